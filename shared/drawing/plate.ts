@@ -1,0 +1,249 @@
+import { drawBones } from './bones.ts';
+import { bounds, grown, joined } from './bounds.ts';
+import { drawCapsule } from './capsule.ts';
+import { distance, drawingFrame, intoFrame, isDrawable, nodeOntoImage, unitOf, type Places } from './frame.ts';
+import { drawGround, drawMarker } from './ground.ts';
+import { landmarkMark } from './landmark-marks.ts';
+import { marginLabels, stateClasses } from './margin-labels.ts';
+import { DRAWN } from './measures-drawn.ts';
+import { SAMPLE_FOOT, SAMPLE_GROUND } from './sample-foot.ts';
+import { group, type Box, type GroupNode, type LayerName, type Point, type Scene, type SceneNode } from './scene.ts';
+import type { Sheet } from './sheet.ts';
+import { drawSoft } from './soft.ts';
+import { widthInEm, wrapped } from './lettering.ts';
+
+/** A place on the picture, in its pixels, y downwards. */
+export type PlatePoint = Point;
+
+export interface PlateLabel {
+  /** The measure's name in the notation: `palmar-angle`. */
+  measure: string;
+  /** Its name in the trade's words: `palmar angle`. */
+  words: string;
+  /** The value as it is read: `7.4° ± 0.6`. */
+  text: string;
+  value: number;
+  unit: 'deg' | 'mm' | '%';
+  band: { low: number | null; high: number | null } | null;
+  state: 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
+  /** Half the width of the value's interval, drawn as a bar on the rule. */
+  error?: number;
+}
+
+export interface PlateInput {
+  foot: 'LF' | 'RF' | 'LH' | 'RH';
+  view: 'lateral' | 'front' | 'solar';
+  placed: ReadonlyMap<string, PlatePoint>;
+  ground: readonly [PlatePoint, PlatePoint] | null;
+  marker: readonly [PlatePoint, PlatePoint] | null;
+  /** Millimetres to a pixel. */
+  scale: number | null;
+  picture: { href: string; width: number; height: number } | null;
+  labels: readonly PlateLabel[];
+  /** The landmark or measure under the cursor. */
+  highlight?: string | null;
+  /** What an empty plate says: the one next step. */
+  sentence?: string | null;
+  /** Words for landmarks, shown where a name is shown; without an entry the name itself. */
+  landmarkWords?: ReadonlyMap<string, string>;
+  /** The marker's length as written; without it, its length by the scale. */
+  markerWords?: string;
+}
+
+const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
+
+function isFinitePoint(p: Point): boolean {
+  return Number.isFinite(p.x) && Number.isFinite(p.y);
+}
+
+function finitePair(pair: readonly [Point, Point] | null): readonly [Point, Point] | null {
+  return pair && isFinitePoint(pair[0]) && isFinitePoint(pair[1]) ? pair : null;
+}
+
+function boxOf(points: readonly Point[]): Box {
+  const xs = points.map((p) => p.x);
+  const ys = points.map((p) => p.y);
+  const x = Math.min(...xs);
+  const y = Math.min(...ys);
+  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
+}
+
+function sound(nodes: readonly SceneNode[]): SceneNode[] {
+  return nodes.flatMap((node): SceneNode[] => {
+    if (!isDrawable(node)) return [];
+    return node.kind === 'group' ? [{ ...node, children: sound(node.children) }] : [node];
+  });
+}
+
+interface Foot {
+  readonly unit: number;
+  readonly sheet: Sheet;
+  readonly layers: Partial<Record<LayerName, SceneNode[]>>;
+}
+
+function drawFoot(places: Places, ground: readonly [Point, Point] | null, unit: number, onPicture: boolean): Foot {
+  const frame = drawingFrame(places, ground);
+  const sheet: Sheet = {
+    frame,
+    unit,
+    onPicture,
+    at: (name) => {
+      const p = places.get(name);
+      return p && intoFrame(frame, p);
+    },
+  };
+  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(frame, n)));
+  const line = drawGround(sheet, ground && [intoFrame(frame, ground[0]), intoFrame(frame, ground[1])]);
+  return {
+    unit,
+    sheet,
+    layers: {
+      bones: carry(drawBones(sheet)),
+      capsule: carry(drawCapsule(sheet)),
+      soft: carry(drawSoft(sheet)),
+      ground: carry(line ? [line] : []),
+    },
+  };
+}
+
+function layer(name: LayerName, children: readonly SceneNode[], film: boolean): GroupNode {
+  return group([`layer-${name}`, ...(film ? ['film'] : [])], children, { layer: name });
+}
+
+function markerLength(marker: readonly [Point, Point], scale: number | null): string {
+  if (scale === null || !(scale > 0)) return '';
+  const mm = distance(marker[0], marker[1]) * scale;
+  return `${Number(mm.toFixed(mm < 10 ? 1 : 0))} mm`;
+}
+
+/** A sentence in the middle under the drawing. */
+function caption(sentence: string, box: Box, em: number): { nodes: SceneNode[]; height: number } {
+  const size = em * 1.1;
+  const lines = wrapped(sentence, Math.max(box.width / size, 16));
+  return {
+    nodes: lines.map((text, i) => ({
+      kind: 'text',
+      at: { x: box.x + box.width / 2, y: box.y + box.height + (1.6 + i * 1.4) * size },
+      size,
+      anchor: 'middle',
+      runs: [{ text }],
+      classes: ['sentence'],
+    })),
+    height: (1.4 + lines.length * 1.4) * size,
+  };
+}
+
+export function drawPlate(input: PlateInput): Scene {
+  const placed: Places = new Map([...input.placed].filter(([, p]) => isFinitePoint(p)));
+  const ground = finitePair(input.ground);
+  const marker = finitePair(input.marker);
+  const picture =
+    input.picture && input.picture.width > 0 && input.picture.height > 0 && Number.isFinite(input.picture.width + input.picture.height)
+      ? input.picture
+      : null;
+  const onPicture = picture !== null;
+  const highlight = input.highlight ?? null;
+  const lateral = input.view === 'lateral';
+  const empty = placed.size === 0;
+  // A faint foot of no horse is welcome on bare paper, but over a film it would pass for a reading.
+  const ghost = empty && !onPicture;
+
+  const shown = ghost ? SAMPLE_FOOT : placed;
+  const line = ghost ? SAMPLE_GROUND : ground;
+  const points = [...shown.values(), ...(line ?? []), ...(marker ?? [])];
+  const extent = picture
+    ? Math.hypot(picture.width, picture.height)
+    : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
+  const unit = unitOf(shown, input.scale, extent);
+  const foot = lateral || ghost ? drawFoot(shown, line, unit, onPicture) : null;
+  const layers = foot?.layers ?? {};
+  const drawn = Object.values(layers).flat();
+
+  const frameBox: Box = picture
+    ? { x: 0, y: 0, width: picture.width, height: picture.height }
+    : grown(joined(bounds(drawn) ?? boxOf(points), boxOf(points)), (ghost ? 4 : 9) * unit);
+  const em = Math.max(Math.sqrt(frameBox.width * frameBox.height) * 0.026, 1e-3);
+
+  const groundNodes = [...(layers.ground ?? [])];
+  if (!lateral && line) {
+    groundNodes.push({ kind: 'line', from: line[0], to: line[1], weight: unit, classes: ['ground-line'], halo: true });
+  }
+  const scaleMark = marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em);
+  if (scaleMark) groundNodes.push(scaleMark);
+
+  const measures: SceneNode[] = [];
+  const anchors = new Map<string, Point>();
+  for (const label of input.labels) {
+    const draw = Object.hasOwn(DRAWN, label.measure) ? DRAWN[label.measure] : undefined;
+    const lines = foot && !ghost ? draw?.(foot.sheet) : null;
+    if (!foot || !lines) continue;
+    const frame = foot.sheet.frame;
+    const nodes = sound(lines.nodes.map((n) => nodeOntoImage(frame, n)));
+    const spot = nodeOntoImage(frame, { kind: 'circle', centre: lines.anchor, radius: 0 });
+    if (spot.kind === 'circle' && isFinitePoint(spot.centre)) anchors.set(label.measure, spot.centre);
+    measures.push(
+      group(
+        ['measure', ...(onPicture ? ['film'] : []), ...stateClasses(label, highlight)],
+        nodes,
+        { measure: label.measure },
+      ),
+    );
+  }
+
+  const footBox = boxOf(shown.size > 0 ? [...shown.values()] : points.length > 0 ? points : [{ x: 0, y: 0 }]);
+  const margin = marginLabels({
+    labels: input.labels,
+    anchors,
+    area: frameBox,
+    middle: footBox.x + footBox.width / 2,
+    em,
+    onPicture,
+    highlight,
+  });
+
+  const marks = ghost
+    ? []
+    : [...placed].map(([name, p]) =>
+        landmarkMark(name, input.landmarkWords?.get(name) ?? name, p, unit, em, name === highlight, !lateral),
+      );
+
+  let view = frameBox;
+  for (const box of margin.boxes) view = joined(view, grown(box, 0.5 * em));
+  if (!lateral && marks.length > 0) {
+    // Names stand to the right of their marks, and must not run off the sheet.
+    for (const [name, p] of placed) {
+      const width = (widthInEm(input.landmarkWords?.get(name) ?? name) * 0.86 + 1) * em + 3.4 * unit;
+      if (!onPicture) view = joined(view, { x: p.x, y: p.y, width, height: 0 });
+    }
+  }
+  const notes: SceneNode[] = [];
+  if (empty && input.sentence) {
+    const words = caption(input.sentence, frameBox, em);
+    notes.push(...words.nodes);
+    view = joined(view, { ...frameBox, height: frameBox.height + words.height });
+  }
+
+  const pictureNodes: SceneNode[] = picture
+    ? [{ kind: 'image', href: picture.href, box: frameBox, data: { part: 'film' } }]
+    : [];
+  const count = input.labels.length;
+  return {
+    view,
+    title: `${FEET[input.foot]} foot, ${input.view} view`,
+    description: ghost
+      ? (input.sentence ?? 'No landmark is placed yet.')
+      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.`,
+    unit,
+    onPicture,
+    layers: [
+      layer('picture', pictureNodes, false),
+      layer('capsule', layers.capsule ?? [], onPicture),
+      layer('soft', layers.soft ?? [], onPicture),
+      layer('bones', layers.bones ?? [], onPicture),
+      layer('ground', groundNodes, onPicture),
+      group(['layer-measures'], sound([...measures, ...margin.nodes, ...notes]), { layer: 'measures' }),
+      layer('landmarks', marks, onPicture),
+    ].map((l) => (ghost ? { ...l, classes: [...(l.classes ?? []), 'is-ghost'] } : l)),
+    labelBoxes: margin.boxes,
+  };
+}

@@ -1,0 +1,128 @@
+/**
+ * A drawing as plain data: no page, no SVG, no colour. What a thing is stands in its classes and data, so a test
+ * can look for it, the page can find what lies under the cursor, and two scenes can be moved into one another.
+ */
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export type Segment =
+  | readonly ['M', number, number]
+  | readonly ['L', number, number]
+  | readonly ['C', number, number, number, number, number, number]
+  | readonly ['Z'];
+
+export const LAYERS = ['picture', 'capsule', 'soft', 'bones', 'ground', 'measures', 'landmarks'] as const;
+export type LayerName = (typeof LAYERS)[number];
+
+export interface NodeData {
+  readonly layer?: LayerName;
+  readonly landmark?: string;
+  readonly measure?: string;
+  readonly part?: string;
+}
+
+interface Base {
+  readonly classes?: readonly string[];
+  readonly data?: NodeData;
+  /** Shown by the viewer when the pointer rests on the node. */
+  readonly title?: string;
+}
+
+interface Stroked extends Base {
+  /** Line weight in the scene's own coordinates; absent means the node is not stroked. */
+  readonly weight?: number;
+  readonly dash?: readonly number[];
+  /** Over a film the line gets a second, wider stroke of the opposite tone beneath it. */
+  readonly halo?: boolean;
+}
+
+export interface GroupNode extends Base {
+  readonly kind: 'group';
+  readonly children: readonly SceneNode[];
+}
+
+export interface PathNode extends Stroked {
+  readonly kind: 'path';
+  readonly segments: readonly Segment[];
+}
+
+export interface LineNode extends Stroked {
+  readonly kind: 'line';
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** Angles in radians as atan2(y, x) in the scene's own axes; it runs from `from` to `to`, either way round. */
+export interface ArcNode extends Stroked {
+  readonly kind: 'arc';
+  readonly centre: Point;
+  readonly radius: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface CircleNode extends Stroked {
+  readonly kind: 'circle';
+  readonly centre: Point;
+  readonly radius: number;
+}
+
+/** Round dots of one size: stippling. */
+export interface DotsNode extends Base {
+  readonly kind: 'dots';
+  readonly points: readonly Point[];
+  readonly size: number;
+}
+
+export interface TextRun {
+  readonly text: string;
+  readonly classes?: readonly string[];
+}
+
+export interface TextNode extends Base {
+  readonly kind: 'text';
+  readonly at: Point;
+  readonly size: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly runs: readonly TextRun[];
+}
+
+export interface ImageNode extends Base {
+  readonly kind: 'image';
+  readonly href: string;
+  readonly box: Box;
+}
+
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export type SceneNode =
+  GroupNode | PathNode | LineNode | ArcNode | CircleNode | DotsNode | TextNode | ImageNode;
+
+/** The block a label takes up in the margin, kept so that a test can prove that no two meet. */
+export interface LabelBox extends Box {
+  readonly measure: string;
+  readonly side: 'left' | 'right';
+}
+
+export interface Scene {
+  readonly view: Box;
+  readonly title: string;
+  readonly description: string;
+  /** The length one millimetre of this foot takes, near enough to choose line weights by. */
+  readonly unit: number;
+  readonly onPicture: boolean;
+  readonly layers: readonly GroupNode[];
+  readonly labelBoxes: readonly LabelBox[];
+}
+
+export function group(classes: readonly string[], children: readonly SceneNode[], data?: NodeData): GroupNode {
+  return data === undefined ? { kind: 'group', classes, children } : { kind: 'group', classes, children, data };
+}

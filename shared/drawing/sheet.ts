@@ -1,0 +1,41 @@
+import type { DrawingFrame } from './frame.ts';
+import type { Point } from './scene.ts';
+
+/** What every part of the drawing works from: landmarks in the foot's own frame, and the size of the foot. */
+export interface Sheet {
+  readonly frame: DrawingFrame;
+  /** One millimetre of this foot, near enough for line weights and the parts no landmark fixes. */
+  readonly unit: number;
+  readonly onPicture: boolean;
+  readonly at: (name: string) => Point | undefined;
+}
+
+/** All of the named landmarks, or null if one is missing: a part is drawn whole or not at all. */
+export function all<const N extends readonly string[]>(
+  sheet: Sheet,
+  ...names: N
+): { [K in keyof N]: Point } | null {
+  const found: Point[] = [];
+  for (const name of names) {
+    const p = sheet.at(name);
+    if (!p) return null;
+    found.push(p);
+  }
+  return found as { [K in keyof N]: Point };
+}
+
+export function some(sheet: Sheet, ...names: string[]): Point[] {
+  return names.flatMap((name) => sheet.at(name) ?? []);
+}
+
+/** Line weights in millimetres of the foot. */
+export const WEIGHT = {
+  outline: 0.62,
+  inner: 0.28,
+  hatch: 0.5,
+  horn: 0.46,
+  strand: 0.5,
+  fine: 0.26,
+  measure: 0.34,
+  ground: 1.5,
+} as const;

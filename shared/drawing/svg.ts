@@ -1,0 +1,142 @@
+import { inkCss, type Palette } from './ink.css.ts';
+import type { ArcNode, NodeData, Point, Scene, SceneNode, Segment } from './scene.ts';
+
+export interface SvgOptions {
+  /** With its own stylesheet and plain colours: a file that any viewer shows rightly. */
+  readonly standalone?: boolean;
+  readonly palette?: Partial<Palette>;
+  /** Size on the page in CSS pixels; without it the drawing fills what holds it. */
+  readonly width?: number;
+  readonly height?: number;
+  readonly classes?: readonly string[];
+}
+
+/** Characters that XML 1.0 cannot carry at all, even escaped. */
+// eslint-disable-next-line no-control-regex
+const UNSPEAKABLE = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+
+export function escaped(text: string): string {
+  return text
+    .replace(UNSPEAKABLE, '\ufffd')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;')
+    .replaceAll("'", '&#39;');
+}
+
+/** A picture comes from a file, the web page's own store, or the drawing itself; anything that could run is refused. */
+function safeHref(href: string): string | null {
+  const plain = href.replace(/[\u0000-\u0020]/g, '');
+  const scheme = /^([a-z][a-z0-9+.-]*):/i.exec(plain)?.[1]?.toLowerCase();
+  if (scheme === undefined) return href;
+  if (scheme === 'data') return /^data:image\/(png|jpe?g|webp|gif|bmp)[;,]/i.test(plain) ? href : null;
+  return ['http', 'https', 'blob', 'file'].includes(scheme) || scheme.startsWith('vscode-') ? href : null;
+}
+
+function figure(value: number): string {
+  if (!Number.isFinite(value)) return '0';
+  const text = value.toFixed(2);
+  return text.includes('.') ? text.replace(/\.?0+$/, '').replace(/^-0$/, '0') : text;
+}
+
+function pathText(segments: readonly Segment[]): string {
+  return segments.map((s) => s[0] + (s.slice(1) as number[]).map(figure).join(' ')).join('');
+}
+
+function arcPath(arc: ArcNode): string {
+  const at = (angle: number): Point => ({
+    x: arc.centre.x + arc.radius * Math.cos(angle),
+    y: arc.centre.y + arc.radius * Math.sin(angle),
+  });
+  const start = at(arc.from);
+  const end = at(arc.to);
+  const large = Math.abs(arc.to - arc.from) > Math.PI ? 1 : 0;
+  const sweep = arc.to > arc.from ? 1 : 0;
+  const r = figure(arc.radius);
+  return `M${figure(start.x)} ${figure(start.y)}A${r} ${r} 0 ${large} ${sweep} ${figure(end.x)} ${figure(end.y)}`;
+}
+
+function dataText(data: NodeData | undefined): string {
+  if (!data) return '';
+  return (['layer', 'landmark', 'measure', 'part'] as const)
+    .map((key) => (data[key] === undefined ? '' : ` data-${key}="${escaped(data[key])}"`))
+    .join('');
+}
+
+function classText(classes: readonly string[] | undefined): string {
+  return classes && classes.length > 0 ? ` class="${escaped(classes.join(' '))}"` : '';
+}
+
+type Inked = Extract<SceneNode, { weight?: number }>;
+
+function shape(node: Inked, attributes: string): string {
+  switch (node.kind) {
+    case 'path':
+      return `<path${attributes} d="${pathText(node.segments)}"/>`;
+    case 'arc':
+      return `<path${attributes} d="${arcPath(node)}"/>`;
+    case 'line':
+      return `<path${attributes} d="M${figure(node.from.x)} ${figure(node.from.y)}L${figure(node.to.x)} ${figure(node.to.y)}"/>`;
+    case 'circle':
+      return `<circle${attributes} cx="${figure(node.centre.x)}" cy="${figure(node.centre.y)}" r="${figure(node.radius)}"/>`;
+  }
+}
+
+function inked(node: Inked, onPicture: boolean): string {
+  const weight = node.weight === undefined ? '' : ` stroke-width="${figure(node.weight)}"`;
+  const dash = node.dash ? ` stroke-dasharray="${node.dash.map(figure).join(' ')}"` : '';
+  const stroked = [...(node.classes ?? []), ...(node.weight === undefined ? [] : ['stroked'])];
+  const ink = shape(node, `${classText(stroked)}${dataText(node.data)}${weight}${dash}`);
+  if (!onPicture || !node.halo || node.weight === undefined) return ink;
+  return shape(node, ` class="halo" stroke-width="${figure(node.weight * 2 + 2)}"`) + ink;
+}
+
+function nodeText(node: SceneNode, onPicture: boolean): string {
+  switch (node.kind) {
+    case 'group': {
+      const title = node.title ? `<title>${escaped(node.title)}</title>` : '';
+      const inner = node.children.map((child) => nodeText(child, onPicture)).join('');
+      return `<g${classText(node.classes)}${dataText(node.data)}>${title}${inner}</g>\n`;
+    }
+    case 'dots': {
+      // A line of no length with a round end is a dot, and a thousand of them are one element.
+      const d = node.points.map((p) => `M${figure(p.x)} ${figure(p.y)}h0`).join('');
+      return `<path${classText([...(node.classes ?? []), 'dots'])} stroke-width="${figure(node.size)}" d="${d}"/>`;
+    }
+    case 'text': {
+      const runs = node.runs
+        .map((run) => (run.classes ? `<tspan${classText(run.classes)}>${escaped(run.text)}</tspan>` : escaped(run.text)))
+        .join('');
+      const at = `x="${figure(node.at.x)}" y="${figure(node.at.y)}"`;
+      return `<text${classText(node.classes)} ${at} font-size="${figure(node.size)}" text-anchor="${node.anchor}">${runs}</text>`;
+    }
+    case 'image': {
+      const href = safeHref(node.href);
+      if (href === null) return '';
+      const { x, y, width, height } = node.box;
+      return `<image${classText(node.classes)}${dataText(node.data)} href="${escaped(href)}" x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}" preserveAspectRatio="none"/>`;
+    }
+    default:
+      return inked(node, onPicture);
+  }
+}
+
+export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
+  const { x, y, width, height } = scene.view;
+  const classes = ['ungula-plate', ...(scene.onPicture ? ['on-picture'] : []), ...(options.classes ?? [])];
+  const size =
+    (options.width === undefined ? '' : ` width="${figure(options.width)}"`) +
+    (options.height === undefined ? '' : ` height="${figure(options.height)}"`);
+  const box = `x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}"`;
+  const sheet = options.standalone
+    ? `<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="sheet" ${box}/>\n`
+    : '';
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg"${classText(classes)} viewBox="${[x, y, width, height].map(figure).join(' ')}"` +
+    `${size} role="img" aria-label="${escaped(`${scene.title}. ${scene.description}`)}">\n` +
+    sheet +
+    scene.layers.map((layer) => nodeText(layer, scene.onPicture)).join('') +
+    `</svg>\n`
+  );
+}

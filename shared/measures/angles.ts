@@ -1,0 +1,90 @@
+import { angleOf } from '../geometry/real.ts';
+import { degrees, slope } from '../geometry/point.ts';
+import { lateral, turn, type Measure } from './measure.ts';
+
+/** Angles to the ground and between lines, lateral view, degrees. */
+export const angles: readonly Measure[] = [
+  lateral('angles', 'palmar-angle', 'deg', {
+    words: 'palmar angle', alias: 'plantar-angle',
+    doc: 'Angle of the pedal bone’s solar margin to the ground: positive where the wing is higher than the tip.',
+    formula: 'slope(p3.tip, p3.wing)',
+  }, { needs: ['p3.tip', 'p3.wing'], of: (p) => slope(p['p3.tip'], p['p3.wing']) }),
+
+  lateral('angles', 'wall-angle', 'deg', {
+    words: 'wall angle', byHand: true,
+    doc: 'Angle of the dorsal hoof wall to the ground, on its straight part.',
+    formula: 'slope(wall.lower, wall.upper)',
+  }, { needs: ['wall.lower', 'wall.upper'], of: (p) => slope(p['wall.lower'], p['wall.upper']) }),
+
+  lateral('angles', 'bone-angle', 'deg', {
+    words: 'bone angle',
+    doc: 'Angle of the pedal bone’s dorsal face to the ground.',
+    formula: 'slope(p3.dorsal.lower, p3.dorsal.upper)',
+  }, { needs: ['p3.dorsal.lower', 'p3.dorsal.upper'], of: (p) => slope(p['p3.dorsal.lower'], p['p3.dorsal.upper']) }),
+
+  lateral('angles', 'heel-angle', 'deg', {
+    words: 'heel angle', byHand: true,
+    doc: 'Angle of the heel wall to the ground.',
+    formula: 'slope(heel.ground, heel.upper)',
+  }, { needs: ['heel.ground', 'heel.upper'], of: (p) => slope(p['heel.ground'], p['heel.upper']) }),
+
+  lateral('angles', 'coronet-angle', 'deg', {
+    words: 'coronet angle', byHand: true,
+    doc: 'How steeply the hairline falls from toe to heel.',
+    formula: 'atan2(Y coronet.dorsal - Y coronet.heel, X coronet.dorsal - X coronet.heel)',
+  }, {
+    needs: ['coronet.dorsal', 'coronet.heel'],
+    of: (p) => angleOf(p['coronet.dorsal'].y.minus(p['coronet.heel'].y), p['coronet.dorsal'].x.minus(p['coronet.heel'].x)).times(degrees),
+  }),
+
+  lateral('angles', 'middle-angle', 'deg', {
+    words: 'short pastern angle',
+    doc: 'Angle of the axis of P2, the short pastern bone, to the ground.',
+    formula: 'slope(coffin.centre, pastern.centre)',
+  }, { needs: ['coffin.centre', 'pastern.centre'], of: (p) => slope(p['coffin.centre'], p['pastern.centre']) }),
+
+  lateral('angles', 'axis-angle', 'deg', {
+    words: 'pastern axis',
+    doc: 'Angle of the pastern axis to the ground, from the coffin joint to the fetlock joint.',
+    formula: 'slope(coffin.centre, fetlock.centre)',
+  }, { needs: ['coffin.centre', 'fetlock.centre'], of: (p) => slope(p['coffin.centre'], p['fetlock.centre']) }),
+
+  lateral('angles', 'capsular-rotation', 'deg', {
+    words: 'capsular rotation',
+    doc: 'How far bone and wall diverge: positive where they part downwards.',
+    formula: 'bone-angle - wall-angle',
+  }, {
+    needs: ['p3.dorsal.lower', 'p3.dorsal.upper', 'wall.lower', 'wall.upper'],
+    of: (p) => turn(slope(p['p3.dorsal.lower'], p['p3.dorsal.upper']), slope(p['wall.lower'], p['wall.upper'])),
+  }),
+
+  lateral('angles', 'phalangeal-rotation', 'deg', {
+    words: 'phalangeal rotation',
+    doc: 'Pedal bone against the axis of the short pastern bone: flexion at the coffin joint.',
+    formula: 'bone-angle - middle-angle',
+  }, {
+    needs: ['p3.dorsal.lower', 'p3.dorsal.upper', 'coffin.centre', 'pastern.centre'],
+    of: (p) => turn(slope(p['p3.dorsal.lower'], p['p3.dorsal.upper']), slope(p['coffin.centre'], p['pastern.centre'])),
+  }),
+
+  lateral('angles', 'hoof-pastern-deviation', 'deg', {
+    words: 'wall against pastern',
+    doc: 'Wall angle less the angle of the pastern axis. Without the fetlock joint the axis of P2 stands in (axis: short).',
+    formula: 'wall-angle - axis-angle; without fetlock.centre wall-angle - middle-angle',
+  }, {
+    needs: ['wall.lower', 'wall.upper', 'coffin.centre', 'fetlock.centre'],
+    of: (p) => turn(slope(p['wall.lower'], p['wall.upper']), slope(p['coffin.centre'], p['fetlock.centre'])),
+  }, {
+    needs: ['wall.lower', 'wall.upper', 'coffin.centre', 'pastern.centre'],
+    of: (p) => turn(slope(p['wall.lower'], p['wall.upper']), slope(p['coffin.centre'], p['pastern.centre'])),
+  }),
+
+  lateral('angles', 'toe-heel-difference', 'deg', {
+    words: 'toe less heel angle', byHand: true,
+    doc: 'Wall angle less heel angle: large where the heels are underrun.',
+    formula: 'wall-angle - heel-angle',
+  }, {
+    needs: ['wall.lower', 'wall.upper', 'heel.ground', 'heel.upper'],
+    of: (p) => turn(slope(p['wall.lower'], p['wall.upper']), slope(p['heel.ground'], p['heel.upper'])),
+  }),
+];

@@ -1,0 +1,80 @@
+import { footFrame, plainScale, type Frame, type FrameLack, type ScaleInput, type Spot } from '../geometry/frame.ts';
+import type { Film, Reading } from '../record/schema.ts';
+import type { Measure, MeasureUnit } from './measure.ts';
+import { measures } from './registry.ts';
+
+/** The standard deviation of a placing where neither its line nor its reader gives one. */
+export interface PlacingSpread {
+  /** With a scale, mm. */
+  readonly mm: number;
+  /** Without one, px. */
+  readonly px: number;
+}
+
+export const usualSpread: PlacingSpread = { mm: 0.5, px: 5 };
+
+export interface Value {
+  readonly measure: Measure;
+  readonly value: number;
+  readonly unit: MeasureUnit;
+  /** One standard deviation from the placings, in the measure's unit. */
+  readonly sd: number;
+  readonly axis?: 'short';
+}
+
+export type Values = ReadonlyMap<string, Value>;
+
+export interface Taking {
+  /** mm/px; null without a scale. */
+  readonly scale: number | null;
+  readonly frame: Frame | null;
+  readonly lack: FrameLack | null;
+  readonly values: Values;
+}
+
+const nothing: Values = new Map();
+
+/** Every measure that one reading of a picture supports. Pure. */
+export function takeMeasures(film: Film, reading: Reading, spread: PlacingSpread = usualSpread): Taking {
+  const input = scaleInput(film);
+  const magnify = film.magnify?.value ?? 1;
+  const scale = plainScale(input, magnify);
+  if (film.view !== 'lateral') return { scale, frame: null, lack: null, values: nothing };
+  const usual = reading.spread ?? (scale === null ? spread.px : spread.mm / scale);
+  const spot = (point: { x: number; y: number }, sd: number | null): Spot => ({ x: point.x, y: point.y, sd: sd ?? usual });
+  const { frame, lack } = footFrame({
+    placed: new Map(reading.placings.map((placing) => [placing.name, spot(placing, placing.spread)])),
+    ground: film.ground && [spot(film.ground.from, null), spot(film.ground.to, null)],
+    scale: input && (input.kind === 'marker' ? { ...input, from: spot(input.from, null), to: spot(input.to, null) } : input),
+    magnify,
+  });
+  return { scale, frame, lack, values: frame ? valuesIn(frame) : nothing };
+}
+
+/** Every measure of a frame; lengths only where it has a scale. */
+export function valuesIn(frame: Frame): Values {
+  const values = new Map<string, Value>();
+  for (const measure of measures) {
+    if (measure.kind === 'length' && !frame.scale) continue;
+    const taken = measure.of(frame);
+    if (!taken) continue;
+    const sd = frame.sheet.deviation(taken.value);
+    if (!Number.isFinite(sd)) continue;
+    values.set(measure.name, { measure, value: taken.value.value, unit: measure.unit, sd, ...(taken.axis && { axis: taken.axis }) });
+  }
+  return values;
+}
+
+function scaleInput(film: Film): ScaleInput | null {
+  switch (film.scale?.kind) {
+    case 'pixel':
+      return { kind: 'pixel', mmPerPx: film.scale.mmPerPx };
+    case 'marker': {
+      const { from, to } = film.scale.marker;
+      return { kind: 'marker', lengthMm: film.scale.length.base, from: { ...from, sd: 0 }, to: { ...to, sd: 0 } };
+    }
+    default:
+      return null;
+  }
+}
+

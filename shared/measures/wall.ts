@@ -1,0 +1,76 @@
+import type { LandmarkName } from '../notation/landmarks.ts';
+import { clockwise, distance, midpoint, reach, unit, vector, type Point } from '../geometry/point.ts';
+import type { Real } from '../geometry/real.ts';
+import { lateral, type Measure } from './measure.ts';
+
+/** Along the outward normal of the bone's dorsal face, from one of its places to the line through two points of the wall. */
+function toWall(place: 'upper' | 'middle' | 'lower', upper: Point, lower: Point, wall: readonly [Point, Point]): Real | null {
+  const face = vector(lower, upper);
+  if (face.x.value === 0 && face.y.value === 0) return null;
+  const from = place === 'upper' ? upper : place === 'lower' ? lower : midpoint(upper, lower);
+  return reach(from, clockwise(unit(face)), wall[0], wall[1]);
+}
+
+const face = ['p3.dorsal.upper', 'p3.dorsal.lower'] as const satisfies readonly LandmarkName[];
+
+const where = { upper: 'at the upper point of the bone’s dorsal face', middle: 'at its middle', lower: 'at its lower point' } as const;
+
+function hornLamellar(place: 'upper' | 'middle' | 'lower'): Measure {
+  return lateral('wall', `horn-lamellar.${place}`, 'mm', {
+    words: `horn and lamellae, ${place}`,
+    doc: `Outer wall to bone (horn and lamellae together) ${where[place]}. Never compared with lamellar-zone.`,
+    formula: `from p3.dorsal (${place}) along the outward normal of the dorsal face to the line wall.upper to wall.lower`,
+  }, {
+    needs: [...face, 'wall.upper', 'wall.lower'],
+    of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.upper'], p['wall.lower']]),
+  });
+}
+
+function lamellarZone(place: 'upper' | 'middle' | 'lower'): Measure {
+  return lateral('wall', `lamellar-zone.${place}`, 'mm', {
+    words: `lamellar zone, ${place}`,
+    doc: `Inner edge of the horn to bone (the lamellar zone alone) ${where[place]}.`,
+    formula: `from p3.dorsal (${place}) along the outward normal of the dorsal face to the line wall.inner.upper to wall.inner.lower`,
+  }, {
+    needs: [...face, 'wall.inner.upper', 'wall.inner.lower'],
+    of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.inner.upper'], p['wall.inner.lower']]),
+  });
+}
+
+/** Thickness of wall and lamellae, and the lengths of wall, bone and bearing surface. */
+export const walls: readonly Measure[] = [
+  hornLamellar('upper'), hornLamellar('middle'), hornLamellar('lower'),
+  lamellarZone('upper'), lamellarZone('middle'), lamellarZone('lower'),
+
+  lateral('wall', 'cortex-length', 'mm', {
+    words: 'palmar cortex of the bone',
+    doc: 'Length of the pedal bone from its tip to where it meets the navicular bone: a yardstick that magnification does not spoil.',
+    formula: 'distance p3.tip to p3.navicular',
+  }, { needs: ['p3.tip', 'p3.navicular'], of: (p) => distance(p['p3.tip'], p['p3.navicular']) }),
+
+  lateral('wall', 'toe-length', 'mm', {
+    words: 'toe length', byHand: true,
+    doc: 'Length of the dorsal wall from the hairline to the ground.',
+    formula: 'distance coronet.dorsal to toe.ground',
+  }, { needs: ['coronet.dorsal', 'toe.ground'], of: (p) => distance(p['coronet.dorsal'], p['toe.ground']) }),
+
+  lateral('wall', 'bearing-length', 'mm', {
+    words: 'bearing length', byHand: true,
+    doc: 'Length of the wall’s contact with the ground, heel to toe.',
+    formula: 'X toe.ground - X heel.ground',
+  }, { needs: ['toe.ground', 'heel.ground'], of: (p) => p['toe.ground'].x.minus(p['heel.ground'].x) }),
+
+  lateral('wall', 'breakover-reach', 'mm', {
+    words: 'breakover ahead of the tip',
+    doc: 'How far the point over which the foot rolls lies ahead of the tip of the bone.',
+    formula: 'X breakover - X p3.tip',
+  }, { needs: ['breakover', 'p3.tip'], of: (p) => p['breakover'].x.minus(p['p3.tip'].x) }),
+
+  lateral('wall', 'grown-out', 'mm', {
+    words: 'new wall grown out', byHand: true,
+    doc: 'How far new, well-connected wall has come down from the hairline.',
+    formula: 'distance coronet.dorsal to wall.turn',
+  }, { needs: ['coronet.dorsal', 'wall.turn'], of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),
+];
+
+export { toWall };

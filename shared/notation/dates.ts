@@ -1,0 +1,32 @@
+/** Calendar dates as written, `YYYY-MM-DD` or `YYYY-MM`, without a time zone to trip over. */
+
+export interface DateParts {
+  readonly year: number;
+  readonly month: number;
+  readonly day: number | null;
+}
+
+export function readDate(image: string): DateParts | null {
+  const match = /^(\d{4})-(\d{2})(?:-(\d{2}))?$/.exec(image);
+  if (!match) return null;
+  return { year: Number(match[1]), month: Number(match[2]), day: match[3] === undefined ? null : Number(match[3]) };
+}
+
+export function daysIn(year: number, month: number): number {
+  return [31, isLeap(year) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
+}
+
+function isLeap(year: number): boolean {
+  return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+}
+
+export function dateExists({ year, month, day }: DateParts): boolean {
+  return year > 0 && month >= 1 && month <= 12 && (day === null || (day >= 1 && day <= daysIn(year, month)));
+}
+
+/** Days since 1970-01-01; a date without a day counts from the first of its month. Null where no such date is. */
+export function dayNumber(image: string): number | null {
+  const parts = readDate(image);
+  if (!parts || !dateExists(parts)) return null;
+  return Math.round(Date.UTC(parts.year, parts.month - 1, parts.day ?? 1) / 86_400_000);
+}

@@ -1,0 +1,38 @@
+import type { Span } from './tree.ts';
+
+/** A change of text that mends a problem; offsets as in the problem. */
+export interface Edit extends Span {
+  readonly text: string;
+}
+
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+}
+
+export type NotationCode =
+  | 'notation/version-missing'
+  | 'notation/version-newer'
+  | 'notation/unknown-word'
+  | 'notation/misplaced-word'
+  | 'notation/unknown-landmark'
+  | 'notation/unknown-choice'
+  | 'notation/missing-argument'
+  | 'notation/unexpected'
+  | 'notation/decimal-comma'
+  | 'notation/missing-unit'
+  | 'notation/wrong-unit'
+  | 'notation/open-text'
+  | 'notation/text-escape'
+  | 'notation/date-form'
+  | 'notation/no-such-date'
+  | 'notation/number-range'
+  | 'notation/code-form';
+
+/** What is wrong with a line, at the piece that is wrong. */
+export interface Problem<Code extends string = NotationCode> {
+  readonly code: Code;
+  readonly at: Span;
+  readonly message: string;
+  readonly fixes: readonly Fix[];
+}

@@ -1,0 +1,78 @@
+/**
+ * What a statement takes, as data. The parser checks against it, completion offers from it, hover and the
+ * docs print it: a word's arguments are written down here once and nowhere else.
+ */
+
+export type Dimension = 'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose';
+
+interface Slot {
+  /** Key under which the matched argument is found in the statement. */
+  readonly name: string;
+  readonly optional?: true;
+  /** One or more of them. */
+  readonly many?: true;
+}
+
+export type Argument =
+  | (Slot & { readonly take: 'text' })
+  | (Slot & { readonly take: 'date'; readonly partial?: true })
+  | (Slot & { readonly take: 'number'; readonly low?: number; readonly high?: number; readonly step?: number })
+  | (Slot & { readonly take: 'quantity'; readonly dimension: Dimension })
+  /** A quantity whose dimension the measure named before it decides. */
+  | (Slot & { readonly take: 'measured' })
+  | (Slot & { readonly take: 'foot' })
+  | (Slot & { readonly take: 'choice'; readonly of: readonly string[] })
+  | (Slot & { readonly take: 'word'; readonly known: readonly string[] })
+  /** Letters and digits in one piece, or a text: a chip number, a study code. */
+  | (Slot & { readonly take: 'code'; readonly characters?: number; readonly digits?: true })
+  | (Slot & { readonly take: 'measure' })
+  | (Slot & { readonly take: 'relation' })
+  | (Slot & { readonly take: 'point' })
+  | (Slot & { readonly take: 'segment' })
+  /** `+- n`, in pixels; with `measured`, in the measure's own unit. */
+  | (Slot & { readonly take: 'spread'; readonly measured?: true })
+  /** A fixed sign or word that only guides the eye. */
+  | (Slot & { readonly take: 'mark'; readonly text: string });
+
+export type Form = readonly Argument[];
+
+/** How an argument is written in documentation: `QUANTITY`, `[TEXT]`, `toe|heel|sole`. */
+export function writeArgument(argument: Argument): string {
+  const body = argumentBody(argument);
+  const many = argument.many ? `${body}…` : body;
+  return argument.optional ? `[${many}]` : many;
+}
+
+function argumentBody(argument: Argument): string {
+  switch (argument.take) {
+    case 'text':
+      return 'TEXT';
+    case 'date':
+      return 'DATE';
+    case 'number':
+      return 'NUMBER';
+    case 'quantity':
+    case 'measured':
+      return 'QUANTITY';
+    case 'foot':
+      return 'FOOT';
+    case 'choice':
+      return argument.of.join('|');
+    case 'word':
+      return 'WORD';
+    case 'code':
+      return argument.digits ? 'DIGITS' : 'CODE';
+    case 'measure':
+      return 'MEASURE';
+    case 'relation':
+      return '>=|<=';
+    case 'point':
+      return 'POINT';
+    case 'segment':
+      return 'SEGMENT';
+    case 'spread':
+      return argument.measured ? '+- QUANTITY' : '+- NUMBER';
+    case 'mark':
+      return argument.text;
+  }
+}

@@ -1,0 +1,94 @@
+import type { BlockRow, Row } from './vocabulary.ts';
+import type { Problem } from './problems.ts';
+
+/** A stretch of text as offsets in UTF-16 units, end excluded, counted from the start of its level-0 block. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+export interface Leaf extends Span {
+  readonly image: string;
+}
+
+/** The pieces that a line is made of after its first word. */
+export type Item =
+  | (Span & { readonly kind: 'text'; readonly value: string })
+  | (Span & { readonly kind: 'date'; readonly image: string })
+  | (Span & { readonly kind: 'number'; readonly number: Leaf; readonly unit: Leaf | null })
+  | (Span & { readonly kind: 'point'; readonly x: Leaf; readonly y: Leaf })
+  | (Span & { readonly kind: 'segment'; readonly from: readonly [Leaf, Leaf]; readonly to: readonly [Leaf, Leaf] })
+  | (Span & { readonly kind: 'word'; readonly image: string })
+  | (Span & { readonly kind: 'sign'; readonly image: string })
+  | (Span & { readonly kind: 'broken'; readonly image: string });
+
+export type ItemKind = Item['kind'];
+export type ItemOf<K extends ItemKind> = Extract<Item, { kind: K }>;
+
+/** One line of the file, its end-of-line included; the lines of a block cover its text without a gap. */
+export interface Line extends Span {
+  readonly items: readonly Item[];
+  readonly prose: Leaf | null;
+  readonly comment: Leaf | null;
+}
+
+/** What a line's arguments are, by the names that the vocabulary gives them. */
+export type Arguments = ReadonlyMap<string, readonly Item[]>;
+
+export type StatementKind = 'statement' | 'placing' | 'taped' | 'limit' | 'header' | 'unknown';
+
+export interface Statement extends Span {
+  readonly kind: StatementKind;
+  readonly word: string;
+  readonly head: Leaf;
+  readonly row: Row | null;
+  readonly args: Arguments;
+  /** Whether every argument was as the vocabulary wants it; a broken statement gives the record nothing. */
+  readonly whole: boolean;
+  readonly line: number;
+}
+
+export interface Prose extends Leaf {
+  readonly kind: 'prose';
+  readonly line: number;
+}
+
+export interface Group extends Span {
+  readonly kind: 'group';
+  readonly row: BlockRow;
+  readonly header: Statement;
+  readonly entries: readonly Entry[];
+}
+
+export type Entry = Statement | Group | Prose;
+
+/** One level-0 block with the text up to the next one. Pure in its text: equal texts give equal blocks. */
+export interface Block {
+  readonly text: string;
+  readonly row: BlockRow | null;
+  readonly header: Statement | null;
+  readonly lines: readonly Line[];
+  readonly entries: readonly Entry[];
+  readonly problems: readonly Problem[];
+}
+
+export interface PlacedBlock {
+  /** Offset of the block in the file. */
+  readonly start: number;
+  /** Line of the block's first line, counted from 0. */
+  readonly line: number;
+  readonly block: Block;
+}
+
+export interface Tree {
+  readonly text: string;
+  readonly blocks: readonly PlacedBlock[];
+}
+
+export function isGroup(entry: Entry): entry is Group {
+  return entry.kind === 'group';
+}
+
+export function isStatement(entry: Entry): entry is Statement {
+  return entry.kind !== 'group' && entry.kind !== 'prose';
+}

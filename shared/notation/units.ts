@@ -1,0 +1,78 @@
+import type { Dimension } from './signature.ts';
+
+export interface Unit {
+  readonly word: string;
+  readonly dimension: Dimension;
+  /** Size in the dimension's own base unit: mm, deg, %, kg, days, mm/px, or the laboratory's usual unit. */
+  readonly size: number;
+  readonly doc: string;
+}
+
+/** Inches, pounds and hands are exact by definition (international yard and pound, 1959). */
+const inch = 25.4;
+
+export const units: readonly Unit[] = [
+  { word: 'mm', dimension: 'length', size: 1, doc: 'Millimetre.' },
+  { word: 'cm', dimension: 'length', size: 10, doc: 'Centimetre, 10 mm.' },
+  { word: 'in', dimension: 'length', size: inch, doc: 'Inch, 25.4 mm.' },
+  { word: 'cm', dimension: 'stature', size: 10, doc: 'Centimetre, 10 mm.' },
+  { word: 'mm', dimension: 'stature', size: 1, doc: 'Millimetre.' },
+  { word: 'in', dimension: 'stature', size: inch, doc: 'Inch, 25.4 mm.' },
+  { word: 'hh', dimension: 'stature', size: 4 * inch, doc: 'Hands: 14.2 hh is 14 hands and 2 inches; a hand is 4 inches.' },
+  { word: 'deg', dimension: 'angle', size: 1, doc: 'Degree.' },
+  { word: '%', dimension: 'share', size: 1, doc: 'Per cent.' },
+  { word: 'kg', dimension: 'mass', size: 1, doc: 'Kilogram.' },
+  { word: 'lb', dimension: 'mass', size: 0.45359237, doc: 'Pound, 0.45359237 kg.' },
+  { word: 'days', dimension: 'time', size: 1, doc: 'Days.' },
+  { word: 'weeks', dimension: 'time', size: 7, doc: 'Weeks of 7 days.' },
+  { word: 'months', dimension: 'time', size: 365.25 / 12, doc: 'Months; as a length of time, a twelfth of 365.25 days.' },
+  { word: 'mm/px', dimension: 'resolution', size: 1, doc: 'Millimetres for each pixel of the picture.' },
+  { word: 'uIU/mL', dimension: 'insulin', size: 1, doc: 'Micro-units of insulin a millilitre.' },
+  { word: 'mIU/L', dimension: 'insulin', size: 1, doc: 'The same as uIU/mL.' },
+  { word: 'mU/L', dimension: 'insulin', size: 1, doc: 'The same as uIU/mL.' },
+  { word: 'pmol/L', dimension: 'insulin', size: 1 / 6, doc: 'Picomoles a litre; laboratories divide by about 6 to 6.945, so keep to one unit.' },
+  { word: 'pg/mL', dimension: 'acth', size: 1, doc: 'Picograms a millilitre.' },
+  { word: 'pmol/L', dimension: 'acth', size: 4.541, doc: 'Picomoles a litre; 1 pmol/L is 4.541 pg/mL.' },
+  { word: 'mmol/L', dimension: 'glucose', size: 1, doc: 'Millimoles a litre.' },
+  { word: 'mg/dL', dimension: 'glucose', size: 1 / 18.016, doc: 'Milligrams a decilitre; 18.016 mg/dL is 1 mmol/L.' },
+];
+
+export const baseUnit: Readonly<Record<Dimension, string>> = {
+  length: 'mm',
+  stature: 'mm',
+  angle: 'deg',
+  share: '%',
+  mass: 'kg',
+  time: 'days',
+  resolution: 'mm/px',
+  insulin: 'uIU/mL',
+  acth: 'pg/mL',
+  glucose: 'mmol/L',
+};
+
+const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
+
+export function findUnit(word: string, dimension: Dimension): Unit | undefined {
+  const plain = singular[word] ?? word.replace(/^[µμ]/, 'u');
+  return units.find((unit) => unit.dimension === dimension && unit.word === plain);
+}
+
+export function isUnit(word: string): boolean {
+  const plain = singular[word] ?? word.replace(/^[µμ]/, 'u');
+  return units.some((unit) => unit.word === plain);
+}
+
+export function unitsOf(dimension: Dimension): readonly Unit[] {
+  return units.filter((unit) => unit.dimension === dimension);
+}
+
+/**
+ * A written quantity in the dimension's base unit. Hands count inches after the point (14.2 hh is 58 inches),
+ * so 14.4 hh and above names no height and gives undefined.
+ */
+export function toBase(image: string, unit: Unit): number | undefined {
+  if (unit.word !== 'hh') return Number(image) * unit.size;
+  const [hands = '0', inches = '0'] = image.split('.');
+  const extra = Number(`${inches[0]}.${inches.slice(1) || '0'}`);
+  return extra < 4 ? (Number(hands) * 4 + extra) * inch : undefined;
+}

@@ -1,0 +1,100 @@
+import { dayNumber } from '../notation/dates.ts';
+import type { NotationCode, Problem } from '../notation/problems.ts';
+import { shift } from '../notation/shift.ts';
+import type { Span, Tree } from '../notation/tree.ts';
+import { bindBlock } from './bind.ts';
+import type { RecordCode } from './problems.ts';
+import type { CaseRecord, Placed, Visit } from './schema.ts';
+
+/** The version of the notation that this build reads. */
+export const notationVersion = 1;
+
+export interface Assembled {
+  readonly record: CaseRecord;
+  /** Of the notation and of the record, offsets counted in the file. */
+  readonly problems: readonly Problem<NotationCode | RecordCode>[];
+}
+
+/** The blocks of a file put together into one case, with the rules that look across blocks. */
+export function assemble(tree: Tree): Assembled {
+  const problems: Problem<NotationCode | RecordCode>[] = [];
+  const record: CaseRecord = { version: null, animal: null, limits: [], visits: [] };
+  for (const { start, line, block } of tree.blocks) {
+    const part = bindBlock(block);
+    for (const problem of [...block.problems, ...part.problems]) problems.push(shift(problem, start));
+    if (part.animal) {
+      if (record.animal) problems.push(duplicateCase(start, part.animal.head));
+      else record.animal = { start, line, is: part.animal };
+    }
+    for (const limit of part.limits) record.limits.push({ start, line, is: limit });
+    if (part.visit) record.visits.push({ start, line, is: part.visit });
+  }
+  record.version = checkVersion(tree, problems);
+  checkOrder(record.visits, problems);
+  return { record, problems };
+}
+
+const moved = (at: Span, start: number): Span => ({ start: at.start + start, end: at.end + start });
+
+function duplicateCase(start: number, head: Span): Problem<RecordCode> {
+  return {
+    code: 'record/duplicate-case', at: moved(head, start),
+    message: 'A file holds one case, and this is a second. Move it into a file of its own.', fixes: [],
+  };
+}
+
+function checkVersion(tree: Tree, problems: Problem<NotationCode | RecordCode>[]): number | null {
+  const versions = tree.blocks.filter(({ block }) => block.row?.word === 'hoof');
+  const [first, ...others] = versions;
+  const lead = tree.blocks.find(({ block }) => block.header !== null || block.entries.length > 0);
+  if (!first || lead !== first) {
+    const at = firstWord(tree);
+    problems.push({
+      code: 'notation/version-missing', at,
+      message: `A case file begins with the line «hoof ${notationVersion}», which says in which version of the notation it is written.`,
+      fixes: first ? [] : [{ title: `Write hoof ${notationVersion} at the top`, edits: [{ start: 0, end: 0, text: `hoof ${notationVersion}\n\n` }] }],
+    });
+  }
+  for (const other of others)
+    problems.push({ code: 'record/duplicate-word', at: moved(other.block.header as Span, other.start), message: '«hoof» stands once, on the first line.', fixes: [] });
+  if (!first) return null;
+  const version = bindBlock(first.block).version;
+  if (version !== null && version !== notationVersion) {
+    const newer = version > notationVersion;
+    problems.push({
+      code: 'notation/version-newer', at: moved(first.block.header as Span, first.start),
+      message: newer
+        ? `This file is written in version ${version} of the notation; this build reads version ${notationVersion}. Update Ungula to read it rightly.`
+        : `There is no version ${version} of the notation. Write: hoof ${notationVersion}`,
+      fixes: newer ? [] : [{ title: `Write hoof ${notationVersion}`, edits: [{ ...moved(first.block.header as Span, first.start), text: `hoof ${notationVersion}` }] }],
+    });
+  }
+  return version;
+}
+
+/** The first thing written in the file, or its first character where nothing is. */
+function firstWord(tree: Tree): Span {
+  for (const { start, block } of tree.blocks)
+    for (const line of block.lines) {
+      const first = line.items[0] ?? line.prose;
+      if (first) return moved({ start: first.start, end: first.end }, start);
+    }
+  return { start: 0, end: Math.min(1, tree.text.length) };
+}
+
+function checkOrder(visits: readonly Placed<Visit>[], problems: Problem<NotationCode | RecordCode>[]): void {
+  let latest: Placed<Visit> | null = null;
+  for (const visit of visits) {
+    const day = visit.is.date && dayNumber(visit.is.date);
+    if (day === null || day === '') continue;
+    const before = latest?.is.date ? dayNumber(latest.is.date) : null;
+    if (before !== null && day < before)
+      problems.push({
+        code: 'record/dates-backwards', at: moved(visit.is.dateAt, visit.start),
+        message: `This visit of ${visit.is.date} stands after the one of ${latest?.is.date}. Visits stand in the order of their dates: check the year, or move it up.`,
+        fixes: [],
+      });
+    else latest = visit;
+  }
+}
+

@@ -1,0 +1,124 @@
+import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import * as read from './arguments.ts';
+import type { RecordProblem } from './problems.ts';
+import type { Expectation, Film, Placing, Reading, Scale } from './schema.ts';
+
+/** A `film` or `photo` group as a record. Null where its header does not say which foot, view and picture. */
+export function bindPicture(group: Group, problems: RecordProblem[]): Film | null {
+  const { header } = group;
+  const path = read.textOf(header, 'path');
+  const foot = read.wordOf(header, 'foot');
+  const view = read.wordOf(header, 'view');
+  if (!header.whole || !path || !foot || !view) return null;
+  const film: Film = {
+    kind: header.word === 'photo' ? 'photo' : 'film',
+    foot: foot as FootName, view: view as Film['view'], path,
+    taken: null, scale: null, magnify: null, ground: null,
+    readings: [], expects: [], prose: [],
+    head: read.spanOf(header.head), at: read.spanOf(group), line: header.line,
+  };
+  const unnamed: Reading = { reader: null, spread: null, placings: [], at: film.head };
+  const placedTwice = new Map<Reading, Map<string, Span>>();
+
+  const place = (statement: Statement, reading: Reading): void => {
+    const placing = bindPlacing(statement);
+    if (!placing) return;
+    const known = placedTwice.get(reading) ?? new Map<string, Span>();
+    placedTwice.set(reading, known);
+    const earlier = known.get(placing.name);
+    if (earlier) {
+      problems.push({
+        code: 'record/duplicate-landmark', at: read.spanOf(statement.head),
+        message: `«${placing.name}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with \`read\`.`,
+        fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '' }] }],
+      });
+      return;
+    }
+    known.set(placing.name, placing.at);
+    reading.placings.push(placing);
+  };
+
+  for (const entry of group.entries) {
+    if (entry.kind === 'prose') film.prose.push({ text: entry.image.slice(1).trim(), at: read.spanOf(entry) });
+    else if (isGroup(entry)) {
+      const reading = bindReader(entry);
+      entry.entries.filter(isStatement).forEach((statement) => place(statement, reading));
+      film.readings.push(reading);
+    } else if (entry.kind === 'placing') place(entry, unnamed);
+    else if (entry.whole) bindWord(film, entry, problems);
+  }
+  if (unnamed.placings.length > 0 || film.readings.length === 0) film.readings.unshift(unnamed);
+  return film;
+}
+
+function bindReader(group: Group): Reading {
+  const spread = read.spreadOf(group.header, 'spread');
+  return {
+    reader: read.textOf(group.header, 'reader')?.text ?? '',
+    spread: spread ? Number(spread.number.image) : null,
+    placings: [], at: read.spanOf(group.header),
+  };
+}
+
+function bindPlacing(statement: Statement): Placing | null {
+  const point = read.pointOf(statement, 'point');
+  if (!statement.whole || !point) return null;
+  const spread = read.spreadOf(statement, 'spread');
+  return { name: statement.word, ...point, spread: spread ? Number(spread.number.image) : null, at: read.spanOf(statement) };
+}
+
+function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): void {
+  switch (statement.word) {
+    case 'taken':
+      film.taken = read.dateOf(statement, 'date')?.date ?? null;
+      break;
+    case 'scale':
+      film.scale = bindScale(statement, problems);
+      break;
+    case 'magnify':
+      film.magnify = read.numberOf(statement, 'factor');
+      break;
+    case 'ground': {
+      const line = read.segmentOf(statement, 'line');
+      if (line && line.from.x === line.to.x && line.from.y === line.to.y)
+        problems.push({ code: 'record/scale', at: line.at, message: 'The two ends of the ground line are the same point; it shows no direction.', fixes: [] });
+      else film.ground = line;
+      break;
+    }
+    case 'expect': {
+      const expectation = bindExpectation(statement);
+      if (expectation) film.expects.push(expectation);
+      break;
+    }
+  }
+}
+
+function bindScale(statement: Statement, problems: RecordProblem[]): Scale | null {
+  const at = read.spanOf(statement);
+  const pixel = read.quantityOf(statement, 'pixel', 'resolution');
+  const length = read.quantityOf(statement, 'known', 'length');
+  const marker = read.segmentOf(statement, 'marker');
+  const refuse = (message: string) => {
+    problems.push({ code: 'record/scale', at, message, fixes: [] });
+    return null;
+  };
+  if (pixel) return pixel.base > 0 ? { kind: 'pixel', mmPerPx: pixel.base, at } : refuse('A pixel is larger than 0 mm.');
+  if (length && marker) {
+    if (length.base <= 0) return refuse('A marker is longer than 0 mm.');
+    if (marker.from.x === marker.to.x && marker.from.y === marker.to.y) return refuse('The two ends of the marker are the same point; it gives no scale.');
+    return { kind: 'marker', length, marker, at };
+  }
+  return { kind: 'dicom', at };
+}
+
+export function bindExpectation(statement: Statement): Expectation | null {
+  const [measure] = read.wordsOf(statement, 'measure');
+  const quantity = read.quantityOf(statement, 'value');
+  if (!measure || !quantity) return null;
+  return { measure: measure.word, measureAt: measure.at, quantity, tolerance: read.spreadQuantityOf(statement, 'tolerance'), at: read.spanOf(statement) };
+}
+
+export function proseIn(entries: readonly Entry[]): { text: string; at: Span }[] {
+  return entries.flatMap((entry) => (entry.kind === 'prose' ? [{ text: entry.image.slice(1).trim(), at: read.spanOf(entry) }] : []));
+}

@@ -1,0 +1,154 @@
+import { isGroup, isStatement, type Block, type Group, type Statement } from '../notation/tree.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import * as read from './arguments.ts';
+import { bindPicture, proseIn } from './bind-picture.ts';
+import type { RecordProblem } from './problems.ts';
+import type { Cut, Tape, Visit } from './schema.ts';
+
+/** A `visit` block as a record. Never null: a visit whose date is broken still keeps what was written in it. */
+export function bindVisit(block: Block, problems: RecordProblem[]): Visit {
+  const header = block.header as Statement;
+  const date = read.dateOf(header, 'date');
+  const visit: Visit = {
+    date: header.whole || date ? (date?.date ?? null) : null,
+    dateAt: date?.at ?? read.spanOf(header),
+    title: read.textOf(header, 'title')?.text ?? null,
+    by: null, weight: null, girth: null, length: null, condition: null, crest: null, obel: null,
+    pulses: [], insulin: null, acth: null, glucose: null, feed: [], turnout: [], vet: [], signs: [],
+    next: null, prose: proseIn(block.entries), films: [], tapes: [], cuts: [],
+    head: read.spanOf(header.head), at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
+  };
+  for (const entry of block.entries) {
+    if (isGroup(entry)) bindGroup(visit, entry, problems);
+    else if (isStatement(entry) && entry.whole) bindWord(visit, entry);
+  }
+  return visit;
+}
+
+function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void {
+  switch (group.row.word) {
+    case 'film':
+    case 'photo': {
+      const film = bindPicture(group, problems);
+      if (film) visit.films.push(film);
+      break;
+    }
+    case 'tape': {
+      const tape = bindTape(group);
+      if (tape) visit.tapes.push(tape);
+      break;
+    }
+    case 'plan':
+    case 'trim': {
+      const cut = bindCut(group);
+      if (cut) visit.cuts.push(cut);
+      break;
+    }
+  }
+}
+
+function bindWord(visit: Visit, statement: Statement): void {
+  switch (statement.word) {
+    case 'by':
+      visit.by = read.textOf(statement, 'who');
+      break;
+    case 'weight':
+      visit.weight = read.quantityOf(statement, 'weight', 'mass');
+      break;
+    case 'girth':
+      visit.girth = read.quantityOf(statement, 'girth', 'length');
+      break;
+    case 'length':
+      visit.length = read.quantityOf(statement, 'length', 'length');
+      break;
+    case 'condition':
+      visit.condition = read.numberOf(statement, 'score');
+      break;
+    case 'crest':
+      visit.crest = read.numberOf(statement, 'score');
+      break;
+    case 'obel':
+      visit.obel = read.numberOf(statement, 'grade');
+      break;
+    case 'pulse':
+      visit.pulses.push({
+        feet: read.wordsOf(statement, 'feet').map(({ word }) => word as FootName),
+        pulse: read.wordOf(statement, 'pulse') as Visit['pulses'][number]['pulse'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'insulin':
+      visit.insulin = read.quantityOf(statement, 'value', 'insulin');
+      break;
+    case 'acth':
+      visit.acth = read.quantityOf(statement, 'value', 'acth');
+      break;
+    case 'glucose':
+      visit.glucose = read.quantityOf(statement, 'value', 'glucose');
+      break;
+    case 'feed':
+    case 'turnout':
+    case 'vet': {
+      const text = read.textOf(statement, 'text');
+      if (text) visit[statement.word].push(text);
+      break;
+    }
+    case 'sign':
+      visit.signs.push(...read.wordsOf(statement, 'signs'));
+      break;
+    case 'next': {
+      const at = read.spanOf(statement);
+      const after = read.quantityOf(statement, 'after', 'time');
+      const on = read.dateOf(statement, 'date');
+      visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
+      break;
+    }
+  }
+}
+
+function bindTape(group: Group): Tape | null {
+  const foot = read.wordOf(group.header, 'foot');
+  if (!group.header.whole || !foot) return null;
+  const values = group.entries.filter(isStatement).flatMap((statement) => {
+    const quantity = read.quantityOf(statement, 'value');
+    return statement.kind === 'taped' && statement.whole && quantity
+      ? [{ measure: statement.word, measureAt: read.spanOf(statement.head), quantity, at: read.spanOf(statement) }]
+      : [];
+  });
+  return { foot: foot as FootName, values, head: read.spanOf(group.header.head), at: read.spanOf(group), line: group.header.line };
+}
+
+function bindCut(group: Group): Cut | null {
+  const foot = read.wordOf(group.header, 'foot');
+  if (!group.header.whole || !foot) return null;
+  const cut: Cut = {
+    kind: group.row.word === 'trim' ? 'trim' : 'plan', foot: foot as FootName,
+    heelDown: null, toeDown: null, toeBack: null,
+    leave: [], boots: null, why: [], work: [], prose: proseIn(group.entries),
+    head: read.spanOf(group.header.head), at: read.spanOf(group), line: group.header.line,
+  };
+  for (const statement of group.entries.filter(isStatement)) {
+    if (!statement.whole) continue;
+    switch (statement.word) {
+      case 'heel':
+        cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'toe':
+        cut[statement.args.has('back') ? 'toeBack' : 'toeDown'] = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'leave':
+        cut.leave.push(...read.wordsOf(statement, 'parts').map(({ word }) => word as Cut['leave'][number]));
+        break;
+      case 'boots':
+        cut.boots = read.textOf(statement, 'text');
+        break;
+      case 'why':
+      case 'work': {
+        const text = read.textOf(statement, 'text');
+        if (text) cut[statement.word].push(text);
+        break;
+      }
+    }
+  }
+  return cut;
+}

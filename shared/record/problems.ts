@@ -1,0 +1,11 @@
+import type { Problem } from '../notation/problems.ts';
+
+export type RecordCode =
+  | 'record/duplicate-landmark'
+  | 'record/duplicate-word'
+  | 'record/duplicate-case'
+  | 'record/dates-backwards'
+  | 'record/microchip'
+  | 'record/scale';
+
+export type RecordProblem = Problem<RecordCode>;

@@ -1,0 +1,149 @@
+import * as z from 'zod/mini';
+
+/**
+ * What a case file means, as plain JSON data. Every part says where it stands: `at` counts UTF-16 units from the
+ * start of the level-0 block it is written in, so that a block's record is the same wherever the block moves.
+ * Dates are `YYYY-MM-DD` (`foaled` and `onset` may be `YYYY-MM`); picture points are pixels, y downwards.
+ */
+
+const span = z.object({ start: z.number(), end: z.number() });
+const point = z.object({ x: z.number(), y: z.number() });
+const segment = z.object({ from: point, to: point, at: span });
+const foot = z.enum(['LF', 'RF', 'LH', 'RH']);
+const view = z.enum(['lateral', 'front', 'solar']);
+
+/** As written (`value` and `unit`) and in the dimension's base unit (`base`: mm, deg, %, kg, days, …). */
+const quantity = z.object({ value: z.number(), unit: z.string(), base: z.number(), at: span });
+const words = z.object({ text: z.string(), at: span });
+const score = z.object({ value: z.number(), at: span });
+
+const placing = z.object({
+  name: z.string(), x: z.number(), y: z.number(),
+  /** One standard deviation of this placing, px; null where the line gives none. */
+  spread: z.nullable(z.number()),
+  at: span,
+});
+
+const reading = z.object({
+  /** Null for the unnamed reader, whose landmarks stand outside any `read`. */
+  reader: z.nullable(z.string()),
+  spread: z.nullable(z.number()),
+  placings: z.array(placing),
+  at: span,
+});
+
+const scale = z.union([
+  z.object({ kind: z.literal('pixel'), mmPerPx: z.number(), at: span }),
+  z.object({ kind: z.literal('marker'), length: quantity, marker: segment, at: span }),
+  z.object({ kind: z.literal('dicom'), at: span }),
+]);
+
+const measured = z.object({ measure: z.string(), measureAt: span, quantity });
+
+const film = z.object({
+  kind: z.enum(['film', 'photo']),
+  foot, view,
+  path: words,
+  taken: z.nullable(z.string()),
+  scale: z.nullable(scale),
+  magnify: z.nullable(score),
+  ground: z.nullable(segment),
+  readings: z.array(reading),
+  expects: z.array(z.object({ ...measured.shape, tolerance: z.nullable(quantity), at: span })),
+  prose: z.array(words),
+  /** The header's first word, and the whole group. */
+  head: span, at: span, line: z.number(),
+});
+
+const cut = z.object({
+  kind: z.enum(['plan', 'trim']),
+  foot,
+  heelDown: z.nullable(quantity),
+  toeDown: z.nullable(quantity),
+  toeBack: z.nullable(quantity),
+  leave: z.array(z.enum(['toe', 'heel', 'sole'])),
+  boots: z.nullable(words),
+  why: z.array(words),
+  work: z.array(words),
+  prose: z.array(words),
+  head: span, at: span, line: z.number(),
+});
+
+const tape = z.object({
+  foot,
+  values: z.array(z.object({ ...measured.shape, at: span })),
+  head: span, at: span, line: z.number(),
+});
+
+const visit = z.object({
+  date: z.nullable(z.string()), dateAt: span,
+  title: z.nullable(z.string()),
+  by: z.nullable(words),
+  weight: z.nullable(quantity), girth: z.nullable(quantity), length: z.nullable(quantity),
+  condition: z.nullable(score), crest: z.nullable(score), obel: z.nullable(score),
+  pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(['normal', 'raised', 'bounding']), at: span })),
+  insulin: z.nullable(quantity), acth: z.nullable(quantity), glucose: z.nullable(quantity),
+  feed: z.array(words), turnout: z.array(words), vet: z.array(words),
+  signs: z.array(z.object({ word: z.string(), at: span })),
+  next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
+  prose: z.array(words),
+  films: z.array(film), tapes: z.array(tape), cuts: z.array(cut),
+  head: span, at: span,
+});
+
+const animal = z.object({
+  name: z.nullable(z.string()),
+  kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
+  sex: z.nullable(z.string()),
+  breed: z.nullable(z.string()),
+  foaled: z.nullable(z.string()),
+  height: z.nullable(quantity),
+  microchip: z.nullable(z.string()),
+  ueln: z.nullable(z.string()),
+  code: z.nullable(z.string()),
+  sharing: z.enum(['private', 'series', 'open']),
+  onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
+  prose: z.array(words),
+  head: span, at: span,
+});
+
+const limit = z.object({
+  ...measured.shape,
+  relation: z.enum(['>=', '<=']),
+  because: z.nullable(z.string()),
+  at: span,
+});
+
+const placed = <T extends z.ZodMiniType>(part: T) =>
+  z.object({
+    /** Where the block stands in the file: offset of its first character, and its line from 0. */
+    start: z.number(), line: z.number(),
+    is: part,
+  });
+
+export const caseRecordSchema = z.object({
+  version: z.nullable(z.number()),
+  animal: z.nullable(placed(animal)),
+  limits: z.array(placed(limit)),
+  visits: z.array(placed(visit)),
+});
+
+export type Quantity = z.infer<typeof quantity>;
+export type Words = z.infer<typeof words>;
+export type Segment = z.infer<typeof segment>;
+export type Placing = z.infer<typeof placing>;
+export type Reading = z.infer<typeof reading>;
+export type Scale = z.infer<typeof scale>;
+export type Expectation = Film['expects'][number];
+export type Film = z.infer<typeof film>;
+export type Cut = z.infer<typeof cut>;
+export type Tape = z.infer<typeof tape>;
+export type Visit = z.infer<typeof visit>;
+export type Animal = z.infer<typeof animal>;
+export type Limit = z.infer<typeof limit>;
+export type CaseRecord = z.infer<typeof caseRecordSchema>;
+export interface Placed<T> {
+  start: number;
+  line: number;
+  is: T;
+}

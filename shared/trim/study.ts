@@ -1,0 +1,94 @@
+import { dayNumber } from '../notation/dates.ts';
+import { takeMeasures, usualSpread, type PlacingSpread, type Taking } from '../measures/take.ts';
+import type { Animal } from '../reference/bands.ts';
+import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
+import { predict, usualModel, type CutSize, type Prediction, type TrimModel } from './predict.ts';
+
+/** One film as one reader placed it, measured. */
+export interface StudiedReading {
+  readonly reading: Reading;
+  readonly taking: Taking;
+}
+
+export interface StudiedFilm {
+  readonly visit: Placed<Visit>;
+  readonly film: Film;
+  readonly readings: readonly StudiedReading[];
+}
+
+/** A plan or trim with the film it is predicted on. */
+export interface StudiedCut {
+  readonly visit: Placed<Visit>;
+  readonly cut: Cut;
+  readonly size: CutSize;
+  readonly film: StudiedFilm | null;
+  readonly reading: StudiedReading | null;
+  readonly prediction: Prediction | null;
+}
+
+/** A case with every film measured and every cut predicted: what findings, tables and drawings are made of. */
+export interface Study {
+  readonly record: CaseRecord;
+  readonly animal: Animal;
+  readonly films: readonly StudiedFilm[];
+  readonly cuts: readonly StudiedCut[];
+}
+
+export interface StudySettings {
+  readonly spread: PlacingSpread;
+  readonly model: TrimModel;
+}
+
+export const usualStudy: StudySettings = { spread: usualSpread, model: usualModel };
+
+const measured = new WeakMap<Reading, { readonly spread: PlacingSpread; readonly taking: Taking }>();
+
+export function studyCase(record: CaseRecord, settings: StudySettings = usualStudy): Study {
+  const films = record.visits.flatMap((visit) => visit.is.films.map((film) => studyFilm(visit, film, settings)));
+  const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, films, settings)));
+  const { kind = null, height = null } = record.animal?.is ?? {};
+  return { record, animal: { kind, heightMm: height?.base ?? null }, films, cuts };
+}
+
+function studyFilm(visit: Placed<Visit>, film: Film, { spread }: StudySettings): StudiedFilm {
+  const readings = film.readings.map((reading) => {
+    const known = measured.get(reading);
+    if (known?.spread === spread) return { reading, taking: known.taking };
+    const taking = takeMeasures(film, reading, spread);
+    measured.set(reading, { spread, taking });
+    return { reading, taking };
+  });
+  return { visit, film, readings };
+}
+
+function studyCut(visit: Placed<Visit>, cut: Cut, films: readonly StudiedFilm[], { model }: StudySettings): StudiedCut {
+  const size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
+  const film = newestLateral(films, cut.foot, visit.is.date);
+  const reading = film?.readings[0] ?? null;
+  const frame = reading?.taking.frame;
+  return { visit, cut, size, film, reading, prediction: frame ? predict(frame, size, model) : null };
+}
+
+/** The newest lateral film of a foot not later than `date`; of two on one day the one further down. Photographs do not count. */
+function newestLateral(films: readonly StudiedFilm[], foot: string, date: string | null): StudiedFilm | null {
+  const until = date === null ? null : dayNumber(date);
+  if (until === null) return null;
+  let newest: StudiedFilm | null = null;
+  let newestDay = -Infinity;
+  for (const studied of films) {
+    const { film } = studied;
+    if (film.kind !== 'film' || film.foot !== foot || film.view !== 'lateral') continue;
+    const day = dayOfFilm(studied);
+    if (day === null || day > until || day < newestDay) continue;
+    newest = studied;
+    newestDay = day;
+  }
+  return newest;
+}
+
+/** The day a film was taken: its own, else that of its visit. */
+export function dayOfFilm({ film, visit }: StudiedFilm): number | null {
+  const date = film.taken ?? visit.is.date;
+  return date === null ? null : dayNumber(date);
+}
+

@@ -1,0 +1,324 @@
+/**
+ * A second, independent computation of the lateral measures, against which the product is tested.
+ * It works with complex numbers (X + iY) where the product works with vectors, so that a slip of
+ * sign or order made in one is unlikely to be made in the other.
+ *
+ * Reading of the text, where the definition leaves room:
+ *  1. `u is taken from toe.ground - heel.ground` settles the sign only; the direction stays that of
+ *     the ground segment where there is one.
+ *  2. A ground segment without p3.tip and p3.wing, and without toe.ground and heel.ground, leaves
+ *     the facing unknown: there is no frame, hence no measure, not even plain distances.
+ *  3. p3.wing.other alone is not a wing: a midpoint needs both.
+ *  4. With p3.wing.other placed, the midpoint is the wing everywhere: in the angle, the sole depth,
+ *     the facing, and the mean that decides which side is up.
+ *  5. Without p3.tip and without a ground segment, X starts at heel.ground. No measure depends on it.
+ *  6. `magnify` divides the scale in either form, and the scale that is reported is the divided one.
+ *  7. The outward normal is the one to the right of the way from p3.dorsal.lower to
+ *     p3.dorsal.upper when the toe points right. The distance along it is signed.
+ *  8. A point "below" the coronet line is on the right-hand side of the way from heel to toe.
+ *  9. bearing-length and toe-share keep their sign.
+ * 10. Ratios need the frame but no scale, phalanx-ratio and the shares included.
+ * 11. Hind feet report palmar-angle under that name; plantar-angle is a spelling for input only.
+ * 12. hoof-pastern-deviation falls back on the middle axis only where fetlock.centre itself is
+ *     missing; with it placed and coffin.centre missing there is none.
+ */
+
+export interface Point {
+  x: number;
+  y: number;
+  /** One standard deviation in pixels, where the placing states its own. */
+  spread?: number;
+}
+
+export interface Landmark extends Point {
+  name: string;
+}
+
+export interface Segment {
+  a: Point;
+  b: Point;
+}
+
+export type LengthUnit = 'mm' | 'cm' | 'in';
+
+export type Scale =
+  { form: 'stated'; mmPerPx: number } | { form: 'marker'; length: number; unit: LengthUnit; ends: Segment };
+
+export interface Film {
+  landmarks: Landmark[];
+  ground?: Segment;
+  scale?: Scale;
+  magnify?: number;
+  /** The reader's own standard deviation in pixels, where it is known. */
+  readerSpread?: number;
+}
+
+export type Values = Map<string, number>;
+
+/** X + iY in millimetres (in pixels where there is no scale). */
+export interface Complex {
+  readonly re: number;
+  readonly im: number;
+}
+
+export type Placed = Map<string, Complex>;
+
+export interface Framed {
+  points: Placed;
+  /** mm per pixel; undefined where the film has no scale. */
+  scale: number | undefined;
+}
+
+const MM_PER_UNIT: Record<LengthUnit, number> = { mm: 1, cm: 10, in: 25.4 };
+
+export function inMillimetres(length: number, unit: LengthUnit): number {
+  return length * MM_PER_UNIT[unit];
+}
+
+export const complex = (re: number, im: number): Complex => ({ re, im });
+export const minus = (p: Complex, q: Complex): Complex => complex(p.re - q.re, p.im - q.im);
+export const conjugate = (p: Complex): Complex => complex(p.re, -p.im);
+export const times = (p: Complex, q: Complex): Complex =>
+  complex(p.re * q.re - p.im * q.im, p.re * q.im + p.im * q.re);
+export const modulus = (p: Complex): number => Math.hypot(p.re, p.im);
+export const unit = (p: Complex): Complex => complex(p.re / modulus(p), p.im / modulus(p));
+const halfway = (p: Complex, q: Complex): Complex => complex((p.re + q.re) / 2, (p.im + q.im) / 2);
+const argument = (p: Complex): number => (Math.atan2(p.im, p.re) * 180) / Math.PI;
+
+/** Minus the conjugate mirrors the toe-to-limb line, so that its argument opens towards the heel. */
+export function slope(distal: Complex, proximal: Complex): number {
+  const line = minus(proximal, distal);
+  return argument(complex(-line.re, line.im));
+}
+
+export function turn(degrees: number): number {
+  let turned = degrees % 360;
+  if (turned > 180) turned -= 360;
+  if (turned <= -180) turned += 360;
+  return turned;
+}
+
+export function scaleOf(film: Film): number | undefined {
+  if (film.scale === undefined) return undefined;
+  const seen =
+    film.scale.form === 'stated'
+      ? film.scale.mmPerPx
+      : inMillimetres(film.scale.length, film.scale.unit) /
+        modulus(
+          complex(film.scale.ends.b.x - film.scale.ends.a.x, film.scale.ends.b.y - film.scale.ends.a.y),
+        );
+  return seen / (film.magnify ?? 1);
+}
+
+function mean(points: readonly Complex[]): Complex {
+  let re = 0;
+  let im = 0;
+  for (const point of points) {
+    re += point.re;
+    im += point.im;
+  }
+  return complex(re / points.length, im / points.length);
+}
+
+const upwards = (point: Point): Complex => complex(point.x, -point.y);
+
+/** Undefined where the ground or the way the foot faces is not known. */
+export function frameOf(film: Film): Framed | undefined {
+  const image: Placed = new Map();
+  for (const landmark of film.landmarks) image.set(landmark.name, upwards(landmark));
+  const wing = image.get('p3.wing');
+  const otherWing = image.get('p3.wing.other');
+  if (wing && otherWing) image.set('p3.wing', halfway(wing, otherWing));
+
+  const heel = image.get('heel.ground');
+  const toe = image.get('toe.ground');
+  const from = film.ground ? upwards(film.ground.a) : heel;
+  const to = film.ground ? upwards(film.ground.b) : toe;
+  if (!from || !to || modulus(minus(to, from)) === 0) return undefined;
+
+  const tip = image.get('p3.tip');
+  const wingOnImage = image.get('p3.wing');
+  let toeward: Complex;
+  if (tip && wingOnImage) toeward = minus(tip, wingOnImage);
+  else if (toe && heel) toeward = minus(toe, heel);
+  else return undefined;
+
+  // Multiplying by the conjugate of a unit number turns the ground onto the real axis.
+  let turning = conjugate(unit(minus(to, from)));
+  if (times(toeward, turning).re < 0) turning = complex(-turning.re, -turning.im);
+
+  const bone: Complex[] = [];
+  for (const name of ['p3.tip', 'p3.wing', 'p3.extensor']) {
+    const point = image.get(name);
+    if (point) bone.push(point);
+  }
+  const above = mean(bone.length > 0 ? bone : [...image.values()]);
+  const mirrored = times(minus(above, from), turning).im < 0;
+
+  const scale = scaleOf(film);
+  const factor = scale ?? 1;
+  const start = tip ? times(minus(tip, from), turning).re : 0;
+  const points: Placed = new Map();
+  for (const [name, point] of image) {
+    const turned = times(minus(point, from), turning);
+    points.set(name, complex((turned.re - start) * factor, (mirrored ? -turned.im : turned.im) * factor));
+  }
+  return { points, scale };
+}
+
+/** How far along the outward normal of the bone's face, starting at `from`, the line a-b is met. */
+function outwardReach(from: Complex, face: Complex, a: Complex, b: Complex): number {
+  const outward = unit(complex(face.im, -face.re));
+  const p = times(minus(a, from), conjugate(outward));
+  const q = times(minus(b, from), conjugate(outward));
+  return p.re - (p.im * (q.re - p.re)) / (q.im - p.im);
+}
+
+function anglesOf(at: (name: string) => Complex | undefined): Values {
+  const values: Values = new Map();
+  const slopes: readonly (readonly [measure: string, distal: string, proximal: string])[] = [
+    ['wall-angle', 'wall.lower', 'wall.upper'],
+    ['bone-angle', 'p3.dorsal.lower', 'p3.dorsal.upper'],
+    ['palmar-angle', 'p3.tip', 'p3.wing'],
+    ['heel-angle', 'heel.ground', 'heel.upper'],
+    ['middle-angle', 'coffin.centre', 'pastern.centre'],
+    ['axis-angle', 'coffin.centre', 'fetlock.centre'],
+  ];
+  for (const [measure, distalName, proximalName] of slopes) {
+    const distal = at(distalName);
+    const proximal = at(proximalName);
+    if (distal && proximal) values.set(measure, slope(distal, proximal));
+  }
+  const coronetToe = at('coronet.dorsal');
+  const coronetHeel = at('coronet.heel');
+  if (coronetToe && coronetHeel) values.set('coronet-angle', argument(minus(coronetToe, coronetHeel)));
+
+  const wall = values.get('wall-angle');
+  const bone = values.get('bone-angle');
+  const heel = values.get('heel-angle');
+  const middle = values.get('middle-angle');
+  const axis = at('fetlock.centre') ? values.get('axis-angle') : middle;
+  if (bone !== undefined && wall !== undefined) values.set('capsular-rotation', turn(bone - wall));
+  if (bone !== undefined && middle !== undefined) values.set('phalangeal-rotation', turn(bone - middle));
+  if (wall !== undefined && axis !== undefined) values.set('hoof-pastern-deviation', turn(wall - axis));
+  if (wall !== undefined && heel !== undefined) values.set('toe-heel-difference', turn(wall - heel));
+  return values;
+}
+
+function lengthsOf(at: (name: string) => Complex | undefined): Values {
+  const values: Values = new Map();
+  const heights: readonly (readonly [measure: string, upper: string, lower: string])[] = [
+    ['founder-distance', 'wall.top', 'p3.extensor'],
+    ['coronet-extensor', 'coronet.dorsal', 'p3.extensor'],
+    ['sole-depth.tip', 'p3.tip', 'sole.tip'],
+    ['sole-depth.wing', 'p3.wing', 'sole.wing'],
+    ['heel-height', 'coronet.heel', 'heel.ground'],
+    ['heel-surplus', 'sole.heel', 'heel.ground'],
+  ];
+  for (const [measure, upperName, lowerName] of heights) {
+    const upper = at(upperName);
+    const lower = at(lowerName);
+    if (upper && lower) values.set(measure, upper.im - lower.im);
+  }
+  const distances: readonly (readonly [measure: string, from: string, to: string])[] = [
+    ['cortex-length', 'p3.tip', 'p3.navicular'],
+    ['toe-length', 'coronet.dorsal', 'toe.ground'],
+    ['grown-out', 'coronet.dorsal', 'wall.turn'],
+  ];
+  for (const [measure, fromName, toName] of distances) {
+    const from = at(fromName);
+    const to = at(toName);
+    if (from && to) values.set(measure, modulus(minus(to, from)));
+  }
+  const reaches: readonly (readonly [measure: string, front: string, back: string])[] = [
+    ['bearing-length', 'toe.ground', 'heel.ground'],
+    ['breakover-reach', 'breakover', 'p3.tip'],
+  ];
+  for (const [measure, frontName, backName] of reaches) {
+    const front = at(frontName);
+    const back = at(backName);
+    if (front && back) values.set(measure, front.re - back.re);
+  }
+
+  const soleTip = at('sole.tip');
+  if (soleTip) values.set('cup.tip', soleTip.im);
+
+  const upper = at('p3.dorsal.upper');
+  const lower = at('p3.dorsal.lower');
+  if (upper && lower) {
+    const face = minus(upper, lower);
+    const starts = { upper, middle: halfway(upper, lower), lower };
+    const lines = { 'horn-lamellar': 'wall', 'lamellar-zone': 'wall.inner' };
+    for (const [measure, line] of Object.entries(lines)) {
+      const a = at(`${line}.lower`);
+      const b = at(`${line}.upper`);
+      if (!a || !b) continue;
+      for (const [level, from] of Object.entries(starts)) {
+        values.set(`${measure}.${level}`, outwardReach(from, face, a, b));
+      }
+    }
+  }
+
+  const coronetToe = at('coronet.dorsal');
+  const coronetHeel = at('coronet.heel');
+  const navicular = at('navicular.upper');
+  if (coronetToe && coronetHeel && navicular) {
+    const heelToToe = unit(minus(coronetToe, coronetHeel));
+    values.set('coronet-navicular', -times(minus(navicular, coronetHeel), conjugate(heelToToe)).im);
+  }
+  return values;
+}
+
+function ratiosOf(at: (name: string) => Complex | undefined, lengths: Values): Values {
+  const values: Values = new Map();
+  const shares: readonly (readonly [measure: string, part: string, whole: string])[] = [
+    ['horn-lamellar-share', 'horn-lamellar.middle', 'cortex-length'],
+    ['lamellar-share', 'lamellar-zone.middle', 'cortex-length'],
+    ['grown-out-share', 'grown-out', 'toe-length'],
+  ];
+  for (const [measure, partName, wholeName] of shares) {
+    const part = lengths.get(partName);
+    const whole = lengths.get(wholeName);
+    if (part !== undefined && whole !== undefined) values.set(measure, (100 * part) / whole);
+  }
+  const toe = at('toe.ground');
+  const coffin = at('coffin.centre');
+  const bearing = lengths.get('bearing-length');
+  if (toe && coffin && bearing !== undefined) values.set('toe-share', (100 * (toe.re - coffin.re)) / bearing);
+
+  const pastern = at('pastern.centre');
+  const fetlock = at('fetlock.centre');
+  if (coffin && pastern && fetlock) {
+    values.set('phalanx-ratio', modulus(minus(fetlock, pastern)) / modulus(minus(pastern, coffin)));
+  }
+  return values;
+}
+
+/** Every lateral measure that these points allow; lengths only where `scaled`. */
+export function measuresOfPoints(points: Placed, scaled: boolean): Values {
+  const at = (name: string): Complex | undefined => points.get(name);
+  const lengths = lengthsOf(at);
+  const values = anglesOf(at);
+  if (scaled) for (const [measure, value] of lengths) values.set(measure, value);
+  for (const [measure, value] of ratiosOf(at, lengths)) values.set(measure, value);
+  return values;
+}
+
+export function measuresOf(film: Film): Values {
+  const framed = frameOf(film);
+  return framed ? measuresOfPoints(framed.points, framed.scale !== undefined) : new Map();
+}
+
+/** The pastern axis is the short one where the fetlock is not on the film. */
+export function usesShortAxis(film: Film): boolean {
+  return !film.landmarks.some((landmark) => landmark.name === 'fetlock.centre');
+}
+
+const RATIOS = new Set(['horn-lamellar-share', 'lamellar-share', 'toe-share', 'grown-out-share']);
+
+/** Undefined for the one measure whose unit the definition does not name. */
+export function unitOf(measure: string): 'deg' | 'mm' | '%' | undefined {
+  if (measure === 'phalanx-ratio') return undefined;
+  if (RATIOS.has(measure)) return '%';
+  return /-(angle|rotation|deviation|difference)$/.test(measure) ? 'deg' : 'mm';
+}

@@ -1,0 +1,132 @@
+/**
+ * The lateral trim model, forward only, computed apart from the product.
+ *
+ * Reading of the text, where the definition leaves room:
+ *  1. k = 0: P2 and the pastern axis keep their angle to the ground.
+ *  2. The heel angle is that of the old heel wall, heel.ground and heel.upper both unmoved, so it
+ *     falls by delta.
+ *  3. heel-height is measured to heel.ground moved by H' - H, so that no cut changes nothing even
+ *     where heel.ground was not placed exactly on the ground.
+ *  4. The live sole cut and the depth left are perpendicular to the new line. The depth left is
+ *     measured to the line where the cut passes above the sole point, else to the sole point.
+ *  5. The wall left at the toe uses the wall angle before the cut, since `toe back` is taken along
+ *     the old ground.
+ *  6. Cuts are millimetres, so a film without a scale predicts nothing at all, and so does one
+ *     without heel.ground or toe.ground.
+ *  7. A sole point that is not placed has no cut: it is absent, not 0.
+ */
+
+import {
+  complex,
+  conjugate,
+  frameOf,
+  measuresOfPoints,
+  minus,
+  times,
+  turn,
+  unit,
+  type Complex,
+  type Film,
+  type Placed,
+  type Values,
+} from './lateral.ts';
+
+/** Millimetres. */
+export interface Cut {
+  heelDown: number;
+  toeDown: number;
+  toeBack: number;
+}
+
+export type SolePlace = 'tip' | 'wing' | 'heel';
+
+export interface Trimmed {
+  delta: number;
+  predicted: Values;
+  soleCut: Map<SolePlace, number>;
+  wallLeft: number | undefined;
+}
+
+/** What a trim predicts; nothing else of the film is claimed to follow from a cut. */
+export const PREDICTED = [
+  'palmar-angle',
+  'wall-angle',
+  'bone-angle',
+  'heel-angle',
+  'middle-angle',
+  'axis-angle',
+  'phalangeal-rotation',
+  'hoof-pastern-deviation',
+  'founder-distance',
+  'coronet-extensor',
+  'coronet-angle',
+  'heel-height',
+  'sole-depth.tip',
+  'sole-depth.wing',
+] as const;
+
+const FOLLOW_THE_FOOT = [
+  'palmar-angle',
+  'wall-angle',
+  'bone-angle',
+  'heel-angle',
+  'coronet-angle',
+  'founder-distance',
+  'coronet-extensor',
+] as const;
+
+const KEEP_THEIR_ANGLE = ['middle-angle', 'axis-angle'] as const;
+
+export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
+  const framed = frameOf(film);
+  const heel = framed?.points.get('heel.ground');
+  const toe = framed?.points.get('toe.ground');
+  if (!framed || framed.scale === undefined || !heel || !toe) return undefined;
+
+  const before = measuresOfPoints(framed.points, true);
+  const newHeel = complex(heel.re, cut.heelDown);
+  const newToe = complex(toe.re - cut.toeBack, cut.toeDown);
+  const turning = conjugate(unit(minus(newToe, newHeel)));
+  const onNewLine = (point: Complex): Complex => times(minus(point, newHeel), turning);
+
+  const points: Placed = new Map();
+  for (const [name, point] of framed.points) points.set(name, onNewLine(point));
+  const turned = measuresOfPoints(points, true);
+
+  const predicted: Values = new Map();
+  const take = (measure: string, value: number | undefined): void => {
+    if (value !== undefined) predicted.set(measure, value);
+  };
+  for (const measure of FOLLOW_THE_FOOT) take(measure, turned.get(measure));
+  for (const measure of KEEP_THEIR_ANGLE) take(measure, before.get(measure));
+
+  const bone = predicted.get('bone-angle');
+  const middle = predicted.get('middle-angle');
+  const wall = predicted.get('wall-angle');
+  const axis = points.has('fetlock.centre') ? predicted.get('axis-angle') : middle;
+  if (bone !== undefined && middle !== undefined) take('phalangeal-rotation', turn(bone - middle));
+  if (wall !== undefined && axis !== undefined) take('hoof-pastern-deviation', turn(wall - axis));
+
+  const coronetHeel = points.get('coronet.heel');
+  const movedHeel = onNewLine(complex(heel.re, heel.im + cut.heelDown));
+  if (coronetHeel) take('heel-height', coronetHeel.im - movedHeel.im);
+
+  const soleCut = new Map<SolePlace, number>();
+  for (const place of ['tip', 'wing', 'heel'] as const) {
+    const sole = points.get(`sole.${place}`);
+    if (!sole) continue;
+    soleCut.set(place, Math.max(0, -sole.im));
+    const above = points.get(`p3.${place}`);
+    if (above) take(`sole-depth.${place}`, above.im - Math.max(0, sole.im));
+  }
+
+  const wallAngle = before.get('wall-angle');
+  const thickness = before.get('horn-lamellar.lower');
+  const wallLeft =
+    wallAngle === undefined || thickness === undefined
+      ? undefined
+      : thickness - cut.toeBack * Math.sin((wallAngle * Math.PI) / 180);
+
+  const delta = (Math.atan2(cut.heelDown - cut.toeDown, toe.re - cut.toeBack - heel.re) * 180) / Math.PI;
+  return { delta, predicted, soleCut, wallLeft };
+}
