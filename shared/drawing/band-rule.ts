@@ -11,7 +11,10 @@ function extent(low: number | null, high: number | null, value: number): [number
   if (low !== null && high !== null) {
     const width = Math.max(high - low, Math.abs(low) * 0.02, 1e-6);
     const near = Math.min(Math.max(value, low - 1.6 * width), high + 1.6 * width);
-    return [Math.min(low - 0.6 * width, near - 0.15 * width), Math.max(high + 0.6 * width, near + 0.15 * width)];
+    return [
+      Math.min(low - 0.6 * width, near - 0.15 * width),
+      Math.max(high + 0.6 * width, near + 0.15 * width),
+    ];
   }
   const limit = low ?? high ?? 0;
   const away = Math.abs(value - limit);
@@ -38,7 +41,13 @@ export function bandRule(label: PlateLabel, at: Point, em: number): GroupNode {
     hatch.push(['M', a, at.y + half - (a - x)], ['L', b, at.y + half - (b - x)]);
   }
   const marks: SceneNode[] = [
-    { kind: 'line', from: at, to: { x: at.x + RULE_LENGTH * em, y: at.y }, weight: 0.04 * em, classes: ['rule'] },
+    {
+      kind: 'line',
+      from: at,
+      to: { x: at.x + RULE_LENGTH * em, y: at.y },
+      weight: 0.04 * em,
+      classes: ['rule'],
+    },
   ];
   if (hatch.length > 0) marks.push({ kind: 'path', segments: hatch, weight: 0.045 * em, classes: ['band'] });
   for (const limit of [low, high]) {

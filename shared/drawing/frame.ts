@@ -160,7 +160,7 @@ export function unitOf(places: Places, scale: number | null, extent: number): nu
   }
   found.sort((a, b) => a - b);
   const middle = found[Math.floor((found.length - 1) / 2)];
-  const guess = middle ?? (scale !== null && scale > 0 ? 1 / scale : extent / 150);
+  const guess = middle ?? (scale !== null && scale > 0 ? 1 / scale : extent / 200);
   // A scale typed wrongly by a thousand must not turn the lines into floods of ink.
   return Math.min(Math.max(guess, extent / 600), extent / 40);
 }

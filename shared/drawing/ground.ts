@@ -20,7 +20,7 @@ export function drawGround(sheet: Sheet, ground: readonly [Point, Point] | null)
       to: { x: high, y: -weight / 2 },
       weight,
       classes: ['ground-line'],
-      halo: true,
+      halo: 'film',
     },
   ];
   return group(['ground'], marks, { layer: 'ground', part: 'ground' });
@@ -32,6 +32,7 @@ export function drawMarker(
   words: string,
   unit: number,
   em: number,
+  onPicture: boolean,
 ): GroupNode | null {
   const way = direction(marker[0], marker[1]);
   if (!way) return null;
@@ -43,21 +44,22 @@ export function drawMarker(
     const b = plus(end, bar, half);
     ticks.push(['M', a.x, a.y], ['L', b.x, b.y]);
   }
-  ticks.push(['M', marker[0].x, marker[0].y], ['L', marker[1].x, marker[1].y]);
+  // On the film the marker itself is there to be seen between its two ticks.
+  if (!onPicture) ticks.push(['M', marker[0].x, marker[0].y], ['L', marker[1].x, marker[1].y]);
   const middle = { x: (marker[0].x + marker[1].x) / 2, y: (marker[0].y + marker[1].y) / 2 };
   const upright = Math.abs(way.y) > Math.abs(way.x);
-  const at = upright
-    ? { x: middle.x + half + 0.3 * em, y: middle.y + 0.3 * em }
-    : { x: middle.x, y: middle.y - half - 0.35 * em };
+  // Above the upper end of an upright marker: beside it the leaders pass.
+  const top = marker[0].y < marker[1].y ? marker[0] : marker[1];
+  const at = upright ? { x: top.x, y: top.y - 0.45 * em } : { x: middle.x, y: middle.y - half - 0.35 * em };
   const children: SceneNode[] = [
-    { kind: 'path', segments: ticks, weight: WEIGHT.measure * 1.4 * unit, classes: ['scale'], halo: true },
+    { kind: 'path', segments: ticks, weight: WEIGHT.measure * 1.4 * unit, classes: ['scale'], halo: 'film' },
   ];
   if (words) {
     children.push({
       kind: 'text',
       at,
       size: em * 0.86,
-      anchor: upright ? 'start' : 'middle',
+      anchor: 'middle',
       runs: [{ text: words }],
       classes: ['note'],
     });

@@ -27,7 +27,8 @@ export const PAPER: Palette = {
   filmHalo: '#0b0d10',
   filmA: '#8fd0ff',
   filmB: '#ffb070',
-  lettering: "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', 'Source Serif 4', Georgia, 'DejaVu Serif', serif",
+  lettering:
+    "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', 'Source Serif 4', Georgia, 'DejaVu Serif', serif",
 };
 
 const PROPERTY: Readonly<Record<keyof Palette, string>> = {
@@ -49,6 +50,7 @@ const RULES = `
 .ungula-plate path, .ungula-plate circle { fill: none; stroke: none; stroke-linecap: round; stroke-linejoin: round; }
 .ungula-plate text { fill: @ink; font-variant-numeric: lining-nums tabular-nums; }
 .ungula-plate .stroked, .ungula-plate .dots { stroke: @ink; }
+.ungula-plate .halo { stroke: @paper; opacity: 0.85; }
 .ungula-plate .hatch, .ungula-plate .horn, .ungula-plate .hair, .ungula-plate .strand { fill: @ink; }
 .ungula-plate .bone-body { fill: @paper; }
 .ungula-plate .bone.hint { opacity: 0.45; }
@@ -56,50 +58,52 @@ const RULES = `
 .ungula-plate .words { font-style: italic; }
 .ungula-plate .state-word, .ungula-plate .note, .ungula-plate .sentence { font-style: italic; fill: @quiet; }
 .ungula-plate .sentence { fill: @ink; }
-.ungula-plate .measure .stroked, .ungula-plate .label .leader { stroke: @a; }
+.ungula-plate .measure .stroked { stroke: @a; }
+.ungula-plate .label .leader { stroke: @quiet; opacity: 0.75; }
 .ungula-plate .label .anchor { fill: @a; }
 .ungula-plate .label .rule, .ungula-plate .label .band { stroke: @quiet; }
 .ungula-plate .label .tick, .ungula-plate .label .error { stroke: @a; stroke-linecap: butt; }
 .ungula-plate .label .error { opacity: 0.45; }
-.ungula-plate .state-low .stroked, .ungula-plate .state-high .stroked, .ungula-plate .state-act .stroked,
-.ungula-plate .state-low .leader, .ungula-plate .state-high .leader, .ungula-plate .state-act .leader,
+.ungula-plate .measure.state-low .stroked, .ungula-plate .measure.state-high .stroked, .ungula-plate .measure.state-act .stroked,
 .ungula-plate .state-low .tick, .ungula-plate .state-high .tick, .ungula-plate .state-act .tick,
 .ungula-plate .state-low .error, .ungula-plate .state-high .error, .ungula-plate .state-act .error { stroke: @b; }
 .ungula-plate .label .band-rule .rule, .ungula-plate .label .band-rule .band { stroke: @quiet; }
 .ungula-plate .state-low .anchor, .ungula-plate .state-high .anchor, .ungula-plate .state-act .anchor { fill: @b; }
 .ungula-plate .state-low .state-word, .ungula-plate .state-high .state-word { fill: @b; }
 .ungula-plate .state-act .state-word { fill: @b; font-weight: bold; }
-.ungula-plate .measure.is-lit .stroked, .ungula-plate .label.is-lit .leader { stroke-width: 5; }
+.ungula-plate .label.is-lit .leader { stroke: @ink; opacity: 1; }
 .ungula-plate .label.is-lit .value { font-weight: bold; }
 .ungula-plate .landmark .hit { fill: transparent; pointer-events: all; }
 .ungula-plate .landmark .landmark-name { visibility: hidden; pointer-events: none; }
 .ungula-plate .landmark:hover .landmark-name, .ungula-plate .landmark.is-lit .landmark-name,
 .ungula-plate .landmark.is-named .landmark-name { visibility: visible; }
 .ungula-plate .landmark .ring, .ungula-plate .landmark.is-lit .mark, .ungula-plate .landmark:hover .mark { stroke: @a; }
-.ungula-plate .landmark-name, .ungula-plate .note { paint-order: stroke; stroke: @paper; stroke-width: 4; stroke-linejoin: round; }
+.ungula-plate .landmark-name, .ungula-plate .note { paint-order: stroke; stroke: @paper; stroke-width: 0.24em; stroke-linejoin: round; }
 .ungula-plate.on-picture .bone-body { fill: none; }
 .ungula-plate.on-picture .halo { stroke: @filmHalo; opacity: 0.7; }
 .ungula-plate.on-picture .film .stroked, .ungula-plate.on-picture .film .dots { stroke: @filmInk; }
 .ungula-plate.on-picture .film .hatch, .ungula-plate.on-picture .film .horn, .ungula-plate.on-picture .film .hair,
-.ungula-plate.on-picture .film .strand { fill: @filmInk; opacity: 0.5; }
+.ungula-plate.on-picture .film .strand { fill: @filmInk; opacity: 0.42; }
+.ungula-plate.on-picture .film .hatch { opacity: 0.26; }
 .ungula-plate.on-picture .film .dots { opacity: 0.5; }
+.ungula-plate.on-picture .film .hairline, .ungula-plate.on-picture .film .inner { opacity: 0.6; }
 .ungula-plate.on-picture .film .landmark-name, .ungula-plate.on-picture .film .note { fill: @filmInk; stroke: @filmHalo; }
-.ungula-plate.on-picture .measure.film .stroked, .ungula-plate.on-picture .label .film .leader,
+.ungula-plate.on-picture .label .film .leader { stroke: @filmInk; }
+.ungula-plate.on-picture .measure.film .stroked,
 .ungula-plate.on-picture .film .landmark .ring, .ungula-plate.on-picture .film .landmark.is-lit .mark,
 .ungula-plate.on-picture .film .landmark:hover .mark { stroke: @filmA; }
 .ungula-plate.on-picture .label .film .anchor { fill: @filmA; }
 .ungula-plate.on-picture .film.state-low .stroked, .ungula-plate.on-picture .film.state-high .stroked,
-.ungula-plate.on-picture .film.state-act .stroked, .ungula-plate.on-picture .state-low .film .leader,
-.ungula-plate.on-picture .state-high .film .leader, .ungula-plate.on-picture .state-act .film .leader { stroke: @filmB; }
+.ungula-plate.on-picture .film.state-act .stroked { stroke: @filmB; }
 .ungula-plate.on-picture .state-low .film .anchor, .ungula-plate.on-picture .state-high .film .anchor,
 .ungula-plate.on-picture .state-act .film .anchor { fill: @filmB; }
-.ungula-plate .is-ghost { opacity: 0.32; }
-.ungula-plate .is-ghost.layer-measures { opacity: 1; }
+.ungula-plate .ghost { opacity: 0.32; }
 `;
 
 function filled(value: (key: keyof Palette) => string): string {
-  return RULES.replace(/@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g, (_all, key: string) =>
-    value(key === 'a' ? 'accentA' : key === 'b' ? 'accentB' : (key as keyof Palette)),
+  return RULES.replace(
+    /@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g,
+    (_all, key: string) => value(key === 'a' ? 'accentA' : key === 'b' ? 'accentB' : (key as keyof Palette)),
   );
 }
 

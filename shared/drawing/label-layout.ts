@@ -24,6 +24,8 @@ export interface ColumnRules {
   readonly gap: number;
   /** Where on a label's height its leader sets out. */
   readonly hook: number;
+  /** How far a leader runs level, from the label towards the picture, before it turns to its place. */
+  readonly knee: number;
 }
 
 interface Entry {
@@ -55,7 +57,8 @@ function share(wishes: readonly LabelWish[], rules: ColumnRules): Record<Side, E
     const to: Side = from === 'left' ? 'right' : 'left';
     if (Math.max(left, right) <= rules.area.height) break;
     const candidate = [...columns[from]].sort((a, b) => off(a) - off(b))[0];
-    if (!candidate || Math.min(left, right) + candidate.wish.height + rules.gap >= Math.max(left, right)) break;
+    if (!candidate || Math.min(left, right) + candidate.wish.height + rules.gap >= Math.max(left, right))
+      break;
     columns[from] = columns[from].filter((e) => e !== candidate);
     columns[to].push(candidate);
   }
@@ -97,7 +100,8 @@ function settle(entries: Entry[], rules: ColumnRules): void {
 }
 
 function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point): number => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  const side = (p: Point, q: Point, r: Point): number =>
+    (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
@@ -110,7 +114,7 @@ export function leaderStart(place: LabelPlace, hook: number): Point {
 }
 
 /** Two leaders that cross change places; each exchange shortens the two together, so this comes to rest. */
-function uncross(entries: Entry[], edge: number, rules: ColumnRules): void {
+function uncross(entries: Entry[], knee: number, rules: ColumnRules): void {
   for (let round = 0; round < 40; round += 1) {
     let changed = false;
     for (let i = 0; i < entries.length; i += 1) {
@@ -118,8 +122,8 @@ function uncross(entries: Entry[], edge: number, rules: ColumnRules): void {
         const a = entries[i]!;
         const b = entries[j]!;
         if (!a.wish.anchor || !b.wish.anchor) continue;
-        const from = { x: edge, y: a.top + rules.hook };
-        const to = { x: edge, y: b.top + rules.hook };
+        const from = { x: knee, y: a.top + rules.hook };
+        const to = { x: knee, y: b.top + rules.hook };
         if (!crosses(from, a.wish.anchor, to, b.wish.anchor)) continue;
         entries[i] = b;
         entries[j] = a;
@@ -143,7 +147,7 @@ export function layOut(wishes: readonly LabelWish[], rules: ColumnRules): LabelP
     const edge =
       side === 'left' ? rules.area.x - rules.gutter : rules.area.x + rules.area.width + rules.gutter;
     settle(entries, rules);
-    uncross(entries, edge, rules);
+    uncross(entries, edge + (side === 'left' ? rules.knee : -rules.knee), rules);
     for (const e of entries) {
       places[e.index] = {
         side,

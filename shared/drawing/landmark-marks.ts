@@ -11,7 +11,7 @@ export function landmarkMark(
   named: boolean,
 ): GroupNode {
   const inner = 0.9 * unit;
-  const outer = 2.3 * unit;
+  const outer = 2 * unit;
   const cross: Segment[] = [];
   for (const [x, y] of [
     [1, 0],
@@ -31,9 +31,18 @@ export function landmarkMark(
     title: words,
     children: [
       { kind: 'circle', centre: p, radius: 3.6 * unit, classes: ['hit'] },
-      { kind: 'path', segments: cross, weight: 0.32 * unit, classes: ['mark'], halo: true },
+      { kind: 'path', segments: cross, weight: 0.26 * unit, classes: ['mark'], halo: 'always' },
       ...(lit
-        ? [{ kind: 'circle', centre: p, radius: 3.3 * unit, weight: 0.4 * unit, classes: ['ring'], halo: true } as const]
+        ? [
+            {
+              kind: 'circle',
+              centre: p,
+              radius: 3.3 * unit,
+              weight: 0.4 * unit,
+              classes: ['ring'],
+              halo: 'always',
+            } as const,
+          ]
         : []),
       {
         kind: 'text',

@@ -3,17 +3,19 @@
  * assumed, since a label that is wider than thought would run over its neighbour or off the plate.
  */
 const WIDE = 'mwMWÆŒ@%—…';
-const NARROW = "iljtfrI.,;:'|!()[] ·";
+const NARROW = "iljI.,;:'|!()[] ·";
+const SLIM = 'trfsJ-"°';
 
 export function widthInEm(text: string): number {
   let width = 0;
   for (const letter of text) {
-    if (WIDE.includes(letter)) width += 0.92;
+    if (WIDE.includes(letter)) width += 0.96;
     else if (NARROW.includes(letter)) width += 0.36;
-    else if (letter >= '0' && letter <= '9') width += 0.62;
-    else if (letter.toUpperCase() === letter && letter.toLowerCase() !== letter) width += 0.74;
+    else if (SLIM.includes(letter)) width += 0.5;
+    else if (letter === '±') width += 0.84;
+    else if (letter.toUpperCase() === letter && letter.toLowerCase() !== letter) width += 0.8;
     else if (letter.charCodeAt(0) > 0x2e80) width += 1.05;
-    else width += 0.58;
+    else width += 0.64;
   }
   return width;
 }
@@ -34,7 +36,8 @@ export function wrapped(text: string, limit: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(/\s+/).filter((w) => w.length > 0)) {
     const last = lines[lines.length - 1];
-    if (last !== undefined && widthInEm(`${last} ${word}`) <= limit) lines[lines.length - 1] = `${last} ${word}`;
+    if (last !== undefined && widthInEm(`${last} ${word}`) <= limit)
+      lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
   const kept = lines.slice(0, 3);

@@ -2,11 +2,20 @@ import { layOut, leaderStart, type LabelPlace, type Side } from './label-layout.
 import { fitted, widthInEm, wrapped } from './lettering.ts';
 import type { PlateLabel } from './plate.ts';
 import { bandRule, RULE_LENGTH } from './band-rule.ts';
-import { group, type Box, type GroupNode, type LabelBox, type Point, type SceneNode, type TextRun } from './scene.ts';
+import {
+  group,
+  type Box,
+  type GroupNode,
+  type LabelBox,
+  type Point,
+  type SceneNode,
+  type TextRun,
+} from './scene.ts';
 
-const WIDEST = 17;
+const WIDEST = 18.5;
 const LINE = 1.28;
 const HOOK = 0.62;
+const KNEE = 1.1;
 const STATE_GAP = 0.55;
 
 interface Block {
@@ -32,7 +41,12 @@ function block(label: PlateLabel): Block {
   const oneLine = widthInEm(label.words) + 0.36 + widthInEm(label.text);
   const lines: TextRun[][] =
     oneLine <= WIDEST
-      ? [[{ text: `${label.words} `, ...words }, { text: label.text, ...value }]]
+      ? [
+          [
+            { text: `${label.words} `, ...words },
+            { text: label.text, ...value },
+          ],
+        ]
       : [
           ...wrapped(label.words, WIDEST).map((text) => [{ text, ...words }]),
           [{ text: fitted(label.text, WIDEST), ...value }],
@@ -40,7 +54,10 @@ function block(label: PlateLabel): Block {
   const rule = label.band !== null && (label.band.low !== null || label.band.high !== null);
   const state = STATE_WORDS[label.state];
   const second = (rule ? RULE_LENGTH + STATE_GAP : 0) + widthInEm(state);
-  const width = Math.max(second, ...lines.map((runs) => runs.reduce((sum, run) => sum + widthInEm(run.text), 0)));
+  const width = Math.max(
+    second,
+    ...lines.map((runs) => runs.reduce((sum, run) => sum + widthInEm(run.text), 0)),
+  );
   return { lines, state, rule, width, height: (lines.length + (rule || state ? 1 : 0)) * LINE };
 }
 
@@ -72,7 +89,7 @@ function leader(input: MarginInput, place: LabelPlace, anchor: Point): SceneNode
   const outward = place.side === 'left' ? -1 : 1;
   const start = leaderStart(place, HOOK * em);
   const from = { x: start.x - outward * 0.3 * em, y: start.y };
-  const knee = { x: start.x - outward * 1.1 * em, y: start.y };
+  const knee = { x: start.x - outward * KNEE * em, y: start.y };
   const edge = place.side === 'left' ? area.x : area.x + area.width;
   const spot: SceneNode = { kind: 'circle', centre: anchor, radius: em * 0.09, classes: ['anchor'] };
   const share = (edge - knee.x) / (anchor.x - knee.x);
@@ -80,11 +97,20 @@ function leader(input: MarginInput, place: LabelPlace, anchor: Point): SceneNode
   if (input.onPicture && share > 0 && share < 1) {
     const at = { x: edge, y: knee.y + (anchor.y - knee.y) * share };
     return [
-      { kind: 'path', segments: [['M', from.x, from.y], ['L', knee.x, knee.y], ['L', at.x, at.y]], weight, classes: ['leader'] },
-      group(['film'], [
-        { kind: 'line', from: at, to: anchor, weight, classes: ['leader'], halo: true },
-        spot,
-      ]),
+      {
+        kind: 'path',
+        segments: [
+          ['M', from.x, from.y],
+          ['L', knee.x, knee.y],
+          ['L', at.x, at.y],
+        ],
+        weight,
+        classes: ['leader'],
+      },
+      group(
+        ['film'],
+        [{ kind: 'line', from: at, to: anchor, weight, classes: ['leader'], halo: 'film' }, spot],
+      ),
     ];
   }
   return [
@@ -153,6 +179,7 @@ export function marginLabels(input: MarginInput): MarginLabels {
     gutter: 2.2 * em,
     gap: 0.62 * em,
     hook: HOOK * em,
+    knee: KNEE * em,
   });
   const nodes: GroupNode[] = [];
   const boxes: LabelBox[] = [];

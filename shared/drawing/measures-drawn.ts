@@ -14,13 +14,21 @@ const TO_HEEL: Point = { x: -1, y: 0 };
 const TO_TOE: Point = { x: 1, y: 0 };
 
 function fine(sheet: Sheet, from: Point, to: Point, classes: readonly string[] = []): SceneNode {
-  return { kind: 'line', from, to, weight: WEIGHT.measure * sheet.unit, classes, halo: true };
+  return { kind: 'line', from, to, weight: WEIGHT.measure * sheet.unit, classes, halo: 'always' };
 }
 
 /** A line that only shows where something is measured from. */
 function guide(sheet: Sheet, from: Point, to: Point): SceneNode {
   const u = sheet.unit;
-  return { kind: 'line', from, to, weight: WEIGHT.fine * u, dash: [1.5 * u, 1.1 * u], classes: ['guide'], halo: true };
+  return {
+    kind: 'line',
+    from,
+    to,
+    weight: WEIGHT.fine * u,
+    dash: [1.5 * u, 1.1 * u],
+    classes: ['guide'],
+    halo: 'always',
+  };
 }
 
 /** The arc between two directions, with a line along each, and the leader at the middle of the arc. */
@@ -42,7 +50,7 @@ function angle(sheet: Sheet, vertex: Point, one: Point, other: Point, radius: nu
         to: from + turn,
         weight: WEIGHT.measure * 1.5 * sheet.unit,
         classes: ['sweep'],
-        halo: true,
+        halo: 'always',
       },
     ],
     anchor: { x: vertex.x + radius * Math.cos(middle), y: vertex.y + radius * Math.sin(middle) },
@@ -50,7 +58,12 @@ function angle(sheet: Sheet, vertex: Point, one: Point, other: Point, radius: nu
 }
 
 /** A distance, with a small bar across each end. */
-function span(sheet: Sheet, a: Point, b: Point, guides: readonly (readonly [Point, Point])[] = []): DrawnMeasure {
+function span(
+  sheet: Sheet,
+  a: Point,
+  b: Point,
+  guides: readonly (readonly [Point, Point])[] = [],
+): DrawnMeasure {
   const way = direction(a, b) ?? { x: 0, y: 1 };
   const bar = turned(way);
   const half = 1.5 * sheet.unit;
@@ -95,7 +108,12 @@ function besideWall(sheet: Sheet, a: Point, b: Point, offset: number): DrawnMeas
   ]);
 }
 
-function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: Sheet, way: Point) => Point | null): Draw {
+function slope(
+  distal: string,
+  proximal: string,
+  radius: number,
+  vertexOf?: (s: Sheet, way: Point) => Point | null,
+): Draw {
   return (sheet) => {
     const ends = all(sheet, distal, proximal);
     const way = ends && direction(ends[0], ends[1]);
@@ -196,8 +214,18 @@ export const DRAWN: Readonly<Record<string, Draw>> = {
   },
   'middle-angle': slope('coffin.centre', 'pastern.centre', 27),
   'axis-angle': slope('coffin.centre', 'fetlock.centre', 35),
-  'capsular-rotation': divergence('p3.dorsal.lower', ['wall.lower', 'wall.upper'], ['p3.dorsal.lower', 'p3.dorsal.upper'], 27),
-  'phalangeal-rotation': divergence('coffin.centre', ['coffin.centre', 'pastern.centre'], ['p3.dorsal.lower', 'p3.dorsal.upper'], 31),
+  'capsular-rotation': divergence(
+    'p3.dorsal.lower',
+    ['wall.lower', 'wall.upper'],
+    ['p3.dorsal.lower', 'p3.dorsal.upper'],
+    27,
+  ),
+  'phalangeal-rotation': divergence(
+    'coffin.centre',
+    ['coffin.centre', 'pastern.centre'],
+    ['p3.dorsal.lower', 'p3.dorsal.upper'],
+    31,
+  ),
   'hoof-pastern-deviation': (sheet) =>
     divergence(
       'coffin.centre',
@@ -205,7 +233,12 @@ export const DRAWN: Readonly<Record<string, Draw>> = {
       ['wall.lower', 'wall.upper'],
       39,
     )(sheet),
-  'toe-heel-difference': divergence('heel.ground', ['wall.lower', 'wall.upper'], ['heel.ground', 'heel.upper'], 19),
+  'toe-heel-difference': divergence(
+    'heel.ground',
+    ['wall.lower', 'wall.upper'],
+    ['heel.ground', 'heel.upper'],
+    19,
+  ),
 
   'founder-distance': (sheet) => {
     const ends = all(sheet, 'wall.top', 'p3.extensor');

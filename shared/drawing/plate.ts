@@ -1,13 +1,29 @@
 import { drawBones } from './bones.ts';
 import { bounds, grown, joined } from './bounds.ts';
 import { drawCapsule } from './capsule.ts';
-import { distance, drawingFrame, intoFrame, isDrawable, nodeOntoImage, unitOf, type Places } from './frame.ts';
+import {
+  distance,
+  drawingFrame,
+  intoFrame,
+  isDrawable,
+  nodeOntoImage,
+  unitOf,
+  type Places,
+} from './frame.ts';
 import { drawGround, drawMarker } from './ground.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
 import { DRAWN } from './measures-drawn.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from './sample-foot.ts';
-import { group, type Box, type GroupNode, type LayerName, type Point, type Scene, type SceneNode } from './scene.ts';
+import {
+  group,
+  type Box,
+  type GroupNode,
+  type LayerName,
+  type Point,
+  type Scene,
+  type SceneNode,
+} from './scene.ts';
 import type { Sheet } from './sheet.ts';
 import { drawSoft } from './soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
@@ -46,6 +62,8 @@ export interface PlateInput {
   sentence?: string | null;
   /** Words for landmarks, shown where a name is shown; without an entry the name itself. */
   landmarkWords?: ReadonlyMap<string, string>;
+  /** Larger lettering for a narrow pane; 1 where absent. */
+  lettering?: number;
   /** The marker's length as written; without it, its length by the scale. */
   markerWords?: string;
 }
@@ -68,11 +86,22 @@ function boxOf(points: readonly Point[]): Box {
   return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
 }
 
+/** A few points in a row would make a sliver of a plate. */
+function roomy(box: Box): Box {
+  const width = Math.max(box.width, box.height * 0.6);
+  const height = Math.max(box.height, box.width * 0.5);
+  return { x: box.x - (width - box.width) / 2, y: box.y - (height - box.height) / 2, width, height };
+}
+
 function sound(nodes: readonly SceneNode[]): SceneNode[] {
   return nodes.flatMap((node): SceneNode[] => {
     if (!isDrawable(node)) return [];
     return node.kind === 'group' ? [{ ...node, children: sound(node.children) }] : [node];
   });
+}
+
+function weighted(node: SceneNode, times: number): SceneNode {
+  return 'weight' in node && node.weight !== undefined ? { ...node, weight: node.weight * times } : node;
 }
 
 interface Foot {
@@ -81,7 +110,12 @@ interface Foot {
   readonly layers: Partial<Record<LayerName, SceneNode[]>>;
 }
 
-function drawFoot(places: Places, ground: readonly [Point, Point] | null, unit: number, onPicture: boolean): Foot {
+function drawFoot(
+  places: Places,
+  ground: readonly [Point, Point] | null,
+  unit: number,
+  onPicture: boolean,
+): Foot {
   const frame = drawingFrame(places, ground);
   const sheet: Sheet = {
     frame,
@@ -92,7 +126,8 @@ function drawFoot(places: Places, ground: readonly [Point, Point] | null, unit: 
       return p && intoFrame(frame, p);
     },
   };
-  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(frame, n)));
+  const carry = (nodes: readonly SceneNode[]): SceneNode[] =>
+    sound(nodes.map((n) => nodeOntoImage(frame, n)));
   const line = drawGround(sheet, ground && [intoFrame(frame, ground[0]), intoFrame(frame, ground[1])]);
   return {
     unit,
@@ -138,7 +173,10 @@ export function drawPlate(input: PlateInput): Scene {
   const ground = finitePair(input.ground);
   const marker = finitePair(input.marker);
   const picture =
-    input.picture && input.picture.width > 0 && input.picture.height > 0 && Number.isFinite(input.picture.width + input.picture.height)
+    input.picture &&
+    input.picture.width > 0 &&
+    input.picture.height > 0 &&
+    Number.isFinite(input.picture.width + input.picture.height)
       ? input.picture
       : null;
   const onPicture = picture !== null;
@@ -161,14 +199,22 @@ export function drawPlate(input: PlateInput): Scene {
 
   const frameBox: Box = picture
     ? { x: 0, y: 0, width: picture.width, height: picture.height }
-    : grown(joined(bounds(drawn) ?? boxOf(points), boxOf(points)), (ghost ? 4 : 9) * unit);
-  const em = Math.max(Math.sqrt(frameBox.width * frameBox.height) * 0.026, 1e-3);
+    : roomy(grown(joined(bounds(drawn) ?? boxOf(points), boxOf(points)), (ghost ? 4 : 9) * unit));
+  const em = Math.max(Math.sqrt(frameBox.width * frameBox.height) * 0.026 * (input.lettering ?? 1), 1e-3);
 
   const groundNodes = [...(layers.ground ?? [])];
   if (!lateral && line) {
-    groundNodes.push({ kind: 'line', from: line[0], to: line[1], weight: unit, classes: ['ground-line'], halo: true });
+    groundNodes.push({
+      kind: 'line',
+      from: line[0],
+      to: line[1],
+      weight: unit,
+      classes: ['ground-line'],
+      halo: 'film',
+    });
   }
-  const scaleMark = marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em);
+  const scaleMark =
+    marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);
 
   const measures: SceneNode[] = [];
@@ -178,15 +224,15 @@ export function drawPlate(input: PlateInput): Scene {
     const lines = foot && !ghost ? draw?.(foot.sheet) : null;
     if (!foot || !lines) continue;
     const frame = foot.sheet.frame;
-    const nodes = sound(lines.nodes.map((n) => nodeOntoImage(frame, n)));
+    const nodes = sound(
+      lines.nodes.map((n) => weighted(nodeOntoImage(frame, n), label.measure === highlight ? 1.9 : 1)),
+    );
     const spot = nodeOntoImage(frame, { kind: 'circle', centre: lines.anchor, radius: 0 });
     if (spot.kind === 'circle' && isFinitePoint(spot.centre)) anchors.set(label.measure, spot.centre);
     measures.push(
-      group(
-        ['measure', ...(onPicture ? ['film'] : []), ...stateClasses(label, highlight)],
-        nodes,
-        { measure: label.measure },
-      ),
+      group(['measure', ...(onPicture ? ['film'] : []), ...stateClasses(label, highlight)], nodes, {
+        measure: label.measure,
+      }),
     );
   }
 
@@ -235,6 +281,7 @@ export function drawPlate(input: PlateInput): Scene {
       : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.`,
     unit,
     onPicture,
+    ghost,
     layers: [
       layer('picture', pictureNodes, false),
       layer('capsule', layers.capsule ?? [], onPicture),
@@ -243,7 +290,7 @@ export function drawPlate(input: PlateInput): Scene {
       layer('ground', groundNodes, onPicture),
       group(['layer-measures'], sound([...measures, ...margin.nodes, ...notes]), { layer: 'measures' }),
       layer('landmarks', marks, onPicture),
-    ].map((l) => (ghost ? { ...l, classes: [...(l.classes ?? []), 'is-ghost'] } : l)),
+    ],
     labelBoxes: margin.boxes,
   };
 }

@@ -35,8 +35,8 @@ interface Stroked extends Base {
   /** Line weight in the scene's own coordinates; absent means the node is not stroked. */
   readonly weight?: number;
   readonly dash?: readonly number[];
-  /** Over a film the line gets a second, wider stroke of the opposite tone beneath it. */
-  readonly halo?: boolean;
+  /** A second, wider stroke of the opposite tone beneath the line: over a film only, or over the ink of the foot too. */
+  readonly halo?: 'film' | 'always';
 }
 
 export interface GroupNode extends Base {
@@ -119,10 +119,18 @@ export interface Scene {
   /** The length one millimetre of this foot takes, near enough to choose line weights by. */
   readonly unit: number;
   readonly onPicture: boolean;
+  /** A foot that stands for none, drawn faintly behind the sentence of an empty plate. */
+  readonly ghost: boolean;
   readonly layers: readonly GroupNode[];
   readonly labelBoxes: readonly LabelBox[];
 }
 
-export function group(classes: readonly string[], children: readonly SceneNode[], data?: NodeData): GroupNode {
-  return data === undefined ? { kind: 'group', classes, children } : { kind: 'group', classes, children, data };
+export function group(
+  classes: readonly string[],
+  children: readonly SceneNode[],
+  data?: NodeData,
+): GroupNode {
+  return data === undefined
+    ? { kind: 'group', classes, children }
+    : { kind: 'group', classes, children, data };
 }

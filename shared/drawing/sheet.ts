@@ -39,3 +39,8 @@ export const WEIGHT = {
   measure: 0.34,
   ground: 1.5,
 } as const;
+
+/** Over a film the contour is finer: it has a halo to stand out by, and the film is what is looked at. */
+export function contourWeight(sheet: Sheet): number {
+  return WEIGHT.outline * sheet.unit * (sheet.onPicture ? 0.72 : 1);
+}

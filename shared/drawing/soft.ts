@@ -1,4 +1,4 @@
-import { coffinRadius } from './bones.ts';
+import { coffinRadius } from './joint-radii.ts';
 import { flatten, smooth, type Knot } from './curve.ts';
 import { between, direction, distance, dot, minus, plus, turned } from './frame.ts';
 import { beside, chance, stipple, swelling } from './hatch.ts';
@@ -34,11 +34,11 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
     if (fetlock && p1) {
       const behind1 = turned(p1).x < 0 ? turned(p1) : { x: -turned(p1).x, y: -turned(p1).y };
       const long1 = distance(pastern, fetlock);
-      knots.push(plus(plus(pastern, p1, long1 * 0.92), behind1, long1 * 0.4));
-      knots.push(plus(plus(pastern, p1, long1 * 0.45), behind1, long1 * 0.28));
+      knots.push(plus(plus(pastern, p1, long1 * 0.95), behind1, long1 * 0.36));
+      knots.push(plus(plus(pastern, p1, long1 * 0.5), behind1, long1 * 0.25));
     }
-    knots.push(plus(plus(coffin, p2, long * 0.98), behind, long * 0.6));
-    knots.push(plus(plus(coffin, p2, long * 0.52), behind, Math.max(long * 0.53, coffinRadius(sheet) * 1.4)));
+    knots.push(plus(plus(coffin, p2, long * 0.96), behind, long * 0.535));
+    knots.push(plus(plus(coffin, p2, long * 0.52), behind, Math.max(long * 0.5, coffinRadius(sheet) * 1.33)));
   } else {
     knots.push(plus(plus(upper, axis, size * 0.9), back, size * 0.62));
   }
@@ -48,25 +48,27 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
   // It fastens to the under side of P3, a little before the joint with the navicular bone.
   const into = plus(joint, margin, 5 * u);
   const rise = dot(minus(into, tip), up);
-  knots.push(plus(into, up, -Math.max(rise * 0.6, 2 * u)));
+  knots.push(plus(into, up, -Math.max(rise * 0.34, 1.5 * u)));
   const spine = flatten(smooth(knots, false), 8);
   const strands: Segment[] = [];
-  const count = 6;
+  const count = 8;
   const left = direction(spine[0]!, spine[1]!);
   const sign = left && turned(left).x > 0 ? -1 : 1;
+  const outer = beside(spine, sign * u);
   for (let i = 0; i < count; i += 1) {
     const fan = spine.map((p, k) => {
       const t = k / (spine.length - 1);
-      const gap = (0.95 + 0.5 * Math.max(0, t - 0.75) - 0.25 * Math.sin(Math.PI * t)) * u;
-      const chain = beside(spine, sign * gap * i);
-      return chain[k] ?? p;
+      // The strands draw together where they fasten.
+      const gap = (1.02 - 0.16 * Math.sin(Math.PI * t)) * (1 - 0.6 * Math.max(0, (t - 0.82) / 0.18));
+      return plus(p, minus(outer[k]!, p), gap * i);
     });
     const skip = Math.floor(chance(43, i) * 5);
     const tones = fan.map((_p, k) => {
       const t = (k - skip) / (fan.length - 1);
       if (t < 0) return 0;
-      const edgeLine = i === 0 || i === count - 1 ? 0.9 : 0.5;
-      return Math.min(1, t * 4 + 0.07) * edgeLine * (0.75 + 0.25 * Math.sin(t * 23 + i * 2.1));
+      const edgeLine = i === 0 || i === count - 1 ? 0.95 : 0.32 + 0.3 * chance(53, i);
+      const grain = i === 0 || i === count - 1 ? 1 : 0.8 + 0.2 * Math.sin(t * 19 + i * 2.1);
+      return Math.min(1, t * 4 + 0.07) * edgeLine * grain;
     });
     strands.push(...swelling(fan, tones, WEIGHT.strand * u));
   }
@@ -97,7 +99,109 @@ function cushion(sheet: Sheet): GroupNode | null {
   return group(['cushion'], dots, { part: 'cushion', layer: 'soft' });
 }
 
-export function drawSoft(sheet: Sheet): SceneNode[] {
-  return [cushion(sheet), deepFlexor(sheet)].filter((part) => part !== null);
+/** The extensor tendon: down before the pastern to the process that bears its name. */
+function extensorTendon(sheet: Sheet): GroupNode | null {
+  const bones = all(sheet, 'p3.extensor', 'coffin.centre', 'pastern.centre');
+  if (!bones) return null;
+  const [process, coffin, pastern] = bones;
+  const u = sheet.unit;
+  const p2 = direction(coffin, pastern);
+  if (!p2) return null;
+  const long = distance(coffin, pastern);
+  const before = (axis: Point): Point => (turned(axis).x >= 0 ? turned(axis) : turned(turned(turned(axis))));
+  const knots: Knot[] = [];
+  const fetlock = sheet.at('fetlock.centre');
+  const p1 = fetlock ? direction(pastern, fetlock) : null;
+  if (fetlock && p1) {
+    const long1 = distance(pastern, fetlock);
+    knots.push(plus(plus(pastern, p1, long1 * 0.8), before(p1), long1 * 0.275));
+    knots.push(plus(plus(pastern, p1, long1 * 0.42), before(p1), long1 * 0.2));
+  }
+  knots.push(plus(plus(coffin, p2, long * 0.9), before(p2), long * 0.475));
+  knots.push(plus(plus(coffin, p2, long * 0.45), before(p2), long * 0.43));
+  knots.push(process);
+  const spine = flatten(smooth(knots, false), 8);
+  const start = direction(spine[0]!, spine[1]!);
+  const sign = start && turned(start).x < 0 ? -1 : 1;
+  const outer = beside(spine, sign * u);
+  const strands: Segment[] = [];
+  for (let i = 0; i < 4; i += 1) {
+    const line = spine.map((p, k) => {
+      const t = k / (spine.length - 1);
+      return plus(p, minus(outer[k]!, p), i * 0.8 * (1 - 0.55 * t ** 6));
+    });
+    const tones = line.map((_p, k) => {
+      const t = k / (line.length - 1);
+      return Math.min(1, t * 3 + 0.07 - 0.1 * chance(59, i)) * (i === 0 || i === 3 ? 0.6 : 0.38);
+    });
+    strands.push(...swelling(line, tones, WEIGHT.strand * u));
+  }
+  return group(
+    ['tendon'],
+    [{ kind: 'path', segments: strands, classes: ['strand'], data: { part: 'extensor' } }],
+    { part: 'extensor', layer: 'soft' },
+  );
 }
 
+/** The skin above the hairline, hinted at where there is no film to show it. */
+function skin(sheet: Sheet): GroupNode | null {
+  if (sheet.onPicture) return null;
+  const joints = all(sheet, 'coffin.centre', 'pastern.centre');
+  if (!joints) return null;
+  const [coffin, pastern] = joints;
+  const fetlock = sheet.at('fetlock.centre');
+  const u = sheet.unit;
+  const p2 = direction(coffin, pastern);
+  const p1 = fetlock ? direction(pastern, fetlock) : p2;
+  if (!p2 || !p1) return null;
+  const long = distance(coffin, pastern);
+  const long1 = fetlock ? distance(pastern, fetlock) : long;
+  const side = (axis: Point, dorsal: boolean): Point =>
+    turned(axis).x >= 0 === dorsal ? turned(axis) : turned(turned(turned(axis)));
+  const lines: Segment[] = [];
+  const draw = (knots: Knot[], seed: number): void => {
+    const points = flatten(smooth(knots, false), 10);
+    const tones = points.map((_p, k) => {
+      const t = k / (points.length - 1);
+      return Math.min(1, 1.15 - t) * (0.5 + 0.12 * Math.sin(t * 31 + seed));
+    });
+    lines.push(...swelling(points, tones, WEIGHT.outline * 0.9 * u));
+  };
+  const front = sheet.at('coronet.dorsal');
+  if (front) {
+    const at = (share: number, out: number): Point =>
+      plus(plus(pastern, p1, long1 * share), side(p1, true), long1 * out);
+    draw(
+      [
+        front,
+        plus(plus(coffin, p2, long * 0.78), side(p2, true), long * 0.66),
+        ...(fetlock ? [at(0.4, 0.31), at(0.95, 0.38)] : []),
+      ],
+      1,
+    );
+  }
+  const back = sheet.at('coronet.heel');
+  if (back) {
+    const at = (share: number, out: number): Point =>
+      plus(plus(pastern, p1, long1 * share), side(p1, false), long1 * out);
+    draw(
+      [
+        back,
+        plus(back, { x: 0.12, y: 1 }, 15 * u),
+        ...(fetlock ? [at(0.3, 0.47), at(0.6, 0.46), at(0.9, 0.58)] : []),
+      ],
+      2,
+    );
+  }
+  if (lines.length === 0) return null;
+  return group(['skin'], [{ kind: 'path', segments: lines, classes: ['strand'], data: { part: 'skin' } }], {
+    part: 'skin',
+    layer: 'soft',
+  });
+}
+
+export function drawSoft(sheet: Sheet): SceneNode[] {
+  return [skin(sheet), cushion(sheet), deepFlexor(sheet), extensorTendon(sheet)].filter(
+    (part) => part !== null,
+  );
+}

@@ -13,7 +13,8 @@ export interface SvgOptions {
 
 /** Characters that XML 1.0 cannot carry at all, even escaped. */
 // eslint-disable-next-line no-control-regex
-const UNSPEAKABLE = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+const UNSPEAKABLE =
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
 
 export function escaped(text: string): string {
   return text
@@ -88,8 +89,9 @@ function inked(node: Inked, onPicture: boolean): string {
   const dash = node.dash ? ` stroke-dasharray="${node.dash.map(figure).join(' ')}"` : '';
   const stroked = [...(node.classes ?? []), ...(node.weight === undefined ? [] : ['stroked'])];
   const ink = shape(node, `${classText(stroked)}${dataText(node.data)}${weight}${dash}`);
-  if (!onPicture || !node.halo || node.weight === undefined) return ink;
-  return shape(node, ` class="halo" stroke-width="${figure(node.weight * 2 + 2)}"`) + ink;
+  if (node.weight === undefined || !(node.halo === 'always' || (onPicture && node.halo === 'film')))
+    return ink;
+  return shape(node, ` class="halo" stroke-width="${figure(node.weight * 2.8)}"`) + ink;
 }
 
 function nodeText(node: SceneNode, onPicture: boolean): string {
@@ -106,7 +108,9 @@ function nodeText(node: SceneNode, onPicture: boolean): string {
     }
     case 'text': {
       const runs = node.runs
-        .map((run) => (run.classes ? `<tspan${classText(run.classes)}>${escaped(run.text)}</tspan>` : escaped(run.text)))
+        .map((run) =>
+          run.classes ? `<tspan${classText(run.classes)}>${escaped(run.text)}</tspan>` : escaped(run.text),
+        )
         .join('');
       const at = `x="${figure(node.at.x)}" y="${figure(node.at.y)}"`;
       return `<text${classText(node.classes)} ${at} font-size="${figure(node.size)}" text-anchor="${node.anchor}">${runs}</text>`;
@@ -132,11 +136,21 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
   const sheet = options.standalone
     ? `<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="sheet" ${box}/>\n`
     : '';
+  const text = (layer: Scene['layers'][number]): string => nodeText(layer, scene.onPicture);
+  // One veil over the whole foot: layer by layer, what lies behind the bones would show through them.
+  const isFoot = (layer: Scene['layers'][number]): boolean => layer.data?.layer !== 'measures';
+  const layers = scene.ghost
+    ? `<g class="ghost">${scene.layers.filter(isFoot).map(text).join('')}</g>\n` +
+      scene.layers
+        .filter((layer) => !isFoot(layer))
+        .map(text)
+        .join('')
+    : scene.layers.map(text).join('');
   return (
     `<svg xmlns="http://www.w3.org/2000/svg"${classText(classes)} viewBox="${[x, y, width, height].map(figure).join(' ')}"` +
     `${size} role="img" aria-label="${escaped(`${scene.title}. ${scene.description}`)}">\n` +
     sheet +
-    scene.layers.map((layer) => nodeText(layer, scene.onPicture)).join('') +
+    layers +
     `</svg>\n`
   );
 }

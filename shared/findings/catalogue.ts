@@ -1,0 +1,70 @@
+import type { NotationCode } from '../notation/problems.ts';
+import type { RecordCode } from '../record/problems.ts';
+import type { Severity } from './finding.ts';
+import type { Rule } from './rule.ts';
+import { expectAbsent, expectDiffers } from './rules/expect.ts';
+import { emptyFilm, noFrame, noScale, otherView } from './rules/frame.ts';
+import { loosenedLimit } from './rules/loosened.ts';
+import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
+import { agreedRange, rangeRules } from './rules/range.ts';
+import { redFlag } from './rules/signs.ts';
+import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
+import { liveSole } from './rules/trim-live-sole.ts';
+import { palmarAngleAfter } from './rules/trim-palmar-angle.ts';
+import { soleDepthAfter } from './rules/trim-sole-depth.ts';
+import { belowSolePlane } from './rules/trim-sole-plane.ts';
+
+/** Every rule over a studied case, in the order in which findings at one place are told. */
+export const rules: readonly Rule[] = [
+  redFlag,
+  noFrame, noScale, emptyFilm, otherView,
+  unknownMeasure, measureUnit, notByHand, loosenedLimit,
+  expectDiffers, expectAbsent,
+  ...rangeRules, agreedRange,
+  belowSolePlane, liveSole, palmarAngleAfter, soleDepthAfter, trimWithoutFilm, trimNotPredicted,
+];
+
+export interface CodeRow {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly title: string;
+  readonly about: string;
+}
+
+/** What the parser and the binder report. A code that is missing here does not compile. */
+const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'code'>>> = {
+  'notation/version-missing': { severity: 'error', title: 'No version line', about: 'A case file begins with `hoof 1`, so that a later version of the notation can still read it rightly.' },
+  'notation/version-newer': { severity: 'error', title: 'Version not known', about: 'The file is written in a version of the notation that this build does not read. It is read as well as it can be, and may be misread.' },
+  'notation/unknown-word': { severity: 'error', title: 'Unknown word', about: 'The line begins with a word that the notation does not have. The line is kept as it is and means nothing.' },
+  'notation/misplaced-word': { severity: 'error', title: 'Word in the wrong block', about: 'The word belongs in another block than the one that is open here.' },
+  'notation/unknown-landmark': { severity: 'error', title: 'Unknown landmark', about: 'The picture’s view has no landmark of this name. The point is not measured.' },
+  'notation/unknown-choice': { severity: 'error', title: 'Not one of the known words', about: 'Here stands one of a few known words.' },
+  'notation/missing-argument': { severity: 'error', title: 'Something is missing', about: 'The line stops before it is complete.' },
+  'notation/unexpected': { severity: 'error', title: 'Something else was expected', about: 'The line holds something that does not belong there.' },
+  'notation/decimal-comma': { severity: 'error', title: 'Decimal comma', about: 'Fractions are written with a decimal point; a comma parts x from y.' },
+  'notation/missing-unit': { severity: 'error', title: 'No unit', about: 'Every quantity is written with its unit, so that nobody has to guess.' },
+  'notation/wrong-unit': { severity: 'error', title: 'Wrong unit', about: 'The unit is not known or measures something else.' },
+  'notation/open-text': { severity: 'error', title: 'Text without an end', about: 'A text stands between two quotes on one line.' },
+  'notation/text-escape': { severity: 'error', title: 'Stray backslash', about: 'In a text a backslash stands only before a quote or another backslash. Paths are written with / on every system.' },
+  'notation/date-form': { severity: 'error', title: 'Date in another form', about: 'Dates are written year-month-day, as in 2026-03-04.' },
+  'notation/no-such-date': { severity: 'error', title: 'No such date', about: 'The calendar has no such day.' },
+  'notation/number-range': { severity: 'error', title: 'Number out of its scale', about: 'Scores and grades have fixed steps from a lowest to a highest.' },
+  'notation/code-form': { severity: 'error', title: 'Number or code malformed', about: 'Chip numbers, life numbers and study codes are written in one piece, with a fixed length where there is one.' },
+  'record/duplicate-landmark': { severity: 'error', title: 'Landmark placed twice', about: 'One reader places a landmark once in a picture. The first placing counts.' },
+  'record/duplicate-word': { severity: 'warning', title: 'Said twice', about: 'A fact is said once in a block. The first counts.' },
+  'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
+  'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
+  'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },
+  'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a length above 0.' },
+};
+
+export const codes: readonly CodeRow[] = [
+  ...Object.entries(problemCodes).map(([code, row]) => ({ code, ...row })),
+  ...rules.map(({ code, severity, title, about }) => ({ code, severity, title, about })),
+];
+
+const byCode = new Map(codes.map((row) => [row.code, row]));
+
+export function findCode(code: string): CodeRow | undefined {
+  return byCode.get(code);
+}

@@ -1,0 +1,25 @@
+import type { Fix } from '../notation/problems.ts';
+import type { Span } from '../notation/tree.ts';
+import type { Severity } from '../reference/bands.ts';
+
+export type { Severity };
+
+export interface Related {
+  readonly at: Span;
+  readonly message: string;
+}
+
+/** Something to tell about a case file. Offsets count UTF-16 units from the start of the file. */
+export interface Finding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly at: Span;
+  readonly message: string;
+  readonly related: readonly Related[];
+  readonly fixes: readonly Fix[];
+  /** Set where the finding rests on a number. */
+  readonly measure?: string;
+  readonly value?: number;
+  readonly limit?: number;
+  readonly source?: string;
+}

@@ -1,0 +1,35 @@
+import { parse, type BlockMemory } from '../notation/parse.ts';
+import type { Tree } from '../notation/tree.ts';
+import { assemble } from '../record/assemble.ts';
+import { studyCase, usualStudy, type Study, type StudySettings } from '../trim/study.ts';
+import { findCode, rules } from './catalogue.ts';
+import type { Finding } from './finding.ts';
+import { toFinding, type Rule } from './rule.ts';
+
+/** Everything that is known of a case file. */
+export interface Inspection {
+  readonly tree: Tree;
+  readonly study: Study;
+  /** In the order of the text. */
+  readonly findings: readonly Finding[];
+}
+
+/** Text to findings, the whole pipeline. Pure and total: any text gives an inspection. */
+export function inspect(text: string, settings: StudySettings = usualStudy, memory?: BlockMemory): Inspection {
+  const tree = parse(text, memory);
+  const { record, problems } = assemble(tree);
+  const study = studyCase(record, settings);
+  const findings: Finding[] = problems.map((problem) => ({ ...problem, severity: findCode(problem.code)?.severity ?? 'error', related: [] }));
+  for (const rule of rules) findings.push(...findingsOf(rule, study));
+  findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
+  return { tree, study, findings };
+}
+
+function* findingsOf(rule: Rule, study: Study): Iterable<Finding> {
+  if (rule.onVisit) for (const visit of study.record.visits) for (const remark of rule.onVisit(visit, study)) yield toFinding(rule, remark, visit.start);
+  if (rule.onLimits) for (const { start, ...remark } of rule.onLimits(study)) yield toFinding(rule, remark, start);
+  if (rule.onReading)
+    for (const film of study.films)
+      for (const reading of film.readings) for (const remark of rule.onReading(film, reading, study)) yield toFinding(rule, remark, film.visit.start);
+  if (rule.onCut) for (const cut of study.cuts) for (const remark of rule.onCut(cut, study)) yield toFinding(rule, remark, cut.visit.start);
+}

@@ -1,0 +1,46 @@
+import type { Fix } from '../notation/problems.ts';
+import type { Span } from '../notation/tree.ts';
+import type { Placed, Visit } from '../record/schema.ts';
+import type { Study, StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
+import type { Finding, Related, Severity } from './finding.ts';
+
+/** What a rule says when it finds something; `at` counts from the start of the visit (or block) that it looks at. */
+export interface Remark {
+  readonly at: Span;
+  readonly message: string;
+  readonly severity?: Severity;
+  readonly code?: string;
+  /** Counted in the file, as they may lie in another block. */
+  readonly related?: readonly Related[];
+  readonly fixes?: readonly Fix[];
+  readonly measure?: string;
+  readonly value?: number;
+  readonly limit?: number;
+  readonly source?: string;
+}
+
+/** One thing that is looked for. A rule looks at the case, at each reading of a film, or at each plan and trim. */
+export interface Rule {
+  readonly code: string;
+  readonly severity: Severity;
+  /** A few words for the list of codes. */
+  readonly title: string;
+  /** What is looked at, why it matters in the foot, what to do. */
+  readonly about: string;
+  onReading?(film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark>;
+  onCut?(cut: StudiedCut, study: Study): Iterable<Remark>;
+  onVisit?(visit: Placed<Visit>, study: Study): Iterable<Remark>;
+  onLimits?(study: Study): Iterable<Remark & { readonly start: number }>;
+}
+
+export function toFinding(rule: Rule, remark: Remark, start: number): Finding {
+  const moved = (at: Span): Span => ({ start: at.start + start, end: at.end + start });
+  const { code = rule.code, severity = rule.severity, message, related = [], fixes = [] } = remark;
+  const { measure, value, limit, source } = remark;
+  return {
+    code, severity, message, related, at: moved(remark.at),
+    fixes: fixes.map((fix) => ({ ...fix, edits: fix.edits.map((edit) => ({ ...edit, ...moved(edit) })) })),
+    ...(measure !== undefined && { measure }), ...(value !== undefined && { value }),
+    ...(limit !== undefined && { limit }), ...(source !== undefined && { source }),
+  };
+}

@@ -1,0 +1,80 @@
+import { nearest } from '../../notation/nearest.ts';
+import type { Fix } from '../../notation/problems.ts';
+import type { Span } from '../../notation/tree.ts';
+import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
+import type { Remark, Rule } from '../rule.ts';
+import { list } from '../wording.ts';
+import type { Quantity } from '../../record/schema.ts';
+
+interface Named {
+  readonly measure: string;
+  readonly measureAt: Span;
+  readonly quantity: Quantity;
+}
+
+/** Measures named in limits, tape and expect: known ones, in a unit of theirs. */
+export const unknownMeasure: Rule = {
+  code: 'measure/unknown',
+  severity: 'error',
+  title: 'Unknown measure',
+  about: 'Limits, tape lines and stated values name a measure. A name that is not known is not checked at all.',
+  *onVisit(visit) {
+    for (const named of namedIn(visit.is)) yield* unknown(named);
+  },
+  *onLimits(study) {
+    for (const { start, is } of study.record.limits) for (const remark of unknown(is)) yield { ...remark, start };
+  },
+};
+
+export const measureUnit: Rule = {
+  code: 'measure/unit',
+  severity: 'error',
+  title: 'Unit that does not fit the measure',
+  about: 'Angles are in degrees, lengths in millimetres, centimetres or inches, shares in per cent.',
+  *onVisit(visit) {
+    for (const named of namedIn(visit.is)) yield* wrongUnit(named);
+  },
+  *onLimits(study) {
+    for (const { start, is } of study.record.limits) for (const remark of wrongUnit(is)) yield { ...remark, start };
+  },
+};
+
+export const notByHand: Rule = {
+  code: 'measure/not-by-hand',
+  severity: 'warning',
+  title: 'Measure that no hand can take',
+  about: 'Under `tape` stand the measures that are taken on the hoof itself. What lies inside shows only on a film.',
+  *onVisit(visit) {
+    for (const tape of visit.is.tapes)
+      for (const { measure, measureAt } of tape.values) {
+        const known = findMeasure(measure);
+        if (known && !known.byHand)
+          yield { at: measureAt, message: `«${measure}» cannot be taken on the hoof by hand. By hand go: ${list(measures.filter((one) => one.byHand).map((one) => one.name), 'or')}.` };
+      }
+  },
+};
+
+function* namedIn(visit: { tapes: readonly { values: readonly Named[] }[]; films: readonly { expects: readonly Named[] }[] }): Iterable<Named> {
+  for (const tape of visit.tapes) yield* tape.values;
+  for (const film of visit.films) yield* film.expects;
+}
+
+function* unknown({ measure, measureAt }: Named): Iterable<Remark> {
+  if (findMeasure(measure)) return;
+  const near = nearest(measure, measureNames());
+  const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
+  yield { at: measureAt, fixes, message: `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Type the first letters and pick one from the list.'}` };
+}
+
+const units: Readonly<Record<string, readonly string[]>> = { deg: ['deg'], mm: ['mm', 'cm', 'in'], '%': ['%'], '1': [] };
+
+function* wrongUnit({ measure, quantity }: Named): Iterable<Remark> {
+  const known = findMeasure(measure);
+  if (!known || units[known.unit]?.includes(quantity.unit)) return;
+  const fitting = units[known.unit] ?? [];
+  yield {
+    at: quantity.at,
+    message: `${known.words} is given in ${list(fitting, 'or')}, not in ${quantity.unit}.`,
+    fixes: fitting.map((unit) => ({ title: `Write ${quantity.value} ${unit}`, edits: [{ ...quantity.at, text: `${quantity.value} ${unit}` }] })),
+  };
+}

@@ -1,0 +1,72 @@
+import { findMeasure } from '../../measures/registry.ts';
+import { lengthFactor } from '../../reference/bands.ts';
+import { bands } from '../../reference/bands.ts';
+import { linesFor, passed, type Line } from '../limits.ts';
+import type { Remark, Rule } from '../rule.ts';
+import { footWords, say, sayLimit, sentence, wordsFor } from '../wording.ts';
+import type { Value } from '../../measures/take.ts';
+import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
+
+/** Values outside what is published as usual, or outside what the case itself allows. One code a measure. */
+export const rangeRules: readonly Rule[] = [...new Set(bands.map((band) => band.measure))].map(rangeRule);
+
+function rangeRule(name: string): Rule {
+  const measure = findMeasure(name);
+  if (!measure) throw new Error(`a band for ${name}, which is no measure`);
+  return {
+    code: `range/${name}`,
+    severity: 'warning',
+    title: `${sentence(measure.words)} out of its range`,
+    about: measure.doc,
+    *onReading(film, reading, study) {
+      const value = reading.taking.values.get(name);
+      if (value) yield* outOf(value, film, reading, study);
+    },
+  };
+}
+
+/** The rule for limits of the case on measures for which nothing is published. */
+export const agreedRange: Rule = {
+  code: 'range/agreed',
+  severity: 'warning',
+  title: 'Value outside a limit of the case',
+  about: 'The case has a limit for a measure for which no range is published, and the value lies outside it.',
+  *onReading(film, reading, study) {
+    for (const value of reading.taking.values.values())
+      if (!bands.some((band) => band.measure === value.measure.name)) yield* outOf(value, film, reading, study);
+  },
+};
+
+function* outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark> {
+  const { foot } = film.film;
+  const { band, lines } = linesFor(value.measure.name, foot, study);
+  const line = passed(value.value, lines);
+  if (!line) return;
+  yield {
+    at: placeOf(film, reading, value),
+    severity: line.severity,
+    message: words(value, film, reading, line, band?.weak === true, study),
+    measure: value.measure.name, value: value.value, limit: line.at, source: line.source,
+    ...(line.own && { related: [{ at: { start: line.own.start + line.own.is.at.start, end: line.own.start + line.own.is.at.end }, message: 'The limit agreed for this case.' }] }),
+  };
+}
+
+function words(value: Value, { film }: StudiedFilm, { reading }: StudiedReading, line: Line, weak: boolean, study: Study): string {
+  const { measure, unit, sd } = value;
+  const side = line.side === 'high' ? 'above' : 'below';
+  const near = Math.abs(value.value - line.at) < 1.96 * sd ? ' This is within the error of placing the landmarks.' : '';
+  const factor = lengthFactor(study.animal);
+  const small = measure.kind === 'length' && factor < 1 && !line.own ? ` The limit is scaled to ${Math.round((study.animal.heightMm ?? 0) / 10)} cm at the withers (Thieme 2015: lengths follow height).` : '';
+  const alone = weak ? ' Readers repeat this measure badly: never decide on it alone.' : '';
+  const reader = reading.reader === null ? '' : ` (reader ${reading.reader})`;
+  return (
+    `${sentence(wordsFor(measure, film.foot))}, ${footWords[film.foot]}${reader}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).` +
+    `${near}${line.says ? ` ${line.says}` : ''}${alone}${small}`
+  );
+}
+
+/** Where the reader of the file would look: the first landmark that the measure needs, else the film's header. */
+function placeOf({ film }: StudiedFilm, { reading }: StudiedReading, value: Value): { start: number; end: number } {
+  const placing = value.measure.needs.map((name) => reading.placings.find((placing) => placing.name === name)).find((found) => found);
+  return placing?.at ?? film.head;
+}

@@ -1,0 +1,34 @@
+import type { Rule } from '../rule.ts';
+import { footWords } from '../wording.ts';
+
+export const trimWithoutFilm: Rule = {
+  code: 'trim/no-film',
+  severity: 'info',
+  title: 'Nothing to predict a cut on',
+  about: 'A plan or a trim is predicted on the newest lateral film of the same foot. Without one, nobody can say where the cut leaves the bone.',
+  *onCut({ cut, film, size }) {
+    if (film || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
+    yield { at: cut.head, message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.` };
+  },
+};
+
+export const trimNotPredicted: Rule = {
+  code: 'trim/not-predicted',
+  severity: 'info',
+  title: 'A cut that the film cannot predict',
+  about: 'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground.',
+  *onCut({ cut, film, reading, prediction, size }) {
+    if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
+    const names = new Set(reading?.reading.placings.map((placing) => placing.name));
+    const missing = ['heel.ground', 'toe.ground'].filter((name) => !names.has(name));
+    const scale = reading?.taking.scale === null ? ['a scale'] : [];
+    const needs = [...missing, ...scale];
+    yield {
+      at: cut.head,
+      message: needs.length > 0
+        ? `This ${cut.kind} cannot be predicted: the film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}.`
+        : `This ${cut.kind} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.`,
+      related: [{ at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end }, message: 'The film it would be predicted on.' }],
+    };
+  },
+};

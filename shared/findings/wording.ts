@@ -1,0 +1,43 @@
+import type { Value } from '../measures/take.ts';
+import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+
+/** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
+export function say(value: number, unit: MeasureUnit): string {
+  const rounded = (Math.abs(value) < 0.05 ? 0 : value).toFixed(unit === '1' ? 2 : 1);
+  switch (unit) {
+    case 'deg':
+      return `${rounded}°`;
+    case '1':
+      return rounded;
+    default:
+      return `${rounded} ${unit}`;
+  }
+}
+
+/** A limit, without decimals that nobody set: `10°`, `13.9 mm`. */
+export function sayLimit(value: number, unit: MeasureUnit): string {
+  const rounded = String(Math.round(value * 10) / 10);
+  return unit === 'deg' ? `${rounded}°` : unit === '1' ? rounded : `${rounded} ${unit}`;
+}
+
+/** `7.4° ± 0.6`, one standard deviation. */
+export function sayWithSpread({ value, unit, sd }: Value): string {
+  return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
+}
+
+/** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
+export function wordsFor(measure: Measure, foot: FootName): string {
+  const hind = foot.endsWith('H');
+  return hind && measure.name === 'palmar-angle' ? 'plantar angle' : measure.words;
+}
+
+export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const footWords: Readonly<Record<FootName, string>> = {
+  LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind',
+};
+
+export function list(words: readonly string[], joiner = 'and'): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${joiner} ${words.at(-1)}`;
+}

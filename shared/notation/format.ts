@@ -1,0 +1,153 @@
+import { parse } from './parse.ts';
+import type { Edit } from './problems.ts';
+import type { Block, Entry, Item, Line, Prose, Statement } from './tree.ts';
+
+/**
+ * The one layout of a case file. Columns are fixed for each kind of block, so that a new line never moves its
+ * neighbours and a diff shows what was said. Lines that are broken stay as they are, to the letter.
+ */
+
+interface Placed {
+  readonly entry: Statement | Prose;
+  /** How many blocks the line stands in. */
+  readonly depth: number;
+  readonly within: string;
+}
+
+interface Row {
+  /** The line as it should be, without its end; null where it goes. */
+  readonly text: string | null;
+  readonly blankBefore: boolean;
+}
+
+const columns: Readonly<Record<string, number>> = { case: 10, visit: 11, film: 8, photo: 8, plan: 6, trim: 6, tape: 20, limits: 20 };
+const landmarkColumn = 18;
+
+export function format(text: string): string {
+  let result = '';
+  let from = 0;
+  for (const edit of formatEdits(text)) {
+    result += text.slice(from, edit.start) + edit.text;
+    from = edit.end;
+  }
+  return result + text.slice(from);
+}
+
+/** The changes that lay the text out, in order, a line each; none where it is laid out already. */
+export function formatEdits(text: string): Edit[] {
+  const mark = text.startsWith('\ufeff') ? 1 : 0;
+  const lineEnd = /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
+  const edits: Edit[] = [];
+  const state: Layout = { previous: null, blanks: 0, wrote: false };
+  for (const { start, block } of parse(text).blocks) {
+    const placed = placesOf(block);
+    block.lines.forEach((line, number) => {
+      const raw = block.text.slice(line.start, line.end);
+      const ending = /(?:\r\n|\n|\r)?$/.exec(raw)?.[0] ?? '';
+      const body = raw.slice(0, raw.length - ending.length);
+      const at = start + line.start;
+      const bom = at === 0 && mark ? '\ufeff' : '';
+      const row = layOut(block, line, number, body.slice(bom.length), placed, state);
+      const wanted = row.text === null ? bom : `${bom}${row.blankBefore ? lineEnd : ''}${row.text}${ending || lineEnd}`;
+      if (wanted !== raw) edits.push({ start: at, end: at + raw.length, text: wanted });
+    });
+  }
+  return edits;
+}
+
+interface Layout {
+  /** The last line written: its depth, and whether it was a header or a remark that belongs to what follows. */
+  previous: { depth: number; opens: boolean; remark: boolean } | null;
+  blanks: number;
+  wrote: boolean;
+}
+
+function layOut(block: Block, line: Line, number: number, body: string, placed: ReadonlyMap<number, Placed>, state: Layout): Row {
+  const empty = line.items.length === 0 && !line.prose && !line.comment;
+  if (empty) {
+    state.blanks += 1;
+    return { text: null, blankBefore: false };
+  }
+  const here = placed.get(number);
+  const remark = !here && line.items.length === 0;
+  const next = remark ? following(placed, number) : undefined;
+  const depth = (here ?? next)?.depth ?? state.previous?.depth ?? 0;
+  const header = here?.entry.kind === 'header' || (remark && next?.entry.kind === 'header');
+  const blankBefore = state.wrote && (state.blanks > 0 || wantsBlank(state.previous, depth, header));
+  state.blanks = 0;
+  state.wrote = true;
+  state.previous = { depth, opens: here?.entry.kind === 'header', remark };
+  return { text: written(block, line, body, here, depth, remark), blankBefore };
+}
+
+function wantsBlank(previous: Layout['previous'], depth: number, header: boolean): boolean {
+  if (!previous || previous.remark) return false;
+  if (header) return depth === 0 || (depth === 1 && !previous.opens);
+  return depth < previous.depth && !previous.opens;
+}
+
+function written(block: Block, line: Line, body: string, here: Placed | undefined, depth: number, remark: boolean): string {
+  const indent = '  '.repeat(depth);
+  if (remark) return `${indent}${line.comment?.image.trimEnd() ?? ''}`;
+  if (!here) return body;
+  if (here.entry.kind === 'prose') return `${indent}${here.entry.image}`;
+  if (!here.entry.whole) return body;
+  const comment = line.comment ? `  ${line.comment.image.trimEnd()}` : '';
+  return `${indent}${statementText(block, here.entry, line, here.within)}${comment}`;
+}
+
+function statementText(block: Block, statement: Statement, line: Line, within: string): string {
+  const rest = line.items.slice(1);
+  const first = rest[0];
+  const code = statement.row?.takes.some((form) => form.some((argument) => argument.take === 'code'));
+  // A code is one piece to the reader, whatever the lexer made of it.
+  const items = code && first ? [block.text.slice(first.start, statement.end)] : rest.map((item) => itemText(block, item, statement.kind === 'placing'));
+  const column = statement.kind === 'header' ? 0 : statement.kind === 'placing' ? landmarkColumn : (columns[within] ?? 0);
+  const head = items.length > 0 ? `${statement.word} `.padEnd(column) : statement.word;
+  return head + items.join(' ');
+}
+
+function itemText(block: Block, item: Item, aligned: boolean): string {
+  switch (item.kind) {
+    case 'number':
+      return item.unit ? `${item.number.image} ${item.unit.image}` : item.number.image;
+    case 'point':
+      return aligned ? `${padded(item.x.image)}, ${padded(item.y.image)}` : `${item.x.image}, ${item.y.image}`;
+    case 'segment':
+      return `${item.from[0].image}, ${item.from[1].image} .. ${item.to[0].image}, ${item.to[1].image}`;
+    case 'sign':
+      return item.image === '±' ? '+-' : item.image;
+    default:
+      return block.text.slice(item.start, item.end);
+  }
+}
+
+/** Whole pixels of up to four figures stand under one another. */
+function padded(image: string): string {
+  const [whole = '', ...fraction] = image.split('.');
+  return [whole.padStart(4), ...fraction].join('.');
+}
+
+function placesOf(block: Block): Map<number, Placed> {
+  const places = new Map<number, Placed>();
+  const visit = (entries: readonly Entry[], depth: number, within: string): void => {
+    for (const entry of entries) {
+      if (entry.kind !== 'group') places.set(entry.line, { entry, depth, within });
+      else {
+        places.set(entry.header.line, { entry: entry.header, depth, within });
+        visit(entry.entries, depth + 1, entry.row.word);
+      }
+    }
+  };
+  if (block.header && block.row) {
+    places.set(block.header.line, { entry: block.header, depth: 0, within: '' });
+    visit(block.entries, 1, block.row.word);
+  } else visit(block.entries, 0, '');
+  return places;
+}
+
+function following(placed: ReadonlyMap<number, Placed>, number: number): Placed | undefined {
+  let nearest = Infinity;
+  for (const line of placed.keys()) if (line > number && line < nearest) nearest = line;
+  return placed.get(nearest);
+}

@@ -1,0 +1,191 @@
+import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
+import type { Inspection } from '../findings/inspect.ts';
+import type { Finding, Severity } from '../findings/finding.ts';
+import { linesFor, stateOf, usualOf, type State } from '../findings/limits.ts';
+import { footWords, say, sayLimit, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
+import { measures } from '../measures/registry.ts';
+import type { MeasureUnit } from '../measures/measure.ts';
+import type { Value } from '../measures/take.ts';
+import { landmarks } from '../notation/landmarks.ts';
+import { LineMap } from '../notation/line-map.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+
+/**
+ * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
+ * the preview pane, the report and the terminal; all words are ready to be shown, all numbers rounded in them.
+ */
+export interface FilmSheet {
+  /** `Left fore, lateral film, 2026-03-03`. */
+  readonly title: string;
+  readonly foot: FootName;
+  readonly view: 'lateral' | 'front' | 'solar';
+  readonly kind: 'film' | 'photo';
+  readonly date: string | null;
+  readonly reader: string | null;
+  /** First and last line of the film's block, from 0. */
+  readonly line: number;
+  readonly endLine: number;
+  /** As written, relative to the case file. */
+  readonly picture: string;
+  readonly placed: Readonly<Record<string, { readonly x: number; readonly y: number; readonly line: number }>>;
+  readonly ground: readonly [XY, XY] | null;
+  readonly marker: readonly [XY, XY] | null;
+  readonly markerWords: string | null;
+  /** mm/px. */
+  readonly scale: number | null;
+  readonly rows: readonly MeasureRow[];
+  /** The landmarks whose placing would give the most measures that are still absent. */
+  readonly missing: readonly string[];
+  readonly notes: readonly Note[];
+  readonly cuts: readonly CutSheet[];
+}
+
+export interface XY {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface MeasureRow {
+  readonly measure: string;
+  readonly words: string;
+  readonly value: number;
+  readonly sd: number;
+  readonly unit: MeasureUnit;
+  /** `7.4° ± 0.6`. */
+  readonly text: string;
+  readonly usual: { readonly low: number | null; readonly high: number | null } | null;
+  /** `2° to 10°`, `up to 8 mm`, or nothing. */
+  readonly usualText: string;
+  readonly source: string;
+  readonly state: State;
+  /** Line of the first landmark that it rests on, from 0. */
+  readonly line: number | null;
+}
+
+export interface Note {
+  readonly severity: Severity;
+  readonly code: string;
+  readonly message: string;
+  readonly line: number;
+}
+
+export interface CutSheet {
+  readonly kind: 'plan' | 'trim';
+  readonly line: number;
+  readonly date: string | null;
+  /** `heel down 8 mm, toe back 3 mm`. */
+  readonly cut: string;
+  /** Degrees that the foot turns; null where nothing can be predicted. */
+  readonly delta: number | null;
+  readonly rows: readonly { readonly measure: string; readonly words: string; readonly before: string; readonly after: string }[];
+  readonly notes: readonly Note[];
+}
+
+/** A sheet for each reading of each film, in the order of the text. */
+export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
+  const map = new LineMap(tree.text);
+  return study.films.flatMap((film) =>
+    film.readings.map((reading) => {
+      const start = film.visit.start + film.film.at.start;
+      const end = film.visit.start + film.film.at.end;
+      const own = findings.filter((finding) => finding.at.start >= start && finding.at.end <= end && concerns(finding, film, reading));
+      return sheet(film, reading, {
+        map, study,
+        notes: own.map((finding) => note(finding, map)),
+        cuts: study.cuts.filter((cut) => cut.film === film && cut.reading === reading).map((cut) => cutSheet(cut, findings, map)),
+      });
+    }),
+  );
+}
+
+/** With several readers in one film, a finding at another reader's lines is not this sheet's. */
+function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading): boolean {
+  const others = film.readings.filter((one) => one !== reading).flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
+  return !others.includes(finding.at.start);
+}
+
+interface Surroundings {
+  readonly map: LineMap;
+  readonly study: Inspection['study'];
+  readonly notes: readonly Note[];
+  readonly cuts: readonly CutSheet[];
+}
+
+function sheet(studied: StudiedFilm, { reading, taking }: StudiedReading, { map, study, notes, cuts }: Surroundings): FilmSheet {
+  const { film, visit } = studied;
+  const lineOf = (offset: number): number => map.at(visit.start + offset).line;
+  const date = film.taken ?? visit.is.date;
+  const marker = film.scale?.kind === 'marker' ? film.scale : null;
+  const placed = Object.fromEntries(reading.placings.map(({ name, x, y, at }) => [name, { x, y, line: lineOf(at.start) }]));
+  const reader = reading.reader === null ? '' : `, read by ${reading.reader}`;
+  return {
+    title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${reader}`,
+    foot: film.foot, view: film.view, kind: film.kind, date, reader: reading.reader,
+    line: lineOf(film.at.start), endLine: lineOf(film.at.end),
+    picture: film.path.text, placed,
+    ground: film.ground && [film.ground.from, film.ground.to],
+    marker: marker && [marker.marker.from, marker.marker.to],
+    markerWords: marker && `${marker.length.value} ${marker.length.unit}`,
+    scale: taking.scale,
+    rows: measures.flatMap((measure) => {
+      const value = taking.values.get(measure.name);
+      return value ? [row(value, film.foot, study, placed)] : [];
+    }),
+    missing: film.view === 'lateral' ? landmarks.filter(({ view, word }) => view === 'lateral' && !(word in placed) && word !== 'p3.wing.other' && word !== 'wall.turn').map(({ word }) => word) : [],
+    notes, cuts,
+  };
+}
+
+function row(value: Value, foot: FootName, study: Inspection['study'], placed: FilmSheet['placed']): MeasureRow {
+  const lines = linesFor(value.measure.name, foot, study);
+  const usual = lines.lines.length > 0 ? usualOf(lines) : null;
+  const inner = lines.lines.find((line) => line.at === usual?.low || line.at === usual?.high);
+  return {
+    measure: value.measure.name, words: wordsFor(value.measure, foot),
+    value: value.value, sd: value.sd, unit: value.unit, text: sayWithSpread(value),
+    usual, usualText: usual ? usualText(usual, value.unit) : '', source: inner?.source ?? '',
+    state: stateOf(value, lines),
+    line: value.measure.needs.map((name) => placed[name]?.line).find((line) => line !== undefined) ?? null,
+  };
+}
+
+function usualText({ low, high }: { low: number | null; high: number | null }, unit: MeasureUnit): string {
+  if (low !== null && high !== null) return `${sayLimit(low, unit)} to ${sayLimit(high, unit)}`;
+  if (high !== null) return `up to ${sayLimit(high, unit)}`;
+  return low !== null ? `from ${sayLimit(low, unit)}` : '';
+}
+
+function note(finding: Finding, map: LineMap): Note {
+  return { severity: finding.severity, code: finding.code, message: finding.message, line: map.at(finding.at.start).line };
+}
+
+const foretold = [
+  'palmar-angle', 'wall-angle', 'heel-angle', 'phalangeal-rotation', 'hoof-pastern-deviation', 'sole-depth.tip', 'sole-depth.wing', 'heel-height', 'breakover-reach',
+];
+
+function cutSheet(studied: StudiedCut, findings: readonly Finding[], map: LineMap): CutSheet {
+  const { cut, visit, prediction, reading } = studied;
+  const start = visit.start + cut.at.start;
+  const end = visit.start + cut.at.end;
+  return {
+    kind: cut.kind, line: map.at(start).line, date: visit.is.date, cut: cutWords(studied),
+    delta: prediction?.delta ?? null,
+    rows: foretold.flatMap((name) => {
+      const before = reading?.taking.values.get(name);
+      const after = prediction?.values.get(name);
+      return before && after ? [{ measure: name, words: wordsFor(after.measure, cut.foot), before: say(before.value, before.unit), after: sayWithSpread(after) }] : [];
+    }),
+    notes: findings.filter((finding) => finding.at.start >= start && finding.at.end <= end).map((finding) => note(finding, map)),
+  };
+}
+
+export function cutWords({ cut }: StudiedCut): string {
+  const parts = [
+    cut.heelDown && `heel down ${cut.heelDown.value} ${cut.heelDown.unit}`,
+    cut.toeDown && `toe down ${cut.toeDown.value} ${cut.toeDown.unit}`,
+    cut.toeBack && `toe back ${cut.toeBack.value} ${cut.toeBack.unit}`,
+    cut.leave.length > 0 && `leave ${cut.leave.join(' and ')}`,
+  ];
+  return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+}
+

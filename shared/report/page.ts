@@ -1,0 +1,107 @@
+import { drawPlate } from '../drawing/plate.ts';
+import { escaped, sceneToSvg } from '../drawing/svg.ts';
+import { INK_CSS } from '../drawing/ink.css.ts';
+import type { Inspection } from '../findings/inspect.ts';
+import { LineMap } from '../notation/line-map.ts';
+import { filmSheets, type CutSheet, type FilmSheet, type MeasureRow, type Note } from './film-sheet.ts';
+import { pageCss } from './page.css.ts';
+import { plateOf } from './plate-of.ts';
+
+export type ReportPicture = { readonly href: string; readonly width: number; readonly height: number } | { readonly lack: string };
+
+export interface ReportedCase {
+  readonly file: string;
+  readonly inspection: Inspection;
+  /** By path as written in the file. */
+  readonly pictures: ReadonlyMap<string, ReportPicture>;
+}
+
+export const cautions = [
+  'Decision support only: it computes from what was placed on a picture, and knows nothing else of the animal.',
+  'Diagnosis, radiographs and pain belong to the vet. Local law decides who may trim or shoe.',
+  'Fever, an animal that will not rise or move, discharge, a gap or a dip above the coronet, a bulging or bleeding sole: call the vet now.',
+];
+
+/** A page that needs nothing else: every case with its films drawn to scale, measures, predicted cuts and findings. */
+export function reportPage(cases: readonly ReportedCase[], date: string): string {
+  const title = cases.length === 1 ? `${caseName(cases[0] as ReportedCase)}: hoof case` : `${cases.length} hoof cases`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
+<title>${escaped(title)}</title>
+<style>${INK_CSS}${pageCss}</style>
+</head>
+<body>
+<header><h1>${escaped(title)}</h1><p>Written ${escaped(date)} by Ungula.</p>
+<ul class="cautions">${cautions.map((line) => `<li>${escaped(line)}</li>`).join('')}</ul>
+</header>
+${cases.map(casePart).join('\n')}
+</body>
+</html>
+`;
+}
+
+function caseName({ inspection, file }: ReportedCase): string {
+  return inspection.study.record.animal?.is.name ?? file;
+}
+
+function casePart(reported: ReportedCase): string {
+  const { inspection, file, pictures } = reported;
+  const sheets = filmSheets(inspection);
+  const map = new LineMap(inspection.tree.text);
+  const within = new Set(sheets.flatMap((sheet) => [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)].map((note) => `${note.line}${note.code}${note.message}`)));
+  const others = inspection.findings
+    .map(({ severity, code, message, at }): Note => ({ severity, code, message, line: map.at(at.start).line }))
+    .filter((note) => !within.has(`${note.line}${note.code}${note.message}`));
+  return `<section class="case"><h2>${escaped(caseName(reported))}</h2>
+<p class="who">${escaped(who(inspection))}</p>
+${notesPart(others, file)}
+${sheets.map((sheet) => filmPart(sheet, pictures.get(sheet.picture), file)).join('\n')}
+</section>`;
+}
+
+function who({ study }: Inspection): string {
+  const animal = study.record.animal?.is;
+  if (!animal) return '';
+  const height = animal.height ? `${animal.height.value} ${animal.height.unit}` : null;
+  const visits = study.record.visits.length;
+  return [animal.breed, animal.kind, animal.sex, animal.foaled && `foaled ${animal.foaled}`, height, `${visits} ${visits === 1 ? 'visit' : 'visits'}`].filter((part) => part).join(', ');
+}
+
+function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: string): string {
+  const shown = picture && 'href' in picture ? picture : null;
+  const lack = picture && 'lack' in picture ? `<p class="lack">${escaped(picture.lack)} The foot is drawn alone.</p>` : '';
+  const scale = sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toFixed(4)} mm a pixel.`;
+  return `<article class="film"><h3>${escaped(sheet.title)}</h3>
+<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown)))}<figcaption>${escaped(scale)}</figcaption></figure>
+${lack}
+${notesPart(sheet.notes, file)}
+${sheet.rows.length > 0 ? tablePart(sheet.rows) : ''}
+${sheet.cuts.map((cut) => cutPart(cut, file)).join('\n')}
+</article>`;
+}
+
+function tablePart(rows: readonly MeasureRow[]): string {
+  const cells = (row: MeasureRow): string =>
+    `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}</th><td class="value">${escaped(row.text)}</td><td>${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(row.state)}</td><td class="source">${escaped(row.source)}</td></tr>`;
+  return `<table><thead><tr><th scope="col">measure</th><th scope="col">value ± one standard deviation</th><th scope="col">usual</th><th scope="col">state</th><th scope="col">source</th></tr></thead><tbody>${rows.map(cells).join('')}</tbody></table>`;
+}
+
+function cutPart(cut: CutSheet, file: string): string {
+  const turn = cut.delta === null ? 'Nothing can be predicted on this film.' : `The foot turns ${cut.delta.toFixed(1)}°.`;
+  const rows = cut.rows.map((row) => `<tr><th scope="row">${escaped(row.words)}</th><td class="value">${escaped(row.before)}</td><td class="value">${escaped(row.after)}</td></tr>`).join('');
+  const table = cut.rows.length > 0 ? `<table><thead><tr><th scope="col">measure</th><th scope="col">on the film</th><th scope="col">after the cut</th></tr></thead><tbody>${rows}</tbody></table>` : '';
+  return `<section class="cut"><h4>${cut.kind === 'plan' ? 'Plan' : 'Trim'}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
+}
+
+function notesPart(notes: readonly Note[], file: string): string {
+  if (notes.length === 0) return '';
+  const item = (note: Note): string =>
+    `<li class="${note.severity}"><strong>${escaped(severityWords[note.severity])}</strong> ${escaped(note.message)} <small>${escaped(`${file}, line ${note.line + 1}, ${note.code}`)}</small></li>`;
+  return `<ul class="notes">${notes.map(item).join('')}</ul>`;
+}
+
+export const severityWords: Readonly<Record<Note['severity'], string>> = { error: 'Act:', warning: 'Look:', info: 'Note:', hint: 'Note:' };

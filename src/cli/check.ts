@@ -1,0 +1,55 @@
+import { LineMap } from '../../shared/notation/line-map.ts';
+import { inspect } from '../../shared/findings/inspect.ts';
+import type { Finding } from '../../shared/findings/finding.ts';
+import { readCaseFiles, type CaseFile } from './case-files.ts';
+import { oneOf, type Command } from './command-line.ts';
+
+export const check: Command = {
+  name: 'check',
+  usage: 'ungula check FILE… [--format text|json] [--max-severity error|warning]',
+  doc: 'Findings: one a line, or as JSON.',
+  options: { format: { type: 'string' }, 'max-severity': { type: 'string' } },
+  async run(names, options, io) {
+    const format = oneOf('format', options['format'], ['text', 'json']);
+    const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
+    const { files, unreadable } = await readCaseFiles(names, io);
+    const found = files.flatMap((file) => findingsIn(file));
+    io.out(format === 'json' ? `${JSON.stringify({ ungula: 1, findings: found }, null, 2)}\n` : found.map(lineOf).join(''));
+    const bad = found.some(({ severity }) => severity === 'error' || (counted === 'warning' && severity === 'warning'));
+    return unreadable ? 2 : bad ? 1 : 0;
+  },
+};
+
+interface PrintedFinding {
+  file: string;
+  line: number;
+  column: number;
+  endLine: number;
+  endColumn: number;
+  severity: Finding['severity'];
+  code: string;
+  message: string;
+  measure?: string;
+  value?: number;
+  limit?: number;
+  source?: string;
+}
+
+/** Lines and columns from 1; columns count UTF-16 units, as editors do. */
+function findingsIn({ name, text }: CaseFile): PrintedFinding[] {
+  const map = new LineMap(text);
+  return inspect(text).findings.map(({ at, severity, code, message, measure, value, limit, source }) => {
+    const start = map.at(at.start);
+    const end = map.at(at.end);
+    return {
+      file: name, line: start.line + 1, column: start.column + 1, endLine: end.line + 1, endColumn: end.column + 1,
+      severity, code, message,
+      ...(measure !== undefined && { measure }), ...(value !== undefined && { value }),
+      ...(limit !== undefined && { limit }), ...(source !== undefined && { source }),
+    };
+  });
+}
+
+function lineOf({ file, line, column, severity, code, message }: PrintedFinding): string {
+  return `${file}:${line}:${column}: ${severity} ${code} ${message}\n`;
+}

@@ -1,0 +1,81 @@
+import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { check } from './check.ts';
+import { formatFiles } from './format-files.ts';
+import { measure } from './measure.ts';
+import { report } from './report.ts';
+
+export interface Io {
+  out(text: string): void;
+  /** One line, without its end. */
+  err(line: string): void;
+}
+
+/** The status with which the program ends: 0 good, 1 an error-level finding, 2 unusable arguments or an unreadable file. */
+export type Status = 0 | 1 | 2;
+
+/** Arguments nobody can act on; the message says what would be right. */
+export class Unusable extends Error {}
+
+export interface Command {
+  readonly name: string;
+  readonly usage: string;
+  readonly doc: string;
+  readonly options: NonNullable<ParseArgsConfig['options']>;
+  run(files: readonly string[], options: Readonly<Record<string, string | boolean | undefined>>, io: Io): Promise<Status>;
+}
+
+const commands: readonly Command[] = [check, measure, report, formatFiles];
+
+export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {
+  const [word, ...rest] = argv;
+  if (word === undefined || word === '--help' || word === '-h' || word === 'help') {
+    io.out(help());
+    return word === undefined ? 2 : 0;
+  }
+  const command = commands.find(({ name }) => name === word);
+  if (!command) {
+    io.err(`there is no command «${word}»; there are: ${commands.map(({ name }) => name).join(', ')}`);
+    return 2;
+  }
+  try {
+    const { values, positionals } = readArguments(command, rest);
+    if (values['help']) {
+      io.out(`${command.usage}\n  ${command.doc}\n`);
+      return 0;
+    }
+    if (positionals.length === 0) throw new Unusable(`${command.name} wants a file, a folder, or - for standard input: ${command.usage}`);
+    return await command.run(positionals, values, io);
+  } catch (error) {
+    if (!(error instanceof Unusable)) throw error;
+    io.err(error.message);
+    return 2;
+  }
+}
+
+function readArguments(command: Command, args: readonly string[]) {
+  const options = { ...command.options, help: { type: 'boolean', short: 'h' } as const };
+  try {
+    const { values, positionals } = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
+    return { values: values as Record<string, string | boolean | undefined>, positionals };
+  } catch (error) {
+    throw new Unusable(`${(error as Error).message.split('\n')[0]} (${command.usage})`);
+  }
+}
+
+export function oneOf<T extends string>(option: string, value: string | boolean | undefined, allowed: readonly T[]): T {
+  const [usual] = allowed;
+  if (value === undefined && usual !== undefined) return usual;
+  const found = allowed.find((one) => one === value);
+  if (found === undefined) throw new Unusable(`--${option} takes ${allowed.join(', ')}; not ${String(value)}`);
+  return found;
+}
+
+function help(): string {
+  const lines = commands.map(({ usage, doc }) => `  ${usage}\n      ${doc}`);
+  return `Ungula reads hoof-case files (.hoof).\n\n${lines.join('\n')}\n
+FILE may be a folder (every .hoof file below it) or - for standard input.
+Ends with 0 where there is no error-level finding, 1 where there is one (check), 2 where the
+arguments are unusable or a file cannot be read.
+
+Decision support only: diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.\n`;
+}

@@ -1,0 +1,49 @@
+import { inspect } from '../../shared/findings/inspect.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
+import { readCaseFiles, type CaseFile } from './case-files.ts';
+import { oneOf, type Command } from './command-line.ts';
+
+export const measure: Command = {
+  name: 'measure',
+  usage: 'ungula measure FILE… [--format table|json|csv]',
+  doc: 'Every measure of every film, and what plans and trims are predicted to leave.',
+  options: { format: { type: 'string' } },
+  async run(names, options, io) {
+    const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
+    const { files, unreadable } = await readCaseFiles(names, io);
+    if (format === 'json') io.out(`${JSON.stringify({ ungula: 1, cases: files.map(({ name, text }) => measuredCase(name, inspect(text).study)) }, null, 2)}\n`);
+    else if (format === 'csv') io.out(csv(files));
+    else for (const file of files) io.out(table(file));
+    return unreadable ? 2 : 0;
+  },
+};
+
+const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
+
+function csv(files: readonly CaseFile[]): string {
+  const rows = files.flatMap(({ name, text }) => measuredRows(name, inspect(text).study));
+  return [columns.join(','), ...rows.map((row) => columns.map((column) => field(row[column])).join(','))].map((line) => `${line}\r\n`).join('');
+}
+
+/** RFC 4180. */
+function field(value: string | number | null): string {
+  const text = value === null ? '' : String(value);
+  return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
+}
+
+function table({ name, text }: CaseFile): string {
+  const inspection = inspect(text);
+  const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
+  for (const sheet of filmSheets(inspection)) {
+    lines.push('', `  ${sheet.title} (line ${sheet.line + 1}, ${sheet.scale === null ? 'no scale' : `${sheet.scale.toFixed(4)} mm a pixel`})`);
+    if (sheet.rows.length === 0) lines.push('    nothing can be measured yet');
+    for (const row of sheet.rows)
+      lines.push(`    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${row.usualText ? `${row.state}, usual ${row.usualText}` : ''}`.trimEnd());
+    for (const cut of sheet.cuts) {
+      lines.push(`    ${cut.kind} of ${cut.date}: ${cut.cut}${cut.delta === null ? '' : `; the foot turns ${cut.delta.toFixed(1)}°`}`);
+      for (const row of cut.rows) lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
+    }
+  }
+  return `${lines.join('\n')}\n\n`;
+}

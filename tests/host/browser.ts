@@ -1,0 +1,228 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { chromium, type Browser, type FrameLocator, type Locator, type Page } from 'playwright-core';
+import { eventually, within } from './checks.ts';
+
+const CHROMIUM_ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-dev-shm-usage',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export async function launchBrowser(executablePath: string): Promise<Browser> {
+  return chromium.launch({ executablePath, args: CHROMIUM_ARGS, timeout: 30_000 });
+}
+
+export async function closeBrowser(browser: Browser | undefined): Promise<void> {
+  // One that hangs is left to playwright, which kills it when this process ends.
+  if (browser !== undefined) await within(15, 'closing the browser', browser.close()).catch(console.error);
+}
+
+export async function openWorkbench(browser: Browser, url: string, folder: string): Promise<Workbench> {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, locale: 'en-US' });
+  const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  await page.goto(`${url}/?folder=${encodeURIComponent(folder)}`, { timeout: 60_000 });
+  await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
+  return new Workbench(page);
+}
+
+export interface ProblemCounts {
+  errors: number;
+  warnings: number;
+  infos: number;
+}
+
+/** What a person does in the workbench, by the page's own names for it. */
+export class Workbench {
+  readonly page: Page;
+
+  constructor(page: Page) {
+    this.page = page;
+  }
+
+  /** Opens a file of the workspace from the explorer and waits for its text; `name` may hold folders. */
+  async openFile(name: string): Promise<void> {
+    const parts = name.split('/');
+    for (const [depth, part] of parts.entries()) {
+      const row = this.#rowNamed(`.explorer-folders-view .monaco-list-row[aria-level="${depth + 1}"]`, part);
+      await row.waitFor();
+      if (depth === parts.length - 1) await row.dblclick();
+      else if ((await row.getAttribute('aria-expanded')) === 'false') await row.click();
+    }
+    const file = parts.at(-1) ?? name;
+    await this.page.locator(`.tabs-container .tab.active[data-resource-name="${file}"]`).first().waitFor();
+    await this.lines().first().waitFor();
+  }
+
+  /** Back to a file that is open already; the explorer would open it once more, over the preview. */
+  async returnTo(file: string): Promise<void> {
+    await this.page.locator(`.tabs-container .tab[data-resource-name="${file}"]`).first().click();
+    await this.lines().first().waitFor();
+  }
+
+  // By the label, since a row's own aria-label also tells how many problems there are.
+  #rowNamed(rows: string, name: string): Locator {
+    const exactly = new RegExp(`^${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}$`);
+    return this.page
+      .locator(rows)
+      .filter({ has: this.page.locator('.label-name', { hasText: exactly }) })
+      .first();
+  }
+
+  lines(): Locator {
+    return this.page.locator('.editor-group-container.active .monaco-editor .view-lines .view-line');
+  }
+
+  squiggles(kind: 'error' | 'warning' | 'info'): Locator {
+    return this.page.locator(`.monaco-editor .squiggly-${kind}`);
+  }
+
+  /** The numbers in the status bar, for everything that has been reported so far. */
+  async problemsCount(): Promise<ProblemCounts> {
+    const label = (await this.page.locator('#status\\.problems').getAttribute('aria-label')) ?? '';
+    const read = (word: string): number => Number(new RegExp(`${word}: (\\d+)`).exec(label)?.[1] ?? 0);
+    if (!/\d|No Problems/i.test(label))
+      throw new Error(`the status bar says ${JSON.stringify(label)} of problems`);
+    return { errors: read('Errors'), warnings: read('Warnings'), infos: read('Infos') };
+  }
+
+  /** More room for the editors. */
+  async hidePanel(): Promise<void> {
+    if (!(await this.page.locator('.part.panel').isVisible())) return;
+    await this.page.keyboard.press('Control+J');
+    await this.page.locator('.part.panel').waitFor({ state: 'hidden' });
+  }
+
+  async showProblems(): Promise<void> {
+    if (!(await this.page.locator('.markers-panel').isVisible()))
+      await this.runCommand('Problems: Focus on Problems View');
+    await this.page.locator('.markers-panel').waitFor();
+  }
+
+  /** How many problems the panel counts for one file; 0 where it has no row. */
+  async problemsOf(file: string): Promise<number> {
+    const row = this.#rowNamed('.markers-panel .monaco-list-row[aria-level="1"]', file);
+    if ((await row.count()) === 0) return 0;
+    return Number(await row.locator('.monaco-count-badge').innerText());
+  }
+
+  /** The problems that the panel has room for, one text a row. */
+  async problemRows(): Promise<string[]> {
+    return this.page.locator('.markers-panel .monaco-list-row[aria-level="2"]').allInnerTexts();
+  }
+
+  /** Rests the mouse on the first place where `text` shows in the active editor; returns what pops up. */
+  async hover(text: string): Promise<string> {
+    const place = await this.#placeOf(text);
+    // From outside the word, since a mouse that is already there does not move onto it.
+    await this.page.mouse.move(place.x, place.y + 200);
+    await this.page.mouse.move(place.x, place.y, { steps: 4 });
+    const popup = this.page
+      .locator('.monaco-editor .monaco-hover:visible, .monaco-resizable-hover:visible')
+      .first();
+    await popup.waitFor();
+    return eventually(10, async () => {
+      const shown = (await popup.innerText()).trim();
+      if (shown === '' || shown === 'Loading...') throw new Error(`the hover over ${text} stays empty`);
+      return shown;
+    });
+  }
+
+  async #placeOf(text: string): Promise<{ x: number; y: number }> {
+    return eventually(10, async () => {
+      const place = await this.lines().evaluateAll((lines, wanted) => {
+        for (const line of lines) {
+          // The editor draws spaces as no-break spaces and cuts the line into coloured spans.
+          const at = (line.textContent ?? '').replaceAll('\u00a0', ' ').indexOf(wanted);
+          if (at < 0) continue;
+          const walker = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
+          let seen = 0;
+          const middle = at + Math.floor(wanted.length / 2);
+          for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+            const length = node.textContent?.length ?? 0;
+            if (middle < seen + length) {
+              const range = document.createRange();
+              range.setStart(node, middle - seen);
+              range.setEnd(node, middle - seen + 1);
+              const box = range.getBoundingClientRect();
+              return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+            }
+            seen += length;
+          }
+        }
+        return null;
+      }, text);
+      if (place === null) throw new Error(`the editor shows no ${JSON.stringify(text)}`);
+      return place;
+    });
+  }
+
+  /** By its title as the palette shows it, category included. */
+  async runCommand(title: string): Promise<void> {
+    const input = await this.#palette();
+    await input.fill(`>${title}`);
+    // Begins with: a key or 'recently used' may follow.
+    await this.page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first().click();
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  async goTo(line: number, column = 1): Promise<void> {
+    const input = await this.#palette();
+    await input.fill(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  async #palette(): Promise<Locator> {
+    await this.page.keyboard.press('F1');
+    const input = this.page.locator('.quick-input-box input');
+    await input.waitFor();
+    return input;
+  }
+
+  /** Replaces a whole line of the file with the focus, at once, as a paste would. */
+  async replaceLine(line: number, text: string): Promise<void> {
+    await this.goTo(line);
+    await this.page.keyboard.press('End');
+    await this.page.keyboard.press('Shift+Home');
+    await this.page.keyboard.press('Shift+Home');
+    await this.page.keyboard.insertText(text);
+  }
+
+  async type(text: string): Promise<void> {
+    await this.page.keyboard.type(text, { delay: 20 });
+  }
+
+  /** Saves the active editor and waits until the file has what `written` looks for. */
+  async save(path: string, written: string): Promise<void> {
+    await this.page.keyboard.press('Control+S');
+    await eventually(10, () => {
+      if (!readFileSync(path, 'utf8').includes(written))
+        throw new Error(`${path} was not saved with ${written}`);
+    });
+  }
+
+  /** The page inside the one webview that shows. */
+  preview(): FrameLocator {
+    return this.page.frameLocator('iframe.webview.ready >> visible=true').frameLocator('#active-frame');
+  }
+
+  async errorNotices(): Promise<string[]> {
+    return this.page
+      .locator('.notification-list-item:has(.codicon-error) .notification-list-item-message')
+      .allInnerTexts();
+  }
+
+  /** `pointer`: keep the mouse where it is, for what shows only under it. */
+  async screenshot(path: string, pointer = false): Promise<void> {
+    mkdirSync(dirname(path), { recursive: true });
+    if (!pointer) await this.page.mouse.move(720, 5);
+    await this.page.screenshot({ path });
+  }
+}

@@ -1,0 +1,55 @@
+import { cpSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { join, normalize, sep } from 'node:path';
+import { Failure } from './failure.ts';
+
+interface Manifest {
+  name: string;
+  publisher: string;
+  version: string;
+  files?: string[];
+  [field: string]: unknown;
+}
+
+const ALWAYS = ['package.json', 'package.nls.json', 'README.md', 'CHANGELOG.md', 'LICENSE', 'dist'];
+const NEVER = new Set(['node_modules', 'tests', '.git', '.cache', 'out']);
+
+/** Puts the built checkout where the host looks for installed extensions: the files a package would hold. */
+export function installExtension(checkout: string, extensionsFolder: string): string {
+  const manifest = JSON.parse(readFileSync(join(checkout, 'package.json'), 'utf8')) as Manifest;
+  const target = join(extensionsFolder, `${manifest.publisher}.${manifest.name}-${manifest.version}`);
+  mkdirSync(target, { recursive: true });
+  for (const entry of entriesOf(checkout, manifest)) {
+    cpSync(join(checkout, entry), join(target, entry), { recursive: true });
+  }
+  return target;
+}
+
+function entriesOf(checkout: string, manifest: Manifest): Set<string> {
+  const entries = new Set(ALWAYS.filter((name) => existsSync(join(checkout, name))));
+  const { main, browser, icon, contributes } = manifest;
+  for (const path of [...(manifest.files ?? []), ...pathsIn([main, browser, icon, contributes])]) {
+    const clean = normalize(path).replace(/[\\/]+$/, '');
+    const [top] = clean.split(sep);
+    if (top === undefined || top === '..' || top.includes('*') || NEVER.has(top)) continue;
+    if (!existsSync(join(checkout, clean)) && !present(checkout, clean)) {
+      throw new Failure(
+        `package.json names ${path}, and there is no such file in ${checkout}`,
+        'run npm run build, or mend the path in package.json',
+      );
+    }
+    // The whole folder: an icon's or a walkthrough's neighbours are named in files we do not read.
+    entries.add(top);
+  }
+  return entries;
+}
+
+// `main` may leave its `.js` out.
+function present(checkout: string, path: string): boolean {
+  return existsSync(join(checkout, `${path}.js`));
+}
+
+function pathsIn(value: unknown): string[] {
+  if (typeof value === 'string') return value.startsWith('./') ? [value] : [];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.values(value).flatMap(pathsIn);
+}

@@ -1,0 +1,62 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { sum, type Outcome } from './checks.ts';
+import { describe } from './failure.ts';
+import { runExtensionSuite } from './runner.ts';
+import { setUp, type SetUp } from './setup.ts';
+import { runUi } from './ui.ts';
+import { ROOT, SUBJECT_OPTIONS, underTest, type UnderTest } from './under-test.ts';
+
+const RESULT = join(ROOT, '.cache', 'host-result.json');
+// For what none of the limits inside sees.
+const LIMIT_MINUTES = 45;
+
+const outcomes: Outcome[] = [];
+
+setTimeout(() => {
+  console.error(`The host tests were not done after ${LIMIT_MINUTES} minutes and are stopped.`);
+  finish([...outcomes, failure()]);
+}, LIMIT_MINUTES * 60_000).unref();
+
+const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
+  ['extension suite', runExtensionSuite],
+  ['editor in a browser', runUi],
+];
+try {
+  const subject = underTest(parseArgs({ options: SUBJECT_OPTIONS }).values);
+  const host = once(setUp);
+  for (const [name, part] of parts) outcomes.push(await attempt(name, () => part(subject, host)));
+} catch (error) {
+  console.error(describe(error));
+  outcomes.push(failure());
+}
+finish(outcomes);
+
+async function attempt(name: string, part: () => Promise<Outcome>): Promise<Outcome> {
+  try {
+    return await part();
+  } catch (error) {
+    console.error(`  FAIL  ${name}: ${describe(error)}`);
+    return failure();
+  }
+}
+
+function failure(): Outcome {
+  return { passed: 0, failed: 1, skipped: [] };
+}
+
+// Both parts need it and either may be first; a set-up that failed is not tried a second time.
+function once<T>(work: () => Promise<T>): () => Promise<T> {
+  let result: Promise<T> | undefined;
+  return () => (result ??= work());
+}
+
+function finish(all: Outcome[]): never {
+  const total = sum(all);
+  mkdirSync(join(ROOT, '.cache'), { recursive: true });
+  writeFileSync(RESULT, `${JSON.stringify(total, null, 2)}\n`);
+  console.log(`host tests: ${total.passed} passed, ${total.failed} failed, ${total.skipped.length} skipped`);
+  // Not by its status alone: something still open in a library must not keep the process alive.
+  process.exit(total.failed > 0 ? 1 : 0);
+}
