@@ -10,6 +10,7 @@ const outputs = [
   { ...node, entryPoints: ['src/extension/main.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
   { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
   { ...common, platform: 'browser', target: 'es2022', format: 'iife', entryPoints: ['src/preview/main.ts'], outfile: 'dist/preview.js' },
+  { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   {
     ...common, platform: 'node', target: 'node20', format: 'esm', entryPoints: ['src/cli/main.ts'], outfile: 'dist/cli.js',
     banner: { js: '#!/usr/bin/env node' },

@@ -16,7 +16,7 @@ export async function install() {
   return run({
     title: 'Installing the dependencies (npm ci)',
     // Warnings left out: Node 20 may only install here, and npm then warns of every package that runs on 24.
-    argv: npm('ci', '--loglevel=error'),
+    argv: npm('ci', '--loglevel=error', '--no-progress'),
     dots: true,
     limitMinutes: 20,
     remedy:

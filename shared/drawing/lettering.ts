@@ -25,7 +25,7 @@ export function fitted(text: string, limit: number): string {
   if (widthInEm(text) <= limit) return text;
   let kept = '';
   for (const letter of text) {
-    if (widthInEm(kept + letter) + 0.92 > limit) break;
+    if (widthInEm(`${kept}${letter}…`) > limit) break;
     kept += letter;
   }
   return `${kept.trimEnd()}…`;

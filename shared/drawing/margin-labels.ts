@@ -13,6 +13,8 @@ import {
 } from './scene.ts';
 
 const WIDEST = 18.5;
+/** Where the lettering is large for the picture, the value goes below its words, so that the columns stay slim. */
+const SLIM = 12.5;
 const LINE = 1.28;
 const HOOK = 0.62;
 const KNEE = 1.1;
@@ -35,12 +37,12 @@ const STATE_WORDS: Readonly<Record<PlateLabel['state'], string>> = {
   none: '',
 };
 
-function block(label: PlateLabel): Block {
+function block(label: PlateLabel, widest: number): Block {
   const words = { classes: ['words'] };
   const value = { classes: ['value'] };
   const oneLine = widthInEm(label.words) + 0.36 + widthInEm(label.text);
   const lines: TextRun[][] =
-    oneLine <= WIDEST
+    oneLine <= widest
       ? [
           [
             { text: `${label.words} `, ...words },
@@ -48,8 +50,8 @@ function block(label: PlateLabel): Block {
           ],
         ]
       : [
-          ...wrapped(label.words, WIDEST).map((text) => [{ text, ...words }]),
-          [{ text: fitted(label.text, WIDEST), ...value }],
+          ...wrapped(label.words, widest).map((text) => [{ text, ...words }]),
+          [{ text: fitted(label.text, widest), ...value }],
         ];
   const rule = label.band !== null && (label.band.low !== null || label.band.high !== null);
   const state = STATE_WORDS[label.state];
@@ -79,6 +81,7 @@ export interface MarginInput {
   readonly area: Box;
   readonly middle: number;
   readonly em: number;
+  readonly slim: boolean;
   readonly onPicture: boolean;
   readonly highlight: string | null;
 }
@@ -167,7 +170,7 @@ function lettering(label: PlateLabel, what: Block, place: LabelPlace, em: number
 /** The two columns beside the plate: where each label stands, its leader, its rule and its word. */
 export function marginLabels(input: MarginInput): MarginLabels {
   const { em } = input;
-  const blocks = input.labels.map(block);
+  const blocks = input.labels.map((label) => block(label, input.slim ? SLIM : WIDEST));
   const wishes = blocks.map((b, i) => ({
     anchor: input.anchors.get(input.labels[i]!.measure) ?? null,
     width: b.width * em,

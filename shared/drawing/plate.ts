@@ -243,6 +243,7 @@ export function drawPlate(input: PlateInput): Scene {
     area: frameBox,
     middle: footBox.x + footBox.width / 2,
     em,
+    slim: (input.lettering ?? 1) > 1.15,
     onPicture,
     highlight,
   });

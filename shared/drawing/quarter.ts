@@ -15,6 +15,7 @@ export function quarter(sheet: Sheet): GroupNode | null {
   if (!ends) return null;
   const [cd, tg, ch, hg] = ends;
   const u = sheet.unit;
+  if (distance(cd, ch) < u || distance(tg, hg) < u) return null;
   const above: Segment[] = [];
   const below: Segment[] = [];
   const hair = hairline(cd, ch, u);

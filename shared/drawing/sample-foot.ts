@@ -18,6 +18,8 @@ export const SAMPLE_FOOT: ReadonlyMap<string, Point> = new Map(
       ['wall.top', -14.5, 63],
       ['wall.upper', -9, 56.5],
       ['wall.lower', 17, 25.5],
+      ['wall.inner.upper', -16.3, 50.4],
+      ['wall.inner.lower', 9.7, 19.4],
       ['coronet.dorsal', -20, 69.5],
       ['coronet.heel', -106, 43],
       ['toe.ground', 38, 0],

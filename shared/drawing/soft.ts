@@ -50,6 +50,7 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
   const rise = dot(minus(into, tip), up);
   knots.push(plus(into, up, -Math.max(rise * 0.34, 1.5 * u)));
   const spine = flatten(smooth(knots, false), 8);
+  if (spine.length < 2) return null;
   const strands: Segment[] = [];
   const count = 8;
   const left = direction(spine[0]!, spine[1]!);
@@ -121,6 +122,7 @@ function extensorTendon(sheet: Sheet): GroupNode | null {
   knots.push(plus(plus(coffin, p2, long * 0.45), before(p2), long * 0.43));
   knots.push(process);
   const spine = flatten(smooth(knots, false), 8);
+  if (spine.length < 2) return null;
   const start = direction(spine[0]!, spine[1]!);
   const sign = start && turned(start).x < 0 ? -1 : 1;
   const outer = beside(spine, sign * u);

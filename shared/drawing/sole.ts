@@ -37,6 +37,7 @@ export function sole(sheet: Sheet): GroupNode | null {
   const found = soleLine(sheet);
   if (!found) return null;
   const lower = flatten(found.line);
+  if (lower.length < 2) return null;
   const marks: SceneNode[] = [];
   const roof = all(sheet, 'p3.tip', 'p3.wing');
   if (roof) {

@@ -11,14 +11,17 @@ export interface SvgOptions {
   readonly classes?: readonly string[];
 }
 
-/** Characters that XML 1.0 cannot carry at all, even escaped. */
-// eslint-disable-next-line no-control-regex
-const UNSPEAKABLE =
-  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+/** XML 1.0 cannot carry most control characters or half a surrogate pair, even escaped. */
+function isSpeakable(letter: string): boolean {
+  const code = letter.codePointAt(0) ?? 0;
+  if (code < 0x20) return code === 9 || code === 10 || code === 13;
+  return code < 0xd800 || (code > 0xdfff && code !== 0xfffe && code !== 0xffff);
+}
 
 export function escaped(text: string): string {
-  return text
-    .replace(UNSPEAKABLE, '\ufffd')
+  return [...text]
+    .map((letter) => (isSpeakable(letter) ? letter : '\ufffd'))
+    .join('')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
@@ -28,7 +31,8 @@ export function escaped(text: string): string {
 
 /** A picture comes from a file, the web page's own store, or the drawing itself; anything that could run is refused. */
 function safeHref(href: string): string | null {
-  const plain = href.replace(/[\u0000-\u0020]/g, '');
+  // Browsers overlook blanks and control characters inside a scheme, so they are overlooked here too.
+  const plain = [...href].filter((letter) => letter > ' ').join('');
   const scheme = /^([a-z][a-z0-9+.-]*):/i.exec(plain)?.[1]?.toLowerCase();
   if (scheme === undefined) return href;
   if (scheme === 'data') return /^data:image\/(png|jpe?g|webp|gif|bmp)[;,]/i.test(plain) ? href : null;

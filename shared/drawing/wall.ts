@@ -62,8 +62,9 @@ export function dorsalHorn(sheet: Sheet): GroupNode | null {
   if (wall.length < 2) return null;
   const line = smooth(wall, false);
   const chain = flatten(line);
-  const top = chain[0]!;
-  const bottom = chain[chain.length - 1]!;
+  const top = chain[0];
+  const bottom = chain[chain.length - 1];
+  if (!top || !bottom) return null;
   const slope = direction(bottom, top);
   if (!slope) return null;
   const known = innerEdge(sheet, chain);

@@ -66,10 +66,15 @@ export class Sheet {
   private readonly bySecond: number[] = [];
   /** Variance of each input; 0 for a made number. */
   private readonly variance: number[] = [];
+  /** Indices of the inputs that have a variance, ascending. */
+  private readonly inputs: number[] = [];
+  private spare = new Float64Array(256);
 
   /** An input with its standard deviation, in its own unit. */
   input(value: number, sd: number): Real {
-    return this.note(value, -1, 0, -1, 0, sd * sd);
+    const made = this.note(value, -1, 0, -1, 0, sd * sd);
+    if (sd > 0) this.inputs.push(made.index);
+    return made;
   }
 
   constant(value: number): Real {
@@ -84,34 +89,56 @@ export class Sheet {
     return this.note(value, a.index, da, b.index, db, 0);
   }
 
-  /** Derivatives of `result` by every number on the sheet up to it, by index. */
+  /** Runs `work` and forgets what it noted: its results must leave as plain numbers. A sheet that is kept does not grow. */
+  scratch<T>(work: () => T): T {
+    const length = this.first.length;
+    try {
+      return work();
+    } finally {
+      for (const column of [this.first, this.second, this.byFirst, this.bySecond, this.variance]) column.length = length;
+      while ((this.inputs.at(-1) ?? -1) >= length) this.inputs.pop();
+    }
+  }
+
+  /** Derivatives of `result` by every number on the sheet up to it, by index; valid until the next call. */
   derivatives(result: Real): Float64Array {
-    const by = new Float64Array(result.index + 1);
+    const { first, second, byFirst, bySecond } = this;
+    const by = this.adjoints(result.index + 1);
     by[result.index] = 1;
     for (let i = result.index; i >= 0; i--) {
       const weight = by[i] as number;
       if (weight === 0) continue;
-      const a = this.first[i] as number;
-      const b = this.second[i] as number;
-      if (a >= 0) by[a] = (by[a] as number) + weight * (this.byFirst[i] as number);
-      if (b >= 0) by[b] = (by[b] as number) + weight * (this.bySecond[i] as number);
+      const a = first[i] as number;
+      const b = second[i] as number;
+      if (a >= 0) by[a] = (by[a] as number) + weight * (byFirst[i] as number);
+      if (b >= 0) by[b] = (by[b] as number) + weight * (bySecond[i] as number);
     }
     return by;
   }
 
+  private adjoints(length: number): Float64Array {
+    if (this.spare.length < length) this.spare = new Float64Array(Math.max(length, 2 * this.spare.length));
+    else this.spare.fill(0, 0, length);
+    return this.spare;
+  }
+
   /** First-order standard deviation: inputs independent, each with its own. */
   deviation(result: Real): number {
-    return Math.sqrt(this.covariance(result, result));
+    const by = this.derivatives(result);
+    return Math.sqrt(this.weighed(by, by, result.index));
   }
 
   /** First-order covariance of two results of this sheet. */
   covariance(one: Real, other: Real): number {
-    const a = this.derivatives(one);
-    const b = one === other ? a : this.derivatives(other);
+    const a = this.derivatives(one).slice(0, one.index + 1);
+    return this.weighed(a, this.derivatives(other), Math.min(one.index, other.index));
+  }
+
+  private weighed(a: Float64Array, b: Float64Array, last: number): number {
     let sum = 0;
-    for (let i = 0; i < Math.min(a.length, b.length); i++) {
-      const variance = this.variance[i] as number;
-      if (variance > 0) sum += variance * (a[i] as number) * (b[i] as number);
+    for (const i of this.inputs) {
+      if (i > last) break;
+      sum += (this.variance[i] as number) * (a[i] as number) * (b[i] as number);
     }
     return sum;
   }

@@ -56,13 +56,18 @@ export function valuesIn(frame: Frame): Values {
   const values = new Map<string, Value>();
   for (const measure of measures) {
     if (measure.kind === 'length' && !frame.scale) continue;
-    const taken = measure.of(frame);
-    if (!taken) continue;
-    const sd = frame.sheet.deviation(taken.value);
-    if (!Number.isFinite(sd)) continue;
-    values.set(measure.name, { measure, value: taken.value.value, unit: measure.unit, sd, ...(taken.axis && { axis: taken.axis }) });
+    const value = frame.sheet.scratch(() => valueOf(measure, frame));
+    if (value) values.set(measure.name, value);
   }
   return values;
+}
+
+function valueOf(measure: Measure, frame: Frame): Value | null {
+  const taken = measure.of(frame);
+  if (!taken) return null;
+  const sd = frame.sheet.deviation(taken.value);
+  if (!Number.isFinite(sd)) return null;
+  return { measure, value: taken.value.value, unit: measure.unit, sd, ...(taken.axis && { axis: taken.axis }) };
 }
 
 function scaleInput(film: Film): ScaleInput | null {

@@ -36,7 +36,7 @@ export function format(text: string): string {
 /** The changes that lay the text out, in order, a line each; none where it is laid out already. */
 export function formatEdits(text: string): Edit[] {
   const mark = text.startsWith('\ufeff') ? 1 : 0;
-  const lineEnd = /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
+  const lineEnd = /\r?\n/.exec(text)?.[0] ?? /\r/.exec(text)?.[0] ?? '\n';
   const edits: Edit[] = [];
   const state: Layout = { previous: null, blanks: 0, wrote: false };
   for (const { start, block } of parse(text).blocks) {
@@ -48,7 +48,7 @@ export function formatEdits(text: string): Edit[] {
       const at = start + line.start;
       const bom = at === 0 && mark ? '\ufeff' : '';
       const row = layOut(block, line, number, body.slice(bom.length), placed, state);
-      const wanted = row.text === null ? bom : `${bom}${row.blankBefore ? lineEnd : ''}${row.text}${ending || lineEnd}`;
+      const wanted = row.text === null ? bom : `${bom}${row.blankBefore ? lineEnd : ''}${row.text}${lineEnd}`;
       if (wanted !== raw) edits.push({ start: at, end: at + raw.length, text: wanted });
     });
   }
@@ -92,8 +92,11 @@ function written(block: Block, line: Line, body: string, here: Placed | undefine
   if (!here) return body;
   if (here.entry.kind === 'prose') return `${indent}${here.entry.image}`;
   if (!here.entry.whole) return body;
-  const comment = line.comment ? `  ${line.comment.image.trimEnd()}` : '';
-  return `${indent}${statementText(block, here.entry, line, here.within)}${comment}`;
+  const statement = `${indent}${statementText(block, here.entry, line, here.within)}`;
+  if (!line.comment) return statement;
+  // A remark stays in its column as long as there is room, so that remarks under one another stay so.
+  const column = Math.max(line.comment.start - line.start, statement.length + 2);
+  return `${statement.padEnd(column)}${line.comment.image.trimEnd()}`;
 }
 
 function statementText(block: Block, statement: Statement, line: Line, within: string): string {

@@ -56,33 +56,36 @@ class LineParser extends EmbeddedActionsParser {
     ]),
   );
 
-  /** A number with its unit, a point, or a segment: all begin alike. */
+  /** A number with its unit, a point, or a segment: all begin alike, and only the whole of one is taken for it. */
   private readonly figure = this.RULE('figure', (): Item => {
     const first = this.CONSUME(T.Num);
     let item: Item = { kind: 'number', number: leaf(first), unit: null, ...span(first, first) };
-    this.OPTION(() => {
-      this.OR([
-        {
-          ALT: () => {
-            this.CONSUME(T.Comma);
-            const second = this.CONSUME2(T.Num);
-            item = { kind: 'point', x: leaf(first), y: leaf(second), ...span(first, second) };
-            this.OPTION2(() => {
-              this.CONSUME(T.Range);
-              const third = this.CONSUME3(T.Num);
-              this.CONSUME2(T.Comma);
-              const fourth = this.CONSUME4(T.Num);
-              item = { kind: 'segment', from: [leaf(first), leaf(second)], to: [leaf(third), leaf(fourth)], ...span(first, fourth) };
-            });
+    let single = true;
+    this.OPTION({
+      GATE: () => this.LA(2).tokenType === T.Num,
+      DEF: () => {
+        this.CONSUME(T.Comma);
+        const second = this.CONSUME2(T.Num);
+        single = false;
+        item = { kind: 'point', x: leaf(first), y: leaf(second), ...span(first, second) };
+        this.OPTION2({
+          GATE: () => this.LA(2).tokenType === T.Num && this.LA(3).tokenType === T.Comma && this.LA(4).tokenType === T.Num,
+          DEF: () => {
+            this.CONSUME(T.Range);
+            const third = this.CONSUME3(T.Num);
+            this.CONSUME2(T.Comma);
+            const fourth = this.CONSUME4(T.Num);
+            item = { kind: 'segment', from: [leaf(first), leaf(second)], to: [leaf(third), leaf(fourth)], ...span(first, fourth) };
           },
-        },
-        {
-          ALT: () => {
-            const unit = this.CONSUME(T.Word);
-            item = { kind: 'number', number: leaf(first), unit: leaf(unit), ...span(first, unit) };
-          },
-        },
-      ]);
+        });
+      },
+    });
+    this.OPTION3({
+      GATE: () => single,
+      DEF: () => {
+        const unit = this.CONSUME(T.Word);
+        item = { kind: 'number', number: leaf(first), unit: leaf(unit), ...span(first, unit) };
+      },
     });
     return item;
   });

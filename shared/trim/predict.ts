@@ -46,6 +46,10 @@ const soles = { 'sole.tip': 'tip', 'sole.wing': 'wing', 'sole.heel': 'heel' } as
  * no bearing surface. A cut of nothing predicts what was measured.
  */
 export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Prediction | null {
+  return frame.sheet.scratch(() => predictOn(frame, cut, model));
+}
+
+function predictOn(frame: Frame, cut: CutSize, model: TrimModel): Prediction | null {
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
   if (!frame.scale || !heel || !toe) return null;

@@ -64,9 +64,18 @@ function studyFilm(visit: Placed<Visit>, film: Film, { spread }: StudySettings):
 function studyCut(visit: Placed<Visit>, cut: Cut, films: readonly StudiedFilm[], { model }: StudySettings): StudiedCut {
   const size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
   const film = newestLateral(films, cut.foot, visit.is.date);
-  const reading = film?.readings[0] ?? null;
-  const frame = reading?.taking.frame;
-  return { visit, cut, size, film, reading, prediction: frame ? predict(frame, size, model) : null };
+  const reading = film?.readings.find(({ taking }) => taking.frame) ?? film?.readings[0] ?? null;
+  return { visit, cut, size, film, reading, prediction: reading && predictOnce(cut, reading, size, model) };
+}
+
+const predicted = new WeakMap<Cut, { readonly taking: Taking; readonly model: TrimModel; readonly prediction: Prediction | null }>();
+
+function predictOnce(cut: Cut, { taking }: StudiedReading, size: CutSize, model: TrimModel): Prediction | null {
+  const known = predicted.get(cut);
+  if (known?.taking === taking && known.model === model) return known.prediction;
+  const prediction = taking.frame && predict(taking.frame, size, model);
+  predicted.set(cut, { taking, model, prediction });
+  return prediction;
 }
 
 /** The newest lateral film of a foot not later than `date`; of two on one day the one further down. Photographs do not count. */

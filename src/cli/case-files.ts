@@ -1,6 +1,6 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Io } from './command-line.ts';
+import type { Io } from './command.ts';
 
 export interface CaseFile {
   /** As it is shown: the path as given, or `-` for standard input. */

@@ -2,7 +2,7 @@ import { LineMap } from '../../shared/notation/line-map.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
-import { oneOf, type Command } from './command-line.ts';
+import { oneOf, type Command } from './command.ts';
 
 export const check: Command = {
   name: 'check',

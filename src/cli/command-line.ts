@@ -1,28 +1,9 @@
-import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { parseArgs } from 'node:util';
 import { check } from './check.ts';
+import { Unusable, type Command, type Io, type Status } from './command.ts';
 import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
 import { report } from './report.ts';
-
-export interface Io {
-  out(text: string): void;
-  /** One line, without its end. */
-  err(line: string): void;
-}
-
-/** The status with which the program ends: 0 good, 1 an error-level finding, 2 unusable arguments or an unreadable file. */
-export type Status = 0 | 1 | 2;
-
-/** Arguments nobody can act on; the message says what would be right. */
-export class Unusable extends Error {}
-
-export interface Command {
-  readonly name: string;
-  readonly usage: string;
-  readonly doc: string;
-  readonly options: NonNullable<ParseArgsConfig['options']>;
-  run(files: readonly string[], options: Readonly<Record<string, string | boolean | undefined>>, io: Io): Promise<Status>;
-}
 
 const commands: readonly Command[] = [check, measure, report, formatFiles];
 
@@ -60,14 +41,6 @@ function readArguments(command: Command, args: readonly string[]) {
   } catch (error) {
     throw new Unusable(`${(error as Error).message.split('\n')[0]} (${command.usage})`);
   }
-}
-
-export function oneOf<T extends string>(option: string, value: string | boolean | undefined, allowed: readonly T[]): T {
-  const [usual] = allowed;
-  if (value === undefined && usual !== undefined) return usual;
-  const found = allowed.find((one) => one === value);
-  if (found === undefined) throw new Unusable(`--${option} takes ${allowed.join(', ')}; not ${String(value)}`);
-  return found;
 }
 
 function help(): string {

@@ -1,6 +1,6 @@
 import { format } from '../../shared/notation/format.ts';
 import { readCaseFiles } from './case-files.ts';
-import { Unusable, type Command } from './command-line.ts';
+import { Unusable, type Command } from './command.ts';
 import { writeWhole } from './write-whole.ts';
 
 export const formatFiles: Command = {

@@ -2,7 +2,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
-import { oneOf, type Command } from './command-line.ts';
+import { oneOf, type Command } from './command.ts';
 
 export const measure: Command = {
   name: 'measure',

@@ -5,7 +5,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { readCaseFiles } from './case-files.ts';
-import { oneOf, Unusable, type Command } from './command-line.ts';
+import { oneOf, Unusable, type Command } from './command.ts';
 import { writeWhole } from './write-whole.ts';
 
 export const report: Command = {

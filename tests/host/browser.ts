@@ -222,7 +222,10 @@ export class Workbench {
   /** `pointer`: keep the mouse where it is, for what shows only under it. */
   async screenshot(path: string, pointer = false): Promise<void> {
     mkdirSync(dirname(path), { recursive: true });
-    if (!pointer) await this.page.mouse.move(720, 5);
+    if (!pointer) {
+      await this.page.mouse.move(720, 890);
+      await this.page.locator('.monaco-hover:visible').waitFor({ state: 'detached' });
+    }
     await this.page.screenshot({ path });
   }
 }

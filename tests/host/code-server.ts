@@ -39,6 +39,8 @@ const QUIET_SETTINGS: Record<string, unknown> = {
   'extensions.autoCheckUpdates': false,
   'extensions.ignoreRecommendations': true,
   'security.workspace.trust.enabled': false,
+  // So that every folder is a row of its own.
+  'explorer.compactFolders': false,
   'files.simpleDialog.enable': true,
 };
 
@@ -97,7 +99,7 @@ export async function startCodeServer(host: Host, start: Start = {}): Promise<Co
 function environment(folder: string): NodeJS.ProcessEnv {
   const env: NodeJS.ProcessEnv = {};
   for (const [name, value] of Object.entries(process.env)) {
-    // A terminal inside another VS Code would hand its own session on; npm's variables are the clone's.
+    // A terminal inside another VS Code would hand its own variables on, and npm's are the clone's.
     if (!/^(VSCODE_|npm_|CODE_SERVER_|ELECTRON_|NODE_OPTIONS$|PASSWORD$|HASHED_PASSWORD$)/.test(name))
       env[name] = value;
   }

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync, statSync } from 'node:fs';
 import { join, normalize, sep } from 'node:path';
 import { Failure } from './failure.ts';
 
@@ -26,8 +26,7 @@ export function installExtension(checkout: string, extensionsFolder: string): st
 
 function entriesOf(checkout: string, manifest: Manifest): Set<string> {
   const entries = new Set(ALWAYS.filter((name) => existsSync(join(checkout, name))));
-  const { main, browser, icon, contributes } = manifest;
-  for (const path of [...(manifest.files ?? []), ...pathsIn([main, browser, icon, contributes])]) {
+  for (const path of namedPaths(checkout, manifest)) {
     const clean = normalize(path).replace(/[\\/]+$/, '');
     const [top] = clean.split(sep);
     if (top === undefined || top === '..' || top.includes('*') || NEVER.has(top)) continue;
@@ -43,13 +42,26 @@ function entriesOf(checkout: string, manifest: Manifest): Set<string> {
   return entries;
 }
 
+function namedPaths(checkout: string, { files = [], main, browser, icon, contributes }: Manifest): string[] {
+  const surely = [main, browser, icon].filter((path) => typeof path === 'string');
+  // A contribution's texts are paths where they begin like one, or where there is such a file.
+  const perhaps = textsIn(contributes).filter(
+    (text) => text.startsWith('./') || isFile(join(checkout, text)),
+  );
+  return [...files, ...surely, ...perhaps];
+}
+
+function isFile(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
+}
+
 // `main` may leave its `.js` out.
 function present(checkout: string, path: string): boolean {
   return existsSync(join(checkout, `${path}.js`));
 }
 
-function pathsIn(value: unknown): string[] {
-  if (typeof value === 'string') return value.startsWith('./') ? [value] : [];
+function textsIn(value: unknown): string[] {
+  if (typeof value === 'string') return [value];
   if (typeof value !== 'object' || value === null) return [];
-  return Object.values(value).flatMap(pathsIn);
+  return Object.values(value).flatMap(textsIn);
 }

@@ -1,6 +1,6 @@
 import type { Rule } from '../rule.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
-import { list, say } from '../wording.ts';
+import { list, say, sentence } from '../wording.ts';
 
 const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' } as const;
 
@@ -25,7 +25,7 @@ export const liveSole: Rule = {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:
         `This ${studied.cut.kind} takes live sole: ${list(cuts.map(({ place, depth }) => `${say(depth, 'mm')} ${places[place]}`))}.` +
-        (left ? ` ${say(left.value, 'mm')} of sole would be left there.` : '') +
+        (left ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole would be left.` : '') +
         ' Take less, or leave the toe alone and take height from the heels only.',
       measure, value: left?.value ?? worst.depth, limit: 0, source: 'common practice, no source',
       related: filmOf(studied),

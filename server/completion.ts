@@ -1,0 +1,49 @@
+import { InsertTextFormat, MarkupKind, type CompletionItem } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../shared/findings/inspect.ts';
+import type { ClientAbilities } from './client-abilities.ts';
+import { argumentOffers } from './completion/arguments.ts';
+import { lineAt } from './completion/line-at.ts';
+import { lineStartOffers } from './completion/line-start.ts';
+import type { Offer } from './completion/offer.ts';
+import { openBlocks } from './completion/open-blocks.ts';
+import { rangeOf } from './ranges.ts';
+
+/** A blank opens the lists of feet, views and units; a point goes on in the name of a landmark or a measure. */
+export const triggerCharacters = [' ', '.'];
+
+export interface CompletionPlace {
+  readonly client: Pick<ClientAbilities, 'snippets'>;
+  readonly now: Date;
+}
+
+/** What may be written at an offset, the likeliest first. */
+export function completion(document: TextDocument, { tree }: Inspection, offset: number, { client, now }: CompletionPlace): CompletionItem[] {
+  const line = lineAt(tree.text, offset);
+  if (!line) return [];
+  const open = openBlocks(tree, line.start);
+  const today = dateOf(now);
+  const offers = line.items.length === 0 ? lineStartOffers(open, line, tree, today) : argumentOffers(open, line, today);
+  return [...offers].map((offer, index) => itemOf(offer, index, document, line.typed, client));
+}
+
+function itemOf(offer: Offer, index: number, document: TextDocument, typed: { start: number; end: number }, { snippets }: Pick<ClientAbilities, 'snippets'>): CompletionItem {
+  const snippet = snippets && offer.snippet !== undefined;
+  const range = offer.after === true ? { start: typed.end, end: typed.end } : typed;
+  return {
+    label: offer.label,
+    ...(offer.takes && { labelDetails: { detail: ` ${offer.takes}` } }),
+    kind: offer.kind,
+    ...(offer.documentation && { documentation: { kind: MarkupKind.Markdown, value: offer.documentation } }),
+    sortText: String(index).padStart(4, '0'),
+    filterText: offer.after === true ? offer.text : offer.label,
+    insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+    textEdit: { range: rangeOf(document, range), newText: snippet ? (offer.snippet as string) : offer.text },
+  };
+}
+
+/** The day on the clock of whoever writes, not that of Greenwich. */
+function dateOf(now: Date): string {
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

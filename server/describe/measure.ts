@@ -1,0 +1,56 @@
+import { linesFor, usualOf, type Line } from '../../shared/findings/limits.ts';
+import { sayLimit, sayWithSpread, wordsFor } from '../../shared/findings/wording.ts';
+import type { Measure } from '../../shared/measures/measure.ts';
+import type { FootName } from '../../shared/notation/vocabulary.ts';
+import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
+import { code, paragraphs, plain } from './markdown.ts';
+
+export interface MeasurePlace {
+  readonly study: Study;
+  readonly film: StudiedFilm | undefined;
+  readonly foot: FootName | null;
+}
+
+/** What a measure is, what is usual, and what it comes to in the film that it is named in. */
+export function describeMeasure(measure: Measure, { study, film, foot }: MeasurePlace): string {
+  return paragraphs(
+    `**${measure.name}** · ${wordsFor(measure, foot ?? 'LF')}${measure.alias ? ` (also ${code(measure.alias)})` : ''}`,
+    measure.doc,
+    film && valuesIn(film, measure),
+    usual(measure, foot, study),
+    [
+      `Formula: ${code(measure.formula)}`,
+      `Landmarks: ${measure.needs.map(code).join(', ')}`,
+      ...(measure.byHand ? ['Can be taken on the hoof by hand.'] : []),
+    ].map((line) => `- ${line}`).join('\n'),
+  );
+}
+
+function valuesIn(film: StudiedFilm, measure: Measure): string {
+  const values = film.readings.flatMap(({ reading, taking }) => {
+    const value = taking.values.get(measure.name);
+    const reader = reading.reader === null ? '' : ` (reader ${plain(reading.reader)})`;
+    return value ? [`**${sayWithSpread(value)}**${reader}`] : [];
+  });
+  return values.length > 0 ? `Here: ${values.join(', ')}` : 'Cannot be computed from what is placed here.';
+}
+
+/** Where no foot is named, fore and hind are told apart only if they differ. */
+function usual(measure: Measure, foot: FootName | null, study: Study): string {
+  if (foot) return range(measure, foot, study) ?? '';
+  const fore = range(measure, 'LF', study);
+  const hind = range(measure, 'LH', study);
+  if (fore === hind) return fore ?? '';
+  return [fore && `Fore: ${fore}`, hind && `Hind: ${hind}`].filter((part) => part !== null).join('\n\n');
+}
+
+function range(measure: Measure, foot: FootName, study: Study): string | null {
+  const lines = linesFor(measure.name, foot, study);
+  const { low, high } = usualOf(lines);
+  const source = (side: Line['side'], at: number) => plain(lines.lines.find((line) => line.side === side && line.at === at)?.source ?? '');
+  const parts = [
+    low !== null && `from ${sayLimit(low, measure.unit)} (${source('low', low)})`,
+    high !== null && `up to ${sayLimit(high, measure.unit)} (${source('high', high)})`,
+  ].filter((part) => part !== false);
+  return parts.length > 0 ? `Usual: ${parts.join(', ')}` : null;
+}

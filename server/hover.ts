@@ -1,0 +1,90 @@
+import { MarkupKind, type Hover } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../shared/findings/inspect.ts';
+import { findMeasure } from '../shared/measures/registry.ts';
+import { findLandmark } from '../shared/notation/landmarks.ts';
+import type { Argument } from '../shared/notation/signature.ts';
+import type { Span, Statement } from '../shared/notation/tree.ts';
+import { findRow, footDoc, isFoot, placingForm, type FootName } from '../shared/notation/vocabulary.ts';
+import { describeFilm } from './describe/film.ts';
+import { describeLandmark } from './describe/landmark.ts';
+import { describeMeasure } from './describe/measure.ts';
+import { describeUnit } from './describe/unit.ts';
+import { describeRow } from './describe/word.ts';
+import { rangeOf } from './ranges.ts';
+import { filmAt, readingAt, spotAt, type Spot } from './spot.ts';
+
+export function hover(document: TextDocument, inspection: Inspection, offset: number): Hover | null {
+  const spot = spotAt(inspection, offset);
+  const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection));
+  if (!spot || !found) return null;
+  return { contents: { kind: MarkupKind.Markdown, value: found.says }, range: rangeOf(document, found.at, spot.placed.start) };
+}
+
+interface Found {
+  readonly says: string;
+  readonly at: Span;
+}
+
+function onHead(spot: Spot, inspection: Inspection): Found | null {
+  const { statement, item } = spot;
+  const { word, kind, row } = statement;
+  if (kind === 'placing') return onLandmark(word, spot, inspection, item);
+  if (kind === 'taped' || kind === 'limit') return onMeasure(word, spot, inspection, item);
+  const film = word === 'film' || word === 'photo' ? onFilm(spot, inspection, item) : null;
+  if (film) return film;
+  const known = row ?? findRow(word);
+  if (known) return { says: describeRow(known), at: item };
+  // A word that the open block does not know may still be a landmark or a measure that strayed there.
+  return onLandmark(word, spot, inspection, item) ?? onMeasure(word, spot, inspection, item);
+}
+
+function onArgument(spot: Spot, inspection: Inspection): Found | null {
+  const { statement, item, offset } = spot;
+  const argument = argumentAt(spot);
+  if (item.kind === 'number' && item.unit && offset >= item.unit.start) {
+    const unit = describeUnit(item.unit.image, argument?.take === 'quantity' ? argument.dimension : null);
+    if (unit) return { says: unit, at: item.unit };
+  }
+  if (item.kind === 'word' && isFoot(item.image)) return { says: `**${item.image}** · ${footDoc[item.image]}`, at: item };
+  if (item.kind === 'word' && argument?.take === 'measure') return onMeasure(item.image, spot, inspection, item);
+  if (statement.kind === 'placing') return onLandmark(statement.word, spot, inspection, statement.head);
+  if (statement.kind === 'taped' || statement.kind === 'limit') return onMeasure(statement.word, spot, inspection, statement.head);
+  if (statement.word === 'film' || statement.word === 'photo') return onFilm(spot, inspection, item);
+  return statement.row && { says: describeRow(statement.row), at: item };
+}
+
+/** What the item is to the statement's word. */
+function argumentAt({ statement, item }: Spot): Argument | undefined {
+  const name = [...statement.args].find(([, items]) => items.includes(item))?.[0];
+  return formsOf(statement).flat().find((argument) => argument.name === name);
+}
+
+function formsOf(statement: Statement) {
+  return statement.kind === 'placing' ? [placingForm] : (statement.row?.takes ?? []);
+}
+
+function onLandmark(word: string, spot: Spot, { study }: Inspection, at: Span): Found | null {
+  const landmark = findLandmark(word);
+  const film = filmAt(study, spot);
+  return landmark ? { says: describeLandmark(landmark, { film, reading: film && readingAt(film, spot) }), at } : null;
+}
+
+function onMeasure(word: string, spot: Spot, { study }: Inspection, at: Span): Found | null {
+  const measure = findMeasure(word);
+  return measure ? { says: describeMeasure(measure, { study, film: filmAt(study, spot), foot: footOf(spot) }), at } : null;
+}
+
+function onFilm(spot: Spot, inspection: Inspection, at: Span): Found | null {
+  const film = filmAt(inspection.study, spot);
+  return film ? { says: describeFilm(film, inspection), at } : null;
+}
+
+/** The foot that the spot's block is about. */
+function footOf({ groups }: Spot): FootName | null {
+  for (const { header } of groups) {
+    const item = header.args.get('foot')?.[0];
+    if (item?.kind === 'word' && isFoot(item.image)) return item.image;
+  }
+  return null;
+}

@@ -1,0 +1,35 @@
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { inspect, type Inspection } from '../shared/findings/inspect.ts';
+import type { BlockMemory } from '../shared/notation/parse.ts';
+import { usualStudy, type StudySettings } from '../shared/trim/study.ts';
+import { readSettings } from './settings.ts';
+
+interface Kept {
+  readonly memory: BlockMemory;
+  version: number | null;
+  settings: StudySettings;
+  inspection: Inspection | null;
+}
+
+/** The inspection of each document, made once a version. Its block memory makes the next version cheap. */
+export class Inspections {
+  private settings: StudySettings = usualStudy;
+  private readonly kept = new WeakMap<TextDocument, Kept>();
+
+  /** Whether the section changes anything. */
+  use(section: unknown): boolean {
+    const before = this.settings;
+    this.settings = readSettings(section, before);
+    return this.settings !== before;
+  }
+
+  of(document: TextDocument): Inspection {
+    const kept = this.kept.get(document) ?? { memory: new Map(), version: null, settings: this.settings, inspection: null };
+    this.kept.set(document, kept);
+    if (kept.inspection && kept.version === document.version && kept.settings === this.settings) return kept.inspection;
+    kept.inspection = inspect(document.getText(), this.settings, kept.memory);
+    kept.version = document.version;
+    kept.settings = this.settings;
+    return kept.inspection;
+  }
+}

@@ -1,0 +1,40 @@
+import { ErrorCodes, ResponseError, type TextDocuments } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Span } from '../shared/notation/tree.ts';
+
+/** Parameters come from any client, so their shape is looked at before it is trusted. */
+
+const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
+
+function refuse(what: string): never {
+  throw new ResponseError(ErrorCodes.InvalidParams, what);
+}
+
+/** Null for a document that is not open, which is nothing to complain about: it may just have been closed. */
+export function askedDocument(documents: TextDocuments<TextDocument>, params: unknown): TextDocument | null {
+  const identifier = isObject(params) ? params['textDocument'] : undefined;
+  const uri = isObject(identifier) ? identifier['uri'] : undefined;
+  if (typeof uri !== 'string') refuse('textDocument.uri is missing');
+  return documents.get(uri) ?? null;
+}
+
+export function askedOffset(document: TextDocument | null, params: unknown): number {
+  return offsetOf(document, isObject(params) ? params['position'] : undefined, 'position');
+}
+
+export function askedRange(document: TextDocument | null, params: unknown): Span {
+  const range = isObject(params) ? params['range'] : undefined;
+  if (!isObject(range)) refuse('range is missing');
+  return { start: offsetOf(document, range['start'], 'range.start'), end: offsetOf(document, range['end'], 'range.end') };
+}
+
+function offsetOf(document: TextDocument | null, position: unknown, what: string): number {
+  if (!isObject(position)) refuse(`${what} is missing`);
+  const { line, character } = position;
+  if (!isCount(line) || !isCount(character)) refuse(`${what} needs a line and a character, whole numbers from 0`);
+  return document?.offsetAt({ line, character }) ?? 0;
+}
+
+function isCount(value: unknown): value is number {
+  return Number.isInteger(value) && (value as number) >= 0;
+}

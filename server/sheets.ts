@@ -1,0 +1,15 @@
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../shared/findings/inspect.ts';
+import { filmSheets } from '../shared/report/film-sheet.ts';
+import type { SheetsResult } from '../shared/report/requests.ts';
+
+/** The answer for a file that is not open. */
+export const noSheets: SheetsResult = { version: null, caseName: null, sheets: [] };
+
+export function sheets(document: TextDocument, inspection: Inspection): SheetsResult {
+  return {
+    version: document.version,
+    caseName: inspection.study.record.animal?.is.name ?? null,
+    sheets: filmSheets(inspection),
+  };
+}

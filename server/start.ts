@@ -1,0 +1,80 @@
+import { TextDocumentSyncKind, TextDocuments, type Connection, type InitializeParams, type ServerCapabilities } from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { sheetsRequest, type SheetsParams } from '../shared/report/requests.ts';
+import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
+import { codeActions } from './code-actions.ts';
+import { completion, triggerCharacters } from './completion.ts';
+import { DiagnosticsPush } from './diagnostics.ts';
+import { Inspections } from './inspections.ts';
+import { formatting } from './formatting.ts';
+import { guardOn } from './guard.ts';
+import { hover } from './hover.ts';
+import { askedDocument, askedOffset, askedRange } from './params.ts';
+import { followSettings } from './settings.ts';
+import { noSheets, sheets } from './sheets.ts';
+import { symbols } from './symbols.ts';
+
+/** What the server needs of the machine that it runs on. */
+export interface Machine {
+  now(): Date;
+}
+
+/** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
+export function start(connection: Connection, machine: Machine): void {
+  const documents = new TextDocuments(TextDocument);
+  const inspections = new Inspections();
+  const guard = guardOn(connection.console);
+  let client: ClientAbilities = clientAbilities(undefined);
+  const push = new DiagnosticsPush(connection, documents, inspections, () => client);
+
+  connection.onInitialize((params: InitializeParams) => {
+    client = clientAbilities(params?.capabilities);
+    inspections.use(params?.initializationOptions);
+    return { capabilities, serverInfo: { name: 'ungula' } };
+  });
+  connection.onInitialized(() => followSettings(connection, client, (section) => inspections.use(section) && push.all()));
+
+  documents.onDidChangeContent(({ document }) => push.soon(document.uri));
+  documents.onDidClose(({ document }) => push.clear(document.uri));
+
+  connection.onHover(guard('hover', null, (params) => {
+    const document = askedDocument(documents, params);
+    const offset = askedOffset(document, params);
+    return document && hover(document, inspections.of(document), offset);
+  }));
+  connection.onCompletion(guard('completion', null, (params) => {
+    const document = askedDocument(documents, params);
+    const offset = askedOffset(document, params);
+    return document && { isIncomplete: false, items: completion(document, inspections.of(document), offset, { client, now: machine.now() }) };
+  }));
+  connection.onDocumentSymbol(guard('document symbols', null, (params) => {
+    const document = askedDocument(documents, params);
+    return document && symbols(document, inspections.of(document));
+  }));
+  connection.onCodeAction(guard('code actions', null, (params) => {
+    const document = askedDocument(documents, params);
+    const range = askedRange(document, params);
+    return document && codeActions(document, inspections.of(document), range, params.context, client);
+  }));
+  connection.onDocumentFormatting(guard('formatting', null, (params) => {
+    const document = askedDocument(documents, params);
+    return document && formatting(document);
+  }));
+  connection.onRequest(sheetsRequest, guard('sheets', noSheets, (params: SheetsParams) => {
+    const document = askedDocument(documents, params);
+    return document ? sheets(document, inspections.of(document)) : noSheets;
+  }));
+
+  documents.listen(connection);
+  connection.listen();
+}
+
+const capabilities: ServerCapabilities = {
+  positionEncoding: 'utf-16',
+  textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+  hoverProvider: true,
+  completionProvider: { triggerCharacters },
+  documentSymbolProvider: { label: 'Ungula' },
+  codeActionProvider: { codeActionKinds: ['quickfix'] },
+  documentFormattingProvider: true,
+};

@@ -1,0 +1,63 @@
+/** The clock, so that a test can hold it. */
+export interface Clock {
+  now(): number;
+  after(milliseconds: number, run: () => void): () => void;
+}
+
+export const realClock: Clock = {
+  now: () => Date.now(),
+  after: (milliseconds, run) => {
+    const timer = setTimeout(run, milliseconds);
+    return () => clearTimeout(timer);
+  },
+};
+
+/**
+ * Runs at once when asked, then never sooner than `gap` after the last beginning and never two at a time. Whatever is
+ * asked in between is one more run at the end, so the last wish is always met.
+ */
+export class Pace {
+  readonly #run: () => Promise<void>;
+  readonly #gap: number;
+  readonly #clock: Clock;
+  #began = -Infinity;
+  #running = false;
+  #wanted = false;
+  #cancel: (() => void) | null = null;
+
+  constructor(run: () => Promise<void>, gap: number, clock: Clock = realClock) {
+    this.#run = run;
+    this.#gap = gap;
+    this.#clock = clock;
+  }
+
+  ask(): void {
+    this.#wanted = true;
+    if (this.#running || this.#cancel) return;
+    const wait = this.#began + this.#gap - this.#clock.now();
+    if (wait <= 0) void this.#go();
+    else
+      this.#cancel = this.#clock.after(wait, () => {
+        this.#cancel = null;
+        void this.#go();
+      });
+  }
+
+  stop(): void {
+    this.#wanted = false;
+    this.#cancel?.();
+    this.#cancel = null;
+  }
+
+  async #go(): Promise<void> {
+    this.#wanted = false;
+    this.#running = true;
+    this.#began = this.#clock.now();
+    try {
+      await this.#run();
+    } finally {
+      this.#running = false;
+      if (this.#wanted) this.ask();
+    }
+  }
+}

@@ -1,0 +1,35 @@
+/** The page in the preview pane. Nothing stands in it but what it loads, and it may load from the named places only. */
+export interface PageParts {
+  readonly script: string;
+  readonly style: string;
+  readonly cspSource: string;
+  readonly nonce: string;
+}
+
+export function previewHtml({ script, style, cspSource, nonce }: PageParts): string {
+  const policy = [
+    `default-src 'none'`,
+    `script-src 'nonce-${nonce}'`,
+    `style-src ${cspSource}`,
+    `img-src ${cspSource}`,
+    `base-uri 'none'`,
+    `form-action 'none'`,
+  ].join('; ');
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${attribute(policy)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="stylesheet" href="${attribute(style)}">
+<title>Ungula</title>
+</head>
+<body>
+<main id="page"></main>
+<script nonce="${attribute(nonce)}" src="${attribute(script)}"></script>
+</body>
+</html>
+`;
+}
+
+const attribute = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');

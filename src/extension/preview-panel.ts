@@ -1,0 +1,215 @@
+import * as vscode from 'vscode';
+import type { CaseServer } from './language-client.ts';
+import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
+import { NewestAnswer } from './newest-answer.ts';
+import { Pace } from './pace.ts';
+import { findPictures, pictureRoots } from './pictures.ts';
+import { previewHtml } from './preview-html.ts';
+
+export const PREVIEW = 'ungula.preview';
+
+/** Milliseconds between two looks at a text that is being typed. */
+const GAP = 120;
+
+const openOne = 'Open a case file (.hoof): its films are shown here.';
+
+/** The one preview of the window. It shows the case file that was edited last. */
+export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable {
+  readonly #extension: vscode.Uri;
+  readonly #server: CaseServer;
+  readonly #newest = new NewestAnswer();
+  readonly #pace = new Pace(() => this.#update(), GAP);
+  readonly #rest: vscode.Disposable[] = [];
+  #panel: vscode.WebviewPanel | null = null;
+  #document: vscode.TextDocument | null = null;
+  #line: number | null = null;
+
+  constructor(extension: vscode.Uri, server: CaseServer) {
+    this.#extension = extension;
+    this.#server = server;
+    const pictures = vscode.workspace.createFileSystemWatcher('**/*.{png,jpg,jpeg,webp,gif,PNG,JPG,JPEG,WEBP,GIF}');
+    const again = (): void => this.#pace.ask();
+    this.#rest.push(
+      pictures, pictures.onDidCreate(again), pictures.onDidChange(again), pictures.onDidDelete(again),
+      server.onRunning(again),
+      server.onNewSettings(again),
+      vscode.window.onDidChangeActiveTextEditor((editor) => {
+        if (editor && isCase(editor.document)) this.#follow(editor.document);
+      }),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
+        if (textEditor.document === this.#document) this.#tellLine(textEditor.selection.active.line);
+      }),
+      vscode.workspace.onDidChangeTextDocument(({ document }) => {
+        if (document === this.#document) again();
+      }),
+      // Closed and opened again, it is another document with the same address.
+      vscode.workspace.onDidOpenTextDocument((document) => {
+        if (isCase(document) && document.uri.toString() === this.#document?.uri.toString()) this.#follow(document);
+      }),
+    );
+  }
+
+  /** `file` is what the button or the explorer stands for; without it, the editor that is active. */
+  async open(file?: vscode.Uri): Promise<void> {
+    const active = vscode.window.activeTextEditor?.document;
+    const named = file instanceof vscode.Uri ? await vscode.workspace.openTextDocument(file) : active;
+    if (named && isCase(named)) this.#follow(named);
+    if (this.#panel) {
+      this.#panel.reveal(undefined, true);
+      return;
+    }
+    const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+    this.#adopt(vscode.window.createWebviewPanel(PREVIEW, 'Preview', column, this.#options()));
+  }
+
+  /** After the window was loaded again, with what the page had kept. */
+  async deserializeWebviewPanel(panel: vscode.WebviewPanel, kept: unknown): Promise<void> {
+    const active = vscode.window.activeTextEditor?.document;
+    const uri = readPageState(kept)?.uri ?? null;
+    if (active && isCase(active)) this.#follow(active);
+    else if (uri !== null) {
+      try {
+        this.#follow(await vscode.workspace.openTextDocument(vscode.Uri.parse(uri, true)));
+      } catch {
+        // The file has gone since; the page says what to open.
+      }
+    }
+    this.#panel?.dispose();
+    panel.webview.options = this.#options();
+    this.#adopt(panel);
+  }
+
+  dispose(): void {
+    this.#pace.stop();
+    this.#panel?.dispose();
+    for (const one of this.#rest) one.dispose();
+  }
+
+  #adopt(panel: vscode.WebviewPanel): void {
+    const { webview } = panel;
+    const file = (...path: string[]): vscode.Uri => vscode.Uri.joinPath(this.#extension, ...path);
+    this.#panel = panel;
+    this.#title();
+    panel.iconPath = { light: file('icons', 'preview-light.svg'), dark: file('icons', 'preview-dark.svg') };
+    panel.onDidDispose(() => {
+      if (this.#panel === panel) this.#panel = null;
+    });
+    webview.onDidReceiveMessage((data: unknown) => {
+      const message = readPageMessage(data);
+      if (message) void this.#heard(message);
+    });
+    webview.html = previewHtml({
+      script: webview.asWebviewUri(file('dist', 'preview.js')).toString(),
+      style: webview.asWebviewUri(file('dist', 'preview.css')).toString(),
+      cspSource: webview.cspSource,
+      nonce: crypto.randomUUID().replaceAll('-', ''),
+    });
+  }
+
+  #options(): vscode.WebviewOptions {
+    const own = vscode.Uri.joinPath(this.#extension, 'dist');
+    return { enableScripts: true, localResourceRoots: [own, ...(this.#document ? pictureRoots(this.#document.uri) : [])] };
+  }
+
+  #title(): void {
+    if (this.#panel) this.#panel.title = this.#document ? `Preview ${nameOf(this.#document.uri)}` : 'Preview';
+  }
+
+  #follow(document: vscode.TextDocument): void {
+    if (document === this.#document) return;
+    this.#document = document;
+    this.#line = null;
+    this.#newest.follow(document.uri.toString());
+    this.#title();
+    if (this.#panel) {
+      // Only where they differ: the page is loaded anew when they are set.
+      const options = this.#options();
+      if (roots(options) !== roots(this.#panel.webview.options)) this.#panel.webview.options = options;
+    }
+    this.#pace.ask();
+  }
+
+  async #heard(message: PageMessage): Promise<void> {
+    if (message.type === 'reveal') return this.#reveal(message);
+    // A page that was hidden begins with nothing.
+    this.#newest.follow(this.#document?.uri.toString() ?? null);
+    this.#pace.ask();
+  }
+
+  async #update(): Promise<void> {
+    const panel = this.#panel;
+    if (!panel?.visible) return;
+    if (this.#document?.isClosed) await this.#openAgain(this.#document.uri);
+    const document = this.#document;
+    if (!document) return this.#post({ type: 'nothing', says: openOne });
+    const uri = document.uri.toString();
+    try {
+      const { version, caseName, sheets } = await this.#server.sheets(document.uri);
+      if (!this.#newest.accepts(uri, version)) return;
+      const pictures = await findPictures(sheets, document.uri, panel.webview);
+      if (this.#document !== document || this.#panel !== panel) return;
+      this.#line = lineIn(document);
+      this.#post({ type: 'sheets', uri, fileName: nameOf(document.uri), caseName, version, sheets, pictures, cursor: this.#line });
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      this.#post({ type: 'trouble', says: `The numbers may be old: the language server gave no answer (${why}). Run “Ungula: Restart language server”.` });
+    }
+  }
+
+  /** The server knows open texts only; the editor lets go of one that no tab shows. */
+  async #openAgain(uri: vscode.Uri): Promise<void> {
+    try {
+      this.#follow(await vscode.workspace.openTextDocument(uri));
+    } catch {
+      this.#document = null;
+      this.#newest.follow(null);
+    }
+  }
+
+  #tellLine(line: number): void {
+    if (line === this.#line || !this.#document) return;
+    this.#line = line;
+    this.#post({ type: 'cursor', uri: this.#document.uri.toString(), line });
+  }
+
+  #post(message: HostMessage): void {
+    void this.#panel?.webview.postMessage(message);
+  }
+
+  async #reveal({ uri, line, how }: Extract<PageMessage, { type: 'reveal' }>): Promise<void> {
+    const document = this.#document;
+    // The page moves about in the case it shows, and opens nothing else.
+    if (!document || document.uri.toString() !== uri || line >= document.lineCount) return;
+    const at = new vscode.Position(line, document.lineAt(line).firstNonWhitespaceCharacterIndex);
+    const selection = new vscode.Selection(at, at);
+    const editor = editorOf(document);
+    if (how === 'go') {
+      const viewColumn = editor?.viewColumn ?? (this.#panel?.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One);
+      await vscode.window.showTextDocument(document.uri, { viewColumn, selection });
+    } else if (editor) {
+      editor.selection = selection;
+      editor.revealRange(selection, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+    }
+  }
+}
+
+function isCase(document: vscode.TextDocument): boolean {
+  return document.languageId === 'hoof';
+}
+
+function editorOf(document: vscode.TextDocument): vscode.TextEditor | undefined {
+  const active = vscode.window.activeTextEditor;
+  return active?.document === document ? active : vscode.window.visibleTextEditors.find((editor) => editor.document === document);
+}
+
+function lineIn(document: vscode.TextDocument): number | null {
+  return editorOf(document)?.selection.active.line ?? null;
+}
+
+function nameOf(uri: vscode.Uri): string {
+  return uri.path.slice(uri.path.lastIndexOf('/') + 1);
+}
+
+function roots({ localResourceRoots = [] }: vscode.WebviewOptions): string {
+  return localResourceRoots.map(String).join('\n');
+}

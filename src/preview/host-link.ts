@@ -1,0 +1,25 @@
+import { readPageState, type PageMessage, type PageState } from '../extension/messages.ts';
+
+interface Host {
+  postMessage(message: unknown): void;
+  getState(): unknown;
+  setState(state: unknown): void;
+}
+
+declare function acquireVsCodeApi(): Host;
+
+const host = acquireVsCodeApi();
+
+export function tell(message: PageMessage): void {
+  host.postMessage(message);
+}
+
+const fresh: PageState = { uri: null, film: null, shows: { picture: true, drawing: true, lettering: true }, scroll: 0 };
+
+export function recall(): PageState {
+  return readPageState(host.getState()) ?? fresh;
+}
+
+export function keep(state: PageState): void {
+  host.setState(state);
+}

@@ -1,0 +1,143 @@
+import { spawn, type ChildProcessWithoutNullStreams } from 'node:child_process';
+import { once } from 'node:events';
+import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-jsonrpc/node';
+import type {
+  ClientCapabilities, CodeAction, CodeActionContext, CompletionItem, CompletionList, Diagnostic, DocumentSymbol, Hover, InitializeResult,
+  Position, PublishDiagnosticsParams, Range, TextDocumentContentChangeEvent, TextEdit,
+} from 'vscode-languageserver';
+import { serverBundle } from './server-bundle.ts';
+
+export interface ClientOptions {
+  readonly capabilities?: ClientCapabilities;
+  /** Answers to `workspace/configuration`, by section. */
+  readonly configuration?: Record<string, unknown>;
+}
+
+const usual: ClientCapabilities = {
+  textDocument: {
+    completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
+    publishDiagnostics: { relatedInformation: true, versionSupport: true },
+    documentSymbol: { hierarchicalDocumentSymbolSupport: true },
+  },
+  workspace: { workspaceEdit: { documentChanges: true } },
+};
+
+/** A language client over stdio, as small as the tests allow. The server is a process of its own. */
+export class LanguageClient {
+  readonly #child: ChildProcessWithoutNullStreams;
+  readonly #connection: MessageConnection;
+  readonly #told: PublishDiagnosticsParams[] = [];
+  readonly #waiting = new Set<() => void>();
+  readonly log: string[] = [];
+  initialized!: InitializeResult;
+
+  private constructor(path: string) {
+    this.#child = spawn(process.execPath, [path, '--stdio'], { stdio: 'pipe' });
+    this.#child.stderr.on('data', (data: Buffer) => this.log.push(data.toString()));
+    this.#connection = createMessageConnection(new StreamMessageReader(this.#child.stdout), new StreamMessageWriter(this.#child.stdin));
+    this.#connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
+      this.#told.push(params);
+      for (const look of this.#waiting) look();
+    });
+    this.#connection.onNotification('window/logMessage', ({ message }: { message: string }) => this.log.push(message));
+    this.#connection.listen();
+  }
+
+  static async start({ capabilities = usual, configuration }: ClientOptions = {}): Promise<LanguageClient> {
+    const client = new LanguageClient(await serverBundle());
+    if (configuration) client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) => items.map(({ section }) => configuration[section] ?? null));
+    client.initialized = await client.request('initialize', { processId: process.pid, rootUri: null, capabilities });
+    client.notify('initialized', {});
+    return client;
+  }
+
+  get running(): boolean {
+    return this.#child.exitCode === null && this.#child.signalCode === null;
+  }
+
+  request<R>(method: string, params?: unknown): Promise<R> {
+    return this.#connection.sendRequest<R>(method, params as object);
+  }
+
+  notify(method: string, params: unknown): void {
+    void this.#connection.sendNotification(method, params as object);
+  }
+
+  /** Past the protocol, byte by byte. */
+  raw(text: string): void {
+    this.#child.stdin.write(text);
+  }
+
+  open(uri: string, text: string, version = 1): void {
+    this.notify('textDocument/didOpen', { textDocument: { uri, languageId: 'hoof', version, text } });
+  }
+
+  change(uri: string, version: number, contentChanges: readonly TextDocumentContentChangeEvent[]): void {
+    this.notify('textDocument/didChange', { textDocument: { uri, version }, contentChanges });
+  }
+
+  close(uri: string): void {
+    this.notify('textDocument/didClose', { textDocument: { uri } });
+  }
+
+  /** What the server says of a version, once it has said it; of several times the last. Of no version: when it is closed. */
+  diagnostics(uri: string, version: number | null = 1): Promise<Diagnostic[]> {
+    return this.#until(() => this.#told.findLast((told) => told.uri === uri && (told.version ?? null) === version)?.diagnostics);
+  }
+
+  /** How often a document was spoken of. */
+  timesTold(uri: string): number {
+    return this.#told.filter((told) => told.uri === uri).length;
+  }
+
+  async #until<T>(look: () => T | undefined): Promise<T> {
+    const now = look();
+    if (now !== undefined) return now;
+    return new Promise((resolve, reject) => {
+      const limit = setTimeout(() => {
+        this.#waiting.delete(again);
+        reject(new Error(`the server did not answer in 30 s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`));
+      }, 30_000);
+      const again = (): void => {
+        const found = look();
+        if (found === undefined) return;
+        clearTimeout(limit);
+        this.#waiting.delete(again);
+        resolve(found);
+      };
+      this.#waiting.add(again);
+    });
+  }
+
+  hover(uri: string, position: Position): Promise<Hover | null> {
+    return this.request('textDocument/hover', { textDocument: { uri }, position });
+  }
+
+  async completion(uri: string, position: Position): Promise<CompletionItem[]> {
+    return (await this.request<CompletionList>('textDocument/completion', { textDocument: { uri }, position })).items;
+  }
+
+  symbols(uri: string): Promise<DocumentSymbol[]> {
+    return this.request('textDocument/documentSymbol', { textDocument: { uri } });
+  }
+
+  codeActions(uri: string, range: Range, context: CodeActionContext = { diagnostics: [] }): Promise<CodeAction[]> {
+    return this.request('textDocument/codeAction', { textDocument: { uri }, range, context });
+  }
+
+  formatting(uri: string): Promise<TextEdit[]> {
+    return this.request('textDocument/formatting', { textDocument: { uri }, options: { tabSize: 2, insertSpaces: true } });
+  }
+
+  /** Ends the server as the protocol says; its exit status. */
+  async stop(): Promise<number | null> {
+    const ended = this.running ? once(this.#child, 'exit') : Promise.resolve([this.#child.exitCode]);
+    if (this.running) {
+      await this.request('shutdown');
+      this.notify('exit', undefined);
+    }
+    const [code] = (await ended) as [number | null];
+    this.#connection.dispose();
+    return code;
+  }
+}
