@@ -40,7 +40,8 @@ export function matchForms(forms: readonly Form[], items: readonly Item[], asked
   }
   const furthest = Math.max(...attempts.map((attempt) => attempt.reached));
   const near = attempts.filter((attempt) => attempt.reached === furthest);
-  const [best] = near;
+  // An item of the right kind with something wrong about it says more than one of another kind.
+  const best = near.find((attempt) => attempt.problem?.code !== 'notation/unexpected') ?? near[0];
   if (!best?.problem) return { args: new Map(), problem: null };
   const { problem } = best;
   const fixes = near.flatMap((attempt) => (attempt.problem?.code === problem.code ? attempt.problem.fixes : []));

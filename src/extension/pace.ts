@@ -20,12 +20,14 @@ export class Pace {
   readonly #run: () => Promise<void>;
   readonly #gap: number;
   readonly #clock: Clock;
+  readonly #onFailure: (error: unknown) => void;
   #began = -Infinity;
   #running = false;
   #wanted = false;
   #cancel: (() => void) | null = null;
 
-  constructor(run: () => Promise<void>, gap: number, clock: Clock = realClock) {
+  constructor(run: () => Promise<void>, gap: number, clock: Clock = realClock, onFailure: (error: unknown) => void = console.error) {
+    this.#onFailure = onFailure;
     this.#run = run;
     this.#gap = gap;
     this.#clock = clock;
@@ -55,6 +57,8 @@ export class Pace {
     this.#began = this.#clock.now();
     try {
       await this.#run();
+    } catch (error) {
+      this.#onFailure(error);
     } finally {
       this.#running = false;
       if (this.#wanted) this.ask();

@@ -173,6 +173,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   }
 
   #post(message: HostMessage): void {
+    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a webview, not a window
     void this.#panel?.webview.postMessage(message);
   }
 

@@ -5,9 +5,9 @@ import { notesList } from './notes-list.ts';
 /** Each plan and trim that is predicted on this film: what is cut, how the foot turns, what that would leave. */
 export function cutsView(cuts: readonly CutSheet[]): HTMLElement | null {
   if (cuts.length === 0) return null;
-  return element('section', { 'aria-labelledby': 'cuts' },
+  return element('section', { 'aria-labelledby': 'cuts', 'data-key': 'cuts' },
     element('h2', { id: 'cuts' }, 'Plans and trims on this film'),
-    ...cuts.map(cutView),
+    element('div', { class: 'cuts' }, ...cuts.map(cutView)),
   );
 }
 
@@ -27,11 +27,11 @@ export function turning(delta: number | null): string {
   if (delta === null) return 'What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.';
   const amount = `${Math.abs(delta).toFixed(1)}°`;
   if (amount === '0.0°') return 'The foot does not turn.';
-  return delta > 0 ? `The heel comes down by ${amount} against the toe, and every angle of the foot to the ground with it.` : `The toe comes down by ${amount} against the heel, and every angle of the foot to the ground rises with it.`;
+  return delta > 0 ? `The heel comes down: the foot turns by ${amount}, and its angles to the ground fall by as much.` : `The toe comes down: the foot turns by ${amount}, and its angles to the ground rise by as much.`;
 }
 
-function table({ kind, rows }: CutSheet): HTMLElement {
-  const columns = ['Measure', 'Before', kind === 'plan' ? 'After, predicted' : 'After, predicted from the film'].map((word) => element('th', { scope: 'col' }, word));
+function table({ rows }: CutSheet): HTMLElement {
+  const columns = ['Measure', 'Before', 'After, predicted'].map((word) => element('th', { scope: 'col' }, word));
   return element('table', { class: 'cut-table' },
     element('thead', {}, element('tr', {}, ...columns)),
     element('tbody', {}, ...rows.map(({ measure, words, before, after }) =>

@@ -159,6 +159,11 @@ addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   if (news) heard(news);
 });
 
+new ResizeObserver(() => {
+  const holder = document.querySelector('.plate');
+  if (holder) plate.fit(holder);
+}).observe(document.body);
+
 const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);
 document.adoptedStyleSheets = [ink];

@@ -1,24 +1,20 @@
-import { findMeasure } from '../../shared/measures/registry.ts';
+import { familyHeading, restsOn } from '../../shared/report/about-measures.ts';
 import type { FilmSheet, MeasureRow } from '../../shared/report/film-sheet.ts';
 import { element } from './element.ts';
 import { usualRule } from './usual-rule.ts';
 
-const headings: Readonly<Record<string, string>> = {
-  angles: 'Angles', depth: 'Heights and depths', wall: 'Wall and bearing surface', ratios: 'Shares',
-};
-
 /** Every measure of a film, by family, each a way to its line in the text. */
 export function measureTable({ rows }: FilmSheet, landmark: string | null): HTMLElement | null {
   if (rows.length === 0) return null;
-  const families = grouped(rows, (row) => findMeasure(row.measure)?.family ?? '');
+  const families = grouped(rows, (row) => familyHeading(row.measure));
   const bodies = [...families].map(([family, own]) =>
     element('tbody', { 'data-key': family },
-      element('tr', {}, element('th', { colspan: '4', scope: 'rowgroup', class: 'family' }, headings[family] ?? family)),
+      element('tr', {}, element('th', { colspan: '4', scope: 'rowgroup', class: 'family' }, family)),
       ...own.map((row) => tableRow(row, landmark)),
     ),
   );
   const columns = ['Measure', 'Value', 'Usual', 'State'].map((word) => element('th', { scope: 'col' }, word));
-  return element('section', { 'aria-labelledby': 'measures' },
+  return element('section', { 'aria-labelledby': 'measures', 'data-key': 'measures' },
     element('h2', { id: 'measures' }, 'Measures'),
     element('table', { class: 'measures' }, element('thead', {}, element('tr', {}, ...columns)), ...bodies),
     element('p', { class: 'aside' }, 'After ± stands one standard deviation, from how well the landmarks are placed. Unsure: the value is out of the usual range by less than its error.'),
@@ -27,7 +23,7 @@ export function measureTable({ rows }: FilmSheet, landmark: string | null): HTML
 }
 
 function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
-  const rests = landmark !== null && (findMeasure(row.measure)?.needs as readonly string[] | undefined)?.includes(landmark);
+  const rests = landmark !== null && restsOn(row.measure, landmark);
   const line = row.line === null ? null : String(row.line);
   return element('tr', {
     'data-measure': row.measure, 'data-key': row.measure, 'data-line': line,

@@ -24,7 +24,7 @@ function alike(a: Node, b: Node): boolean {
 }
 
 function matchAttributes(old: Element, fresh: Element): void {
-  for (const { name } of [...old.attributes]) {
+  for (const name of old.getAttributeNames()) {
     const isOpened = name === 'open' && old.localName === 'details';
     if (!isOpened && !fresh.hasAttribute(name)) old.removeAttribute(name);
   }

@@ -1,12 +1,12 @@
 import type { PageState, SheetsMessage } from '../extension/messages.ts';
-import { findLandmark } from '../../shared/notation/landmarks.ts';
+import { meaningOf } from '../../shared/report/about-measures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import { cutsView } from './cuts-view.ts';
 import { element } from './element.ts';
 import { landmarkOn } from './film-choice.ts';
 import { filmRow } from './film-row.ts';
 import { measureTable } from './measure-table.ts';
-import { notesList } from './notes-list.ts';
+import { foldedNotes } from './notes-list.ts';
 
 const caution = 'Decision support only. Diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.';
 
@@ -56,8 +56,9 @@ function toggles(shows: PageState['shows']): HTMLElement {
 }
 
 function findings({ notes }: FilmSheet): HTMLElement | null {
-  const list = notesList(notes);
-  return list && element('section', { 'aria-labelledby': 'findings' }, element('h2', { id: 'findings' }, 'What there is to say'), list);
+  const lists = foldedNotes(notes);
+  if (lists.length === 0) return null;
+  return element('section', { 'aria-labelledby': 'findings', 'data-key': 'findings' }, element('h2', { id: 'findings' }, 'What there is to say'), ...lists);
 }
 
 /** The one next step at a film that has some landmarks; the plate itself says it where there is none. */
@@ -65,6 +66,6 @@ function nextPlaces({ missing, placed }: FilmSheet): HTMLElement | null {
   if (missing.length === 0 || Object.keys(placed).length === 0) return null;
   return element('details', { class: 'missing' },
     element('summary', {}, missing.length === 1 ? 'One landmark is not placed yet' : `${missing.length} landmarks are not placed yet`),
-    element('dl', {}, ...missing.flatMap((name) => [element('dt', {}, name), element('dd', {}, findLandmark(name)?.doc ?? '')])),
+    element('dl', {}, ...missing.flatMap((name) => [element('dt', {}, name), element('dd', {}, meaningOf(name))])),
   );
 }

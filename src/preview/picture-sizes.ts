@@ -21,11 +21,11 @@ export class PictureSizes {
     const loading: PictureSize = { state: 'loading', late: false };
     this.#sizes.set(href, loading);
     const image = new Image();
-    image.onload = () => {
+    image.addEventListener('load', () => {
       const { naturalWidth: width, naturalHeight: height } = image;
       this.#learn(href, width > 0 && height > 0 ? { state: 'known', width, height } : { state: 'unreadable' });
-    };
-    image.onerror = () => this.#learn(href, { state: 'unreadable' });
+    });
+    image.addEventListener('error', () => this.#learn(href, { state: 'unreadable' }));
     image.src = href;
     setTimeout(() => {
       if (this.#sizes.get(href) === loading) this.#learn(href, { state: 'loading', late: true });

@@ -1,10 +1,12 @@
-import { drawPlate, type PlateInput } from '../../shared/drawing/plate.ts';
+import type { PlateInput } from '../../shared/drawing/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
+import { meaningOf } from '../../shared/report/about-measures.ts';
 import { plateOf } from '../../shared/report/plate-of.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { PageState } from '../extension/messages.ts';
 import { svgElement } from './element.ts';
 import { morph } from './morph.ts';
+import { plateScene } from './plate-scene.ts';
 
 /** A foot of no case, faintly, and the one next step. */
 export function emptyPlate(sentence: string): PlateInput {
@@ -12,13 +14,16 @@ export function emptyPlate(sentence: string): PlateInput {
 }
 
 export function filmPlate(sheet: FilmSheet, picture: PlateInput['picture'], shows: PageState['shows'], highlight: string | null): PlateInput {
-  const input = plateOf(sheet, shows.picture ? picture : null, highlight);
+  // On the plate a place has the name that stands in the text; what it means is told by its title.
+  const { landmarkWords: _meanings, ...input } = plateOf(sheet, shows.picture ? picture : null, highlight);
   return shows.lettering ? input : { ...input, labels: [] };
 }
 
 /** Where the plate stands in the page; drawn anew only where it differs. */
 export class Plate {
   #text = '';
+  #drawn: PlateInput | null = null;
+  #width = 0;
   readonly #lines: (landmark: string) => number | null;
 
   constructor(lines: (landmark: string) => number | null) {
@@ -26,7 +31,9 @@ export class Plate {
   }
 
   show(holder: Element, input: PlateInput): void {
-    const text = sceneToSvg(drawPlate(input));
+    this.#drawn = input;
+    this.#width = holder.clientWidth;
+    const text = sceneToSvg(plateScene(input, this.#width));
     if (text === this.#text && holder.firstElementChild) return;
     const svg = svgElement(text);
     if (!svg) return;
@@ -37,6 +44,11 @@ export class Plate {
     else holder.append(svg);
   }
 
+  /** The pane has another width: the lettering may want another size. */
+  fit(holder: Element): void {
+    if (this.#drawn && Math.abs(holder.clientWidth - this.#width) > 12) this.show(holder, this.#drawn);
+  }
+
   /** One stop for the Tab key; the arrow keys go from landmark to landmark. */
   #reachable(svg: SVGElement): void {
     const landmarks = [...svg.querySelectorAll('[data-landmark]')];
@@ -44,11 +56,15 @@ export class Plate {
     svg.setAttribute('role', 'group');
     const first = landmarks.find((one) => one.classList.contains('is-lit')) ?? landmarks[0];
     for (const one of landmarks) {
-      const line = this.#lines(one.getAttribute('data-landmark') ?? '');
+      const name = one.getAttribute('data-landmark') ?? '';
+      const line = this.#lines(name);
       if (line === null) continue;
+      const meaning = meaningOf(name);
+      const title = one.querySelector('title');
+      if (title) title.textContent = meaning;
       one.setAttribute('role', 'button');
       one.setAttribute('tabindex', one === first ? '0' : '-1');
-      one.setAttribute('aria-label', `${one.getAttribute('data-landmark')}: ${one.querySelector('title')?.textContent ?? ''}`);
+      one.setAttribute('aria-label', `${name}: ${meaning}`);
       one.setAttribute('data-line', String(line));
     }
   }

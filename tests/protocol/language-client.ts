@@ -32,14 +32,14 @@ export class LanguageClient {
   initialized!: InitializeResult;
 
   private constructor(path: string) {
-    this.#child = spawn(process.execPath, [path, '--stdio'], { stdio: 'pipe' });
+    this.#child = spawn(process.execPath, [path, '--stdio']);
     this.#child.stderr.on('data', (data: Buffer) => this.log.push(data.toString()));
     this.#connection = createMessageConnection(new StreamMessageReader(this.#child.stdout), new StreamMessageWriter(this.#child.stdin));
     this.#connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       this.#told.push(params);
       for (const look of this.#waiting) look();
     });
-    this.#connection.onNotification('window/logMessage', ({ message }: { message: string }) => this.log.push(message));
+    this.#connection.onNotification('window/logMessage', ({ message }: { message: string }) => void this.log.push(message));
     this.#connection.listen();
   }
 
@@ -131,13 +131,17 @@ export class LanguageClient {
 
   /** Ends the server as the protocol says; its exit status. */
   async stop(): Promise<number | null> {
-    const ended = this.running ? once(this.#child, 'exit') : Promise.resolve([this.#child.exitCode]);
     if (this.running) {
       await this.request('shutdown');
       this.notify('exit', undefined);
     }
-    const [code] = (await ended) as [number | null];
+    return this.ended();
+  }
+
+  /** Waits for the server to end of itself; its exit status. */
+  async ended(): Promise<number | null> {
+    if (this.running) await once(this.#child, 'exit');
     this.#connection.dispose();
-    return code;
+    return this.#child.exitCode;
   }
 }

@@ -1,0 +1,24 @@
+import { findMeasure } from '../measures/registry.ts';
+import { findLandmark } from '../notation/landmarks.ts';
+
+/** What a face may want to say beside the numbers of a sheet. */
+
+const headings: Readonly<Record<string, string>> = {
+  angles: 'Angles', depth: 'Heights and depths', wall: 'Wall and bearing surface', ratios: 'Shares',
+};
+
+/** The heading under which a table shows a measure. */
+export function familyHeading(measure: string): string {
+  const family = findMeasure(measure)?.family ?? '';
+  return headings[family] ?? family;
+}
+
+export function restsOn(measure: string, landmark: string): boolean {
+  const needs: readonly string[] = findMeasure(measure)?.needs ?? [];
+  return needs.includes(landmark);
+}
+
+/** What a landmark's name means; the name itself where it means nothing here. */
+export function meaningOf(landmark: string): string {
+  return findLandmark(landmark)?.doc ?? landmark;
+}

@@ -1,0 +1,122 @@
+import { ErrorCodes } from 'vscode-languageserver';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { LanguageClient } from './language-client.ts';
+import { seeded } from './random-edits.ts';
+
+let client: LanguageClient;
+beforeEach(async () => {
+  client = await LanguageClient.start();
+});
+afterEach(async () => {
+  expect(await client.stop()).toBe(0);
+});
+
+const good = 'hoof 1\nvisit 2026-03-04\n  weight 512\n';
+
+/** That the server still serves is shown on a document that has nothing to do with what went before. */
+async function expectServed(uri = `file:///good-${Math.random()}.hoof`): Promise<void> {
+  client.open(uri, good);
+  expect((await client.diagnostics(uri)).map(({ code }) => code)).toEqual(['notation/missing-unit']);
+  expect((await client.hover(uri, { line: 2, character: 3 }))?.contents).toMatchObject({ kind: 'markdown' });
+  expect((await client.completion(uri, { line: 2, character: 2 })).length).toBeGreaterThan(0);
+}
+
+function binary(length: number): string {
+  const random = seeded(11);
+  return Array.from({ length }, () => String.fromCharCode(random(0x10000))).join('');
+}
+
+describe('whatever is opened', () => {
+  it.each<[string, string]>([
+    ['binary text', binary(200_000)],
+    ['control characters', Array.from({ length: 0x20 }, (_, code) => String.fromCharCode(code)).join('').repeat(500)],
+    ['1 MB of one word', 'a'.repeat(1_000_000)],
+    ['1 MB of words in one line', 'hoof 1\nvisit 2026-03-04\n  sign ' + 'fever '.repeat(170_000)],
+    ['1 MB of feet in one line', 'hoof 1\nvisit 2026-03-04\n  pulse ' + 'LF '.repeat(330_000)],
+    ['1 MB of numbers in one line', 'hoof 1\nvisit 2026-03-04\n  weight ' + '1 '.repeat(500_000)],
+    ['1 MB of one text that never ends', `hoof 1\nvisit 2026-03-04\n  feed "${'\\"a'.repeat(330_000)}`],
+    ['1 MB of quotes', 'hoof 1\nvisit 2026-03-04\n  feed ' + '"'.repeat(1_000_001)],
+    ['a quote open on every line', 'hoof 1\n' + 'feed "hay\n'.repeat(3_000)],
+    ['blanks and nothing else', ' '.repeat(1_000_000)],
+    ['a header on every line', 'hoof 1\n' + 'visit 2026-03-04\n'.repeat(5_000)],
+    ['one landmark over and over', 'hoof 1\nvisit 2026-03-04\nfilm LF lateral "a"\n' + 'p3.tip @ 1, 2\n'.repeat(20_000)],
+    ['half characters', '\ud83d\n\ude00 \ud83d"\ude00\nvisit \ud83d\n'],
+    ['numbers without end', `hoof 1\nvisit 2026-03-04\nfilm LF lateral "a"\nscale 0.1 mm/px\nground 0, 0 .. ${'9'.repeat(400)}, 1\np3.tip @ ${'9'.repeat(400)}, 1\np3.wing @ 1, 1e5\n`],
+  ])('%s does not keep the server from serving another file', async (name, text) => {
+    const uri = `file:///${encodeURIComponent(name)}.hoof`;
+    client.open(uri, text);
+    const told = await client.diagnostics(uri);
+    const end = { line: text.split(/\r\n|\r|\n/).length - 1, character: 5 };
+    await Promise.all([client.hover(uri, end), client.completion(uri, end), client.symbols(uri), client.formatting(uri), client.codeActions(uri, { start: { line: 0, character: 0 }, end })]);
+    await expectServed();
+    expect(JSON.stringify(told).length).toBeLessThan(5_000_000);
+    expect(client.log.filter((line) => line.includes('failed'))).toEqual([]);
+  });
+
+  it('two files, one broken: each gets its own', async () => {
+    client.open('file:///broken.hoof', '"""|@#\u0000\n'.repeat(50));
+    client.open('file:///whole.hoof', good);
+    expect((await client.diagnostics('file:///whole.hoof')).map(({ code }) => code)).toEqual(['notation/missing-unit']);
+    expect((await client.diagnostics('file:///broken.hoof')).length).toBeGreaterThan(1);
+    client.change('file:///broken.hoof', 2, [{ text: 'hoof 1\n' }]);
+    client.change('file:///whole.hoof', 2, [{ text: good.replace('512', '512 kg') }]);
+    expect(await client.diagnostics('file:///broken.hoof', 2)).toEqual([]);
+    expect(await client.diagnostics('file:///whole.hoof', 2)).toEqual([]);
+  });
+});
+
+describe('malformed requests', () => {
+  const uri = 'file:///asked.hoof';
+  const textDocument = { uri };
+  it.each<[string, string, unknown]>([
+    ['a hover without a document', 'textDocument/hover', { position: { line: 0, character: 0 } }],
+    ['a hover without a position', 'textDocument/hover', { textDocument }],
+    ['a hover before the first line', 'textDocument/hover', { textDocument, position: { line: -1, character: 0 } }],
+    ['a hover at half a character', 'textDocument/hover', { textDocument, position: { line: 0, character: 0.5 } }],
+    ['a hover with a word for a line', 'textDocument/hover', { textDocument, position: { line: 'one', character: 0 } }],
+    ['a completion with a number for a document', 'textDocument/completion', { textDocument: { uri: 7 }, position: { line: 0, character: 0 } }],
+    ['code actions without a range', 'textDocument/codeAction', { textDocument, context: { diagnostics: [] } }],
+    ['code actions with half a range', 'textDocument/codeAction', { textDocument, range: { start: { line: 0, character: 0 } }, context: { diagnostics: [] } }],
+    ['symbols of nothing', 'textDocument/documentSymbol', {}],
+    ['formatting of nothing', 'textDocument/formatting', { textDocument: null }],
+    ['sheets of nothing', 'ungula/sheets', {}],
+  ])('%s is answered by an error that names what is wrong', async (_, method, params) => {
+    client.open(uri, good);
+    await expect(client.request(method, params)).rejects.toMatchObject({ code: ErrorCodes.InvalidParams, message: expect.stringMatching(/uri|position|range/) });
+    await expectServed();
+  });
+
+  it('a request that no server knows is answered by an error', async () => {
+    await expect(client.request('ungula/nothing', {})).rejects.toMatchObject({ code: ErrorCodes.MethodNotFound });
+    await expectServed();
+  });
+
+  it('places beyond the text count as its end', async () => {
+    client.open(uri, good);
+    const beyond = { line: 99_999, character: 99_999 };
+    expect(await client.hover(uri, beyond)).toBeNull();
+    expect(await client.codeActions(uri, { start: beyond, end: beyond })).toEqual([]);
+    expect((await client.completion(uri, beyond)).length).toBeGreaterThan(0);
+  });
+
+  it('a document that is not open has nothing', async () => {
+    expect(await client.hover('file:///closed.hoof', { line: 0, character: 0 })).toBeNull();
+    expect(await client.symbols('file:///closed.hoof')).toBeNull();
+  });
+
+  it.each<[string, (client: LanguageClient) => void]>([
+    ['a change of a file that was never opened', (to) => to.change('file:///never.hoof', 2, [{ text: 'x' }])],
+    ['a change without a version', (to) => to.notify('textDocument/didChange', { textDocument, contentChanges: [{ text: 'x' }] })],
+    ['a change of an unknown kind', (to) => to.notify('textDocument/didChange', { textDocument: { uri, version: 2 }, contentChanges: [{ put: 'x' }] })],
+    ['a document without a text', (to) => to.notify('textDocument/didOpen', { textDocument: { uri: 'file:///bare.hoof', languageId: 'hoof', version: 1 } })],
+    ['a document without anything', (to) => to.notify('textDocument/didOpen', {})],
+    ['a closing of nothing', (to) => to.notify('textDocument/didClose', {})],
+    ['settings of nothing', (to) => to.notify('workspace/didChangeConfiguration', null)],
+    ['a message that is no JSON', (to) => to.raw('Content-Length: 9\r\n\r\n{"jsonrpc')],
+    ['a message that is no request', (to) => to.raw('Content-Length: 4\r\n\r\ntrue')],
+  ])('%s does not stop the server', async (_, send) => {
+    client.open(uri, good);
+    send(client);
+    await expectServed();
+  });
+});

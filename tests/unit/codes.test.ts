@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { codes } from '../../shared/findings/catalogue.ts';
+import { caseText, filmText } from './plain-foot.ts';
+import { findingsOf, foundAtMark, unmark } from './marked-text.ts';
+
+const sheet = (line: string): string => `hoof 1\n\ncase "X"\n  ${line}\n`;
+const visit = (line: string): string => `hoof 1\n\ncase "X"\n\nvisit 2026-03-04\n  ${line}\n`;
+const film = (line: string): string => visit(`film LF lateral "x.png"\n    ${line}`);
+const plan = (lines: string, places = {}): string => caseText(`${filmText(places)}\n\n  plan LF\n    ${lines}`);
+
+/** Each code with a text that raises it, the place that it is told at marked. */
+const raised: Readonly<Record<string, string>> = {
+  'notation/version-missing': '⟦case⟧ "X"\n',
+  'notation/version-newer': '⟦hoof 2⟧\n',
+  'notation/unknown-word': visit('⟦wieght⟧ 512 kg'),
+  'notation/misplaced-word': sheet('⟦heel⟧ down 8 mm'),
+  'notation/unknown-landmark': film('⟦p3.tpi⟧ @ 1, 2'),
+  'notation/unknown-choice': visit('pulse ⟦lf⟧ bounding'),
+  'notation/missing-argument': visit('⟦feed⟧'),
+  'notation/unexpected': visit('feed ⟦soaked⟧ hay'),
+  'notation/decimal-comma': visit('condition ⟦6,5⟧'),
+  'notation/missing-unit': visit('weight ⟦512⟧'),
+  'notation/wrong-unit': visit('weight 512 ⟦mm⟧'),
+  'notation/open-text': visit('feed ⟦"hay⟧'),
+  'notation/text-escape': visit('film LF lateral ⟦"films\\a.png"⟧'),
+  'notation/date-form': 'hoof 1\nvisit ⟦2026-3-4⟧\n',
+  'notation/no-such-date': 'hoof 1\nvisit ⟦2026-02-30⟧\n',
+  'notation/number-range': visit('obel ⟦5⟧'),
+  'notation/code-form': sheet('microchip ⟦9850000000000⟧'),
+  'record/duplicate-landmark': film('p3.tip @ 1, 2\n    ⟦p3.tip⟧ @ 3, 4'),
+  'record/duplicate-word': visit('weight 512 kg\n  ⟦weight⟧ 500 kg'),
+  'record/duplicate-case': 'hoof 1\ncase "A"\n⟦case⟧ "B"\n',
+  'record/dates-backwards': 'hoof 1\nvisit 2026-03-04\nvisit ⟦2026-03-03⟧\n',
+  'record/microchip': sheet('microchip ⟦985999999999999⟧'),
+  'record/scale': film('ground ⟦1, 2 .. 1, 2⟧'),
+  'visit/call-the-vet': visit('sign ⟦fever recumbent⟧'),
+  'frame/missing': visit('⟦film⟧ LF lateral "x.png"\n    p3.extensor @ 1, 2'),
+  'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),
+  'frame/no-landmark': visit('⟦film⟧ LF lateral "x.png"'),
+  'frame/view-not-measured': visit('⟦film⟧ LF solar "x.png"\n    toe @ 1, 2'),
+  'measure/unknown': visit('tape LF\n    ⟦toe-lenght⟧ 92 mm'),
+  'measure/unit': visit('tape LF\n    toe-length ⟦9 deg⟧'),
+  'measure/not-by-hand': visit('tape LF\n    ⟦palmar-angle⟧ 5 deg'),
+  'limits/loosened': 'hoof 1\nlimits\n  ⟦sole-depth.tip >= 8 mm⟧\n',
+  'expect/differs': caseText(filmText({}, { more: ['⟦expect palmar-angle 9 deg +- 1 deg⟧'] })),
+  'expect/absent': caseText(filmText({ 'wall.turn': undefined }, { more: ['⟦expect grown-out 9 mm⟧'] })),
+  'range/palmar-angle': caseText(filmText({ 'p3.wing': [-80, 40] }).replace('p3.tip @ 2000, 840', '⟦p3.tip @ 2000, 840⟧')),
+  'range/capsular-rotation': caseText(filmText({ 'p3.dorsal.upper': [-24, 54] }).replace('p3.dorsal.lower @ 1930, 760', '⟦p3.dorsal.lower @ 1930, 760⟧')),
+  'range/founder-distance': caseText(filmText({ 'wall.top': [-18, 66] }).replace('wall.top @ 1820, 340', '⟦wall.top @ 1820, 340⟧')),
+  'range/coronet-extensor': caseText(filmText({ 'coronet.dorsal': [-25, 73] }).replace('coronet.dorsal @ 1750, 270', '⟦coronet.dorsal @ 1750, 270⟧')),
+  'range/horn-lamellar-share': caseText(filmText({ 'wall.upper': [-6, 56], 'wall.lower': [22, 21] }).replace('p3.dorsal.upper @ 1720, 500', '⟦p3.dorsal.upper @ 1720, 500⟧')),
+  'range/lamellar-share': caseText(filmText({ 'wall.inner.upper': [-16, 54], 'wall.inner.lower': [7, 25] }).replace('p3.dorsal.upper @ 1720, 500', '⟦p3.dorsal.upper @ 1720, 500⟧')),
+  'range/horn-lamellar.upper': caseText(filmText({ 'wall.upper': [-4, 58], 'wall.lower': [24, 23] }).replace('p3.dorsal.upper @ 1720, 500', '⟦p3.dorsal.upper @ 1720, 500⟧')),
+  'range/horn-lamellar.middle': caseText(filmText({ 'wall.upper': [-4, 58], 'wall.lower': [24, 23] }).replace('p3.dorsal.upper @ 1720, 500', '⟦p3.dorsal.upper @ 1720, 500⟧')),
+  'range/horn-lamellar.lower': caseText(filmText({ 'wall.upper': [-4, 58], 'wall.lower': [24, 23] }).replace('p3.dorsal.upper @ 1720, 500', '⟦p3.dorsal.upper @ 1720, 500⟧')),
+  'range/sole-depth.tip': caseText(filmText({ 'sole.tip': [0, 4] }).replace('p3.tip @ 2000, 840', '⟦p3.tip @ 2000, 840⟧')),
+  'range/toe-heel-difference': caseText(filmText({ 'heel.upper': [-130, 16] }).replace('wall.lower @ 2170, 830', '⟦wall.lower @ 2170, 830⟧')),
+  'range/coronet-angle': caseText(filmText({ 'coronet.heel': [-131, 50] }).replace('coronet.dorsal @ 1750, 320', '⟦coronet.dorsal @ 1750, 320⟧')),
+  'range/agreed': caseText(filmText().replace('coronet.heel @ 690, 760', '⟦coronet.heel @ 690, 760⟧'), { limits: '\nlimits\n  heel-height <= 20 mm\n' }),
+  'trim/below-sole-plane': plan('heel down ⟦6 mm⟧'),
+  'trim/live-sole': plan('toe down ⟦4 mm⟧'),
+  'trim/palmar-angle': plan('heel down ⟦9 mm⟧', { 'sole.heel': [-104, 12], 'sole.wing': [-80, 10] }),
+  'trim/sole-depth': plan('toe down ⟦4 mm⟧'),
+  'trim/no-film': visit('⟦plan⟧ LF\n    heel down 4 mm'),
+  'trim/not-predicted': caseText(`${filmText({}, { scale: null })}\n\n  ⟦plan⟧ LF\n    heel down 4 mm`),
+};
+
+describe('every code of the catalogue', () => {
+  it.each(codes.map(({ code }) => code))('%s is raised at its place', (code) => {
+    const marked = raised[code];
+    if (marked === undefined) throw new Error(`${code} has no text that raises it`);
+    const found = foundAtMark(marked, code);
+    expect(found, `told instead: ${findingsOf(unmark(marked).text).map((finding) => `${finding.code} at ${JSON.stringify(unmark(marked).text.slice(finding.at.start, finding.at.end))}`).join('; ')}`).toHaveLength(1);
+    expect(found[0]?.message.length).toBeGreaterThan(20);
+  });
+
+  it('has a title and says what it is about', () => {
+    for (const { title, about } of codes) {
+      expect(title.length).toBeGreaterThan(3);
+      expect(about).toMatch(/\.$/);
+    }
+    expect(new Set(codes.map(({ code }) => code)).size).toBe(codes.length);
+  });
+
+  it('no text here raises a code that the catalogue does not have', () => {
+    expect(Object.keys(raised).sort()).toEqual(codes.map(({ code }) => code).sort());
+  });
+});
+
+describe('a sound foot', () => {
+  it('gives no finding', () => {
+    expect(findingsOf(caseText(filmText()))).toEqual([]);
+  });
+});

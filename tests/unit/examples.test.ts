@@ -1,0 +1,105 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { codes } from '../../shared/findings/catalogue.ts';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { takeMeasures } from '../../shared/measures/take.ts';
+import type { Film } from '../../shared/record/schema.ts';
+
+interface TrueFilm {
+  file: string;
+  mmPerPx: number;
+  marker: { mm: number; from: [number, number]; to: [number, number] };
+  ground: { from: [number, number]; to: [number, number] };
+  landmarks: Record<string, [number, number]>;
+}
+
+const at = new URL('../../examples/', import.meta.url);
+const read = (name: string): string => readFileSync(new URL(name, at), 'utf8');
+const truth = (JSON.parse(read('drawn/truth.json')) as { films: TrueFilm[] }).films;
+const study = (name: string) => inspect(read(name)).study;
+
+/** The film with every place as it was drawn, which no eye and no mouse can do. */
+function trueFilm(film: Film, drawn: TrueFilm): Film {
+  const point = ([x, y]: [number, number]) => ({ x, y });
+  const where = { start: 0, end: 0 };
+  return {
+    ...film,
+    scale: { kind: 'pixel', mmPerPx: drawn.mmPerPx, at: where },
+    ground: { from: point(drawn.ground.from), to: point(drawn.ground.to), at: where },
+    readings: [{ reader: null, spread: null, at: where, placings: Object.entries(drawn.landmarks).map(([name, place]) => ({ name, ...point(place), spread: null, at: where })) }],
+  };
+}
+
+const films = ['bramble.hoof', 'juniper.hoof', 'thistle.hoof'].flatMap((name) => study(name).films.map((film) => ({ name, film, path: film.film.path.text })));
+
+describe('the films of the examples', () => {
+  it('are all drawn ones, and each drawn one is used', () => {
+    expect(new Set(films.map(({ path }) => path))).toEqual(new Set(truth.map(({ file }) => file)));
+  });
+
+  it.each(films)('$path measures what was drawn, within the rounding to half pixels', ({ film, path }) => {
+    const drawn = truth.find(({ file }) => file === path) as TrueFilm;
+    const expected = takeMeasures(trueFilm(film.film, drawn), trueFilm(film.film, drawn).readings[0] as Film['readings'][number]).values;
+    const found = film.readings[0]?.taking.values;
+    expect(found?.size).toBe(expected.size);
+    expect(expected.size).toBeGreaterThanOrEqual(30);
+    // Half a pixel is 0.09 mm here and a placing is taken to be good to 0.5 mm: rounding lies well inside one sd.
+    for (const [name, { value, sd }] of expected) expect(Math.abs((found?.get(name)?.value ?? NaN) - value), `${name} of ${path}`).toBeLessThan(0.6 * sd);
+  });
+});
+
+describe('the sound foot', () => {
+  // Common practice, no source: what the trade looks for in a normal fore foot.
+  it.each(study('bramble.hoof').films.map((film) => [film.film.foot, film] as const))('%s keeps to the constants of the trade', (_foot, film) => {
+    const value = (name: string): number => film.readings[0]?.taking.values.get(name)?.value ?? NaN;
+    expect(value('coronet-navicular')).toBeGreaterThan(0);
+    expect(value('coronet-navicular')).toBeLessThan(8);
+    expect(Math.abs(value('hoof-pastern-deviation'))).toBeLessThan(3);
+    expect(value('palmar-angle')).toBeGreaterThan(2);
+    expect(value('palmar-angle')).toBeLessThan(8);
+    expect(Math.abs(value('horn-lamellar.upper') - value('horn-lamellar.lower'))).toBeLessThan(2);
+    expect(value('toe-share')).toBeGreaterThan(50);
+    expect(value('toe-share')).toBeLessThan(60);
+  });
+
+  it('has no finding graver than a note', () => {
+    expect(inspect(read('bramble.hoof')).findings.filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
+  });
+});
+
+describe('the rotated foot', () => {
+  const series = (name: string) => study('juniper.hoof').films.map((film) => film.readings[0]?.taking.values.get(name)?.value ?? NaN);
+  const falls = (values: number[]) => values.every((value, index) => index === 0 || value < (values[index - 1] as number));
+
+  it('comes down over four films, and its sole and new wall grow', () => {
+    expect(series('palmar-angle')).toHaveLength(4);
+    for (const name of ['palmar-angle', 'capsular-rotation', 'heel-surplus', 'founder-distance']) expect(falls(series(name)), name).toBe(true);
+    for (const name of ['sole-depth.tip', 'grown-out', 'coronet-angle']) expect(falls(series(name).map((value) => -value)), name).toBe(true);
+  });
+
+  it('is trimmed in steps that no rule of the trim speaks against', () => {
+    const { findings, study: juniper } = inspect(read('juniper.hoof'));
+    expect(juniper.cuts.length).toBeGreaterThanOrEqual(4);
+    expect(juniper.cuts.every((cut) => cut.prediction !== null)).toBe(true);
+    expect(findings.filter(({ code }) => code.startsWith('trim/'))).toEqual([]);
+  });
+
+  it('is told as such at the first visit', () => {
+    const first = inspect(read('juniper.hoof')).findings.map(({ code }) => code);
+    for (const code of ['range/palmar-angle', 'range/capsular-rotation', 'range/sole-depth.tip', 'range/founder-distance', 'range/coronet-angle']) expect(first).toContain(code);
+  });
+});
+
+describe('the file full of mistakes', () => {
+  it('shows most of what a slip of the hand can be, each at its own line', () => {
+    const found = new Set(inspect(read('mistakes.hoof')).findings.map(({ code }) => code));
+    const slips = codes.map(({ code }) => code).filter((code) => /^(?:notation|record|measure)\//.test(code));
+    const shown = slips.filter((code) => found.has(code));
+    expect(shown.length).toBeGreaterThanOrEqual(16);
+    for (const code of ['trim/below-sole-plane', 'trim/live-sole', 'trim/palmar-angle', 'trim/sole-depth', 'limits/loosened', 'visit/call-the-vet']) expect(found).toContain(code);
+  });
+
+  it('still measures the films in it', () => {
+    expect(study('mistakes.hoof').films.map((film) => film.readings[0]?.taking.values.has('palmar-angle'))).toEqual([true, true]);
+  });
+});

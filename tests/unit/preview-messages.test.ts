@@ -1,0 +1,53 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/extension/messages.ts';
+
+const examples = join(import.meta.dirname, '..', '..', 'examples');
+const texts = readdirSync(examples)
+  .filter((name) => name.endsWith('.hoof'))
+  .map((name) => [name, readFileSync(join(examples, name), 'utf8')] as const);
+
+describe('messages between the extension and the page', () => {
+  it.each(texts)('lets every sheet of %s through as it is', (_name, text) => {
+    const sheets = filmSheets(inspect(text));
+    expect(sheets.length).toBeGreaterThan(0);
+    const message = {
+      type: 'sheets', uri: 'file:///a.hoof', fileName: 'a.hoof', caseName: null, version: 3, sheets, cursor: 0,
+      pictures: { 'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' }, 'films/b.png': { kind: 'absent', says: 'gone' } },
+    };
+    expect(readHostMessage(JSON.parse(JSON.stringify(message)))).toEqual(JSON.parse(JSON.stringify(message)));
+    // A field that the schema does not name would be lost on the way without a sound.
+    for (const sheet of sheets) expect(Object.keys(filmSheetSchema.parse(sheet)).sort()).toEqual(Object.keys(sheet).sort());
+  });
+
+  it.each([
+    null, 7, 'sheets', {}, { type: 'other' }, { type: 'cursor', uri: 'file:///a.hoof', line: -1 }, { type: 'cursor', uri: 'file:///a.hoof', line: 0.5 },
+    { type: 'sheets', uri: 'file:///a.hoof', sheets: [{}] }, { type: 'nothing' },
+  ])('does not believe %j from the extension', (data) => {
+    expect(readHostMessage(data)).toBeNull();
+  });
+
+  it.each([
+    undefined, { type: 'reveal' }, { type: 'reveal', uri: 'file:///a.hoof', line: '3', how: 'go' },
+    { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'run' }, { type: 'reveal', uri: 'file:///a.hoof', line: Number.NaN, how: 'go' },
+    { type: 'openExternal', uri: 'https://example.org' },
+  ])('does not believe %j from the page', (data) => {
+    expect(readPageMessage(data)).toBeNull();
+  });
+
+  it('reads what the page sends', () => {
+    expect(readPageMessage({ type: 'ready' })).toEqual({ type: 'ready' });
+    const reveal = { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'follow' };
+    expect(readPageMessage(reveal)).toEqual(reveal);
+  });
+
+  it('reads a state that the page kept, and none that something else left', () => {
+    const state = { uri: 'file:///a.hoof', film: null, shows: { picture: true, drawing: false, lettering: true }, scroll: 12 };
+    expect(readPageState(state)).toEqual(state);
+    expect(readPageState({ ...state, shows: {} })).toBeNull();
+    expect(readPageState(undefined)).toBeNull();
+  });
+});
