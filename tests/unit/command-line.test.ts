@@ -1,0 +1,177 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import * as z from 'zod/mini';
+import { commandLine } from '../../src/cli/command-line.ts';
+import { caseText, filmText } from './plain-foot.ts';
+
+let folder = '';
+const good = caseText(`${filmText()}\n\n  plan LF\n    heel down 1 mm`);
+const bad = 'hoof 1\ncase "B"\n  height 148\n';
+
+async function run(...args: string[]): Promise<{ status: number; out: string; err: string[] }> {
+  let out = '';
+  const err: string[] = [];
+  const status = await commandLine(args, { out: (text) => (out += text), err: (line) => err.push(line) });
+  return { status, out, err };
+}
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'ungula-cli-'));
+  mkdirSync(join(folder, 'deep', 'er'), { recursive: true });
+  mkdirSync(join(folder, 'node_modules'));
+  writeFileSync(join(folder, 'good.hoof'), good);
+  writeFileSync(join(folder, 'deep', 'er', 'bad.hoof'), bad);
+  writeFileSync(join(folder, 'node_modules', 'not.hoof'), bad);
+  writeFileSync(join(folder, 'latin.hoof'), Buffer.from([0x68, 0xe9, 0x0a]));
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('check', () => {
+  it('prints nothing and ends with 0 where nothing is wrong', async () => {
+    expect(await run('check', join(folder, 'good.hoof'))).toEqual({ status: 0, out: '', err: [] });
+  });
+
+  it('prints a line for each finding, counted from 1, and ends with 1 at an error', async () => {
+    const file = join(folder, 'deep', 'er', 'bad.hoof');
+    const { status, out } = await run('check', file);
+    expect(status).toBe(1);
+    expect(out).toBe(`${file}:3:10: error notation/missing-unit The number 148 has no unit. Write 148 cm, 148 mm, 148 in or 148 hh.\n`);
+  });
+
+  it('takes every case file below a folder, and none of node_modules', async () => {
+    const { out, status, err } = await run('check', '--format', 'json', folder);
+    const { findings } = JSON.parse(out) as { findings: { file: string }[] };
+    expect(findings.map(({ file }) => file)).toEqual([join(folder, 'deep', 'er', 'bad.hoof')]);
+    expect(status).toBe(2);
+    expect(err).toEqual([`${join(folder, 'latin.hoof')}: not UTF-8 text; save it as UTF-8`]);
+  });
+
+  it('names a file that is not there, does the others, and ends with 2', async () => {
+    const { status, out, err } = await run('check', join(folder, 'none.hoof'), join(folder, 'deep', 'er', 'bad.hoof'));
+    expect(status).toBe(2);
+    expect(err).toEqual([`${join(folder, 'none.hoof')}: no such file or folder`]);
+    expect(out).toContain('notation/missing-unit');
+  });
+
+  it('counts warnings where asked to', async () => {
+    writeFileSync(join(folder, 'warn.hoof'), caseText(filmText({ 'sole.tip': [0, 4] })));
+    expect((await run('check', join(folder, 'warn.hoof'))).status).toBe(0);
+    expect((await run('check', '--max-severity', 'warning', join(folder, 'warn.hoof'))).status).toBe(1);
+    rmSync(join(folder, 'warn.hoof'));
+  });
+
+  it('gives JSON as other programs rely on', async () => {
+    const { out } = await run('check', '--format', 'json', join(folder, 'deep', 'er', 'bad.hoof'));
+    const schema = z.strictObject({
+      ungula: z.literal(1),
+      findings: z.array(z.strictObject({
+        file: z.string(), line: z.number(), column: z.number(), endLine: z.number(), endColumn: z.number(),
+        severity: z.enum(['error', 'warning', 'info', 'hint']), code: z.string(), message: z.string(),
+        measure: z.optional(z.string()), value: z.optional(z.number()), limit: z.optional(z.number()), source: z.optional(z.string()),
+      })),
+    });
+    expect(schema.parse(JSON.parse(out)).findings[0]).toMatchObject({ line: 3, column: 10, endLine: 3, endColumn: 13 });
+  });
+});
+
+describe('measure', () => {
+  const value = z.strictObject({ value: z.number(), unit: z.enum(['deg', 'mm', '%', '1']), sd: z.number(), axis: z.optional(z.literal('short')) });
+  const values = z.record(z.string(), value);
+  const cut = z.strictObject({ foot: z.string(), line: z.number(), predicted: z.optional(values), delta: z.optional(z.number()), solecut: z.optional(z.record(z.string(), z.number())), wallleft: z.optional(z.number()) });
+  const schema = z.strictObject({
+    ungula: z.literal(1),
+    cases: z.array(z.strictObject({
+      file: z.string(), case: z.nullable(z.string()),
+      visits: z.array(z.strictObject({
+        date: z.nullable(z.string()), line: z.number(),
+        films: z.array(z.strictObject({ foot: z.string(), view: z.string(), line: z.number(), scale: z.nullable(z.number()), readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })) })),
+        plans: z.array(cut), trims: z.array(cut),
+      })),
+    })),
+  });
+
+  it('gives JSON as other programs rely on, lines from 1, numbers unrounded', async () => {
+    const file = join(folder, 'good.hoof');
+    const { out, status } = await run('measure', '--format', 'json', file);
+    const [first] = schema.parse(JSON.parse(out)).cases;
+    const [visit] = first?.visits ?? [];
+    const lines = good.split('\n');
+    expect(status).toBe(0);
+    expect(first).toMatchObject({ file, case: 'Test' });
+    expect(lines[(visit?.line ?? 0) - 1]).toContain('visit 2026-03-04');
+    expect(lines[(visit?.films[0]?.line ?? 0) - 1]).toContain('film LF');
+    expect(lines[(visit?.plans[0]?.line ?? 0) - 1]).toContain('plan LF');
+    expect(visit?.films[0]).toMatchObject({ foot: 'LF', view: 'lateral', scale: 0.1 });
+    // On paper: the wing lies 7 mm above the tip and 80 mm behind it.
+    expect(visit?.films[0]?.readings[0]?.measures['palmar-angle']?.value).toBeCloseTo((Math.atan2(7, 80) * 180) / Math.PI, 10);
+    expect(visit?.plans[0]?.delta).toBeCloseTo((Math.atan2(1, 138) * 180) / Math.PI, 10);
+    expect(visit?.plans[0]?.solecut).toEqual({ tip: 0, wing: 0, heel: 0 });
+  });
+
+  it('writes a table for people and rows for a spreadsheet', async () => {
+    const file = join(folder, 'good.hoof');
+    expect((await run('measure', file)).out).toMatch(/palmar angle\s+5\.0° ± 0\.5\s+within, usual 2° to 10°/);
+    const rows = (await run('measure', '--format', 'csv', file)).out.trimEnd().split('\r\n');
+    expect(rows[0]).toBe('file,case,visit,line,foot,view,reader,measure,value,unit,sd');
+    expect(rows.length).toBeGreaterThan(25);
+    expect(new Set(rows.map((row) => row.split(',').length))).toEqual(new Set([11]));
+  });
+});
+
+describe('format', () => {
+  it('names what is not laid out, writes it whole, and then has nothing to do', async () => {
+    const file = join(folder, 'loose.hoof');
+    writeFileSync(file, 'hoof 1\ncase "X"\nbreed   "cob"\n');
+    expect(await run('format', '--check', file)).toMatchObject({ status: 1, out: `${file}\n` });
+    expect((await run('format', '--write', file)).status).toBe(0);
+    expect(readFileSync(file, 'utf8')).toBe('hoof 1\n\ncase "X"\n  breed     "cob"\n');
+    expect((await run('format', '--check', file)).status).toBe(0);
+    expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+    rmSync(file);
+  });
+});
+
+describe('report', () => {
+  it('writes one page that needs nothing else, with text shown as text', async () => {
+    const file = join(folder, 'odd.hoof');
+    writeFileSync(file, good.replace('"Test"', '"<script>alert(1)</script>"').replace('"x.png"', '"no <b>such</b>.png"'));
+    const page = join(folder, 'out', 'page.html');
+    const { status, out } = await run('report', file, '-o', page);
+    const html = readFileSync(page, 'utf8');
+    expect(status).toBe(0);
+    expect(out.trim()).toBe(page);
+    expect(html).not.toContain('<script');
+    expect(html).not.toContain('<b>such');
+    expect(html).toContain('&lt;script&gt;');
+    expect(html).toMatch(/data-measure="palmar-angle"/);
+    expect(html).toContain('is not there. The foot is drawn alone.');
+    expect(html).toContain('belong to the vet');
+    expect(html).toMatch(/<svg[\s\S]*<\/svg>/);
+    expect(html).not.toMatch(/(?:src|href)="https?:/);
+    rmSync(file);
+  });
+
+  it.each([[[], '-o OUT.html'], [['-o', 'x.pdf'], '.html'], [['-o', 'x.html', '--for', 'owner'], 'not in this version']] as const)('refuses %j with words', async (args, words) => {
+    const { status, err } = await run('report', join(folder, 'good.hoof'), ...args);
+    expect(status).toBe(2);
+    expect(err.join('\n')).toContain(words);
+  });
+});
+
+describe('arguments', () => {
+  it.each([[['chekc', 'x'], 'there is no command'], [['check'], 'wants a file'], [['check', '--format', 'xml', 'x'], '--format takes'], [['check', '--colour', 'x'], '--colour'], [['format', '--check', '--write', 'x'], 'exclude']] as const)('%j are unusable, in one line', async (args, words) => {
+    const { status, err } = await run(...args);
+    expect(status).toBe(2);
+    expect(err).toHaveLength(1);
+    expect(err[0]).toContain(words);
+  });
+
+  it('tell the commands, and the caution', async () => {
+    const { status, out } = await run('--help');
+    expect(status).toBe(0);
+    for (const word of ['check', 'measure', 'report', 'format', 'belong to the vet']) expect(out).toContain(word);
+  });
+});
