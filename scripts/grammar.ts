@@ -29,7 +29,8 @@ export function grammar(): string {
   const inner = (name: string, of: readonly string[]): object => ({ name, match: `${BEFORE}${oneOf(of)}${AFTER}` });
   const rules = [
     {
-      name: 'string.unquoted.prose.hoof',
+      // Plain ink: it is a person's own words.
+      name: 'meta.prose.hoof',
       match: '^\\s*(\\|).*$',
       captures: { 1: { name: 'punctuation.definition.prose.hoof' } },
     },
@@ -44,7 +45,7 @@ export function grammar(): string {
     first('keyword.control.block.hoof', words.blocks),
     // A landmark only where it is placed, so that a misspelt one shows by its colour.
     first('entity.name.type.landmark.hoof', words.landmarks, '(?=\\s*@)'),
-    first('support.type.property-name.hoof', words.statements),
+    first('variable.other.property.hoof', words.statements),
     inner('variable.other.measure.hoof', measureNames()),
     inner('constant.language.foot.hoof', feet),
     inner('keyword.operator.word.hoof', ['because']),

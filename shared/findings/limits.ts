@@ -1,6 +1,6 @@
 import { findMeasure } from '../measures/registry.ts';
 import type { Value } from '../measures/take.ts';
-import { bandFor, type Band, type Cut, type Severity } from '../reference/bands.ts';
+import { bandFor, usualRange, type Band, type Cut, type Severity } from '../reference/bands.ts';
 import { citation } from '../reference/sources.ts';
 import type { Limit, Placed } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
@@ -21,7 +21,10 @@ export interface Lines {
   readonly lines: readonly Line[];
 }
 
-/** Every line for a measure on a foot of this case. A limit of the case stands in place of the published ones on its side. */
+/**
+ * Every line for a measure on a foot of this case. A limit of the case stands in place of the published ones on its side;
+ * one that allows more than they do counts only with a reason.
+ */
 export function linesFor(measure: string, foot: string, study: Pick<Study, 'record' | 'animal'>): Lines {
   const band = bandFor(measure, foot, study.animal);
   const own = ownLimits(measure, study.record.limits);
@@ -30,7 +33,7 @@ export function linesFor(measure: string, foot: string, study: Pick<Study, 'reco
   for (const side of ['low', 'high'] as const) {
     const agreed = own[side];
     const theirs = published.filter((line) => line.side === side);
-    if (!agreed) {
+    if (!agreed || !counts(agreed.is, band)) {
       lines.push(...theirs);
       continue;
     }
@@ -44,6 +47,15 @@ export function linesFor(measure: string, foot: string, study: Pick<Study, 'reco
   }
   return { band, lines };
 }
+
+/** Whether a limit allows more than what is published as usual. */
+export function isLooser(limit: Limit, band: Band | undefined): boolean {
+  const usual = band && usualRange(band)[limit.relation === '>=' ? 'low' : 'high'];
+  if (usual === null || usual === undefined) return false;
+  return limit.relation === '>=' ? limit.quantity.base < usual : limit.quantity.base > usual;
+}
+
+const counts = (limit: Limit, band: Band | undefined): boolean => limit.because !== null || !isLooser(limit, band);
 
 function publishedLine({ side, at, severity, says, source, strength }: Cut): Line {
   return { side, at, severity, says, source: citation(source, strength), own: null };

@@ -36,7 +36,7 @@ describe('the grammar for colours', () => {
   it('knows every word where it stands', () => {
     const words = everyWord();
     for (const word of words.blocks) expect([word, scopeOf(`  ${word} LF`, word)]).toEqual([word, 'keyword.control.block']);
-    for (const word of words.statements) expect([word, scopeOf(`    ${word} 3`, word)]).toEqual([word, 'support.type.property-name']);
+    for (const word of words.statements) expect([word, scopeOf(`    ${word} 3`, word)]).toEqual([word, 'variable.other.property']);
     for (const word of words.landmarks) expect([word, scopeOf(`${word} @ 1, 2`, word)]).toEqual([word, 'entity.name.type.landmark']);
     for (const word of words.units) expect([word, scopeOf(`weight 3 ${word}`, word)]).toEqual([word, 'keyword.other.unit']);
     for (const word of measureNames()) expect([word, scopeOf(`expect ${word} 3`, word)]).toEqual([word, 'variable.other.measure']);
@@ -52,7 +52,7 @@ describe('the grammar for colours', () => {
 
   it('tells a number, its unit and the signs of a scale apart', () => {
     expect(scopes('    scale 100 mm = 1310, 1422.5 .. 2290, 1425')).toEqual([
-      'scale -> support.type.property-name', '100 -> constant.numeric', 'mm -> keyword.other.unit', '= -> keyword.operator',
+      'scale -> variable.other.property', '100 -> constant.numeric', 'mm -> keyword.other.unit', '= -> keyword.operator',
       '1310 -> constant.numeric', ', -> punctuation.separator', '1422.5 -> constant.numeric', '.. -> keyword.operator',
       '2290 -> constant.numeric', ', -> punctuation.separator', '1425 -> constant.numeric',
     ]);
@@ -65,13 +65,13 @@ describe('the grammar for colours', () => {
 
   it('takes a line of prose whole, whatever stands in it', () => {
     expect(scopes('  | film LF "half a quote, 8 mm # no comment').slice(1)).toEqual([
-      'film LF "half a quote, 8 mm # no comment -> string.unquoted.prose',
+      'film LF "half a quote, 8 mm # no comment -> meta.prose',
     ]);
   });
 
   it('ends an open text with its line', () => {
     const first = loaded.tokenizeLine('  feed "soaked hay', null);
-    expect(loaded.tokenizeLine('  weight 512 kg', first.ruleStack).tokens.some(({ scopes: all }) => all.includes('support.type.property-name.hoof'))).toBe(true);
+    expect(loaded.tokenizeLine('  weight 512 kg', first.ruleStack).tokens.some(({ scopes: all }) => all.includes('variable.other.property.hoof'))).toBe(true);
   });
 
   it('reads a date as one thing, in a header and in a statement', () => {

@@ -1,8 +1,9 @@
 import { findMeasure } from '../../measures/registry.ts';
-import { bandFor, usualRange } from '../../reference/bands.ts';
+import { bandFor, usualRange, type Band } from '../../reference/bands.ts';
 import type { Limit } from '../../record/schema.ts';
 import type { Study } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
+import { isLooser } from '../limits.ts';
 import { sayLimit } from '../wording.ts';
 
 /** Limits of the case that allow more than the published ones. */
@@ -13,20 +14,17 @@ export const loosenedLimit: Rule = {
   about: 'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
   *onLimits(study) {
     for (const { start, is } of study.record.limits) {
-      const published = publishedLimit(is, study);
-      if (published === null) continue;
-      const looser = is.relation === '>=' ? is.quantity.base < published : is.quantity.base > published;
-      if (!looser) continue;
+      const band = bandOf(is, study);
+      const published = band && usualRange(band)[is.relation === '>=' ? 'low' : 'high'];
+      if (!isLooser(is, band) || published === undefined || published === null) continue;
       yield { ...remark(is, published), start };
     }
   },
 };
 
-function publishedLimit(limit: Limit, study: Study): number | null {
+function bandOf(limit: Limit, study: Study): Band | undefined {
   const measure = findMeasure(limit.measure);
-  const band = measure && (bandFor(measure.name, 'LF', study.animal) ?? bandFor(measure.name, 'LH', study.animal));
-  if (!band) return null;
-  return usualRange(band)[limit.relation === '>=' ? 'low' : 'high'];
+  return measure && (bandFor(measure.name, 'LF', study.animal) ?? bandFor(measure.name, 'LH', study.animal));
 }
 
 function remark(limit: Limit, published: number): Remark {
@@ -35,7 +33,7 @@ function remark(limit: Limit, published: number): Remark {
   if (limit.because !== null) return { at: limit.at, severity: 'info', message: `${line}, because: ${limit.because}` };
   return {
     at: limit.at,
-    message: `${line}. Say why, for whoever reads this next: … because "…"`,
+    message: `${line}. It counts only with a reason, for whoever reads this next: … because "…"`,
     fixes: [{ title: 'Add because', edits: [{ start: limit.at.end, end: limit.at.end, text: ' because ""' }] }],
   };
 }
