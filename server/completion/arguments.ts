@@ -14,8 +14,14 @@ import type { Offer } from './offer.ts';
 import { footWritten, type OpenBlocks } from './open-blocks.ts';
 import { datesItself } from './snippet.ts';
 
-/** What may come next on a line whose first word stands. */
-export function* argumentOffers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer> {
+/** What may come next on a line whose first word stands. Forms of a word that go on alike offer it once. */
+export function argumentOffers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer> {
+  const byLabel = new Map<string, Offer>();
+  for (const offer of offers(open, line, today)) if (!byLabel.has(offer.label)) byLabel.set(offer.label, offer);
+  return byLabel.values();
+}
+
+function* offers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer> {
   const [head, ...rest] = line.items;
   if (head?.kind !== 'word') return;
   const forms = formsOf(head.image, open);

@@ -1,13 +1,8 @@
-import type { Fix } from '../notation/problems.ts';
+import type { Fix, Related } from '../notation/problems.ts';
 import type { Span } from '../notation/tree.ts';
 import type { Severity } from '../reference/bands.ts';
 
-export type { Severity };
-
-export interface Related {
-  readonly at: Span;
-  readonly message: string;
-}
+export type { Related, Severity };
 
 /** Something to tell about a case file. Offsets count UTF-16 units from the start of the file. */
 export interface Finding {

@@ -61,8 +61,9 @@ function matchForm(form: Form, items: readonly Item[], asked: Asked): Attempt {
         if (found === 0 && item && wanted) throw new Mismatch(wrong(argument, items, index, asked));
         if (found === 0 && !item && wanted) throw new Mismatch(missing(argument, items, asked));
         if (found === 0) break;
-        args.set(argument.name, [...(args.get(argument.name) ?? []), ...items.slice(index, index + found)]);
-        index += found;
+        const matched = args.get(argument.name) ?? [];
+        args.set(argument.name, matched);
+        for (let end = index + found; index < end; index++) matched.push(items[index] as Item);
         taken += 1;
         if (!argument.many) break;
       }

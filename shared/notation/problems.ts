@@ -10,6 +10,12 @@ export interface Fix {
   readonly edits: readonly Edit[];
 }
 
+/** Another place that has to do with a problem; offsets as in the problem. */
+export interface Related {
+  readonly at: Span;
+  readonly message: string;
+}
+
 export type NotationCode =
   | 'notation/version-missing'
   | 'notation/version-newer'
@@ -35,4 +41,5 @@ export interface Problem<Code extends string = NotationCode> {
   readonly at: Span;
   readonly message: string;
   readonly fixes: readonly Fix[];
+  readonly related?: readonly Related[];
 }

@@ -4,7 +4,7 @@ import { shift } from '../notation/shift.ts';
 import type { Span, Tree } from '../notation/tree.ts';
 import { bindBlock } from './bind.ts';
 import type { RecordCode } from './problems.ts';
-import type { CaseRecord, Placed, Visit } from './schema.ts';
+import type { Animal, CaseRecord, Placed, Visit } from './schema.ts';
 
 /** The version of the notation that this build reads. */
 export const notationVersion = 1;
@@ -23,7 +23,7 @@ export function assemble(tree: Tree): Assembled {
     const part = bindBlock(block);
     for (const problem of [...block.problems, ...part.problems]) problems.push(shift(problem, start));
     if (part.animal) {
-      if (record.animal) problems.push(duplicateCase(start, part.animal.head));
+      if (record.animal) problems.push(duplicateCase(start, part.animal.head, record.animal));
       else record.animal = { start, line, is: part.animal };
     }
     for (const limit of part.limits) record.limits.push({ start, line, is: limit });
@@ -36,10 +36,11 @@ export function assemble(tree: Tree): Assembled {
 
 const moved = (at: Span, start: number): Span => ({ start: at.start + start, end: at.end + start });
 
-function duplicateCase(start: number, head: Span): Problem<RecordCode> {
+function duplicateCase(start: number, head: Span, first: Placed<Animal>): Problem<RecordCode> {
   return {
     code: 'record/duplicate-case', at: moved(head, start),
     message: 'A file holds one case, and this is a second. Move it into a file of its own.', fixes: [],
+    related: [{ at: moved(first.is.head, first.start), message: 'The case of this file.' }],
   };
 }
 
@@ -93,6 +94,7 @@ function checkOrder(visits: readonly Placed<Visit>[], problems: Problem<Notation
         code: 'record/dates-backwards', at: moved(visit.is.dateAt, visit.start),
         message: `This visit of ${visit.is.date} stands after the one of ${latest?.is.date}. Visits stand in the order of their dates: check the year, or move it up.`,
         fixes: [],
+        related: latest ? [{ at: moved(latest.is.dateAt, latest.start), message: 'The later visit that stands before it.' }] : [],
       });
     else latest = visit;
   }

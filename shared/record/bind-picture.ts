@@ -32,6 +32,7 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
         code: 'record/duplicate-landmark', at: read.spanOf(statement.head),
         message: `«${placing.name}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with \`read\`.`,
         fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '' }] }],
+        related: [{ at: earlier, message: 'Placed here first.' }],
       });
       return;
     }

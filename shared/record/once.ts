@@ -11,7 +11,8 @@ export function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): E
   return entries.filter((entry) => {
     if (entry.kind !== 'statement' || !entry.row || entry.row.repeats || !entry.whole) return true;
     const key = keyOf(entry);
-    if (!said.has(key)) {
+    const earlier = said.get(key);
+    if (!earlier) {
       said.set(key, entry);
       return true;
     }
@@ -19,6 +20,7 @@ export function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): E
       code: 'record/duplicate-word', at: spanOf(entry.head),
       message: `«${key}» is said twice here; the first counts. Keep one of the two lines.`,
       fixes: [{ title: 'Remove this line', edits: [{ ...spanOf(entry), text: '' }] }],
+      related: [{ at: spanOf(earlier), message: 'Said here first.' }],
     });
     return false;
   });

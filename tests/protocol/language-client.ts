@@ -129,13 +129,18 @@ export class LanguageClient {
     return this.request('textDocument/formatting', { textDocument: { uri }, options: { tabSize: 2, insertSpaces: true } });
   }
 
-  /** Ends the server as the protocol says; its exit status. */
+  /** Ends the server as the protocol says; its exit status, null where it had to be killed. */
   async stop(): Promise<number | null> {
+    // A server that hangs must not outlive its test.
+    const kill = setTimeout(() => this.#child.kill('SIGKILL'), 20_000);
     if (this.running) {
-      await this.request('shutdown');
+      // Killed, it does not answer; that shows in the status.
+      await this.request('shutdown').catch(() => undefined);
       this.notify('exit', undefined);
     }
-    return this.ended();
+    const status = await this.ended();
+    clearTimeout(kill);
+    return status;
   }
 
   /** Waits for the server to end of itself; its exit status. */
