@@ -15,6 +15,8 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 /** Something else than a case file, opened as one, may have a finding in every line: nobody reads more than this. */
 const most = 1000;
+/** A message quotes what is wrong, and what is wrong may be as long as the file. */
+const longest = 2000;
 
 export function diagnosticsOf(document: TextDocument, findings: readonly Finding[], client: Pick<ClientAbilities, 'relatedInformation'>): Diagnostic[] {
   const diagnostics = findings.slice(0, most).map((finding) => diagnosticOf(document, finding, client));
@@ -26,10 +28,14 @@ export function diagnosticsOf(document: TextDocument, findings: readonly Finding
 
 export function diagnosticOf(document: TextDocument, finding: Finding, { relatedInformation }: Pick<ClientAbilities, 'relatedInformation'>): Diagnostic {
   const { code, message, at, related } = finding;
-  const diagnostic: Diagnostic = { range: rangeOf(document, at), severity: severities[finding.severity], code, source: 'ungula', message };
+  const diagnostic: Diagnostic = { range: rangeOf(document, at), severity: severities[finding.severity], code, source: 'ungula', message: shortened(message) };
   if (relatedInformation && related.length > 0)
     diagnostic.relatedInformation = related.map((one) => ({ location: { uri: document.uri, range: rangeOf(document, one.at) }, message: one.message }));
   return diagnostic;
+}
+
+function shortened(message: string): string {
+  return message.length <= longest ? message : `${message.slice(0, longest)}…`;
 }
 
 /** Tells the client the findings of each open document after it changes; of several changes at once only the last. */

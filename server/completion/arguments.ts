@@ -11,7 +11,7 @@ import { expectedAfter, type Expected } from './expected.ts';
 import type { LineAt } from './line-at.ts';
 import { describeName, unitsFor } from './measure-names.ts';
 import type { Offer } from './offer.ts';
-import { footWritten, type OpenBlocks } from './open-blocks.ts';
+import { footWritten, viewOf, type OpenBlocks } from './open-blocks.ts';
 import { datesItself } from './snippet.ts';
 
 /** What may come next on a line whose first word stands. Forms of a word that go on alike offer it once. */
@@ -89,10 +89,12 @@ function dateOffer(today: string): Offer {
   return { label: today, kind: CompletionItemKind.Value, documentation: 'Today.', text: today };
 }
 
-/** Each with its unit; a hind foot has a plantar angle. */
+/** Those of the picture's view, each with its unit; a hind foot has a plantar angle. */
 function* measureOffers({ open, line }: ArgumentPlace): Iterable<Offer> {
   const hind = open.blocks.some((block) => footWritten(block)?.endsWith('H'));
+  const view = open.blocks.map(viewOf).find((found) => found !== null);
   for (const measure of measures) {
+    if (view && measure.view !== view) continue;
     const [unit] = unitsFor(measure);
     if (!unit) continue;
     const name = hind ? (measure.alias ?? measure.name) : measure.name;

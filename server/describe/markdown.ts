@@ -1,6 +1,6 @@
-/** Text of the user's own shown as it is, whatever signs it holds. */
+/** Text of the user's own inside a line, shown as it is, whatever signs it holds. */
 export function plain(text: string): string {
-  return text.replace(/[\\`*_{}[\]<>()#+\-!|~&]/g, '\\$&').replace(/\s+/g, ' ');
+  return text.replace(/[\\`*_[\]<>|~&]/g, '\\$&').replace(/\s+/g, ' ');
 }
 
 export function code(text: string): string {

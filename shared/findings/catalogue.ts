@@ -3,7 +3,7 @@ import type { RecordCode } from '../record/problems.ts';
 import type { Severity } from './finding.ts';
 import type { Rule } from './rule.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
-import { emptyFilm, noFrame, noScale, otherView } from './rules/frame.ts';
+import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
 import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
@@ -17,7 +17,7 @@ import { belowSolePlane } from './rules/trim-sole-plane.ts';
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 export const rules: readonly Rule[] = [
   redFlag,
-  noFrame, noScale, emptyFilm, otherView,
+  noFrame, noScale, emptyFilm,
   unknownMeasure, measureUnit, notByHand, loosenedLimit,
   expectDiffers, expectAbsent,
   ...rangeRules, agreedRange,

@@ -20,7 +20,7 @@ export function inspect(text: string, settings: StudySettings = usualStudy, memo
   const { record, problems } = assemble(tree);
   const study = studyCase(record, settings);
   const findings: Finding[] = problems.map((problem) => ({ ...problem, severity: findCode(problem.code)?.severity ?? 'error', related: problem.related ?? [] }));
-  for (const rule of rules) findings.push(...findingsOf(rule, study));
+  for (const rule of rules) for (const finding of findingsOf(rule, study)) findings.push(finding);
   findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
   return { tree, study, findings };
 }

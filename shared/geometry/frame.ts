@@ -1,4 +1,4 @@
-import { Sheet, type Real } from './real.ts';
+import { hypotenuse, Sheet, type Real } from './real.ts';
 import { clockwise, dot, midpoint, negated, unit, vector, type Point } from './point.ts';
 
 /** A picture point as placed: pixels, y downwards, with the standard deviation of its placing in pixels. */
@@ -21,11 +21,13 @@ export interface FrameInput {
 }
 
 /** Why a picture has no foot frame, as what would have to be placed. */
-export type FrameLack = 'ground' | 'direction' | 'flat-ground';
+export type FrameLack = 'ground' | 'direction' | 'flat-ground' | 'axis';
+
+export type View = 'lateral' | 'front' | 'solar';
 
 /**
- * A lateral foot in its own frame: X along the ground towards the toe from below p3.tip, Y up from the ground,
- * in mm where there is a scale and in pixels where there is none.
+ * A foot in its own frame (lateral: X along the ground to the toe from below p3.tip, Y up; front: X from medial to
+ * lateral; solar: X from between the heels to the toe), in mm where there is a scale and in pixels where there is none.
  */
 export interface Frame {
   readonly sheet: Sheet;
@@ -37,62 +39,132 @@ export interface Frame {
 
 export type FrameResult = { readonly frame: Frame; readonly lack: null } | { readonly frame: null; readonly lack: FrameLack };
 
-export function footFrame(input: FrameInput): FrameResult {
+export function footFrame(view: View, input: FrameInput): FrameResult {
+  switch (view) {
+    case 'lateral':
+      return groundFrame(input, lateralSense);
+    case 'front':
+      return groundFrame(input, frontSense);
+    case 'solar':
+      return solarFrame(input);
+  }
+}
+
+/** How a view is set up: what stands in for a ground line, which pairs of places tell the sense of X, where X begins, which places lie above. */
+interface Sense {
+  readonly contact: Pair;
+  readonly senses: readonly Pair[];
+  readonly origin: string | null;
+  readonly above: readonly string[];
+}
+
+type Pair = readonly [from: string, to: string];
+
+const lateralSense: Sense = {
+  contact: ['heel.ground', 'toe.ground'],
+  senses: [['p3.wing', 'p3.tip'], ['heel.ground', 'toe.ground']],
+  origin: 'p3.tip',
+  above: ['p3.tip', 'p3.wing', 'p3.extensor'],
+};
+
+const frontSense: Sense = {
+  contact: ['wall.medial', 'wall.lateral'],
+  senses: [['p3.medial', 'p3.lateral'], ['coronet.medial', 'coronet.lateral'], ['wall.medial', 'wall.lateral']],
+  origin: null,
+  above: ['p3.medial', 'p3.lateral'],
+};
+
+/** A frame with X along the ground and Y up from it. */
+function groundFrame(input: FrameInput, sense: Sense): FrameResult {
   const sheet = new Sheet();
-  const up = (spot: Spot): Point => ({ x: sheet.input(spot.x, spot.sd), y: sheet.input(-spot.y, spot.sd) });
+  const up = spotter(sheet);
+  const points = pointsOf(input, up);
+  const ground = input.ground ? ([up(input.ground[0]), up(input.ground[1])] as const) : pair(points, sense.contact);
+  if (!ground) return { frame: null, lack: 'ground' };
+  const along = vector(ground[0], ground[1]);
+  if (along.x.value === 0 && along.y.value === 0) return { frame: null, lack: 'flat-ground' };
+  const direction = sense.senses.map((names) => pair(points, names)).find((found) => found !== null);
+  if (!direction) return { frame: null, lack: 'direction' };
+  const line = unit(along);
+  const u = dot(vector(...direction), line).value > 0 ? line : negated(line);
+  const upwards = negated(clockwise(u));
+  const v = sideOf(points, sense.above, ground[0], upwards) >= 0 ? upwards : negated(upwards);
+  const origin = (sense.origin !== null && points.get(sense.origin)) || ground[0];
+  return { frame: framed(input, sheet, points, { origin, ground: ground[0], u, v }), lack: null };
+}
+
+/** A frame with X from the middle between the heels to the toe; there is no ground. */
+function solarFrame(input: FrameInput): FrameResult {
+  const sheet = new Sheet();
+  const points = pointsOf(input, spotter(sheet));
+  const heels = pair(points, ['heel.medial', 'heel.lateral']);
+  const toe = points.get('toe');
+  if (!heels || !toe) return { frame: null, lack: 'axis' };
+  const origin = midpoint(...heels);
+  const along = vector(origin, toe);
+  if (along.x.value === 0 && along.y.value === 0) return { frame: null, lack: 'axis' };
+  const u = unit(along);
+  return { frame: framed(input, sheet, points, { origin, ground: origin, u, v: negated(clockwise(u)) }), lack: null };
+}
+
+type Spotter = (spot: Spot) => Point;
+
+/** Picture spots as points with y upwards. */
+function spotter(sheet: Sheet): Spotter {
+  return (spot) => ({ x: sheet.input(spot.x, spot.sd), y: sheet.input(-spot.y, spot.sd) });
+}
+
+function pointsOf(input: FrameInput, up: Spotter): Map<string, Point> {
   const points = new Map<string, Point>();
   for (const [name, spot] of input.placed) points.set(name, up(spot));
   const wing = points.get('p3.wing');
   const other = points.get('p3.wing.other');
   if (wing && other) points.set('p3.wing', midpoint(wing, other));
+  return points;
+}
 
-  const ground = input.ground ? ([up(input.ground[0]), up(input.ground[1])] as const) : pair(points, 'heel.ground', 'toe.ground');
-  if (!ground) return { frame: null, lack: 'ground' };
-  const along = vector(ground[0], ground[1]);
-  if (along.x.value === 0 && along.y.value === 0) return { frame: null, lack: 'flat-ground' };
-  const direction = pair(points, 'p3.wing', 'p3.tip') ?? pair(points, 'heel.ground', 'toe.ground');
-  if (!direction) return { frame: null, lack: 'direction' };
-  const line = unit(along);
-  const u = dot(vector(...direction), line).value > 0 ? line : negated(line);
+interface Axes {
+  readonly origin: Point;
+  readonly ground: Point;
+  readonly u: Point;
+  readonly v: Point;
+}
 
-  const upwards = negated(clockwise(u));
-  const v = sideOf(points, ground[0], upwards) >= 0 ? upwards : negated(upwards);
-  const origin = points.get('p3.tip') ?? ground[0];
-  const scale = scaleOf(input, sheet, up);
+function framed(input: FrameInput, sheet: Sheet, points: ReadonlyMap<string, Point>, { origin, ground, u, v }: Axes): Frame {
+  const scale = scaleOf(input, sheet);
   const placed = new Map<string, Point>();
   for (const [name, point] of points) {
     const x = dot(vector(origin, point), u);
-    const y = dot(vector(ground[0], point), v);
+    const y = dot(vector(ground, point), v);
     placed.set(name, scale ? { x: x.times(scale), y: y.times(scale) } : { x, y });
   }
-  return { frame: frameOf(sheet, scale, placed), lack: null };
+  return frameOf(sheet, scale, placed);
 }
 
 export function frameOf(sheet: Sheet, scale: Real | null, placed: ReadonlyMap<string, Point>): Frame {
   return { sheet, scale, at: (name) => placed.get(name), names: [...placed.keys()] };
 }
 
-function pair(points: ReadonlyMap<string, Point>, from: string, to: string): readonly [Point, Point] | null {
+function pair(points: ReadonlyMap<string, Point>, [from, to]: Pair): readonly [Point, Point] | null {
   const a = points.get(from);
   const b = points.get(to);
   return a && b ? [a, b] : null;
 }
 
 /** On which side of the ground the bone lies, along `upwards`; without bone, where the landmarks lie on the whole. */
-function sideOf(points: ReadonlyMap<string, Point>, ground: Point, upwards: Point): number {
-  const bone = ['p3.tip', 'p3.wing', 'p3.extensor'].flatMap((name) => points.get(name) ?? []);
+function sideOf(points: ReadonlyMap<string, Point>, names: readonly string[], ground: Point, upwards: Point): number {
+  const bone = names.flatMap((name) => points.get(name) ?? []);
   const those = bone.length > 0 ? bone : [...points.values()];
   return those.reduce((sum, point) => sum + dot(vector(ground, point), upwards).value, 0) / Math.max(1, those.length);
 }
 
-function scaleOf(input: FrameInput, sheet: Sheet, up: (spot: Spot) => Point): Real | null {
-  const { scale, magnify } = input;
+function scaleOf({ scale, magnify }: FrameInput, sheet: Sheet): Real | null {
   if (!scale) return null;
   if (scale.kind === 'pixel') return sheet.constant(scale.mmPerPx / magnify);
+  const up = spotter(sheet);
   const marker = vector(up(scale.from), up(scale.to));
-  const pixels = dot(marker, unit(marker));
-  if (!(pixels.value > 0)) return null;
-  return sheet.constant(scale.lengthMm / magnify).over(pixels);
+  if (marker.x.value === 0 && marker.y.value === 0) return null;
+  return sheet.constant(scale.lengthMm / magnify).over(hypotenuse(marker.x, marker.y));
 }
 
 /** mm/px as a plain number, before any spread is known. */

@@ -49,12 +49,14 @@ interface Description {
 
 const kinds = { deg: 'angle', mm: 'length', '%': 'ratio', '1': 'ratio' } as const;
 
-/** A measure of the lateral view from its formula; `short` is the formula where the full one lacks a landmark. */
-export function lateral<N extends LandmarkName, S extends LandmarkName = never>(
+type Define = <N extends LandmarkName, S extends LandmarkName = never>(
   family: string, name: string, unit: MeasureUnit, description: Description, formula: Formula<N>, short?: Formula<S>,
-): Measure {
-  return {
-    name, family, unit, view: 'lateral', kind: kinds[unit],
+) => Measure;
+
+/** Makes measures of one view from their formulas; `short` is the formula where the full one lacks a landmark. */
+function measuresOf(view: View): Define {
+  return (family, name, unit, description, formula, short) => ({
+    name, family, unit, view, kind: kinds[unit],
     ...description, byHand: description.byHand === true,
     needs: formula.needs,
     of(frame) {
@@ -63,8 +65,12 @@ export function lateral<N extends LandmarkName, S extends LandmarkName = never>(
       const instead = short && evaluate(frame, short);
       return instead ? { value: instead, axis: 'short' } : null;
     },
-  };
+  });
 }
+
+export const lateral = measuresOf('lateral');
+export const front = measuresOf('front');
+export const solar = measuresOf('solar');
 
 function evaluate<N extends LandmarkName>(frame: Frame, { needs, of }: Formula<N>): Real | null {
   const places: Partial<Record<N, Point>> = {};

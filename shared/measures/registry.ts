@@ -1,11 +1,24 @@
+import type { View } from '../notation/landmarks.ts';
 import { angles } from './angles.ts';
 import { depths } from './depth.ts';
+import { fronts } from './front.ts';
 import type { Measure } from './measure.ts';
 import { ratios } from './ratios.ts';
+import { solars } from './solar.ts';
 import { walls } from './wall.ts';
 
 /** Every measure, in the order in which tables show them. */
-export const measures: readonly Measure[] = [...angles, ...depths, ...walls, ...ratios];
+export const measures: readonly Measure[] = [...angles, ...depths, ...walls, ...ratios, ...fronts, ...solars];
+
+const byView: Readonly<Record<View, readonly Measure[]>> = {
+  lateral: measures.filter(({ view }) => view === 'lateral'),
+  front: fronts,
+  solar: solars,
+};
+
+export function measuresIn(view: View): readonly Measure[] {
+  return byView[view];
+}
 
 const byName = new Map<string, Measure>(
   measures.flatMap((measure) => [[measure.name, measure] as const, ...(measure.alias ? [[measure.alias, measure] as const] : [])]),

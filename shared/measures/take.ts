@@ -1,7 +1,8 @@
 import { footFrame, plainScale, type Frame, type FrameLack, type ScaleInput, type Spot } from '../geometry/frame.ts';
+import type { View } from '../notation/landmarks.ts';
 import type { Film, Reading } from '../record/schema.ts';
 import type { Measure, MeasureUnit } from './measure.ts';
-import { measures } from './registry.ts';
+import { measuresIn } from './registry.ts';
 
 /** The standard deviation of a placing where neither its line nor its reader gives one. */
 export interface PlacingSpread {
@@ -39,22 +40,21 @@ export function takeMeasures(film: Film, reading: Reading, spread: PlacingSpread
   const input = scaleInput(film);
   const magnify = film.magnify?.value ?? 1;
   const scale = plainScale(input, magnify);
-  if (film.view !== 'lateral') return { scale, frame: null, lack: null, values: nothing };
   const usual = reading.spread ?? (scale === null ? spread.px : spread.mm / scale);
   const spot = (point: { x: number; y: number }, sd: number | null): Spot => ({ x: point.x, y: point.y, sd: sd ?? usual });
-  const { frame, lack } = footFrame({
+  const { frame, lack } = footFrame(film.view, {
     placed: new Map(reading.placings.map((placing) => [placing.name, spot(placing, placing.spread)])),
     ground: film.ground && [spot(film.ground.from, null), spot(film.ground.to, null)],
     scale: input && (input.kind === 'marker' ? { ...input, from: spot(input.from, null), to: spot(input.to, null) } : input),
     magnify,
   });
-  return { scale, frame, lack, values: frame ? valuesIn(frame) : nothing };
+  return { scale, frame, lack, values: frame ? valuesIn(film.view, frame) : nothing };
 }
 
-/** Every measure of a frame; lengths only where it has a scale. */
-export function valuesIn(frame: Frame): Values {
+/** Every measure of a view that the frame supports; lengths only where it has a scale. */
+export function valuesIn(view: View, frame: Frame): Values {
   const values = new Map<string, Value>();
-  for (const measure of measures) {
+  for (const measure of measuresIn(view)) {
     if (measure.kind === 'length' && !frame.scale) continue;
     const value = frame.sheet.scratch(() => valueOf(measure, frame));
     if (value) values.set(measure.name, value);

@@ -48,8 +48,6 @@ export const landmarks = [
   front('coronet.lateral', 'The hairline on the outer side.'),
   front('wall.medial', 'Inner wall where it meets the ground.'),
   front('wall.lateral', 'Outer wall where it meets the ground.'),
-  front('sole.medial', 'Ground side of the sole below the inner margin of the bone.'),
-  front('sole.lateral', 'Ground side of the sole below the outer margin of the bone.'),
   solar('toe', 'The foremost point of the toe.'),
   solar('frog.apex', 'Point of the frog.'),
   solar('frog.base', 'Middle of the back of the frog.'),

@@ -94,7 +94,7 @@ function bindWord(visit: Visit, statement: Statement): void {
       break;
     }
     case 'sign':
-      visit.signs.push(...read.wordsOf(statement, 'signs'));
+      for (const sign of read.wordsOf(statement, 'signs')) visit.signs.push(sign);
       break;
     case 'next': {
       const at = read.spanOf(statement);
@@ -137,7 +137,7 @@ function bindCut(group: Group): Cut | null {
         cut[statement.args.has('back') ? 'toeBack' : 'toeDown'] = read.quantityOf(statement, 'amount', 'length');
         break;
       case 'leave':
-        cut.leave.push(...read.wordsOf(statement, 'parts').map(({ word }) => word as Cut['leave'][number]));
+        for (const { word } of read.wordsOf(statement, 'parts')) cut.leave.push(word as Cut['leave'][number]);
         break;
       case 'boots':
         cut.boots = read.textOf(statement, 'text');

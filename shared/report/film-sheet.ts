@@ -3,7 +3,7 @@ import type { Inspection } from '../findings/inspect.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { linesFor, stateOf, usualOf, type State } from '../findings/limits.ts';
 import { footWords, say, sayLimit, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
-import { measures } from '../measures/registry.ts';
+import { measuresIn } from '../measures/registry.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
 import type { Value } from '../measures/take.ts';
 import { landmarks } from '../notation/landmarks.ts';
@@ -104,6 +104,9 @@ function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading):
   return !others.includes(finding.at.start);
 }
 
+/** Landmarks that many feet do not have. */
+const seldom = new Set(['p3.wing.other', 'wall.turn']);
+
 interface Surroundings {
   readonly map: LineMap;
   readonly study: Inspection['study'];
@@ -127,11 +130,11 @@ function sheet(studied: StudiedFilm, { reading, taking }: StudiedReading, { map,
     marker: marker && [marker.marker.from, marker.marker.to],
     markerWords: marker && `${marker.length.value} ${marker.length.unit}`,
     scale: taking.scale,
-    rows: measures.flatMap((measure) => {
+    rows: measuresIn(film.view).flatMap((measure) => {
       const value = taking.values.get(measure.name);
       return value ? [row(value, film.foot, study, placed)] : [];
     }),
-    missing: film.view === 'lateral' ? landmarks.filter(({ view, word }) => view === 'lateral' && !(word in placed) && word !== 'p3.wing.other' && word !== 'wall.turn').map(({ word }) => word) : [],
+    missing: landmarks.filter(({ view, word }) => view === film.view && !(word in placed) && !seldom.has(word)).map(({ word }) => word),
     notes, cuts,
   };
 }

@@ -82,7 +82,7 @@ function predictOn(frame: Frame, cut: CutSize, model: TrimModel): Prediction | n
   }
   standJoints(before, after, onNewLine, delta.times(model.follow));
 
-  const values = new Map(valuesIn(frameOf(sheet, frame.scale, after)));
+  const values = new Map(valuesIn('lateral', frameOf(sheet, frame.scale, after)));
   correctHeelAngle(frame, delta, values);
   return { delta: delta.value * degrees, values, soleCut, wallLeft: wallLeft(frame, cut) };
 }

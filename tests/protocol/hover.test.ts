@@ -103,7 +103,7 @@ describe('hover', () => {
   it('on a film’s header shows its key values', async () => {
     const found = await hoverAt(film('').replace('film', 'fi¦lm'));
     expect(found?.over).toBe('film');
-    expect(found?.says).toContain('Left hind, lateral film, 2026\\-03\\-04');
+    expect(found?.says).toContain('Left hind, lateral film, 2026-03-04');
     expect(found?.says).toContain('Scale 0.100 mm/px');
     expect(found?.says).toMatch(/\| plantar angle \| 36\.9° ± \d\.\d \| from 0° \|/);
   });
@@ -123,4 +123,9 @@ describe('hover', () => {
   ])('has nothing to say on %s', async (_, marked) => {
     expect(await hoverAt(marked)).toBeNull();
   });
+});
+
+it('shows signs of Markdown in a reader’s name as they are', async () => {
+  const found = await hoverAt(film('    read "*_<b>|`[x](y)"\n      p3.tip @ 100, 1000\n      p3.wing @ 500, 600\n').replace('film', 'fi¦lm'));
+  expect(found?.says).toContain('read by \\*\\_\\<b\\>\\|\\`\\[x\\](y)');
 });

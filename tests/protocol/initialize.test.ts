@@ -1,3 +1,5 @@
+import { resolve } from 'node:path';
+import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 import { LanguageClient } from './language-client.ts';
 
@@ -20,4 +22,11 @@ it('ends with status 1 where the client goes without shutting it down', async ()
   const client = await LanguageClient.start();
   client.notify('exit', undefined);
   expect(await client.ended()).toBe(1);
+});
+
+it('stands on nothing of Node’s but in its Node entry, so that a browser worker can run it', async () => {
+  const { outputFiles } = await build({
+    absWorkingDir: resolve(import.meta.dirname, '..', '..'), entryPoints: ['server/start.ts'], bundle: true, platform: 'browser', format: 'esm', write: false, logLevel: 'silent',
+  });
+  expect(outputFiles[0]?.text).toContain('ungula/sheets');
 });

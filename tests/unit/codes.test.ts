@@ -37,7 +37,6 @@ const raised: Readonly<Record<string, string>> = {
   'frame/missing': visit('⟦film⟧ LF lateral "x.png"\n    p3.extensor @ 1, 2'),
   'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),
   'frame/no-landmark': visit('⟦film⟧ LF lateral "x.png"'),
-  'frame/view-not-measured': visit('⟦film⟧ LF solar "x.png"\n    toe @ 1, 2'),
   'measure/unknown': visit('tape LF\n    ⟦toe-lenght⟧ 92 mm'),
   'measure/unit': visit('tape LF\n    toe-length ⟦9 deg⟧'),
   'measure/not-by-hand': visit('tape LF\n    ⟦palmar-angle⟧ 5 deg'),

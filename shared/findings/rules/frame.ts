@@ -1,10 +1,24 @@
 import type { FrameLack } from '../../geometry/frame.ts';
+import type { View } from '../../notation/landmarks.ts';
 import type { Rule } from '../rule.ts';
 
-const lacks: Readonly<Record<FrameLack, string>> = {
-  ground: 'Nothing can be measured yet: place the ground line (ground x, y .. x, y), or both heel.ground and toe.ground.',
-  direction: 'Nothing can be measured yet: it is not clear which way the foot faces. Place p3.tip and p3.wing, or heel.ground and toe.ground.',
-  'flat-ground': 'Nothing can be measured yet: heel.ground and toe.ground are the same point, so there is no ground line.',
+const needs: Readonly<Record<View, Readonly<Record<FrameLack, string>>>> = {
+  lateral: {
+    ground: 'place the ground line (ground x, y .. x, y), or both heel.ground and toe.ground.',
+    direction: 'it is not clear which way the foot faces. Place p3.tip and p3.wing, or heel.ground and toe.ground.',
+    'flat-ground': 'heel.ground and toe.ground are the same point, so there is no ground line.',
+    axis: '',
+  },
+  front: {
+    ground: 'place the ground line (ground x, y .. x, y), or both wall.medial and wall.lateral.',
+    direction: 'it is not clear which side is the inner one. Place p3.medial and p3.lateral, or the two of the coronet or of the wall.',
+    'flat-ground': 'wall.medial and wall.lateral are the same point, so there is no ground line.',
+    axis: '',
+  },
+  solar: {
+    ground: '', direction: '', 'flat-ground': '',
+    axis: 'place heel.medial, heel.lateral and toe, each in a place of its own: lengths run from between the heels to the toe.',
+  },
 };
 
 export const noFrame: Rule = {
@@ -14,7 +28,7 @@ export const noFrame: Rule = {
   about: 'Every measure is taken from the ground line and along it towards the toe. Without a ground line and a direction there is nothing to measure from.',
   *onReading({ film }, { reading, taking }) {
     if (!taking.lack || reading.placings.length === 0) return;
-    yield { at: reading.reader === null ? film.head : reading.at, message: lacks[taking.lack] };
+    yield { at: reading.reader === null ? film.head : reading.at, message: `Nothing can be measured yet: ${needs[film.view][taking.lack]}` };
   },
 };
 
@@ -35,6 +49,12 @@ export const noScale: Rule = {
   },
 };
 
+const beginWith: Readonly<Record<View, string>> = {
+  lateral: 'p3.tip and p3.wing, the two ends of the bone’s solar margin',
+  front: 'p3.medial and p3.lateral, the two ends of the bone’s solar margin',
+  solar: 'heel.medial, heel.lateral and toe',
+};
+
 export const emptyFilm: Rule = {
   code: 'frame/no-landmark',
   severity: 'info',
@@ -42,17 +62,6 @@ export const emptyFilm: Rule = {
   about: 'A picture on which nothing is placed shows nothing that can be measured.',
   *onReading({ film }, { reading }) {
     if (reading.placings.length > 0) return;
-    yield { at: reading.reader === null ? film.head : reading.at, message: 'No landmark is placed yet. Begin with p3.tip and p3.wing, the two ends of the bone’s solar margin.' };
-  },
-};
-
-export const otherView: Rule = {
-  code: 'frame/view-not-measured',
-  severity: 'hint',
-  title: 'View not measured',
-  about: 'Front and solar pictures are kept and shown; this version measures lateral ones only.',
-  *onReading({ film }, { reading }) {
-    if (film.view === 'lateral' || reading.placings.length === 0) return;
-    yield { at: film.head, message: `The ${film.view} view is kept and shown; this version measures lateral pictures only.` };
+    yield { at: reading.reader === null ? film.head : reading.at, message: `No landmark is placed yet. Begin with ${beginWith[film.view]}.` };
   },
 };

@@ -1,0 +1,63 @@
+import { angleOf, type Real } from '../geometry/real.ts';
+import { degrees, type Point } from '../geometry/point.ts';
+import { front, type Measure } from './measure.ts';
+
+/** Angle to the ground of the line from medial to lateral, positive where lateral is higher. */
+const tilt = (medial: Point, lateral: Point): Real => angleOf(lateral.y.minus(medial.y), lateral.x.minus(medial.x)).times(degrees);
+
+/** Balance from side to side, front (dorsopalmar) view. */
+export const fronts: readonly Measure[] = [
+  front('front', 'p3-tilt', 'deg', {
+    words: 'tilt of the pedal bone',
+    doc: 'Angle of the pedal bone’s solar margin to the ground, seen from in front: positive where the outer side is higher.',
+    formula: 'atan2(Y p3.lateral - Y p3.medial, X p3.lateral - X p3.medial)',
+  }, { needs: ['p3.medial', 'p3.lateral'], of: (p) => tilt(p['p3.medial'], p['p3.lateral']) }),
+
+  front('front', 'joint-tilt', 'deg', {
+    words: 'tilt of the coffin joint',
+    doc: 'Angle of the coffin joint space to the ground: positive where the outer side is higher.',
+    formula: 'atan2(Y joint.lateral - Y joint.medial, X joint.lateral - X joint.medial)',
+  }, { needs: ['joint.medial', 'joint.lateral'], of: (p) => tilt(p['joint.medial'], p['joint.lateral']) }),
+
+  front('front', 'coronet-tilt', 'deg', {
+    words: 'tilt of the coronet', byHand: true,
+    doc: 'Angle of the hairline to the ground, seen from in front: positive where the outer side is higher.',
+    formula: 'atan2(Y coronet.lateral - Y coronet.medial, X coronet.lateral - X coronet.medial)',
+  }, { needs: ['coronet.medial', 'coronet.lateral'], of: (p) => tilt(p['coronet.medial'], p['coronet.lateral']) }),
+
+  front('front', 'wall-angle.medial', 'deg', {
+    words: 'inner wall angle', byHand: true,
+    doc: 'Angle of the inner wall to the ground, measured inside the foot.',
+    formula: 'atan2(Y coronet.medial - Y wall.medial, X coronet.medial - X wall.medial)',
+  }, {
+    needs: ['coronet.medial', 'wall.medial'],
+    of: (p) => angleOf(p['coronet.medial'].y.minus(p['wall.medial'].y), p['coronet.medial'].x.minus(p['wall.medial'].x)).times(degrees),
+  }),
+
+  front('front', 'wall-angle.lateral', 'deg', {
+    words: 'outer wall angle', byHand: true,
+    doc: 'Angle of the outer wall to the ground, measured inside the foot.',
+    formula: 'atan2(Y coronet.lateral - Y wall.lateral, X wall.lateral - X coronet.lateral)',
+  }, {
+    needs: ['coronet.lateral', 'wall.lateral'],
+    of: (p) => angleOf(p['coronet.lateral'].y.minus(p['wall.lateral'].y), p['wall.lateral'].x.minus(p['coronet.lateral'].x)).times(degrees),
+  }),
+
+  front('front', 'sole-depth.medial', 'mm', {
+    words: 'bone above the ground, inner side',
+    doc: 'Height of the pedal bone’s solar margin above the ground on the inner side.',
+    formula: 'Y p3.medial',
+  }, { needs: ['p3.medial'], of: (p) => p['p3.medial'].y.plus(0) }),
+
+  front('front', 'sole-depth.lateral', 'mm', {
+    words: 'bone above the ground, outer side',
+    doc: 'Height of the pedal bone’s solar margin above the ground on the outer side.',
+    formula: 'Y p3.lateral',
+  }, { needs: ['p3.lateral'], of: (p) => p['p3.lateral'].y.plus(0) }),
+
+  front('front', 'ground-width', 'mm', {
+    words: 'width at the ground', byHand: true,
+    doc: 'Width of the foot where the wall meets the ground.',
+    formula: 'X wall.lateral - X wall.medial',
+  }, { needs: ['wall.medial', 'wall.lateral'], of: (p) => p['wall.lateral'].x.minus(p['wall.medial'].x) }),
+];
