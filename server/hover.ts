@@ -48,8 +48,8 @@ function onArgument(spot: Spot, inspection: Inspection): Found | null {
   }
   if (item.kind === 'word' && isFoot(item.image)) return { says: `**${item.image}** · ${footDoc[item.image]}`, at: item };
   if (item.kind === 'word' && argument?.take === 'measure') return onMeasure(item.image, spot, inspection, item);
-  if (statement.kind === 'placing') return onLandmark(statement.word, spot, inspection, statement.head);
-  if (statement.kind === 'taped' || statement.kind === 'limit') return onMeasure(statement.word, spot, inspection, statement.head);
+  if (statement.kind === 'placing') return onLandmark(statement.word, spot, inspection, item);
+  if (statement.kind === 'taped' || statement.kind === 'limit') return onMeasure(statement.word, spot, inspection, item);
   if (statement.word === 'film' || statement.word === 'photo') return onFilm(spot, inspection, item);
   return statement.row && { says: describeRow(statement.row), at: item };
 }

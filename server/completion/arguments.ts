@@ -29,7 +29,7 @@ function* offers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer>
   const place: ArgumentPlace = { head: head.image, rest, open, line, today };
   for (const expected of expectedAfter(forms, rest)) yield* offersFor(expected, place, numeric);
   // A number that the cursor still touches is part of what is typed; behind it its unit may follow at once.
-  if (numeric) for (const expected of expectedAfter(forms, [...rest, ...typedNumber(line)])) if (expected.kind === 'unit') yield* unitOffers(expected, place, true);
+  if (numeric && line.atEnd && !line.goesOn) for (const expected of expectedAfter(forms, [...rest, ...typedNumber(line)])) if (expected.kind === 'unit') yield* unitOffers(expected, place, true);
 }
 
 interface ArgumentPlace {

@@ -12,7 +12,8 @@ export interface LineAt {
   readonly typed: Span & { readonly image: string };
   /** Whether more follows on the line. */
   readonly goesOn: boolean;
-  readonly rest: string;
+  /** Whether the cursor stands behind the piece and not in it. */
+  readonly atEnd: boolean;
 }
 
 const pieceBefore = /(?:[\p{L}°%_][\p{L}\d°%_./-]*|-?\d[\d.,/-]*)$/u;
@@ -29,13 +30,12 @@ export function lineAt(text: string, offset: number): LineAt | null {
   if (whole?.comment || whole?.prose || (last?.kind === 'broken' && /^["|]/.test(last.image))) return null;
   const image = pieceBefore.exec(before)?.[0] ?? '';
   const tail = image === '' ? '' : (pieceAfter.exec(after)?.[0] ?? '');
-  const rest = after.slice(tail.length);
   return {
     start,
     indentation: before.length - before.trimStart().length,
     items: parseLines(before.slice(0, before.length - image.length))[0]?.items ?? [],
     typed: { start: offset - image.length, end: offset + tail.length, image: image + tail },
-    goesOn: /^\s*[^\s#]/.test(rest),
-    rest,
+    goesOn: /^\s*[^\s#]/.test(after.slice(tail.length)),
+    atEnd: tail === '',
   };
 }

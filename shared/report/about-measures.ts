@@ -5,6 +5,7 @@ import { findLandmark } from '../notation/landmarks.ts';
 
 const headings: Readonly<Record<string, string>> = {
   angles: 'Angles', depth: 'Heights and depths', wall: 'Wall and bearing surface', ratios: 'Shares',
+  front: 'From the front', solar: 'From below',
 };
 
 /** The heading under which a table shows a measure. */

@@ -50,7 +50,8 @@ function heard(news: HostMessage): void {
     case 'cursor':
       if (news.uri !== message?.uri) return;
       moveTo(news.line);
-      break;
+      soon();
+      return;
     case 'nothing':
       message = null;
       trouble = null;
@@ -61,6 +62,18 @@ function heard(news: HostMessage): void {
       break;
   }
   render();
+}
+
+let awaited = false;
+
+/** A held arrow key moves the cursor more often than a screen can show. */
+function soon(): void {
+  if (awaited) return;
+  awaited = true;
+  requestAnimationFrame(() => {
+    awaited = false;
+    render();
+  });
 }
 
 interface PictureFound {
@@ -133,8 +146,9 @@ const measureAt = (event: Event): string | null =>
   (event.target instanceof Element && event.target.closest('[data-measure]')?.getAttribute('data-measure')) || null;
 
 document.addEventListener('click', ({ target }) => {
+  if (!(target instanceof Element)) return;
   // Somebody who marks words to copy them does not want to go anywhere.
-  if (target instanceof Element && (getSelection()?.isCollapsed ?? true)) pressed(target);
+  if (target.closest('button, svg') || (getSelection()?.isCollapsed ?? true)) pressed(target);
 });
 document.addEventListener('keydown', (event) => {
   const { target, key } = event;

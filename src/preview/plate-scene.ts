@@ -7,20 +7,27 @@ const NARROW = 620;
 const LEGIBLE = 11;
 const SLIM = 1.2;
 
-/** The plate for a pane of this width: labels of a size that can be read, or in a narrow pane the measures' lines alone. */
-export function plateScene(input: PlateInput, width: number): Scene {
-  if (input.labels.length === 0) return drawPlate(input);
-  if (width < NARROW) return linesOnly(input);
+/** How large the lettering is, as a factor; `none` where there is room for the measures' lines alone. */
+export type Lettering = number | 'none';
+
+/** Labels of a size that can be read in a pane of this width, CSS pixels. It takes some drawing to find out. */
+export function fittingLettering(input: PlateInput, width: number): Lettering {
+  if (input.labels.length === 0) return 1;
+  if (width < NARROW) return 'none';
   const usual = drawPlate(input);
   const size = letterSize(usual.layers);
-  if (size === null || (size * width) / usual.view.width >= LEGIBLE) return usual;
+  if (size === null || (size * width) / usual.view.width >= LEGIBLE) return 1;
   // The columns widen the plate and so shrink it: what of its width is not columns stays the same.
   const bare = drawPlate({ ...input, labels: [] }).view.width;
   const slim = drawPlate({ ...input, lettering: SLIM });
   const slimSize = letterSize(slim.layers) ?? size;
   const columns = (slim.view.width - bare) / slimSize;
   const wanted = (LEGIBLE * bare) / Math.max(width - LEGIBLE * columns, width * 0.4);
-  return drawPlate({ ...input, lettering: Math.max((SLIM * wanted) / slimSize, SLIM) });
+  return Math.max((SLIM * wanted) / slimSize, SLIM);
+}
+
+export function plateScene(input: PlateInput, lettering: Lettering): Scene {
+  return lettering === 'none' ? linesOnly(input) : drawPlate({ ...input, lettering });
 }
 
 /** Lines without their labels; resting on one still says what it is, and the table lights it. */
@@ -35,7 +42,9 @@ function linesOnly(input: PlateInput): Scene {
     if (node.classes?.includes('label')) return [];
     return [withTitle({ ...node, children: node.children.flatMap(bare) }, words)];
   };
-  return { ...full, view: drawPlate({ ...input, labels: [] }).view, labelBoxes: [], layers: full.layers.flatMap(bare) as GroupNode[] };
+  const { picture } = input;
+  const view = picture ? { x: 0, y: 0, width: picture.width, height: picture.height } : drawPlate({ ...input, labels: [] }).view;
+  return { ...full, view, labelBoxes: [], layers: full.layers.flatMap(bare) as GroupNode[] };
 }
 
 function withTitle(node: GroupNode, words: ReadonlyMap<string, string>): GroupNode {

@@ -6,7 +6,7 @@ import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { PageState } from '../extension/messages.ts';
 import { svgElement } from './element.ts';
 import { morph } from './morph.ts';
-import { plateScene } from './plate-scene.ts';
+import { fittingLettering, plateScene, type Lettering } from './plate-scene.ts';
 
 /** A foot of no case, faintly, and the one next step. */
 export function emptyPlate(sentence: string): PlateInput {
@@ -24,6 +24,7 @@ export class Plate {
   #text = '';
   #drawn: PlateInput | null = null;
   #width = 0;
+  #fitting: { readonly of: string; readonly lettering: Lettering } | null = null;
   readonly #lines: (landmark: string) => number | null;
 
   constructor(lines: (landmark: string) => number | null) {
@@ -33,7 +34,7 @@ export class Plate {
   show(holder: Element, input: PlateInput): void {
     this.#drawn = input;
     this.#width = holder.clientWidth;
-    const text = sceneToSvg(plateScene(input, this.#width));
+    const text = sceneToSvg(plateScene(input, this.#lettering(input)));
     if (text === this.#text && holder.firstElementChild) return;
     const svg = svgElement(text);
     if (!svg) return;
@@ -47,6 +48,13 @@ export class Plate {
   /** The pane has another width: the lettering may want another size. */
   fit(holder: Element): void {
     if (this.#drawn && Math.abs(holder.clientWidth - this.#width) > 12) this.show(holder, this.#drawn);
+  }
+
+  /** Found out once for a film in a pane, not at each step of the cursor or of a landmark. */
+  #lettering(input: PlateInput): Lettering {
+    const of = [this.#width, input.foot, input.picture?.href, ...input.labels.map(({ measure }) => measure)].join('\n');
+    if (this.#fitting?.of !== of) this.#fitting = { of, lettering: fittingLettering(input, this.#width) };
+    return this.#fitting.lettering;
   }
 
   /** One stop for the Tab key; the arrow keys go from landmark to landmark. */

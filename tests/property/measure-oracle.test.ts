@@ -3,138 +3,19 @@
  * a message names: `toNotation(randomFoot(seed))`.
  */
 
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { basename, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { Comparison, VALUE_TOLERANCE } from './comparison.ts';
+import { seeded } from './dice.ts';
 import { measuresOf, scaleOf, unitOf, usesShortAxis, type Film, type Values } from './oracle/lateral.ts';
 import { curvatureShares, drawnSpreads, spreadsOf } from './oracle/spread.ts';
 import { PREDICTED, trimmed } from './oracle/trim.ts';
-import { cutOf, LINES, randomFoot, seeded, toNotation, workLine, type RandomFoot } from './random-foot.ts';
+import { measured, type ReportedVisit } from './product.ts';
+import { cutOf, LINES, randomFoot, toNotation, workLine, type RandomFoot } from './random-foot.ts';
 
-interface Reported {
-  value: number;
-  unit: string;
-  sd: number;
-  axis?: string;
-}
-
-type ReportedMeasures = Record<string, Reported>;
-
-interface ReportedWork {
-  foot: string;
-  line: number;
-  predicted?: ReportedMeasures | null;
-  delta?: number | null;
-  solecut?: Record<string, number | null> | null;
-  wallleft?: number | null;
-}
-
-interface ReportedFilm {
-  foot: string;
-  view: string;
-  line: number;
-  scale: number | null;
-  readings: { reader: string | null; measures: ReportedMeasures }[];
-}
-
-interface ReportedVisit {
-  date: string;
-  line: number;
-  films: ReportedFilm[];
-  plans: ReportedWork[];
-  trims: ReportedWork[];
-}
-
-interface Report {
-  ungula: number;
-  cases: { file: string; case: string; visits: ReportedVisit[] }[];
-}
-
-const CLI = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
-
-/** One start of the program for all feet; the visit of each, by seed. */
-function measured(feet: readonly RandomFoot[]): Map<number, ReportedVisit> {
-  if (!existsSync(CLI)) throw new Error("dist/cli.js is missing: run 'npm run build' first");
-  const folder = mkdtempSync(join(tmpdir(), 'random-feet-'));
-  try {
-    for (const foot of feet) writeFileSync(join(folder, `foot-${foot.seed}.hoof`), toNotation(foot));
-    const run = spawnSync(process.execPath, [CLI, 'measure', '--format', 'json', folder], {
-      encoding: 'utf8',
-      maxBuffer: 2 ** 28,
-    });
-    // 1 says that a case has an error-level finding, as a cut into live sole may be.
-    expect([0, 1], run.stderr).toContain(run.status);
-    const report = JSON.parse(run.stdout) as Report;
-    expect(report.ungula).toBe(1);
-    const visits = new Map<number, ReportedVisit>();
-    for (const { file, visits: ofCase } of report.cases) {
-      const seed = Number(/^foot-(\d+)\.hoof$/.exec(basename(file))?.[1]);
-      const [visit] = ofCase;
-      if (visit) visits.set(seed, visit);
-    }
-    return visits;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
-
-/** Collects what differs, so that one run shows every slip and not the first only. */
-class Comparison {
-  readonly problems: string[] = [];
-  readonly compared = new Map<string, number>();
-
-  close(
-    where: string,
-    what: string,
-    product: number | null | undefined,
-    oracle: number | undefined,
-    tolerance: number,
-  ): void {
-    this.compared.set(what, (this.compared.get(what) ?? 0) + 1);
-    const alike =
-      oracle === undefined
-        ? product === undefined || product === null
-        : typeof product === 'number' && Math.abs(product - oracle) <= tolerance;
-    if (!alike) this.problems.push(`${where}: ${what} is ${product} in the product, ${oracle} in the oracle`);
-  }
-
-  same(where: string, what: string, product: unknown, expected: unknown): void {
-    if (product !== expected)
-      this.problems.push(`${where}: ${what} is ${String(product)}, not ${String(expected)}`);
-  }
-
-  finish(): void {
-    const shown = this.problems.slice(0, 40).join('\n');
-    expect(this.problems.length, `${this.problems.length} differences, the first of them:\n${shown}`).toBe(0);
-  }
-}
-
-const VALUE_TOLERANCE = 1e-6;
-const SD_TOLERANCE = 1e-4;
-
-const near = (value: number | undefined): number => VALUE_TOLERANCE * Math.max(1, Math.abs(value ?? 0));
-
-function compareMeasures(
-  comparison: Comparison,
-  where: string,
-  product: ReportedMeasures,
-  values: Values,
-  spreads: Values,
-  names: Iterable<string>,
-): void {
-  for (const measure of names) {
-    const value = values.get(measure);
-    const spread = spreads.get(measure);
-    const reported = product[measure];
-    comparison.close(where, measure, reported?.value, value, near(value));
-    if (value === undefined || spread === undefined || !reported) continue;
-    comparison.close(where, `sd of ${measure}`, reported.sd, spread, SD_TOLERANCE * spread);
-    const unit = unitOf(measure);
-    if (unit !== undefined) comparison.same(where, `unit of ${measure}`, reported.unit, unit);
-  }
+/** The visit of each foot, by seed. */
+function measuredFeet(feet: readonly RandomFoot[]): Map<number, ReportedVisit> {
+  const visits = measured(new Map(feet.map((foot) => [String(foot.seed), toNotation(foot)])));
+  return new Map([...visits].map(([key, visit]) => [Number(key), visit]));
 }
 
 function compareFilm(comparison: Comparison, foot: RandomFoot, visit: ReportedVisit): void {
@@ -153,7 +34,8 @@ function compareFilm(comparison: Comparison, foot: RandomFoot, visit: ReportedVi
   const product = reading?.measures ?? {};
   const values = measuresOf(foot.film);
   const names = new Set([...values.keys(), ...Object.keys(product)]);
-  compareMeasures(comparison, where, product, values, spreadsOf(foot.film, measuresOf), names);
+  const spreads = spreadsOf(foot.film, measuresOf);
+  comparison.measures(where, product, { values, spreads, unitOf }, names);
   const deviation = product['hoof-pastern-deviation'];
   if (deviation) {
     comparison.same(
@@ -180,14 +62,9 @@ function compareWork(comparison: Comparison, foot: RandomFoot, visit: ReportedVi
   comparison.same(where, 'line', work.line, workLine(foot));
   const after = trimmed(foot.film, cut);
   const predict = (film: Film): Values => trimmed(film, cut)?.predicted ?? new Map();
-  compareMeasures(
-    comparison,
-    where,
-    work.predicted ?? {},
-    predict(foot.film),
-    spreadsOf(foot.film, predict),
-    PREDICTED,
-  );
+  const spreads = spreadsOf(foot.film, predict);
+  const oracle = { values: predict(foot.film), spreads, unitOf };
+  comparison.measures(where, work.predicted ?? {}, oracle, PREDICTED);
   comparison.close(where, 'delta', work.delta, after?.delta, VALUE_TOLERANCE);
   comparison.close(where, 'wall left', work.wallleft, after?.wallLeft, VALUE_TOLERANCE);
   for (const place of ['tip', 'wing', 'heel'] as const) {
@@ -209,7 +86,7 @@ const FAR_FEWER_WOULD_BE_EMPTY = { measures: 35, timesEach: 60, works: 120 };
 describe('random feet', () => {
   it('are measured and trimmed as the definition says', { timeout: 120_000 }, () => {
     const feet = Array.from({ length: FEET }, (_, index) => randomFoot(FIRST_SEED + index));
-    const visits = measured(feet);
+    const visits = measuredFeet(feet);
     const comparison = new Comparison();
     const present = new Map<string, number>();
     let works = 0;
@@ -249,7 +126,7 @@ const DRAWN_SEEDS = [7001, 7002, 7003, 7004, 7005];
 describe('drawn placings', () => {
   it('scatter by the standard deviations that are reported', { timeout: 300_000 }, () => {
     const feet = DRAWN_SEEDS.map((seed) => randomFoot(seed, { complete: true, spreadAtMostMm: 1 }));
-    const visits = measured(feet);
+    const visits = measuredFeet(feet);
     const comparison = new Comparison();
     let compared = 0;
     for (const foot of feet) {

@@ -1,4 +1,6 @@
 import fc from 'fast-check';
+import { Dice, round } from './dice.ts';
+import { writtenFilm, writtenLandmark } from './film-notation.ts';
 import {
   inMillimetres,
   type Film,
@@ -6,9 +8,9 @@ import {
   type LengthUnit,
   type Point,
   type Scale,
-  type Segment,
 } from './oracle/lateral.ts';
 import type { Cut } from './oracle/trim.ts';
+import { randomScale } from './random-scale.ts';
 
 export interface Quantity {
   amount: number;
@@ -27,50 +29,6 @@ export interface FootWish {
   complete?: boolean;
   /** Upper bound of a stated spread, in millimetres; otherwise up to 8 px. */
   spreadAtMostMm?: number;
-}
-
-/** Mulberry32: a foot must come back from its seed alone, on any machine. */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
-/** Draws of one seed. */
-class Dice {
-  readonly uniform: () => number;
-
-  constructor(seed: number) {
-    this.uniform = seeded(seed);
-  }
-
-  between(low: number, high: number): number {
-    return low + (high - low) * this.uniform();
-  }
-
-  chance(probability: number): boolean {
-    return this.uniform() < probability;
-  }
-
-  pick<T>(choices: readonly [T, ...T[]]): T {
-    return choices[Math.floor(this.uniform() * choices.length)] ?? choices[0];
-  }
-
-  shuffled<T>(items: readonly T[]): T[] {
-    return items
-      .map((item) => ({ item, key: this.uniform() }))
-      .sort((a, b) => a.key - b.key)
-      .map(({ item }) => item);
-  }
-}
-
-/** What is written in a file must be the number that was computed with, so both are rounded. */
-function round(value: number, digits: number): number {
-  return Number(value.toFixed(digits));
 }
 
 type Millimetres = [x: number, y: number];
@@ -210,23 +168,6 @@ export function randomFoot(seed: number, wish: FootWish = {}): RandomFoot {
   return random;
 }
 
-function randomScale(dice: Dice, form: Scale['form'], mmPerPx: number): Scale {
-  if (form === 'stated') return { form, mmPerPx: round(mmPerPx, 5) };
-  const unit = dice.pick<LengthUnit>(['mm', 'cm', 'in']);
-  const length = round(dice.between(60, 150) / inMillimetres(1, unit), unit === 'mm' ? 0 : 2);
-  const pixels = inMillimetres(length, unit) / mmPerPx;
-  const direction = dice.between(0, 2 * Math.PI);
-  const a: Point = {
-    x: round(pixels + dice.between(10, 900), 2),
-    y: round(pixels + dice.between(10, 900), 2),
-  };
-  const b: Point = {
-    x: round(a.x + pixels * Math.cos(direction), 2),
-    y: round(a.y + pixels * Math.sin(direction), 2),
-  };
-  return { form, length, unit, ends: { a, b } };
-}
-
 /** Shrinks towards small seeds only: a foot is its seed. */
 export function anyFoot(wish: FootWish = {}): fc.Arbitrary<RandomFoot> {
   return fc.nat().map((seed) => randomFoot(seed, wish));
@@ -243,28 +184,14 @@ export function cutOf(foot: RandomFoot): Cut | undefined {
   };
 }
 
-const written = ({ x, y }: Point): string => `${x}, ${y}`;
-const writtenSegment = ({ a, b }: Segment): string => `${written(a)} .. ${written(b)}`;
-
-function writtenScale(scale: Scale): string {
-  return scale.form === 'stated'
-    ? `scale ${scale.mmPerPx} mm/px`
-    : `scale ${scale.length} ${scale.unit} = ${writtenSegment(scale.ends)}`;
-}
-
 /** Lines of the header statements in the text of `toNotation`, counted from 1. */
 export const LINES = { visit: 6, film: 9 } as const;
 
 export function toNotation(foot: RandomFoot): string {
   const dice = new Dice(foot.seed ^ 0x5eed);
   const { film, work } = foot;
-  const statements = film.landmarks.map(({ name, spread, ...point }) => {
-    const sign = dice.pick(['+-', '±']);
-    return `${name} @ ${written(point)}${spread === undefined ? '' : ` ${sign} ${spread}`}`;
-  });
-  if (film.ground) statements.push(`ground ${writtenSegment(film.ground)}`);
-  if (film.scale) statements.push(writtenScale(film.scale));
-  if (film.magnify !== undefined) statements.push(`magnify ${film.magnify}`);
+  const statements = film.landmarks.map((landmark) => writtenLandmark(landmark, dice.pick(['+-', '±'])));
+  statements.push(...writtenFilm(film));
 
   const lines = [
     'hoof 1',

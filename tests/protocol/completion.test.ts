@@ -1,4 +1,4 @@
-import type { CompletionItem, MarkupContent, TextEdit } from 'vscode-languageserver';
+import type { CompletionItem, TextEdit } from 'vscode-languageserver';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LanguageClient } from './language-client.ts';
 import { applied, cursorIn } from './text-positions.ts';
@@ -11,7 +11,7 @@ beforeAll(async () => {
 afterAll(() => client.stop());
 
 /** Offers in the order in which the client will show them, with the text that each leads to. */
-async function offersAt(marked: string, of: LanguageClient = client): Promise<{ item: CompletionItem; label: string; becomes: string }[]> {
+async function offersAt(marked: string, of: LanguageClient = client): Promise<{ item: CompletionItem; label: string; inserts: string; becomes: string }[]> {
   const { text, position } = cursorIn(marked);
   const uri = `file:///completion-${(count += 1)}.hoof`;
   of.open(uri, text);
@@ -19,7 +19,10 @@ async function offersAt(marked: string, of: LanguageClient = client): Promise<{ 
   of.close(uri);
   return items
     .toSorted((a, b) => ((a.sortText ?? '') < (b.sortText ?? '') ? -1 : 1))
-    .map((item) => ({ item, label: item.label, becomes: applied(text, [item.textEdit as TextEdit]) }));
+    .map((item) => {
+      const edit = item.textEdit as TextEdit;
+      return { item, label: item.label, inserts: edit.newText, becomes: applied(text, [edit]) };
+    });
 }
 
 async function labelsAt(marked: string): Promise<string[]> {
@@ -56,9 +59,9 @@ describe('completion at the start of a line', () => {
     const weight = offers.find(({ label }) => label === 'weight');
     expect(weight?.item.insertTextFormat).toBe(2);
     expect(weight?.becomes).toBe('hoof 1\nvisit 2026-03-04\n  weight ${1} ${2|kg,lb|}\n');
-    expect((weight?.item.documentation as MarkupContent).value).toContain('Body weight.');
+    expect(weight?.item.documentation).toMatchObject({ kind: 'markdown', value: expect.stringContaining('Body weight.') });
     const film = offers.find(({ label }) => label === 'film');
-    expect((film?.item.textEdit as TextEdit).newText).toBe('film ${1|LF,RF,LH,RH|} ${2|lateral,front,solar|} "${3}"');
+    expect(film?.inserts).toBe('film ${1|LF,RF,LH,RH|} ${2|lateral,front,solar|} "${3}"');
   });
 
   it('gives plain text to a client without snippets', async () => {
@@ -79,7 +82,7 @@ describe('completion at the start of a line', () => {
     for (const there of ['ground', 'taken', 'expect', 'read', 'weight', 'plan', 'visit']) expect(labels).toContain(there);
     expect(labels.indexOf('sole.heel')).toBeLessThan(labels.indexOf('ground'));
     expect(labels.indexOf('ground')).toBeLessThan(labels.indexOf('weight'));
-    expect((offers[0]?.item.textEdit as TextEdit).newText).toBe('p3.wing @ ');
+    expect(offers[0]?.inserts).toBe('p3.wing @ ');
   });
 
   it('of another view offers that view’s landmarks', async () => {
@@ -120,13 +123,13 @@ describe('completion at the start of a line', () => {
     expect(labels).toContain('toe-length');
     expect(labels).not.toContain('heel-height');
     expect(labels).not.toContain('palmar-angle');
-    expect((offers.find(({ label }) => label === 'toe-length')?.item.textEdit as TextEdit).newText).toBe('toe-length ${1} mm');
-    expect((offers.find(({ label }) => label === 'wall-angle')?.item.textEdit as TextEdit).newText).toBe('wall-angle ${1} deg');
+    expect(offers.find(({ label }) => label === 'toe-length')?.inserts).toBe('toe-length ${1} mm');
+    expect(offers.find(({ label }) => label === 'wall-angle')?.inserts).toBe('wall-angle ${1} deg');
   });
 
   it('in limits offers every measure that a limit can be written for', async () => {
     const offers = await offersAt('hoof 1\nlimits\n  sole¦\n');
-    expect((offers.find(({ label }) => label === 'sole-depth.tip')?.item.textEdit as TextEdit).newText).toBe('sole-depth.tip ${1|>=,<=|} ${2} mm');
+    expect(offers.find(({ label }) => label === 'sole-depth.tip')?.inserts).toBe('sole-depth.tip ${1|>=,<=|} ${2} mm');
     expect(offers.map(({ label }) => label)).not.toContain('phalanx-ratio');
   });
 
@@ -187,6 +190,8 @@ describe('completion further on in a line', () => {
   it('puts a unit behind the number that the cursor touches', async () => {
     const offers = await offersAt('hoof 1\nvisit 2026-03-04\n  weight 512¦\n');
     expect(offers.map(({ becomes }) => becomes)).toEqual(['hoof 1\nvisit 2026-03-04\n  weight 512 kg\n', 'hoof 1\nvisit 2026-03-04\n  weight 512 lb\n']);
+    expect(await labelsAt('hoof 1\nvisit 2026-03-04\n  weight 5¦12\n')).toEqual([]);
+    expect(await labelsAt('hoof 1\nvisit 2026-03-04\n  weight 512¦ kg\n')).toEqual([]);
   });
 
   it('in a plan and in limits offers what comes next', async () => {

@@ -52,7 +52,9 @@ describe('hover', () => {
   });
 
   it('on a point speaks of its landmark', async () => {
-    expect((await hoverAt(film('').replace('500, 700', '5¦00, 700')))?.over).toBe('p3.wing');
+    const found = await hoverAt(film('').replace('500, 700', '5¦00, 700'));
+    expect(found?.over).toBe('500, 700');
+    expect(found?.says).toContain('**p3.wing**');
   });
 
   it('on a measure tells what it is, what is usual and what it comes to here', async () => {

@@ -50,7 +50,7 @@ describe('whatever is opened', () => {
     await Promise.all([client.hover(uri, end), client.completion(uri, end), client.symbols(uri), client.formatting(uri), client.codeActions(uri, { start: { line: 0, character: 0 }, end })]);
     await expectServed();
     expect(JSON.stringify(told).length).toBeLessThan(1_000_000);
-    for (const { message } of told) expect(message.length).toBeLessThan(2_100);
+    for (const { message } of told) expect(typeof message === 'string' ? message.length : Infinity).toBeLessThan(2_100);
     expect(client.log.filter((line) => line.includes('failed'))).toEqual([]);
   });
 

@@ -82,8 +82,8 @@ export const times = (p: Complex, q: Complex): Complex =>
   complex(p.re * q.re - p.im * q.im, p.re * q.im + p.im * q.re);
 export const modulus = (p: Complex): number => Math.hypot(p.re, p.im);
 export const unit = (p: Complex): Complex => complex(p.re / modulus(p), p.im / modulus(p));
-const halfway = (p: Complex, q: Complex): Complex => complex((p.re + q.re) / 2, (p.im + q.im) / 2);
-const argument = (p: Complex): number => (Math.atan2(p.im, p.re) * 180) / Math.PI;
+export const halfway = (p: Complex, q: Complex): Complex => complex((p.re + q.re) / 2, (p.im + q.im) / 2);
+export const argument = (p: Complex): number => (Math.atan2(p.im, p.re) * 180) / Math.PI;
 
 /** Minus the conjugate mirrors the toe-to-limb line, so that its argument opens towards the heel. */
 export function slope(distal: Complex, proximal: Complex): number {
@@ -110,7 +110,7 @@ export function scaleOf(film: Film): number | undefined {
   return seen / (film.magnify ?? 1);
 }
 
-function mean(points: readonly Complex[]): Complex {
+export function mean(points: readonly Complex[]): Complex {
   let re = 0;
   let im = 0;
   for (const point of points) {
@@ -120,7 +120,7 @@ function mean(points: readonly Complex[]): Complex {
   return complex(re / points.length, im / points.length);
 }
 
-const upwards = (point: Point): Complex => complex(point.x, -point.y);
+export const upwards = (point: Point): Complex => complex(point.x, -point.y);
 
 /** Undefined where the ground or the way the foot faces is not known. */
 export function frameOf(film: Film): Framed | undefined {

@@ -5,7 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { frameOf, measuresOf, scaleOf, turn, usesShortAxis, type Film, type Point } from './lateral.ts';
 import { drawnSpreads, spreadsOf } from './spread.ts';
 import { trimmed } from './trim.ts';
-import { anyFoot, seeded } from '../random-foot.ts';
+import { seeded } from '../dice.ts';
+import { anyFoot } from '../random-foot.ts';
 
 const DEGREE = Math.PI / 180;
 
