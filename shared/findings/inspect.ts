@@ -5,6 +5,7 @@ import { studyCase, usualStudy, type Study, type StudySettings } from '../trim/s
 import { findCode, rules } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import { toFinding, type Rule } from './rule.ts';
+import { widened } from './whole-lines.ts';
 
 /** Everything that is known of a case file. */
 export interface Inspection {
@@ -19,10 +20,28 @@ export function inspect(text: string, settings: StudySettings = usualStudy, memo
   const tree = parse(text, memory);
   const { record, problems } = assemble(tree);
   const study = studyCase(record, settings);
-  const findings: Finding[] = problems.map((problem) => ({ ...problem, severity: findCode(problem.code)?.severity ?? 'error', related: problem.related ?? [] }));
+  const findings: Finding[] = problems.map((problem) => ({ ...problem, severity: findCode(problem.code)?.severity ?? 'error', related: problem.related ?? [], fixes: widened(problem.fixes, text) }));
   for (const rule of rules) for (const finding of findingsOf(rule, study)) findings.push(finding);
   findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
   return { tree, study, findings };
+}
+
+/** The findings that lie between two places of the file; `findings` in the order of the text, as `inspect` gives them. */
+export function findingsWithin(findings: readonly Finding[], start: number, end: number): Finding[] {
+  let low = 0;
+  let high = findings.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((findings[middle] as Finding).at.start < start) low = middle + 1;
+    else high = middle;
+  }
+  const found: Finding[] = [];
+  for (let index = low; index < findings.length; index++) {
+    const finding = findings[index] as Finding;
+    if (finding.at.start > end) break;
+    if (finding.at.end <= end) found.push(finding);
+  }
+  return found;
 }
 
 function* findingsOf(rule: Rule, study: Study): Iterable<Finding> {

@@ -4,6 +4,7 @@ import { bandFor, usualRange, type Band, type Cut, type Severity } from '../refe
 import { citation } from '../reference/sources.ts';
 import type { Limit, Placed } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
+import { fits } from './fitting-units.ts';
 
 /** A line that a value should not pass: published, or agreed for this case. */
 export interface Line {
@@ -62,7 +63,10 @@ function publishedLine({ side, at, severity, says, source, strength }: Cut): Lin
 }
 
 function ownLimits(measure: string, limits: readonly Placed<Limit>[]): { low: Placed<Limit> | undefined; high: Placed<Limit> | undefined } {
-  const mine = limits.filter((limit) => findMeasure(limit.is.measure)?.name === measure);
+  const mine = limits.filter(({ is }) => {
+    const known = findMeasure(is.measure);
+    return known?.name === measure && fits(known, is.quantity);
+  });
   return { low: mine.findLast((limit) => limit.is.relation === '>='), high: mine.findLast((limit) => limit.is.relation === '<=') };
 }
 
@@ -80,13 +84,14 @@ export function passed(value: number, lines: readonly Line[]): Line | undefined 
 /** State of a value as a word; `unsure` where it passes a line by less than 1.96 standard deviations. */
 export type State = 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
 
-export function stateOf(value: Value, { lines }: Lines): State {
-  if (lines.length === 0) return 'none';
-  const line = passed(value.value, lines);
-  if (!line) return 'within';
-  if (line.severity === 'error') return 'act';
-  if (Math.abs(value.value - line.at) < 1.96 * value.sd) return 'unsure';
-  return line.side;
+export function stateOf(value: Value, lines: Lines): State {
+  if (lines.lines.length === 0) return 'none';
+  const gravest = passed(value.value, lines.lines);
+  if (!gravest) return 'within';
+  if (gravest.severity === 'error') return 'act';
+  // How clearly a value is out is judged by where the usual ends, not by the graver line beyond it.
+  const usual = usualOf(lines)[gravest.side] ?? gravest.at;
+  return Math.abs(value.value - usual) < 1.96 * value.sd ? 'unsure' : gravest.side;
 }
 
 /** The innermost line on each side. */

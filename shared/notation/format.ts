@@ -15,8 +15,8 @@ interface Placed {
 }
 
 interface Row {
-  /** The line as it should be, without its end; null where it goes. */
-  readonly text: string | null;
+  /** The line as it should be, without its end. */
+  readonly text: string;
   readonly blankBefore: boolean;
 }
 
@@ -33,48 +33,56 @@ export function format(text: string): string {
   return result + text.slice(from);
 }
 
-/** The changes that lay the text out, in order, a line each; none where it is laid out already. */
+/** The changes that lay the text out, in order, at most one a line; none where it is laid out already. */
 export function formatEdits(text: string): Edit[] {
-  const mark = text.startsWith('\ufeff') ? 1 : 0;
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? /\r/.exec(text)?.[0] ?? '\n';
   const edits: Edit[] = [];
-  const state: Layout = { previous: null, blanks: 0, wrote: false };
+  const state: Layout = { previous: null, blanks: [], wrote: false };
+  const replace = (at: number, raw: string, wanted: string): void => {
+    // A byte order mark is no part of the layout.
+    const kept = at === 0 && text.startsWith('\ufeff') ? `\ufeff${wanted}` : wanted;
+    if (kept !== raw) edits.push({ start: at, end: at + raw.length, text: kept });
+  };
+  /** Of the blank lines before a line the first stays where one is wanted. */
+  const settleBlanks = (wanted: boolean): void => {
+    state.blanks.forEach(({ at, raw }, index) => replace(at, raw, wanted && index === 0 ? lineEnd : ''));
+    state.blanks = [];
+  };
   for (const { start, block } of parse(text).blocks) {
     const placed = placesOf(block);
     block.lines.forEach((line, number) => {
       const raw = block.text.slice(line.start, line.end);
-      const ending = /(?:\r\n|\n|\r)?$/.exec(raw)?.[0] ?? '';
-      const body = raw.slice(0, raw.length - ending.length);
       const at = start + line.start;
-      const bom = at === 0 && mark ? '\ufeff' : '';
-      const row = layOut(block, line, number, body.slice(bom.length), placed, state);
-      const wanted = row.text === null ? bom : `${bom}${row.blankBefore ? lineEnd : ''}${row.text}${lineEnd}`;
-      if (wanted !== raw) edits.push({ start: at, end: at + raw.length, text: wanted });
+      if (line.items.length === 0 && !line.prose && !line.comment) {
+        state.blanks.push({ at, raw });
+        return;
+      }
+      const body = raw.replace(/(?:\r\n|\n|\r)$/, '').replace(at === 0 ? /^\ufeff/ : /^(?!)/, '');
+      const hadBlank = state.blanks.length > 0;
+      const row = layOut(block, line, number, body, placed, state);
+      settleBlanks(row.blankBefore);
+      replace(at, raw, `${row.blankBefore && !hadBlank ? lineEnd : ''}${row.text}${lineEnd}`);
     });
   }
+  settleBlanks(false);
   return edits;
 }
 
 interface Layout {
   /** The last line written: its depth, and whether it was a header or a remark that belongs to what follows. */
   previous: { depth: number; opens: boolean; remark: boolean } | null;
-  blanks: number;
+  /** Blank lines since the last line written. */
+  blanks: { at: number; raw: string }[];
   wrote: boolean;
 }
 
 function layOut(block: Block, line: Line, number: number, body: string, placed: ReadonlyMap<number, Placed>, state: Layout): Row {
-  const empty = line.items.length === 0 && !line.prose && !line.comment;
-  if (empty) {
-    state.blanks += 1;
-    return { text: null, blankBefore: false };
-  }
   const here = placed.get(number);
   const remark = !here && line.items.length === 0;
   const next = remark ? following(placed, number) : undefined;
   const depth = (here ?? next)?.depth ?? state.previous?.depth ?? 0;
   const header = here?.entry.kind === 'header' || (remark && next?.entry.kind === 'header');
-  const blankBefore = state.wrote && (state.blanks > 0 || wantsBlank(state.previous, depth, header));
-  state.blanks = 0;
+  const blankBefore = state.wrote && (state.blanks.length > 0 || wantsBlank(state.previous, depth, header));
   state.wrote = true;
   state.previous = { depth, opens: here?.entry.kind === 'header', remark };
   return { text: written(block, line, body, here, depth, remark), blankBefore };
@@ -119,11 +127,13 @@ function itemText(block: Block, item: Item, aligned: boolean): string {
     case 'segment':
       return `${item.from[0].image}, ${item.from[1].image} .. ${item.to[0].image}, ${item.to[1].image}`;
     case 'sign':
-      return item.image === '±' ? '+-' : item.image;
+      return plainSigns[item.image] ?? item.image;
     default:
       return block.text.slice(item.start, item.end);
   }
 }
+
+const plainSigns: Readonly<Record<string, string>> = { '±': '+-', '≥': '>=', '≤': '<=' };
 
 /** Whole pixels of up to four figures stand under one another. */
 function padded(image: string): string {

@@ -69,7 +69,7 @@ function matchForm(form: Form, items: readonly Item[], asked: Asked): Attempt {
       }
     }
     const extra = items[index];
-    if (extra) throw new Mismatch(leftover(form, items, index, asked));
+    if (extra) throw new Mismatch(leftover(form, args, items, index, asked));
     return { args, problem: null, reached: index };
   } catch (error) {
     if (!(error instanceof Mismatch)) throw error;
@@ -103,8 +103,8 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
       return 1;
     case 'measured':
       if (item.kind !== 'number') return 0;
-      if (!item.unit) throw missingUnit(item, ['mm', 'deg', '%']);
-      if (!isUnit(item.unit.image)) throw wrongUnit(item, item.unit, ['mm', 'deg', '%']);
+      // Whether a bare number will do is for the measure to say, and that is not known here.
+      if (item.unit && !isUnit(item.unit.image)) throw wrongUnit(item, item.unit, ['mm', 'deg', '%']);
       return 1;
     case 'foot':
       return item.kind === 'word' && (feet as readonly string[]).includes(item.image) ? 1 : 0;
@@ -114,7 +114,7 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
     case 'measure':
       return item.kind === 'word' && item.image !== 'because' ? 1 : 0;
     case 'relation':
-      return item.kind === 'sign' && (item.image === '>=' || item.image === '<=') ? 1 : 0;
+      return item.kind === 'sign' && /^(?:>=|<=|≥|≤)$/.test(item.image) ? 1 : 0;
     case 'code':
       return takeCode(argument, items, index, asked);
     case 'point':
@@ -246,9 +246,7 @@ function takeSpread(argument: Extract<Argument, { take: 'spread' }>, items: read
   if (!value) throw fail('notation/missing-argument', sign, `After ${sign.image} comes how far off it may be, for example: ${asked.example}`);
   if (value.kind === 'point') throw decimalComma(value);
   if (value.kind !== 'number') throw fail('notation/unexpected', value, `After ${sign.image} comes a number.`);
-  if (argument.measured) {
-    if (!value.unit) throw missingUnit(value, ['mm', 'deg', '%']);
-  } else if (value.unit && value.unit.image !== 'px') {
+  if (!argument.measured && value.unit && value.unit.image !== 'px') {
     throw fail('notation/wrong-unit', value.unit, `How well a point is placed is given in pixels: leave the unit out.`, [remove('Remove the unit', value.unit)]);
   }
   if (Number(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
@@ -335,11 +333,13 @@ function strayComma(at: Item): Problem {
   };
 }
 
-function leftover(form: Form, items: readonly Item[], index: number, asked: Asked): Problem {
+function leftover(form: Form, args: ReadonlyMap<string, unknown>, items: readonly Item[], index: number, asked: Asked): Problem {
   const item = items[index] as Item;
   const before = items[index - 1];
   if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(item);
   if (item.kind === 'broken' && item.image.startsWith('"')) return wrong({ take: 'text', name: 'text' }, items, index, asked);
+  const untaken = form.find((argument) => argument.take === 'choice' && argument.optional && !args.has(argument.name));
+  if (untaken && item.kind === 'word') return wrong(untaken, items, index, asked);
   const optional = form.filter((argument) => argument.optional);
   const may = optional.length > 0 ? ` After it may come only ${optional.map(writeArgument).join(' ')}.` : '';
   return {

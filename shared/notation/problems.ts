@@ -3,6 +3,8 @@ import type { Span } from './tree.ts';
 /** A change of text that mends a problem; offsets as in the problem. */
 export interface Edit extends Span {
   readonly text: string;
+  /** The whole line that the span stands in is meant, remark and end included. */
+  readonly wholeLine?: true;
 }
 
 export interface Fix {

@@ -43,14 +43,14 @@ export function numberOf(statement: Statement, name: string): { value: number; a
 
 const dimensions: readonly Dimension[] = ['length', 'angle', 'share', 'mass', 'time', 'resolution'];
 
-/** Shapes: mm, deg, %, kg, days or mm/px in `base`. Without a dimension the unit itself says which it is. */
+/** Shapes: mm, deg, %, kg, days or mm/px in `base`. Without a dimension the unit itself says which it is; a bare number has the unit 1. */
 export function quantityOf(statement: Statement, name: string, dimension?: Dimension): Quantity | null {
   const item = first(statement, name, 'number');
   return item && readQuantity(item, dimension);
 }
 
 function readQuantity(item: ItemOf<'number'>, dimension?: Dimension): Quantity | null {
-  if (!item.unit) return null;
+  if (!item.unit) return dimension ? null : { value: Number(item.number.image), unit: '1', base: Number(item.number.image), at: spanOf(item) };
   for (const candidate of dimension ? [dimension] : dimensions) {
     const unit = findUnit(item.unit.image, candidate);
     const base = unit && toBase(item.number.image, unit);

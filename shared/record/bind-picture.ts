@@ -31,7 +31,7 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
       problems.push({
         code: 'record/duplicate-landmark', at: read.spanOf(statement.head),
         message: `«${placing.name}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with \`read\`.`,
-        fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '' }] }],
+        fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }],
         related: [{ at: earlier, message: 'Placed here first.' }],
       });
       return;

@@ -106,7 +106,7 @@ function bindLimits(block: Block): Limit[] {
     if (statement.kind !== 'limit' || !statement.whole || !quantity || relation?.kind !== 'sign') return [];
     return [{
       measure: statement.word, measureAt: read.spanOf(statement.head), quantity,
-      relation: relation.image as Limit['relation'],
+      relation: relation.image === '≥' ? '>=' : relation.image === '≤' ? '<=' : (relation.image as Limit['relation']),
       because: statement.args.get('because')?.find((item) => item.kind === 'text')?.value ?? null,
       at: read.spanOf(statement),
     }];

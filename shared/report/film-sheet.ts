@@ -1,5 +1,6 @@
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
-import type { Inspection } from '../findings/inspect.ts';
+import { findingsWithin, type Inspection } from '../findings/inspect.ts';
+import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { linesFor, stateOf, usualOf, type State } from '../findings/limits.ts';
 import { footWords, say, sayLimit, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
@@ -84,15 +85,16 @@ export interface CutSheet {
 /** A sheet for each reading of each film, in the order of the text. */
 export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const map = new LineMap(tree.text);
+  const cutsOn = grouped(study.cuts, ({ reading }) => reading);
   return study.films.flatMap((film) =>
     film.readings.map((reading) => {
       const start = film.visit.start + film.film.at.start;
       const end = film.visit.start + film.film.at.end;
-      const own = findings.filter((finding) => finding.at.start >= start && finding.at.end <= end && concerns(finding, film, reading));
+      const own = findingsWithin(findings, start, end).filter((finding) => concerns(finding, film, reading));
       return sheet(film, reading, {
         map, study,
         notes: own.map((finding) => note(finding, map)),
-        cuts: study.cuts.filter((cut) => cut.film === film && cut.reading === reading).map((cut) => cutSheet(cut, findings, map)),
+        cuts: (cutsOn.get(reading) ?? []).map((cut) => cutSheet(cut, findings, map)),
       });
     }),
   );
@@ -178,7 +180,7 @@ function cutSheet(studied: StudiedCut, findings: readonly Finding[], map: LineMa
       const after = prediction?.values.get(name);
       return before && after ? [{ measure: name, words: wordsFor(after.measure, cut.foot), before: say(before.value, before.unit), after: sayWithSpread(after) }] : [];
     }),
-    notes: findings.filter((finding) => finding.at.start >= start && finding.at.end <= end).map((finding) => note(finding, map)),
+    notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
 }
 

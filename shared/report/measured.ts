@@ -1,4 +1,5 @@
 import type { Values } from '../measures/take.ts';
+import { grouped } from './grouped.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
 
 /** The measures of a case as the JSON and the rows that other programs read; lines count from 1, numbers are not rounded. */
@@ -11,15 +12,18 @@ interface MeasuredValue {
 }
 
 export function measuredCase(file: string, study: Study) {
+  const films = grouped(study.films, ({ visit }) => visit);
+  const cuts = grouped(study.cuts, ({ visit }) => visit);
+  const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') => (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
   return {
     file,
     case: study.record.animal?.is.name ?? null,
     visits: study.record.visits.map((visit) => ({
       date: visit.is.date,
       line: visit.line + 1,
-      films: study.films.filter((film) => film.visit === visit).map(measuredFilm),
-      plans: study.cuts.filter(({ visit: at, cut }) => at === visit && cut.kind === 'plan').map(measuredCut),
-      trims: study.cuts.filter(({ visit: at, cut }) => at === visit && cut.kind === 'trim').map(measuredCut),
+      films: (films.get(visit) ?? []).map(measuredFilm),
+      plans: cutsOf(visit, 'plan'),
+      trims: cutsOf(visit, 'trim'),
     })),
   };
 }

@@ -45,7 +45,8 @@ const measured = new WeakMap<Reading, { readonly spread: PlacingSpread; readonly
 
 export function studyCase(record: CaseRecord, settings: StudySettings = usualStudy): Study {
   const films = record.visits.flatMap((visit) => visit.is.films.map((film) => studyFilm(visit, film, settings)));
-  const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, films, settings)));
+  const newest = newestLateral(films);
+  const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, newest, settings)));
   const { kind = null, height = null } = record.animal?.is ?? {};
   return { record, animal: { kind, heightMm: height?.base ?? null }, films, cuts };
 }
@@ -61,9 +62,9 @@ function studyFilm(visit: Placed<Visit>, film: Film, { spread }: StudySettings):
   return { visit, film, readings };
 }
 
-function studyCut(visit: Placed<Visit>, cut: Cut, films: readonly StudiedFilm[], { model }: StudySettings): StudiedCut {
+function studyCut(visit: Placed<Visit>, cut: Cut, newest: NewestFilm, { model }: StudySettings): StudiedCut {
   const size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
-  const film = newestLateral(films, cut.foot, visit.is.date);
+  const film = newest(cut.foot, visit.is.date);
   const reading = film?.readings.find(({ taking }) => taking.frame) ?? film?.readings[0] ?? null;
   return { visit, cut, size, film, reading, prediction: reading && predictOnce(cut, reading, size, model) };
 }
@@ -78,21 +79,33 @@ function predictOnce(cut: Cut, { taking }: StudiedReading, size: CutSize, model:
   return prediction;
 }
 
-/** The newest lateral film of a foot not later than `date`; of two on one day the one further down. Photographs do not count. */
-function newestLateral(films: readonly StudiedFilm[], foot: string, date: string | null): StudiedFilm | null {
-  const until = date === null ? null : dayNumber(date);
-  if (until === null) return null;
-  let newest: StudiedFilm | null = null;
-  let newestDay = -Infinity;
+type NewestFilm = (foot: string, date: string | null) => StudiedFilm | null;
+
+/** Finds the newest lateral film of a foot not later than a date; of two on one day the one further down. Photographs do not count. */
+function newestLateral(films: readonly StudiedFilm[]): NewestFilm {
+  const byFoot = new Map<string, { day: number; studied: StudiedFilm }[]>();
   for (const studied of films) {
     const { film } = studied;
-    if (film.kind !== 'film' || film.foot !== foot || film.view !== 'lateral') continue;
     const day = dayOfFilm(studied);
-    if (day === null || day > until || day < newestDay) continue;
-    newest = studied;
-    newestDay = day;
+    if (film.kind !== 'film' || film.view !== 'lateral' || day === null) continue;
+    const those = byFoot.get(film.foot) ?? [];
+    byFoot.set(film.foot, those);
+    those.push({ day, studied });
   }
-  return newest;
+  for (const those of byFoot.values()) those.sort((a, b) => a.day - b.day);
+  return (foot, date) => {
+    const until = date === null ? null : dayNumber(date);
+    const those = byFoot.get(foot) ?? [];
+    if (until === null) return null;
+    let low = 0;
+    let high = those.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((those[middle]?.day ?? Infinity) <= until) low = middle + 1;
+      else high = middle;
+    }
+    return those[low - 1]?.studied ?? null;
+  };
 }
 
 /** The day a film was taken: its own, else that of its visit. */

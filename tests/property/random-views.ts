@@ -79,6 +79,8 @@ export function randomView(view: 'front' | 'solar', seed: number): Picture {
     places.set(name, [x + dice.between(-0.8, 0.8), y + dice.between(-0.8, 0.8)]);
   // Which pair settles the sides shows only where the pairs contradict one another.
   if (view === 'front' && dice.chance(0.15)) crossed(places, dice.pick(['p3', 'coronet', 'wall']));
+  // Whether up is where the bone is, or where most points are, shows only where one lies far off.
+  if (view === 'front' && dice.chance(0.1)) places.set('sole.medial', [-40, -400]);
 
   // A left foot has its medial side on the left, seen from the front and, toe up, from below.
   const usual = foot.startsWith('L') ? 1 : -1;

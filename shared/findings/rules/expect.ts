@@ -1,5 +1,6 @@
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
+import { fits } from '../fitting-units.ts';
 import { list, say } from '../wording.ts';
 
 export const expectDiffers: Rule = {
@@ -11,7 +12,7 @@ export const expectDiffers: Rule = {
     for (const expectation of film.expects) {
       const measure = findMeasure(expectation.measure);
       const value = measure && taking.values.get(measure.name);
-      if (!measure || !value || expectation.quantity.unit === '') continue;
+      if (!measure || !value || !fits(measure, expectation.quantity)) continue;
       const off = value.value - expectation.quantity.base;
       const tolerance = expectation.tolerance?.base ?? 2 * value.sd;
       if (Math.abs(off) <= tolerance) continue;

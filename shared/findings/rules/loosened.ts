@@ -3,6 +3,7 @@ import { bandFor, usualRange, type Band } from '../../reference/bands.ts';
 import type { Limit } from '../../record/schema.ts';
 import type { Study } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
+import { fits } from '../fitting-units.ts';
 import { isLooser } from '../limits.ts';
 import { sayLimit } from '../wording.ts';
 
@@ -24,7 +25,8 @@ export const loosenedLimit: Rule = {
 
 function bandOf(limit: Limit, study: Study): Band | undefined {
   const measure = findMeasure(limit.measure);
-  return measure && (bandFor(measure.name, 'LF', study.animal) ?? bandFor(measure.name, 'LH', study.animal));
+  if (!measure || !fits(measure, limit.quantity)) return undefined;
+  return bandFor(measure.name, 'LF', study.animal) ?? bandFor(measure.name, 'LH', study.animal);
 }
 
 function remark(limit: Limit, published: number): Remark {

@@ -3,7 +3,8 @@ import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
 import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
 import type { Remark, Rule } from '../rule.ts';
-import { list } from '../wording.ts';
+import { fits, unitsFor } from '../fitting-units.ts';
+import { list, sentence } from '../wording.ts';
 import type { Quantity } from '../../record/schema.ts';
 
 interface Named {
@@ -66,15 +67,16 @@ function* unknown({ measure, measureAt }: Named): Iterable<Remark> {
   yield { at: measureAt, fixes, message: `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Type the first letters and pick one from the list.'}` };
 }
 
-const units: Readonly<Record<string, readonly string[]>> = { deg: ['deg'], mm: ['mm', 'cm', 'in'], '%': ['%'], '1': [] };
-
 function* wrongUnit({ measure, quantity }: Named): Iterable<Remark> {
   const known = findMeasure(measure);
-  if (!known || units[known.unit]?.includes(quantity.unit)) return;
-  const fitting = units[known.unit] ?? [];
-  yield {
-    at: quantity.at,
-    message: `${known.words} is given in ${list(fitting, 'or')}, not in ${quantity.unit}.`,
-    fixes: fitting.map((unit) => ({ title: `Write ${quantity.value} ${unit}`, edits: [{ ...quantity.at, text: `${quantity.value} ${unit}` }] })),
-  };
+  if (!known || fits(known, quantity)) return;
+  const { at, value } = quantity;
+  const fitting = unitsFor(known);
+  if (fitting.length === 0) {
+    yield { at, message: `${sentence(known.words)} is a plain number, without a unit.`, fixes: [{ title: `Write ${value}`, edits: [{ ...at, text: String(value) }] }] };
+    return;
+  }
+  const fixes = fitting.map((unit) => ({ title: `Write ${value} ${unit}`, edits: [{ ...at, text: `${value} ${unit}` }] }));
+  if (quantity.unit === '1') yield { at, code: 'notation/missing-unit', fixes, message: `The number ${value} has no unit. Write ${list(fitting.map((unit) => `${value} ${unit}`), 'or')}.` };
+  else yield { at, fixes, message: `${sentence(known.words)} is given in ${list(fitting, 'or')}, not in ${quantity.unit}.` };
 }

@@ -66,8 +66,7 @@ export function solarMeasuresOf(film: Film): Values {
   const frogWidth = lengths['frog-width'];
   const shares: Record<string, number | undefined> = {
     'width-share': lengths['sole-width'],
-    'heel-frog-share':
-      heelWidth === undefined || frogWidth === undefined ? undefined : heelWidth / frogWidth,
+    'heel-frog-share': heelWidth === undefined || frogWidth === undefined ? undefined : heelWidth / frogWidth,
     'toe-split': wideMedial && wideLateral && 1 - halfway(wideMedial, wideLateral).re,
     'frog-place': at('frog.apex')?.re,
   };

@@ -1,0 +1,15 @@
+import type { Edit, Fix } from '../notation/problems.ts';
+
+/** The fixes with each edit that means a whole line widened to it. */
+export function widened(fixes: readonly Fix[], text: string): readonly Fix[] {
+  if (!fixes.some(({ edits }) => edits.some((edit) => edit.wholeLine))) return fixes;
+  return fixes.map((fix) => ({ ...fix, edits: fix.edits.map((edit) => (edit.wholeLine ? wholeLine(edit, text) : edit)) }));
+}
+
+function wholeLine({ start, end, text: instead }: Edit, text: string): Edit {
+  const before = Math.max(text.lastIndexOf('\n', start - 1), text.lastIndexOf('\r', start - 1)) + 1;
+  const after = /\r\n|\n|\r/g;
+  after.lastIndex = end;
+  const ending = after.exec(text);
+  return { start: before, end: ending ? ending.index + ending[0].length : text.length, text: instead };
+}
