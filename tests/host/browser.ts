@@ -107,13 +107,24 @@ export class Workbench {
 
   /** How many problems the panel counts for one file; 0 where it has no row. */
   async problemsOf(file: string): Promise<number> {
+    // The panel draws only the rows that it has room for: with every file folded there is room for all files.
+    await this.#foldProblems();
     const row = this.#rowNamed('.markers-panel .monaco-list-row[aria-level="1"]', file);
     if ((await row.count()) === 0) return 0;
     return Number(await row.locator('.monaco-count-badge').innerText());
   }
 
-  /** The problems that the panel has room for, one text a row. */
-  async problemRows(): Promise<string[]> {
+  async #foldProblems(): Promise<void> {
+    if ((await this.page.locator('.markers-panel .monaco-list-row[aria-level="2"]').count()) === 0) return;
+    await this.page.locator('.part.panel .action-label.codicon-collapse-all').first().click();
+  }
+
+  /** The problems of one file that the panel has room for, one text a row. */
+  async problemRows(file: string): Promise<string[]> {
+    await this.#foldProblems();
+    const row = this.#rowNamed('.markers-panel .monaco-list-row[aria-level="1"]', file);
+    await row.locator('.monaco-tl-twistie').click();
+    await this.page.locator('.markers-panel .monaco-list-row[aria-level="2"]').first().waitFor();
     return this.page.locator('.markers-panel .monaco-list-row[aria-level="2"]').allInnerTexts();
   }
 

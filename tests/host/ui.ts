@@ -83,7 +83,7 @@ async function problemsMatch(checks: Checks, bench: Workbench, expected: CaseFil
     await bench.openFile(worst.name);
     await bench.showProblems();
     const flat = (text: string): string => text.replace(/\s+/g, ' ');
-    const rows = (await bench.problemRows()).map(flat);
+    const rows = (await bench.problemRows(lastPart(worst.name))).map(flat);
     expectThat(rows.length > 0, 'the panel shows no row');
     for (const row of rows) {
       // A row shows the first line of a message until it is unfolded.
