@@ -1,7 +1,9 @@
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { build } from 'esbuild';
 import * as z from 'zod/mini';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';
@@ -173,5 +175,16 @@ describe('arguments', () => {
     const { status, out } = await run('--help');
     expect(status).toBe(0);
     for (const word of ['check', 'measure', 'report', 'format', 'belong to the vet']) expect(out).toContain(word);
+  });
+});
+
+describe('the bundle', () => {
+  it('runs on Node 20, which has no Object.groupBy', async () => {
+    const bundle = await build({ entryPoints: [join(import.meta.dirname, '../../src/cli/main.ts')], bundle: true, write: false, platform: 'node', target: 'node20', format: 'esm' });
+    const program = join(folder, 'cli.mjs');
+    writeFileSync(program, bundle.outputFiles[0]?.text ?? '');
+    const { stdout, status } = spawnSync(process.execPath, ['--import', 'data:text/javascript,delete Object.groupBy', program, 'check', join(folder, 'deep', 'er', 'bad.hoof')], { encoding: 'utf8' });
+    expect(stdout).toContain('notation/missing-unit');
+    expect(status).toBe(1);
   });
 });
