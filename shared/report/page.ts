@@ -6,6 +6,7 @@ import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, type CutSheet, type FilmSheet, type MeasureRow, type Note } from './film-sheet.ts';
 import { pageCss } from './page.css.ts';
 import { plateOf } from './plate-of.ts';
+import { severityWords } from './severity-words.ts';
 
 export type ReportPicture = { readonly href: string; readonly width: number; readonly height: number } | { readonly lack: string };
 
@@ -100,8 +101,6 @@ function cutPart(cut: CutSheet, file: string): string {
 function notesPart(notes: readonly Note[], file: string): string {
   if (notes.length === 0) return '';
   const item = (note: Note): string =>
-    `<li class="${note.severity}"><strong>${escaped(severityWords[note.severity])}</strong> ${escaped(note.message)} <small>${escaped(`${file}, line ${note.line + 1}, ${note.code}`)}</small></li>`;
+    `<li class="${note.severity}"><strong>${escaped(severityWords[note.severity])}:</strong> ${escaped(note.message)} <small>${escaped(`${file}, line ${note.line + 1}, ${note.code}`)}</small></li>`;
   return `<ul class="notes">${notes.map(item).join('')}</ul>`;
 }
-
-export const severityWords: Readonly<Record<Note['severity'], string>> = { error: 'Act:', warning: 'Look:', info: 'Note:', hint: 'Note:' };

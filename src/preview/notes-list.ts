@@ -1,7 +1,7 @@
 import type { Note } from '../../shared/report/film-sheet.ts';
+import { severityCounts, severityWords } from '../../shared/report/severity-words.ts';
 import { element } from './element.ts';
 
-const words: Readonly<Record<Note['severity'], string>> = { error: 'Error', warning: 'Warning', info: 'Note', hint: 'Hint' };
 const order: readonly Note['severity'][] = ['error', 'warning', 'info', 'hint'];
 
 /** As many as are read without being a wall of text. */
@@ -12,13 +12,8 @@ export function foldedNotes(notes: readonly Note[]): HTMLElement[] {
   const errors = notes.filter(({ severity }) => severity === 'error');
   const rest = notes.filter(({ severity }) => severity !== 'error');
   if (notes.length <= FEW) return [notesList(notes)].filter((one) => one !== null);
-  const summary = element('summary', {}, order.flatMap((severity) => counted(severity, rest)).join(', '));
+  const summary = element('summary', {}, severityCounts(rest.map(({ severity }) => severity)));
   return [notesList(errors), element('details', { 'data-key': 'rest' }, summary, notesList(rest))].filter((one) => one !== null);
-}
-
-function counted(severity: Note['severity'], notes: readonly Note[]): string[] {
-  const count = notes.filter((note) => note.severity === severity).length;
-  return count === 0 ? [] : [`${count} ${words[severity].toLowerCase()}${count === 1 ? '' : 's'}`];
 }
 
 /** Each sentence is a way to its line. */
@@ -27,7 +22,7 @@ export function notesList(notes: readonly Note[]): HTMLElement | null {
   const sorted = [...notes].sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity) || a.line - b.line);
   return element('ul', { class: 'notes' }, ...sorted.map((note) =>
     element('li', { class: `severity-${note.severity}`, 'data-line': String(note.line) },
-      element('span', { class: 'severity' }, words[note.severity]),
+      element('span', { class: 'severity' }, severityWords[note.severity]),
       element('button', { type: 'button', class: 'go' }, ...withWords(note.message)),
     ),
   ));

@@ -11,6 +11,9 @@ import { quietWord } from './quiet-word.ts';
 import type { SetUp } from './setup.ts';
 import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
 
+/** The example with most to see. */
+const PICTURED = 'juniper.hoof';
+
 const SHOTS = join(ROOT, 'out', 'screenshots');
 
 /** The installed extension as a person meets it, in a browser. Every expected value is asked of the command line. */
@@ -35,6 +38,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await problemsMatch(checks, bench, expected);
     await hoverShows(checks, bench, expected);
     await previewMatches(checks, bench, expected, subject.cli, workspace);
+    await wideView(checks, bench, expected);
     await checks.check('nothing complained in a notification', 10, async () => {
       expectEqual(await bench.errorNotices(), [], 'error notifications');
     });
@@ -162,6 +166,26 @@ async function previewMatches(
       `the preview still shows ${before.join(', ')}`,
     );
     await bench.screenshot(join(SHOTS, 'preview-after-edit.png'));
+  });
+}
+
+/** The picture that the README shows, in a window as wide as a desk's; the preview must have followed to another case. */
+async function wideView(checks: Checks, bench: Workbench, expected: CaseFile[]): Promise<void> {
+  const file = expected.find(({ name }) => lastPart(name) === PICTURED);
+  await checks.check('the preview follows to another case', 60, async () => {
+    expectThat(file !== undefined, `there is no ${PICTURED} among the examples`);
+    const [first] = file.palmarAngles;
+    expectThat(first !== undefined, `${PICTURED} has no palmar angle`);
+    await bench.page.setViewportSize({ width: 1800, height: 1040 });
+    await bench.openFile(file.name);
+    await bench.page.keyboard.press('Control+B');
+    await bench.goTo(first.filmLine + 4);
+    const shown = bench.preview().locator('tr[data-measure="palmar-angle"] .value');
+    await eventually(20, async () => {
+      const texts = await shown.allInnerTexts();
+      expectThat(texts.length === 1 && showsValue(texts[0] ?? '', first.value), `the preview shows ${texts.join(', ')}, not ${first.value}`);
+    });
+    await bench.screenshot(join(SHOTS, 'case.png'));
   });
 }
 

@@ -1,0 +1,180 @@
+import type { DataSet } from 'dicom-parser';
+import { itemsOf, textOf } from './dicom-elements.ts';
+
+/**
+ * The attributes that say how large a pixel is, each as its text (values divided by a backslash), null where absent.
+ * Lengths are in mm. All spacings are row spacing \ column spacing (PS3.3 10.7.1.3).
+ */
+export interface SpacingAttributes {
+  /** (0028,0030), PS3.3 10.7.1.1; of a cross-section PS3.3 C.7.6.2. */
+  readonly pixelSpacing: string | null;
+  /** (0028,0A02), PS3.3 10.7.1.2: FIDUCIAL or GEOMETRY. */
+  readonly calibrationType: string | null;
+  /** (0018,1164), PS3.3 C.8.11.4: at the front of the detector, never corrected. */
+  readonly imagerPixelSpacing: string | null;
+  /** (0018,1114), PS3.3 C.8.11.5: source to detector over source to object. */
+  readonly magnificationFactor: string | null;
+  /** (0018,1110), mm. */
+  readonly sourceToDetector: string | null;
+  /** (0018,1111), mm: to the side of the table, stand or plate that is nearest to the patient. */
+  readonly sourceToPatient: string | null;
+  /** (0018,2010), PS3.3 C.8.6: on the film that was scanned. */
+  readonly nominalScannedPixelSpacing: string | null;
+  /** (0028,0034): vertical \ horizontal, for pictures without a spacing. */
+  readonly pixelAspectRatio: string | null;
+  /** (0008,0060). */
+  readonly modality: string | null;
+}
+
+export type SpacingHow =
+  | 'calibrated by an object'
+  | 'corrected by geometry'
+  | 'corrected, how unsaid'
+  | 'in the plane of the section'
+  | 'stated without a plane'
+  | 'detector divided by the magnification factor'
+  | 'detector divided by the distances'
+  | 'at the detector'
+  | 'on the scanned film';
+
+export interface Spacing {
+  readonly mmPerPx: number;
+  readonly how: SpacingHow;
+  /** One or two sentences for the practitioner: where the number is from and how far it can be trusted. */
+  readonly words: string;
+}
+
+/** One of the two is null. */
+export type SpacingResult = { readonly spacing: Spacing; readonly why: null } | { readonly spacing: null; readonly why: string };
+
+/** Row and column spacing further apart than this share make the pixels oblong: angles would be wrong, not only lengths. */
+const squareWithin = 0.001;
+/** A foot on its plate gives 1.02 to 1.3. Beyond 3 the number is a percentage or a slip. */
+const mostMagnification = 3;
+/** Modalities whose pixel spacing lies in the section itself (Image Plane Module, PS3.3 C.7.6.2), so nothing is magnified. */
+const sections = new Set(['CT', 'MR', 'PT', 'NM']);
+
+/**
+ * mm a pixel from the attributes, by this precedence (PS3.3 10.7):
+ * 1. Pixel Spacing that is calibrated: a calibration type is given (10.7.1.2), or it differs from the detector's or scanner's spacing (10.7.1.1);
+ * 2. Imager Pixel Spacing over the magnification factor (C.8.11.5), or over source-detector / source-patient;
+ * 3. Imager Pixel Spacing as it is: at the detector, larger than the foot by the magnification;
+ * 4. Nominal Scanned Pixel Spacing: on the film, with the film's magnification still in it;
+ * 5. Pixel Spacing of which nothing tells whether it was corrected (10.7.1.1, last paragraph), or that of a section.
+ * Pixel Spacing that equals Imager Pixel Spacing and has no calibration type is detector spacing (10.7.1.1).
+ */
+export function spacingFrom(given: SpacingAttributes): SpacingResult {
+  const pixel = pair(given.pixelSpacing, 'Pixel Spacing');
+  const imager = pair(given.imagerPixelSpacing, 'Imager Pixel Spacing');
+  const scanned = pair(given.nominalScannedPixelSpacing, 'Nominal Scanned Pixel Spacing');
+
+  if (pixel?.why === null) {
+    const found = calibrated(given, pixel.value, imager?.value ?? scanned?.value ?? null);
+    if (found) return square(pixel.value, 1, found.how, found.words);
+  }
+  if (imager?.why === null) return atDetector(given, imager.value);
+  if (scanned?.why === null) {
+    return square(scanned.value, 1, 'on the scanned film', 'The scale is that of the film when it was scanned. The foot was magnified on the film, so lengths come out too long unless the magnification is taken off.');
+  }
+  if (pixel?.why === null) {
+    if (given.modality !== null && sections.has(given.modality)) return square(pixel.value, 1, 'in the plane of the section', 'The scale is that of the section itself, which is not magnified.');
+    return square(pixel.value, 1, 'stated without a plane', 'The file gives a scale but not whether it holds at the foot or at the plate. If at the plate, lengths come out too long by the magnification: check it against an object of known length.');
+  }
+  const unreadable = pixel?.why ?? imager?.why ?? scanned?.why;
+  if (unreadable) return { spacing: null, why: unreadable };
+  const aspect = pair(given.pixelAspectRatio, 'Pixel Aspect Ratio');
+  if (aspect?.why === null && isOblong(aspect.value)) return { spacing: null, why: `The pixels of this picture are not square (${aspect.value.row} to ${aspect.value.column}), so neither lengths nor angles can be measured in it.` };
+  return { spacing: null, why: 'The file does not say how large a pixel is. Set the scale with a marker of known length.' };
+}
+
+/** The attributes of a parsed file; those of a multi-frame file are read from its shared functional groups (PS3.3 C.7.6.16.2.1). */
+export function spacingAttributes(dataSet: DataSet): SpacingAttributes {
+  const measures = itemsOf(dataSet, 'x52009229').flatMap((group) => itemsOf(group, 'x00289110'))[0];
+  return {
+    pixelSpacing: textOf(dataSet, 'x00280030') ?? (measures ? textOf(measures, 'x00280030') : null),
+    calibrationType: textOf(dataSet, 'x00280a02'),
+    imagerPixelSpacing: textOf(dataSet, 'x00181164'),
+    magnificationFactor: textOf(dataSet, 'x00181114'),
+    sourceToDetector: textOf(dataSet, 'x00181110'),
+    sourceToPatient: textOf(dataSet, 'x00181111'),
+    nominalScannedPixelSpacing: textOf(dataSet, 'x00182010'),
+    pixelAspectRatio: textOf(dataSet, 'x00280034'),
+    modality: textOf(dataSet, 'x00080060'),
+  };
+}
+
+interface Pair {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** How Pixel Spacing was corrected, or null where it was not or nothing tells. */
+function calibrated(given: SpacingAttributes, pixel: Pair, uncorrected: Pair | null): Pick<Spacing, 'how' | 'words'> | null {
+  if (given.calibrationType === 'FIDUCIAL') {
+    return { how: 'calibrated by an object', words: 'The scale was set by an object of known size in the picture, and holds at the depth of that object.' };
+  }
+  if (given.calibrationType === 'GEOMETRY') {
+    return { how: 'corrected by geometry', words: 'The scale was corrected for magnification from the distances of the set-up, and holds at the depth that was assumed.' };
+  }
+  if (uncorrected === null) return null;
+  if (same(pixel, uncorrected)) return null;
+  return { how: 'corrected, how unsaid', words: 'The scale was corrected for magnification, but the file does not say by what. It holds at one depth only: check it against an object of known length.' };
+}
+
+function atDetector(given: SpacingAttributes, imager: Pair): SpacingResult {
+  const factor = positive(given.magnificationFactor);
+  if (factor !== null && factor >= 1 && factor <= mostMagnification) {
+    return square(imager, factor, 'detector divided by the magnification factor', `The scale is that of the detector divided by the magnification that the file gives (${rounded(factor)}).`);
+  }
+  const detector = positive(given.sourceToDetector);
+  const patient = positive(given.sourceToPatient);
+  if (detector !== null && patient !== null && detector >= patient && detector / patient <= mostMagnification) {
+    const magnification = detector / patient;
+    return square(
+      imager, magnification, 'detector divided by the distances',
+      `The scale is that of the detector divided by the magnification from the distances in the file: ${rounded(detector)} / ${rounded(patient)} = ${magnification.toFixed(3)}. It holds at that distance from the source, which is often the surface of the stand, not the middle of the foot.`,
+    );
+  }
+  return square(imager, 1, 'at the detector', 'The scale is that of the detector. The foot stands in front of it and is magnified, so lengths come out too long unless the magnification is taken off.');
+}
+
+function square(spacing: Pair, magnification: number, how: SpacingHow, words: string): SpacingResult {
+  if (isOblong(spacing)) {
+    return {
+      spacing: null,
+      why: `The pixels of this picture are not square (${rounded(spacing.row)} mm from row to row, ${rounded(spacing.column)} mm from column to column), so one scale cannot hold for it. Export it with square pixels.`,
+    };
+  }
+  return { spacing: { mmPerPx: (spacing.row + spacing.column) / 2 / magnification, how, words }, why: null };
+}
+
+function isOblong({ row, column }: Pair): boolean {
+  return Math.abs(row - column) > squareWithin * Math.max(row, column);
+}
+
+/** Equal as numbers: writers pad the same value with zeros in one attribute and not in the other. */
+function same(a: Pair, b: Pair): boolean {
+  const near = (x: number, y: number): boolean => Math.abs(x - y) <= 1e-6 * Math.max(x, y);
+  return near(a.row, b.row) && near(a.column, b.column);
+}
+
+type Read = { readonly value: Pair; readonly why: null } | { readonly value: null; readonly why: string };
+
+function pair(text: string | null, name: string): Read | null {
+  if (text === null) return null;
+  const parts = text.split('\\');
+  const [row, column] = parts.map(positive);
+  if (parts.length !== 2 || !row || !column) return { value: null, why: `The file's ${name} reads "${text}", which is not two lengths, so it gives no scale.` };
+  return { value: { row, column }, why: null };
+}
+
+/** A decimal string (PS3.5 6.2, VR DS) that is more than zero, else null. */
+function positive(text: string | null): number | null {
+  if (text === null || !/^\s*\+?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*$/.test(text)) return null;
+  const value = Number(text);
+  return Number.isFinite(value) && value > 0 ? value : null;
+}
+
+function rounded(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}

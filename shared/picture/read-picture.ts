@@ -1,0 +1,68 @@
+import { wholeOf } from './dicom-elements.ts';
+import { openDicom, type DicomFile } from './dicom-file.ts';
+import { spacingAttributes, spacingFrom, type Spacing } from './dicom-spacing.ts';
+import { gifSize } from './gif-header.ts';
+import { jpegHeader } from './jpeg-header.ts';
+import { pictureKind, whyUnknown, type PictureKind } from './picture-kind.ts';
+import { turnsOnItsSide, type Orientation, type StoredSize } from './picture-size.ts';
+import { pngSize } from './png-header.ts';
+import { tiffSize } from './tiff-directory.ts';
+import { Unreadable, sentenceOf } from './unreadable.ts';
+import { webpSize } from './webp-header.ts';
+
+export type { PictureKind, Orientation, Spacing };
+
+export interface PictureFacts {
+  readonly kind: PictureKind;
+  /** Pixels as shown: after the orientation. Null where the file is too broken to say. */
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly orientation: Orientation;
+  /** Only DICOM files tell how large a pixel is; the resolution that PNG, JPEG and TIFF carry is that of a printer. */
+  readonly spacing: Spacing | null;
+  /** Why a DICOM file gives no spacing; null for other kinds, and where there is one. */
+  readonly noSpacing: string | null;
+  /** A sentence for the practitioner where the picture cannot be used, else null. */
+  readonly problem: string | null;
+}
+
+/**
+ * What the headers of a picture say; the picture itself is not decoded. Never throws.
+ * @param bytes the whole file, or enough of its beginning to hold the headers (PNG keeps its orientation at the end at times).
+ */
+export function readPicture(bytes: Uint8Array): PictureFacts {
+  const kind = pictureKind(bytes);
+  try {
+    if (kind === 'unknown') throw new Unreadable(whyUnknown(bytes));
+    if (kind === 'dicom') return dicomFacts(openDicom(bytes));
+    return shown(kind, sizeOf[kind](bytes));
+  } catch (cause) {
+    return { ...nothing(kind), problem: sentenceOf(cause, 'The file ends before it says how large its picture is; it is cut short.') };
+  }
+}
+
+const sizeOf: Readonly<Record<Exclude<PictureKind, 'unknown' | 'dicom'>, (bytes: Uint8Array) => StoredSize>> = {
+  png: pngSize,
+  jpeg: jpegHeader,
+  webp: webpSize,
+  gif: gifSize,
+  tiff: tiffSize,
+};
+
+function nothing(kind: PictureKind): PictureFacts {
+  return { kind, width: null, height: null, orientation: 1, spacing: null, noSpacing: null, problem: null };
+}
+
+function shown(kind: PictureKind, { width, height, orientation }: StoredSize): PictureFacts {
+  if (width === 0 || height === 0) throw new Unreadable('The file says that its picture is 0 pixels wide or high; it is damaged.');
+  const turned = turnsOnItsSide(orientation);
+  return { ...nothing(kind), width: turned ? height : width, height: turned ? width : height, orientation };
+}
+
+function dicomFacts({ dataSet }: DicomFile): PictureFacts {
+  const width = wholeOf(dataSet, 'x00280011');
+  const height = wholeOf(dataSet, 'x00280010');
+  if (!width || !height) throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
+  const { spacing, why } = spacingFrom(spacingAttributes(dataSet));
+  return { ...nothing('dicom'), width, height, spacing, noSpacing: why };
+}
