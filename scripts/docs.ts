@@ -14,11 +14,13 @@ import { citation, sources } from '../shared/reference/sources.ts';
 const made = '<!-- Made by scripts/docs.ts from the tables in shared/. Change those, then run: npm run docs -->';
 
 function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const line = (cells: readonly string[]): string => `| ${cells.map((cell) => cell.replace(/\|/g, '\\|').replace(/\n/g, ' ')).join(' | ')} |`;
+  const line = (cells: readonly string[]): string =>
+    `| ${cells.map((cell) => cell.replace(/\|/g, '\\|').replace(/\n/g, ' ')).join(' | ')} |`;
   return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
 }
 
-const takes = (row: Row): string => row.takes.map((form) => `\`${[row.word, ...form.map(writeArgument)].join(' ')}\``).join(' or ');
+const takes = (row: Row): string =>
+  row.takes.map((form) => `\`${[row.word, ...form.map(writeArgument)].join(' ')}\``).join(' or ');
 
 function wordsPage(): string {
   return `# Every word of the notation
@@ -29,24 +31,44 @@ Blocks begin with a header and end where a word that belongs further out appears
 
 ## Blocks
 
-${table(['written', 'stands in', 'is'], blocks.map((row) => [takes(row), row.in.map((place) => (place === 'file' ? 'the file' : place)).join(', '), row.doc]))}
+${table(
+  ['written', 'stands in', 'is'],
+  blocks.map((row) => [takes(row), row.in.map((place) => (place === 'file' ? 'the file' : place)).join(', '), row.doc]),
+)}
 
 ## Statements
 
 ${blocks
   .filter(({ word }) => statements.some((row) => row.in.includes(word)) && word !== 'photo' && word !== 'trim')
-  .map(({ word }) => `### In ${word === 'film' ? 'film and photo' : word === 'plan' ? 'plan and trim' : word}\n\n${table(['written', 'is', 'for example'], statements.filter((row) => row.in.includes(word)).map((row) => [takes(row), row.doc, `\`${row.example}\``]))}`)
+  .map(
+    ({ word }) =>
+      `### In ${word === 'film' ? 'film and photo' : word === 'plan' ? 'plan and trim' : word}\n\n${table(
+        ['written', 'is', 'for example'],
+        statements.filter((row) => row.in.includes(word)).map((row) => [takes(row), row.doc, `\`${row.example}\``]),
+      )}`,
+  )
   .join('\n\n')}
 
 ### Landmarks, in film, photo and read
 
 \`NAME @ POINT [+- NUMBER]\`
 
-${views.map((view) => `#### ${sentence(view)} view\n\n${table(['name', 'where'], landmarks.filter((one) => one.view === view).map(({ word, doc }) => [`\`${word}\``, doc]))}`).join('\n\n')}
+${views
+  .map(
+    (view) =>
+      `#### ${sentence(view)} view\n\n${table(
+        ['name', 'where'],
+        landmarks.filter((one) => one.view === view).map(({ word, doc }) => [`\`${word}\``, doc]),
+      )}`,
+  )
+  .join('\n\n')}
 
 ### In tape
 
-\`MEASURE QUANTITY\`, for: ${measures.filter(({ byHand }) => byHand).map(({ name }) => `\`${name}\``).join(', ')}.
+\`MEASURE QUANTITY\`, for: ${measures
+    .filter(({ byHand }) => byHand)
+    .map(({ name }) => `\`${name}\``)
+    .join(', ')}.
 
 ### In limits
 
@@ -54,7 +76,10 @@ ${views.map((view) => `#### ${sentence(view)} view\n\n${table(['name', 'where'],
 
 ## Units
 
-${table(['unit', 'of', 'is'], units.map(({ word, dimension, doc }) => [`\`${word}\``, dimension, doc]))}
+${table(
+  ['unit', 'of', 'is'],
+  units.map(({ word, dimension, doc }) => [`\`${word}\``, dimension, doc]),
+)}
 `;
 }
 
@@ -68,7 +93,24 @@ Angles in degrees, lengths in millimetres. X runs along the ground to the toe fr
 angle at the ground, opening towards the heel, of the line that leans back from A to B. A measure whose landmarks are not all placed is absent.
 How the frame, the spread and the trim model are defined: [model.md](model.md).
 
-${families.map((family) => `## ${sentence(family)}\n\n${table(['name', 'unit', 'is', 'computed as', 'landmarks', 'by hand'], measures.filter((one) => one.family === family).map((one) => [`\`${one.name}\`${one.alias ? `, hind \`${one.alias}\`` : ''}`, one.unit, `**${sentence(one.words)}.** ${one.doc}`, one.formula, one.needs.map((name) => `\`${name}\``).join(' '), one.byHand ? 'yes' : '']))}`).join('\n\n')}
+${families
+  .map(
+    (family) =>
+      `## ${sentence(family)}\n\n${table(
+        ['name', 'unit', 'is', 'computed as', 'landmarks', 'by hand'],
+        measures
+          .filter((one) => one.family === family)
+          .map((one) => [
+            `\`${one.name}\`${one.alias ? `, hind \`${one.alias}\`` : ''}`,
+            one.unit,
+            `**${sentence(one.words)}.** ${one.doc}`,
+            one.formula,
+            one.needs.map((name) => `\`${name}\``).join(' '),
+            one.byHand ? 'yes' : '',
+          ]),
+      )}`,
+  )
+  .join('\n\n')}
 
 ## What is usual, and from where
 
@@ -78,14 +120,26 @@ that it is taken as proportional, and from 148 cm, is a judgement of ours).
 
 ${table(
   ['measure', 'feet', 'animals', 'beyond', 'is told as', 'scales', 'source'],
-  bands.flatMap((band) => band.cuts.map((cut) => [`\`${band.measure}\``, band.feet, band.animals, `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, measures.find(({ name }) => name === band.measure)?.unit ?? 'mm')}`, cut.severity, band.scales ? 'yes' : '', citation(cut.source, cut.strength)])),
+  bands.flatMap((band) =>
+    band.cuts.map((cut) => [
+      `\`${band.measure}\``,
+      band.feet,
+      band.animals,
+      `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, measures.find(({ name }) => name === band.measure)?.unit ?? 'mm')}`,
+      cut.severity,
+      band.scales ? 'yes' : '',
+      citation(cut.source, cut.strength),
+    ]),
+  ),
 )}
 
 'From memory' and 'as quoted by others' mean what they say: the figure was not read in the paper itself. 'Common practice, no source' is a rule of the trade.
 
 ## Sources
 
-${Object.values<{ cite: string; doi?: string }>(sources).map(({ cite, doi }) => `- ${cite}${doi ? `, doi ${doi}` : ''}`).join('\n')}
+${Object.values<{ cite: string; doi?: string }>(sources)
+  .map(({ cite, doi }) => `- ${cite}${doi ? `, doi ${doi}` : ''}`)
+  .join('\n')}
 `;
 }
 
@@ -97,11 +151,25 @@ ${made}
 
 What \`ungula check\` and the editor tell. A code is stable once released.
 
-${groups.map((group) => `## ${sentence(group)}\n\n${table(['code', 'severity', 'title', 'about'], codes.filter(({ code }) => code.startsWith(`${group}/`)).map(({ code, severity, title, about }) => [`\`${code}\``, severity, title, about]))}`).join('\n\n')}
+${groups
+  .map(
+    (group) =>
+      `## ${sentence(group)}\n\n${table(
+        ['code', 'severity', 'title', 'about'],
+        codes
+          .filter(({ code }) => code.startsWith(`${group}/`))
+          .map(({ code, severity, title, about }) => [`\`${code}\``, severity, title, about]),
+      )}`,
+  )
+  .join('\n\n')}
 `;
 }
 
-const pages: Readonly<Record<string, () => string>> = { 'words.md': wordsPage, 'measures.md': measuresPage, 'codes.md': codesPage };
+const pages: Readonly<Record<string, () => string>> = {
+  'words.md': wordsPage,
+  'measures.md': measuresPage,
+  'codes.md': codesPage,
+};
 const checking = process.argv.includes('--check');
 let stale = 0;
 for (const [name, write] of Object.entries(pages)) {

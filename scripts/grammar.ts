@@ -34,7 +34,11 @@ export function grammar(): string {
       match: '^\\s*(\\|).*$',
       captures: { 1: { name: 'punctuation.definition.prose.hoof' } },
     },
-    { name: 'comment.line.number-sign.hoof', match: '(#).*$', captures: { 1: { name: 'punctuation.definition.comment.hoof' } } },
+    {
+      name: 'comment.line.number-sign.hoof',
+      match: '(#).*$',
+      captures: { 1: { name: 'punctuation.definition.comment.hoof' } },
+    },
     {
       name: 'string.quoted.double.hoof',
       begin: '"',

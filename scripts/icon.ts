@@ -20,18 +20,83 @@ const stroke = (weight: number, from: XY, ...curves: (readonly [XY, XY, XY])[]):
 const straight = (weight: number, from: XY, to: XY): Stroke => stroke(weight, from, [from, to, to]);
 
 const wall = (weight: number): Stroke =>
-  stroke(weight, [33, 85], [[18, 76], [11, 44], [25, 24]], [[35, 10], [65, 10], [75, 24]], [[89, 44], [82, 76], [67, 85]]);
+  stroke(
+    weight,
+    [33, 85],
+    [
+      [18, 76],
+      [11, 44],
+      [25, 24],
+    ],
+    [
+      [35, 10],
+      [65, 10],
+      [75, 24],
+    ],
+    [
+      [89, 44],
+      [82, 76],
+      [67, 85],
+    ],
+  );
 const bars = (weight: number): Stroke[] => [
-  stroke(weight, [33, 85], [[37, 84], [37, 74], [40, 62]]),
-  stroke(weight, [67, 85], [[63, 84], [63, 74], [60, 62]]),
+  stroke(
+    weight,
+    [33, 85],
+    [
+      [37, 84],
+      [37, 74],
+      [40, 62],
+    ],
+  ),
+  stroke(
+    weight,
+    [67, 85],
+    [
+      [63, 84],
+      [63, 74],
+      [60, 62],
+    ],
+  ),
 ];
 const frog = (weight: number): Stroke[] => [
-  stroke(weight, [41, 89], [[43, 72], [46, 56], [50, 46]], [[54, 56], [57, 72], [59, 89]]),
+  stroke(
+    weight,
+    [41, 89],
+    [
+      [43, 72],
+      [46, 56],
+      [50, 46],
+    ],
+    [
+      [54, 56],
+      [57, 72],
+      [59, 89],
+    ],
+  ),
 ];
 
 /** The edge between wall and sole, and the frog shaded by slanted lines. */
 function fine(): Stroke[] {
-  const seam = stroke(1.1, [36.5, 76], [[24, 68], [19.5, 44], [31, 29]], [[39, 19], [61, 19], [69, 29]], [[80.5, 44], [76, 68], [63.5, 76]]);
+  const seam = stroke(
+    1.1,
+    [36.5, 76],
+    [
+      [24, 68],
+      [19.5, 44],
+      [31, 29],
+    ],
+    [
+      [39, 19],
+      [61, 19],
+      [69, 29],
+    ],
+    [
+      [80.5, 44],
+      [76, 68],
+      [63.5, 76],
+    ],
+  );
   const hatch = Array.from({ length: 8 }, (_, i) => {
     const y = 59 + i * 4;
     const half = 1.2 + ((y - 50) / 39) * 7;
@@ -54,7 +119,8 @@ function along({ from, curves }: Stroke): XY[] {
     for (let i = 1; i <= 24; i += 1) {
       const t = i / 24;
       const u = 1 - t;
-      const mix = (k: 0 | 1): number => u * u * u * p0[k] + 3 * u * u * t * p1[k] + 3 * u * t * t * p2[k] + t * t * t * p3[k];
+      const mix = (k: 0 | 1): number =>
+        u * u * u * p0[k] + 3 * u * u * t * p1[k] + 3 * u * t * t * p2[k] + t * t * t * p3[k];
       points.push([mix(0), mix(1)]);
     }
     p0 = p3;
@@ -118,7 +184,10 @@ function preview(colour: string): string {
 
 const root = join(import.meta.dirname, '..');
 writeFileSync(join(root, 'icon.png'), PNG.sync.write(draw(), { colorType: 6 }));
-for (const [theme, colour] of [['light', '#424242'], ['dark', '#c5c5c5']] as const) {
+for (const [theme, colour] of [
+  ['light', '#424242'],
+  ['dark', '#c5c5c5'],
+] as const) {
   writeFileSync(join(root, 'icons', `hoof-${theme}.svg`), small(colour));
   writeFileSync(join(root, 'icons', `preview-${theme}.svg`), preview(colour));
 }

@@ -19,8 +19,7 @@ export async function install() {
     argv: npm('ci', '--loglevel=error', '--no-progress'),
     dots: true,
     limitMinutes: 20,
-    remedy:
-      'see that the npm registry can be reached and that 1 GB of disk is free, then run the same command again',
+    remedy: 'see that the npm registry can be reached and that 1 GB of disk is free, then run the same command again',
   });
 }
 

@@ -29,9 +29,7 @@ const steps = [
       remedy: byHand,
     }),
   () => {
-    console.log(
-      '   Findings are expected here: one of the examples is full of mistakes, to show what is found.',
-    );
+    console.log('   Findings are expected here: one of the examples is full of mistakes, to show what is found.');
     return run({
       title: 'Writing a report (node dist/cli.js report examples -o out/report.html)',
       argv: [...cli, 'report', 'examples', '-o', join('out', 'report.html')],

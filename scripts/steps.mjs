@@ -23,9 +23,7 @@ export function heading(text) {
 /** @param {number} since */
 export function elapsed(since) {
   const seconds = (Date.now() - since) / 1000;
-  return seconds < 100
-    ? `${seconds.toFixed(1)} s`
-    : `${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s`;
+  return seconds < 100 ? `${seconds.toFixed(1)} s` : `${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s`;
 }
 
 /**

@@ -105,14 +105,7 @@ if (!(await install())) {
   await test({
     name: 'unit tests',
     title: 'Unit tests (npm run test:unit)',
-    argv: npm(
-      'run',
-      '--silent',
-      'test:unit',
-      '--',
-      '--reporter=default',
-      '--reporter=./scripts/unit-counts.mjs',
-    ),
+    argv: npm('run', '--silent', 'test:unit', '--', '--reporter=default', '--reporter=./scripts/unit-counts.mjs'),
     limitMinutes: 20,
     remedy: 'run npx vitest with the name of the failing file, and mend the code or the test',
     counts: UNIT_COUNTS,
@@ -123,8 +116,7 @@ if (!(await install())) {
       title: 'Host tests: the extension in a real editor (npm run test:host)',
       argv: npm('run', '--silent', 'test:host'),
       limitMinutes: 50,
-      remedy:
-        'see the lines marked FAIL above; out/screenshots/last-failure.png shows the editor at that time',
+      remedy: 'see the lines marked FAIL above; out/screenshots/last-failure.png shows the editor at that time',
       counts: HOST_COUNTS,
     });
   } else skip('host tests', 'the build failed, so there is no extension to try');
@@ -133,9 +125,7 @@ if (!(await install())) {
 heading(`Summary, after ${elapsed(began)}`);
 for (const { name, time, counts } of done) {
   const { passed, failed, skipped } = counts;
-  console.log(
-    `${name.padEnd(12)}${time.padStart(10)}   passed ${passed}, failed ${failed}, skipped ${skipped.length}`,
-  );
+  console.log(`${name.padEnd(12)}${time.padStart(10)}   passed ${passed}, failed ${failed}, skipped ${skipped.length}`);
 }
 const skipped = done.flatMap(({ counts }) => counts.skipped);
 for (const { name, why } of skipped) console.log(`skipped: ${name}: not run: ${why}`);

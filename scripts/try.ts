@@ -33,9 +33,7 @@ Ctrl+C here stops it.`);
   const log = server.log();
   await server.stop();
   if (how !== 'asked') {
-    console.error(
-      `The editor ended by itself. The end of its log:\n${log.split('\n').slice(-15).join('\n')}`,
-    );
+    console.error(`The editor ended by itself. The end of its log:\n${log.split('\n').slice(-15).join('\n')}`);
     process.exit(1);
   }
   console.log('\nStopped; the copy of the examples is gone.');

@@ -9,26 +9,30 @@ import { textEditOf } from './ranges.ts';
 
 /** The fixes of the findings that the range touches, for the text as it is now and not as it was when they were told. */
 export function codeActions(
-  document: TextDocument, { findings }: Inspection, range: Span, context: CodeActionContext | undefined, client: ClientAbilities,
+  document: TextDocument,
+  { findings }: Inspection,
+  range: Span,
+  context: CodeActionContext | undefined,
+  client: ClientAbilities,
 ): CodeAction[] {
   if (context?.only && !context.only.some((kind) => kind === '' || kind === CodeActionKind.QuickFix)) return [];
   return findings
     .filter(({ at, fixes }) => fixes.length > 0 && at.start <= range.end && at.end >= range.start)
     .flatMap((finding) =>
-      finding.fixes.map(
-        (fix): CodeAction => ({
-          title: fix.title,
-          kind: CodeActionKind.QuickFix,
-          diagnostics: [diagnosticOf(document, finding, client)],
-          edit: workspaceEdit(document, fix, client),
-          ...(finding.fixes.length === 1 && { isPreferred: true }),
-        }),
-      ),
+      finding.fixes.map((fix): CodeAction => ({
+        title: fix.title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: [diagnosticOf(document, finding, client)],
+        edit: workspaceEdit(document, fix, client),
+        ...(finding.fixes.length === 1 && { isPreferred: true }),
+      })),
     );
 }
 
 function workspaceEdit(document: TextDocument, fix: Fix, { versionedEdits }: ClientAbilities): WorkspaceEdit {
   const edits = fix.edits.map((edit) => textEditOf(document, edit));
   const { uri, version } = document;
-  return versionedEdits ? { documentChanges: [{ textDocument: { uri, version }, edits }] } : { changes: { [uri]: edits } };
+  return versionedEdits
+    ? { documentChanges: [{ textDocument: { uri, version }, edits }] }
+    : { changes: { [uri]: edits } };
 }

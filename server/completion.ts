@@ -18,7 +18,12 @@ export interface CompletionPlace {
 }
 
 /** What may be written at an offset, the likeliest first. */
-export function completion(document: TextDocument, { tree }: Inspection, offset: number, { client, now }: CompletionPlace): CompletionItem[] {
+export function completion(
+  document: TextDocument,
+  { tree }: Inspection,
+  offset: number,
+  { client, now }: CompletionPlace,
+): CompletionItem[] {
   const line = lineAt(tree.text, offset);
   if (!line) return [];
   const open = openBlocks(tree, line.start);
@@ -27,7 +32,13 @@ export function completion(document: TextDocument, { tree }: Inspection, offset:
   return [...offers].map((offer, index) => itemOf(offer, index, document, line.typed, client));
 }
 
-function itemOf(offer: Offer, index: number, document: TextDocument, typed: { start: number; end: number }, { snippets }: Pick<ClientAbilities, 'snippets'>): CompletionItem {
+function itemOf(
+  offer: Offer,
+  index: number,
+  document: TextDocument,
+  typed: { start: number; end: number },
+  { snippets }: Pick<ClientAbilities, 'snippets'>,
+): CompletionItem {
   const snippet = snippets && offer.snippet !== undefined;
   const range = offer.after === true ? { start: typed.end, end: typed.end } : typed;
   return {

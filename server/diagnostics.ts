@@ -18,19 +18,42 @@ const most = 1000;
 /** A message quotes what is wrong, and what is wrong may be as long as the file. */
 const longest = 2000;
 
-export function diagnosticsOf(document: TextDocument, findings: readonly Finding[], client: Pick<ClientAbilities, 'relatedInformation'>): Diagnostic[] {
+export function diagnosticsOf(
+  document: TextDocument,
+  findings: readonly Finding[],
+  client: Pick<ClientAbilities, 'relatedInformation'>,
+): Diagnostic[] {
   const diagnostics = findings.slice(0, most).map((finding) => diagnosticOf(document, finding, client));
   const left = findings.length - diagnostics.length;
   const start = { line: 0, character: 0 };
-  if (left > 0) diagnostics.push({ range: { start, end: start }, severity: DiagnosticSeverity.Information, source: 'ungula', message: `${left} more findings further down are not shown.` });
+  if (left > 0)
+    diagnostics.push({
+      range: { start, end: start },
+      severity: DiagnosticSeverity.Information,
+      source: 'ungula',
+      message: `${left} more findings further down are not shown.`,
+    });
   return diagnostics;
 }
 
-export function diagnosticOf(document: TextDocument, finding: Finding, { relatedInformation }: Pick<ClientAbilities, 'relatedInformation'>): Diagnostic {
+export function diagnosticOf(
+  document: TextDocument,
+  finding: Finding,
+  { relatedInformation }: Pick<ClientAbilities, 'relatedInformation'>,
+): Diagnostic {
   const { code, message, at, related } = finding;
-  const diagnostic: Diagnostic = { range: rangeOf(document, at), severity: severities[finding.severity], code, source: 'ungula', message: shortened(message) };
+  const diagnostic: Diagnostic = {
+    range: rangeOf(document, at),
+    severity: severities[finding.severity],
+    code,
+    source: 'ungula',
+    message: shortened(message),
+  };
   if (relatedInformation && related.length > 0)
-    diagnostic.relatedInformation = related.map((one) => ({ location: { uri: document.uri, range: rangeOf(document, one.at) }, message: one.message }));
+    diagnostic.relatedInformation = related.map((one) => ({
+      location: { uri: document.uri, range: rangeOf(document, one.at) },
+      message: one.message,
+    }));
   return diagnostic;
 }
 
@@ -46,7 +69,12 @@ export class DiagnosticsPush {
   private readonly client: () => ClientAbilities;
   private readonly waiting = new Set<string>();
 
-  constructor(connection: Connection, documents: TextDocuments<TextDocument>, inspections: Inspections, client: () => ClientAbilities) {
+  constructor(
+    connection: Connection,
+    documents: TextDocuments<TextDocument>,
+    inspections: Inspections,
+    client: () => ClientAbilities,
+  ) {
     this.connection = connection;
     this.documents = documents;
     this.inspections = inspections;
@@ -74,7 +102,11 @@ export class DiagnosticsPush {
 
   private push(document: TextDocument): void {
     try {
-      this.send(document.uri, document.version, diagnosticsOf(document, this.inspections.of(document).findings, this.client()));
+      this.send(
+        document.uri,
+        document.version,
+        diagnosticsOf(document, this.inspections.of(document).findings, this.client()),
+      );
     } catch (error) {
       this.connection.console.error(`diagnostics of ${document.uri} failed: ${described(error)}`);
     }

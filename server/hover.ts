@@ -18,7 +18,10 @@ export function hover(document: TextDocument, inspection: Inspection, offset: nu
   const spot = spotAt(inspection, offset);
   const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection));
   if (!spot || !found) return null;
-  return { contents: { kind: MarkupKind.Markdown, value: found.says }, range: rangeOf(document, found.at, spot.placed.start) };
+  return {
+    contents: { kind: MarkupKind.Markdown, value: found.says },
+    range: rangeOf(document, found.at, spot.placed.start),
+  };
 }
 
 interface Found {
@@ -46,10 +49,12 @@ function onArgument(spot: Spot, inspection: Inspection): Found | null {
     const unit = describeUnit(item.unit.image, argument?.take === 'quantity' ? argument.dimension : null);
     if (unit) return { says: unit, at: item.unit };
   }
-  if (item.kind === 'word' && isFoot(item.image)) return { says: `**${item.image}** · ${footDoc[item.image]}`, at: item };
+  if (item.kind === 'word' && isFoot(item.image))
+    return { says: `**${item.image}** · ${footDoc[item.image]}`, at: item };
   if (item.kind === 'word' && argument?.take === 'measure') return onMeasure(item.image, spot, inspection, item);
   if (statement.kind === 'placing') return onLandmark(statement.word, spot, inspection, item);
-  if (statement.kind === 'taped' || statement.kind === 'limit') return onMeasure(statement.word, spot, inspection, item);
+  if (statement.kind === 'taped' || statement.kind === 'limit')
+    return onMeasure(statement.word, spot, inspection, item);
   if (statement.word === 'film' || statement.word === 'photo') return onFilm(spot, inspection, item);
   return statement.row && { says: describeRow(statement.row), at: item };
 }
@@ -57,7 +62,9 @@ function onArgument(spot: Spot, inspection: Inspection): Found | null {
 /** What the item is to the statement's word. */
 function argumentAt({ statement, item }: Spot): Argument | undefined {
   const name = [...statement.args].find(([, items]) => items.includes(item))?.[0];
-  return formsOf(statement).flat().find((argument) => argument.name === name);
+  return formsOf(statement)
+    .flat()
+    .find((argument) => argument.name === name);
 }
 
 function formsOf(statement: Statement) {
@@ -72,7 +79,9 @@ function onLandmark(word: string, spot: Spot, { study }: Inspection, at: Span): 
 
 function onMeasure(word: string, spot: Spot, { study }: Inspection, at: Span): Found | null {
   const measure = findMeasure(word);
-  return measure ? { says: describeMeasure(measure, { study, film: filmAt(study, spot), foot: footOf(spot) }), at } : null;
+  return measure
+    ? { says: describeMeasure(measure, { study, film: filmAt(study, spot), foot: footOf(spot) }), at }
+    : null;
 }
 
 function onFilm(spot: Spot, inspection: Inspection, at: Span): Found | null {

@@ -24,7 +24,12 @@ export class Inspections {
   }
 
   of(document: TextDocument): Inspection {
-    const kept = this.kept.get(document) ?? { memory: new Map(), version: null, settings: this.settings, inspection: null };
+    const kept = this.kept.get(document) ?? {
+      memory: new Map(),
+      version: null,
+      settings: this.settings,
+      inspection: null,
+    };
     this.kept.set(document, kept);
     if (kept.inspection && kept.version === document.version && kept.settings === this.settings) return kept.inspection;
     kept.inspection = inspect(document.getText(), this.settings, kept.memory);

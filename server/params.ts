@@ -25,7 +25,10 @@ export function askedOffset(document: TextDocument | null, params: unknown): num
 export function askedRange(document: TextDocument | null, params: unknown): Span {
   const range = isObject(params) ? params['range'] : undefined;
   if (!isObject(range)) refuse('range is missing');
-  return { start: offsetOf(document, range['start'], 'range.start'), end: offsetOf(document, range['end'], 'range.end') };
+  return {
+    start: offsetOf(document, range['start'], 'range.start'),
+    end: offsetOf(document, range['end'], 'range.end'),
+  };
 }
 
 function offsetOf(document: TextDocument | null, position: unknown, what: string): number {

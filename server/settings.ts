@@ -38,6 +38,7 @@ export function followSettings(connection: Connection, client: ClientAbilities, 
     if (pushed === undefined && client.configuration) ask();
     else use(pushed);
   });
-  if (client.configurationRegistration) connection.client.register(DidChangeConfigurationNotification.type, { section }).catch(report);
+  if (client.configurationRegistration)
+    connection.client.register(DidChangeConfigurationNotification.type, { section }).catch(report);
   if (client.configuration) ask();
 }

@@ -1,5 +1,13 @@
 import type { Inspection } from '../shared/findings/inspect.ts';
-import { isGroup, type Block, type Entry, type Group, type Item, type PlacedBlock, type Statement } from '../shared/notation/tree.ts';
+import {
+  isGroup,
+  type Block,
+  type Entry,
+  type Group,
+  type Item,
+  type PlacedBlock,
+  type Statement,
+} from '../shared/notation/tree.ts';
 import type { Study, StudiedFilm, StudiedReading } from '../shared/trim/study.ts';
 
 /** What stands at one place of a file. Offsets of its parts count from the start of its block. */
@@ -21,7 +29,8 @@ export function spotAt({ tree }: Inspection, offset: number): Spot | null {
   const local = offset - placed.start;
   const number = block.lines.findLastIndex((line) => line.start <= local);
   const line = block.lines[number];
-  const item = line?.items.find((one) => one.start <= local && local < one.end) ?? line?.items.find((one) => one.end === local);
+  const item =
+    line?.items.find((one) => one.start <= local && local < one.end) ?? line?.items.find((one) => one.end === local);
   const found = item && statementOn(block, number);
   if (!found) return null;
   return { placed, offset: local, ...found, item, isHead: item === line?.items[0] };
@@ -32,12 +41,18 @@ function statementOn(block: Block, line: number): Pick<Spot, 'groups' | 'stateme
   return statementIn(block.entries, line, []);
 }
 
-function statementIn(entries: readonly Entry[], line: number, groups: readonly Group[]): Pick<Spot, 'groups' | 'statement'> | null {
+function statementIn(
+  entries: readonly Entry[],
+  line: number,
+  groups: readonly Group[],
+): Pick<Spot, 'groups' | 'statement'> | null {
   const entry = entries.findLast((one) => lineOf(one) <= line);
   if (!entry || entry.kind === 'prose') return null;
   if (!isGroup(entry)) return entry.line === line ? { groups, statement: entry } : null;
   const inside = [...groups, entry];
-  return entry.header.line === line ? { groups: inside, statement: entry.header } : statementIn(entry.entries, line, inside);
+  return entry.header.line === line
+    ? { groups: inside, statement: entry.header }
+    : statementIn(entry.entries, line, inside);
 }
 
 const lineOf = (entry: Entry): number => (isGroup(entry) ? entry.header.line : entry.line);
@@ -45,7 +60,9 @@ const lineOf = (entry: Entry): number => (isGroup(entry) ? entry.header.line : e
 /** The film that the spot lies in. */
 export function filmAt(study: Study, { placed, groups }: Spot): StudiedFilm | undefined {
   const picture = groups.find(({ row }) => row.word === 'film' || row.word === 'photo');
-  return picture && study.films.find(({ visit, film }) => visit.start === placed.start && film.at.start === picture.start);
+  return (
+    picture && study.films.find(({ visit, film }) => visit.start === placed.start && film.at.start === picture.start)
+  );
 }
 
 /** The reading that the spot lies in: that of its `read`, else the unnamed reader's. */

@@ -1,4 +1,10 @@
-import { TextDocumentSyncKind, TextDocuments, type Connection, type InitializeParams, type ServerCapabilities } from 'vscode-languageserver';
+import {
+  TextDocumentSyncKind,
+  TextDocuments,
+  type Connection,
+  type InitializeParams,
+  type ServerCapabilities,
+} from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { sheetsRequest, type SheetsParams } from '../shared/report/requests.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
@@ -32,38 +38,58 @@ export function start(connection: Connection, machine: Machine): void {
     inspections.use(params?.initializationOptions);
     return { capabilities, serverInfo: { name: 'ungula' } };
   });
-  connection.onInitialized(() => followSettings(connection, client, (section) => inspections.use(section) && push.all()));
+  connection.onInitialized(() =>
+    followSettings(connection, client, (section) => inspections.use(section) && push.all()),
+  );
 
   documents.onDidChangeContent(({ document }) => push.soon(document.uri));
   documents.onDidClose(({ document }) => push.clear(document.uri));
 
-  connection.onHover(guard('hover', null, (params) => {
-    const document = askedDocument(documents, params);
-    const offset = askedOffset(document, params);
-    return document && hover(document, inspections.of(document), offset);
-  }));
-  connection.onCompletion(guard('completion', null, (params) => {
-    const document = askedDocument(documents, params);
-    const offset = askedOffset(document, params);
-    return document && { isIncomplete: false, items: completion(document, inspections.of(document), offset, { client, now: machine.now() }) };
-  }));
-  connection.onDocumentSymbol(guard('document symbols', null, (params) => {
-    const document = askedDocument(documents, params);
-    return document && symbols(document, inspections.of(document));
-  }));
-  connection.onCodeAction(guard('code actions', null, (params) => {
-    const document = askedDocument(documents, params);
-    const range = askedRange(document, params);
-    return document && codeActions(document, inspections.of(document), range, params.context, client);
-  }));
-  connection.onDocumentFormatting(guard('formatting', null, (params) => {
-    const document = askedDocument(documents, params);
-    return document && formatting(document);
-  }));
-  connection.onRequest(sheetsRequest, guard('sheets', noSheets, (params: SheetsParams) => {
-    const document = askedDocument(documents, params);
-    return document ? sheets(document, inspections.of(document)) : noSheets;
-  }));
+  connection.onHover(
+    guard('hover', null, (params) => {
+      const document = askedDocument(documents, params);
+      const offset = askedOffset(document, params);
+      return document && hover(document, inspections.of(document), offset);
+    }),
+  );
+  connection.onCompletion(
+    guard('completion', null, (params) => {
+      const document = askedDocument(documents, params);
+      const offset = askedOffset(document, params);
+      return (
+        document && {
+          isIncomplete: false,
+          items: completion(document, inspections.of(document), offset, { client, now: machine.now() }),
+        }
+      );
+    }),
+  );
+  connection.onDocumentSymbol(
+    guard('document symbols', null, (params) => {
+      const document = askedDocument(documents, params);
+      return document && symbols(document, inspections.of(document));
+    }),
+  );
+  connection.onCodeAction(
+    guard('code actions', null, (params) => {
+      const document = askedDocument(documents, params);
+      const range = askedRange(document, params);
+      return document && codeActions(document, inspections.of(document), range, params.context, client);
+    }),
+  );
+  connection.onDocumentFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      return document && formatting(document);
+    }),
+  );
+  connection.onRequest(
+    sheetsRequest,
+    guard('sheets', noSheets, (params: SheetsParams) => {
+      const document = askedDocument(documents, params);
+      return document ? sheets(document, inspections.of(document)) : noSheets;
+    }),
+  );
 
   documents.listen(connection);
   connection.listen();

@@ -1,7 +1,14 @@
 import { SymbolKind, type DocumentSymbol } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
-import { isGroup, type Entry, type Group, type PlacedBlock, type Span, type Statement } from '../shared/notation/tree.ts';
+import {
+  isGroup,
+  type Entry,
+  type Group,
+  type PlacedBlock,
+  type Span,
+  type Statement,
+} from '../shared/notation/tree.ts';
 import type { BlockWord } from '../shared/notation/vocabulary.ts';
 import { cutWords } from '../shared/report/film-sheet.ts';
 import { rangeOf } from './ranges.ts';
@@ -35,7 +42,13 @@ interface Where {
   readonly placed: PlacedBlock;
 }
 
-function symbol(word: BlockWord, header: Statement, whole: Span, entries: readonly Entry[], where: Where): DocumentSymbol {
+function symbol(
+  word: BlockWord,
+  header: Statement,
+  whole: Span,
+  entries: readonly Entry[],
+  where: Where,
+): DocumentSymbol {
   const { document, placed } = where;
   const detail = detailOf(word, whole, where);
   return {
@@ -44,7 +57,9 @@ function symbol(word: BlockWord, header: Statement, whole: Span, entries: readon
     kind: kinds[word],
     range: rangeOf(document, whole, placed.start),
     selectionRange: rangeOf(document, header, placed.start),
-    children: entries.filter(isGroup).map((group: Group) => symbol(group.row.word, group.header, group, group.entries, where)),
+    children: entries
+      .filter(isGroup)
+      .map((group: Group) => symbol(group.row.word, group.header, group, group.entries, where)),
   };
 }
 
@@ -52,7 +67,9 @@ function symbol(word: BlockWord, header: Statement, whole: Span, entries: readon
 function nameOf(word: BlockWord, header: Statement): string {
   const written = [...header.args.entries()]
     .filter(([name]) => name !== 'path' && name !== 'spread')
-    .flatMap(([, items]) => items.map((item) => (item.kind === 'text' ? item.value : 'image' in item ? item.image : '')))
+    .flatMap(([, items]) =>
+      items.map((item) => (item.kind === 'text' ? item.value : 'image' in item ? item.image : '')),
+    )
     .filter((part) => part.trim() !== '');
   const naming = word === 'visit' && header.args.has('date') ? [] : [word];
   return [...naming, ...written].join(' ');
@@ -60,7 +77,8 @@ function nameOf(word: BlockWord, header: Statement): string {
 
 function detailOf(word: BlockWord, whole: Span, { inspection: { study }, placed }: Where): string | undefined {
   if (word === 'film' || word === 'photo')
-    return study.films.find(({ visit, film }) => visit.start === placed.start && film.at.start === whole.start)?.film.path.text;
+    return study.films.find(({ visit, film }) => visit.start === placed.start && film.at.start === whole.start)?.film
+      .path.text;
   const cut = study.cuts.find(({ visit, cut }) => visit.start === placed.start && cut.at.start === whole.start);
   return cut && cutWords(cut);
 }

@@ -47,14 +47,7 @@ const onAxis = (origin: Point, slope: number, size: number) => {
 type Placing = (u: number, v: number) => Point;
 
 /** Part of a circle about a joint centre at (centre, 0), from one angle off the distal direction to another. */
-const rim = (
-  place: Placing,
-  centre: number,
-  radius: number,
-  from: number,
-  to: number,
-  count: number,
-): Point[] =>
+const rim = (place: Placing, centre: number, radius: number, from: number, to: number, count: number): Point[] =>
   Array.from({ length: count }, (_, i) => {
     const a = ((from + ((to - from) * i) / (count - 1)) * Math.PI) / 180;
     return place(centre - radius * Math.cos(a), radius * Math.sin(a));
@@ -135,8 +128,7 @@ export function bones(p: FootParameters): Bones {
   ]);
 
   // The sesamoids follow P1, to which their ligaments tie them.
-  const ring = (radius: number, degrees: number): Point =>
-    rim(q, l1, radius, -degrees, -degrees - 1, 2)[0] ?? fetlock;
+  const ring = (radius: number, degrees: number): Point => rim(q, l1, radius, -degrees, -degrees - 1, 2)[0] ?? fetlock;
   const sesamoid = closed([
     ring(21.9, 82),
     ring(21.7, 98),

@@ -111,13 +111,9 @@ export function capsule(p: FootParameters, b: Bones): Capsule {
 
   // Inner contour of the dorsal horn; above the ring it runs with the new growth.
   const innerEnd = atHeight(innerLower, innerUp, Math.min(innerLower.y - 3, soleTip.y + p.soleTip * 0.5));
-  const bed = plus(
-    coronet,
-    plus(times(leaning(wall.newSlope), -7 * k), times(facing(wall.newSlope), -7.2 * k)),
-  );
+  const bed = plus(coronet, plus(times(leaning(wall.newSlope), -7 * k), times(facing(wall.newSlope), -7.2 * k)));
   const innerTurn = wall.turn && meeting(wall.turn, outward, innerUpper, innerUp);
-  const innerTop =
-    innerTurn && innerTurn.y < bed.y - 4 ? innerTurn : atHeight(innerUpper, innerUp, bed.y - 4);
+  const innerTop = innerTurn && innerTurn.y < bed.y - 4 ? innerTurn : atHeight(innerUpper, innerUp, bed.y - 4);
   const inner = [
     ...open(
       [
@@ -145,8 +141,7 @@ export function capsule(p: FootParameters, b: Bones): Capsule {
     at(heel.x + 5.6 * k, p.heelSurplus * 0.6),
     at(heel.x + 5 * k, 0),
   ]);
-  const within = (height: number, depth: number): Point =>
-    plus(atHeight(heel, heelUp, height), at(depth * k, 0));
+  const within = (height: number, depth: number): Point => plus(atHeight(heel, heelUp, height), at(depth * k, 0));
   const corium = open([
     innerEnd,
     at(tip.x + 3 * k, soleTip.y + p.soleTip * 0.52),
@@ -159,10 +154,7 @@ export function capsule(p: FootParameters, b: Bones): Capsule {
   ]);
 
   const skin = skinLine(p, b, coronet, coronetHeel);
-  const hair = open(
-    [coronetHeel, plus(middle(coronet, coronetHeel), times(facing(-p.coronetAngle), 1.6)), coronet],
-    8,
-  );
+  const hair = open([coronetHeel, plus(middle(coronet, coronetHeel), times(facing(-p.coronetAngle), 1.6)), coronet], 8);
   const heelWall = [heel, heelUpper, coronetHeel];
 
   return {

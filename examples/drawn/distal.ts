@@ -100,19 +100,8 @@ export function distal(p: FootParameters) {
     navicular: navicular.map(place),
     solarCanal: closed(canal).map(place),
     p3Joint: open([-16, -30, -48, -66, -84, -100, -111].map((a) => arc(socket + 0.7, a))).map(place),
-    p3Sole: open([
-      at(-4, 0.9),
-      times(nav, 0.4),
-      plus(times(nav, 0.72), at(-1, -1.6)),
-      plus(nav, at(1, -3)),
-    ]).map(place),
+    p3Sole: open([at(-4, 0.9), times(nav, 0.4), plus(times(nav, 0.72), at(-1, -1.6)), plus(nav, at(1, -3))]).map(place),
     p3Dorsal: open([face(6, -0.6), face(long * 0.4, -0.5), face(long * 0.76, -0.5)]).map(place),
-    navicularFlexor: open([
-      arc(26.6, 217),
-      arc(27.2, 224),
-      arc(27.4, 232),
-      arc(27.1, 240),
-      arc(25.6, 246),
-    ]).map(place),
+    navicularFlexor: open([arc(26.6, 217), arc(27.2, 224), arc(27.4, 232), arc(27.1, 240), arc(25.6, 246)]).map(place),
   };
 }

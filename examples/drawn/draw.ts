@@ -31,9 +31,7 @@ function write(): void {
   for (const film of films) {
     const bytes = encode(picture(film));
     put(filmPath(film.name), bytes);
-    console.log(
-      `${film.name}.png  ${film.view.width} x ${film.view.height}  ${Math.round(bytes.length / 1000)} kB`,
-    );
+    console.log(`${film.name}.png  ${film.view.width} x ${film.view.height}  ${Math.round(bytes.length / 1000)} kB`);
   }
   put(truthPath, truthText());
 }
@@ -53,9 +51,7 @@ function compared(
   if (!found) return 'missing';
   if (found.equals(encode(drawn))) return 'same';
   try {
-    return Buffer.from(greys(found)).equals(Buffer.from(drawn.grey))
-      ? 'same picture, packed otherwise'
-      : 'different';
+    return Buffer.from(greys(found)).equals(Buffer.from(drawn.grey)) ? 'same picture, packed otherwise' : 'different';
   } catch {
     return 'different';
   }

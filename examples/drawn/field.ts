@@ -92,13 +92,7 @@ export function shape(outline: readonly Point[], width: number, height: number, 
 }
 
 /** Every pixel within `reach` px of an open line. */
-export function stroke(
-  line: readonly Point[],
-  width: number,
-  height: number,
-  reach: number,
-  visit: Visit,
-): void {
+export function stroke(line: readonly Point[], width: number, height: number, reach: number, visit: Visit): void {
   sweep(segments(line, false), width, height, reach, (i, d, x, y) => {
     if (d <= reach) visit(i, d, x, y);
   });

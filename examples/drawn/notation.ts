@@ -1,8 +1,7 @@
 import type { Truth } from './truth.ts';
 
 /** A person clicks a pixel or the edge between two. */
-const clicked = ([x, y]: readonly [number, number]): string =>
-  `${Math.round(x * 2) / 2}, ${Math.round(y * 2) / 2}`;
+const clicked = ([x, y]: readonly [number, number]): string => `${Math.round(x * 2) / 2}, ${Math.round(y * 2) / 2}`;
 
 /** A film's block in the notation, with every landmark where a careful hand would put it. */
 export function filmBlock(t: Truth): string {

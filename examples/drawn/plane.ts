@@ -13,8 +13,7 @@ export const gap = (a: Point, b: Point): number => Math.sqrt((a.x - b.x) ** 2 + 
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** Unit vector of a line that leans back from toe to limb, as every slope of the foot is given. */
-export const leaning = (degrees: number): Point =>
-  at(-Math.cos(radians(degrees)), Math.sin(radians(degrees)));
+export const leaning = (degrees: number): Point => at(-Math.cos(radians(degrees)), Math.sin(radians(degrees)));
 
 /** Unit vector square to `leaning(degrees)`, on the toe side. */
 export const facing = (degrees: number): Point => at(Math.sin(radians(degrees)), Math.cos(radians(degrees)));
@@ -31,8 +30,7 @@ export const raisedBehind = (p: Point, degrees: number): Point => {
 };
 
 /** The point on the line through `on` with direction `along` that lies at height y. */
-export const atHeight = (on: Point, along: Point, y: number): Point =>
-  at(on.x + (along.x * (y - on.y)) / along.y, y);
+export const atHeight = (on: Point, along: Point, y: number): Point => at(on.x + (along.x * (y - on.y)) / along.y, y);
 
 /** Where two lines, each a point and a direction, meet. */
 export const meeting = (a: Point, u: Point, b: Point, v: Point): Point => {

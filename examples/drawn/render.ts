@@ -56,8 +56,7 @@ export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, se
   shape(wood, width, height, (i, d, x, y) => {
     const across = (y * Math.cos(woodAlong) - x * Math.sin(woodAlong)) * mm;
     const along = (x * Math.cos(woodAlong) + y * Math.sin(woodAlong)) * mm;
-    const ring =
-      cloud(along / 60, across / 1.3, seed + 71) + 0.5 * cloud(along / 25, across / 0.5, seed + 72);
+    const ring = cloud(along / 60, across / 1.3, seed + 71) + 0.5 * cloud(along / 25, across / 0.5, seed + 72);
     add(i, clamp(d + 0.5, 0, 1) * (0.052 + 0.006 * ring));
   });
 
@@ -140,8 +139,7 @@ function develop(beam: Float32Array, width: number, height: number, seed: number
       const shade = 0.012 * cloud((x / width) * 3, (y / height) * 3, seed + 5);
       const tone = 1 - Math.exp(-1.35 * ((sharp[i] ?? 0) + 0.022 + shade));
       const around =
-        ((noise[i - 1] ?? 0) + (noise[i + 1] ?? 0) + (noise[i - width] ?? 0) + (noise[i + width] ?? 0)) *
-        0.22;
+        ((noise[i - 1] ?? 0) + (noise[i + 1] ?? 0) + (noise[i - width] ?? 0) + (noise[i + width] ?? 0)) * 0.22;
       const grain = ((noise[i] ?? 0) + around) * (2 + 5 * tone * (1.15 - tone));
       grey[i] = clamp(Math.round(255 * tone * even + 3 + grain), 0, 255);
     }

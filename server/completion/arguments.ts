@@ -5,7 +5,15 @@ import { findLandmark } from '../../shared/notation/landmarks.ts';
 import type { Form } from '../../shared/notation/signature.ts';
 import type { Item } from '../../shared/notation/tree.ts';
 import { findUnit, unitsOf } from '../../shared/notation/units.ts';
-import { feet, findRow, footDoc, limitForms, placingForm, tapeForm, type Place } from '../../shared/notation/vocabulary.ts';
+import {
+  feet,
+  findRow,
+  footDoc,
+  limitForms,
+  placingForm,
+  tapeForm,
+  type Place,
+} from '../../shared/notation/vocabulary.ts';
 import { describeUnit } from '../describe/unit.ts';
 import { expectedAfter, type Expected } from './expected.ts';
 import type { LineAt } from './line-at.ts';
@@ -29,7 +37,9 @@ function* offers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer>
   const place: ArgumentPlace = { head: head.image, rest, open, line, today };
   for (const expected of expectedAfter(forms, rest)) yield* offersFor(expected, place, numeric);
   // A number that the cursor still touches is part of what is typed; behind it its unit may follow at once.
-  if (numeric && line.atEnd && !line.goesOn) for (const expected of expectedAfter(forms, [...rest, ...typedNumber(line)])) if (expected.kind === 'unit') yield* unitOffers(expected, place, true);
+  if (numeric && line.atEnd && !line.goesOn)
+    for (const expected of expectedAfter(forms, [...rest, ...typedNumber(line)]))
+      if (expected.kind === 'unit') yield* unitOffers(expected, place, true);
 }
 
 interface ArgumentPlace {
@@ -63,7 +73,14 @@ function* offersFor(expected: Expected, place: ArgumentPlace, numeric: boolean):
   if (numeric) return;
   switch (argument.take) {
     case 'foot':
-      return yield* feet.filter((foot) => !written(place, foot)).map((foot) => ({ label: foot, kind: CompletionItemKind.EnumMember, documentation: footDoc[foot], text: foot }));
+      return yield* feet
+        .filter((foot) => !written(place, foot))
+        .map((foot) => ({
+          label: foot,
+          kind: CompletionItemKind.EnumMember,
+          documentation: footDoc[foot],
+          text: foot,
+        }));
     case 'choice':
       return yield* argument.of.filter((word) => !written(place, word)).map(choiceOffer);
     case 'word':
@@ -99,7 +116,9 @@ function* measureOffers({ open, line }: ArgumentPlace): Iterable<Offer> {
     if (!unit) continue;
     const name = hind ? (measure.alias ?? measure.name) : measure.name;
     yield {
-      label: name, kind: CompletionItemKind.Property, documentation: describeName(measure),
+      label: name,
+      kind: CompletionItemKind.Property,
+      documentation: describeName(measure),
       text: line.goesOn ? name : `${name} `,
       ...(!line.goesOn && { snippet: `${name} \${1} ${unit}` }),
     };
@@ -108,13 +127,22 @@ function* measureOffers({ open, line }: ArgumentPlace): Iterable<Offer> {
 
 function* unitOffers({ argument }: Expected, { head, rest }: ArgumentPlace, touching: boolean): Iterable<Offer> {
   const dimension = argument.take === 'quantity' ? argument.dimension : null;
-  const named = [head, ...rest.map((item) => (item.kind === 'word' ? item.image : ''))].map(findMeasure).find((measure) => measure);
-  const words = dimension ? unitsOf(dimension).map((unit) => unit.word) : named ? unitsFor(named) : ['mm', 'cm', 'in', 'deg', '%'];
+  const named = [head, ...rest.map((item) => (item.kind === 'word' ? item.image : ''))]
+    .map(findMeasure)
+    .find((measure) => measure);
+  const words = dimension
+    ? unitsOf(dimension).map((unit) => unit.word)
+    : named
+      ? unitsFor(named)
+      : ['mm', 'cm', 'in', 'deg', '%'];
   for (const word of words) {
     const documentation = (dimension && findUnit(word, dimension)?.doc) ?? describeUnit(word, null);
     yield {
-      label: word, kind: CompletionItemKind.Unit, ...(documentation && { documentation }),
-      text: touching ? ` ${word}` : word, ...(touching && { after: true as const }),
+      label: word,
+      kind: CompletionItemKind.Unit,
+      ...(documentation && { documentation }),
+      text: touching ? ` ${word}` : word,
+      ...(touching && { after: true as const }),
     };
   }
 }

@@ -73,5 +73,9 @@ function takes(argument: Argument, items: readonly Item[], index: number): numbe
 
 function wantsUnit(argument: Argument, last: Item | undefined): boolean {
   if (last?.kind !== 'number' || last.unit) return false;
-  return argument.take === 'quantity' || argument.take === 'measured' || (argument.take === 'spread' && argument.measured === true);
+  return (
+    argument.take === 'quantity' ||
+    argument.take === 'measured' ||
+    (argument.take === 'spread' && argument.measured === true)
+  );
 }

@@ -19,7 +19,8 @@ const pictures: readonly BlockWord[] = ['film', 'photo'];
 /** Everything that a line may begin with here: of the block that the indentation speaks for first, then of the others. */
 export function* lineStartOffers(open: OpenBlocks, line: LineAt, tree: Tree, today: string): Iterable<Offer> {
   if (/^-?\d/.test(line.typed.image)) return;
-  for (const block of likeliestFirst(open, line)) yield* block ? inBlock(block, open, line, today) : inFile(tree, line, today);
+  for (const block of likeliestFirst(open, line))
+    yield* block ? inBlock(block, open, line, today) : inFile(tree, line, today);
 }
 
 /** Null stands for the file itself. Where nothing is indented, the innermost block is as likely as before. */
@@ -39,15 +40,29 @@ function* inBlock(block: OpenBlock, { blocks }: OpenBlocks, line: LineAt, today:
   }
   if (word === 'tape') {
     const taped = tapedIn(entries);
-    yield* measures.filter((measure) => measure.byHand && !taped.has(measure.name)).map((measure) => tapeOffer(measure, line));
+    yield* measures
+      .filter((measure) => measure.byHand && !taped.has(measure.name))
+      .map((measure) => tapeOffer(measure, line));
   }
-  if (word === 'limits') yield* measures.filter((measure) => unitsFor(measure).length > 0).map((measure) => limitOffer(measure, line));
+  if (word === 'limits')
+    yield* measures.filter((measure) => unitsFor(measure).length > 0).map((measure) => limitOffer(measure, line));
   yield* words(word, entries, line, today);
 }
 
 function* inFile(tree: Tree, line: LineAt, today: string): Iterable<Offer> {
-  const headers = tree.blocks.flatMap(({ start, block: { header } }) => (header && start + header.end > line.start && start + header.start <= line.typed.end ? [] : header ? [{ at: start + header.start, header }] : []));
-  for (const offer of words('file', headers.map(({ header }) => header), line, today)) {
+  const headers = tree.blocks.flatMap(({ start, block: { header } }) =>
+    header && start + header.end > line.start && start + header.start <= line.typed.end
+      ? []
+      : header
+        ? [{ at: start + header.start, header }]
+        : [],
+  );
+  for (const offer of words(
+    'file',
+    headers.map(({ header }) => header),
+    line,
+    today,
+  )) {
     if (offer.label === 'hoof' && headers.some(({ at }) => at < line.start)) continue;
     yield offer;
   }
@@ -60,10 +75,18 @@ function* words(place: Place, entries: readonly Entry[], line: LineAt, today: st
 
 function wordOffer(row: Row, form: Row['takes'][number], line: LineAt, today: string): Offer {
   const [first] = form;
-  const label = row.takes.length > 1 && first?.take === 'mark' && /^[a-z]/.test(first.text) ? `${row.word} ${first.text}` : row.word;
-  const takes = form.slice(label === row.word ? 0 : 1).map(writeArgument).join(' ');
+  const label =
+    row.takes.length > 1 && first?.take === 'mark' && /^[a-z]/.test(first.text)
+      ? `${row.word} ${first.text}`
+      : row.word;
+  const takes = form
+    .slice(label === row.word ? 0 : 1)
+    .map(writeArgument)
+    .join(' ');
   return {
-    label, takes, documentation: describeRow(row),
+    label,
+    takes,
+    documentation: describeRow(row),
     kind: findBlock(row.word) ? CompletionItemKind.Class : CompletionItemKind.Keyword,
     text: line.goesOn || form.length === 0 ? label : `${label} `,
     ...(!line.goesOn && { snippet: snippetOf(row.word, form, today) }),
@@ -86,7 +109,9 @@ function landmarkOffers(picture: OpenBlock, placed: ReadonlySet<string>, line: L
 function tapeOffer(measure: Measure, line: LineAt): Offer {
   const [unit = ''] = unitsFor(measure);
   return {
-    label: measure.name, kind: CompletionItemKind.Property, documentation: describeName(measure),
+    label: measure.name,
+    kind: CompletionItemKind.Property,
+    documentation: describeName(measure),
     text: line.goesOn ? measure.name : `${measure.name} `,
     ...(!line.goesOn && { snippet: `${measure.name} \${1} ${unit}` }),
   };
@@ -95,7 +120,9 @@ function tapeOffer(measure: Measure, line: LineAt): Offer {
 function limitOffer(measure: Measure, line: LineAt): Offer {
   const [unit = ''] = unitsFor(measure);
   return {
-    label: measure.name, kind: CompletionItemKind.Property, documentation: describeName(measure),
+    label: measure.name,
+    kind: CompletionItemKind.Property,
+    documentation: describeName(measure),
     text: line.goesOn ? measure.name : `${measure.name} `,
     ...(!line.goesOn && { snippet: `${measure.name} \${1|>=,<=|} \${2} ${unit}` }),
   };

@@ -34,10 +34,17 @@ export function openBlocks(tree: Tree, lineStart: number): OpenBlocks {
   const open: OpenBlock[] = [];
   if (block.row && block.header) {
     const { header, row } = block;
-    open.push({ word: row.word, header, column: column(last.start + header.start), entries: entriesIn(tree, last.start, null, lineStart) });
+    open.push({
+      word: row.word,
+      header,
+      column: column(last.start + header.start),
+      entries: entriesIn(tree, last.start, null, lineStart),
+    });
     for (let group = openGroup(block.entries); group; group = openGroup(group.entries))
       open.unshift({
-        word: group.row.word, header: group.header, column: column(last.start + group.start),
+        word: group.row.word,
+        header: group.header,
+        column: column(last.start + group.start),
         entries: entriesIn(tree, last.start, group, lineStart),
       });
   }

@@ -9,7 +9,9 @@ import type { Row } from '../../shared/notation/vocabulary.ts';
 export function isSaid(row: Row, form: Form, entries: readonly Entry[]): boolean {
   if (row.repeats) return false;
   const own = row.takes.length > 1 && row.takes.every((one) => one[0]?.take === 'mark');
-  return statements(entries).some((statement) => statement.row === row && (!own || statement.args.has(form[0]?.name ?? '')));
+  return statements(entries).some(
+    (statement) => statement.row === row && (!own || statement.args.has(form[0]?.name ?? '')),
+  );
 }
 
 export function placedIn(entries: readonly Entry[]): Set<string> {
@@ -21,7 +23,11 @@ export function tapedIn(entries: readonly Entry[]): Set<string> {
 }
 
 function namesOf(entries: readonly Entry[], kind: Statement['kind']): Set<string> {
-  return new Set(statements(entries).filter((statement) => statement.kind === kind).map(({ word }) => word));
+  return new Set(
+    statements(entries)
+      .filter((statement) => statement.kind === kind)
+      .map(({ word }) => word),
+  );
 }
 
 function statements(entries: readonly Entry[]): Statement[] {

@@ -4,12 +4,23 @@ import { filmSheets, type FilmSheet, type MeasureRow } from '../../shared/report
 import type { StudiedFilm } from '../../shared/trim/study.ts';
 import { paragraphs, plain, table } from './markdown.ts';
 
-const states: Readonly<Record<MeasureRow['state'], string>> = { within: '', low: 'low', high: 'high', act: 'act', unsure: 'near the limit', none: '' };
+const states: Readonly<Record<MeasureRow['state'], string>> = {
+  within: '',
+  low: 'low',
+  high: 'high',
+  act: 'act',
+  unsure: 'near the limit',
+  none: '',
+};
 
 /** Every reading of a film with the values that have a usual range. */
 export function describeFilm({ visit, film }: StudiedFilm, inspection: Inspection): string {
   const line = new LineMap(inspection.tree.text).at(visit.start + film.at.start).line;
-  return paragraphs(...filmSheets(inspection).filter((sheet) => sheet.line === line).map(reading));
+  return paragraphs(
+    ...filmSheets(inspection)
+      .filter((sheet) => sheet.line === line)
+      .map(reading),
+  );
 }
 
 function reading(sheet: FilmSheet): string {
@@ -20,7 +31,10 @@ function reading(sheet: FilmSheet): string {
     `**${plain(sheet.title)}**`,
     sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toPrecision(3)} mm/px`,
     rows.length > 0
-      ? table(['measure', 'value', 'usual', ''], rows.map(({ words, text, usualText, state }) => [words, text, usualText, states[state]]))
+      ? table(
+          ['measure', 'value', 'usual', ''],
+          rows.map(({ words, text, usualText, state }) => [words, text, usualText, states[state]]),
+        )
       : 'Nothing is measured yet.',
     more > 0 && `and ${more} more`,
   );

@@ -12,7 +12,9 @@ export interface LandmarkPlace {
 
 /** Where a landmark lies, and what rests on it: with the value in this reading, or with what is still missing. */
 export function describeLandmark(landmark: Landmark, { film, reading }: LandmarkPlace): string {
-  const resting = measures.filter((measure) => measure.view === landmark.view && (measure.needs as readonly string[]).includes(landmark.word));
+  const resting = measures.filter(
+    (measure) => measure.view === landmark.view && (measure.needs as readonly string[]).includes(landmark.word),
+  );
   return paragraphs(
     `**${landmark.word}** · ${landmark.view} view`,
     landmark.doc,

@@ -13,7 +13,8 @@ export function notation(...lines: string[]): string {
 }
 
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const line = (cells: readonly string[]) => `| ${cells.map((cell) => cell.replace(/(?<!\\)\|/g, '\\|')).join(' | ')} |`;
+  const line = (cells: readonly string[]) =>
+    `| ${cells.map((cell) => cell.replace(/(?<!\\)\|/g, '\\|')).join(' | ')} |`;
   return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
 }
 

@@ -22,7 +22,9 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
       `Formula: ${code(measure.formula)}`,
       `Landmarks: ${measure.needs.map(code).join(', ')}`,
       ...(measure.byHand ? ['Can be taken on the hoof by hand.'] : []),
-    ].map((line) => `- ${line}`).join('\n'),
+    ]
+      .map((line) => `- ${line}`)
+      .join('\n'),
   );
 }
 
@@ -47,7 +49,8 @@ function usual(measure: Measure, foot: FootName | null, study: Study): string {
 function range(measure: Measure, foot: FootName, study: Study): string | null {
   const lines = linesFor(measure.name, foot, study);
   const { low, high } = usualOf(lines);
-  const source = (side: Line['side'], at: number) => plain(lines.lines.find((line) => line.side === side && line.at === at)?.source ?? '');
+  const source = (side: Line['side'], at: number) =>
+    plain(lines.lines.find((line) => line.side === side && line.at === at)?.source ?? '');
   const parts = [
     low !== null && `from ${sayLimit(low, measure.unit)} (${source('low', low)})`,
     high !== null && `up to ${sayLimit(high, measure.unit)} (${source('high', high)})`,

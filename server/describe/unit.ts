@@ -6,6 +6,8 @@ import { paragraphs } from './markdown.ts';
 export function describeUnit(word: string, dimension: Dimension | null): string | null {
   if (!isUnit(word)) return null;
   const meant = dimension && findUnit(word, dimension);
-  const docs = meant ? [meant.doc] : [...new Set(units.filter((unit) => findUnit(word, unit.dimension) === unit).map((unit) => unit.doc))];
+  const docs = meant
+    ? [meant.doc]
+    : [...new Set(units.filter((unit) => findUnit(word, unit.dimension) === unit).map((unit) => unit.doc))];
   return paragraphs(`**${word}** · ${docs.join(' ')}`);
 }

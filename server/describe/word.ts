@@ -8,5 +8,10 @@ export function writeForm(word: string, form: Form): string {
 
 /** What a word takes, what it is for, and a line that shows it. */
 export function describeRow(row: Row): string {
-  return paragraphs(notation(...row.takes.map((form) => writeForm(row.word, form))), row.doc, 'For example:', notation(row.example));
+  return paragraphs(
+    notation(...row.takes.map((form) => writeForm(row.word, form))),
+    row.doc,
+    'For example:',
+    notation(row.example),
+  );
 }

@@ -11,10 +11,7 @@ function extent(low: number | null, high: number | null, value: number): [number
   if (low !== null && high !== null) {
     const width = Math.max(high - low, Math.abs(low) * 0.02, 1e-6);
     const near = Math.min(Math.max(value, low - 1.6 * width), high + 1.6 * width);
-    return [
-      Math.min(low - 0.6 * width, near - 0.15 * width),
-      Math.max(high + 0.6 * width, near + 0.15 * width),
-    ];
+    return [Math.min(low - 0.6 * width, near - 0.15 * width), Math.max(high + 0.6 * width, near + 0.15 * width)];
   }
   const limit = low ?? high ?? 0;
   const away = Math.abs(value - limit);

@@ -45,9 +45,7 @@ export function bounds(nodes: readonly SceneNode[]): Box | null {
     }
   };
   nodes.forEach(walk);
-  return right >= left && bottom >= top
-    ? { x: left, y: top, width: right - left, height: bottom - top }
-    : null;
+  return right >= left && bottom >= top ? { x: left, y: top, width: right - left, height: bottom - top } : null;
 }
 
 export function grown(box: Box, by: number): Box {

@@ -30,9 +30,7 @@ export function coronet(sheet: Sheet): GroupNode | null {
     const points = flatten(smooth([start, bend, tip], false), 4);
     // Full where the skin is cut, thin where it passes before the bones.
     const rim = 0.3 + 0.7 * Math.min(1, Math.abs(share - 0.5) * 2) ** 2.2;
-    const tones = points.map(
-      (_p, k) => 0.08 + rim * 0.8 * Math.sin((Math.PI * (k + 1)) / (points.length + 1)),
-    );
+    const tones = points.map((_p, k) => 0.08 + rim * 0.8 * Math.sin((Math.PI * (k + 1)) / (points.length + 1)));
     hairs.push(...swelling(points, tones, WEIGHT.horn * 0.8 * u));
   }
   return group(

@@ -49,9 +49,7 @@ function hollow(sheet: Sheet, extensor: Point, body3: Point): Point[] {
 function flexorCortex(tip: Point, navicular: Point | undefined, up: Point, u: number): Point[] | null {
   if (!navicular || distance(tip, navicular) < 10 * u) return null;
   const sag = Math.min(1.8 * u, distance(tip, navicular) * 0.04);
-  return [0, 0.3, 0.6, 0.86].map((share) =>
-    plus(between(navicular, tip, share), up, -sag * Math.sin(Math.PI * share)),
-  );
+  return [0, 0.3, 0.6, 0.86].map((share) => plus(between(navicular, tip, share), up, -sag * Math.sin(Math.PI * share)));
 }
 
 function below(p: Point, chain: readonly Point[], up: Point): number {
@@ -143,10 +141,7 @@ export function distalPhalanx(sheet: Sheet): GroupNode | null {
     // Below the flexor cortex only the two palmar processes stand, and they lie in shade.
     const processes = cortex ? Math.max(0, Math.min(1, below(p, cortex, up) / (4 * u))) * 0.36 : 0;
     const low = Math.max(0, across - 0.5) * 0.7;
-    return (
-      Math.min(1, 0.13 + low + face1 + underJoint + processes) *
-      Math.min(1, Math.max(0, lengthwise - 0.05) * 2.1)
-    );
+    return Math.min(1, 0.13 + low + face1 + underJoint + processes) * Math.min(1, Math.max(0, lengthwise - 0.05) * 2.1);
   };
   const lines = Math.max(distance(extensor, wing) / (1.75 * u), 6);
   const marks: SceneNode[] = [

@@ -160,13 +160,7 @@ export function inside(outline: readonly Point[], p: Point): boolean {
 }
 
 /** Stippling: dots on a shaken grid, kept by chance in proportion to the tone, in three sizes of point. */
-export function stipple(
-  outline: readonly Point[],
-  gap: number,
-  size: number,
-  tone: Tone,
-  seed = 1,
-): DotsNode[] {
+export function stipple(outline: readonly Point[], gap: number, size: number, tone: Tone, seed = 1): DotsNode[] {
   const xs = rangeAlong(outline, { x: 1, y: 0 });
   const ys = rangeAlong(outline, { x: 0, y: 1 });
   const sizes: Point[][] = [[], [], []];

@@ -4,12 +4,7 @@ import { swelling } from './hatch.ts';
 import type { PathNode, Point, Segment } from './scene.ts';
 import { WEIGHT } from './sheet.ts';
 
-export function edge(
-  segments: readonly Segment[],
-  weight: number,
-  part: string,
-  classes = ['outline'],
-): PathNode {
+export function edge(segments: readonly Segment[], weight: number, part: string, classes = ['outline']): PathNode {
   return { kind: 'path', segments, weight, classes, halo: 'film', data: { part } };
 }
 

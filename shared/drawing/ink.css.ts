@@ -101,9 +101,8 @@ const RULES = `
 `;
 
 function filled(value: (key: keyof Palette) => string): string {
-  return RULES.replace(
-    /@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g,
-    (_all, key: string) => value(key === 'a' ? 'accentA' : key === 'b' ? 'accentB' : (key as keyof Palette)),
+  return RULES.replace(/@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g, (_all, key: string) =>
+    value(key === 'a' ? 'accentA' : key === 'b' ? 'accentB' : (key as keyof Palette)),
   );
 }
 

@@ -57,8 +57,7 @@ function share(wishes: readonly LabelWish[], rules: ColumnRules): Record<Side, E
     const to: Side = from === 'left' ? 'right' : 'left';
     if (Math.max(left, right) <= rules.area.height) break;
     const candidate = [...columns[from]].sort((a, b) => off(a) - off(b))[0];
-    if (!candidate || Math.min(left, right) + candidate.wish.height + rules.gap >= Math.max(left, right))
-      break;
+    if (!candidate || Math.min(left, right) + candidate.wish.height + rules.gap >= Math.max(left, right)) break;
     columns[from] = columns[from].filter((e) => e !== candidate);
     columns[to].push(candidate);
   }
@@ -100,8 +99,7 @@ function settle(entries: Entry[], rules: ColumnRules): void {
 }
 
 function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point): number =>
-    (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  const side = (p: Point, q: Point, r: Point): number => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
@@ -144,8 +142,7 @@ export function layOut(wishes: readonly LabelWish[], rules: ColumnRules): LabelP
       const by = b.wish.anchor?.y ?? Infinity;
       return ay === by ? a.index - b.index : ay < by ? -1 : 1;
     });
-    const edge =
-      side === 'left' ? rules.area.x - rules.gutter : rules.area.x + rules.area.width + rules.gutter;
+    const edge = side === 'left' ? rules.area.x - rules.gutter : rules.area.x + rules.area.width + rules.gutter;
     settle(entries, rules);
     uncross(entries, edge + (side === 'left' ? rules.knee : -rules.knee), rules);
     for (const e of entries) {

@@ -36,8 +36,7 @@ export function wrapped(text: string, limit: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(/\s+/).filter((w) => w.length > 0)) {
     const last = lines[lines.length - 1];
-    if (last !== undefined && widthInEm(`${last} ${word}`) <= limit)
-      lines[lines.length - 1] = `${last} ${word}`;
+    if (last !== undefined && widthInEm(`${last} ${word}`) <= limit) lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
   const kept = lines.slice(0, 3);

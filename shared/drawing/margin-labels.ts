@@ -2,15 +2,7 @@ import { layOut, leaderStart, type LabelPlace, type Side } from './label-layout.
 import { fitted, widthInEm, wrapped } from './lettering.ts';
 import type { PlateLabel } from './plate.ts';
 import { bandRule, RULE_LENGTH } from './band-rule.ts';
-import {
-  group,
-  type Box,
-  type GroupNode,
-  type LabelBox,
-  type Point,
-  type SceneNode,
-  type TextRun,
-} from './scene.ts';
+import { group, type Box, type GroupNode, type LabelBox, type Point, type SceneNode, type TextRun } from './scene.ts';
 
 const WIDEST = 18.5;
 /** Where the lettering is large for the picture, the value goes below its words, so that the columns stay slim. */
@@ -56,10 +48,7 @@ function block(label: PlateLabel, widest: number): Block {
   const rule = label.band !== null && (label.band.low !== null || label.band.high !== null);
   const state = STATE_WORDS[label.state];
   const second = (rule ? RULE_LENGTH + STATE_GAP : 0) + widthInEm(state);
-  const width = Math.max(
-    second,
-    ...lines.map((runs) => runs.reduce((sum, run) => sum + widthInEm(run.text), 0)),
-  );
+  const width = Math.max(second, ...lines.map((runs) => runs.reduce((sum, run) => sum + widthInEm(run.text), 0)));
   return { lines, state, rule, width, height: (lines.length + (rule || state ? 1 : 0)) * LINE };
 }
 
@@ -110,10 +99,7 @@ function leader(input: MarginInput, place: LabelPlace, anchor: Point): SceneNode
         weight,
         classes: ['leader'],
       },
-      group(
-        ['film'],
-        [{ kind: 'line', from: at, to: anchor, weight, classes: ['leader'], halo: 'film' }, spot],
-      ),
+      group(['film'], [{ kind: 'line', from: at, to: anchor, weight, classes: ['leader'], halo: 'film' }, spot]),
     ];
   }
   return [

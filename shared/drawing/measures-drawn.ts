@@ -58,12 +58,7 @@ function angle(sheet: Sheet, vertex: Point, one: Point, other: Point, radius: nu
 }
 
 /** A distance, with a small bar across each end. */
-function span(
-  sheet: Sheet,
-  a: Point,
-  b: Point,
-  guides: readonly (readonly [Point, Point])[] = [],
-): DrawnMeasure {
+function span(sheet: Sheet, a: Point, b: Point, guides: readonly (readonly [Point, Point])[] = []): DrawnMeasure {
   const way = direction(a, b) ?? { x: 0, y: 1 };
   const bar = turned(way);
   const half = 1.5 * sheet.unit;
@@ -233,12 +228,7 @@ export const DRAWN: Readonly<Record<string, Draw>> = {
       ['wall.lower', 'wall.upper'],
       39,
     )(sheet),
-  'toe-heel-difference': divergence(
-    'heel.ground',
-    ['wall.lower', 'wall.upper'],
-    ['heel.ground', 'heel.upper'],
-    19,
-  ),
+  'toe-heel-difference': divergence('heel.ground', ['wall.lower', 'wall.upper'], ['heel.ground', 'heel.upper'], 19),
 
   'founder-distance': (sheet) => {
     const ends = all(sheet, 'wall.top', 'p3.extensor');

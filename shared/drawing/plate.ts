@@ -1,29 +1,13 @@
 import { drawBones } from './bones.ts';
 import { bounds, grown, joined } from './bounds.ts';
 import { drawCapsule } from './capsule.ts';
-import {
-  distance,
-  drawingFrame,
-  intoFrame,
-  isDrawable,
-  nodeOntoImage,
-  unitOf,
-  type Places,
-} from './frame.ts';
+import { distance, drawingFrame, intoFrame, isDrawable, nodeOntoImage, unitOf, type Places } from './frame.ts';
 import { drawGround, drawMarker } from './ground.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
 import { DRAWN } from './measures-drawn.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from './sample-foot.ts';
-import {
-  group,
-  type Box,
-  type GroupNode,
-  type LayerName,
-  type Point,
-  type Scene,
-  type SceneNode,
-} from './scene.ts';
+import { group, type Box, type GroupNode, type LayerName, type Point, type Scene, type SceneNode } from './scene.ts';
 import type { Sheet } from './sheet.ts';
 import { drawSoft } from './soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
@@ -110,12 +94,7 @@ interface Foot {
   readonly layers: Partial<Record<LayerName, SceneNode[]>>;
 }
 
-function drawFoot(
-  places: Places,
-  ground: readonly [Point, Point] | null,
-  unit: number,
-  onPicture: boolean,
-): Foot {
+function drawFoot(places: Places, ground: readonly [Point, Point] | null, unit: number, onPicture: boolean): Foot {
   const frame = drawingFrame(places, ground);
   const sheet: Sheet = {
     frame,
@@ -126,8 +105,7 @@ function drawFoot(
       return p && intoFrame(frame, p);
     },
   };
-  const carry = (nodes: readonly SceneNode[]): SceneNode[] =>
-    sound(nodes.map((n) => nodeOntoImage(frame, n)));
+  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(frame, n)));
   const line = drawGround(sheet, ground && [intoFrame(frame, ground[0]), intoFrame(frame, ground[1])]);
   return {
     unit,

@@ -28,12 +28,9 @@ export function quarter(sheet: Sheet): GroupNode | null {
     const bottom = between(tg, hg, share);
     const span = Math.max(distance(top, bottom), u);
     const down = Math.min(((4 + 6 * chance(19, i)) * u) / span, 0.45);
-    if (!sheet.onPicture || share < 0.14 || share > 0.86)
-      above.push(...fade(top, between(top, bottom, down), 0.6, u));
+    if (!sheet.onPicture || share < 0.14 || share > 0.86) above.push(...fade(top, between(top, bottom, down), 0.6, u));
     const full = Math.min((30 * u) / span, 0.6);
-    const up = roof
-      ? reachOf(bottom, top, roof, full)
-      : Math.min(((2.5 + 4.5 * chance(23, i)) * u) / span, 0.45);
+    const up = roof ? reachOf(bottom, top, roof, full) : Math.min(((2.5 + 4.5 * chance(23, i)) * u) / span, 0.45);
     if (up * span > 0.8 * u) below.push(...fade(bottom, between(bottom, top, up), roof ? 0.42 : 0.75, u));
   }
   const marks: SceneNode[] = [

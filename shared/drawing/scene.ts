@@ -103,8 +103,7 @@ export interface Box {
   readonly height: number;
 }
 
-export type SceneNode =
-  GroupNode | PathNode | LineNode | ArcNode | CircleNode | DotsNode | TextNode | ImageNode;
+export type SceneNode = GroupNode | PathNode | LineNode | ArcNode | CircleNode | DotsNode | TextNode | ImageNode;
 
 /** The block a label takes up in the margin, kept so that a test can prove that no two meet. */
 export interface LabelBox extends Box {
@@ -125,12 +124,6 @@ export interface Scene {
   readonly labelBoxes: readonly LabelBox[];
 }
 
-export function group(
-  classes: readonly string[],
-  children: readonly SceneNode[],
-  data?: NodeData,
-): GroupNode {
-  return data === undefined
-    ? { kind: 'group', classes, children }
-    : { kind: 'group', classes, children, data };
+export function group(classes: readonly string[], children: readonly SceneNode[], data?: NodeData): GroupNode {
+  return data === undefined ? { kind: 'group', classes, children } : { kind: 'group', classes, children, data };
 }

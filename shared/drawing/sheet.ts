@@ -11,10 +11,7 @@ export interface Sheet {
 }
 
 /** All of the named landmarks, or null if one is missing: a part is drawn whole or not at all. */
-export function all<const N extends readonly string[]>(
-  sheet: Sheet,
-  ...names: N
-): { [K in keyof N]: Point } | null {
+export function all<const N extends readonly string[]>(sheet: Sheet, ...names: N): { [K in keyof N]: Point } | null {
   const found: Point[] = [];
   for (const name of names) {
     const p = sheet.at(name);

@@ -73,11 +73,10 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
     });
     strands.push(...swelling(fan, tones, WEIGHT.strand * u));
   }
-  return group(
-    ['tendon'],
-    [{ kind: 'path', segments: strands, classes: ['strand'], data: { part: 'flexor' } }],
-    { part: 'flexor', layer: 'soft' },
-  );
+  return group(['tendon'], [{ kind: 'path', segments: strands, classes: ['strand'], data: { part: 'flexor' } }], {
+    part: 'flexor',
+    layer: 'soft',
+  });
 }
 
 /** The digital cushion: an airy stipple between the tendon, the heel and the sole, never an edge. */
@@ -138,11 +137,10 @@ function extensorTendon(sheet: Sheet): GroupNode | null {
     });
     strands.push(...swelling(line, tones, WEIGHT.strand * u));
   }
-  return group(
-    ['tendon'],
-    [{ kind: 'path', segments: strands, classes: ['strand'], data: { part: 'extensor' } }],
-    { part: 'extensor', layer: 'soft' },
-  );
+  return group(['tendon'], [{ kind: 'path', segments: strands, classes: ['strand'], data: { part: 'extensor' } }], {
+    part: 'extensor',
+    layer: 'soft',
+  });
 }
 
 /** The skin above the hairline, hinted at where there is no film to show it. */
@@ -187,11 +185,7 @@ function skin(sheet: Sheet): GroupNode | null {
     const at = (share: number, out: number): Point =>
       plus(plus(pastern, p1, long1 * share), side(p1, false), long1 * out);
     draw(
-      [
-        back,
-        plus(back, { x: 0.12, y: 1 }, 15 * u),
-        ...(fetlock ? [at(0.3, 0.47), at(0.6, 0.46), at(0.9, 0.58)] : []),
-      ],
+      [back, plus(back, { x: 0.12, y: 1 }, 15 * u), ...(fetlock ? [at(0.3, 0.47), at(0.6, 0.46), at(0.9, 0.58)] : [])],
       2,
     );
   }
@@ -203,7 +197,5 @@ function skin(sheet: Sheet): GroupNode | null {
 }
 
 export function drawSoft(sheet: Sheet): SceneNode[] {
-  return [skin(sheet), cushion(sheet), deepFlexor(sheet), extensorTendon(sheet)].filter(
-    (part) => part !== null,
-  );
+  return [skin(sheet), cushion(sheet), deepFlexor(sheet), extensorTendon(sheet)].filter((part) => part !== null);
 }

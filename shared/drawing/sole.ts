@@ -16,10 +16,7 @@ export function soleLine(sheet: Sheet): { line: Segment[]; fromToe: boolean } | 
   const fromToe = sheet.at('sole.tip') !== undefined && toe !== undefined && toe.x - first.x > 8 * u;
   if (fromToe) {
     const inner = plus(toe, { x: -1, y: 0 }, Math.min(9 * u, (toe.x - first.x) * 0.4));
-    knots.unshift(
-      inner,
-      plus(between(inner, first, 0.55), { x: 0, y: 1 }, Math.max(first.y - inner.y, 0) * 0.28),
-    );
+    knots.unshift(inner, plus(between(inner, first, 0.55), { x: 0, y: 1 }, Math.max(first.y - inner.y, 0) * 0.28));
   }
   const heel = sheet.at('heel.ground');
   const last = under[under.length - 1]!;
@@ -47,11 +44,7 @@ export function sole(sheet: Sheet): GroupNode | null {
     if (found.fromToe && begin.x > tip.x) upper.push(plus(between(begin, tip, 0.7), { x: 0, y: 1 }, u));
     upper.push(tip, wing);
     const end = lower[lower.length - 1]!;
-    const region = [
-      ...lower,
-      ...(end.x < wing.x ? [plus(end, { x: 0, y: 1 }, 2 * u)] : []),
-      ...upper.reverse(),
-    ];
+    const region = [...lower, ...(end.x < wing.x ? [plus(end, { x: 0, y: 1 }, 2 * u)] : []), ...upper.reverse()];
     const depth = Math.max(distance(between(tip, wing, 0.5), along(lower, 0.5)), 2 * u);
     const tone: Tone = (_x, _y, p) => {
       let near = Infinity;

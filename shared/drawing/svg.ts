@@ -93,8 +93,7 @@ function inked(node: Inked, onPicture: boolean): string {
   const dash = node.dash ? ` stroke-dasharray="${node.dash.map(figure).join(' ')}"` : '';
   const stroked = [...(node.classes ?? []), ...(node.weight === undefined ? [] : ['stroked'])];
   const ink = shape(node, `${classText(stroked)}${dataText(node.data)}${weight}${dash}`);
-  if (node.weight === undefined || !(node.halo === 'always' || (onPicture && node.halo === 'film')))
-    return ink;
+  if (node.weight === undefined || !(node.halo === 'always' || (onPicture && node.halo === 'film'))) return ink;
   return shape(node, ` class="halo" stroke-width="${figure(node.weight * 2.8)}"`) + ink;
 }
 

@@ -7,9 +7,7 @@ import { all, contourWeight, some, WEIGHT, type Sheet } from './sheet.ts';
 
 /** The outer dorsal wall from the hairline down to the ground, as far as its landmarks reach. */
 function dorsalWall(sheet: Sheet): Knot[] {
-  const straightPart = some(sheet, 'wall.top', 'wall.upper', 'wall.turn', 'wall.lower').sort(
-    (a, b) => b.y - a.y,
-  );
+  const straightPart = some(sheet, 'wall.top', 'wall.upper', 'wall.turn', 'wall.lower').sort((a, b) => b.y - a.y);
   const top = sheet.at('coronet.dorsal');
   const toe = sheet.at('toe.ground');
   const breakover = sheet.at('breakover');

@@ -15,6 +15,7 @@ import { soleDepthAfter } from './rules/trim-sole-depth.ts';
 import { belowSolePlane } from './rules/trim-sole-plane.ts';
 
 /** Every rule over a studied case, in the order in which findings at one place are told. */
+// prettier-ignore
 export const rules: readonly Rule[] = [
   redFlag,
   noFrame, noScale, emptyFilm,
@@ -32,6 +33,7 @@ export interface CodeRow {
 }
 
 /** What the parser and the binder report. A code that is missing here does not compile. */
+// prettier-ignore
 const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'code'>>> = {
   'notation/version-missing': { severity: 'error', title: 'No version line', about: 'A case file begins with `hoof 1`, so that a later version of the notation can still read it rightly.' },
   'notation/version-newer': { severity: 'error', title: 'Version not known', about: 'The file is written in a version of the notation that this build does not read. It is read as well as it can be, and may be misread.' },

@@ -1,7 +1,12 @@
 import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import type { Quantity } from '../record/schema.ts';
 
-const units: Readonly<Record<MeasureUnit, readonly string[]>> = { deg: ['deg'], mm: ['mm', 'cm', 'in'], '%': ['%'], '1': [] };
+const units: Readonly<Record<MeasureUnit, readonly string[]>> = {
+  deg: ['deg'],
+  mm: ['mm', 'cm', 'in'],
+  '%': ['%'],
+  '1': [],
+};
 
 /** The units in which a value of the measure may be written; none for a plain ratio. */
 export function unitsFor(measure: Measure): readonly string[] {

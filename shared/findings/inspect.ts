@@ -20,7 +20,12 @@ export function inspect(text: string, settings: StudySettings = usualStudy, memo
   const tree = parse(text, memory);
   const { record, problems } = assemble(tree);
   const study = studyCase(record, settings);
-  const findings: Finding[] = problems.map((problem) => ({ ...problem, severity: findCode(problem.code)?.severity ?? 'error', related: problem.related ?? [], fixes: widened(problem.fixes, text) }));
+  const findings: Finding[] = problems.map((problem) => ({
+    ...problem,
+    severity: findCode(problem.code)?.severity ?? 'error',
+    related: problem.related ?? [],
+    fixes: widened(problem.fixes, text),
+  }));
   for (const rule of rules) for (const finding of findingsOf(rule, study)) findings.push(finding);
   findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
   return { tree, study, findings };
@@ -45,10 +50,15 @@ export function findingsWithin(findings: readonly Finding[], start: number, end:
 }
 
 function* findingsOf(rule: Rule, study: Study): Iterable<Finding> {
-  if (rule.onVisit) for (const visit of study.record.visits) for (const remark of rule.onVisit(visit, study)) yield toFinding(rule, remark, visit.start);
+  if (rule.onVisit)
+    for (const visit of study.record.visits)
+      for (const remark of rule.onVisit(visit, study)) yield toFinding(rule, remark, visit.start);
   if (rule.onLimits) for (const { start, ...remark } of rule.onLimits(study)) yield toFinding(rule, remark, start);
   if (rule.onReading)
     for (const film of study.films)
-      for (const reading of film.readings) for (const remark of rule.onReading(film, reading, study)) yield toFinding(rule, remark, film.visit.start);
-  if (rule.onCut) for (const cut of study.cuts) for (const remark of rule.onCut(cut, study)) yield toFinding(rule, remark, cut.visit.start);
+      for (const reading of film.readings)
+        for (const remark of rule.onReading(film, reading, study)) yield toFinding(rule, remark, film.visit.start);
+  if (rule.onCut)
+    for (const cut of study.cuts)
+      for (const remark of rule.onCut(cut, study)) yield toFinding(rule, remark, cut.visit.start);
 }

@@ -40,7 +40,11 @@ export function linesFor(measure: string, foot: string, study: Pick<Study, 'reco
     }
     const at = agreed.is.quantity.base;
     const line: Line = {
-      side, at, severity: 'warning', says: undefined, own: agreed,
+      side,
+      at,
+      severity: 'warning',
+      says: undefined,
+      own: agreed,
       source: `limit of this case${agreed.is.because ? `: ${agreed.is.because}` : ''}`,
     };
     // An error-level line stays where the case is merely stricter than the warning before it.
@@ -62,12 +66,18 @@ function publishedLine({ side, at, severity, says, source, strength }: Cut): Lin
   return { side, at, severity, says, source: citation(source, strength), own: null };
 }
 
-function ownLimits(measure: string, limits: readonly Placed<Limit>[]): { low: Placed<Limit> | undefined; high: Placed<Limit> | undefined } {
+function ownLimits(
+  measure: string,
+  limits: readonly Placed<Limit>[],
+): { low: Placed<Limit> | undefined; high: Placed<Limit> | undefined } {
   const mine = limits.filter(({ is }) => {
     const known = findMeasure(is.measure);
     return known?.name === measure && fits(known, is.quantity);
   });
-  return { low: mine.findLast((limit) => limit.is.relation === '>='), high: mine.findLast((limit) => limit.is.relation === '<=') };
+  return {
+    low: mine.findLast((limit) => limit.is.relation === '>='),
+    high: mine.findLast((limit) => limit.is.relation === '<='),
+  };
 }
 
 export function passes(value: number, line: Pick<Line, 'side' | 'at'>): boolean {
@@ -100,4 +110,3 @@ export function usualOf({ lines }: Lines): { low: number | null; high: number | 
   const highs = lines.filter((line) => line.side === 'high').map((line) => line.at);
   return { low: lows.length > 0 ? Math.max(...lows) : null, high: highs.length > 0 ? Math.min(...highs) : null };
 }
-

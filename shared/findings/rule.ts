@@ -38,9 +38,15 @@ export function toFinding(rule: Rule, remark: Remark, start: number): Finding {
   const { code = rule.code, severity = rule.severity, message, related = [], fixes = [] } = remark;
   const { measure, value, limit, source } = remark;
   return {
-    code, severity, message, related, at: moved(remark.at),
+    code,
+    severity,
+    message,
+    related,
+    at: moved(remark.at),
     fixes: fixes.map((fix) => ({ ...fix, edits: fix.edits.map((edit) => ({ ...edit, ...moved(edit) })) })),
-    ...(measure !== undefined && { measure }), ...(value !== undefined && { value }),
-    ...(limit !== undefined && { limit }), ...(source !== undefined && { source }),
+    ...(measure !== undefined && { measure }),
+    ...(value !== undefined && { value }),
+    ...(limit !== undefined && { limit }),
+    ...(source !== undefined && { source }),
   };
 }

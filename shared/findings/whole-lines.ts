@@ -3,7 +3,10 @@ import type { Edit, Fix } from '../notation/problems.ts';
 /** The fixes with each edit that means a whole line widened to it. */
 export function widened(fixes: readonly Fix[], text: string): readonly Fix[] {
   if (!fixes.some(({ edits }) => edits.some((edit) => edit.wholeLine))) return fixes;
-  return fixes.map((fix) => ({ ...fix, edits: fix.edits.map((edit) => (edit.wholeLine ? wholeLine(edit, text) : edit)) }));
+  return fixes.map((fix) => ({
+    ...fix,
+    edits: fix.edits.map((edit) => (edit.wholeLine ? wholeLine(edit, text) : edit)),
+  }));
 }
 
 function wholeLine({ start, end, text: instead }: Edit, text: string): Edit {

@@ -35,7 +35,10 @@ export function wordsFor(measure: Measure, foot: FootName): string {
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const footWords: Readonly<Record<FootName, string>> = {
-  LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind',
+  LF: 'left fore',
+  RF: 'right fore',
+  LH: 'left hind',
+  RH: 'right hind',
 };
 
 export function list(words: readonly string[], joiner = 'and'): string {

@@ -37,7 +37,8 @@ export interface Frame {
   readonly names: readonly string[];
 }
 
-export type FrameResult = { readonly frame: Frame; readonly lack: null } | { readonly frame: null; readonly lack: FrameLack };
+export type FrameResult =
+  { readonly frame: Frame; readonly lack: null } | { readonly frame: null; readonly lack: FrameLack };
 
 export function footFrame(view: View, input: FrameInput): FrameResult {
   switch (view) {
@@ -62,14 +63,21 @@ type Pair = readonly [from: string, to: string];
 
 const lateralSense: Sense = {
   contact: ['heel.ground', 'toe.ground'],
-  senses: [['p3.wing', 'p3.tip'], ['heel.ground', 'toe.ground']],
+  senses: [
+    ['p3.wing', 'p3.tip'],
+    ['heel.ground', 'toe.ground'],
+  ],
   origin: 'p3.tip',
   above: ['p3.tip', 'p3.wing', 'p3.extensor'],
 };
 
 const frontSense: Sense = {
   contact: ['wall.medial', 'wall.lateral'],
-  senses: [['p3.medial', 'p3.lateral'], ['coronet.medial', 'coronet.lateral'], ['wall.medial', 'wall.lateral']],
+  senses: [
+    ['p3.medial', 'p3.lateral'],
+    ['coronet.medial', 'coronet.lateral'],
+    ['wall.medial', 'wall.lateral'],
+  ],
   origin: null,
   above: ['p3.medial', 'p3.lateral'],
 };
@@ -130,7 +138,12 @@ interface Axes {
   readonly v: Point;
 }
 
-function framed(input: FrameInput, sheet: Sheet, points: ReadonlyMap<string, Point>, { origin, ground, u, v }: Axes): Frame {
+function framed(
+  input: FrameInput,
+  sheet: Sheet,
+  points: ReadonlyMap<string, Point>,
+  { origin, ground, u, v }: Axes,
+): Frame {
   const scale = scaleOf(input, sheet);
   const placed = new Map<string, Point>();
   for (const [name, point] of points) {

@@ -14,11 +14,15 @@ export class Real {
   }
 
   plus(other: Real | number): Real {
-    return typeof other === 'number' ? this.sheet.unary(this.value + other, this, 1) : this.sheet.binary(this.value + other.value, this, 1, other, 1);
+    return typeof other === 'number'
+      ? this.sheet.unary(this.value + other, this, 1)
+      : this.sheet.binary(this.value + other.value, this, 1, other, 1);
   }
 
   minus(other: Real | number): Real {
-    return typeof other === 'number' ? this.sheet.unary(this.value - other, this, 1) : this.sheet.binary(this.value - other.value, this, 1, other, -1);
+    return typeof other === 'number'
+      ? this.sheet.unary(this.value - other, this, 1)
+      : this.sheet.binary(this.value - other.value, this, 1, other, -1);
   }
 
   times(other: Real | number): Real {
@@ -95,7 +99,8 @@ export class Sheet {
     try {
       return work();
     } finally {
-      for (const column of [this.first, this.second, this.byFirst, this.bySecond, this.variance]) column.length = length;
+      for (const column of [this.first, this.second, this.byFirst, this.bySecond, this.variance])
+        column.length = length;
       while ((this.inputs.at(-1) ?? -1) >= length) this.inputs.pop();
     }
   }

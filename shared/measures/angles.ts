@@ -3,6 +3,7 @@ import { degrees, slope } from '../geometry/point.ts';
 import { lateral, turn, type Measure } from './measure.ts';
 
 /** Angles to the ground and between lines, lateral view, degrees. */
+// prettier-ignore
 export const angles: readonly Measure[] = [
   lateral('angles', 'palmar-angle', 'deg', {
     words: 'palmar angle', alias: 'plantar-angle',

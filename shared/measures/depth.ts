@@ -2,6 +2,7 @@ import { clockwise, dot, negated, unit, vector } from '../geometry/point.ts';
 import { lateral, type Measure } from './measure.ts';
 
 /** Heights above the ground: how deep the bone lies in the capsule, how thick the sole is. */
+// prettier-ignore
 export const depths: readonly Measure[] = [
   lateral('depth', 'founder-distance', 'mm', {
     words: 'founder distance',
@@ -60,4 +61,3 @@ export const depths: readonly Measure[] = [
     },
   }),
 ];
-

@@ -3,9 +3,11 @@ import { degrees, type Point } from '../geometry/point.ts';
 import { front, type Measure } from './measure.ts';
 
 /** Angle to the ground of the line from medial to lateral, positive where lateral is higher. */
-const tilt = (medial: Point, lateral: Point): Real => angleOf(lateral.y.minus(medial.y), lateral.x.minus(medial.x)).times(degrees);
+const tilt = (medial: Point, lateral: Point): Real =>
+  angleOf(lateral.y.minus(medial.y), lateral.x.minus(medial.x)).times(degrees);
 
 /** Balance from side to side, front (dorsopalmar) view. */
+// prettier-ignore
 export const fronts: readonly Measure[] = [
   front('front', 'p3-tilt', 'deg', {
     words: 'tilt of the pedal bone',

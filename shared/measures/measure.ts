@@ -50,14 +50,24 @@ interface Description {
 const kinds = { deg: 'angle', mm: 'length', '%': 'ratio', '1': 'ratio' } as const;
 
 type Define = <N extends LandmarkName, S extends LandmarkName = never>(
-  family: string, name: string, unit: MeasureUnit, description: Description, formula: Formula<N>, short?: Formula<S>,
+  family: string,
+  name: string,
+  unit: MeasureUnit,
+  description: Description,
+  formula: Formula<N>,
+  short?: Formula<S>,
 ) => Measure;
 
 /** Makes measures of one view from their formulas; `short` is the formula where the full one lacks a landmark. */
 function measuresOf(view: View): Define {
   return (family, name, unit, description, formula, short) => ({
-    name, family, unit, view, kind: kinds[unit],
-    ...description, byHand: description.byHand === true,
+    name,
+    family,
+    unit,
+    view,
+    kind: kinds[unit],
+    ...description,
+    byHand: description.byHand === true,
     needs: formula.needs,
     of(frame) {
       const value = evaluate(frame, formula);

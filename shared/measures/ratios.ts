@@ -3,6 +3,7 @@ import { lateral, type Measure } from './measure.ts';
 import { toWall } from './wall.ts';
 
 /** Ratios: free of scale and of magnification. */
+// prettier-ignore
 export const ratios: readonly Measure[] = [
   lateral('ratios', 'horn-lamellar-share', '%', {
     words: 'horn and lamellae for the bone’s length',

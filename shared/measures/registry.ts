@@ -21,7 +21,10 @@ export function measuresIn(view: View): readonly Measure[] {
 }
 
 const byName = new Map<string, Measure>(
-  measures.flatMap((measure) => [[measure.name, measure] as const, ...(measure.alias ? [[measure.alias, measure] as const] : [])]),
+  measures.flatMap((measure) => [
+    [measure.name, measure] as const,
+    ...(measure.alias ? [[measure.alias, measure] as const] : []),
+  ]),
 );
 
 /** A measure by its name or its other name. */

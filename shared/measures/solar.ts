@@ -2,6 +2,7 @@ import { distance, midpoint } from '../geometry/point.ts';
 import { solar, type Measure } from './measure.ts';
 
 /** Shape of the ground surface, solar view: lengths, widths and ratios. */
+// prettier-ignore
 export const solars: readonly Measure[] = [
   solar('solar', 'sole-length', 'mm', {
     words: 'length of the foot', byHand: true,

@@ -41,11 +41,16 @@ export function takeMeasures(film: Film, reading: Reading, spread: PlacingSpread
   const magnify = film.magnify?.value ?? 1;
   const scale = plainScale(input, magnify);
   const usual = reading.spread ?? (scale === null ? spread.px : spread.mm / scale);
-  const spot = (point: { x: number; y: number }, sd: number | null): Spot => ({ x: point.x, y: point.y, sd: sd ?? usual });
+  const spot = (point: { x: number; y: number }, sd: number | null): Spot => ({
+    x: point.x,
+    y: point.y,
+    sd: sd ?? usual,
+  });
   const { frame, lack } = footFrame(film.view, {
     placed: new Map(reading.placings.map((placing) => [placing.name, spot(placing, placing.spread)])),
     ground: film.ground && [spot(film.ground.from, null), spot(film.ground.to, null)],
-    scale: input && (input.kind === 'marker' ? { ...input, from: spot(input.from, null), to: spot(input.to, null) } : input),
+    scale:
+      input && (input.kind === 'marker' ? { ...input, from: spot(input.from, null), to: spot(input.to, null) } : input),
     magnify,
   });
   return { scale, frame, lack, values: frame ? valuesIn(film.view, frame) : nothing };
@@ -82,4 +87,3 @@ function scaleInput(film: Film): ScaleInput | null {
       return null;
   }
 }
-

@@ -4,7 +4,12 @@ import type { Real } from '../geometry/real.ts';
 import { lateral, type Measure } from './measure.ts';
 
 /** Along the outward normal of the bone's dorsal face, from one of its places to the line through two points of the wall. */
-function toWall(place: 'upper' | 'middle' | 'lower', upper: Point, lower: Point, wall: readonly [Point, Point]): Real | null {
+function toWall(
+  place: 'upper' | 'middle' | 'lower',
+  upper: Point,
+  lower: Point,
+  wall: readonly [Point, Point],
+): Real | null {
   const face = vector(lower, upper);
   if (face.x.value === 0 && face.y.value === 0) return null;
   const from = place === 'upper' ? upper : place === 'lower' ? lower : midpoint(upper, lower);
@@ -13,31 +18,49 @@ function toWall(place: 'upper' | 'middle' | 'lower', upper: Point, lower: Point,
 
 const face = ['p3.dorsal.upper', 'p3.dorsal.lower'] as const satisfies readonly LandmarkName[];
 
-const where = { upper: 'at the upper point of the bone’s dorsal face', middle: 'at its middle', lower: 'at its lower point' } as const;
+const where = {
+  upper: 'at the upper point of the bone’s dorsal face',
+  middle: 'at its middle',
+  lower: 'at its lower point',
+} as const;
 
 function hornLamellar(place: 'upper' | 'middle' | 'lower'): Measure {
-  return lateral('wall', `horn-lamellar.${place}`, 'mm', {
-    words: `horn and lamellae, ${place}`,
-    doc: `Outer wall to bone (horn and lamellae together) ${where[place]}. Never compared with lamellar-zone.`,
-    formula: `from p3.dorsal (${place}) along the outward normal of the dorsal face to the line wall.upper to wall.lower`,
-  }, {
-    needs: [...face, 'wall.upper', 'wall.lower'],
-    of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.upper'], p['wall.lower']]),
-  });
+  return lateral(
+    'wall',
+    `horn-lamellar.${place}`,
+    'mm',
+    {
+      words: `horn and lamellae, ${place}`,
+      doc: `Outer wall to bone (horn and lamellae together) ${where[place]}. Never compared with lamellar-zone.`,
+      formula: `from p3.dorsal (${place}) along the outward normal of the dorsal face to the line wall.upper to wall.lower`,
+    },
+    {
+      needs: [...face, 'wall.upper', 'wall.lower'],
+      of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.upper'], p['wall.lower']]),
+    },
+  );
 }
 
 function lamellarZone(place: 'upper' | 'middle' | 'lower'): Measure {
-  return lateral('wall', `lamellar-zone.${place}`, 'mm', {
-    words: `lamellar zone, ${place}`,
-    doc: `Inner edge of the horn to bone (the lamellar zone alone) ${where[place]}.`,
-    formula: `from p3.dorsal (${place}) along the outward normal of the dorsal face to the line wall.inner.upper to wall.inner.lower`,
-  }, {
-    needs: [...face, 'wall.inner.upper', 'wall.inner.lower'],
-    of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.inner.upper'], p['wall.inner.lower']]),
-  });
+  return lateral(
+    'wall',
+    `lamellar-zone.${place}`,
+    'mm',
+    {
+      words: `lamellar zone, ${place}`,
+      doc: `Inner edge of the horn to bone (the lamellar zone alone) ${where[place]}.`,
+      formula: `from p3.dorsal (${place}) along the outward normal of the dorsal face to the line wall.inner.upper to wall.inner.lower`,
+    },
+    {
+      needs: [...face, 'wall.inner.upper', 'wall.inner.lower'],
+      of: (p) =>
+        toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.inner.upper'], p['wall.inner.lower']]),
+    },
+  );
 }
 
 /** Thickness of wall and lamellae, and the lengths of wall, bone and bearing surface. */
+// prettier-ignore
 export const walls: readonly Measure[] = [
   hornLamellar('upper'), hornLamellar('middle'), hornLamellar('lower'),
   lamellarZone('upper'), lamellarZone('middle'), lamellarZone('lower'),

@@ -20,7 +20,16 @@ interface Row {
   readonly blankBefore: boolean;
 }
 
-const columns: Readonly<Record<string, number>> = { case: 10, visit: 11, film: 8, photo: 8, plan: 6, trim: 6, tape: 20, limits: 20 };
+const columns: Readonly<Record<string, number>> = {
+  case: 10,
+  visit: 11,
+  film: 8,
+  photo: 8,
+  plan: 6,
+  trim: 6,
+  tape: 20,
+  limits: 20,
+};
 const landmarkColumn = 18;
 
 export function format(text: string): string {
@@ -76,7 +85,14 @@ interface Layout {
   wrote: boolean;
 }
 
-function layOut(block: Block, line: Line, number: number, body: string, placed: ReadonlyMap<number, Placed>, state: Layout): Row {
+function layOut(
+  block: Block,
+  line: Line,
+  number: number,
+  body: string,
+  placed: ReadonlyMap<number, Placed>,
+  state: Layout,
+): Row {
   const here = placed.get(number);
   const remark = !here && line.items.length === 0;
   const next = remark ? following(placed, number) : undefined;
@@ -94,7 +110,14 @@ function wantsBlank(previous: Layout['previous'], depth: number, header: boolean
   return depth < previous.depth && !previous.opens;
 }
 
-function written(block: Block, line: Line, body: string, here: Placed | undefined, depth: number, remark: boolean): string {
+function written(
+  block: Block,
+  line: Line,
+  body: string,
+  here: Placed | undefined,
+  depth: number,
+  remark: boolean,
+): string {
   const indent = '  '.repeat(depth);
   if (remark) return `${indent}${line.comment?.image.trimEnd() ?? ''}`;
   if (!here) return body;
@@ -112,8 +135,12 @@ function statementText(block: Block, statement: Statement, line: Line, within: s
   const first = rest[0];
   const code = statement.row?.takes.some((form) => form.some((argument) => argument.take === 'code'));
   // A code is one piece to the reader, whatever the lexer made of it.
-  const items = code && first ? [block.text.slice(first.start, statement.end)] : rest.map((item) => itemText(block, item, statement.kind === 'placing'));
-  const column = statement.kind === 'header' ? 0 : statement.kind === 'placing' ? landmarkColumn : (columns[within] ?? 0);
+  const items =
+    code && first
+      ? [block.text.slice(first.start, statement.end)]
+      : rest.map((item) => itemText(block, item, statement.kind === 'placing'));
+  const column =
+    statement.kind === 'header' ? 0 : statement.kind === 'placing' ? landmarkColumn : (columns[within] ?? 0);
   const head = items.length > 0 ? `${statement.word} `.padEnd(column) : statement.word;
   return head + items.join(' ');
 }

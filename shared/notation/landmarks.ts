@@ -12,6 +12,7 @@ const front = (word: string, doc: string): Landmark => ({ word, view: 'front', d
 const solar = (word: string, doc: string): Landmark => ({ word, view: 'solar', doc });
 
 /** In the order in which a reader works through a picture: bone, joints, wall, coronet, ground, sole. */
+// prettier-ignore
 export const landmarks = [
   lateral('p3.tip', 'Distal phalanx: the dorsal end of its solar margin.'),
   lateral('p3.wing', 'Distal phalanx: the palmar end of its solar margin.'),

@@ -7,9 +7,16 @@ import type { Item, Leaf, Line } from './tree.ts';
  * sentence of it and a line that means nothing costs nothing but itself.
  */
 
-const leaf = (token: IToken): Leaf => ({ start: token.startOffset, end: token.startOffset + token.image.length, image: token.image });
+const leaf = (token: IToken): Leaf => ({
+  start: token.startOffset,
+  end: token.startOffset + token.image.length,
+  image: token.image,
+});
 
-const span = (from: { startOffset: number }, to: IToken) => ({ start: from.startOffset, end: to.startOffset + to.image.length });
+const span = (from: { startOffset: number }, to: IToken) => ({
+  start: from.startOffset,
+  end: to.startOffset + to.image.length,
+});
 
 class LineParser extends EmbeddedActionsParser {
   constructor() {
@@ -69,13 +76,19 @@ class LineParser extends EmbeddedActionsParser {
         single = false;
         item = { kind: 'point', x: leaf(first), y: leaf(second), ...span(first, second) };
         this.OPTION2({
-          GATE: () => this.LA(2).tokenType === T.Num && this.LA(3).tokenType === T.Comma && this.LA(4).tokenType === T.Num,
+          GATE: () =>
+            this.LA(2).tokenType === T.Num && this.LA(3).tokenType === T.Comma && this.LA(4).tokenType === T.Num,
           DEF: () => {
             this.CONSUME(T.Range);
             const third = this.CONSUME3(T.Num);
             this.CONSUME2(T.Comma);
             const fourth = this.CONSUME4(T.Num);
-            item = { kind: 'segment', from: [leaf(first), leaf(second)], to: [leaf(third), leaf(fourth)], ...span(first, fourth) };
+            item = {
+              kind: 'segment',
+              from: [leaf(first), leaf(second)],
+              to: [leaf(third), leaf(fourth)],
+              ...span(first, fourth),
+            };
           },
         });
       },

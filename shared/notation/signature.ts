@@ -3,7 +3,8 @@
  * docs print it: a word's arguments are written down here once and nowhere else.
  */
 
-export type Dimension = 'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose';
+export type Dimension =
+  'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose';
 
 interface Slot {
   /** Key under which the matched argument is found in the statement. */

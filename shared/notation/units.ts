@@ -11,6 +11,7 @@ export interface Unit {
 /** Inches, pounds and hands are exact by definition (international yard and pound, 1959). */
 const inch = 25.4;
 
+// prettier-ignore
 export const units: readonly Unit[] = [
   { word: 'mm', dimension: 'length', size: 1, doc: 'Millimetre.' },
   { word: 'cm', dimension: 'length', size: 10, doc: 'Centimetre, 10 mm.' },

@@ -43,18 +43,35 @@ export const animals = ['horse', 'pony', 'donkey', 'mule', 'hinny'] as const;
 export const sexes = ['mare', 'gelding', 'stallion', 'filly', 'colt', 'jenny', 'jack'] as const;
 
 /** Signs for which the vet is called now; any other word is kept too. */
-export const signs = ['fever', 'recumbent', 'discharge', 'refuses-to-move', 'sweating', 'swelling', 'coronet-gap', 'sole-bulge', 'bleeding'] as const;
+export const signs = [
+  'fever',
+  'recumbent',
+  'discharge',
+  'refuses-to-move',
+  'sweating',
+  'swelling',
+  'coronet-gap',
+  'sole-bulge',
+  'bleeding',
+] as const;
 
 const text = (name: string): Argument => ({ take: 'text', name });
 const maybeText = (name: string): Argument => ({ take: 'text', name, optional: true });
 const foot: Argument = { take: 'foot', name: 'foot' };
 const view: Argument = { take: 'choice', name: 'view', of: views };
 const quantity = (name: string, dimension: Dimension): Argument => ({ take: 'quantity', name, dimension });
-const number = (name: string, low: number, high: number, step: number): Argument => ({ take: 'number', name, low, high, step });
+const number = (name: string, low: number, high: number, step: number): Argument => ({
+  take: 'number',
+  name,
+  low,
+  high,
+  step,
+});
 const mark = (sign: string): Argument => ({ take: 'mark', name: sign, text: sign });
 const choice = (name: string, of: readonly string[], optional?: true): Argument =>
   optional ? { take: 'choice', name, of, optional } : { take: 'choice', name, of };
 
+// prettier-ignore
 export const blocks: readonly BlockRow[] = [
   {
     word: 'hoof', level: 0, in: ['file'], prose: false,
@@ -111,6 +128,7 @@ export const blocks: readonly BlockRow[] = [
 const pictures: readonly Place[] = ['film', 'photo'];
 const cuts: readonly Place[] = ['plan', 'trim'];
 
+// prettier-ignore
 export const statements: readonly Row[] = [
   { word: 'animal', in: ['case'], takes: [[choice('kind', animals), choice('sex', sexes, true)]], doc: 'Kind of animal and, if known, its sex.', example: 'animal horse gelding' },
   { word: 'breed', in: ['case'], takes: [[text('breed')]], doc: 'Breed or type.', example: 'breed "cob"' },
@@ -162,11 +180,18 @@ export const statements: readonly Row[] = [
 ];
 
 /** A landmark's line in a picture: `NAME @ POINT [+- NUMBER]`. */
-export const placingForm: Form = [mark('@'), { take: 'point', name: 'point' }, { take: 'spread', name: 'spread', optional: true }];
+export const placingForm: Form = [
+  mark('@'),
+  { take: 'point', name: 'point' },
+  { take: 'spread', name: 'spread', optional: true },
+];
 /** A line of `tape`: `MEASURE QUANTITY`. */
 export const tapeForm: Form = [{ take: 'measured', name: 'value' }];
 /** A line of `limits`: `MEASURE >= QUANTITY [because TEXT]`. */
-const bound: Form = [{ take: 'relation', name: 'relation' }, { take: 'measured', name: 'value' }];
+const bound: Form = [
+  { take: 'relation', name: 'relation' },
+  { take: 'measured', name: 'value' },
+];
 export const limitForms: readonly Form[] = [bound, [...bound, mark('because'), text('because')]];
 
 const rowsByWord = new Map<string, Row>([...blocks, ...statements].map((row) => [row.word, row]));
@@ -189,7 +214,13 @@ export function isFoot(word: string): word is FootName {
 }
 
 /** Every word that means something somewhere, for the grammar that colours a file. */
-export function everyWord(): { blocks: string[]; statements: string[]; landmarks: string[]; units: string[]; choices: string[] } {
+export function everyWord(): {
+  blocks: string[];
+  statements: string[];
+  landmarks: string[];
+  units: string[];
+  choices: string[];
+} {
   const choices = new Set<string>(feet);
   for (const row of [...blocks, ...statements])
     for (const form of row.takes)

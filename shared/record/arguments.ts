@@ -1,4 +1,4 @@
-import { codeImage } from '../notation/match.ts';
+import { codeImage } from '../notation/check-items.ts';
 import { findUnit, toBase } from '../notation/units.ts';
 import type { Dimension } from '../notation/signature.ts';
 import type { Item, ItemOf, Leaf, Span, Statement } from '../notation/tree.ts';
@@ -23,7 +23,9 @@ export function wordOf(statement: Statement, name: string): string | null {
 }
 
 export function wordsOf(statement: Statement, name: string): { word: string; at: Span }[] {
-  return (statement.args.get(name) ?? []).flatMap((item) => (item.kind === 'word' ? [{ word: item.image, at: spanOf(item) }] : []));
+  return (statement.args.get(name) ?? []).flatMap((item) =>
+    item.kind === 'word' ? [{ word: item.image, at: spanOf(item) }] : [],
+  );
 }
 
 export function dateOf(statement: Statement, name: string): { date: string; at: Span } | null {
@@ -50,11 +52,15 @@ export function quantityOf(statement: Statement, name: string, dimension?: Dimen
 }
 
 function readQuantity(item: ItemOf<'number'>, dimension?: Dimension): Quantity | null {
-  if (!item.unit) return dimension ? null : { value: Number(item.number.image), unit: '1', base: Number(item.number.image), at: spanOf(item) };
+  if (!item.unit)
+    return dimension
+      ? null
+      : { value: Number(item.number.image), unit: '1', base: Number(item.number.image), at: spanOf(item) };
   for (const candidate of dimension ? [dimension] : dimensions) {
     const unit = findUnit(item.unit.image, candidate);
     const base = unit && toBase(item.number.image, unit);
-    if (unit && base !== undefined) return { value: Number(item.number.image), unit: unit.word, base, at: spanOf(item) };
+    if (unit && base !== undefined)
+      return { value: Number(item.number.image), unit: unit.word, base, at: spanOf(item) };
   }
   return null;
 }

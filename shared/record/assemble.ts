@@ -38,8 +38,10 @@ const moved = (at: Span, start: number): Span => ({ start: at.start + start, end
 
 function duplicateCase(start: number, head: Span, first: Placed<Animal>): Problem<RecordCode> {
   return {
-    code: 'record/duplicate-case', at: moved(head, start),
-    message: 'A file holds one case, and this is a second. Move it into a file of its own.', fixes: [],
+    code: 'record/duplicate-case',
+    at: moved(head, start),
+    message: 'A file holds one case, and this is a second. Move it into a file of its own.',
+    fixes: [],
     related: [{ at: moved(first.is.head, first.start), message: 'The case of this file.' }],
   };
 }
@@ -51,23 +53,44 @@ function checkVersion(tree: Tree, problems: Problem<NotationCode | RecordCode>[]
   if (!first || lead !== first) {
     const at = firstWord(tree);
     problems.push({
-      code: 'notation/version-missing', at,
+      code: 'notation/version-missing',
+      at,
       message: `A case file begins with the line «hoof ${notationVersion}», which says in which version of the notation it is written.`,
-      fixes: first ? [] : [{ title: `Write hoof ${notationVersion} at the top`, edits: [{ start: 0, end: 0, text: `hoof ${notationVersion}\n\n` }] }],
+      fixes: first
+        ? []
+        : [
+            {
+              title: `Write hoof ${notationVersion} at the top`,
+              edits: [{ start: 0, end: 0, text: `hoof ${notationVersion}\n\n` }],
+            },
+          ],
     });
   }
   for (const other of others)
-    problems.push({ code: 'record/duplicate-word', at: moved(other.block.header as Span, other.start), message: '«hoof» stands once, on the first line.', fixes: [] });
+    problems.push({
+      code: 'record/duplicate-word',
+      at: moved(other.block.header as Span, other.start),
+      message: '«hoof» stands once, on the first line.',
+      fixes: [],
+    });
   if (!first) return null;
   const version = bindBlock(first.block).version;
   if (version !== null && version !== notationVersion) {
     const newer = version > notationVersion;
     problems.push({
-      code: 'notation/version-newer', at: moved(first.block.header as Span, first.start),
+      code: 'notation/version-newer',
+      at: moved(first.block.header as Span, first.start),
       message: newer
         ? `This file is written in version ${version} of the notation; this build reads version ${notationVersion}. Update Ungula to read it rightly.`
         : `There is no version ${version} of the notation. Write: hoof ${notationVersion}`,
-      fixes: newer ? [] : [{ title: `Write hoof ${notationVersion}`, edits: [{ ...moved(first.block.header as Span, first.start), text: `hoof ${notationVersion}` }] }],
+      fixes: newer
+        ? []
+        : [
+            {
+              title: `Write hoof ${notationVersion}`,
+              edits: [{ ...moved(first.block.header as Span, first.start), text: `hoof ${notationVersion}` }],
+            },
+          ],
     });
   }
   return version;
@@ -91,12 +114,14 @@ function checkOrder(visits: readonly Placed<Visit>[], problems: Problem<Notation
     const before = latest?.is.date ? dayNumber(latest.is.date) : null;
     if (before !== null && day < before)
       problems.push({
-        code: 'record/dates-backwards', at: moved(visit.is.dateAt, visit.start),
+        code: 'record/dates-backwards',
+        at: moved(visit.is.dateAt, visit.start),
         message: `This visit of ${visit.is.date} stands after the one of ${latest?.is.date}. Visits stand in the order of their dates: check the year, or move it up.`,
         fixes: [],
-        related: latest ? [{ at: moved(latest.is.dateAt, latest.start), message: 'The later visit that stands before it.' }] : [],
+        related: latest
+          ? [{ at: moved(latest.is.dateAt, latest.start), message: 'The later visit that stands before it.' }]
+          : [],
       });
     else latest = visit;
   }
 }
-

@@ -13,10 +13,19 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
   if (!header.whole || !path || !foot || !view) return null;
   const film: Film = {
     kind: header.word === 'photo' ? 'photo' : 'film',
-    foot: foot as FootName, view: view as Film['view'], path,
-    taken: null, scale: null, magnify: null, ground: null,
-    readings: [], expects: [], prose: [],
-    head: read.spanOf(header.head), at: read.spanOf(group), line: header.line,
+    foot: foot as FootName,
+    view: view as Film['view'],
+    path,
+    taken: null,
+    scale: null,
+    magnify: null,
+    ground: null,
+    readings: [],
+    expects: [],
+    prose: [],
+    head: read.spanOf(header.head),
+    at: read.spanOf(group),
+    line: header.line,
   };
   const unnamed: Reading = { reader: null, spread: null, placings: [], at: film.head };
   const placedTwice = new Map<Reading, Map<string, Span>>();
@@ -29,7 +38,8 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     const earlier = known.get(placing.name);
     if (earlier) {
       problems.push({
-        code: 'record/duplicate-landmark', at: read.spanOf(statement.head),
+        code: 'record/duplicate-landmark',
+        at: read.spanOf(statement.head),
         message: `«${placing.name}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with \`read\`.`,
         fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }],
         related: [{ at: earlier, message: 'Placed here first.' }],
@@ -58,7 +68,8 @@ function bindReader(group: Group): Reading {
   return {
     reader: read.textOf(group.header, 'reader')?.text ?? '',
     spread: spread ? Number(spread.number.image) : null,
-    placings: [], at: read.spanOf(group.header),
+    placings: [],
+    at: read.spanOf(group.header),
   };
 }
 
@@ -66,7 +77,12 @@ function bindPlacing(statement: Statement): Placing | null {
   const point = read.pointOf(statement, 'point');
   if (!statement.whole || !point) return null;
   const spread = read.spreadOf(statement, 'spread');
-  return { name: statement.word, ...point, spread: spread ? Number(spread.number.image) : null, at: read.spanOf(statement) };
+  return {
+    name: statement.word,
+    ...point,
+    spread: spread ? Number(spread.number.image) : null,
+    at: read.spanOf(statement),
+  };
 }
 
 function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): void {
@@ -83,7 +99,12 @@ function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): 
     case 'ground': {
       const line = read.segmentOf(statement, 'line');
       if (line && line.from.x === line.to.x && line.from.y === line.to.y)
-        problems.push({ code: 'record/scale', at: line.at, message: 'The two ends of the ground line are the same point; it shows no direction.', fixes: [] });
+        problems.push({
+          code: 'record/scale',
+          at: line.at,
+          message: 'The two ends of the ground line are the same point; it shows no direction.',
+          fixes: [],
+        });
       else film.ground = line;
       break;
     }
@@ -104,10 +125,12 @@ function bindScale(statement: Statement, problems: RecordProblem[]): Scale | nul
     problems.push({ code: 'record/scale', at, message, fixes: [] });
     return null;
   };
-  if (pixel) return pixel.base > 0 ? { kind: 'pixel', mmPerPx: pixel.base, at } : refuse('A pixel is larger than 0 mm.');
+  if (pixel)
+    return pixel.base > 0 ? { kind: 'pixel', mmPerPx: pixel.base, at } : refuse('A pixel is larger than 0 mm.');
   if (length && marker) {
     if (length.base <= 0) return refuse('A marker is longer than 0 mm.');
-    if (marker.from.x === marker.to.x && marker.from.y === marker.to.y) return refuse('The two ends of the marker are the same point; it gives no scale.');
+    if (marker.from.x === marker.to.x && marker.from.y === marker.to.y)
+      return refuse('The two ends of the marker are the same point; it gives no scale.');
     return { kind: 'marker', length, marker, at };
   }
   return { kind: 'dicom', at };
@@ -117,9 +140,17 @@ export function bindExpectation(statement: Statement): Expectation | null {
   const [measure] = read.wordsOf(statement, 'measure');
   const quantity = read.quantityOf(statement, 'value');
   if (!measure || !quantity) return null;
-  return { measure: measure.word, measureAt: measure.at, quantity, tolerance: read.spreadQuantityOf(statement, 'tolerance'), at: read.spanOf(statement) };
+  return {
+    measure: measure.word,
+    measureAt: measure.at,
+    quantity,
+    tolerance: read.spreadQuantityOf(statement, 'tolerance'),
+    at: read.spanOf(statement),
+  };
 }
 
 export function proseIn(entries: readonly Entry[]): { text: string; at: Span }[] {
-  return entries.flatMap((entry) => (entry.kind === 'prose' ? [{ text: entry.image.slice(1).trim(), at: read.spanOf(entry) }] : []));
+  return entries.flatMap((entry) =>
+    entry.kind === 'prose' ? [{ text: entry.image.slice(1).trim(), at: read.spanOf(entry) }] : [],
+  );
 }

@@ -13,10 +13,28 @@ export function bindVisit(block: Block, problems: RecordProblem[]): Visit {
     date: header.whole || date ? (date?.date ?? null) : null,
     dateAt: date?.at ?? read.spanOf(header),
     title: read.textOf(header, 'title')?.text ?? null,
-    by: null, weight: null, girth: null, length: null, condition: null, crest: null, obel: null,
-    pulses: [], insulin: null, acth: null, glucose: null, feed: [], turnout: [], vet: [], signs: [],
-    next: null, prose: proseIn(block.entries), films: [], tapes: [], cuts: [],
-    head: read.spanOf(header.head), at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
+    by: null,
+    weight: null,
+    girth: null,
+    length: null,
+    condition: null,
+    crest: null,
+    obel: null,
+    pulses: [],
+    insulin: null,
+    acth: null,
+    glucose: null,
+    feed: [],
+    turnout: [],
+    vet: [],
+    signs: [],
+    next: null,
+    prose: proseIn(block.entries),
+    films: [],
+    tapes: [],
+    cuts: [],
+    head: read.spanOf(header.head),
+    at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };
   for (const entry of block.entries) {
     if (isGroup(entry)) bindGroup(visit, entry, problems);
@@ -115,17 +133,32 @@ function bindTape(group: Group): Tape | null {
       ? [{ measure: statement.word, measureAt: read.spanOf(statement.head), quantity, at: read.spanOf(statement) }]
       : [];
   });
-  return { foot: foot as FootName, values, head: read.spanOf(group.header.head), at: read.spanOf(group), line: group.header.line };
+  return {
+    foot: foot as FootName,
+    values,
+    head: read.spanOf(group.header.head),
+    at: read.spanOf(group),
+    line: group.header.line,
+  };
 }
 
 function bindCut(group: Group): Cut | null {
   const foot = read.wordOf(group.header, 'foot');
   if (!group.header.whole || !foot) return null;
   const cut: Cut = {
-    kind: group.row.word === 'trim' ? 'trim' : 'plan', foot: foot as FootName,
-    heelDown: null, toeDown: null, toeBack: null,
-    leave: [], boots: null, why: [], work: [], prose: proseIn(group.entries),
-    head: read.spanOf(group.header.head), at: read.spanOf(group), line: group.header.line,
+    kind: group.row.word === 'trim' ? 'trim' : 'plan',
+    foot: foot as FootName,
+    heelDown: null,
+    toeDown: null,
+    toeBack: null,
+    leave: [],
+    boots: null,
+    why: [],
+    work: [],
+    prose: proseIn(group.entries),
+    head: read.spanOf(group.header.head),
+    at: read.spanOf(group),
+    line: group.header.line,
   };
   for (const statement of group.entries.filter(isStatement)) {
     if (!statement.whole) continue;

@@ -45,9 +45,19 @@ function bindAnimal(block: Block, problems: RecordProblem[]): Animal {
   const header = block.header as Statement;
   const animal: Animal = {
     name: read.textOf(header, 'name')?.text ?? null,
-    kind: null, sex: null, breed: null, foaled: null, height: null, microchip: null, ueln: null, code: null,
-    sharing: 'private', onset: null, prose: proseIn(block.entries),
-    head: read.spanOf(header.head), at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
+    kind: null,
+    sex: null,
+    breed: null,
+    foaled: null,
+    height: null,
+    microchip: null,
+    ueln: null,
+    code: null,
+    sharing: 'private',
+    onset: null,
+    prose: proseIn(block.entries),
+    head: read.spanOf(header.head),
+    at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };
   for (const statement of block.entries.filter(isStatement)) {
     if (!statement.whole) continue;
@@ -94,8 +104,11 @@ function checkMicrochip(statement: Statement, digits: string, problems: RecordPr
   if (Number(digits.slice(3)) <= 274_877_906_943) return;
   const [at] = statement.args.get('number') ?? [];
   problems.push({
-    code: 'record/microchip', at: read.spanOf(at ?? statement),
-    message: 'No chip can carry this number: after the first 3 digits ISO 11784 goes up to 274877906943. Read the chip again.', fixes: [],
+    code: 'record/microchip',
+    at: read.spanOf(at ?? statement),
+    message:
+      'No chip can carry this number: after the first 3 digits ISO 11784 goes up to 274877906943. Read the chip again.',
+    fixes: [],
   });
 }
 
@@ -104,11 +117,15 @@ function bindLimits(block: Block): Limit[] {
     const quantity = read.quantityOf(statement, 'value');
     const [relation] = statement.args.get('relation') ?? [];
     if (statement.kind !== 'limit' || !statement.whole || !quantity || relation?.kind !== 'sign') return [];
-    return [{
-      measure: statement.word, measureAt: read.spanOf(statement.head), quantity,
-      relation: relation.image === '≥' ? '>=' : relation.image === '≤' ? '<=' : (relation.image as Limit['relation']),
-      because: statement.args.get('because')?.find((item) => item.kind === 'text')?.value ?? null,
-      at: read.spanOf(statement),
-    }];
+    return [
+      {
+        measure: statement.word,
+        measureAt: read.spanOf(statement.head),
+        quantity,
+        relation: relation.image === '≥' ? '>=' : relation.image === '≤' ? '<=' : (relation.image as Limit['relation']),
+        because: statement.args.get('because')?.find((item) => item.kind === 'text')?.value ?? null,
+        at: read.spanOf(statement),
+      },
+    ];
   });
 }

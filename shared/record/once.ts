@@ -17,7 +17,8 @@ export function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): E
       return true;
     }
     problems.push({
-      code: 'record/duplicate-word', at: spanOf(entry.head),
+      code: 'record/duplicate-word',
+      at: spanOf(entry.head),
       message: `«${key}» is said twice here; the first counts. Keep one of the two lines.`,
       fixes: [{ title: 'Remove this line', edits: [{ ...spanOf(entry), text: '', wholeLine: true }] }],
       related: [{ at: spanOf(earlier), message: 'Said here first.' }],

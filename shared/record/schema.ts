@@ -18,7 +18,9 @@ const words = z.object({ text: z.string(), at: span });
 const score = z.object({ value: z.number(), at: span });
 
 const placing = z.object({
-  name: z.string(), x: z.number(), y: z.number(),
+  name: z.string(),
+  x: z.number(),
+  y: z.number(),
   /** One standard deviation of this placing, px; null where the line gives none. */
   spread: z.nullable(z.number()),
   at: span,
@@ -42,7 +44,8 @@ const measured = z.object({ measure: z.string(), measureAt: span, quantity });
 
 const film = z.object({
   kind: z.enum(['film', 'photo']),
-  foot, view,
+  foot,
+  view,
   path: words,
   taken: z.nullable(z.string()),
   scale: z.nullable(scale),
@@ -52,7 +55,9 @@ const film = z.object({
   expects: z.array(z.object({ ...measured.shape, tolerance: z.nullable(quantity), at: span })),
   prose: z.array(words),
   /** The header's first word, and the whole group. */
-  head: span, at: span, line: z.number(),
+  head: span,
+  at: span,
+  line: z.number(),
 });
 
 const cut = z.object({
@@ -66,29 +71,45 @@ const cut = z.object({
   why: z.array(words),
   work: z.array(words),
   prose: z.array(words),
-  head: span, at: span, line: z.number(),
+  head: span,
+  at: span,
+  line: z.number(),
 });
 
 const tape = z.object({
   foot,
   values: z.array(z.object({ ...measured.shape, at: span })),
-  head: span, at: span, line: z.number(),
+  head: span,
+  at: span,
+  line: z.number(),
 });
 
 const visit = z.object({
-  date: z.nullable(z.string()), dateAt: span,
+  date: z.nullable(z.string()),
+  dateAt: span,
   title: z.nullable(z.string()),
   by: z.nullable(words),
-  weight: z.nullable(quantity), girth: z.nullable(quantity), length: z.nullable(quantity),
-  condition: z.nullable(score), crest: z.nullable(score), obel: z.nullable(score),
+  weight: z.nullable(quantity),
+  girth: z.nullable(quantity),
+  length: z.nullable(quantity),
+  condition: z.nullable(score),
+  crest: z.nullable(score),
+  obel: z.nullable(score),
   pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(['normal', 'raised', 'bounding']), at: span })),
-  insulin: z.nullable(quantity), acth: z.nullable(quantity), glucose: z.nullable(quantity),
-  feed: z.array(words), turnout: z.array(words), vet: z.array(words),
+  insulin: z.nullable(quantity),
+  acth: z.nullable(quantity),
+  glucose: z.nullable(quantity),
+  feed: z.array(words),
+  turnout: z.array(words),
+  vet: z.array(words),
   signs: z.array(z.object({ word: z.string(), at: span })),
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),
-  films: z.array(film), tapes: z.array(tape), cuts: z.array(cut),
-  head: span, at: span,
+  films: z.array(film),
+  tapes: z.array(tape),
+  cuts: z.array(cut),
+  head: span,
+  at: span,
 });
 
 const animal = z.object({
@@ -104,7 +125,8 @@ const animal = z.object({
   sharing: z.enum(['private', 'series', 'open']),
   onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
   prose: z.array(words),
-  head: span, at: span,
+  head: span,
+  at: span,
 });
 
 const limit = z.object({
@@ -117,7 +139,8 @@ const limit = z.object({
 const placed = <T extends z.ZodMiniType>(part: T) =>
   z.object({
     /** Where the block stands in the file: offset of its first character, and its line from 0. */
-    start: z.number(), line: z.number(),
+    start: z.number(),
+    line: z.number(),
     is: part,
   });
 

@@ -30,6 +30,7 @@ export interface Band {
 const rotationAlone =
   'Rotation alone foretells little; the grade of lameness and sinking of the bone weigh more (Hunt 1993).';
 
+// prettier-ignore
 export const bands: readonly Band[] = [
   {
     measure: 'palmar-angle', feet: 'fore', animals: 'horses', scales: false, weak: true,
@@ -116,7 +117,10 @@ export function bandFor(measure: string, foot: string, animal: Animal): Band | u
   const where: Feet = foot.endsWith('H') ? 'hind' : 'fore';
   const who = animal.kind === 'donkey' ? 'donkeys' : 'horses';
   const band = bands.find(
-    (row) => row.measure === measure && (row.feet === 'all' || row.feet === where) && (row.animals === 'all' || row.animals === who),
+    (row) =>
+      row.measure === measure &&
+      (row.feet === 'all' || row.feet === where) &&
+      (row.animals === 'all' || row.animals === who),
   );
   const factor = lengthFactor(animal);
   if (!band?.scales || factor === 1) return band;

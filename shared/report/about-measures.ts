@@ -4,8 +4,12 @@ import { findLandmark } from '../notation/landmarks.ts';
 /** What a face may want to say beside the numbers of a sheet. */
 
 const headings: Readonly<Record<string, string>> = {
-  angles: 'Angles', depth: 'Heights and depths', wall: 'Wall and bearing surface', ratios: 'Shares',
-  front: 'From the front', solar: 'From below',
+  angles: 'Angles',
+  depth: 'Heights and depths',
+  wall: 'Wall and bearing surface',
+  ratios: 'Shares',
+  front: 'From the front',
+  solar: 'From below',
 };
 
 /** The heading under which a table shows a measure. */

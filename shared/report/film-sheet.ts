@@ -78,7 +78,12 @@ export interface CutSheet {
   readonly cut: string;
   /** Degrees that the foot turns; null where nothing can be predicted. */
   readonly delta: number | null;
-  readonly rows: readonly { readonly measure: string; readonly words: string; readonly before: string; readonly after: string }[];
+  readonly rows: readonly {
+    readonly measure: string;
+    readonly words: string;
+    readonly before: string;
+    readonly after: string;
+  }[];
   readonly notes: readonly Note[];
 }
 
@@ -92,7 +97,8 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
       const end = film.visit.start + film.film.at.end;
       const own = findingsWithin(findings, start, end).filter((finding) => concerns(finding, film, reading));
       return sheet(film, reading, {
-        map, study,
+        map,
+        study,
         notes: own.map((finding) => note(finding, map)),
         cuts: (cutsOn.get(reading) ?? []).map((cut) => cutSheet(cut, findings, map)),
       });
@@ -102,7 +108,9 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
 
 /** With several readers in one film, a finding at another reader's lines is not this sheet's. */
 function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading): boolean {
-  const others = film.readings.filter((one) => one !== reading).flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
+  const others = film.readings
+    .filter((one) => one !== reading)
+    .flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
   return !others.includes(finding.at.start);
 }
 
@@ -116,18 +124,30 @@ interface Surroundings {
   readonly cuts: readonly CutSheet[];
 }
 
-function sheet(studied: StudiedFilm, { reading, taking }: StudiedReading, { map, study, notes, cuts }: Surroundings): FilmSheet {
+function sheet(
+  studied: StudiedFilm,
+  { reading, taking }: StudiedReading,
+  { map, study, notes, cuts }: Surroundings,
+): FilmSheet {
   const { film, visit } = studied;
   const lineOf = (offset: number): number => map.at(visit.start + offset).line;
   const date = film.taken ?? visit.is.date;
   const marker = film.scale?.kind === 'marker' ? film.scale : null;
-  const placed = Object.fromEntries(reading.placings.map(({ name, x, y, at }) => [name, { x, y, line: lineOf(at.start) }]));
+  const placed = Object.fromEntries(
+    reading.placings.map(({ name, x, y, at }) => [name, { x, y, line: lineOf(at.start) }]),
+  );
   const reader = reading.reader === null ? '' : `, read by ${reading.reader}`;
   return {
     title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${reader}`,
-    foot: film.foot, view: film.view, kind: film.kind, date, reader: reading.reader,
-    line: lineOf(film.at.start), endLine: lineOf(film.at.end),
-    picture: film.path.text, placed,
+    foot: film.foot,
+    view: film.view,
+    kind: film.kind,
+    date,
+    reader: reading.reader,
+    line: lineOf(film.at.start),
+    endLine: lineOf(film.at.end),
+    picture: film.path.text,
+    placed,
     ground: film.ground && [film.ground.from, film.ground.to],
     marker: marker && [marker.marker.from, marker.marker.to],
     markerWords: marker && `${marker.length.value} ${marker.length.unit}`,
@@ -136,8 +156,11 @@ function sheet(studied: StudiedFilm, { reading, taking }: StudiedReading, { map,
       const value = taking.values.get(measure.name);
       return value ? [row(value, film.foot, study, placed)] : [];
     }),
-    missing: landmarks.filter(({ view, word }) => view === film.view && !(word in placed) && !seldom.has(word)).map(({ word }) => word),
-    notes, cuts,
+    missing: landmarks
+      .filter(({ view, word }) => view === film.view && !(word in placed) && !seldom.has(word))
+      .map(({ word }) => word),
+    notes,
+    cuts,
   };
 }
 
@@ -146,9 +169,15 @@ function row(value: Value, foot: FootName, study: Inspection['study'], placed: F
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
   const inner = lines.lines.find((line) => line.at === usual?.low || line.at === usual?.high);
   return {
-    measure: value.measure.name, words: wordsFor(value.measure, foot),
-    value: value.value, sd: value.sd, unit: value.unit, text: sayWithSpread(value),
-    usual, usualText: usual ? usualText(usual, value.unit) : '', source: inner?.source ?? '',
+    measure: value.measure.name,
+    words: wordsFor(value.measure, foot),
+    value: value.value,
+    sd: value.sd,
+    unit: value.unit,
+    text: sayWithSpread(value),
+    usual,
+    usualText: usual ? usualText(usual, value.unit) : '',
+    source: inner?.source ?? '',
     state: stateOf(value, lines),
     line: value.measure.needs.map((name) => placed[name]?.line).find((line) => line !== undefined) ?? null,
   };
@@ -161,11 +190,24 @@ function usualText({ low, high }: { low: number | null; high: number | null }, u
 }
 
 function note(finding: Finding, map: LineMap): Note {
-  return { severity: finding.severity, code: finding.code, message: finding.message, line: map.at(finding.at.start).line };
+  return {
+    severity: finding.severity,
+    code: finding.code,
+    message: finding.message,
+    line: map.at(finding.at.start).line,
+  };
 }
 
 const foretold = [
-  'palmar-angle', 'wall-angle', 'heel-angle', 'phalangeal-rotation', 'hoof-pastern-deviation', 'sole-depth.tip', 'sole-depth.wing', 'heel-height', 'breakover-reach',
+  'palmar-angle',
+  'wall-angle',
+  'heel-angle',
+  'phalangeal-rotation',
+  'hoof-pastern-deviation',
+  'sole-depth.tip',
+  'sole-depth.wing',
+  'heel-height',
+  'breakover-reach',
 ];
 
 function cutSheet(studied: StudiedCut, findings: readonly Finding[], map: LineMap): CutSheet {
@@ -173,12 +215,24 @@ function cutSheet(studied: StudiedCut, findings: readonly Finding[], map: LineMa
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
-    kind: cut.kind, line: map.at(start).line, date: visit.is.date, cut: cutWords(studied),
+    kind: cut.kind,
+    line: map.at(start).line,
+    date: visit.is.date,
+    cut: cutWords(studied),
     delta: prediction?.delta ?? null,
     rows: foretold.flatMap((name) => {
       const before = reading?.taking.values.get(name);
       const after = prediction?.values.get(name);
-      return before && after ? [{ measure: name, words: wordsFor(after.measure, cut.foot), before: say(before.value, before.unit), after: sayWithSpread(after) }] : [];
+      return before && after
+        ? [
+            {
+              measure: name,
+              words: wordsFor(after.measure, cut.foot),
+              before: say(before.value, before.unit),
+              after: sayWithSpread(after),
+            },
+          ]
+        : [];
     }),
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
@@ -193,4 +247,3 @@ export function cutWords({ cut }: StudiedCut): string {
   ];
   return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
 }
-

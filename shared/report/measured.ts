@@ -14,7 +14,8 @@ interface MeasuredValue {
 export function measuredCase(file: string, study: Study) {
   const films = grouped(study.films, ({ visit }) => visit);
   const cuts = grouped(study.cuts, ({ visit }) => visit);
-  const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') => (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
+  const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
+    (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
   return {
     file,
     case: study.record.animal?.is.name ?? null,
@@ -30,9 +31,14 @@ export function measuredCase(file: string, study: Study) {
 
 function measuredFilm({ film, visit, readings }: StudiedFilm) {
   return {
-    foot: film.foot, view: film.view, line: visit.line + film.line + 1,
+    foot: film.foot,
+    view: film.view,
+    line: visit.line + film.line + 1,
     scale: readings[0]?.taking.scale ?? null,
-    readings: readings.map(({ reading, taking }) => ({ reader: reading.reader, measures: measuredValues(taking.values) })),
+    readings: readings.map(({ reading, taking }) => ({
+      reader: reading.reader,
+      measures: measuredValues(taking.values),
+    })),
   };
 }
 
@@ -50,7 +56,9 @@ function measuredCut({ cut, visit, prediction }: StudiedCut) {
 }
 
 function measuredValues(values: Values): Record<string, MeasuredValue> {
-  return Object.fromEntries([...values].map(([name, { value, unit, sd, axis }]) => [name, { value, unit, sd, ...(axis && { axis }) }]));
+  return Object.fromEntries(
+    [...values].map(([name, { value, unit, sd, axis }]) => [name, { value, unit, sd, ...(axis && { axis }) }]),
+  );
 }
 
 export interface MeasuredRow {
@@ -71,8 +79,17 @@ export function measuredRows(file: string, study: Study): MeasuredRow[] {
   return study.films.flatMap(({ film, visit, readings }) =>
     readings.flatMap(({ reading, taking }) =>
       [...taking.values].map(([name, { value, unit, sd }]) => ({
-        file, case: study.record.animal?.is.name ?? null, visit: visit.is.date, line: visit.line + film.line + 1,
-        foot: film.foot, view: film.view, reader: reading.reader, measure: name, value, unit, sd,
+        file,
+        case: study.record.animal?.is.name ?? null,
+        visit: visit.is.date,
+        line: visit.line + film.line + 1,
+        foot: film.foot,
+        view: film.view,
+        reader: reading.reader,
+        measure: name,
+        value,
+        unit,
+        sd,
       })),
     ),
   );

@@ -8,7 +8,8 @@ import { pageCss } from './page.css.ts';
 import { plateOf } from './plate-of.ts';
 import { severityWords } from './severity-words.ts';
 
-export type ReportPicture = { readonly href: string; readonly width: number; readonly height: number } | { readonly lack: string };
+export type ReportPicture =
+  { readonly href: string; readonly width: number; readonly height: number } | { readonly lack: string };
 
 export interface ReportedCase {
   readonly file: string;
@@ -53,7 +54,13 @@ function casePart(reported: ReportedCase): string {
   const { inspection, file, pictures } = reported;
   const sheets = filmSheets(inspection);
   const map = new LineMap(inspection.tree.text);
-  const within = new Set(sheets.flatMap((sheet) => [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)].map((note) => `${note.line}${note.code}${note.message}`)));
+  const within = new Set(
+    sheets.flatMap((sheet) =>
+      [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)].map(
+        (note) => `${note.line}${note.code}${note.message}`,
+      ),
+    ),
+  );
   const others = inspection.findings
     .map(({ severity, code, message, at }): Note => ({ severity, code, message, line: map.at(at.start).line }))
     .filter((note) => !within.has(`${note.line}${note.code}${note.message}`));
@@ -69,13 +76,24 @@ function who({ study }: Inspection): string {
   if (!animal) return '';
   const height = animal.height ? `${animal.height.value} ${animal.height.unit}` : null;
   const visits = study.record.visits.length;
-  return [animal.breed, animal.kind, animal.sex, animal.foaled && `foaled ${animal.foaled}`, height, `${visits} ${visits === 1 ? 'visit' : 'visits'}`].filter((part) => part).join(', ');
+  return [
+    animal.breed,
+    animal.kind,
+    animal.sex,
+    animal.foaled && `foaled ${animal.foaled}`,
+    height,
+    `${visits} ${visits === 1 ? 'visit' : 'visits'}`,
+  ]
+    .filter((part) => part)
+    .join(', ');
 }
 
 function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: string): string {
   const shown = picture && 'href' in picture ? picture : null;
-  const lack = picture && 'lack' in picture ? `<p class="lack">${escaped(picture.lack)} The foot is drawn alone.</p>` : '';
-  const scale = sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toFixed(4)} mm a pixel.`;
+  const lack =
+    picture && 'lack' in picture ? `<p class="lack">${escaped(picture.lack)} The foot is drawn alone.</p>` : '';
+  const scale =
+    sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toFixed(4)} mm a pixel.`;
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
 <figure>${sceneToSvg(drawPlate(plateOf(sheet, shown)))}<figcaption>${escaped(scale)}</figcaption></figure>
 ${lack}
@@ -92,9 +110,18 @@ function tablePart(rows: readonly MeasureRow[]): string {
 }
 
 function cutPart(cut: CutSheet, file: string): string {
-  const turn = cut.delta === null ? 'Nothing can be predicted on this film.' : `The foot turns ${cut.delta.toFixed(1)}°.`;
-  const rows = cut.rows.map((row) => `<tr><th scope="row">${escaped(row.words)}</th><td class="value">${escaped(row.before)}</td><td class="value">${escaped(row.after)}</td></tr>`).join('');
-  const table = cut.rows.length > 0 ? `<table><thead><tr><th scope="col">measure</th><th scope="col">on the film</th><th scope="col">after the cut</th></tr></thead><tbody>${rows}</tbody></table>` : '';
+  const turn =
+    cut.delta === null ? 'Nothing can be predicted on this film.' : `The foot turns ${cut.delta.toFixed(1)}°.`;
+  const rows = cut.rows
+    .map(
+      (row) =>
+        `<tr><th scope="row">${escaped(row.words)}</th><td class="value">${escaped(row.before)}</td><td class="value">${escaped(row.after)}</td></tr>`,
+    )
+    .join('');
+  const table =
+    cut.rows.length > 0
+      ? `<table><thead><tr><th scope="col">measure</th><th scope="col">on the film</th><th scope="col">after the cut</th></tr></thead><tbody>${rows}</tbody></table>`
+      : '';
   return `<section class="cut"><h4>${cut.kind === 'plan' ? 'Plan' : 'Trim'}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
 }
 

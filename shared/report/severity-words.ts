@@ -1,14 +1,24 @@
 import type { Severity } from '../findings/finding.ts';
 
 /** How grave a finding is, as a person hears it: act on it, look at it, know of it. */
-export const severityWords: Readonly<Record<Severity, string>> = { error: 'Act', warning: 'Look', info: 'Note', hint: 'Note' };
+export const severityWords: Readonly<Record<Severity, string>> = {
+  error: 'Act',
+  warning: 'Look',
+  info: 'Note',
+  hint: 'Note',
+};
 
 /** `2 to act on, 8 to look at, 1 note`. */
 export function severityCounts(severities: readonly Severity[]): string {
   const of = (...those: Severity[]): number => severities.filter((one) => those.includes(one)).length;
   const notes = of('info', 'hint');
   const parts = [
-    [of('error'), 'to act on'], [of('warning'), 'to look at'], [notes, notes === 1 ? 'note' : 'notes'],
+    [of('error'), 'to act on'],
+    [of('warning'), 'to look at'],
+    [notes, notes === 1 ? 'note' : 'notes'],
   ] as const;
-  return parts.filter(([count]) => count > 0).map(([count, words]) => `${count} ${words}`).join(', ');
+  return parts
+    .filter(([count]) => count > 0)
+    .map(([count, words]) => `${count} ${words}`)
+    .join(', ');
 }

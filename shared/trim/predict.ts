@@ -65,13 +65,17 @@ function predictOn(frame: Frame, cut: CutSize, model: TrimModel): Prediction | n
 
   const before = new Map(frame.names.flatMap((name) => [[name, frame.at(name) as Point] as const]));
   const origin = before.get('p3.tip') ?? newHeel;
-  const onNewLine = (point: Point): Point => ({ x: dot(vector(origin, point), along), y: dot(vector(newHeel, point), up) });
+  const onNewLine = (point: Point): Point => ({
+    x: dot(vector(origin, point), along),
+    y: dot(vector(newHeel, point), up),
+  });
 
   const after = new Map<string, Point>();
   const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
   for (const [name, point] of before) {
     if (name === 'heel.ground') after.set(name, onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) }));
-    else if (name === 'toe.ground') after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) }));
+    else if (name === 'toe.ground')
+      after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) }));
     else if (name === 'breakover') after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y }));
     else if (name in soles) {
       const stood = onNewLine(point);
@@ -88,7 +92,12 @@ function predictOn(frame: Frame, cut: CutSize, model: TrimModel): Prediction | n
 }
 
 /** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */
-function standJoints(before: ReadonlyMap<string, Point>, after: Map<string, Point>, onNewLine: (point: Point) => Point, follow: Real): void {
+function standJoints(
+  before: ReadonlyMap<string, Point>,
+  after: Map<string, Point>,
+  onNewLine: (point: Point) => Point,
+  follow: Real,
+): void {
   const coffin = before.get('coffin.centre');
   const stood = coffin && onNewLine(coffin);
   if (stood) after.set('coffin.centre', stood);
@@ -100,7 +109,11 @@ function standJoints(before: ReadonlyMap<string, Point>, after: Map<string, Poin
 }
 
 /** The heel wall itself is not bent by a cut: its angle falls by the turn, wherever the cut now ends it. */
-function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Values extends ReadonlyMap<string, infer V> ? V : never>): void {
+function correctHeelAngle(
+  frame: Frame,
+  delta: Real,
+  values: Map<string, Values extends ReadonlyMap<string, infer V> ? V : never>,
+): void {
   const heelAngle = findMeasure('heel-angle');
   const wallAngle = findMeasure('wall-angle');
   const heel = heelAngle?.of(frame)?.value.minus(delta.times(degrees));
@@ -110,7 +123,12 @@ function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Values 
   const difference = findMeasure('toe-heel-difference');
   if (!wall || !difference) return;
   const between = wall.minus(heel);
-  values.set('toe-heel-difference', { measure: difference, value: between.value, unit: 'deg', sd: frame.sheet.deviation(between) });
+  values.set('toe-heel-difference', {
+    measure: difference,
+    value: between.value,
+    unit: 'deg',
+    sd: frame.sheet.deviation(between),
+  });
 }
 
 function wallLeft(frame: Frame, cut: CutSize): number | null {
@@ -119,4 +137,3 @@ function wallLeft(frame: Frame, cut: CutSize): number | null {
   if (!thickness || !angle) return null;
   return thickness.value - cut.toeBack * Math.sin(angle.value / degrees);
 }
-

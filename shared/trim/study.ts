@@ -69,7 +69,10 @@ function studyCut(visit: Placed<Visit>, cut: Cut, newest: NewestFilm, { model }:
   return { visit, cut, size, film, reading, prediction: reading && predictOnce(cut, reading, size, model) };
 }
 
-const predicted = new WeakMap<Cut, { readonly taking: Taking; readonly model: TrimModel; readonly prediction: Prediction | null }>();
+const predicted = new WeakMap<
+  Cut,
+  { readonly taking: Taking; readonly model: TrimModel; readonly prediction: Prediction | null }
+>();
 
 function predictOnce(cut: Cut, { taking }: StudiedReading, size: CutSize, model: TrimModel): Prediction | null {
   const known = predicted.get(cut);
@@ -113,4 +116,3 @@ export function dayOfFilm({ film, visit }: StudiedFilm): number | null {
   const date = film.taken ?? visit.is.date;
   return date === null ? null : dayNumber(date);
 }
-

@@ -41,7 +41,12 @@ async function caseFilesAt(name: string): Promise<string[]> {
   if (!(await stat(name)).isDirectory()) return [name];
   const below = await readdir(name, { recursive: true, withFileTypes: true });
   const found = below
-    .filter((entry) => entry.isFile() && entry.name.endsWith('.hoof') && !/(?:^|[\\/])(?:node_modules|\.[^\\/.]+)(?:[\\/]|$)/.test(entry.parentPath.slice(name.length)))
+    .filter(
+      (entry) =>
+        entry.isFile() &&
+        entry.name.endsWith('.hoof') &&
+        !/(?:^|[\\/])(?:node_modules|\.[^\\/.]+)(?:[\\/]|$)/.test(entry.parentPath.slice(name.length)),
+    )
     .map((entry) => join(entry.parentPath, entry.name))
     .sort();
   if (found.length === 0) throw new Error('no .hoof file is in this folder or below it');

@@ -14,7 +14,9 @@ export const check: Command = {
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const { files, unreadable } = await readCaseFiles(names, io);
     const found = files.flatMap((file) => findingsIn(file));
-    io.out(format === 'json' ? `${JSON.stringify({ ungula: 1, findings: found }, null, 2)}\n` : found.map(lineOf).join(''));
+    io.out(
+      format === 'json' ? `${JSON.stringify({ ungula: 1, findings: found }, null, 2)}\n` : found.map(lineOf).join(''),
+    );
     const bad = found.some(({ severity }) => severity === 'error' || (counted === 'warning' && severity === 'warning'));
     return unreadable ? 2 : bad ? 1 : 0;
   },
@@ -42,10 +44,18 @@ function findingsIn({ name, text }: CaseFile): PrintedFinding[] {
     const start = map.at(at.start);
     const end = map.at(at.end);
     return {
-      file: name, line: start.line + 1, column: start.column + 1, endLine: end.line + 1, endColumn: end.column + 1,
-      severity, code, message,
-      ...(measure !== undefined && { measure }), ...(value !== undefined && { value }),
-      ...(limit !== undefined && { limit }), ...(source !== undefined && { source }),
+      file: name,
+      line: start.line + 1,
+      column: start.column + 1,
+      endLine: end.line + 1,
+      endColumn: end.column + 1,
+      severity,
+      code,
+      message,
+      ...(measure !== undefined && { measure }),
+      ...(value !== undefined && { value }),
+      ...(limit !== undefined && { limit }),
+      ...(source !== undefined && { source }),
     };
   });
 }

@@ -24,7 +24,8 @@ export async function commandLine(argv: readonly string[], io: Io): Promise<Stat
       io.out(`${command.usage}\n  ${command.doc}\n`);
       return 0;
     }
-    if (positionals.length === 0) throw new Unusable(`${command.name} wants a file, a folder, or - for standard input: ${command.usage}`);
+    if (positionals.length === 0)
+      throw new Unusable(`${command.name} wants a file, a folder, or - for standard input: ${command.usage}`);
     return await command.run(positionals, values, io);
   } catch (error) {
     if (!(error instanceof Unusable)) throw error;

@@ -17,7 +17,11 @@ export interface Command {
   readonly usage: string;
   readonly doc: string;
   readonly options: NonNullable<ParseArgsConfig['options']>;
-  run(files: readonly string[], options: Readonly<Record<string, string | boolean | undefined>>, io: Io): Promise<Status>;
+  run(
+    files: readonly string[],
+    options: Readonly<Record<string, string | boolean | undefined>>,
+    io: Io,
+  ): Promise<Status>;
 }
 
 export function oneOf<T extends string>(option: string, value: string | boolean | undefined, allowed: readonly T[]): T {

@@ -10,7 +10,8 @@ export const formatFiles: Command = {
   options: { check: { type: 'boolean' }, write: { type: 'boolean' } },
   async run(names, options, io) {
     if (options['check'] && options['write']) throw new Unusable('--check and --write exclude each other');
-    if (options['write'] && names.includes('-')) throw new Unusable('standard input cannot be written to; leave --write out');
+    if (options['write'] && names.includes('-'))
+      throw new Unusable('standard input cannot be written to; leave --write out');
     const { files, unreadable } = await readCaseFiles(names, io);
     let changed = false;
     for (const { name, text } of files) {

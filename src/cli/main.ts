@@ -8,6 +8,8 @@ try {
   });
 } catch (error) {
   // 1 means a finding: a mistake of the program must not look like one.
-  process.stderr.write(`ungula: a mistake of the program itself, not of your file; please report it.\n${error instanceof Error ? error.stack : String(error)}\n`);
+  process.stderr.write(
+    `ungula: a mistake of the program itself, not of your file; please report it.\n${error instanceof Error ? error.stack : String(error)}\n`,
+  );
   process.exitCode = 70;
 }

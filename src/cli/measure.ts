@@ -12,7 +12,10 @@ export const measure: Command = {
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const { files, unreadable } = await readCaseFiles(names, io);
-    if (format === 'json') io.out(`${JSON.stringify({ ungula: 1, cases: files.map(({ name, text }) => measuredCase(name, inspect(text).study)) }, null, 2)}\n`);
+    if (format === 'json')
+      io.out(
+        `${JSON.stringify({ ungula: 1, cases: files.map(({ name, text }) => measuredCase(name, inspect(text).study)) }, null, 2)}\n`,
+      );
     else if (format === 'csv') io.out(csv(files));
     else for (const file of files) io.out(table(file));
     return unreadable ? 2 : 0;
@@ -23,7 +26,9 @@ const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'mea
 
 function csv(files: readonly CaseFile[]): string {
   const rows = files.flatMap(({ name, text }) => measuredRows(name, inspect(text).study));
-  return [columns.join(','), ...rows.map((row) => columns.map((column) => field(row[column])).join(','))].map((line) => `${line}\r\n`).join('');
+  return [columns.join(','), ...rows.map((row) => columns.map((column) => field(row[column])).join(','))]
+    .map((line) => `${line}\r\n`)
+    .join('');
 }
 
 /** RFC 4180. */
@@ -36,13 +41,21 @@ function table({ name, text }: CaseFile): string {
   const inspection = inspect(text);
   const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
   for (const sheet of filmSheets(inspection)) {
-    lines.push('', `  ${sheet.title} (line ${sheet.line + 1}, ${sheet.scale === null ? 'no scale' : `${sheet.scale.toFixed(4)} mm a pixel`})`);
+    lines.push(
+      '',
+      `  ${sheet.title} (line ${sheet.line + 1}, ${sheet.scale === null ? 'no scale' : `${sheet.scale.toFixed(4)} mm a pixel`})`,
+    );
     if (sheet.rows.length === 0) lines.push('    nothing can be measured yet');
     for (const row of sheet.rows)
-      lines.push(`    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${row.usualText ? `${row.state}, usual ${row.usualText}` : ''}`.trimEnd());
+      lines.push(
+        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${row.usualText ? `${row.state}, usual ${row.usualText}` : ''}`.trimEnd(),
+      );
     for (const cut of sheet.cuts) {
-      lines.push(`    ${cut.kind} of ${cut.date}: ${cut.cut}${cut.delta === null ? '' : `; the foot turns ${cut.delta.toFixed(1)}°`}`);
-      for (const row of cut.rows) lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
+      lines.push(
+        `    ${cut.kind} of ${cut.date}: ${cut.cut}${cut.delta === null ? '' : `; the foot turns ${cut.delta.toFixed(1)}°`}`,
+      );
+      for (const row of cut.rows)
+        lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
     }
   }
   return `${lines.join('\n')}\n\n`;

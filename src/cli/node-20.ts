@@ -1,5 +1,10 @@
 // The parser library groups with Object.groupBy, which Node has from 21 on; Node 20 is promised too, so it gets one.
-const grouping = Object as { groupBy?: <T>(things: Iterable<T>, keyOf: (thing: T, index: number) => PropertyKey) => Partial<Record<PropertyKey, T[]>> };
+const grouping = Object as {
+  groupBy?: <T>(
+    things: Iterable<T>,
+    keyOf: (thing: T, index: number) => PropertyKey,
+  ) => Partial<Record<PropertyKey, T[]>>;
+};
 
 grouping.groupBy ??= (things, keyOf) => {
   const groups: Partial<Record<PropertyKey, never[]>> = Object.create(null) as Partial<Record<PropertyKey, never[]>>;

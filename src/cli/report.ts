@@ -24,7 +24,8 @@ export const report: Command = {
     for (const { name, text } of files) {
       const inspection = inspect(text);
       const pictures = new Map<string, ReportPicture>();
-      for (const { picture } of filmSheets(inspection)) if (!pictures.has(picture)) pictures.set(picture, await readPicture(name, picture));
+      for (const { picture } of filmSheets(inspection))
+        if (!pictures.has(picture)) pictures.set(picture, await readPicture(name, picture));
       cases.push({ file: name, inspection, pictures });
     }
     await writeWhole(output, reportPage(cases, new Date().toISOString().slice(0, 10)));
@@ -33,13 +34,20 @@ export const report: Command = {
   },
 };
 
-const kinds: Readonly<Record<string, string>> = { png: 'image/png', jpg: 'image/jpeg', jpeg: 'image/jpeg', webp: 'image/webp', gif: 'image/gif' };
+const kinds: Readonly<Record<string, string>> = {
+  png: 'image/png',
+  jpg: 'image/jpeg',
+  jpeg: 'image/jpeg',
+  webp: 'image/webp',
+  gif: 'image/gif',
+};
 
 /** The picture as data in the page. Only pictures below the case file's folder are taken: a page is passed on, a disk is not. */
 async function readPicture(caseFile: string, path: string): Promise<ReportPicture> {
   const folder = caseFile === '-' ? process.cwd() : dirname(resolve(caseFile));
   const from = relative(folder, resolve(folder, path));
-  if (isAbsolute(path) || isAbsolute(from) || from.startsWith('..')) return { lack: `The picture ${path} lies outside the folder of the case file and was left out.` };
+  if (isAbsolute(path) || isAbsolute(from) || from.startsWith('..'))
+    return { lack: `The picture ${path} lies outside the folder of the case file and was left out.` };
   try {
     const bytes = await readFile(resolve(folder, path));
     const { width, height, type } = imageSize(bytes);

@@ -8,37 +8,62 @@ const point = z.object({ x: z.number(), y: z.number() });
 const pair = z.readonly(z.tuple([point, point]));
 const line = z.number().check(z.int(), z.nonnegative());
 
-const note = z.object({ severity: z.enum(['error', 'warning', 'info', 'hint']), code: z.string(), message: z.string(), line });
+const note = z.object({
+  severity: z.enum(['error', 'warning', 'info', 'hint']),
+  code: z.string(),
+  message: z.string(),
+  line,
+});
 
 const row = z.object({
-  measure: z.string(), words: z.string(), value: z.number(), sd: z.number(),
+  measure: z.string(),
+  words: z.string(),
+  value: z.number(),
+  sd: z.number(),
   unit: z.enum(['deg', 'mm', '%', '1']),
   text: z.string(),
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
-  usualText: z.string(), source: z.string(),
+  usualText: z.string(),
+  source: z.string(),
   state: z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']),
   line: z.nullable(line),
 });
 
 const cut = z.object({
-  kind: z.enum(['plan', 'trim']), line, date: z.nullable(z.string()), cut: z.string(), delta: z.nullable(z.number()),
+  kind: z.enum(['plan', 'trim']),
+  line,
+  date: z.nullable(z.string()),
+  cut: z.string(),
+  delta: z.nullable(z.number()),
   rows: list(z.object({ measure: z.string(), words: z.string(), before: z.string(), after: z.string() })),
   notes: list(note),
 });
 
 export const filmSheetSchema = z.object({
   title: z.string(),
-  foot: z.enum(['LF', 'RF', 'LH', 'RH']), view: z.enum(['lateral', 'front', 'solar']), kind: z.enum(['film', 'photo']),
-  date: z.nullable(z.string()), reader: z.nullable(z.string()),
-  line, endLine: line, picture: z.string(),
+  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
+  view: z.enum(['lateral', 'front', 'solar']),
+  kind: z.enum(['film', 'photo']),
+  date: z.nullable(z.string()),
+  reader: z.nullable(z.string()),
+  line,
+  endLine: line,
+  picture: z.string(),
   placed: z.record(z.string(), z.object({ x: z.number(), y: z.number(), line })),
-  ground: z.nullable(pair), marker: z.nullable(pair), markerWords: z.nullable(z.string()), scale: z.nullable(z.number()),
-  rows: list(row), missing: list(z.string()), notes: list(note), cuts: list(cut),
+  ground: z.nullable(pair),
+  marker: z.nullable(pair),
+  markerWords: z.nullable(z.string()),
+  scale: z.nullable(z.number()),
+  rows: list(row),
+  missing: list(z.string()),
+  notes: list(note),
+  cuts: list(cut),
 });
 
 // The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.
 type Alike<A extends B, B> = A;
-export type CheckedSheet = Alike<z.infer<typeof filmSheetSchema>, FilmSheet> & Alike<FilmSheet, z.infer<typeof filmSheetSchema>>;
+export type CheckedSheet = Alike<z.infer<typeof filmSheetSchema>, FilmSheet> &
+  Alike<FilmSheet, z.infer<typeof filmSheetSchema>>;
 
 /** A picture as the page may show it, or a sentence that says why not. */
 const picture = z.union([
@@ -50,7 +75,9 @@ export type Picture = z.infer<typeof picture>;
 const hostMessage = z.discriminatedUnion('type', [
   z.object({
     type: z.literal('sheets'),
-    uri: z.string(), fileName: z.string(), caseName: z.nullable(z.string()),
+    uri: z.string(),
+    fileName: z.string(),
+    caseName: z.nullable(z.string()),
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),

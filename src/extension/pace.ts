@@ -26,7 +26,12 @@ export class Pace {
   #wanted = false;
   #cancel: (() => void) | null = null;
 
-  constructor(run: () => Promise<void>, gap: number, clock: Clock = realClock, onFailure: (error: unknown) => void = console.error) {
+  constructor(
+    run: () => Promise<void>,
+    gap: number,
+    clock: Clock = realClock,
+    onFailure: (error: unknown) => void = console.error,
+  ) {
     this.#onFailure = onFailure;
     this.#run = run;
     this.#gap = gap;

@@ -11,17 +11,26 @@ export function picturePath(written: string, folder: string, roots: readonly str
   const plain = written.trim().replaceAll('\\', '/');
   if (plain === '') return { refused: 'This film names no picture.' };
   // oxlint-disable-next-line no-control-regex
-  if (/[\u0000-\u001f]/.test(plain)) return { refused: 'The path of this film’s picture holds a character that no path can hold.' };
+  if (/[\u0000-\u001f]/.test(plain))
+    return { refused: 'The path of this film’s picture holds a character that no path can hold.' };
   if (/^[a-z]:\//i.test(plain) || (plain.startsWith('/') && !plain.startsWith('//')))
-    return { refused: `${written} is a path of one computer only. Write the path from the case file’s folder, such as films/name.png.` };
+    return {
+      refused: `${written} is a path of one computer only. Write the path from the case file’s folder, such as films/name.png.`,
+    };
   if (/^[a-z][a-z0-9+.-]*:/i.test(plain) || plain.startsWith('//'))
-    return { refused: `${written} is not a file of this folder. Pictures are never fetched: put a copy beside the case file, and write its path.` };
+    return {
+      refused: `${written} is not a file of this folder. Pictures are never fetched: put a copy beside the case file, and write its path.`,
+    };
   const path = joined(folder, plain);
   if (path === null || !roots.some((root) => isInside(path, root)))
-    return { refused: `${written} leads out of the open folder. Put a copy of the picture inside it, and write that path.` };
+    return {
+      refused: `${written} leads out of the open folder. Put a copy of the picture inside it, and write that path.`,
+    };
   const kind = /\.([^./]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
   if (!shown.includes(kind))
-    return { refused: `${written} is not a kind of picture that can be shown here. Save it as png or jpg beside the case file.` };
+    return {
+      refused: `${written} is not a kind of picture that can be shown here. Save it as png or jpg beside the case file.`,
+    };
   return { path };
 }
 

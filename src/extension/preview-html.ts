@@ -32,4 +32,5 @@ export function previewHtml({ script, style, cspSource, nonce }: PageParts): str
 `;
 }
 
-const attribute = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');
+const attribute = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');

@@ -30,7 +30,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const pictures = vscode.workspace.createFileSystemWatcher('**/*.{png,jpg,jpeg,webp,gif,PNG,JPG,JPEG,WEBP,GIF}');
     const again = (): void => this.#pace.ask();
     this.#rest.push(
-      pictures, pictures.onDidCreate(again), pictures.onDidChange(again), pictures.onDidDelete(again),
+      pictures,
+      pictures.onDidCreate(again),
+      pictures.onDidChange(again),
+      pictures.onDidDelete(again),
       server.onRunning(again),
       server.onNewSettings(again),
       vscode.window.onDidChangeActiveTextEditor((editor) => {
@@ -108,7 +111,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
 
   #options(): vscode.WebviewOptions {
     const own = vscode.Uri.joinPath(this.#extension, 'dist');
-    return { enableScripts: true, localResourceRoots: [own, ...(this.#document ? pictureRoots(this.#document.uri) : [])] };
+    return {
+      enableScripts: true,
+      localResourceRoots: [own, ...(this.#document ? pictureRoots(this.#document.uri) : [])],
+    };
   }
 
   #title(): void {
@@ -149,10 +155,22 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       const pictures = await findPictures(sheets, document.uri, panel.webview);
       if (this.#document !== document || this.#panel !== panel) return;
       this.#line = lineIn(document);
-      this.#post({ type: 'sheets', uri, fileName: nameOf(document.uri), caseName, version, sheets, pictures, cursor: this.#line });
+      this.#post({
+        type: 'sheets',
+        uri,
+        fileName: nameOf(document.uri),
+        caseName,
+        version,
+        sheets,
+        pictures,
+        cursor: this.#line,
+      });
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      this.#post({ type: 'trouble', says: `The numbers may be old: the language server gave no answer (${why}). Run “Ungula: Restart language server”.` });
+      this.#post({
+        type: 'trouble',
+        says: `The numbers may be old: the language server gave no answer (${why}). Run “Ungula: Restart language server”.`,
+      });
     }
   }
 
@@ -185,7 +203,9 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const selection = new vscode.Selection(at, at);
     const editor = editorOf(document);
     if (how === 'go') {
-      const viewColumn = editor?.viewColumn ?? (this.#panel?.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One);
+      const viewColumn =
+        editor?.viewColumn ??
+        (this.#panel?.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One);
       await vscode.window.showTextDocument(document.uri, { viewColumn, selection });
     } else if (editor) {
       editor.selection = selection;
@@ -200,7 +220,9 @@ function isCase(document: vscode.TextDocument): boolean {
 
 function editorOf(document: vscode.TextDocument): vscode.TextEditor | undefined {
   const active = vscode.window.activeTextEditor;
-  return active?.document === document ? active : vscode.window.visibleTextEditors.find((editor) => editor.document === document);
+  return active?.document === document
+    ? active
+    : vscode.window.visibleTextEditors.find((editor) => editor.document === document);
 }
 
 function lineIn(document: vscode.TextDocument): number | null {

@@ -5,7 +5,9 @@ import { notesList } from './notes-list.ts';
 /** Each plan and trim that is predicted on this film: what is cut, how the foot turns, what that would leave. */
 export function cutsView(cuts: readonly CutSheet[]): HTMLElement | null {
   if (cuts.length === 0) return null;
-  return element('section', { 'aria-labelledby': 'cuts', 'data-key': 'cuts' },
+  return element(
+    'section',
+    { 'aria-labelledby': 'cuts', 'data-key': 'cuts' },
     element('h2', { id: 'cuts' }, 'Plans and trims on this film'),
     element('div', { class: 'cuts' }, ...cuts.map(cutView)),
   );
@@ -13,9 +15,15 @@ export function cutsView(cuts: readonly CutSheet[]): HTMLElement | null {
 
 function cutView(cut: CutSheet): HTMLElement {
   const day = cut.date === null ? '' : ` of ${cut.date}`;
-  return element('article', { class: 'cut', 'data-key': `${cut.kind}${cut.line}` },
-    element('h3', { 'data-line': String(cut.line) },
-      element('button', { type: 'button', class: 'go' }, `${cut.kind === 'plan' ? 'Plan' : 'Trim'}${day}`), `: ${cut.cut}`),
+  return element(
+    'article',
+    { class: 'cut', 'data-key': `${cut.kind}${cut.line}` },
+    element(
+      'h3',
+      { 'data-line': String(cut.line) },
+      element('button', { type: 'button', class: 'go' }, `${cut.kind === 'plan' ? 'Plan' : 'Trim'}${day}`),
+      `: ${cut.cut}`,
+    ),
     element('p', {}, turning(cut.delta)),
     cut.rows.length > 0 && table(cut),
     notesList(cut.notes),
@@ -24,21 +32,33 @@ function cutView(cut: CutSheet): HTMLElement {
 
 /** Positive where the heel comes down more than the toe. */
 export function turning(delta: number | null): string {
-  if (delta === null) return 'What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.';
+  if (delta === null)
+    return 'What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.';
   const amount = `${Math.abs(delta).toFixed(1)}°`;
   if (amount === '0.0°') return 'The foot does not turn.';
-  return delta > 0 ? `The heel comes down: the foot turns by ${amount}, and its angles to the ground fall by as much.` : `The toe comes down: the foot turns by ${amount}, and its angles to the ground rise by as much.`;
+  return delta > 0
+    ? `The heel comes down: the foot turns by ${amount}, and its angles to the ground fall by as much.`
+    : `The toe comes down: the foot turns by ${amount}, and its angles to the ground rise by as much.`;
 }
 
 function table({ rows }: CutSheet): HTMLElement {
   const columns = ['Measure', 'Before', 'After, predicted'].map((word) => element('th', { scope: 'col' }, word));
-  return element('table', { class: 'cut-table' },
+  return element(
+    'table',
+    { class: 'cut-table' },
     element('thead', {}, element('tr', {}, ...columns)),
-    element('tbody', {}, ...rows.map(({ measure, words, before, after }) =>
-      element('tr', { 'data-key': measure },
-        element('th', { scope: 'row' }, words),
-        element('td', { class: 'before' }, before),
-        element('td', { class: 'after' }, after),
-      ))),
+    element(
+      'tbody',
+      {},
+      ...rows.map(({ measure, words, before, after }) =>
+        element(
+          'tr',
+          { 'data-key': measure },
+          element('th', { scope: 'row' }, words),
+          element('td', { class: 'before' }, before),
+          element('td', { class: 'after' }, after),
+        ),
+      ),
+    ),
   );
 }

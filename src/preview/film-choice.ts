@@ -8,11 +8,16 @@ export function filmKey({ kind, foot, view, date, picture, reader }: FilmSheet):
 /** The film that a line of the text belongs to: the block it is in, or the last film, plan or trim above it. */
 export function sheetAt(sheets: readonly FilmSheet[], line: number): FilmSheet | null {
   const own = sheets.filter((sheet) => sheet.line <= line && line <= sheet.endLine);
-  if (own.length > 0) return nearestAbove(own, line, (sheet) => Object.values(sheet.placed).map((place) => place.line)) ?? own[0] ?? null;
+  if (own.length > 0)
+    return nearestAbove(own, line, (sheet) => Object.values(sheet.placed).map((place) => place.line)) ?? own[0] ?? null;
   return nearestAbove(sheets, line, (sheet) => [sheet.line, ...sheet.cuts.map((cut) => cut.line)]);
 }
 
-function nearestAbove(sheets: readonly FilmSheet[], line: number, linesOf: (sheet: FilmSheet) => readonly number[]): FilmSheet | null {
+function nearestAbove(
+  sheets: readonly FilmSheet[],
+  line: number,
+  linesOf: (sheet: FilmSheet) => readonly number[],
+): FilmSheet | null {
   let nearest: FilmSheet | null = null;
   let at = -1;
   for (const sheet of sheets)
@@ -25,7 +30,11 @@ function nearestAbove(sheets: readonly FilmSheet[], line: number, linesOf: (shee
 }
 
 /** `chosen` is a film's key; where that film is gone, the cursor decides, then the first. */
-export function currentSheet(sheets: readonly FilmSheet[], chosen: string | null, line: number | null): FilmSheet | null {
+export function currentSheet(
+  sheets: readonly FilmSheet[],
+  chosen: string | null,
+  line: number | null,
+): FilmSheet | null {
   const same = sheets.find((sheet) => filmKey(sheet) === chosen);
   return same ?? (line === null ? null : sheetAt(sheets, line)) ?? sheets[0] ?? null;
 }

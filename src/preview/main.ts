@@ -87,9 +87,14 @@ function pictureOf(sheet: FilmSheet): PictureFound {
   if (!known) return { picture: null, says: null, wait: false };
   if (known.kind === 'absent') return { picture: null, says: known.says, wait: false };
   const size = sizes.of(known.href);
-  if (size.state === 'known') return { picture: { href: known.href, width: size.width, height: size.height }, says: null, wait: false };
+  if (size.state === 'known')
+    return { picture: { href: known.href, width: size.width, height: size.height }, says: null, wait: false };
   if (size.state === 'loading') return { picture: null, says: null, wait: !size.late };
-  return { picture: null, says: `${sheet.picture} is there but cannot be read as a picture. Save it again as png or jpg.`, wait: false };
+  return {
+    picture: null,
+    says: `${sheet.picture} is there but cannot be read as a picture. Save it again as png or jpg.`,
+    wait: false,
+  };
 }
 
 function render(): void {
@@ -102,7 +107,10 @@ function render(): void {
   // A picture that is on its way for a moment only must not make the plate jump twice.
   if (holder && !found?.wait) {
     const highlight = sheet && landmarkOn(sheet, line);
-    plate.show(holder, sheet && found ? filmPlate(sheet, found.picture, kept.shows, highlight) : emptyPlate(says ?? noFilm));
+    plate.show(
+      holder,
+      sheet && found ? filmPlate(sheet, found.picture, kept.shows, highlight) : emptyPlate(says ?? noFilm),
+    );
   }
   if (!scrolledBack && holder?.firstElementChild) {
     scrolledBack = true;
@@ -138,7 +146,8 @@ function pressed(target: Element): void {
 /** What a row and the plate say of one measure is lit on both. */
 function light(measure: string | null, on: boolean): void {
   if (measure === null) return;
-  for (const one of document.querySelectorAll(`.plate [data-measure="${CSS.escape(measure)}"]`)) one.classList.toggle('is-lit', on);
+  for (const one of document.querySelectorAll(`.plate [data-measure="${CSS.escape(measure)}"]`))
+    one.classList.toggle('is-lit', on);
   document.querySelector(`tr[data-measure="${CSS.escape(measure)}"]`)?.classList.toggle('is-lit', on);
 }
 
@@ -159,7 +168,10 @@ document.addEventListener('keydown', (event) => {
   else return;
   event.preventDefault();
 });
-for (const [into, out] of [['pointerover', 'pointerout'], ['focusin', 'focusout']] as const) {
+for (const [into, out] of [
+  ['pointerover', 'pointerout'],
+  ['focusin', 'focusout'],
+] as const) {
   document.addEventListener(into, (event) => light(measureAt(event), true));
   document.addEventListener(out, (event) => light(measureAt(event), false));
 }

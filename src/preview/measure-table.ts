@@ -8,16 +8,24 @@ export function measureTable({ rows }: FilmSheet, landmark: string | null): HTML
   if (rows.length === 0) return null;
   const families = grouped(rows, (row) => familyHeading(row.measure));
   const bodies = [...families].map(([family, own]) =>
-    element('tbody', { 'data-key': family },
+    element(
+      'tbody',
+      { 'data-key': family },
       element('tr', {}, element('th', { colspan: '4', scope: 'rowgroup', class: 'family' }, family)),
       ...own.map((row) => tableRow(row, landmark)),
     ),
   );
   const columns = ['Measure', 'Value', 'Usual', 'State'].map((word) => element('th', { scope: 'col' }, word));
-  return element('section', { 'aria-labelledby': 'measures', 'data-key': 'measures' },
+  return element(
+    'section',
+    { 'aria-labelledby': 'measures', 'data-key': 'measures' },
     element('h2', { id: 'measures' }, 'Measures'),
     element('table', { class: 'measures' }, element('thead', {}, element('tr', {}, ...columns)), ...bodies),
-    element('p', { class: 'aside' }, 'After ± stands one standard deviation, from how well the landmarks are placed. Unsure: the value is out of the usual range by less than its error.'),
+    element(
+      'p',
+      { class: 'aside' },
+      'After ± stands one standard deviation, from how well the landmarks are placed. Unsure: the value is out of the usual range by less than its error.',
+    ),
     sources(rows),
   );
 }
@@ -25,11 +33,20 @@ export function measureTable({ rows }: FilmSheet, landmark: string | null): HTML
 function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
   const rests = landmark !== null && restsOn(row.measure, landmark);
   const line = row.line === null ? null : String(row.line);
-  return element('tr', {
-    'data-measure': row.measure, 'data-key': row.measure, 'data-line': line,
-    class: `state-${row.state}${rests ? ' rests' : ''}`, title: row.source && `Usual range: ${row.source}`,
-  },
-    element('th', { scope: 'row' }, line === null ? row.words : element('button', { type: 'button', class: 'go' }, row.words)),
+  return element(
+    'tr',
+    {
+      'data-measure': row.measure,
+      'data-key': row.measure,
+      'data-line': line,
+      class: `state-${row.state}${rests ? ' rests' : ''}`,
+      title: row.source && `Usual range: ${row.source}`,
+    },
+    element(
+      'th',
+      { scope: 'row' },
+      line === null ? row.words : element('button', { type: 'button', class: 'go' }, row.words),
+    ),
     element('td', { class: 'value' }, row.text),
     element('td', { class: 'usual' }, usualRule(row), element('span', {}, row.usualText)),
     element('td', { class: 'state' }, row.state === 'none' ? '' : row.state),
@@ -38,14 +55,23 @@ function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
 
 /** For those who cannot rest a pointer on a row. */
 function sources(rows: readonly MeasureRow[]): HTMLElement | null {
-  const bySource = grouped(rows.filter((row) => row.source !== ''), (row) => row.source);
+  const bySource = grouped(
+    rows.filter((row) => row.source !== ''),
+    (row) => row.source,
+  );
   if (bySource.size === 0) return null;
-  return element('details', { class: 'sources' },
+  return element(
+    'details',
+    { class: 'sources' },
     element('summary', {}, 'Where the usual ranges come from'),
-    element('dl', {}, ...[...bySource].flatMap(([source, own]) => [
-      element('dt', {}, own.map((row) => row.words).join(', ')),
-      element('dd', {}, source),
-    ])),
+    element(
+      'dl',
+      {},
+      ...[...bySource].flatMap(([source, own]) => [
+        element('dt', {}, own.map((row) => row.words).join(', ')),
+        element('dd', {}, source),
+      ]),
+    ),
   );
 }
 

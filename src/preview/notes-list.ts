@@ -13,19 +13,27 @@ export function foldedNotes(notes: readonly Note[]): HTMLElement[] {
   const rest = notes.filter(({ severity }) => severity !== 'error');
   if (notes.length <= FEW) return [notesList(notes)].filter((one) => one !== null);
   const summary = element('summary', {}, severityCounts(rest.map(({ severity }) => severity)));
-  return [notesList(errors), element('details', { 'data-key': 'rest' }, summary, notesList(rest))].filter((one) => one !== null);
+  return [notesList(errors), element('details', { 'data-key': 'rest' }, summary, notesList(rest))].filter(
+    (one) => one !== null,
+  );
 }
 
 /** Each sentence is a way to its line. */
 export function notesList(notes: readonly Note[]): HTMLElement | null {
   if (notes.length === 0) return null;
   const sorted = [...notes].sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity) || a.line - b.line);
-  return element('ul', { class: 'notes' }, ...sorted.map((note) =>
-    element('li', { class: `severity-${note.severity}`, 'data-line': String(note.line) },
-      element('span', { class: 'severity' }, severityWords[note.severity]),
-      element('button', { type: 'button', class: 'go' }, ...withWords(note.message)),
+  return element(
+    'ul',
+    { class: 'notes' },
+    ...sorted.map((note) =>
+      element(
+        'li',
+        { class: `severity-${note.severity}`, 'data-line': String(note.line) },
+        element('span', { class: 'severity' }, severityWords[note.severity]),
+        element('button', { type: 'button', class: 'go' }, ...withWords(note.message)),
+      ),
     ),
-  ));
+  );
 }
 
 /** What stands between backticks is a word of the notation. */

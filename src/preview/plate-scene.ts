@@ -35,7 +35,8 @@ function linesOnly(input: PlateInput): Scene {
   const full = drawPlate(input);
   const words = new Map<string, string>();
   each(full.layers, (node) => {
-    if (node.kind === 'group' && node.classes?.includes('label') && node.data?.measure && node.title) words.set(node.data.measure, node.title);
+    if (node.kind === 'group' && node.classes?.includes('label') && node.data?.measure && node.title)
+      words.set(node.data.measure, node.title);
   });
   const bare = (node: SceneNode): SceneNode[] => {
     if (node.kind !== 'group') return [node];
@@ -43,7 +44,9 @@ function linesOnly(input: PlateInput): Scene {
     return [withTitle({ ...node, children: node.children.flatMap(bare) }, words)];
   };
   const { picture } = input;
-  const view = picture ? { x: 0, y: 0, width: picture.width, height: picture.height } : drawPlate({ ...input, labels: [] }).view;
+  const view = picture
+    ? { x: 0, y: 0, width: picture.width, height: picture.height }
+    : drawPlate({ ...input, labels: [] }).view;
   return { ...full, view, labelBoxes: [], layers: full.layers.flatMap(bare) as GroupNode[] };
 }
 

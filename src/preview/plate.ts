@@ -10,10 +10,25 @@ import { fittingLettering, plateScene, type Lettering } from './plate-scene.ts';
 
 /** A foot of no case, faintly, and the one next step. */
 export function emptyPlate(sentence: string): PlateInput {
-  return { foot: 'LF', view: 'lateral', placed: new Map(), ground: null, marker: null, scale: null, picture: null, labels: [], sentence };
+  return {
+    foot: 'LF',
+    view: 'lateral',
+    placed: new Map(),
+    ground: null,
+    marker: null,
+    scale: null,
+    picture: null,
+    labels: [],
+    sentence,
+  };
 }
 
-export function filmPlate(sheet: FilmSheet, picture: PlateInput['picture'], shows: PageState['shows'], highlight: string | null): PlateInput {
+export function filmPlate(
+  sheet: FilmSheet,
+  picture: PlateInput['picture'],
+  shows: PageState['shows'],
+  highlight: string | null,
+): PlateInput {
   // On the plate a place has the name that stands in the text; what it means is told by its title.
   const { landmarkWords: _meanings, ...input } = plateOf(sheet, shows.picture ? picture : null, highlight);
   return shows.lettering ? input : { ...input, labels: [] };

@@ -21,11 +21,20 @@ export function usualRule(row: MeasureRow): Node | null {
 
 function draw({ measure, words, text, value, unit, usual, state, sd }: MeasureRow): SVGElement | null {
   if (unit === '1') return null;
-  const rule = bandRule({ measure, words, text, value, unit, band: usual, state, error: 1.96 * sd }, { x: 0, y: 0 }, EM);
+  const rule = bandRule(
+    { measure, words, text, value, unit, band: usual, state, error: 1.96 * sd },
+    { x: 0, y: 0 },
+    EM,
+  );
   const svg = svgElement(
     sceneToSvg({
       view: { x: -0.6 * EM, y: -0.6 * EM, width: (RULE_LENGTH + 1.2) * EM, height: 1.2 * EM },
-      title: '', description: '', unit: 1, onPicture: false, ghost: false, labelBoxes: [],
+      title: '',
+      description: '',
+      unit: 1,
+      onPicture: false,
+      ghost: false,
+      labelBoxes: [],
       layers: [group(['label', `state-${state}`], [rule])],
     }),
   );

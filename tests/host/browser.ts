@@ -87,8 +87,7 @@ export class Workbench {
   async problemsCount(): Promise<ProblemCounts> {
     const label = (await this.page.locator('#status\\.problems').getAttribute('aria-label')) ?? '';
     const read = (word: string): number => Number(new RegExp(`${word}: (\\d+)`).exec(label)?.[1] ?? 0);
-    if (!/\d|No Problems/i.test(label))
-      throw new Error(`the status bar says ${JSON.stringify(label)} of problems`);
+    if (!/\d|No Problems/i.test(label)) throw new Error(`the status bar says ${JSON.stringify(label)} of problems`);
     return { errors: read('Errors'), warnings: read('Warnings'), infos: read('Infos') };
   }
 
@@ -134,9 +133,7 @@ export class Workbench {
     // From outside the word, since a mouse that is already there does not move onto it.
     await this.page.mouse.move(place.x, place.y + 200);
     await this.page.mouse.move(place.x, place.y, { steps: 4 });
-    const popup = this.page
-      .locator('.monaco-editor .monaco-hover:visible, .monaco-resizable-hover:visible')
-      .first();
+    const popup = this.page.locator('.monaco-editor .monaco-hover:visible, .monaco-resizable-hover:visible').first();
     await popup.waitFor();
     return eventually(10, async () => {
       const shown = (await popup.innerText()).trim();
@@ -214,8 +211,7 @@ export class Workbench {
   async save(path: string, written: string): Promise<void> {
     await this.page.keyboard.press('Control+S');
     await eventually(10, () => {
-      if (!readFileSync(path, 'utf8').includes(written))
-        throw new Error(`${path} was not saved with ${written}`);
+      if (!readFileSync(path, 'utf8').includes(written)) throw new Error(`${path} was not saved with ${written}`);
     });
   }
 

@@ -65,10 +65,7 @@ export function sum(outcomes: readonly Outcome[]): Outcome {
 export async function within<T>(limitSeconds: number, what: string, work: Promise<T>): Promise<T> {
   let timer: NodeJS.Timeout | undefined;
   const late = new Promise<never>((_, reject) => {
-    timer = setTimeout(
-      () => reject(new Error(`${what}: not done within ${limitSeconds} s`)),
-      limitSeconds * 1000,
-    );
+    timer = setTimeout(() => reject(new Error(`${what}: not done within ${limitSeconds} s`)), limitSeconds * 1000);
   });
   try {
     return await Promise.race([work, late]);

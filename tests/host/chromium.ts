@@ -66,15 +66,7 @@ async function install(packages: string[]): Promise<void> {
   });
   await runCommand({
     title: `installing ${packages.join(' and ')} from Debian`,
-    argv: [
-      'apt-get',
-      '-o',
-      'DPkg::Lock::Timeout=300',
-      'install',
-      '-y',
-      '--no-install-recommends',
-      ...packages,
-    ],
+    argv: ['apt-get', '-o', 'DPkg::Lock::Timeout=300', 'install', '-y', '--no-install-recommends', ...packages],
     env,
     log,
     limitSeconds: 900,

@@ -51,10 +51,7 @@ export async function startCodeServer(host: Host, start: Start = {}): Promise<Co
   mkdirSync(join(user, 'User'), { recursive: true });
   mkdirSync(extensions);
   mkdirSync(join(folder, 'tmp'));
-  writeFileSync(
-    join(user, 'User', 'settings.json'),
-    JSON.stringify({ ...QUIET_SETTINGS, ...start.settings }),
-  );
+  writeFileSync(join(user, 'User', 'settings.json'), JSON.stringify({ ...QUIET_SETTINGS, ...start.settings }));
   // Without a file of its own it writes one into the home folder.
   const config = join(folder, 'config.yaml');
   writeFileSync(config, '{}\n');
@@ -118,12 +115,7 @@ function environment(folder: string): NodeJS.ProcessEnv {
 
 async function ready(server: CodeServer, child: ChildProcess): Promise<void> {
   const until = Date.now() + 30_000;
-  while (
-    Date.now() < until &&
-    child.exitCode === null &&
-    child.signalCode === null &&
-    child.pid !== undefined
-  ) {
+  while (Date.now() < until && child.exitCode === null && child.signalCode === null && child.pid !== undefined) {
     try {
       const answer = await fetch(`${server.url}/healthz`, { signal: AbortSignal.timeout(2000) });
       if (answer.ok) return;

@@ -50,9 +50,7 @@ async function finished(command: Command): Promise<void> {
   try {
     const ending = await new Promise<string>((resolve) => {
       child.once('error', (error) => resolve(error.message));
-      child.once('exit', (code, signal) =>
-        resolve(code === 0 ? '' : `it ended with ${signal ?? `status ${code}`}`),
-      );
+      child.once('exit', (code, signal) => resolve(code === 0 ? '' : `it ended with ${signal ?? `status ${code}`}`));
     });
     if (ending === '') return;
     const why = late ? `it was stopped after ${command.limitSeconds} s` : ending;

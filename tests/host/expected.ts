@@ -42,9 +42,7 @@ interface MeasureAnswer {
 export function expectedFor(cli: string, workspace: string): CaseFile[] {
   const { findings } = ask<{ findings: Finding[] }>(cli, 'check', workspace);
   const { cases } = ask<MeasureAnswer>(cli, 'measure', workspace);
-  const names = readdirSync(workspace, { recursive: true, encoding: 'utf8' }).filter((name) =>
-    name.endsWith('.hoof'),
-  );
+  const names = readdirSync(workspace, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.hoof'));
   const files = names.sort().map((name) => {
     const path = join(workspace, name);
     const isThis = (entry: { file: string }): boolean => resolve(workspace, entry.file) === path;
@@ -69,9 +67,7 @@ export function expectedFor(cli: string, workspace: string): CaseFile[] {
 function anglesOf(one: MeasureAnswer['cases'][number]): FilmValue[] {
   return one.visits
     .flatMap((visit) => visit.films)
-    .flatMap((film) =>
-      film.readings.map((reading) => ({ line: film.line, angle: reading.measures['palmar-angle'] })),
-    )
+    .flatMap((film) => film.readings.map((reading) => ({ line: film.line, angle: reading.measures['palmar-angle'] })))
     .flatMap(({ line, angle }) => (angle === undefined ? [] : [{ filmLine: line, value: angle.value }]));
 }
 

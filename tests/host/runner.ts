@@ -29,9 +29,7 @@ export async function runExtensionSuite(subject: UnderTest, setUp: () => Promise
   const why = 'no VSCODE_EXECUTABLE_PATH and no download here';
   console.log(`desktop VS Code: not run: ${why}`);
   const host = await setUp();
-  console.log(
-    `Extension suite in code-server (VS Code ${host.vscodeVersion}, a Node extension host behind a browser)`,
-  );
+  console.log(`Extension suite in code-server (VS Code ${host.vscodeVersion}, a Node extension host behind a browser)`);
   await runInCodeServer(job, host);
   const outcome = outcomeOf(job);
   return { ...outcome, skipped: [...outcome.skipped, { name: DESKTOP, why }] };
@@ -133,11 +131,7 @@ async function runInCodeServer(job: Job, host: SetUp): Promise<void> {
   let passed = false;
   try {
     browser = await launchBrowser(host.chromium);
-    const code = await within(
-      LIMIT_SECONDS,
-      'the suite in code-server',
-      suiteInPage(browser, server.port, job),
-    );
+    const code = await within(LIMIT_SECONDS, 'the suite in code-server', suiteInPage(browser, server.port, job));
     passed = code === 0;
   } finally {
     await closeBrowser(browser);
@@ -174,8 +168,7 @@ function printFromHost(type: string, args: unknown[]): void {
   const text = args.map((arg) => (typeof arg === 'string' ? arg : JSON.stringify(arg))).join(' ');
   // The workbench's own chatter comes this way too; ours is marked.
   if (text.includes('[suite]')) console.log(text.slice(text.indexOf('[suite]') + '[suite]'.length));
-  else if (type === 'error' && process.env['UNGULA_HOST_VERBOSE'] !== undefined)
-    console.log(`  host: ${text}`);
+  else if (type === 'error' && process.env['UNGULA_HOST_VERBOSE'] !== undefined) console.log(`  host: ${text}`);
 }
 
 function printLog(log: string): void {

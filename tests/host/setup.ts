@@ -87,14 +87,7 @@ async function build(folder: string): Promise<void> {
   const plain = npmEnvironment();
   await runCommand({
     title: `Node ${HOST_NODE}`,
-    argv: [
-      'npm',
-      'install',
-      '--ignore-scripts',
-      '--no-audit',
-      '--no-fund',
-      `${basename(nodeHome)}@${HOST_NODE}`,
-    ],
+    argv: ['npm', 'install', '--ignore-scripts', '--no-audit', '--no-fund', `${basename(nodeHome)}@${HOST_NODE}`],
     cwd: folder,
     env: plain,
     log: log('node'),
@@ -139,8 +132,7 @@ async function build(folder: string): Promise<void> {
     },
     log: log('version'),
     limitSeconds: 60,
-    remedy:
-      'run this again; if it stays so, the pinned versions in tests/host/versions.ts do not fit this machine',
+    remedy: 'run this again; if it stays so, the pinned versions in tests/host/versions.ts do not fit this machine',
   });
   const product = JSON.parse(readFileSync(join(vscode, 'package.json'), 'utf8')) as { version: string };
   writeFileSync(

@@ -55,16 +55,12 @@ async function problemsMatch(checks: Checks, bench: Workbench, expected: CaseFil
   // Those with none last: their 0 stands before anything has been reported, and the sum below makes sure of it.
   for (const file of [...expected].sort((a, b) => b.findings.length - a.findings.length)) {
     const wanted = shownAsProblems(file.findings);
-    await checks.check(
-      `${file.name}: the Problems panel counts what check finds (${wanted.length})`,
-      60,
-      async () => {
-        await bench.openFile(file.name);
-        await bench.showProblems();
-        const shown = (): Promise<number> => bench.problemsOf(lastPart(file.name));
-        await eventually(20, async () => expectEqual(await shown(), wanted.length, 'problems'));
-      },
-    );
+    await checks.check(`${file.name}: the Problems panel counts what check finds (${wanted.length})`, 60, async () => {
+      await bench.openFile(file.name);
+      await bench.showProblems();
+      const shown = (): Promise<number> => bench.problemsOf(lastPart(file.name));
+      await eventually(20, async () => expectEqual(await shown(), wanted.length, 'problems'));
+    });
   }
 
   await checks.check('the status bar counts the same, by severity', 30, async () => {
@@ -161,10 +157,7 @@ async function previewMatches(
     await bench.save(file.path, move.text);
     const after = expectedFor(cli, workspace).find(({ name }) => name === file.name);
     const texts = await matches(after);
-    expectThat(
-      JSON.stringify(texts) !== JSON.stringify(before),
-      `the preview still shows ${before.join(', ')}`,
-    );
+    expectThat(JSON.stringify(texts) !== JSON.stringify(before), `the preview still shows ${before.join(', ')}`);
     await bench.screenshot(join(SHOTS, 'preview-after-edit.png'));
   });
 }
@@ -183,7 +176,10 @@ async function wideView(checks: Checks, bench: Workbench, expected: CaseFile[]):
     const shown = bench.preview().locator('tr[data-measure="palmar-angle"] .value');
     await eventually(20, async () => {
       const texts = await shown.allInnerTexts();
-      expectThat(texts.length === 1 && showsValue(texts[0] ?? '', first.value), `the preview shows ${texts.join(', ')}, not ${first.value}`);
+      expectThat(
+        texts.length === 1 && showsValue(texts[0] ?? '', first.value),
+        `the preview shows ${texts.join(', ')}, not ${first.value}`,
+      );
     });
     await bench.screenshot(join(SHOTS, 'case.png'));
   });

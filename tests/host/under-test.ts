@@ -16,15 +16,12 @@ export interface UnderTest {
 /** The options of every program here that takes them. */
 export const SUBJECT_OPTIONS = { extension: { type: 'string' }, examples: { type: 'string' } } as const;
 
-export function underTest(
-  named: { extension?: string | undefined; examples?: string | undefined } = {},
-): UnderTest {
+export function underTest(named: { extension?: string | undefined; examples?: string | undefined } = {}): UnderTest {
   const extension = resolve(named.extension ?? ROOT);
   const examples = resolve(named.examples ?? join(extension, 'examples'));
   const cli = join(extension, 'dist', 'cli.js');
   for (const needed of [join(extension, 'package.json'), examples, cli]) {
-    if (!existsSync(needed))
-      throw new Failure(`${needed} is missing`, 'run npm run build in the clone first');
+    if (!existsSync(needed)) throw new Failure(`${needed} is missing`, 'run npm run build in the clone first');
   }
   return { extension, examples, cli };
 }

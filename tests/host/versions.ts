@@ -10,10 +10,7 @@ const LAYOUT = 1;
 
 export function cacheHome(): string {
   const named = process.env['XDG_CACHE_HOME'];
-  return join(
-    named !== undefined && named.startsWith('/') ? named : join(homedir(), '.cache'),
-    'ungula-host',
-  );
+  return join(named !== undefined && named.startsWith('/') ? named : join(homedir(), '.cache'), 'ungula-host');
 }
 
 export function hostFolder(): string {

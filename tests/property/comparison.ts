@@ -28,8 +28,7 @@ export class Comparison {
   }
 
   same(where: string, what: string, product: unknown, expected: unknown): void {
-    if (product !== expected)
-      this.problems.push(`${where}: ${what} is ${String(product)}, not ${String(expected)}`);
+    if (product !== expected) this.problems.push(`${where}: ${what} is ${String(product)}, not ${String(expected)}`);
   }
 
   measures(

@@ -6,7 +6,9 @@ import { byteEdit, randomFrom, tokenEdit } from './random-edits.ts';
 import { coverageFault } from './tree-cover.ts';
 
 const folder = new URL('../../examples/', import.meta.url);
-const examples = readdirSync(folder).filter((name) => name.endsWith('.hoof')).map((name) => readFileSync(new URL(name, folder), 'utf8'));
+const examples = readdirSync(folder)
+  .filter((name) => name.endsWith('.hoof'))
+  .map((name) => readFileSync(new URL(name, folder), 'utf8'));
 
 /** How many changes are tried; the wish is 100,000, in under a minute. */
 const changes = Number(process.env['UNGULA_EDITS'] ?? 100_000);
@@ -30,7 +32,10 @@ describe('random edits of the examples', () => {
           const { findings } = inspect(text, undefined, memory);
           inspected += 1;
           for (const { at, code } of findings)
-            if (!(at.start >= 0 && at.end <= text.length && at.start <= at.end)) throw new Error(`series ${series}: ${code} at ${at.start} to ${at.end}, outside the text\n${JSON.stringify(text)}`);
+            if (!(at.start >= 0 && at.end <= text.length && at.start <= at.end))
+              throw new Error(
+                `series ${series}: ${code} at ${at.start} to ${at.end}, outside the text\n${JSON.stringify(text)}`,
+              );
         }
       }
     }

@@ -6,25 +6,40 @@ import { assemble } from '../../shared/record/assemble.ts';
 import { byteEdit, randomFrom, tokenEdit } from './random-edits.ts';
 
 const folder = new URL('../../examples/', import.meta.url);
-const examples = readdirSync(folder).filter((name) => name.endsWith('.hoof')).map((name) => readFileSync(new URL(name, folder), 'utf8'));
+const examples = readdirSync(folder)
+  .filter((name) => name.endsWith('.hoof'))
+  .map((name) => readFileSync(new URL(name, folder), 'utf8'));
 
 /** The record without the places that it was read from, and the codes of the problems in order. */
 function meaning(text: string): { record: unknown; codes: string[] } {
   const { record, problems } = assemble(parse(text));
-  const placeless = JSON.parse(JSON.stringify(record, (key, value: unknown) => (/^(?:at|head|start|line|.+At)$/.test(key) && key !== 'line' ? undefined : key === 'line' && typeof value === 'number' ? undefined : value)));
+  const placeless = JSON.parse(
+    JSON.stringify(record, (key, value: unknown) =>
+      /^(?:at|head|start|line|.+At)$/.test(key) && key !== 'line'
+        ? undefined
+        : key === 'line' && typeof value === 'number'
+          ? undefined
+          : value,
+    ),
+  );
   return { record: placeless, codes: problems.map(({ code }) => code).sort() };
 }
 
 function check(text: string): void {
   const once = format(text);
   const twice = format(once);
-  if (twice !== once) throw new Error(`formatting twice differs from once\n${JSON.stringify(text)}\n${JSON.stringify(once)}\n${JSON.stringify(twice)}`);
+  if (twice !== once)
+    throw new Error(
+      `formatting twice differs from once\n${JSON.stringify(text)}\n${JSON.stringify(once)}\n${JSON.stringify(twice)}`,
+    );
   const before = meaning(text);
   const after = meaning(once);
   try {
     expect(after).toEqual(before);
   } catch (error) {
-    throw new Error(`formatting changed what the file means\n${JSON.stringify(text)}\n${JSON.stringify(once)}`, { cause: error });
+    throw new Error(`formatting changed what the file means\n${JSON.stringify(text)}\n${JSON.stringify(once)}`, {
+      cause: error,
+    });
   }
 }
 

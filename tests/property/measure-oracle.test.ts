@@ -98,15 +98,13 @@ describe('random feet', () => {
       }
       compareFilm(comparison, foot, visit);
       compareWork(comparison, foot, visit);
-      for (const measure of measuresOf(foot.film).keys())
-        present.set(measure, (present.get(measure) ?? 0) + 1);
+      for (const measure of measuresOf(foot.film).keys()) present.set(measure, (present.get(measure) ?? 0) + 1);
       const cut = cutOf(foot);
       if (cut && trimmed(foot.film, cut)) works += 1;
     }
     comparison.finish();
     expect(present.size).toBe(FAR_FEWER_WOULD_BE_EMPTY.measures);
-    for (const [measure, times] of present)
-      expect(times, measure).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.timesEach);
+    for (const [measure, times] of present) expect(times, measure).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.timesEach);
     expect(works).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.works);
   });
 });
@@ -130,8 +128,7 @@ describe('drawn placings', () => {
     const comparison = new Comparison();
     let compared = 0;
     for (const foot of feet) {
-      const product =
-        visits.get(foot.seed)?.films[0]?.readings.find(({ reader }) => reader === null)?.measures ?? {};
+      const product = visits.get(foot.seed)?.films[0]?.readings.find(({ reader }) => reader === null)?.measures ?? {};
       const curvature = curvatureShares(foot.film, measuresOf);
       const drawn = drawnSpreads(foot.film, measuresOf, DRAWS, seeded(foot.seed));
       for (const [measure, spread] of drawn) {

@@ -34,7 +34,7 @@ export function turned(film: Film, degrees: number): Film {
   return mapped(film, ({ x, y }) => ({ x: x * cos - y * sin, y: x * sin + y * cos }));
 }
 
-/** As a film that lies on the viewer upside down: left and right change, no name does. */
+/** As a film that lies on the viewer the wrong side up: left and right change, no name does. */
 export function mirrored(film: Film, width: number): Film {
   return mapped(film, ({ x, y }) => ({ x: width - x, y }));
 }

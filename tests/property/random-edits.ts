@@ -11,9 +11,62 @@ export function randomFrom(seed: number): (below: number) => number {
 }
 
 const pieces = [
-  'hoof 1', 'hoof 9', 'case "X"', 'limits', 'visit 2026-02-30', 'visit 2026-03-01 "x"', 'film LF lateral "a.png"', 'photo RH solar "b"', 'read "A" +- 2', 'tape LF', 'plan LF', 'trim RF',
-  'p3.tip @ 1, 2', 'scale 100 mm =', 'ground', '..', '+-', '±', '@', '=', ',', '"', '\\', '\\"', '|', '#', '12', '12,5', '-3.5', '1e9', '99999999999999999999', 'mm', '%', 'because', '>=', '<', 'LF',
-  '\n', '\r\n', '\r', '\t', ' ', '\u0000', '\ufeff', '\u2028', '\u00a0', 'ß', '𝔥', '\ud800', 'é', '-', '.', 'next 4 weeks', 'heel down 8 mm', 'toe back 1 in', 'expect palmar-angle 5 deg +- 1 deg',
+  'hoof 1',
+  'hoof 9',
+  'case "X"',
+  'limits',
+  'visit 2026-02-30',
+  'visit 2026-03-01 "x"',
+  'film LF lateral "a.png"',
+  'photo RH solar "b"',
+  'read "A" +- 2',
+  'tape LF',
+  'plan LF',
+  'trim RF',
+  'p3.tip @ 1, 2',
+  'scale 100 mm =',
+  'ground',
+  '..',
+  '+-',
+  '±',
+  '@',
+  '=',
+  ',',
+  '"',
+  '\\',
+  '\\"',
+  '|',
+  '#',
+  '12',
+  '12,5',
+  '-3.5',
+  '1e9',
+  '99999999999999999999',
+  'mm',
+  '%',
+  'because',
+  '>=',
+  '<',
+  'LF',
+  '\n',
+  '\r\n',
+  '\r',
+  '\t',
+  ' ',
+  '\u0000',
+  '\ufeff',
+  '\u2028',
+  '\u00a0',
+  'ß',
+  '𝔥',
+  '\ud800',
+  'é',
+  '-',
+  '.',
+  'next 4 weeks',
+  'heel down 8 mm',
+  'toe back 1 in',
+  'expect palmar-angle 5 deg +- 1 deg',
 ];
 
 /** One random change of bytes: flip, insert, delete or repeat a stretch. Bytes that are no UTF-8 any more become U+FFFD, as a reader shows them. */
@@ -32,7 +85,11 @@ export function byteEdit(text: string, random: (below: number) => number): strin
     case 2:
       return Buffer.concat([bytes.subarray(0, at), bytes.subarray(at + 1 + random(8))]).toString('utf8');
     default:
-      return Buffer.concat([bytes.subarray(0, at), bytes.subarray(Math.max(0, at - random(30)), at), bytes.subarray(at)]).toString('utf8');
+      return Buffer.concat([
+        bytes.subarray(0, at),
+        bytes.subarray(Math.max(0, at - random(30)), at),
+        bytes.subarray(at),
+      ]).toString('utf8');
   }
 }
 
@@ -52,7 +109,9 @@ export function tokenEdit(text: string, random: (below: number) => number): stri
       const words = /\S+/g;
       words.lastIndex = at;
       const word = words.exec(text);
-      return word ? text.slice(0, word.index) + (pieces[random(pieces.length)] ?? '') + text.slice(word.index + word[0].length) : text;
+      return word
+        ? text.slice(0, word.index) + (pieces[random(pieces.length)] ?? '') + text.slice(word.index + word[0].length)
+        : text;
     }
     case 3: {
       const lines = text.split('\n');

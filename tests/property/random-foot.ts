@@ -1,14 +1,7 @@
 import fc from 'fast-check';
 import { Dice, round } from './dice.ts';
 import { writtenFilm, writtenLandmark } from './film-notation.ts';
-import {
-  inMillimetres,
-  type Film,
-  type Landmark,
-  type LengthUnit,
-  type Point,
-  type Scale,
-} from './oracle/lateral.ts';
+import { inMillimetres, type Film, type Landmark, type LengthUnit, type Point, type Scale } from './oracle/lateral.ts';
 import type { Cut } from './oracle/trim.ts';
 import { randomScale } from './random-scale.ts';
 

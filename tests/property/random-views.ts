@@ -36,7 +36,6 @@ function frontPlaces(dice: Dice): Places {
     at.set(`coronet.${side}`, [outwards * (wall - height / Math.tan(lean)), height]);
     at.set(`p3.${side}`, [outwards * dice.between(32, 44), margin]);
     at.set(`joint.${side}`, [outwards * dice.between(22, 31), margin + dice.between(26, 36)]);
-    at.set(`sole.${side}`, [outwards * dice.between(32, 44), dice.between(2, 9)]);
   }
   return at;
 }
@@ -75,12 +74,11 @@ export function randomView(view: 'front' | 'solar', seed: number): Picture {
   const dice = new Dice(seed ^ (view === 'front' ? 0xf407 : 0x501a));
   const foot = dice.pick<Foot>(['LF', 'RF', 'LH', 'RH']);
   const places = view === 'front' ? frontPlaces(dice) : solarPlaces(dice);
-  for (const [name, [x, y]] of places)
-    places.set(name, [x + dice.between(-0.8, 0.8), y + dice.between(-0.8, 0.8)]);
+  for (const [name, [x, y]] of places) places.set(name, [x + dice.between(-0.8, 0.8), y + dice.between(-0.8, 0.8)]);
   // Which pair settles the sides shows only where the pairs contradict one another.
   if (view === 'front' && dice.chance(0.15)) crossed(places, dice.pick(['p3', 'coronet', 'wall']));
   // Whether up is where the bone is, or where most points are, shows only where one lies far off.
-  if (view === 'front' && dice.chance(0.1)) places.set('sole.medial', [-40, -400]);
+  if (view === 'front' && dice.chance(0.1)) places.set('joint.medial', [-40, -400]);
 
   // A left foot has its medial side on the left, seen from the front and, toe up, from below.
   const usual = foot.startsWith('L') ? 1 : -1;
@@ -138,9 +136,7 @@ export const LINES = { visit: 6, film: 8 } as const;
 export function toNotation(picture: Picture, visitEnd: readonly string[] = []): string {
   const { seed, kind, foot, view, film, reader } = picture;
   const dice = new Dice(seed ^ 0x5eed);
-  const landmarks = film.landmarks.map((landmark) =>
-    writtenLandmark(landmark, dice.pick<SpreadSign>(['+-', '±'])),
-  );
+  const landmarks = film.landmarks.map((landmark) => writtenLandmark(landmark, dice.pick<SpreadSign>(['+-', '±'])));
   const ofFilm = writtenFilm(film);
   // What is said of the film itself would end a `read` block, so it stands before one.
   const body =

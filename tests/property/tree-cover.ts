@@ -30,6 +30,8 @@ function blockFault({ text, lines, problems }: Block): string | null {
     if (text.slice(at, line.end).trim() !== '') return `«${text.slice(at, line.end)}» is in no item`;
   }
   if (end !== text.length) return `the lines end at ${end}, the text at ${text.length}`;
-  for (const { at } of problems) if (at.start < 0 || at.end > text.length || at.start > at.end) return `a problem lies at ${at.start} to ${at.end}, outside the text`;
+  for (const { at } of problems)
+    if (at.start < 0 || at.end > text.length || at.start > at.end)
+      return `a problem lies at ${at.start} to ${at.end}, outside the text`;
   return null;
 }

@@ -35,23 +35,34 @@ describe('code actions', () => {
     expect(mended).toBe('hoof 1\nvisit 2026-03-04\n  weight 512 kg\n');
     client.change(uri, 2, [{ text: mended }]);
     expect(await client.diagnostics(uri, 2)).toEqual([]);
-    expect(await client.codeActions(uri, { start: { line: 2, character: 10 }, end: { line: 2, character: 10 } })).toEqual([]);
+    expect(
+      await client.codeActions(uri, { start: { line: 2, character: 10 }, end: { line: 2, character: 10 } }),
+    ).toEqual([]);
   });
 
   it('name the version that they are meant for, and follow the text as it is now', async () => {
     const { uri } = await actionsAt('hoof 1\nvisit 2026-03-04\n  wieght¦ 512 kg\n');
-    client.change(uri, 9, [{ range: { start: { line: 2, character: 0 }, end: { line: 2, character: 0 } }, text: '# 🐴\n    ' }]);
+    client.change(uri, 9, [
+      { range: { start: { line: 2, character: 0 }, end: { line: 2, character: 0 } }, text: '# 🐴\n    ' },
+    ]);
     const at = { line: 3, character: 7 };
     const [action] = await client.codeActions(uri, { start: at, end: at });
     expect(action?.isPreferred).toBe(true);
     expect(action?.edit?.documentChanges).toEqual([
-      { textDocument: { uri, version: 9 }, edits: [{ range: { start: { line: 3, character: 6 }, end: { line: 3, character: 12 } }, newText: 'weight' }] },
+      {
+        textDocument: { uri, version: 9 },
+        edits: [{ range: { start: { line: 3, character: 6 }, end: { line: 3, character: 12 } }, newText: 'weight' }],
+      },
     ]);
   });
 
   it.each([
     ['a text without quotes', 'case "A"\r\n  breed c¦ob 🐴 mix\r\n', 'case "A"\r\n  breed "cob 🐴 mix"\r\n'],
-    ['a text without its end', 'visit 2026-03-04\r\n  feed "soaked h¦ay\r\n', 'visit 2026-03-04\r\n  feed "soaked hay"\r\n'],
+    [
+      'a text without its end',
+      'visit 2026-03-04\r\n  feed "soaked h¦ay\r\n',
+      'visit 2026-03-04\r\n  feed "soaked hay"\r\n',
+    ],
     ['a decimal comma', 'visit 2026-03-04\r\n  condition 6¦,5\r\n', 'visit 2026-03-04\r\n  condition 6.5\r\n'],
     ['a date of another country', 'visit 4.3.2¦026\r\n', 'visit 2026-03-04\r\n'],
   ])('mend %s in a file of CR LF lines', async (_, marked, mended) => {

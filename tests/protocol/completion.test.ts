@@ -11,7 +11,10 @@ beforeAll(async () => {
 afterAll(() => client.stop());
 
 /** Offers in the order in which the client will show them, with the text that each leads to. */
-async function offersAt(marked: string, of: LanguageClient = client): Promise<{ item: CompletionItem; label: string; inserts: string; becomes: string }[]> {
+async function offersAt(
+  marked: string,
+  of: LanguageClient = client,
+): Promise<{ item: CompletionItem; label: string; inserts: string; becomes: string }[]> {
   const { text, position } = cursorIn(marked);
   const uri = `file:///completion-${(count += 1)}.hoof`;
   of.open(uri, text);
@@ -44,7 +47,9 @@ describe('completion at the start of a line', () => {
   });
 
   it('in a visit offers its words, without those said already, also further down', async () => {
-    const labels = await labelsAt('hoof 1\nvisit 2026-03-04\n  weight 512 kg\n  ¦\n  pulse LF normal\n  girth 190 cm\n');
+    const labels = await labelsAt(
+      'hoof 1\nvisit 2026-03-04\n  weight 512 kg\n  ¦\n  pulse LF normal\n  girth 190 cm\n',
+    );
     for (const there of ['condition', 'film', 'pulse', 'sign', 'next']) expect(labels).toContain(there);
     for (const said of ['weight', 'girth', 'breed', 'hoof']) expect(labels).not.toContain(said);
   });
@@ -59,7 +64,10 @@ describe('completion at the start of a line', () => {
     const weight = offers.find(({ label }) => label === 'weight');
     expect(weight?.item.insertTextFormat).toBe(2);
     expect(weight?.becomes).toBe('hoof 1\nvisit 2026-03-04\n  weight ${1} ${2|kg,lb|}\n');
-    expect(weight?.item.documentation).toMatchObject({ kind: 'markdown', value: expect.stringContaining('Body weight.') });
+    expect(weight?.item.documentation).toMatchObject({
+      kind: 'markdown',
+      value: expect.stringContaining('Body weight.'),
+    });
     const film = offers.find(({ label }) => label === 'film');
     expect(film?.inserts).toBe('film ${1|LF,RF,LH,RH|} ${2|lateral,front,solar|} "${3}"');
   });
@@ -79,7 +87,8 @@ describe('completion at the start of a line', () => {
     expect(labels).not.toContain('p3.tip');
     expect(labels).not.toContain('wall.medial');
     expect(labels).not.toContain('scale');
-    for (const there of ['ground', 'taken', 'expect', 'read', 'weight', 'plan', 'visit']) expect(labels).toContain(there);
+    for (const there of ['ground', 'taken', 'expect', 'read', 'weight', 'plan', 'visit'])
+      expect(labels).toContain(there);
     expect(labels.indexOf('sole.heel')).toBeLessThan(labels.indexOf('ground'));
     expect(labels.indexOf('ground')).toBeLessThan(labels.indexOf('weight'));
     expect(offers[0]?.inserts).toBe('p3.wing @ ');
@@ -104,7 +113,9 @@ describe('completion at the start of a line', () => {
     const wing = offers.find(({ label }) => label === 'p3.wing');
     expect(wing?.becomes).toBe(inFilm('    p3.wing @ 3, 4 # 🐴\n'));
     expect(wing?.item.filterText).toBe('p3.wing');
-    expect((await offersAt(inFilm('    p3.¦\n'))).find(({ label }) => label === 'p3.wing')?.becomes).toBe(inFilm('    p3.wing @ \n'));
+    expect((await offersAt(inFilm('    p3.¦\n'))).find(({ label }) => label === 'p3.wing')?.becomes).toBe(
+      inFilm('    p3.wing @ \n'),
+    );
   });
 
   it('goes by the indentation: further out come the words of the outer block first', async () => {
@@ -114,7 +125,9 @@ describe('completion at the start of a line', () => {
   });
 
   it('in a file without any indentation stays with the innermost block', async () => {
-    expect((await labelsAt('hoof 1\nvisit 2026-03-04\nfilm LF lateral "a.png"\np3.tip @ 1, 2\n¦\n'))[0]).toBe('p3.wing');
+    expect((await labelsAt('hoof 1\nvisit 2026-03-04\nfilm LF lateral "a.png"\np3.tip @ 1, 2\n¦\n'))[0]).toBe(
+      'p3.wing',
+    );
   });
 
   it('in a tape offers what a hand can measure, with its unit', async () => {
@@ -154,7 +167,11 @@ describe('completion further on in a line', () => {
     ['views', '  film LF ¦', ['lateral', 'front', 'solar']],
     ['views half written', '  film LF la¦', ['lateral', 'front', 'solar']],
     ['choices', '  pulse LF ¦', ['RF', 'LH', 'RH', 'normal', 'raised', 'bounding']],
-    ['signs not said yet', '  sign fever ¦', ['recumbent', 'discharge', 'refuses-to-move', 'sweating', 'swelling', 'coronet-gap', 'sole-bulge', 'bleeding']],
+    [
+      'signs not said yet',
+      '  sign fever ¦',
+      ['recumbent', 'discharge', 'refuses-to-move', 'sweating', 'swelling', 'coronet-gap', 'sole-bulge', 'bleeding'],
+    ],
     ['units', '  weight 512 ¦', ['kg', 'lb']],
     ['units half written', '  weight 512 k¦', ['kg', 'lb']],
     ['units of time', '  next 4 ¦', ['days', 'weeks', 'months']],
@@ -189,7 +206,10 @@ describe('completion further on in a line', () => {
 
   it('puts a unit behind the number that the cursor touches', async () => {
     const offers = await offersAt('hoof 1\nvisit 2026-03-04\n  weight 512¦\n');
-    expect(offers.map(({ becomes }) => becomes)).toEqual(['hoof 1\nvisit 2026-03-04\n  weight 512 kg\n', 'hoof 1\nvisit 2026-03-04\n  weight 512 lb\n']);
+    expect(offers.map(({ becomes }) => becomes)).toEqual([
+      'hoof 1\nvisit 2026-03-04\n  weight 512 kg\n',
+      'hoof 1\nvisit 2026-03-04\n  weight 512 lb\n',
+    ]);
     expect(await labelsAt('hoof 1\nvisit 2026-03-04\n  weight 5¦12\n')).toEqual([]);
     expect(await labelsAt('hoof 1\nvisit 2026-03-04\n  weight 512¦ kg\n')).toEqual([]);
   });
@@ -203,7 +223,8 @@ describe('completion further on in a line', () => {
   });
 
   it('offers today’s date after visit and taken, over what is typed of it', async () => {
-    const today = (): string => new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+    const today = (): string =>
+      new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
     const before = today();
     const visit = await offersAt('hoof 1\nvisit ¦\n');
     const taken = await offersAt(inFilm('    taken 20¦\n'));

@@ -24,14 +24,18 @@ describe('each fixture gets exactly the diagnostics that it announces', () => {
       const expected = expectationsIn(text);
       expect(diagnosticsAsLines(told)).toEqual(asLines(expected));
       for (const { line, start, code, says } of expected) {
-        const messages = told.filter((one) => one.code === code && one.range.start.line === line && one.range.start.character === start).map((one) => one.message);
+        const messages = told
+          .filter((one) => one.code === code && one.range.start.line === line && one.range.start.character === start)
+          .map((one) => one.message);
         expect(messages.join('\n')).toContain(says);
       }
       expect(told.every(({ source }) => source === 'ungula')).toBe(true);
     });
 
   it('the fixtures announce something', () => {
-    const codes = new Set(fixtures.flatMap((name) => expectationsIn(readFileSync(join(folder, name), 'utf8'))).map(({ code }) => code));
+    const codes = new Set(
+      fixtures.flatMap((name) => expectationsIn(readFileSync(join(folder, name), 'utf8'))).map(({ code }) => code),
+    );
     expect(codes.size).toBeGreaterThan(25);
   });
 });
@@ -64,7 +68,9 @@ describe('a document’s diagnostics', () => {
     await client.diagnostics(uri);
     const before = client.timesTold(uri);
     for (let version = 2; version <= 201; version++)
-      client.change(uri, version, [{ range: { start: { line: 1, character: 0 }, end: { line: 1, character: 0 } }, text: 'x' }]);
+      client.change(uri, version, [
+        { range: { start: { line: 1, character: 0 }, end: { line: 1, character: 0 } }, text: 'x' },
+      ]);
     expect((await client.diagnostics(uri, 201)).map(({ code }) => code)).toEqual(['notation/unknown-word']);
     expect(client.timesTold(uri) - before).toBeLessThan(50);
   });

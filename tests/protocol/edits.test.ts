@@ -11,7 +11,9 @@ beforeAll(async () => {
 });
 afterAll(() => client.stop());
 
-const whole = readFileSync(join(import.meta.dirname, 'fixtures', 'film.hoof'), 'utf8') + readFileSync(join(import.meta.dirname, 'fixtures', 'words.hoof'), 'utf8');
+const whole =
+  readFileSync(join(import.meta.dirname, 'fixtures', 'film.hoof'), 'utf8') +
+  readFileSync(join(import.meta.dirname, 'fixtures', 'words.hoof'), 'utf8');
 
 /** What a document of its own, opened with the whole text, gets. */
 async function afresh(uri: string, text: string) {
@@ -25,7 +27,13 @@ async function afresh(uri: string, text: string) {
 it.each([
   ['LF', 1, whole],
   ['CR LF', 2, whole.replace(/\n/g, '\r\n')],
-  ['mixed ends and astral characters', 3, whole.replace(/\n/g, (_, at: number) => (at % 3 === 0 ? '\r' : at % 3 === 1 ? '\n' : '\r\n')).replace(/cob/g, '🐴🐴')],
+  [
+    'mixed ends and astral characters',
+    3,
+    whole
+      .replace(/\n/g, (_, at: number) => (at % 3 === 0 ? '\r' : at % 3 === 1 ? '\n' : '\r\n'))
+      .replace(/cob/g, '🐴🐴'),
+  ],
 ])('edits give what opening the whole text gives: %s', async (_, seed, start) => {
   const random = seeded(seed);
   const uri = `file:///edited-${seed}.hoof`;

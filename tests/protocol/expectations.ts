@@ -22,7 +22,8 @@ export function expectationsIn(text: string): Expectation[] {
   for (const [number, written] of text.split(/\r\n|\n/).entries()) {
     const found = /^\s*#/.test(written) ? marker.exec(written) : null;
     if (!found) {
-      if (/^\s*#.*\^/.test(written)) throw new Error(`line ${number + 1} looks like an expectation and is none: ${written}`);
+      if (/^\s*#.*\^/.test(written))
+        throw new Error(`line ${number + 1} looks like an expectation and is none: ${written}`);
       line = number;
       continue;
     }
@@ -34,9 +35,15 @@ export function expectationsIn(text: string): Expectation[] {
   return expected;
 }
 
-const severities = { [DiagnosticSeverity.Error]: 'error', [DiagnosticSeverity.Warning]: 'warning', [DiagnosticSeverity.Information]: 'info', [DiagnosticSeverity.Hint]: 'hint' };
+const severities = {
+  [DiagnosticSeverity.Error]: 'error',
+  [DiagnosticSeverity.Warning]: 'warning',
+  [DiagnosticSeverity.Information]: 'info',
+  [DiagnosticSeverity.Hint]: 'hint',
+};
 
-const shown = (one: Omit<Expectation, 'says'>): string => `${one.line + 1}:${one.start + 1}-${one.end + 1} ${one.severity} ${one.code}`;
+const shown = (one: Omit<Expectation, 'says'>): string =>
+  `${one.line + 1}:${one.start + 1}-${one.end + 1} ${one.severity} ${one.code}`;
 
 export function asLines(expected: readonly Expectation[]): string[] {
   return expected.map(shown).sort();
@@ -47,8 +54,11 @@ export function diagnosticsAsLines(diagnostics: readonly Diagnostic[]): string[]
     .map(({ range, severity, code }) => {
       const oneLine = range.start.line === range.end.line;
       return shown({
-        line: range.start.line, start: range.start.character, end: oneLine ? range.end.character : Infinity,
-        severity: severity === undefined ? 'none' : severities[severity], code: String(code),
+        line: range.start.line,
+        start: range.start.character,
+        end: oneLine ? range.end.character : Infinity,
+        severity: severity === undefined ? 'none' : severities[severity],
+        code: String(code),
       });
     })
     .sort();

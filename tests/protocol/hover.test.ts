@@ -82,7 +82,9 @@ describe('hover', () => {
   it('on a word tells what it takes, what it is for, and an example', async () => {
     const found = await hoverAt('hoof 1\nvisit 2026-03-04\n  we¦ight 512 kg\n');
     expect(found?.over).toBe('weight');
-    expect(found?.says).toBe('```hoof\nweight QUANTITY\n```\n\nBody weight.\n\nFor example:\n\n```hoof\nweight 512 kg\n```');
+    expect(found?.says).toBe(
+      '```hoof\nweight QUANTITY\n```\n\nBody weight.\n\nFor example:\n\n```hoof\nweight 512 kg\n```',
+    );
   });
 
   it('on a word with several forms shows each', async () => {
@@ -111,7 +113,9 @@ describe('hover', () => {
   });
 
   it('on a broken header falls back to the word', async () => {
-    expect((await hoverAt('hoof 1\nvisit 2026-03-04\n  fi¦lm LF\n'))?.says).toContain('film FOOT lateral|front|solar TEXT');
+    expect((await hoverAt('hoof 1\nvisit 2026-03-04\n  fi¦lm LF\n'))?.says).toContain(
+      'film FOOT lateral|front|solar TEXT',
+    );
   });
 
   it('after astral characters and CR LF points at the right piece', async () => {
@@ -120,14 +124,20 @@ describe('hover', () => {
   });
 
   it.each([
-    ['a blank line', 'hoof 1\n¦\n'], ['a remark', 'hoof 1\n# we¦ight\n'], ['prose', 'hoof 1\nvisit 2026-03-04\n  | we¦ight\n'], ['a word that nobody knows', 'hoof 1\nvisit 2026-03-04\n  zzz¦zz 3\n'],
-    ['an empty file', '¦'], ['the end of the file', 'hoof 1\n  ¦'],
+    ['a blank line', 'hoof 1\n¦\n'],
+    ['a remark', 'hoof 1\n# we¦ight\n'],
+    ['prose', 'hoof 1\nvisit 2026-03-04\n  | we¦ight\n'],
+    ['a word that nobody knows', 'hoof 1\nvisit 2026-03-04\n  zzz¦zz 3\n'],
+    ['an empty file', '¦'],
+    ['the end of the file', 'hoof 1\n  ¦'],
   ])('has nothing to say on %s', async (_, marked) => {
     expect(await hoverAt(marked)).toBeNull();
   });
 });
 
 it('shows signs of Markdown in a reader’s name as they are', async () => {
-  const found = await hoverAt(film('    read "*_<b>|`[x](y)"\n      p3.tip @ 100, 1000\n      p3.wing @ 500, 600\n').replace('film', 'fi¦lm'));
+  const found = await hoverAt(
+    film('    read "*_<b>|`[x](y)"\n      p3.tip @ 100, 1000\n      p3.wing @ 500, 600\n').replace('film', 'fi¦lm'),
+  );
   expect(found?.says).toContain('read by \\*\\_\\<b\\>\\|\\`\\[x\\](y)');
 });

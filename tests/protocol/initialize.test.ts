@@ -26,7 +26,13 @@ it('ends with status 1 where the client goes without shutting it down', async ()
 
 it('stands on nothing of Node’s but in its Node entry, so that a browser worker can run it', async () => {
   const { outputFiles } = await build({
-    absWorkingDir: resolve(import.meta.dirname, '..', '..'), entryPoints: ['server/start.ts'], bundle: true, platform: 'browser', format: 'esm', write: false, logLevel: 'silent',
+    absWorkingDir: resolve(import.meta.dirname, '..', '..'),
+    entryPoints: ['server/start.ts'],
+    bundle: true,
+    platform: 'browser',
+    format: 'esm',
+    write: false,
+    logLevel: 'silent',
   });
   expect(outputFiles[0]?.text).toContain('ungula/sheets');
 });

@@ -1,9 +1,26 @@
 import { spawn, type ChildProcessWithoutNullStreams } from 'node:child_process';
 import { once } from 'node:events';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-jsonrpc/node';
+import {
+  createMessageConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type MessageConnection,
+} from 'vscode-jsonrpc/node';
 import type {
-  ClientCapabilities, CodeAction, CodeActionContext, CompletionItem, CompletionList, Diagnostic, DocumentSymbol, Hover, InitializeResult,
-  Position, PublishDiagnosticsParams, Range, TextDocumentContentChangeEvent, TextEdit,
+  ClientCapabilities,
+  CodeAction,
+  CodeActionContext,
+  CompletionItem,
+  CompletionList,
+  Diagnostic,
+  DocumentSymbol,
+  Hover,
+  InitializeResult,
+  Position,
+  PublishDiagnosticsParams,
+  Range,
+  TextDocumentContentChangeEvent,
+  TextEdit,
 } from 'vscode-languageserver';
 import { serverBundle } from './server-bundle.ts';
 
@@ -34,18 +51,27 @@ export class LanguageClient {
   private constructor(path: string) {
     this.#child = spawn(process.execPath, [path, '--stdio']);
     this.#child.stderr.on('data', (data: Buffer) => this.log.push(data.toString()));
-    this.#connection = createMessageConnection(new StreamMessageReader(this.#child.stdout), new StreamMessageWriter(this.#child.stdin));
+    this.#connection = createMessageConnection(
+      new StreamMessageReader(this.#child.stdout),
+      new StreamMessageWriter(this.#child.stdin),
+    );
     this.#connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       this.#told.push(params);
       for (const look of this.#waiting) look();
     });
-    this.#connection.onNotification('window/logMessage', ({ message }: { message: string }) => void this.log.push(message));
+    this.#connection.onNotification(
+      'window/logMessage',
+      ({ message }: { message: string }) => void this.log.push(message),
+    );
     this.#connection.listen();
   }
 
   static async start({ capabilities = usual, configuration }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(await serverBundle());
-    if (configuration) client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) => items.map(({ section }) => configuration[section] ?? null));
+    if (configuration)
+      client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
+        items.map(({ section }) => configuration[section] ?? null),
+      );
     client.initialized = await client.request('initialize', { processId: process.pid, rootUri: null, capabilities });
     client.notify('initialized', {});
     return client;
@@ -82,7 +108,9 @@ export class LanguageClient {
 
   /** What the server says of a version, once it has said it; of several times the last. Of no version: when it is closed. */
   diagnostics(uri: string, version: number | null = 1): Promise<Diagnostic[]> {
-    return this.#until(() => this.#told.findLast((told) => told.uri === uri && (told.version ?? null) === version)?.diagnostics);
+    return this.#until(
+      () => this.#told.findLast((told) => told.uri === uri && (told.version ?? null) === version)?.diagnostics,
+    );
   }
 
   /** How often a document was spoken of. */
@@ -96,7 +124,11 @@ export class LanguageClient {
     return new Promise((resolve, reject) => {
       const limit = setTimeout(() => {
         this.#waiting.delete(again);
-        reject(new Error(`the server did not answer in 30 s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`));
+        reject(
+          new Error(
+            `the server did not answer in 30 s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
+          ),
+        );
       }, 30_000);
       const again = (): void => {
         const found = look();
@@ -126,7 +158,10 @@ export class LanguageClient {
   }
 
   formatting(uri: string): Promise<TextEdit[]> {
-    return this.request('textDocument/formatting', { textDocument: { uri }, options: { tabSize: 2, insertSpaces: true } });
+    return this.request('textDocument/formatting', {
+      textDocument: { uri },
+      options: { tabSize: 2, insertSpaces: true },
+    });
   }
 
   /** Ends the server as the protocol says; its exit status, null where it had to be killed. */

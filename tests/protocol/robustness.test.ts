@@ -29,7 +29,12 @@ function binary(length: number): string {
 describe('whatever is opened', () => {
   it.each<[string, string]>([
     ['binary text', binary(200_000)],
-    ['control characters', Array.from({ length: 0x20 }, (_, code) => String.fromCharCode(code)).join('').repeat(500)],
+    [
+      'control characters',
+      Array.from({ length: 0x20 }, (_, code) => String.fromCharCode(code))
+        .join('')
+        .repeat(500),
+    ],
     ['1 MB of one word', 'a'.repeat(1_000_000)],
     ['1 MB of words in one line', 'hoof 1\nvisit 2026-03-04\n  sign ' + 'fever '.repeat(170_000)],
     ['1 MB of feet in one line', 'hoof 1\nvisit 2026-03-04\n  pulse ' + 'LF '.repeat(330_000)],
@@ -39,15 +44,27 @@ describe('whatever is opened', () => {
     ['a quote open on every line', 'hoof 1\n' + 'feed "hay\n'.repeat(3_000)],
     ['blanks and nothing else', ' '.repeat(1_000_000)],
     ['a header on every line', 'hoof 1\n' + 'visit 2026-03-04\n'.repeat(5_000)],
-    ['one landmark over and over', 'hoof 1\nvisit 2026-03-04\nfilm LF lateral "a"\n' + 'p3.tip @ 1, 2\n'.repeat(20_000)],
+    [
+      'one landmark over and over',
+      'hoof 1\nvisit 2026-03-04\nfilm LF lateral "a"\n' + 'p3.tip @ 1, 2\n'.repeat(20_000),
+    ],
     ['half characters', '\ud83d\n\ude00 \ud83d"\ude00\nvisit \ud83d\n'],
-    ['numbers without end', `hoof 1\nvisit 2026-03-04\nfilm LF lateral "a"\nscale 0.1 mm/px\nground 0, 0 .. ${'9'.repeat(400)}, 1\np3.tip @ ${'9'.repeat(400)}, 1\np3.wing @ 1, 1e5\n`],
+    [
+      'numbers without end',
+      `hoof 1\nvisit 2026-03-04\nfilm LF lateral "a"\nscale 0.1 mm/px\nground 0, 0 .. ${'9'.repeat(400)}, 1\np3.tip @ ${'9'.repeat(400)}, 1\np3.wing @ 1, 1e5\n`,
+    ],
   ])('%s does not keep the server from serving another file', async (name, text) => {
     const uri = `file:///${encodeURIComponent(name)}.hoof`;
     client.open(uri, text);
     const told = await client.diagnostics(uri);
     const end = { line: text.split(/\r\n|\r|\n/).length - 1, character: 5 };
-    await Promise.all([client.hover(uri, end), client.completion(uri, end), client.symbols(uri), client.formatting(uri), client.codeActions(uri, { start: { line: 0, character: 0 }, end })]);
+    await Promise.all([
+      client.hover(uri, end),
+      client.completion(uri, end),
+      client.symbols(uri),
+      client.formatting(uri),
+      client.codeActions(uri, { start: { line: 0, character: 0 }, end }),
+    ]);
     await expectServed();
     expect(JSON.stringify(told).length).toBeLessThan(1_000_000);
     for (const { message } of told) expect(typeof message === 'string' ? message.length : Infinity).toBeLessThan(2_100);
@@ -75,15 +92,26 @@ describe('malformed requests', () => {
     ['a hover before the first line', 'textDocument/hover', { textDocument, position: { line: -1, character: 0 } }],
     ['a hover at half a character', 'textDocument/hover', { textDocument, position: { line: 0, character: 0.5 } }],
     ['a hover with a word for a line', 'textDocument/hover', { textDocument, position: { line: 'one', character: 0 } }],
-    ['a completion with a number for a document', 'textDocument/completion', { textDocument: { uri: 7 }, position: { line: 0, character: 0 } }],
+    [
+      'a completion with a number for a document',
+      'textDocument/completion',
+      { textDocument: { uri: 7 }, position: { line: 0, character: 0 } },
+    ],
     ['code actions without a range', 'textDocument/codeAction', { textDocument, context: { diagnostics: [] } }],
-    ['code actions with half a range', 'textDocument/codeAction', { textDocument, range: { start: { line: 0, character: 0 } }, context: { diagnostics: [] } }],
+    [
+      'code actions with half a range',
+      'textDocument/codeAction',
+      { textDocument, range: { start: { line: 0, character: 0 } }, context: { diagnostics: [] } },
+    ],
     ['symbols of nothing', 'textDocument/documentSymbol', {}],
     ['formatting of nothing', 'textDocument/formatting', { textDocument: null }],
     ['sheets of nothing', 'ungula/sheets', {}],
   ])('%s is answered by an error that names what is wrong', async (_, method, params) => {
     client.open(uri, good);
-    await expect(client.request(method, params)).rejects.toMatchObject({ code: ErrorCodes.InvalidParams, message: expect.stringMatching(/uri|position|range/) });
+    await expect(client.request(method, params)).rejects.toMatchObject({
+      code: ErrorCodes.InvalidParams,
+      message: expect.stringMatching(/uri|position|range/),
+    });
     await expectServed();
   });
 
@@ -107,9 +135,22 @@ describe('malformed requests', () => {
 
   it.each<[string, (client: LanguageClient) => void]>([
     ['a change of a file that was never opened', (to) => to.change('file:///never.hoof', 2, [{ text: 'x' }])],
-    ['a change without a version', (to) => to.notify('textDocument/didChange', { textDocument, contentChanges: [{ text: 'x' }] })],
-    ['a change of an unknown kind', (to) => to.notify('textDocument/didChange', { textDocument: { uri, version: 2 }, contentChanges: [{ put: 'x' }] })],
-    ['a document without a text', (to) => to.notify('textDocument/didOpen', { textDocument: { uri: 'file:///bare.hoof', languageId: 'hoof', version: 1 } })],
+    [
+      'a change without a version',
+      (to) => to.notify('textDocument/didChange', { textDocument, contentChanges: [{ text: 'x' }] }),
+    ],
+    [
+      'a change of an unknown kind',
+      (to) =>
+        to.notify('textDocument/didChange', { textDocument: { uri, version: 2 }, contentChanges: [{ put: 'x' }] }),
+    ],
+    [
+      'a document without a text',
+      (to) =>
+        to.notify('textDocument/didOpen', {
+          textDocument: { uri: 'file:///bare.hoof', languageId: 'hoof', version: 1 },
+        }),
+    ],
     ['a document without anything', (to) => to.notify('textDocument/didOpen', {})],
     ['a closing of nothing', (to) => to.notify('textDocument/didClose', {})],
     ['settings of nothing', (to) => to.notify('workspace/didChangeConfiguration', null)],

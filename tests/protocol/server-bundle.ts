@@ -13,7 +13,14 @@ export function serverBundle(): Promise<string> {
 
 async function bundled(): Promise<string> {
   const { outputFiles } = await build({
-    absWorkingDir: root, entryPoints: ['server/node.ts'], bundle: true, platform: 'node', target: 'node20', format: 'cjs', write: false, logLevel: 'silent',
+    absWorkingDir: root,
+    entryPoints: ['server/node.ts'],
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'cjs',
+    write: false,
+    logLevel: 'silent',
   });
   const [file] = outputFiles;
   if (!file) throw new Error('esbuild made no file of server/node.ts');

@@ -13,8 +13,10 @@ visit 2026-03-04
     p3.wing @ 500, 700
   film RF lateral "b.png"
 `;
-const ask = (client: LanguageClient, of = uri): Promise<SheetsResult> => client.request(sheetsRequest, { textDocument: { uri: of } });
-const angle = (result: SheetsResult): string | undefined => result.sheets[0]?.rows.find(({ measure }) => measure === 'palmar-angle')?.text;
+const ask = (client: LanguageClient, of = uri): Promise<SheetsResult> =>
+  client.request(sheetsRequest, { textDocument: { uri: of } });
+const angle = (result: SheetsResult): string | undefined =>
+  result.sheets[0]?.rows.find(({ measure }) => measure === 'palmar-angle')?.text;
 
 /** A small angle is off by the deviation of height difference over distance: sqrt(2) s / 50 mm across the line here. */
 const deviation = (mm: number): string => ((Math.SQRT2 * mm * 180) / (50 * Math.PI)).toFixed(1);
@@ -30,7 +32,9 @@ it('sheets are those of the version that is open', async () => {
     ['Right fore, lateral film, 2026-03-04', 8, 'b.png'],
   ]);
   expect(angle(result)).toMatch(/^36\.9° ± /);
-  client.change(uri, 5, [{ range: { start: { line: 7, character: 19 }, end: { line: 7, character: 22 } }, text: '600' }]);
+  client.change(uri, 5, [
+    { range: { start: { line: 7, character: 19 }, end: { line: 7, character: 22 } }, text: '600' },
+  ]);
   const changed = await ask(client);
   expect([changed.version, angle(changed)?.slice(0, 5)]).toEqual([5, '45.0°']);
   await client.stop();
@@ -48,7 +52,9 @@ it('the placing spread of the settings counts: pushed, at once', async () => {
   // The ground line is placed too: 100 mm long, so its own part is half as large, added in squares.
   const expected = (mm: number): string => Math.hypot(Number(deviation(mm)), Number(deviation(mm)) / 2).toFixed(1);
   expect(angle(await ask(client))).toBe(`36.9° ± ${expected(0.5)}`);
-  client.notify('workspace/didChangeConfiguration', { settings: { ungula: { placing: { spreadMm: 2, spreadPx: 5 } } } });
+  client.notify('workspace/didChangeConfiguration', {
+    settings: { ungula: { placing: { spreadMm: 2, spreadPx: 5 } } },
+  });
   expect(angle(await ask(client))).toBe(`36.9° ± ${expected(2)}`);
   client.notify('workspace/didChangeConfiguration', { settings: { ungula: { placing: { spreadMm: 'two' } } } });
   expect(angle(await ask(client))).toBe(`36.9° ± ${expected(0.5)}`);

@@ -44,8 +44,10 @@ visit 2026-04-01
 type Outline = readonly [name: string, ...children: readonly unknown[]];
 const outline = ({ name, children = [] }: DocumentSymbol): Outline => [name, ...children.map(outline)];
 
-const notAfter = (a: Position, b: Position): boolean => a.line < b.line || (a.line === b.line && a.character <= b.character);
-const holds = (outer: Range, inner: Range): boolean => notAfter(outer.start, inner.start) && notAfter(inner.end, outer.end);
+const notAfter = (a: Position, b: Position): boolean =>
+  a.line < b.line || (a.line === b.line && a.character <= b.character);
+const holds = (outer: Range, inner: Range): boolean =>
+  notAfter(outer.start, inner.start) && notAfter(inner.end, outer.end);
 
 function checkNesting(symbols: readonly DocumentSymbol[], within: Range | null): number {
   let checked = 0;
@@ -61,19 +63,24 @@ function checkNesting(symbols: readonly DocumentSymbol[], within: Range | null):
 }
 
 describe('document symbols', () => {
-  it.each([['LF', text], ['CR LF', text.replace(/\n/g, '\r\n')]])('nest as the blocks do (%s)', async (ending, written) => {
+  it.each([
+    ['LF', text],
+    ['CR LF', text.replace(/\n/g, '\r\n')],
+  ])('nest as the blocks do (%s)', async (ending, written) => {
     const uri = `file:///symbols-${ending}.hoof`;
     client.open(uri, written);
     const symbols = await client.symbols(uri);
     expect(symbols.map(outline)).toEqual([
       ['case Juniper 🐴'],
       ['limits'],
-      ['2026-03-04 first visit',
+      [
+        '2026-03-04 first visit',
         ['film LF lateral', ['read first reader'], ['read second reader']],
         ['photo RH solar'],
         ['tape LF'],
         ['plan LF'],
-        ['trim RF']],
+        ['trim RF'],
+      ],
       ['2026-04-01'],
     ]);
     expect(checkNesting(symbols, null)).toBe(11);
@@ -91,7 +98,11 @@ describe('document symbols', () => {
 
   it('nest in a file full of mistakes too', async () => {
     const uri = 'file:///symbols-mistakes.hoof';
-    client.open(uri, readFileSync(join(import.meta.dirname, 'fixtures', 'words.hoof'), 'utf8') + '\nvisit\n  film\n    read\n      p3.tip @\n  plan LX\nvisit "x"\n');
+    client.open(
+      uri,
+      readFileSync(join(import.meta.dirname, 'fixtures', 'words.hoof'), 'utf8') +
+        '\nvisit\n  film\n    read\n      p3.tip @\n  plan LX\nvisit "x"\n',
+    );
     const symbols = await client.symbols(uri);
     expect(symbols.map(outline).slice(-2)).toEqual([['visit', ['film', ['read']], ['plan']], ['visit']]);
     expect(checkNesting(symbols, null)).toBe(8);

@@ -5,7 +5,7 @@ import type { Position, Range, TextEdit } from 'vscode-languageserver';
 export function linesOf(text: string): { start: number; length: number }[] {
   const lines: { start: number; length: number }[] = [];
   const end = /\r\n|\r|\n|$/g;
-  for (let start = 0; ; ) {
+  for (let start = 0; ;) {
     end.lastIndex = start;
     const found = end.exec(text);
     const at = found?.index ?? text.length;
@@ -37,7 +37,11 @@ export function applied(text: string, edits: readonly TextEdit[]): string {
   return [...edits]
     .map((edit, index) => ({ edit, index, at: offsetAt(text, edit.range.start) }))
     .sort((a, b) => b.at - a.at || b.index - a.index)
-    .reduce((result, { edit }) => result.slice(0, offsetAt(text, edit.range.start)) + edit.newText + result.slice(offsetAt(text, edit.range.end)), text);
+    .reduce(
+      (result, { edit }) =>
+        result.slice(0, offsetAt(text, edit.range.start)) + edit.newText + result.slice(offsetAt(text, edit.range.end)),
+      text,
+    );
 }
 
 /** A text with a broken bar where the cursor is. */

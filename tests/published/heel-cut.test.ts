@@ -7,9 +7,18 @@ import { caseText, filmText } from '../unit/plain-foot.ts';
  * atan(dh / L). Plane trigonometry; the figures are the arithmetic's own, to three decimals, for four bearing lengths.
  */
 const turns: readonly (readonly [length: number, dh: number, degrees: number])[] = [
-  [60, 1, 0.955], [80, 1, 0.716], [100, 1, 0.573], [120, 1, 0.477],
-  [60, 5, 4.764], [80, 5, 3.576], [100, 5, 2.862], [120, 5, 2.386],
-  [60, 10, 9.462], [80, 10, 7.125], [100, 10, 5.711], [120, 10, 4.764],
+  [60, 1, 0.955],
+  [80, 1, 0.716],
+  [100, 1, 0.573],
+  [120, 1, 0.477],
+  [60, 5, 4.764],
+  [80, 5, 3.576],
+  [100, 5, 2.862],
+  [120, 5, 2.386],
+  [60, 10, 9.462],
+  [80, 10, 7.125],
+  [100, 10, 5.711],
+  [120, 10, 4.764],
 ];
 
 function cutOf(text: string) {
@@ -17,7 +26,11 @@ function cutOf(text: string) {
   const taken = cut?.reading?.taking.values;
   const left = cut?.prediction?.values;
   if (!cut?.prediction || !taken || !left) throw new Error('the cut is not predicted');
-  return { prediction: cut.prediction, before: (name: string) => taken.get(name)?.value ?? NaN, after: (name: string) => left.get(name)?.value ?? NaN };
+  return {
+    prediction: cut.prediction,
+    before: (name: string) => taken.get(name)?.value ?? NaN,
+    after: (name: string) => left.get(name)?.value ?? NaN,
+  };
 }
 
 describe('a heel cut turns the foot by atan(dh / L)', () => {
@@ -25,7 +38,8 @@ describe('a heel cut turns the foot by atan(dh / L)', () => {
     const film = filmText({ 'heel.ground': [28 - length, 0], 'sole.heel': undefined });
     const { prediction, before, after } = cutOf(caseText(`${film}\n  trim LF\n    heel down ${dh} mm`));
     expect(prediction.delta).toBeCloseTo(degrees, 2);
-    for (const angle of ['palmar-angle', 'wall-angle', 'bone-angle', 'heel-angle']) expect(before(angle) - after(angle)).toBeCloseTo(prediction.delta, 9);
+    for (const angle of ['palmar-angle', 'wall-angle', 'bone-angle', 'heel-angle'])
+      expect(before(angle) - after(angle)).toBeCloseTo(prediction.delta, 9);
   });
 });
 
@@ -47,7 +61,9 @@ describe('trade facts (common practice, no source)', () => {
   });
 
   it('more off the heel never raises the palmar angle', () => {
-    const angles = [0, 0.5, 1, 2, 3, 4, 6, 9].map((down) => cutOf(caseText(`${filmText()}\n  trim LF\n    heel down ${down} mm`)).after('palmar-angle'));
+    const angles = [0, 0.5, 1, 2, 3, 4, 6, 9].map((down) =>
+      cutOf(caseText(`${filmText()}\n  trim LF\n    heel down ${down} mm`)).after('palmar-angle'),
+    );
     for (let i = 1; i < angles.length; i++) expect(angles[i]).toBeLessThan(angles[i - 1] as number);
   });
 });

@@ -9,6 +9,7 @@ const film = (line: string): string => visit(`film LF lateral "x.png"\n    ${lin
 const plan = (lines: string, places = {}): string => caseText(`${filmText(places)}\n\n  plan LF\n    ${lines}`);
 
 /** Each code with a text that raises it, the place that it is told at marked. */
+// prettier-ignore
 const raised: Readonly<Record<string, string>> = {
   'notation/version-missing': '⟦case⟧ "X"\n',
   'notation/version-newer': '⟦hoof 2⟧\n',
@@ -69,7 +70,15 @@ describe('every code of the catalogue', () => {
     const marked = raised[code];
     if (marked === undefined) throw new Error(`${code} has no text that raises it`);
     const found = foundAtMark(marked, code);
-    expect(found, `told instead: ${findingsOf(unmark(marked).text).map((finding) => `${finding.code} at ${JSON.stringify(unmark(marked).text.slice(finding.at.start, finding.at.end))}`).join('; ')}`).toHaveLength(1);
+    expect(
+      found,
+      `told instead: ${findingsOf(unmark(marked).text)
+        .map(
+          (finding) =>
+            `${finding.code} at ${JSON.stringify(unmark(marked).text.slice(finding.at.start, finding.at.end))}`,
+        )
+        .join('; ')}`,
+    ).toHaveLength(1);
     expect(found[0]?.message.length).toBeGreaterThan(20);
   });
 

@@ -40,7 +40,9 @@ describe('check', () => {
     const file = join(folder, 'deep', 'er', 'bad.hoof');
     const { status, out } = await run('check', file);
     expect(status).toBe(1);
-    expect(out).toBe(`${file}:3:10: error notation/missing-unit The number 148 has no unit. Write 148 cm, 148 mm, 148 in or 148 hh.\n`);
+    expect(out).toBe(
+      `${file}:3:10: error notation/missing-unit The number 148 has no unit. Write 148 cm, 148 mm, 148 in or 148 hh.\n`,
+    );
   });
 
   it('takes every case file below a folder, and none of node_modules', async () => {
@@ -69,30 +71,68 @@ describe('check', () => {
     const { out } = await run('check', '--format', 'json', join(folder, 'deep', 'er', 'bad.hoof'));
     const schema = z.strictObject({
       ungula: z.literal(1),
-      findings: z.array(z.strictObject({
-        file: z.string(), line: z.number(), column: z.number(), endLine: z.number(), endColumn: z.number(),
-        severity: z.enum(['error', 'warning', 'info', 'hint']), code: z.string(), message: z.string(),
-        measure: z.optional(z.string()), value: z.optional(z.number()), limit: z.optional(z.number()), source: z.optional(z.string()),
-      })),
+      findings: z.array(
+        z.strictObject({
+          file: z.string(),
+          line: z.number(),
+          column: z.number(),
+          endLine: z.number(),
+          endColumn: z.number(),
+          severity: z.enum(['error', 'warning', 'info', 'hint']),
+          code: z.string(),
+          message: z.string(),
+          measure: z.optional(z.string()),
+          value: z.optional(z.number()),
+          limit: z.optional(z.number()),
+          source: z.optional(z.string()),
+        }),
+      ),
     });
     expect(schema.parse(JSON.parse(out)).findings[0]).toMatchObject({ line: 3, column: 10, endLine: 3, endColumn: 13 });
   });
 });
 
 describe('measure', () => {
-  const value = z.strictObject({ value: z.number(), unit: z.enum(['deg', 'mm', '%', '1']), sd: z.number(), axis: z.optional(z.literal('short')) });
+  const value = z.strictObject({
+    value: z.number(),
+    unit: z.enum(['deg', 'mm', '%', '1']),
+    sd: z.number(),
+    axis: z.optional(z.literal('short')),
+  });
   const values = z.record(z.string(), value);
-  const cut = z.strictObject({ foot: z.string(), line: z.number(), predicted: z.optional(values), delta: z.optional(z.number()), solecut: z.optional(z.record(z.string(), z.number())), wallleft: z.optional(z.number()) });
+  const cut = z.strictObject({
+    foot: z.string(),
+    line: z.number(),
+    predicted: z.optional(values),
+    delta: z.optional(z.number()),
+    solecut: z.optional(z.record(z.string(), z.number())),
+    wallleft: z.optional(z.number()),
+  });
   const schema = z.strictObject({
     ungula: z.literal(1),
-    cases: z.array(z.strictObject({
-      file: z.string(), case: z.nullable(z.string()),
-      visits: z.array(z.strictObject({
-        date: z.nullable(z.string()), line: z.number(),
-        films: z.array(z.strictObject({ foot: z.string(), view: z.string(), line: z.number(), scale: z.nullable(z.number()), readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })) })),
-        plans: z.array(cut), trims: z.array(cut),
-      })),
-    })),
+    cases: z.array(
+      z.strictObject({
+        file: z.string(),
+        case: z.nullable(z.string()),
+        visits: z.array(
+          z.strictObject({
+            date: z.nullable(z.string()),
+            line: z.number(),
+            films: z.array(
+              z.strictObject({
+                foot: z.string(),
+                view: z.string(),
+                line: z.number(),
+                scale: z.nullable(z.number()),
+                readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
+              }),
+            ),
+            plans: z.array(cut),
+            trims: z.array(cut),
+          }),
+        ),
+      }),
+    ),
   });
 
   it('gives JSON as other programs rely on, lines from 1, numbers unrounded', async () => {
@@ -108,7 +148,10 @@ describe('measure', () => {
     expect(lines[(visit?.plans[0]?.line ?? 0) - 1]).toContain('plan LF');
     expect(visit?.films[0]).toMatchObject({ foot: 'LF', view: 'lateral', scale: 0.1 });
     // On paper: the wing lies 7 mm above the tip and 80 mm behind it.
-    expect(visit?.films[0]?.readings[0]?.measures['palmar-angle']?.value).toBeCloseTo((Math.atan2(7, 80) * 180) / Math.PI, 10);
+    expect(visit?.films[0]?.readings[0]?.measures['palmar-angle']?.value).toBeCloseTo(
+      (Math.atan2(7, 80) * 180) / Math.PI,
+      10,
+    );
     expect(visit?.plans[0]?.delta).toBeCloseTo((Math.atan2(1, 138) * 180) / Math.PI, 10);
     expect(visit?.plans[0]?.solecut).toEqual({ tip: 0, wing: 0, heel: 0 });
   });
@@ -139,7 +182,10 @@ describe('format', () => {
 describe('report', () => {
   it('writes one page that needs nothing else, with text shown as text', async () => {
     const file = join(folder, 'odd.hoof');
-    writeFileSync(file, good.replace('"Test"', '"<script>alert(1)</script>"').replace('"x.png"', '"no <b>such</b>.png"'));
+    writeFileSync(
+      file,
+      good.replace('"Test"', '"<script>alert(1)</script>"').replace('"x.png"', '"no <b>such</b>.png"'),
+    );
     const page = join(folder, 'out', 'page.html');
     const { status, out } = await run('report', file, '-o', page);
     const html = readFileSync(page, 'utf8');
@@ -156,7 +202,11 @@ describe('report', () => {
     rmSync(file);
   });
 
-  it.each([[[], '-o OUT.html'], [['-o', 'x.pdf'], '.html'], [['-o', 'x.html', '--for', 'owner'], 'not in this version']] as const)('refuses %j with words', async (args, words) => {
+  it.each([
+    [[], '-o OUT.html'],
+    [['-o', 'x.pdf'], '.html'],
+    [['-o', 'x.html', '--for', 'owner'], 'not in this version'],
+  ] as const)('refuses %j with words', async (args, words) => {
     const { status, err } = await run('report', join(folder, 'good.hoof'), ...args);
     expect(status).toBe(2);
     expect(err.join('\n')).toContain(words);
@@ -164,7 +214,13 @@ describe('report', () => {
 });
 
 describe('arguments', () => {
-  it.each([[['chekc', 'x'], 'there is no command'], [['check'], 'wants a file'], [['check', '--format', 'xml', 'x'], '--format takes'], [['check', '--colour', 'x'], '--colour'], [['format', '--check', '--write', 'x'], 'exclude']] as const)('%j are unusable, in one line', async (args, words) => {
+  it.each([
+    [['chekc', 'x'], 'there is no command'],
+    [['check'], 'wants a file'],
+    [['check', '--format', 'xml', 'x'], '--format takes'],
+    [['check', '--colour', 'x'], '--colour'],
+    [['format', '--check', '--write', 'x'], 'exclude'],
+  ] as const)('%j are unusable, in one line', async (args, words) => {
     const { status, err } = await run(...args);
     expect(status).toBe(2);
     expect(err).toHaveLength(1);
@@ -180,10 +236,27 @@ describe('arguments', () => {
 
 describe('the bundle', () => {
   it('runs on Node 20, which has no Object.groupBy', async () => {
-    const bundle = await build({ entryPoints: [join(import.meta.dirname, '../../src/cli/main.ts')], bundle: true, write: false, platform: 'node', target: 'node20', format: 'esm' });
+    const bundle = await build({
+      entryPoints: [join(import.meta.dirname, '../../src/cli/main.ts')],
+      bundle: true,
+      write: false,
+      platform: 'node',
+      target: 'node20',
+      format: 'esm',
+    });
     const program = join(folder, 'cli.mjs');
     writeFileSync(program, bundle.outputFiles[0]?.text ?? '');
-    const { stdout, status } = spawnSync(process.execPath, ['--import', 'data:text/javascript,delete Object.groupBy', program, 'check', join(folder, 'deep', 'er', 'bad.hoof')], { encoding: 'utf8' });
+    const { stdout, status } = spawnSync(
+      process.execPath,
+      [
+        '--import',
+        'data:text/javascript,delete Object.groupBy',
+        program,
+        'check',
+        join(folder, 'deep', 'er', 'bad.hoof'),
+      ],
+      { encoding: 'utf8' },
+    );
     expect(stdout).toContain('notation/missing-unit');
     expect(status).toBe(1);
   });

@@ -21,10 +21,7 @@ function meet(a: Box, b: Box): boolean {
 
 const anyLabel: fc.Arbitrary<PlateLabel> = fc.record({
   measure: fc.oneof(fc.constantFrom(...EVERY_LABEL.map((l) => l.measure)), fc.string({ maxLength: 12 })),
-  words: fc.oneof(
-    fc.string({ maxLength: 80 }),
-    fc.constantFrom('palmar angle', 'horn-lamellar distance, middle'),
-  ),
+  words: fc.oneof(fc.string({ maxLength: 80 }), fc.constantFrom('palmar angle', 'horn-lamellar distance, middle')),
   text: fc.oneof(fc.string({ maxLength: 40 }), fc.constant('7.4° ± 0.6')),
   value: fc.double({ noNaN: true, min: -1e4, max: 1e4 }),
   unit: fc.constantFrom('deg', 'mm', '%'),
@@ -73,11 +70,8 @@ describe('labels in the margin', () => {
 
   it('have leaders that do not cross within a column', () => {
     const scene = drawPlate(foot({ picture: PICTURE }));
-    const side = (
-      p: { x: number; y: number },
-      q: { x: number; y: number },
-      r: { x: number; y: number },
-    ): number => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+    const side = (p: { x: number; y: number }, q: { x: number; y: number }, r: { x: number; y: number }): number =>
+      (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
     const labels = scene.layers.flatMap(nodes).filter((n) => n.classes?.includes('label'));
     const lines = labels.flatMap((n) => {
       const all = nodes(n);

@@ -28,22 +28,10 @@ describe('what is drawn', () => {
 
   it('is the whole foot when all is placed', () => {
     const found = parts(drawPlate(foot()));
-    for (const part of [
-      'p1',
-      'p2',
-      'p3',
-      'navicular',
-      'cannon',
-      'flexor',
-      'extensor',
-      'cushion',
-      'sole',
-      'coronet',
-    ]) {
+    for (const part of ['p1', 'p2', 'p3', 'navicular', 'cannon', 'flexor', 'extensor', 'cushion', 'sole', 'coronet']) {
       expect(found).toContain(part);
     }
-    for (const part of ['horn.dorsal', 'horn.heel', 'horn.quarter', 'ground', 'marker'])
-      expect(found).toContain(part);
+    for (const part of ['horn.dorsal', 'horn.heel', 'horn.quarter', 'ground', 'marker']) expect(found).toContain(part);
   });
 
   it('is only what the placed landmarks bear out', () => {
@@ -56,9 +44,7 @@ describe('what is drawn', () => {
     expect(drawn('coffin.centre', 'pastern.centre').has('p2')).toBe(true);
     expect(drawn('navicular.upper')).toEqual(new Set());
     expect(drawn('wall.upper', 'wall.lower').has('horn.inner')).toBe(false);
-    expect(drawn('wall.upper', 'wall.lower', 'wall.inner.upper', 'wall.inner.lower').has('horn.inner')).toBe(
-      true,
-    );
+    expect(drawn('wall.upper', 'wall.lower', 'wall.inner.upper', 'wall.inner.lower').has('horn.inner')).toBe(true);
   });
 
   it('runs through the places that were clicked', () => {
@@ -99,14 +85,8 @@ describe('what is drawn', () => {
   });
 
   it('letters a measure it has no lines for', () => {
-    const scene = drawPlate(
-      foot({ labels: [label('something-new'), label('constructor'), label('toString')] }),
-    );
-    expect(scene.labelBoxes.map((b) => b.measure).sort()).toEqual([
-      'constructor',
-      'something-new',
-      'toString',
-    ]);
+    const scene = drawPlate(foot({ labels: [label('something-new'), label('constructor'), label('toString')] }));
+    expect(scene.labelBoxes.map((b) => b.measure).sort()).toEqual(['constructor', 'something-new', 'toString']);
   });
 
   it('draws every measure of its table on a whole foot', () => {
@@ -157,14 +137,7 @@ describe('a mirrored foot', () => {
 });
 
 describe('any landmarks at all', () => {
-  const NAMES = [
-    ...SAMPLE_FOOT.keys(),
-    'wall.turn',
-    'wall.inner.upper',
-    'wall.inner.lower',
-    'p3.wing.other',
-    '<x>',
-  ];
+  const NAMES = [...SAMPLE_FOOT.keys(), 'wall.turn', 'wall.inner.upper', 'wall.inner.lower', 'p3.wing.other', '<x>'];
   const number = fc.oneof(
     { weight: 8, arbitrary: fc.double({ min: -200, max: 2200, noNaN: true }) },
     { weight: 2, arbitrary: fc.constantFrom(0, 100, 100.0000001, 1000) },
@@ -175,9 +148,7 @@ describe('any landmarks at all', () => {
   const input: fc.Arbitrary<PlateInput> = fc.record({
     foot: fc.constantFrom('LF', 'RF', 'LH', 'RH'),
     view: fc.constantFrom('lateral', 'lateral', 'lateral', 'front', 'solar'),
-    placed: fc
-      .array(fc.tuple(fc.constantFrom(...NAMES), point), { maxLength: 30 })
-      .map((list) => new Map(list)),
+    placed: fc.array(fc.tuple(fc.constantFrom(...NAMES), point), { maxLength: 30 }).map((list) => new Map(list)),
     ground: pair,
     marker: pair,
     scale: fc.option(fc.constantFrom(0.1, 0, -1, 1e9, 1e-9, Number.NaN)),

@@ -61,12 +61,7 @@ describe('the plate as SVG text', () => {
   it('shows pictures only from places that cannot run', () => {
     const shown = (href: string): boolean =>
       readXml(sceneToSvg(drawPlate(foot({ picture: { ...PICTURE, href } })))).includes('image');
-    for (const href of [
-      'a b/c.png',
-      'data:image/png;base64,AA',
-      'https://x/y.png',
-      'vscode-webview-resource:y',
-    ]) {
+    for (const href of ['a b/c.png', 'data:image/png;base64,AA', 'https://x/y.png', 'vscode-webview-resource:y']) {
       expect(shown(href), href).toBe(true);
     }
     for (const href of [

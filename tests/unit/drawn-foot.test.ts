@@ -38,8 +38,7 @@ function measured(p: Places): Record<string, number> {
   const ch = p('coronet.heel');
   const wall = slope(p('wall.lower'), p('wall.upper'));
   const bone = slope(lower, upper);
-  const inner = (from: Point): number =>
-    squareTo(from, lower, upper, p('wall.inner.lower'), p('wall.inner.upper'));
+  const inner = (from: Point): number => squareTo(from, lower, upper, p('wall.inner.lower'), p('wall.inner.upper'));
   return {
     palmarAngle: slope(p('p3.tip'), p('p3.wing')),
     bone,
@@ -60,8 +59,7 @@ function measured(p: Places): Record<string, number> {
     middleAngle: slope(p('coffin.centre'), p('pastern.centre')),
     proximalAngle: slope(p('pastern.centre'), p('fetlock.centre')),
     axis: slope(p('coffin.centre'), p('fetlock.centre')),
-    ratio:
-      distance(p('pastern.centre'), p('fetlock.centre')) / distance(p('coffin.centre'), p('pastern.centre')),
+    ratio: distance(p('pastern.centre'), p('fetlock.centre')) / distance(p('coffin.centre'), p('pastern.centre')),
     cortex: distance(p('p3.tip'), p('p3.navicular')),
     toeShare: (100 * (p('toe.ground').x - p('coffin.centre').x)) / (p('toe.ground').x - p('heel.ground').x),
     navicularBelow:
@@ -71,8 +69,7 @@ function measured(p: Places): Record<string, number> {
 }
 
 const crosses = (a: Point, b: Point, c: Point, d: Point): boolean => {
-  const side = (p: Point, q: Point, r: Point): number =>
-    (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  const side = (p: Point, q: Point, r: Point): number => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 };
 
@@ -221,59 +218,49 @@ describe('the renderer', () => {
     expect(greys(encode(drawn))).toEqual(drawn.grey);
   });
 
-  it.each(['left', 'right'] as const)(
-    'shows bone brighter than horn, horn than air, with the toe to the %s',
-    (toe) => {
-      const { grey, width } = draw(7, toe);
-      const drawn = foot(film.parameters);
-      const side = toe === 'left' ? -1 : 1;
-      const tone = (p: Point): number => {
-        const x = Math.round(view.origin.x + (side * p.x) / 1.8);
-        const y = Math.round(view.origin.y - p.y / 1.8);
-        return grey[y * width + x] ?? NaN;
-      };
-      const p = placesOf(drawn);
-      const bone = tone(p('coffin.centre'));
-      const horn = tone(at((p('wall.upper').x + p('wall.inner.upper').x) / 2, p('wall.inner.upper').y));
-      const air = tone(at(p('toe.ground').x + 14, 80));
-      expect(bone).toBeGreaterThan(horn + 40);
-      expect(horn).toBeGreaterThan(air + 15);
-    },
-  );
+  it.each(['left', 'right'] as const)('shows bone brighter than horn, horn than air, with the toe to the %s', (toe) => {
+    const { grey, width } = draw(7, toe);
+    const drawn = foot(film.parameters);
+    const side = toe === 'left' ? -1 : 1;
+    const tone = (p: Point): number => {
+      const x = Math.round(view.origin.x + (side * p.x) / 1.8);
+      const y = Math.round(view.origin.y - p.y / 1.8);
+      return grey[y * width + x] ?? NaN;
+    };
+    const p = placesOf(drawn);
+    const bone = tone(p('coffin.centre'));
+    const horn = tone(at((p('wall.upper').x + p('wall.inner.upper').x) / 2, p('wall.inner.upper').y));
+    const air = tone(at(p('toe.ground').x + 14, 80));
+    expect(bone).toBeGreaterThan(horn + 40);
+    expect(horn).toBeGreaterThan(air + 15);
+  });
 });
 
 describe('truth.json', () => {
-  const written = JSON.parse(
-    readFileSync(new URL('../../examples/drawn/truth.json', import.meta.url), 'utf8'),
-  ) as { films: Truth[] };
+  const written = JSON.parse(readFileSync(new URL('../../examples/drawn/truth.json', import.meta.url), 'utf8')) as {
+    films: Truth[];
+  };
 
   it('agrees with the parametric foot, film by film', () => {
     expect(written.films).toEqual(films.map((film) => JSON.parse(JSON.stringify(truth(film))) as Truth));
   });
 
-  it.each(written.films.map((t, i) => [t.file, t, i] as const))(
-    '%s gives back the foot in millimetres',
-    (_, t, i) => {
-      const film = films[i];
-      if (!film) throw new Error('no film');
-      const p = placesOf(foot(film.parameters));
-      const mm =
-        t.marker.mm / Math.hypot(t.marker.to[0] - t.marker.from[0], t.marker.to[1] - t.marker.from[1]);
-      expect(mm).toBeCloseTo(t.mmPerPx, 6);
-      const length = Math.hypot(t.ground.to[0] - t.ground.from[0], t.ground.to[1] - t.ground.from[1]);
-      const u = at(
-        (t.ground.to[0] - t.ground.from[0]) / length,
-        (t.ground.to[1] - t.ground.from[1]) / length,
-      );
-      const tip = t.landmarks['p3.tip'] ?? [NaN, NaN];
-      for (const [name, [x, y]] of Object.entries(t.landmarks)) {
-        const along = ((x - tip[0]) * u.x + (y - tip[1]) * u.y) * mm;
-        const above = Math.abs((x - t.ground.from[0]) * u.y - (y - t.ground.from[1]) * u.x) * mm;
-        expect(along, name).toBeCloseTo(p(name as LandmarkName).x, 3);
-        expect(above, name).toBeCloseTo(Math.abs(p(name as LandmarkName).y), 3);
-      }
-    },
-  );
+  it.each(written.films.map((t, i) => [t.file, t, i] as const))('%s gives back the foot in millimetres', (_, t, i) => {
+    const film = films[i];
+    if (!film) throw new Error('no film');
+    const p = placesOf(foot(film.parameters));
+    const mm = t.marker.mm / Math.hypot(t.marker.to[0] - t.marker.from[0], t.marker.to[1] - t.marker.from[1]);
+    expect(mm).toBeCloseTo(t.mmPerPx, 6);
+    const length = Math.hypot(t.ground.to[0] - t.ground.from[0], t.ground.to[1] - t.ground.from[1]);
+    const u = at((t.ground.to[0] - t.ground.from[0]) / length, (t.ground.to[1] - t.ground.from[1]) / length);
+    const tip = t.landmarks['p3.tip'] ?? [NaN, NaN];
+    for (const [name, [x, y]] of Object.entries(t.landmarks)) {
+      const along = ((x - tip[0]) * u.x + (y - tip[1]) * u.y) * mm;
+      const above = Math.abs((x - t.ground.from[0]) * u.y - (y - t.ground.from[1]) * u.x) * mm;
+      expect(along, name).toBeCloseTo(p(name as LandmarkName).x, 3);
+      expect(above, name).toBeCloseTo(Math.abs(p(name as LandmarkName).y), 3);
+    }
+  });
 
   it('has the size of the picture beside it', () => {
     for (const t of written.films) {

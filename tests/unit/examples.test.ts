@@ -26,11 +26,25 @@ function trueFilm(film: Film, drawn: TrueFilm): Film {
     ...film,
     scale: { kind: 'pixel', mmPerPx: drawn.mmPerPx, at: where },
     ground: { from: point(drawn.ground.from), to: point(drawn.ground.to), at: where },
-    readings: [{ reader: null, spread: null, at: where, placings: Object.entries(drawn.landmarks).map(([name, place]) => ({ name, ...point(place), spread: null, at: where })) }],
+    readings: [
+      {
+        reader: null,
+        spread: null,
+        at: where,
+        placings: Object.entries(drawn.landmarks).map(([name, place]) => ({
+          name,
+          ...point(place),
+          spread: null,
+          at: where,
+        })),
+      },
+    ],
   };
 }
 
-const films = ['bramble.hoof', 'juniper.hoof', 'thistle.hoof'].flatMap((name) => study(name).films.map((film) => ({ name, film, path: film.film.path.text })));
+const films = ['bramble.hoof', 'juniper.hoof', 'thistle.hoof'].flatMap((name) =>
+  study(name).films.map((film) => ({ name, film, path: film.film.path.text })),
+);
 
 describe('the films of the examples', () => {
   it('are all drawn ones, and each drawn one is used', () => {
@@ -39,42 +53,55 @@ describe('the films of the examples', () => {
 
   it.each(films)('$path measures what was drawn, within the rounding to half pixels', ({ film, path }) => {
     const drawn = truth.find(({ file }) => file === path) as TrueFilm;
-    const expected = takeMeasures(trueFilm(film.film, drawn), trueFilm(film.film, drawn).readings[0] as Film['readings'][number]).values;
+    const expected = takeMeasures(
+      trueFilm(film.film, drawn),
+      trueFilm(film.film, drawn).readings[0] as Film['readings'][number],
+    ).values;
     const found = film.readings[0]?.taking.values;
     expect(found?.size).toBe(expected.size);
     expect(expected.size).toBeGreaterThanOrEqual(30);
     // Half a pixel is 0.09 mm here and a placing is taken to be good to 0.5 mm: rounding lies well inside one sd.
-    for (const [name, { value, sd }] of expected) expect(Math.abs((found?.get(name)?.value ?? NaN) - value), `${name} of ${path}`).toBeLessThan(0.6 * sd);
+    for (const [name, { value, sd }] of expected)
+      expect(Math.abs((found?.get(name)?.value ?? NaN) - value), `${name} of ${path}`).toBeLessThan(0.6 * sd);
   });
 });
 
 describe('the sound foot', () => {
   // Common practice, no source: what the trade looks for in a normal fore foot.
-  it.each(study('bramble.hoof').films.map((film) => [film.film.foot, film] as const))('%s keeps to the constants of the trade', (_foot, film) => {
-    const value = (name: string): number => film.readings[0]?.taking.values.get(name)?.value ?? NaN;
-    expect(value('coronet-navicular')).toBeGreaterThan(0);
-    expect(value('coronet-navicular')).toBeLessThan(8);
-    expect(Math.abs(value('hoof-pastern-deviation'))).toBeLessThan(3);
-    expect(value('palmar-angle')).toBeGreaterThan(2);
-    expect(value('palmar-angle')).toBeLessThan(8);
-    expect(Math.abs(value('horn-lamellar.upper') - value('horn-lamellar.lower'))).toBeLessThan(2);
-    expect(value('toe-share')).toBeGreaterThan(50);
-    expect(value('toe-share')).toBeLessThan(60);
-  });
+  it.each(study('bramble.hoof').films.map((film) => [film.film.foot, film] as const))(
+    '%s keeps to the constants of the trade',
+    (_foot, film) => {
+      const value = (name: string): number => film.readings[0]?.taking.values.get(name)?.value ?? NaN;
+      expect(value('coronet-navicular')).toBeGreaterThan(0);
+      expect(value('coronet-navicular')).toBeLessThan(8);
+      expect(Math.abs(value('hoof-pastern-deviation'))).toBeLessThan(3);
+      expect(value('palmar-angle')).toBeGreaterThan(2);
+      expect(value('palmar-angle')).toBeLessThan(8);
+      expect(Math.abs(value('horn-lamellar.upper') - value('horn-lamellar.lower'))).toBeLessThan(2);
+      expect(value('toe-share')).toBeGreaterThan(50);
+      expect(value('toe-share')).toBeLessThan(60);
+    },
+  );
 
   it('has no finding graver than a note', () => {
-    expect(inspect(read('bramble.hoof')).findings.filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
+    expect(
+      inspect(read('bramble.hoof')).findings.filter(({ severity }) => severity === 'error' || severity === 'warning'),
+    ).toEqual([]);
   });
 });
 
 describe('the rotated foot', () => {
-  const series = (name: string) => study('juniper.hoof').films.map((film) => film.readings[0]?.taking.values.get(name)?.value ?? NaN);
-  const falls = (values: number[]) => values.every((value, index) => index === 0 || value < (values[index - 1] as number));
+  const series = (name: string) =>
+    study('juniper.hoof').films.map((film) => film.readings[0]?.taking.values.get(name)?.value ?? NaN);
+  const falls = (values: number[]) =>
+    values.every((value, index) => index === 0 || value < (values[index - 1] as number));
 
   it('comes down over four films, and its sole and new wall grow', () => {
     expect(series('palmar-angle')).toHaveLength(4);
-    for (const name of ['palmar-angle', 'capsular-rotation', 'heel-surplus', 'founder-distance']) expect(falls(series(name)), name).toBe(true);
-    for (const name of ['sole-depth.tip', 'grown-out', 'coronet-angle']) expect(falls(series(name).map((value) => -value)), name).toBe(true);
+    for (const name of ['palmar-angle', 'capsular-rotation', 'heel-surplus', 'founder-distance'])
+      expect(falls(series(name)), name).toBe(true);
+    for (const name of ['sole-depth.tip', 'grown-out', 'coronet-angle'])
+      expect(falls(series(name).map((value) => -value)), name).toBe(true);
   });
 
   it('is trimmed in steps that no rule of the trim speaks against', () => {
@@ -86,7 +113,14 @@ describe('the rotated foot', () => {
 
   it('is told as such at the first visit', () => {
     const first = inspect(read('juniper.hoof')).findings.map(({ code }) => code);
-    for (const code of ['range/palmar-angle', 'range/capsular-rotation', 'range/sole-depth.tip', 'range/founder-distance', 'range/coronet-angle']) expect(first).toContain(code);
+    for (const code of [
+      'range/palmar-angle',
+      'range/capsular-rotation',
+      'range/sole-depth.tip',
+      'range/founder-distance',
+      'range/coronet-angle',
+    ])
+      expect(first).toContain(code);
   });
 });
 
@@ -96,10 +130,21 @@ describe('the file full of mistakes', () => {
     const slips = codes.map(({ code }) => code).filter((code) => /^(?:notation|record|measure)\//.test(code));
     const shown = slips.filter((code) => found.has(code));
     expect(shown.length).toBeGreaterThanOrEqual(16);
-    for (const code of ['trim/below-sole-plane', 'trim/live-sole', 'trim/palmar-angle', 'trim/sole-depth', 'limits/loosened', 'visit/call-the-vet']) expect(found).toContain(code);
+    for (const code of [
+      'trim/below-sole-plane',
+      'trim/live-sole',
+      'trim/palmar-angle',
+      'trim/sole-depth',
+      'limits/loosened',
+      'visit/call-the-vet',
+    ])
+      expect(found).toContain(code);
   });
 
   it('still measures the films in it', () => {
-    expect(study('mistakes.hoof').films.map((film) => film.readings[0]?.taking.values.has('palmar-angle'))).toEqual([true, true]);
+    expect(study('mistakes.hoof').films.map((film) => film.readings[0]?.taking.values.has('palmar-angle'))).toEqual([
+      true,
+      true,
+    ]);
   });
 });

@@ -20,13 +20,18 @@ beforeAll(async () => {
 function scopes(line: string): string[] {
   return loaded
     .tokenizeLine(line, null)
-    .tokens.map(({ startIndex, endIndex, scopes: all }) => ({ text: line.slice(startIndex, endIndex).trim(), scope: all.at(-1) ?? '' }))
+    .tokens.map(({ startIndex, endIndex, scopes: all }) => ({
+      text: line.slice(startIndex, endIndex).trim(),
+      scope: all.at(-1) ?? '',
+    }))
     .filter(({ text }) => text !== '')
     .map(({ text, scope }) => `${text} -> ${scope.replace(/\.hoof$/, '')}`);
 }
 
 const scopeOf = (line: string, word: string): string | undefined =>
-  scopes(line).find((one) => one.startsWith(`${word} -> `))?.slice(word.length + 4);
+  scopes(line)
+    .find((one) => one.startsWith(`${word} -> `))
+    ?.slice(word.length + 4);
 
 describe('the grammar for colours', () => {
   it('is what the vocabulary makes of it (npm run build writes it)', () => {
@@ -35,26 +40,44 @@ describe('the grammar for colours', () => {
 
   it('knows every word where it stands', () => {
     const words = everyWord();
-    for (const word of words.blocks) expect([word, scopeOf(`  ${word} LF`, word)]).toEqual([word, 'keyword.control.block']);
-    for (const word of words.statements) expect([word, scopeOf(`    ${word} 3`, word)]).toEqual([word, 'variable.other.property']);
-    for (const word of words.landmarks) expect([word, scopeOf(`${word} @ 1, 2`, word)]).toEqual([word, 'entity.name.type.landmark']);
-    for (const word of words.units) expect([word, scopeOf(`weight 3 ${word}`, word)]).toEqual([word, 'keyword.other.unit']);
-    for (const word of measureNames()) expect([word, scopeOf(`expect ${word} 3`, word)]).toEqual([word, 'variable.other.measure']);
+    for (const word of words.blocks)
+      expect([word, scopeOf(`  ${word} LF`, word)]).toEqual([word, 'keyword.control.block']);
+    for (const word of words.statements)
+      expect([word, scopeOf(`    ${word} 3`, word)]).toEqual([word, 'variable.other.property']);
+    for (const word of words.landmarks)
+      expect([word, scopeOf(`${word} @ 1, 2`, word)]).toEqual([word, 'entity.name.type.landmark']);
+    for (const word of words.units)
+      expect([word, scopeOf(`weight 3 ${word}`, word)]).toEqual([word, 'keyword.other.unit']);
+    for (const word of measureNames())
+      expect([word, scopeOf(`expect ${word} 3`, word)]).toEqual([word, 'variable.other.measure']);
   });
 
   it('colours a header, its foot, its view and its path', () => {
     expect(scopes('  film LF lateral "films/a#b.png" # from the vet')).toEqual([
-      'film -> keyword.control.block', 'LF -> constant.language.foot', 'lateral -> constant.language',
-      '" -> string.quoted.double', 'films/a#b.png -> string.quoted.double', '" -> string.quoted.double',
-      '# -> punctuation.definition.comment', 'from the vet -> comment.line.number-sign',
+      'film -> keyword.control.block',
+      'LF -> constant.language.foot',
+      'lateral -> constant.language',
+      '" -> string.quoted.double',
+      'films/a#b.png -> string.quoted.double',
+      '" -> string.quoted.double',
+      '# -> punctuation.definition.comment',
+      'from the vet -> comment.line.number-sign',
     ]);
   });
 
   it('tells a number, its unit and the signs of a scale apart', () => {
     expect(scopes('    scale 100 mm = 1310, 1422.5 .. 2290, 1425')).toEqual([
-      'scale -> variable.other.property', '100 -> constant.numeric', 'mm -> keyword.other.unit', '= -> keyword.operator',
-      '1310 -> constant.numeric', ', -> punctuation.separator', '1422.5 -> constant.numeric', '.. -> keyword.operator',
-      '2290 -> constant.numeric', ', -> punctuation.separator', '1425 -> constant.numeric',
+      'scale -> variable.other.property',
+      '100 -> constant.numeric',
+      'mm -> keyword.other.unit',
+      '= -> keyword.operator',
+      '1310 -> constant.numeric',
+      ', -> punctuation.separator',
+      '1422.5 -> constant.numeric',
+      '.. -> keyword.operator',
+      '2290 -> constant.numeric',
+      ', -> punctuation.separator',
+      '1425 -> constant.numeric',
     ]);
   });
 
@@ -71,7 +94,11 @@ describe('the grammar for colours', () => {
 
   it('ends an open text with its line', () => {
     const first = loaded.tokenizeLine('  feed "soaked hay', null);
-    expect(loaded.tokenizeLine('  weight 512 kg', first.ruleStack).tokens.some(({ scopes: all }) => all.includes('variable.other.property.hoof'))).toBe(true);
+    expect(
+      loaded
+        .tokenizeLine('  weight 512 kg', first.ruleStack)
+        .tokens.some(({ scopes: all }) => all.includes('variable.other.property.hoof')),
+    ).toBe(true);
   });
 
   it('reads a date as one thing, in a header and in a statement', () => {
@@ -85,13 +112,15 @@ describe('how the editor handles the language', () => {
 
   it('indents after the header of each block that holds lines', () => {
     const increase = new RegExp(configuration.indentationRules.increaseIndentPattern);
-    for (const word of everyWord().blocks) expect([word, increase.test(`  ${word} LF`)]).toEqual([word, word !== 'hoof']);
+    for (const word of everyWord().blocks)
+      expect([word, increase.test(`  ${word} LF`)]).toEqual([word, word !== 'hoof']);
     expect(increase.test('  filmed LF')).toBe(false);
   });
 
   it('comes back out at the words of the outermost level', () => {
     const decrease = new RegExp(configuration.indentationRules.decreaseIndentPattern);
-    for (const word of everyWord().blocks) expect([word, decrease.test(`  ${word} x`)]).toEqual([word, findBlock(word)?.level === 0]);
+    for (const word of everyWord().blocks)
+      expect([word, decrease.test(`  ${word} x`)]).toEqual([word, findBlock(word)?.level === 0]);
   });
 
   it('takes p3.tip, horn-lamellar.upper and mm/px each for one word', () => {

@@ -13,16 +13,36 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   { file: 'shared/notation/x.ts', not: ['../record/schema.ts', 'vscode', 'node:fs'], may: './tree.ts' },
   { file: 'shared/geometry/x.ts', not: ['../notation/tree.ts', 'node:path'], may: './real.ts' },
   { file: 'shared/reference/x.ts', not: ['../measures/registry.ts'], may: './bands.ts' },
-  { file: 'shared/record/x.ts', not: ['../measures/registry.ts', '../geometry/frame.ts', 'vscode'], may: '../notation/tree.ts' },
-  { file: 'shared/measures/x.ts', not: ['../trim/predict.ts', '../findings/rule.ts', '../../server/node.ts'], may: '../geometry/frame.ts' },
+  {
+    file: 'shared/record/x.ts',
+    not: ['../measures/registry.ts', '../geometry/frame.ts', 'vscode'],
+    may: '../notation/tree.ts',
+  },
+  {
+    file: 'shared/measures/x.ts',
+    not: ['../trim/predict.ts', '../findings/rule.ts', '../../server/node.ts'],
+    may: '../geometry/frame.ts',
+  },
   { file: 'shared/trim/x.ts', not: ['../findings/rule.ts', '../drawing/plate.ts'], may: '../measures/registry.ts' },
-  { file: 'shared/findings/rules/x.ts', not: ['../../report/page.ts', '../../drawing/plate.ts', 'node:os'], may: '../../trim/predict.ts' },
+  {
+    file: 'shared/findings/rules/x.ts',
+    not: ['../../report/page.ts', '../../drawing/plate.ts', 'node:os'],
+    may: '../../trim/predict.ts',
+  },
   { file: 'shared/drawing/x.ts', not: ['../findings/rule.ts', '../report/page.ts', 'vscode'], may: './scene.ts' },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate.ts' },
   { file: 'server/x.ts', not: ['../src/extension/main.ts', 'vscode', 'node:fs'], may: '../shared/findings/inspect.ts' },
   { file: 'src/extension/x.ts', not: ['../../server/node.ts', '../preview/main.ts'], may: 'vscode' },
-  { file: 'src/preview/x.ts', not: ['../../shared/findings/inspect.ts', '../../server/node.ts', 'vscode', 'node:fs'], may: '../../shared/drawing/plate.ts' },
-  { file: 'src/cli/x.ts', not: ['../../server/node.ts', '../extension/main.ts', 'vscode'], may: '../../shared/findings/inspect.ts' },
+  {
+    file: 'src/preview/x.ts',
+    not: ['../../shared/findings/inspect.ts', '../../server/node.ts', 'vscode', 'node:fs'],
+    may: '../../shared/drawing/plate.ts',
+  },
+  {
+    file: 'src/cli/x.ts',
+    not: ['../../server/node.ts', '../extension/main.ts', 'vscode'],
+    may: '../../shared/findings/inspect.ts',
+  },
 ];
 
 let folder = '';
@@ -38,16 +58,25 @@ function complaints(file: string, imported: string): string {
   const path = join(folder, file);
   mkdirSync(dirname(path), { recursive: true });
   writeFileSync(path, `import { thing } from '${imported}';\n\nexport const it = thing;\n`);
-  const { stdout, status, error } = spawnSync(process.execPath, [linter, '--format', 'json', file], { cwd: folder, encoding: 'utf8' });
+  const { stdout, status, error } = spawnSync(process.execPath, [linter, '--format', 'json', file], {
+    cwd: folder,
+    encoding: 'utf8',
+  });
   if (error || status === null) throw error ?? new Error('the linter did not end');
   rmSync(path);
-  return (JSON.parse(stdout) as { diagnostics: { code?: string; message: string }[] }).diagnostics.map(({ code, message }) => `${code} ${message}`).filter((line) => line.includes('no-restricted-imports')).join('\n');
+  return (JSON.parse(stdout) as { diagnostics: { code?: string; message: string }[] }).diagnostics
+    .map(({ code, message }) => `${code} ${message}`)
+    .filter((line) => line.includes('no-restricted-imports'))
+    .join('\n');
 }
 
 describe('the import rule of the house', () => {
-  it.each(rooms.flatMap(({ file, not }) => not.map((imported) => [file, imported] as const)))('%s may not import %s', (file, imported) => {
-    expect(complaints(file, imported)).toContain('no-restricted-imports');
-  });
+  it.each(rooms.flatMap(({ file, not }) => not.map((imported) => [file, imported] as const)))(
+    '%s may not import %s',
+    (file, imported) => {
+      expect(complaints(file, imported)).toContain('no-restricted-imports');
+    },
+  );
 
   it.each(rooms.map(({ file, may }) => [file, may] as const))('%s may import %s', (file, imported) => {
     expect(complaints(file, imported)).toBe('');

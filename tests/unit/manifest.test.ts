@@ -10,7 +10,9 @@ const root = join(import.meta.dirname, '..', '..');
 const read = (name: string): string => readFileSync(join(root, name), 'utf8');
 const manifest = JSON.parse(read('package.json'));
 const { contributes } = manifest;
-const sources = readdirSync(join(root, 'src', 'extension')).map((name) => read(join('src', 'extension', name))).join('\n');
+const sources = readdirSync(join(root, 'src', 'extension'))
+  .map((name) => read(join('src', 'extension', name)))
+  .join('\n');
 
 function paths(value: unknown): string[] {
   if (typeof value === 'string') return value.startsWith('./') ? [value] : [];
@@ -34,7 +36,10 @@ describe('the manifest', () => {
   it('describes every setting in a whole sentence', () => {
     for (const [name, setting] of Object.entries<Record<string, unknown>>(contributes.configuration.properties)) {
       expect(name).toMatch(/^ungula\./);
-      expect([name, String(setting['markdownDescription'] ?? setting['description'])]).toEqual([name, expect.stringMatching(/^[A-Z].{30,}\.$/s)]);
+      expect([name, String(setting['markdownDescription'] ?? setting['description'])]).toEqual([
+        name,
+        expect.stringMatching(/^[A-Z].{30,}\.$/s),
+      ]);
     }
   });
 
@@ -48,40 +53,54 @@ describe('the manifest', () => {
     const offered = contributes.commands.map(({ command }: { command: string }) => command).sort();
     const registered = [...sources.matchAll(/registerCommand\('([^']+)'/g)].map(([, name]) => name).sort();
     expect(offered).toEqual(registered);
-    expect(new Set(contributes.commands.map(({ category }: { category: string }) => category))).toEqual(new Set(['Ungula']));
+    expect(new Set(contributes.commands.map(({ category }: { category: string }) => category))).toEqual(
+      new Set(['Ungula']),
+    );
     const used = [...Object.values<{ command: string }[]>(contributes.menus).flat(), ...contributes.keybindings];
     for (const { command } of used) expect(offered).toContain(command);
   });
 
   it('shows its button at case files only', () => {
-    for (const { when } of [...contributes.menus['editor/title'], ...contributes.keybindings]) expect(when).toBe('editorLangId == hoof');
+    for (const { when } of [...contributes.menus['editor/title'], ...contributes.keybindings])
+      expect(when).toBe('editorLangId == hoof');
   });
 
   it('draws every icon itself', () => {
-    for (const name of readdirSync(join(root, 'icons'))) expect(read(join('icons', name))).not.toMatch(/<image|href|<script|<text/);
+    for (const name of readdirSync(join(root, 'icons')))
+      expect(read(join('icons', name))).not.toMatch(/<image|href|<script|<text/);
   });
 });
 
 describe('the snippets', () => {
-  const snippets = JSON.parse(read('snippets/hoof.json')) as Record<string, { prefix: string; body: string[]; description: string }>;
+  const snippets = JSON.parse(read('snippets/hoof.json')) as Record<
+    string,
+    { prefix: string; body: string[]; description: string }
+  >;
 
   /** As somebody would fill it in: each default taken, each open place given a point, each choice its first. */
   function filled(prefix: string): string {
     const body = Object.values(snippets).find((one) => one.prefix === prefix)?.body ?? [];
-    return body.join('\n')
-      .replaceAll('${CURRENT_YEAR}', '2026').replaceAll('${CURRENT_MONTH}', '03').replaceAll('${CURRENT_DATE}', '04')
+    return body
+      .join('\n')
+      .replaceAll('${CURRENT_YEAR}', '2026')
+      .replaceAll('${CURRENT_MONTH}', '03')
+      .replaceAll('${CURRENT_DATE}', '04')
       .replace(/\$0/g, '')
       .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1')
       .replace(/\$\{\d+:([^}]*)\}/g, '$1')
       .replace(/\$\{?(\d+)\}?/g, (_all, place: string) => `${100 + Number(place) * 7}, ${200 + Number(place) * 5}`);
   }
-  const broken = (text: string): string[] => inspect(text).findings.filter(({ code }) => /^(notation|record)\//.test(code)).map(({ code, message }) => `${code}: ${message}`);
+  const broken = (text: string): string[] =>
+    inspect(text)
+      .findings.filter(({ code }) => /^(notation|record)\//.test(code))
+      .map(({ code, message }) => `${code}: ${message}`);
   const visit = `hoof 1\n\ncase "Example"\n  animal horse mare\n\nvisit 2026-03-04\n`;
 
   it('give lines that the notation reads', () => {
     expect(broken(filled('hoof'))).toEqual([]);
     expect(broken(`hoof 1\ncase "Example"\n${filled('visit')}`)).toEqual([]);
-    for (const prefix of ['film', 'plan', 'trim', 'tape']) expect([prefix, broken(visit + filled(prefix))]).toEqual([prefix, []]);
+    for (const prefix of ['film', 'plan', 'trim', 'tape'])
+      expect([prefix, broken(visit + filled(prefix))]).toEqual([prefix, []]);
   });
 
   it('place every lateral landmark in the order in which a reader works', () => {
@@ -96,12 +115,22 @@ describe('the snippets', () => {
 });
 
 describe('the page of the preview', () => {
-  const html = previewHtml({ script: 'https://host/preview.js?a=1&b="', style: 'https://host/preview.css', cspSource: 'https://host', nonce: 'abc' });
+  const html = previewHtml({
+    script: 'https://host/preview.js?a=1&b="',
+    style: 'https://host/preview.css',
+    cspSource: 'https://host',
+    nonce: 'abc',
+  });
 
   it('may load nothing but its script, its stylesheet and pictures of the folder', () => {
     const policy = /Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1]?.split('; ');
     expect(policy).toEqual([
-      `default-src 'none'`, `script-src 'nonce-abc'`, 'style-src https://host', 'img-src https://host', `base-uri 'none'`, `form-action 'none'`,
+      `default-src 'none'`,
+      `script-src 'nonce-abc'`,
+      'style-src https://host',
+      'img-src https://host',
+      `base-uri 'none'`,
+      `form-action 'none'`,
     ]);
   });
 

@@ -15,5 +15,7 @@ export function findingsOf(text: string) {
 /** The findings with this code whose place is the marked one. */
 export function foundAtMark(marked: string, code: string) {
   const { text, start, end } = unmark(marked);
-  return findingsOf(text).filter((finding) => finding.code === code && finding.at.start === start && finding.at.end === end);
+  return findingsOf(text).filter(
+    (finding) => finding.code === code && finding.at.start === start && finding.at.end === end,
+  );
 }

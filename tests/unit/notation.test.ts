@@ -10,10 +10,13 @@ import { assemble } from '../../shared/record/assemble.ts';
 import { caseRecordSchema } from '../../shared/record/schema.ts';
 
 function shape(entries: readonly Entry[]): unknown[] {
-  return entries.map((entry) => (isGroup(entry) ? [entry.row.word, shape(entry.entries)] : entry.kind === 'prose' ? '|' : entry.word));
+  return entries.map((entry) =>
+    isGroup(entry) ? [entry.row.word, shape(entry.entries)] : entry.kind === 'prose' ? '|' : entry.word,
+  );
 }
 
-const shapeOf = (text: string): unknown[] => parse(text).blocks.map(({ block }) => [block.row?.word ?? null, shape(block.entries)]);
+const shapeOf = (text: string): unknown[] =>
+  parse(text).blocks.map(({ block }) => [block.row?.word ?? null, shape(block.entries)]);
 const problemsOf = (text: string) => assemble(parse(text)).problems.map(({ code, message }) => `${code}: ${message}`);
 
 /** The lines that open a place, so that a word can be tried in it. */
@@ -32,41 +35,56 @@ const openings: Readonly<Record<Place, string>> = {
 };
 
 describe('the vocabulary', () => {
-  const rows = [...blocks, ...statements].filter((row) => row.word !== 'hoof').flatMap((row) => row.in.map((place) => ({ word: row.word, place, example: row.example })));
+  const rows = [...blocks, ...statements]
+    .filter((row) => row.word !== 'hoof')
+    .flatMap((row) => row.in.map((place) => ({ word: row.word, place, example: row.example })));
 
   it.each(rows)('reads the example of $word in $place', ({ place, example }) => {
     expect(problemsOf(openings[place] + example)).toEqual([]);
   });
 
-  it.each([...blocks, ...statements].map((row) => [row.word, row] as const))('%s reads every form that it says it takes', (_word, row) => {
-    const samples: Readonly<Record<string, string>> = {
-      text: '"a text"', date: '2026-03-04', number: '1', foot: 'LF', measure: 'palmar-angle', relation: '>=', point: '1, 2', segment: '1, 2 .. 3, 4', word: 'fever', measured: '5 deg',
-    };
-    const place = row.in[0] as Place;
-    const forms = row.takes.filter((form) => form.length > 0 && row.word !== 'hoof');
-    for (const form of forms) {
-      const written = form.map((argument) => {
-        switch (argument.take) {
-          case 'quantity':
-            return `8 ${units.find((unit) => unit.dimension === argument.dimension)?.word ?? ''}`;
-          case 'choice':
-            return argument.of[0] ?? '';
-          case 'mark':
-            return argument.text;
-          case 'spread':
-            return argument.measured ? '+- 1 deg' : '+- 1';
-          case 'code':
-            return argument.characters ? '9'.repeat(3) + '0'.repeat(argument.characters - 3) : 'S07';
-          default:
-            return samples[argument.take] ?? '';
-        }
-      });
-      expect(problemsOf(`${openings[place]}${row.word} ${written.join(' ')}`)).toEqual([]);
-    }
-  });
+  it.each([...blocks, ...statements].map((row) => [row.word, row] as const))(
+    '%s reads every form that it says it takes',
+    (_word, row) => {
+      const samples: Readonly<Record<string, string>> = {
+        text: '"a text"',
+        date: '2026-03-04',
+        number: '1',
+        foot: 'LF',
+        measure: 'palmar-angle',
+        relation: '>=',
+        point: '1, 2',
+        segment: '1, 2 .. 3, 4',
+        word: 'fever',
+        measured: '5 deg',
+      };
+      const place = row.in[0] as Place;
+      const forms = row.takes.filter((form) => form.length > 0 && row.word !== 'hoof');
+      for (const form of forms) {
+        const written = form.map((argument) => {
+          switch (argument.take) {
+            case 'quantity':
+              return `8 ${units.find((unit) => unit.dimension === argument.dimension)?.word ?? ''}`;
+            case 'choice':
+              return argument.of[0] ?? '';
+            case 'mark':
+              return argument.text;
+            case 'spread':
+              return argument.measured ? '+- 1 deg' : '+- 1';
+            case 'code':
+              return argument.characters ? '9'.repeat(3) + '0'.repeat(argument.characters - 3) : 'S07';
+            default:
+              return samples[argument.take] ?? '';
+          }
+        });
+        expect(problemsOf(`${openings[place]}${row.word} ${written.join(' ')}`)).toEqual([]);
+      }
+    },
+  );
 
   it('places every landmark in its view', () => {
-    for (const { word, view } of landmarks) expect(problemsOf(`hoof 1\nvisit 2026-03-04\nfilm LF ${view} "x.png"\n${word} @ 10, 20.5 +- 3\n`)).toEqual([]);
+    for (const { word, view } of landmarks)
+      expect(problemsOf(`hoof 1\nvisit 2026-03-04\nfilm LF ${view} "x.png"\n${word} @ 10, 20.5 +- 3\n`)).toEqual([]);
   });
 
   it('says each word once and in one place of the table', () => {
@@ -78,10 +96,20 @@ describe('the vocabulary', () => {
 
 describe('blocks', () => {
   it('end where a word that belongs further out appears', () => {
-    const text = 'hoof 1\nvisit 2026-03-04\nfilm LF lateral "x.png"\nread "A"\np3.tip @ 1, 2\ntaken 2026-03-03\np3.wing @ 3, 4\nweight 512 kg\ntape LF\ntoe-length 90 mm\nplan LF\nheel down 2 mm\nnext 4 weeks\n';
+    const text =
+      'hoof 1\nvisit 2026-03-04\nfilm LF lateral "x.png"\nread "A"\np3.tip @ 1, 2\ntaken 2026-03-03\np3.wing @ 3, 4\nweight 512 kg\ntape LF\ntoe-length 90 mm\nplan LF\nheel down 2 mm\nnext 4 weeks\n';
     expect(shapeOf(text)).toEqual([
       ['hoof', []],
-      ['visit', [['film', [['read', ['p3.tip']], 'taken', 'p3.wing']], 'weight', ['tape', ['toe-length']], ['plan', ['heel']], 'next']],
+      [
+        'visit',
+        [
+          ['film', [['read', ['p3.tip']], 'taken', 'p3.wing']],
+          'weight',
+          ['tape', ['toe-length']],
+          ['plan', ['heel']],
+          'next',
+        ],
+      ],
     ]);
   });
 
@@ -94,11 +122,18 @@ describe('blocks', () => {
   it('keep prose word for word in the block that takes it', () => {
     const text = 'hoof 1\nvisit 2026-03-04\n| said # not a remark, "no text\nplan LF\n|  two  spaces \n';
     expect(problemsOf(text)).toEqual([]);
-    expect(shapeOf(text)).toEqual([['hoof', []], ['visit', ['|', ['plan', ['|']]]]]);
+    expect(shapeOf(text)).toEqual([
+      ['hoof', []],
+      ['visit', ['|', ['plan', ['|']]]],
+    ]);
   });
 
   it('cost one line where a line is broken', () => {
-    const { record } = assemble(parse('hoof 1\nvisit 2026-03-04\nweight 512\ncondition 7\nplan XX\nheel down 2 mm\nplan LF\nheel 3\nheel down 3 mm\n'));
+    const { record } = assemble(
+      parse(
+        'hoof 1\nvisit 2026-03-04\nweight 512\ncondition 7\nplan XX\nheel down 2 mm\nplan LF\nheel 3\nheel down 3 mm\n',
+      ),
+    );
     const visit = record.visits[0]?.is;
     expect(visit?.weight).toBeNull();
     expect(visit?.condition?.value).toBe(7);
@@ -150,14 +185,21 @@ describe('messages', () => {
     const fixes = inspect(text).findings.flatMap((finding) => finding.fixes);
     const fix = fixes.find((one) => one.title === title);
     expect(fixes.map((one) => one.title)).toContain(title);
-    const applied = [...(fix?.edits ?? [])].sort((a, b) => b.start - a.start).reduce((now, edit) => now.slice(0, edit.start) + edit.text + now.slice(edit.end), text);
+    const applied = [...(fix?.edits ?? [])]
+      .sort((a, b) => b.start - a.start)
+      .reduce((now, edit) => now.slice(0, edit.start) + edit.text + now.slice(edit.end), text);
     expect(applied).toBe(text.replace(line, mended));
     expect(inspect(applied).findings).toEqual([]);
   });
 
   it('name the nearest known word, and none where none is near', () => {
     expect(nearest('heigth', ['height', 'weight', 'length'])).toBe('height');
-    expect(nearest('wal.uper', landmarks.map(({ word }) => word))).toBe('wall.upper');
+    expect(
+      nearest(
+        'wal.uper',
+        landmarks.map(({ word }) => word),
+      ),
+    ).toBe('wall.upper');
     expect(nearest('xyzzy', ['height', 'weight'])).toBeUndefined();
   });
 
@@ -171,7 +213,8 @@ describe('messages', () => {
 describe('units', () => {
   // Exact by definition: international yard and pound agreement, 1959; a hand is 4 inches.
   it('are those of the agreement of 1959', () => {
-    const value = (image: string, word: string, dimension: 'length' | 'mass' | 'stature') => toBase(image, findUnit(word, dimension) as NonNullable<ReturnType<typeof findUnit>>);
+    const value = (image: string, word: string, dimension: 'length' | 'mass' | 'stature') =>
+      toBase(image, findUnit(word, dimension) as NonNullable<ReturnType<typeof findUnit>>);
     expect(value('1', 'in', 'length')).toBe(25.4);
     expect(value('1', 'lb', 'mass')).toBe(0.45359237);
     expect(value('14.2', 'hh', 'stature')).toBeCloseTo(58 * 25.4, 9);

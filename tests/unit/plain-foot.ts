@@ -40,9 +40,23 @@ export interface FilmText {
 }
 
 /** The lines of a film; a place given as undefined is left out. */
-export function filmText(changes: Places = {}, { header = 'film LF lateral "x.png"', scale = 'scale 0.1 mm/px', ground = 'ground 0, 1000 .. 2000, 1000', more = [] }: FilmText = {}): string {
-  const places = Object.entries({ ...soundFoot, ...changes }).flatMap(([name, place]) => (place ? [`    ${name} @ ${2000 + place[0] * 10}, ${1000 - place[1] * 10}`] : []));
-  return [`  ${header}`, ...[scale, ground, ...more].flatMap((line) => (line === null ? [] : [`    ${line}`])), ...places].join('\n');
+export function filmText(
+  changes: Places = {},
+  {
+    header = 'film LF lateral "x.png"',
+    scale = 'scale 0.1 mm/px',
+    ground = 'ground 0, 1000 .. 2000, 1000',
+    more = [],
+  }: FilmText = {},
+): string {
+  const places = Object.entries({ ...soundFoot, ...changes }).flatMap(([name, place]) =>
+    place ? [`    ${name} @ ${2000 + place[0] * 10}, ${1000 - place[1] * 10}`] : [],
+  );
+  return [
+    `  ${header}`,
+    ...[scale, ground, ...more].flatMap((line) => (line === null ? [] : [`    ${line}`])),
+    ...places,
+  ].join('\n');
 }
 
 export function caseText(body: string, { animal = 'animal horse mare', limits = '' } = {}): string {

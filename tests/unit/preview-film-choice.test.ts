@@ -22,7 +22,8 @@ visit 2026-04-01
     heel down 5 mm
 `;
 const sheets = filmSheets(inspect(text));
-const lineOf = (part: string, after = 0): number => text.split('\n').findIndex((line, index) => index >= after && line.includes(part));
+const lineOf = (part: string, after = 0): number =>
+  text.split('\n').findIndex((line, index) => index >= after && line.includes(part));
 const named = (line: number): string | undefined => sheetAt(sheets, line)?.title;
 
 describe('which film the page shows', () => {

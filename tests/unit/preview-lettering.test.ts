@@ -11,9 +11,18 @@ const sheet = filmSheets(inspect(text))[0];
 if (!sheet) throw new Error('the example has no film');
 const input = plateOf(sheet, { href: 'a.png', width: 1400, height: 1200 });
 
-const groups = (nodes: readonly SceneNode[]): GroupNode[] => nodes.flatMap((node) => (node.kind === 'group' ? [node, ...groups(node.children)] : []));
+const groups = (nodes: readonly SceneNode[]): GroupNode[] =>
+  nodes.flatMap((node) => (node.kind === 'group' ? [node, ...groups(node.children)] : []));
 const letters = (nodes: readonly SceneNode[]): number =>
-  nodes.flatMap((node) => (node.kind === 'group' ? [letters(node.children)] : node.kind === 'text' && node.classes?.includes('label-text') ? [node.size] : [])).reduce((a, b) => Math.max(a, b), 0);
+  nodes
+    .flatMap((node) =>
+      node.kind === 'group'
+        ? [letters(node.children)]
+        : node.kind === 'text' && node.classes?.includes('label-text')
+          ? [node.size]
+          : [],
+    )
+    .reduce((a, b) => Math.max(a, b), 0);
 
 describe('lettering on the plate', () => {
   it.each([640, 760, 900, 1100, 1600])('can be read in a pane %i px wide', (width) => {

@@ -15,24 +15,44 @@ describe('messages between the extension and the page', () => {
     const sheets = filmSheets(inspect(text));
     expect(sheets.length).toBeGreaterThan(0);
     const message = {
-      type: 'sheets', uri: 'file:///a.hoof', fileName: 'a.hoof', caseName: null, version: 3, sheets, cursor: 0,
-      pictures: { 'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' }, 'films/b.png': { kind: 'absent', says: 'gone' } },
+      type: 'sheets',
+      uri: 'file:///a.hoof',
+      fileName: 'a.hoof',
+      caseName: null,
+      version: 3,
+      sheets,
+      cursor: 0,
+      pictures: {
+        'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' },
+        'films/b.png': { kind: 'absent', says: 'gone' },
+      },
     };
     expect(readHostMessage(JSON.parse(JSON.stringify(message)))).toEqual(JSON.parse(JSON.stringify(message)));
     // A field that the schema does not name would be lost on the way without a sound.
-    for (const sheet of sheets) expect(Object.keys(filmSheetSchema.parse(sheet)).sort()).toEqual(Object.keys(sheet).sort());
+    for (const sheet of sheets)
+      expect(Object.keys(filmSheetSchema.parse(sheet)).sort()).toEqual(Object.keys(sheet).sort());
   });
 
   it.each([
-    null, 7, 'sheets', {}, { type: 'other' }, { type: 'cursor', uri: 'file:///a.hoof', line: -1 }, { type: 'cursor', uri: 'file:///a.hoof', line: 0.5 },
-    { type: 'sheets', uri: 'file:///a.hoof', sheets: [{}] }, { type: 'nothing' },
+    null,
+    7,
+    'sheets',
+    {},
+    { type: 'other' },
+    { type: 'cursor', uri: 'file:///a.hoof', line: -1 },
+    { type: 'cursor', uri: 'file:///a.hoof', line: 0.5 },
+    { type: 'sheets', uri: 'file:///a.hoof', sheets: [{}] },
+    { type: 'nothing' },
   ])('does not believe %j from the extension', (data) => {
     expect(readHostMessage(data)).toBeNull();
   });
 
   it.each([
-    undefined, { type: 'reveal' }, { type: 'reveal', uri: 'file:///a.hoof', line: '3', how: 'go' },
-    { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'run' }, { type: 'reveal', uri: 'file:///a.hoof', line: Number.NaN, how: 'go' },
+    undefined,
+    { type: 'reveal' },
+    { type: 'reveal', uri: 'file:///a.hoof', line: '3', how: 'go' },
+    { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'run' },
+    { type: 'reveal', uri: 'file:///a.hoof', line: Number.NaN, how: 'go' },
     { type: 'openExternal', uri: 'https://example.org' },
   ])('does not believe %j from the page', (data) => {
     expect(readPageMessage(data)).toBeNull();
@@ -45,7 +65,12 @@ describe('messages between the extension and the page', () => {
   });
 
   it('reads a state that the page kept, and none that something else left', () => {
-    const state = { uri: 'file:///a.hoof', film: null, shows: { picture: true, drawing: false, lettering: true }, scroll: 12 };
+    const state = {
+      uri: 'file:///a.hoof',
+      film: null,
+      shows: { picture: true, drawing: false, lettering: true },
+      scroll: 12,
+    };
     expect(readPageState(state)).toEqual(state);
     expect(readPageState({ ...state, shows: {} })).toBeNull();
     expect(readPageState(undefined)).toBeNull();

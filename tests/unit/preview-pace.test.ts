@@ -34,14 +34,20 @@ function paced(): { clock: HeldClock; pace: Pace; runs: number[]; finish: () => 
   const clock = new HeldClock();
   const runs: number[] = [];
   let end: (() => void) | null = null;
-  const pace = new Pace(() => {
-    runs.push(clock.now());
-    return new Promise<void>((resolve) => {
-      end = resolve;
-    });
-  }, 100, clock);
+  const pace = new Pace(
+    () => {
+      runs.push(clock.now());
+      return new Promise<void>((resolve) => {
+        end = resolve;
+      });
+    },
+    100,
+    clock,
+  );
   return {
-    clock, pace, runs,
+    clock,
+    pace,
+    runs,
     finish: async () => {
       end?.();
       await settled();
@@ -81,10 +87,15 @@ describe('the pace of the preview', () => {
   it('goes on after a run that failed', async () => {
     const clock = new HeldClock();
     let runs = 0;
-    const pace = new Pace(async () => {
-      runs += 1;
-      if (runs === 1) throw new Error('no answer');
-    }, 100, clock, () => undefined);
+    const pace = new Pace(
+      async () => {
+        runs += 1;
+        if (runs === 1) throw new Error('no answer');
+      },
+      100,
+      clock,
+      () => undefined,
+    );
     pace.ask();
     await settled();
     await clock.pass(100);

@@ -86,8 +86,16 @@ describe('the record of a whole file', () => {
 
   it('knows the animal', () => {
     expect(record.animal?.is).toMatchObject({
-      name: 'Sorrel', kind: 'pony', sex: 'mare', breed: 'hill pony', foaled: '2011-04', microchip: '985000000000001', ueln: '25000100155928M',
-      code: 'S07', sharing: 'series', onset: { date: '2025-11', text: 'short on stones' },
+      name: 'Sorrel',
+      kind: 'pony',
+      sex: 'mare',
+      breed: 'hill pony',
+      foaled: '2011-04',
+      microchip: '985000000000001',
+      ueln: '25000100155928M',
+      code: 'S07',
+      sharing: 'series',
+      onset: { date: '2025-11', text: 'short on stones' },
     });
     expect(record.animal?.is.height?.base).toBeCloseTo(50 * 25.4, 9);
     expect(record.animal?.is.prose.map(({ text }) => text)).toEqual(['Came with her dam.']);
@@ -95,7 +103,8 @@ describe('the record of a whole file', () => {
 
   it('has lengths in mm, masses in kg, times in days, and what was written beside them', () => {
     expect(record.limits.map(({ is }) => [is.measure, is.relation, is.quantity.base, is.because])).toEqual([
-      ['sole-depth.tip', '>=', 12, 'agreed with the vet'], ['palmar-angle', '<=', 8, null],
+      ['sole-depth.tip', '>=', 12, 'agreed with the vet'],
+      ['palmar-angle', '<=', 8, null],
     ]);
     expect(visit?.weight).toMatchObject({ value: 700, unit: 'lb', base: 700 * 0.45359237 });
     expect(visit?.length?.base).toBeCloseTo(1270, 9);
@@ -105,29 +114,65 @@ describe('the record of a whole file', () => {
 
   it('has what was seen', () => {
     expect(visit).toMatchObject({
-      date: '2026-03-04', title: 'first visit', by: { text: 'K. M.' }, condition: { value: 7.5 }, crest: { value: 3.5 }, obel: { value: 2 },
-      pulses: [{ feet: ['LF', 'RF'], pulse: 'bounding' }, { feet: ['LH'], pulse: 'normal' }],
-      insulin: { value: 38, unit: 'uIU/mL' }, feed: [{ text: 'hay "second cut", soaked' }], signs: [{ word: 'fever' }],
+      date: '2026-03-04',
+      title: 'first visit',
+      by: { text: 'K. M.' },
+      condition: { value: 7.5 },
+      crest: { value: 3.5 },
+      obel: { value: 2 },
+      pulses: [
+        { feet: ['LF', 'RF'], pulse: 'bounding' },
+        { feet: ['LH'], pulse: 'normal' },
+      ],
+      insulin: { value: 38, unit: 'uIU/mL' },
+      feed: [{ text: 'hay "second cut", soaked' }],
+      signs: [{ word: 'fever' }],
     });
   });
 
   it('has the film with each reader apart', () => {
     const film = visit?.films[0];
     expect(film).toMatchObject({
-      kind: 'film', foot: 'RF', view: 'lateral', path: { text: 'films/a b.png' }, taken: '2026-03-03', magnify: { value: 1.04 },
-      scale: { kind: 'marker', length: { base: 100 }, marker: { from: { x: 1310, y: 1422 }, to: { x: 2290, y: 1425 } } },
+      kind: 'film',
+      foot: 'RF',
+      view: 'lateral',
+      path: { text: 'films/a b.png' },
+      taken: '2026-03-03',
+      magnify: { value: 1.04 },
+      scale: {
+        kind: 'marker',
+        length: { base: 100 },
+        marker: { from: { x: 1310, y: 1422 }, to: { x: 2290, y: 1425 } },
+      },
       ground: { from: { x: 180, y: 1388.5 }, to: { x: 1650, y: 1392 } },
       expects: [{ measure: 'palmar-angle', quantity: { base: 5 }, tolerance: { base: 1 } }],
     });
-    expect(film?.readings.map(({ reader, spread, placings }) => [reader, spread, placings.map(({ name, x, y, spread: own }) => [name, x, y, own])])).toEqual([
-      [null, null, [['p3.tip', 1382, 1201, 4]]], ['B', 2.5, [['p3.tip', 1380, 1200, null]]],
+    expect(
+      film?.readings.map(({ reader, spread, placings }) => [
+        reader,
+        spread,
+        placings.map(({ name, x, y, spread: own }) => [name, x, y, own]),
+      ]),
+    ).toEqual([
+      [null, null, [['p3.tip', 1382, 1201, 4]]],
+      ['B', 2.5, [['p3.tip', 1380, 1200, null]]],
     ]);
     expect(visit?.films[1]).toMatchObject({ kind: 'photo', view: 'solar' });
   });
 
   it('has the plan and the trim', () => {
     expect(visit?.cuts).toMatchObject([
-      { kind: 'plan', foot: 'RF', heelDown: { base: 8 }, toeDown: { base: 1 }, toeBack: { base: 3 }, leave: ['sole', 'toe'], boots: { text: 'pads' }, why: [{ text: 'steps' }], work: [{ text: 'flare' }] },
+      {
+        kind: 'plan',
+        foot: 'RF',
+        heelDown: { base: 8 },
+        toeDown: { base: 1 },
+        toeBack: { base: 3 },
+        leave: ['sole', 'toe'],
+        boots: { text: 'pads' },
+        why: [{ text: 'steps' }],
+        work: [{ text: 'flare' }],
+      },
       { kind: 'trim', heelDown: { base: 6 }, toeBack: null },
     ]);
   });
@@ -135,12 +180,20 @@ describe('the record of a whole file', () => {
 
 describe('what is said twice', () => {
   it('counts once, the first time', () => {
-    const twice = assemble(parse('hoof 1\nvisit 2026-03-04\nweight 500 kg\nweight 600 kg\nfilm LF lateral "x"\np3.tip @ 1, 2\np3.tip @ 3, 4\nplan LF\ntoe down 1 mm\ntoe back 2 mm\ntoe back 3 mm\n'));
+    const twice = assemble(
+      parse(
+        'hoof 1\nvisit 2026-03-04\nweight 500 kg\nweight 600 kg\nfilm LF lateral "x"\np3.tip @ 1, 2\np3.tip @ 3, 4\nplan LF\ntoe down 1 mm\ntoe back 2 mm\ntoe back 3 mm\n',
+      ),
+    );
     const [is] = twice.record.visits.map((placed) => placed.is);
     expect(is?.weight?.base).toBe(500);
     expect(is?.films[0]?.readings[0]?.placings.map(({ x }) => x)).toEqual([1]);
     expect(is?.cuts[0]).toMatchObject({ toeDown: { base: 1 }, toeBack: { base: 2 } });
-    expect(twice.problems.map(({ code }) => code).sort()).toEqual(['record/duplicate-landmark', 'record/duplicate-word', 'record/duplicate-word']);
+    expect(twice.problems.map(({ code }) => code).sort()).toEqual([
+      'record/duplicate-landmark',
+      'record/duplicate-word',
+      'record/duplicate-word',
+    ]);
   });
 
   it('lets dates stand still but not go back', () => {

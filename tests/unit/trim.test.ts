@@ -12,7 +12,10 @@ function predicted(cut: string, places: Places = {}) {
 
 describe('a predicted trim', () => {
   it('of nothing is what was measured, to the last bit, and cuts no sole', () => {
-    const { prediction, before } = predicted('why "looked only"', { 'sole.tip': [0, -0.5], 'heel.ground': [-110, 0.4] });
+    const { prediction, before } = predicted('why "looked only"', {
+      'sole.tip': [0, -0.5],
+      'heel.ground': [-110, 0.4],
+    });
     expect(prediction.delta).toBe(0);
     for (const [name, value] of before) expect(prediction.values.get(name)?.value, name).toBeCloseTo(value.value, 9);
     expect(prediction.soleCut).toEqual({ tip: 0, wing: 0, heel: 0 });
@@ -44,15 +47,19 @@ describe('a predicted trim', () => {
 
   it('keeps the bones above the coffin joint at their angle to the ground', () => {
     const { prediction, before } = predicted('heel down 6 mm');
-    for (const name of ['middle-angle', 'axis-angle']) expect(prediction.values.get(name)?.value).toBeCloseTo(before.get(name)?.value ?? NaN, 9);
+    for (const name of ['middle-angle', 'axis-angle'])
+      expect(prediction.values.get(name)?.value).toBeCloseTo(before.get(name)?.value ?? NaN, 9);
   });
 
   it('that leaves nothing to stand on is not predicted', () => {
-    expect(inspect(caseText(`${filmText()}\n  trim LF\n    toe back 140 mm`)).findings.map(({ code }) => code)).toContain('trim/not-predicted');
+    expect(
+      inspect(caseText(`${filmText()}\n  trim LF\n    toe back 140 mm`)).findings.map(({ code }) => code),
+    ).toContain('trim/not-predicted');
   });
 
   it('is predicted on the newest lateral film of its foot that is not later than its visit', () => {
-    const film = (path: string, date: string, wing: number) => filmText({ 'p3.wing': [-80, wing] }, { header: `film LF lateral "${path}"`, more: [`taken ${date}`] });
+    const film = (path: string, date: string, wing: number) =>
+      filmText({ 'p3.wing': [-80, wing] }, { header: `film LF lateral "${path}"`, more: [`taken ${date}`] });
     const text = `hoof 1\nvisit 2026-03-04\n${film('a', '2026-03-01', 20)}\n${film('b', '2026-03-02', 24)}\n${filmText({}, { header: 'photo LF lateral "c"' })}\nvisit 2026-03-05\n  plan LF\n    heel down 1 mm\nvisit 2026-03-06\n${film('d', '2026-03-06', 30)}\n`;
     expect(inspect(text).study.cuts.map((cut) => cut.film?.film.path.text)).toEqual(['b']);
   });

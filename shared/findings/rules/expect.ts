@@ -7,7 +7,8 @@ export const expectDiffers: Rule = {
   code: 'expect/differs',
   severity: 'warning',
   title: 'Computed value differs from the stated one',
-  about: 'A stated value, from a teacher or a paper, differs from what the placed landmarks give by more than its tolerance (without one: by more than twice the standard deviation).',
+  about:
+    'A stated value, from a teacher or a paper, differs from what the placed landmarks give by more than its tolerance (without one: by more than twice the standard deviation).',
   *onReading({ film }, { reading, taking }) {
     for (const expectation of film.expects) {
       const measure = findMeasure(expectation.measure);
@@ -18,7 +19,10 @@ export const expectDiffers: Rule = {
       if (Math.abs(off) <= tolerance) continue;
       const reader = reading.reader === null ? '' : ` for reader ${reading.reader}`;
       yield {
-        at: expectation.at, measure: measure.name, value: value.value, limit: expectation.quantity.base,
+        at: expectation.at,
+        measure: measure.name,
+        value: value.value,
+        limit: expectation.quantity.base,
         message: `Stated: ${say(expectation.quantity.base, value.unit)}, computed${reader}: ${say(value.value, value.unit)} ± ${say(value.sd, value.unit)}. They differ by ${say(Math.abs(off), value.unit)}; allowed are ${say(tolerance, value.unit)}.`,
       };
     }
@@ -35,7 +39,12 @@ export const expectAbsent: Rule = {
       const measure = findMeasure(expectation.measure);
       if (!measure || taking.values.has(measure.name)) continue;
       const missing = measure.needs.filter((name) => !reading.placings.some((placing) => placing.name === name));
-      const lack = missing.length > 0 ? `Place ${list(missing)}.` : measure.kind === 'length' && taking.scale === null ? 'The picture has no scale.' : 'There is no ground line to measure from.';
+      const lack =
+        missing.length > 0
+          ? `Place ${list(missing)}.`
+          : measure.kind === 'length' && taking.scale === null
+            ? 'The picture has no scale.'
+            : 'There is no ground line to measure from.';
       yield { at: expectation.at, measure: measure.name, message: `${measure.words} cannot be computed here. ${lack}` };
     }
   },

@@ -11,12 +11,15 @@ const needs: Readonly<Record<View, Readonly<Record<FrameLack, string>>>> = {
   },
   front: {
     ground: 'place the ground line (ground x, y .. x, y), or both wall.medial and wall.lateral.',
-    direction: 'it is not clear which side is the inner one. Place p3.medial and p3.lateral, or the two of the coronet or of the wall.',
+    direction:
+      'it is not clear which side is the inner one. Place p3.medial and p3.lateral, or the two of the coronet or of the wall.',
     'flat-ground': 'wall.medial and wall.lateral are the same point, so there is no ground line.',
     axis: '',
   },
   solar: {
-    ground: '', direction: '', 'flat-ground': '',
+    ground: '',
+    direction: '',
+    'flat-ground': '',
     axis: 'place heel.medial, heel.lateral and toe, each in a place of its own: lengths run from between the heels to the toe.',
   },
 };
@@ -25,10 +28,14 @@ export const noFrame: Rule = {
   code: 'frame/missing',
   severity: 'warning',
   title: 'No foot frame',
-  about: 'Every measure is taken from the ground line and along it towards the toe. Without a ground line and a direction there is nothing to measure from.',
+  about:
+    'Every measure is taken from the ground line and along it towards the toe. Without a ground line and a direction there is nothing to measure from.',
   *onReading({ film }, { reading, taking }) {
     if (!taking.lack || reading.placings.length === 0) return;
-    yield { at: reading.reader === null ? film.head : reading.at, message: `Nothing can be measured yet: ${needs[film.view][taking.lack]}` };
+    yield {
+      at: reading.reader === null ? film.head : reading.at,
+      message: `Nothing can be measured yet: ${needs[film.view][taking.lack]}`,
+    };
   },
 };
 
@@ -36,15 +43,17 @@ export const noScale: Rule = {
   code: 'frame/no-scale',
   severity: 'info',
   title: 'No scale',
-  about: 'Without a scale angles and ratios can be measured, lengths cannot. A marker of known length in the plane of the foot gives one.',
+  about:
+    'Without a scale angles and ratios can be measured, lengths cannot. A marker of known length in the plane of the foot gives one.',
   *onReading({ film, readings }, reading) {
     const first = readings.find((one) => one.taking.frame);
     if (reading !== first || reading.taking.scale !== null) return;
     yield {
       at: film.scale?.at ?? film.head,
-      message: film.scale?.kind === 'dicom'
-        ? 'The scale stored in a DICOM picture is not read by this version: angles and ratios are given, lengths are not. Give the marker’s two ends instead: scale 100 mm = x, y .. x, y.'
-        : 'There is no scale: angles and ratios are given, lengths are not. Give one with a marker of known length: scale 100 mm = x, y .. x, y.',
+      message:
+        film.scale?.kind === 'dicom'
+          ? 'The scale stored in a DICOM picture is not read by this version: angles and ratios are given, lengths are not. Give the marker’s two ends instead: scale 100 mm = x, y .. x, y.'
+          : 'There is no scale: angles and ratios are given, lengths are not. Give one with a marker of known length: scale 100 mm = x, y .. x, y.',
     };
   },
 };
@@ -62,6 +71,9 @@ export const emptyFilm: Rule = {
   about: 'A picture on which nothing is placed shows nothing that can be measured.',
   *onReading({ film }, { reading }) {
     if (reading.placings.length > 0) return;
-    yield { at: reading.reader === null ? film.head : reading.at, message: `No landmark is placed yet. Begin with ${beginWith[film.view]}.` };
+    yield {
+      at: reading.reader === null ? film.head : reading.at,
+      message: `No landmark is placed yet. Begin with ${beginWith[film.view]}.`,
+    };
   },
 };

@@ -12,7 +12,8 @@ export const loosenedLimit: Rule = {
   code: 'limits/loosened',
   severity: 'warning',
   title: 'Limit looser than the published one',
-  about: 'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
+  about:
+    'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
   *onLimits(study) {
     for (const { start, is } of study.record.limits) {
       const band = bandOf(is, study);

@@ -50,12 +50,21 @@ export const notByHand: Rule = {
       for (const { measure, measureAt } of tape.values) {
         const known = findMeasure(measure);
         if (known && !known.byHand)
-          yield { at: measureAt, message: `«${measure}» cannot be taken on the hoof by hand. By hand go: ${list(measures.filter((one) => one.byHand).map((one) => one.name), 'or')}.` };
+          yield {
+            at: measureAt,
+            message: `«${measure}» cannot be taken on the hoof by hand. By hand go: ${list(
+              measures.filter((one) => one.byHand).map((one) => one.name),
+              'or',
+            )}.`,
+          };
       }
   },
 };
 
-function* namedIn(visit: { tapes: readonly { values: readonly Named[] }[]; films: readonly { expects: readonly Named[] }[] }): Iterable<Named> {
+function* namedIn(visit: {
+  tapes: readonly { values: readonly Named[] }[];
+  films: readonly { expects: readonly Named[] }[];
+}): Iterable<Named> {
   for (const tape of visit.tapes) yield* tape.values;
   for (const film of visit.films) yield* film.expects;
 }
@@ -64,7 +73,11 @@ function* unknown({ measure, measureAt }: Named): Iterable<Remark> {
   if (findMeasure(measure)) return;
   const near = nearest(measure, measureNames());
   const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
-  yield { at: measureAt, fixes, message: `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Type the first letters and pick one from the list.'}` };
+  yield {
+    at: measureAt,
+    fixes,
+    message: `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Type the first letters and pick one from the list.'}`,
+  };
 }
 
 function* wrongUnit({ measure, quantity }: Named): Iterable<Remark> {
@@ -73,10 +86,31 @@ function* wrongUnit({ measure, quantity }: Named): Iterable<Remark> {
   const { at, value } = quantity;
   const fitting = unitsFor(known);
   if (fitting.length === 0) {
-    yield { at, message: `${sentence(known.words)} is a plain number, without a unit.`, fixes: [{ title: `Write ${value}`, edits: [{ ...at, text: String(value) }] }] };
+    yield {
+      at,
+      message: `${sentence(known.words)} is a plain number, without a unit.`,
+      fixes: [{ title: `Write ${value}`, edits: [{ ...at, text: String(value) }] }],
+    };
     return;
   }
-  const fixes = fitting.map((unit) => ({ title: `Write ${value} ${unit}`, edits: [{ ...at, text: `${value} ${unit}` }] }));
-  if (quantity.unit === '1') yield { at, code: 'notation/missing-unit', fixes, message: `The number ${value} has no unit. Write ${list(fitting.map((unit) => `${value} ${unit}`), 'or')}.` };
-  else yield { at, fixes, message: `${sentence(known.words)} is given in ${list(fitting, 'or')}, not in ${quantity.unit}.` };
+  const fixes = fitting.map((unit) => ({
+    title: `Write ${value} ${unit}`,
+    edits: [{ ...at, text: `${value} ${unit}` }],
+  }));
+  if (quantity.unit === '1')
+    yield {
+      at,
+      code: 'notation/missing-unit',
+      fixes,
+      message: `The number ${value} has no unit. Write ${list(
+        fitting.map((unit) => `${value} ${unit}`),
+        'or',
+      )}.`,
+    };
+  else
+    yield {
+      at,
+      fixes,
+      message: `${sentence(known.words)} is given in ${list(fitting, 'or')}, not in ${quantity.unit}.`,
+    };
 }

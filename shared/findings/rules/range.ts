@@ -46,17 +46,37 @@ function* outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study:
     at: placeOf(film, reading, value),
     severity: line.severity,
     message: words(value, film, reading, line, band?.weak === true, study),
-    measure: value.measure.name, value: value.value, limit: line.at, source: line.source,
-    ...(line.own && { related: [{ at: { start: line.own.start + line.own.is.at.start, end: line.own.start + line.own.is.at.end }, message: 'The limit agreed for this case.' }] }),
+    measure: value.measure.name,
+    value: value.value,
+    limit: line.at,
+    source: line.source,
+    ...(line.own && {
+      related: [
+        {
+          at: { start: line.own.start + line.own.is.at.start, end: line.own.start + line.own.is.at.end },
+          message: 'The limit agreed for this case.',
+        },
+      ],
+    }),
   };
 }
 
-function words(value: Value, { film }: StudiedFilm, { reading }: StudiedReading, line: Line, weak: boolean, study: Study): string {
+function words(
+  value: Value,
+  { film }: StudiedFilm,
+  { reading }: StudiedReading,
+  line: Line,
+  weak: boolean,
+  study: Study,
+): string {
   const { measure, unit, sd } = value;
   const side = line.side === 'high' ? 'above' : 'below';
   const near = Math.abs(value.value - line.at) < 1.96 * sd ? ' This is within the error of placing the landmarks.' : '';
   const factor = lengthFactor(study.animal);
-  const small = measure.kind === 'length' && factor < 1 && !line.own ? ` The limit is scaled to ${Math.round((study.animal.heightMm ?? 0) / 10)} cm at the withers (Thieme 2015: lengths follow height).` : '';
+  const small =
+    measure.kind === 'length' && factor < 1 && !line.own
+      ? ` The limit is scaled to ${Math.round((study.animal.heightMm ?? 0) / 10)} cm at the withers (Thieme 2015: lengths follow height).`
+      : '';
   const alone = weak ? ' Readers repeat this measure badly: never decide on it alone.' : '';
   const reader = reading.reader === null ? '' : ` (reader ${reading.reader})`;
   return (
@@ -67,6 +87,8 @@ function words(value: Value, { film }: StudiedFilm, { reading }: StudiedReading,
 
 /** Where the reader of the file would look: the first landmark that the measure needs, else the film's header. */
 function placeOf({ film }: StudiedFilm, { reading }: StudiedReading, value: Value): { start: number; end: number } {
-  const placing = value.measure.needs.map((name) => reading.placings.find((placing) => placing.name === name)).find((found) => found);
+  const placing = value.measure.needs
+    .map((name) => reading.placings.find((placing) => placing.name === name))
+    .find((found) => found);
   return placing?.at ?? film.head;
 }

@@ -5,7 +5,8 @@ export const redFlag: Rule = {
   code: 'visit/call-the-vet',
   severity: 'error',
   title: 'Warning signs',
-  about: 'Fever, an animal that will not rise or move, discharge, a gap above the coronet: these are for the vet at once, before anything is trimmed.',
+  about:
+    'Fever, an animal that will not rise or move, discharge, a gap above the coronet: these are for the vet at once, before anything is trimmed.',
   *onVisit({ is: visit }) {
     const [first] = visit.signs;
     if (!first) return;

@@ -5,10 +5,14 @@ export const trimWithoutFilm: Rule = {
   code: 'trim/no-film',
   severity: 'info',
   title: 'Nothing to predict a cut on',
-  about: 'A plan or a trim is predicted on the newest lateral film of the same foot. Without one, nobody can say where the cut leaves the bone.',
+  about:
+    'A plan or a trim is predicted on the newest lateral film of the same foot. Without one, nobody can say where the cut leaves the bone.',
   *onCut({ cut, film, size }) {
     if (film || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
-    yield { at: cut.head, message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.` };
+    yield {
+      at: cut.head,
+      message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.`,
+    };
   },
 };
 
@@ -25,10 +29,16 @@ export const trimNotPredicted: Rule = {
     const needs = [...missing, ...scale];
     yield {
       at: cut.head,
-      message: needs.length > 0
-        ? `This ${cut.kind} cannot be predicted: the film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}.`
-        : `This ${cut.kind} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.`,
-      related: [{ at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end }, message: 'The film it would be predicted on.' }],
+      message:
+        needs.length > 0
+          ? `This ${cut.kind} cannot be predicted: the film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}.`
+          : `This ${cut.kind} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.`,
+      related: [
+        {
+          at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
+          message: 'The film it would be predicted on.',
+        },
+      ],
     };
   },
 };

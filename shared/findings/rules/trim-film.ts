@@ -5,7 +5,12 @@ import type { StudiedCut } from '../../trim/study.ts';
 export function filmOf({ film }: StudiedCut): Related[] {
   if (!film) return [];
   const { start } = film.visit;
-  return [{ at: { start: start + film.film.head.start, end: start + film.film.head.end }, message: `Predicted on this film of ${film.film.taken ?? film.visit.is.date}.` }];
+  return [
+    {
+      at: { start: start + film.film.head.start, end: start + film.film.head.end },
+      message: `Predicted on this film of ${film.film.taken ?? film.visit.is.date}.`,
+    },
+  ];
 }
 
 /** Where a cut is written: the number that does it, else the header. */

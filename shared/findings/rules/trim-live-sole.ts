@@ -8,7 +8,8 @@ export const liveSole: Rule = {
   code: 'trim/live-sole',
   severity: 'error',
   title: 'Cut into live sole',
-  about: 'The new bearing line passes above the ground side of the sole, so sole would be taken. Under the tip of the bone lie the solar corium and its vessels, with little to spare.',
+  about:
+    'The new bearing line passes above the ground side of the sole, so sole would be taken. Under the tip of the bone lie the solar corium and its vessels, with little to spare.',
   *onCut(studied) {
     const { prediction, reading, size } = studied;
     if (!prediction) return;
@@ -27,7 +28,10 @@ export const liveSole: Rule = {
         `This ${studied.cut.kind} takes live sole: ${list(cuts.map(({ place, depth }) => `${say(depth, 'mm')} ${places[place]}`))}.` +
         (left ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole would be left.` : '') +
         ' Take less, or leave the toe alone and take height from the heels only.',
-      measure, value: left?.value ?? worst.depth, limit: 0, source: 'common practice, no source',
+      measure,
+      value: left?.value ?? worst.depth,
+      limit: 0,
+      source: 'common practice, no source',
       related: filmOf(studied),
     };
   },

@@ -7,7 +7,8 @@ export const palmarAngleAfter: Rule = {
   code: 'trim/palmar-angle',
   severity: 'warning',
   title: 'Palmar angle too low after the cut',
-  about: 'Each millimetre off the heel turns the foot back by about half a degree. Below the limit the bone stands flat or tips backwards, and the deep flexor tendon and the heels carry more.',
+  about:
+    'Each millimetre off the heel turns the foot back by about half a degree. Below the limit the bone stands flat or tips backwards, and the deep flexor tendon and the heels carry more.',
   *onCut(studied, study) {
     const before = studied.reading?.taking.values.get('palmar-angle');
     const after = studied.prediction?.values.get('palmar-angle');
@@ -22,7 +23,10 @@ export const palmarAngleAfter: Rule = {
       message:
         `${sentence(name)} would be ${say(after.value, 'deg')} ± ${say(after.sd, 'deg')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'deg')} (${line.source}); it is ${say(before.value, 'deg')} on the film.` +
         ` Lower the heel less.`,
-      measure: 'palmar-angle', value: after.value, limit: line.at, source: line.source,
+      measure: 'palmar-angle',
+      value: after.value,
+      limit: line.at,
+      source: line.source,
       related: filmOf(studied),
     };
   },

@@ -22,14 +22,10 @@ export async function addExtensionChecks(checks: Checks): Promise<void> {
   });
 
   for (const file of files) {
-    await checks.check(
-      `${file.name}: the editor reports what check finds (${file.findings.length})`,
-      40,
-      async () => {
-        await show(file.path);
-        await eventually(20, () => expectFindings(file));
-      },
-    );
+    await checks.check(`${file.name}: the editor reports what check finds (${file.findings.length})`, 40, async () => {
+      await show(file.path);
+      await eventually(20, () => expectFindings(file));
+    });
   }
 
   await checks.check('a word of the notation has a hover', 30, async () => {
@@ -50,10 +46,7 @@ export async function addExtensionChecks(checks: Checks): Promise<void> {
       expectThat(shown !== '', `no hover over ${word.text} on line ${word.line} of ${file.name}`);
       return shown;
     });
-    expectThat(
-      text.length > word.text.length,
-      `the hover over ${word.text} says no more than ${JSON.stringify(text)}`,
-    );
+    expectThat(text.length > word.text.length, `the hover over ${word.text} says no more than ${JSON.stringify(text)}`);
   });
 
   // A file without findings passed above before anything had looked at it.

@@ -7,14 +7,13 @@
  *     so a joint and a ground segment alone have no frame.
  *  2. Without such a pair there is no measure at all, not even the height of a single margin, which
  *     would not depend on the sign of u: the definition gives no frame, and measures need one.
- *  3. v needs one point of the bone only. "All landmarks" are those of the same reading, the sole
- *     points included.
+ *  3. v needs one point of the bone only. "All landmarks" are those of the same reading.
  *  4. Medial and lateral are what the names say; the foot is not asked, nor the side of the picture.
  *     Where the names of two pairs contradict one another, the first pair of the list is believed,
  *     and ground-width may then be negative.
  *  5. Angles lie in (-180, 180] and are not folded into an acute one.
- *  6. sole-depth is the height of the bone above the ground: sole.medial and sole.lateral are part
- *     of no measure, other than in the lateral view.
+ *  6. sole-depth is the height of the bone above the ground, air under the sole included, other than
+ *     in the lateral view.
  *  7. Only the first end of the ground line is the origin of X, and no measure depends on it.
  *  8. magnify divides either form of scale, as in the lateral view.
  */

@@ -78,8 +78,7 @@ export function inMillimetres(length: number, unit: LengthUnit): number {
 export const complex = (re: number, im: number): Complex => ({ re, im });
 export const minus = (p: Complex, q: Complex): Complex => complex(p.re - q.re, p.im - q.im);
 export const conjugate = (p: Complex): Complex => complex(p.re, -p.im);
-export const times = (p: Complex, q: Complex): Complex =>
-  complex(p.re * q.re - p.im * q.im, p.re * q.im + p.im * q.re);
+export const times = (p: Complex, q: Complex): Complex => complex(p.re * q.re - p.im * q.im, p.re * q.im + p.im * q.re);
 export const modulus = (p: Complex): number => Math.hypot(p.re, p.im);
 export const unit = (p: Complex): Complex => complex(p.re / modulus(p), p.im / modulus(p));
 export const halfway = (p: Complex, q: Complex): Complex => complex((p.re + q.re) / 2, (p.im + q.im) / 2);
@@ -104,9 +103,7 @@ export function scaleOf(film: Film): number | undefined {
     film.scale.form === 'stated'
       ? film.scale.mmPerPx
       : inMillimetres(film.scale.length, film.scale.unit) /
-        modulus(
-          complex(film.scale.ends.b.x - film.scale.ends.a.x, film.scale.ends.b.y - film.scale.ends.a.y),
-        );
+        modulus(complex(film.scale.ends.b.x - film.scale.ends.a.x, film.scale.ends.b.y - film.scale.ends.a.y));
   return seen / (film.magnify ?? 1);
 }
 

@@ -77,8 +77,7 @@ export function solarMeasuresOf(film: Film): Values {
     for (const [measure, share] of Object.entries(lengths))
       if (share !== undefined) values.set(measure, share * pixels * scale);
   }
-  for (const [measure, share] of Object.entries(shares))
-    if (share !== undefined) values.set(measure, 100 * share);
+  for (const [measure, share] of Object.entries(shares)) if (share !== undefined) values.set(measure, 100 * share);
   return values;
 }
 

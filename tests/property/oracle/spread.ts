@@ -116,8 +116,7 @@ export function curvatureShares(original: Film, compute: Compute): Values {
       const [pp, mm, pm, mp] = corners;
       if (!pp || !mm || !pm || !mp) continue;
       // Half the sum over ordered pairs counts each unordered pair once.
-      for (const measure of centre.keys())
-        add(measure, (pp(measure) + mm(measure) - pm(measure) - mp(measure)) / 4, 1);
+      for (const measure of centre.keys()) add(measure, (pp(measure) + mm(measure) - pm(measure) - mp(measure)) / 4, 1);
     }
   });
 

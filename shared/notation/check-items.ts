@@ -1,0 +1,193 @@
+import { dateExists, readDate, type DateParts } from './dates.ts';
+import { fail, insert, list, Mismatch, remove, replace, type Asked } from './mismatch.ts';
+import { findUnit, isUnit, toBase } from './units.ts';
+import type { Argument } from './signature.ts';
+import type { Item, ItemOf, Leaf } from './tree.ts';
+
+/** Items of the right kind looked at closely: throws a Mismatch where something is wrong about one. */
+
+export function missingUnit(item: ItemOf<'number'>, units: readonly string[]): Mismatch {
+  const written = item.number.image;
+  return fail(
+    'notation/missing-unit',
+    item,
+    `The number ${written} has no unit. Write ${list(units.map((unit) => `${written} ${unit}`))}.`,
+    units.map((unit) => insert(`Write ${written} ${unit}`, item.number.end, ` ${unit}`)),
+  );
+}
+
+export function wrongUnit(item: ItemOf<'number'>, unit: Leaf, units: readonly string[]): Mismatch {
+  const written = item.number.image;
+  const known = isUnit(unit.image) ? `The unit ${unit.image} does not fit here.` : `There is no unit «${unit.image}».`;
+  return fail(
+    'notation/wrong-unit',
+    unit,
+    `${known} Write ${list(units.map((word) => `${written} ${word}`))}.`,
+    units.map((word) => replace(`Write ${written} ${word}`, unit, word)),
+  );
+}
+
+export function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
+  const hands = unit.image === 'hh' ? findUnit('hh', 'stature') : undefined;
+  if (hands && toBase(item.number.image, hands) === undefined)
+    throw fail(
+      'notation/number-range',
+      item.number,
+      `After the point, hands count inches from 0 to 3: 14.2 hh is 14 hands and 2 inches.`,
+    );
+}
+
+export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, { take: 'number' }>): void {
+  const value = Number(item.number.image);
+  const { low = -Infinity, high = Infinity, step } = argument;
+  const even = step === undefined || Number.isInteger(value / step);
+  if (value >= low && value <= high && even) return;
+  const steps = step === 0.5 ? ' in halves' : step === 1 ? ', whole numbers' : '';
+  throw fail(
+    'notation/number-range',
+    item.number,
+    `This goes from ${low} to ${high}${steps}; ${item.number.image} is not one of them.`,
+  );
+}
+
+export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
+  if (/[./]/.test(item.image)) throw writtenDate(item);
+  const padded = item.image
+    .split('-')
+    .map((part) => part.padStart(2, '0'))
+    .join('-');
+  if (padded !== item.image)
+    throw fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
+      replace(`Write ${padded}`, item, padded),
+    ]);
+  const parts = readDate(item.image);
+  if (!parts || !dateExists(parts))
+    throw fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
+  if (parts.day === null && !partial)
+    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+}
+
+/** 4.3.2026 can only be meant one way where the trade writes day.month; 3/4/2026 can be meant two ways, so no fix guesses. */
+export function writtenDate(item: ItemOf<'date'>): Mismatch {
+  const dayFirst = /^(\d{1,2})\.(\d{1,2})\.(\d{4})$/.exec(item.image);
+  const yearFirst = /^(\d{4})[./](\d{1,2})[./](\d{1,2})$/.exec(item.image);
+  const parts = dayFirst ? [dayFirst[3], dayFirst[2], dayFirst[1]] : yearFirst ? yearFirst.slice(1) : null;
+  const meant = parts?.map((part) => (part ?? '').padStart(2, '0')).join('-');
+  const real = meant && readDate(meant) && dateExists(readDate(meant) as DateParts) ? meant : undefined;
+  return fail(
+    'notation/date-form',
+    item,
+    `Write the date as year-month-day${real ? `: ${real}` : ', for example 2026-03-04'}.`,
+    real ? [replace(`Write ${real}`, item, real)] : [],
+  );
+}
+
+export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
+  const bad = /\\(?!["\\])/.exec(item.value);
+  if (!bad) return;
+  const fixes = isPath
+    ? [replace('Write / instead', item, `"${item.value.replace(/\\/g, '/').replace(/"/g, '\\"')}"`)]
+    : [replace('Double the backslash', item, `"${item.value.replace(/\\/g, '\\\\').replace(/"/g, '\\"')}"`)];
+  throw fail(
+    'notation/text-escape',
+    item,
+    isPath
+      ? 'Write / between folders in a path, on every system.'
+      : 'In a text a backslash stands only before " or another backslash. Write \\\\ for a backslash.',
+    fixes,
+  );
+}
+
+export function takeCode(
+  argument: Extract<Argument, { take: 'code' }>,
+  items: readonly Item[],
+  index: number,
+  asked: Asked,
+): number {
+  const first = items[index];
+  if (!first) return 0;
+  if (first.kind !== 'text' && first.kind !== 'word' && first.kind !== 'number') return 0;
+  let end = index + 1;
+  while (
+    end < items.length &&
+    items[end]?.start === items[end - 1]?.end &&
+    ['word', 'number', 'date'].includes(items[end]?.kind ?? '')
+  )
+    end += 1;
+  const image = codeImage(items.slice(index, end));
+  const at = { start: first.start, end: items[end - 1]?.end ?? first.end };
+  const { characters, digits } = argument;
+  const wellFormed =
+    (digits ? /^\d+$/ : /^[A-Za-z0-9][A-Za-z0-9._-]*$/).test(image) && (!characters || image.length === characters);
+  if (wellFormed) return end - index;
+  const what = digits ? 'digits' : 'letters and digits';
+  throw fail(
+    'notation/code-form',
+    at,
+    characters
+      ? `«${asked.head.image}» has ${characters} ${what} in one piece; here are ${image.replace(/\s/g, '').length}.`
+      : `«${asked.head.image}» is ${what} in one piece, for example: ${asked.example}`,
+  );
+}
+
+/** The code that a run of adjoining items spells. */
+export function codeImage(items: readonly Item[]): string {
+  return items
+    .map((item) => {
+      switch (item.kind) {
+        case 'text':
+          return item.value;
+        case 'number':
+          return item.unit && item.unit.start > item.number.end
+            ? `${item.number.image} ${item.unit.image}`
+            : `${item.number.image}${item.unit?.image ?? ''}`;
+        case 'word':
+        case 'date':
+        case 'sign':
+        case 'broken':
+          return item.image;
+        default:
+          return '';
+      }
+    })
+    .join('');
+}
+
+export function takeSpread(
+  argument: Extract<Argument, { take: 'spread' }>,
+  items: readonly Item[],
+  index: number,
+  asked: Asked,
+): number {
+  const sign = items[index];
+  if (sign?.kind !== 'sign' || (sign.image !== '+-' && sign.image !== '±')) return 0;
+  const value = items[index + 1];
+  if (!value)
+    throw fail(
+      'notation/missing-argument',
+      sign,
+      `After ${sign.image} comes how far off it may be, for example: ${asked.example}`,
+    );
+  if (value.kind === 'point') throw decimalComma(value);
+  if (value.kind !== 'number') throw fail('notation/unexpected', value, `After ${sign.image} comes a number.`);
+  if (!argument.measured && value.unit && value.unit.image !== 'px') {
+    throw fail(
+      'notation/wrong-unit',
+      value.unit,
+      `How well a point is placed is given in pixels: leave the unit out.`,
+      [remove('Remove the unit', value.unit)],
+    );
+  }
+  if (Number(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
+  return 2;
+}
+
+export function decimalComma(item: ItemOf<'point'>): Mismatch {
+  const number = `${item.x.image}.${item.y.image}`;
+  return fail(
+    'notation/decimal-comma',
+    item,
+    `Write the number with a decimal point: ${number}. The comma parts x from y.`,
+    [replace(`Write ${number}`, item, number)],
+  );
+}

@@ -1,0 +1,137 @@
+import { decimalComma } from './check-items.ts';
+import { insert, list, replace, type Asked } from './mismatch.ts';
+import { nearest } from './nearest.ts';
+import type { Problem } from './problems.ts';
+import { writeArgument, type Argument, type Form } from './signature.ts';
+import type { Item } from './tree.ts';
+import { unitsOf } from './units.ts';
+import { feet } from './vocabulary.ts';
+
+/** What to say where a line stops short, holds something else, or goes on too long. */
+
+const wantedWords: Readonly<Record<Argument['take'], string>> = {
+  text: 'a text in quotes',
+  date: 'a date such as 2026-03-04',
+  number: 'a number',
+  quantity: 'a number with its unit',
+  measured: 'a number with its unit',
+  foot: 'a foot: LF, RF, LH or RH',
+  choice: 'one of the known words',
+  word: 'a word',
+  code: 'letters and digits in one piece',
+  measure: 'the name of a measure',
+  relation: '>= or <=',
+  point: 'a point such as 1382, 1201',
+  segment: 'two points such as 180, 1388 .. 1650, 1392',
+  spread: '+- and a number',
+  mark: 'a sign',
+};
+
+function wanted(argument: Argument): string {
+  if (argument.take === 'choice') return list(argument.of);
+  if (argument.take === 'mark') return `«${argument.text}»`;
+  if (argument.take === 'quantity') return `a number with its unit, such as 12 ${unitsOf(argument.dimension)[0]?.word}`;
+  return wantedWords[argument.take];
+}
+
+export function missing(argument: Argument, items: readonly Item[], asked: Asked): Problem {
+  const last = items.at(-1) ?? asked.head;
+  return {
+    code: 'notation/missing-argument',
+    at: { start: last.start, end: last.end },
+    message: `«${asked.head.image}» still needs ${wanted(argument)}. For example: ${asked.example}`,
+    fixes: [],
+  };
+}
+
+export function wrong(argument: Argument, items: readonly Item[], index: number, asked: Asked): Problem {
+  const item = items[index] as Item;
+  const numeric = ['number', 'quantity', 'measured'].includes(argument.take);
+  if (numeric && item.kind === 'point') return decimalComma(item).problem;
+  if (argument.take === 'segment' && item.kind === 'point' && isComma(items[index + 1]))
+    return strayComma(items[index + 1] as Item);
+  if (item.kind === 'broken' && item.image.startsWith('"'))
+    return {
+      code: 'notation/open-text',
+      at: item,
+      message: 'This text has no closing quote. A text ends on the line on which it begins.',
+      fixes: [insert('Close the quote', item.start + item.image.trimEnd().length, '"')],
+    };
+  if (argument.take === 'text' && (item.kind === 'word' || item.kind === 'number')) {
+    const at = { start: item.start, end: (items.at(-1) ?? item).end };
+    return {
+      code: 'notation/unexpected',
+      at: item,
+      message: `Put the text in quotes. For example: ${asked.example}`,
+      fixes: [
+        {
+          title: 'Put it in quotes',
+          edits: [
+            { start: at.start, end: at.start, text: '"' },
+            { start: at.end, end: at.end, text: '"' },
+          ],
+        },
+      ],
+    };
+  }
+  if (item.kind === 'word' && (argument.take === 'choice' || argument.take === 'foot')) {
+    const known: readonly string[] = argument.take === 'choice' ? argument.of : feet;
+    const near = nearest(item.image, known);
+    return {
+      code: 'notation/unknown-choice',
+      at: item,
+      message: `«${item.image}» is not one of ${list(known)}.${near ? ` Did you mean ${near}?` : ''}`,
+      fixes: (near ? [near] : known.slice(0, 6)).map((word) => replace(`Write ${word}`, item, word)),
+    };
+  }
+  if (argument.take === 'date' && (item.kind === 'number' || item.kind === 'broken'))
+    return {
+      code: 'notation/date-form',
+      at: item,
+      message: `Write the date as year, month, day: 2026-03-04.`,
+      fixes: [],
+    };
+  const fixes =
+    argument.take === 'mark' ? [insert(`Write «${argument.text}» before it`, item.start, `${argument.text} `)] : [];
+  return {
+    code: 'notation/unexpected',
+    at: item,
+    message: `Here «${asked.head.image}» wants ${wanted(argument)}. For example: ${asked.example}`,
+    fixes,
+  };
+}
+
+const isComma = (item: Item | undefined): boolean => item?.kind === 'sign' && item.image === ',';
+
+function strayComma(at: Item): Problem {
+  return {
+    code: 'notation/decimal-comma',
+    at,
+    message: 'One comma too many: a point is x, y, and a fraction is written with a decimal point, as in 1382.5, 1201.',
+    fixes: [],
+  };
+}
+
+export function leftover(
+  form: Form,
+  args: ReadonlyMap<string, unknown>,
+  items: readonly Item[],
+  index: number,
+  asked: Asked,
+): Problem {
+  const item = items[index] as Item;
+  const before = items[index - 1];
+  if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(item);
+  if (item.kind === 'broken' && item.image.startsWith('"'))
+    return wrong({ take: 'text', name: 'text' }, items, index, asked);
+  const untaken = form.find((argument) => argument.take === 'choice' && argument.optional && !args.has(argument.name));
+  if (untaken && item.kind === 'word') return wrong(untaken, items, index, asked);
+  const optional = form.filter((argument) => argument.optional);
+  const may = optional.length > 0 ? ` After it may come only ${optional.map(writeArgument).join(' ')}.` : '';
+  return {
+    code: 'notation/unexpected',
+    at: { start: item.start, end: (items.at(-1) ?? item).end },
+    message: `«${asked.head.image}» is complete before this.${may} For a remark put # before it.`,
+    fixes: [insert('Make it a remark', item.start, '# ')],
+  };
+}

@@ -1,0 +1,35 @@
+import type { Fix, NotationCode, Problem } from './problems.ts';
+import type { Leaf, Span } from './tree.ts';
+
+export interface Asked {
+  /** The line's first word, and an example of a whole line, for the wording. */
+  readonly head: Leaf;
+  readonly example: string;
+}
+
+/** Thrown where an item does not do, with what there is to say; it never leaves the matcher. */
+export class Mismatch extends Error {
+  readonly problem: Problem;
+  constructor(problem: Problem) {
+    super(problem.message);
+    this.problem = problem;
+  }
+}
+
+export function fail(code: NotationCode, at: Span, message: string, fixes: readonly Fix[] = []): Mismatch {
+  return new Mismatch({ code, at: { start: at.start, end: at.end }, message, fixes });
+}
+
+export const replace = (title: string, at: Span, text: string): Fix => ({
+  title,
+  edits: [{ start: at.start, end: at.end, text }],
+});
+export const remove = (title: string, at: Span): Fix => replace(title, at, '');
+export const insert = (title: string, offset: number, text: string): Fix => ({
+  title,
+  edits: [{ start: offset, end: offset, text }],
+});
+
+export function list(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+}
