@@ -1,7 +1,7 @@
 import { parse, type BlockMemory } from '../notation/parse.ts';
 import type { Tree } from '../notation/tree.ts';
 import { assemble } from '../record/assemble.ts';
-import { studyCase, usualStudy, type Study, type StudySettings } from '../trim/study.ts';
+import { studyCase, usualStudy, type StoredScales, type Study, type StudySettings } from '../trim/study.ts';
 import { findCode, rules } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import { toFinding, type Rule } from './rule.ts';
@@ -16,10 +16,15 @@ export interface Inspection {
 }
 
 /** Text to findings, the whole pipeline. Pure and total: any text gives an inspection. */
-export function inspect(text: string, settings: StudySettings = usualStudy, memory?: BlockMemory): Inspection {
+export function inspect(
+  text: string,
+  settings: StudySettings = usualStudy,
+  memory?: BlockMemory,
+  scales?: StoredScales,
+): Inspection {
   const tree = parse(text, memory);
   const { record, problems } = assemble(tree);
-  const study = studyCase(record, settings);
+  const study = studyCase(record, settings, scales);
   const findings: Finding[] = problems.map((problem) => ({
     ...problem,
     severity: findCode(problem.code)?.severity ?? 'error',

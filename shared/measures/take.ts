@@ -14,6 +14,9 @@ export interface PlacingSpread {
 
 export const usualSpread: PlacingSpread = { mm: 0.5, px: 5 };
 
+/** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
+export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
+
 export interface Value {
   readonly measure: Measure;
   readonly value: number;
@@ -36,8 +39,13 @@ export interface Taking {
 const nothing: Values = new Map();
 
 /** Every measure that one reading of a picture supports. Pure. */
-export function takeMeasures(film: Film, reading: Reading, spread: PlacingSpread = usualSpread): Taking {
-  const input = scaleInput(film);
+export function takeMeasures(
+  film: Film,
+  reading: Reading,
+  spread: PlacingSpread = usualSpread,
+  stored: StoredScale | null = null,
+): Taking {
+  const input = scaleInput(film, stored);
   const magnify = film.magnify?.value ?? 1;
   const scale = plainScale(input, magnify);
   const usual = reading.spread ?? (scale === null ? spread.px : spread.mm / scale);
@@ -75,8 +83,10 @@ function valueOf(measure: Measure, frame: Frame): Value | null {
   return { measure, value: taken.value.value, unit: measure.unit, sd, ...(taken.axis && { axis: taken.axis }) };
 }
 
-function scaleInput(film: Film): ScaleInput | null {
+function scaleInput(film: Film, stored: StoredScale | null): ScaleInput | null {
   switch (film.scale?.kind) {
+    case 'dicom':
+      return stored && 'mmPerPx' in stored ? { kind: 'pixel', mmPerPx: stored.mmPerPx } : null;
     case 'pixel':
       return { kind: 'pixel', mmPerPx: film.scale.mmPerPx };
     case 'marker': {

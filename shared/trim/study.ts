@@ -1,5 +1,5 @@
 import { dayNumber } from '../notation/dates.ts';
-import { takeMeasures, usualSpread, type PlacingSpread, type Taking } from '../measures/take.ts';
+import { takeMeasures, usualSpread, type PlacingSpread, type StoredScale, type Taking } from '../measures/take.ts';
 import type { Animal } from '../reference/bands.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { predict, usualModel, type CutSize, type Prediction, type TrimModel } from './predict.ts';
@@ -14,6 +14,8 @@ export interface StudiedFilm {
   readonly visit: Placed<Visit>;
   readonly film: Film;
   readonly readings: readonly StudiedReading[];
+  /** What the picture's file says of its scale; null where nobody has looked, or need not. */
+  readonly stored: StoredScale | null;
 }
 
 /** A plan or trim with the film it is predicted on. */
@@ -41,25 +43,42 @@ export interface StudySettings {
 
 export const usualStudy: StudySettings = { spread: usualSpread, model: usualModel };
 
-const measured = new WeakMap<Reading, { readonly spread: PlacingSpread; readonly taking: Taking }>();
+/** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
+export type StoredScales = (path: string) => StoredScale | null;
 
-export function studyCase(record: CaseRecord, settings: StudySettings = usualStudy): Study {
-  const films = record.visits.flatMap((visit) => visit.is.films.map((film) => studyFilm(visit, film, settings)));
+const measured = new WeakMap<
+  Reading,
+  { readonly spread: PlacingSpread; readonly stored: StoredScale | null; readonly taking: Taking }
+>();
+
+export function studyCase(
+  record: CaseRecord,
+  settings: StudySettings = usualStudy,
+  scales: StoredScales = () => null,
+): Study {
+  const films = record.visits.flatMap((visit) =>
+    visit.is.films.map((film) => studyFilm(visit, film, settings, film.scale?.kind === 'dicom' ? scales(film.path.text) : null)),
+  );
   const newest = newestLateral(films);
   const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, newest, settings)));
   const { kind = null, height = null } = record.animal?.is ?? {};
   return { record, animal: { kind, heightMm: height?.base ?? null }, films, cuts };
 }
 
-function studyFilm(visit: Placed<Visit>, film: Film, { spread }: StudySettings): StudiedFilm {
+function studyFilm(
+  visit: Placed<Visit>,
+  film: Film,
+  { spread }: StudySettings,
+  stored: StoredScale | null,
+): StudiedFilm {
   const readings = film.readings.map((reading) => {
     const known = measured.get(reading);
-    if (known?.spread === spread) return { reading, taking: known.taking };
-    const taking = takeMeasures(film, reading, spread);
-    measured.set(reading, { spread, taking });
+    if (known?.spread === spread && known.stored === stored) return { reading, taking: known.taking };
+    const taking = takeMeasures(film, reading, spread, stored);
+    measured.set(reading, { spread, stored, taking });
     return { reading, taking };
   });
-  return { visit, film, readings };
+  return { visit, film, readings, stored };
 }
 
 function studyCut(visit: Placed<Visit>, cut: Cut, newest: NewestFilm, { model }: StudySettings): StudiedCut {

@@ -45,16 +45,17 @@ export const noScale: Rule = {
   title: 'No scale',
   about:
     'Without a scale angles and ratios can be measured, lengths cannot. A marker of known length in the plane of the foot gives one.',
-  *onReading({ film, readings }, reading) {
+  *onReading({ film, readings, stored }, reading) {
     const first = readings.find((one) => one.taking.frame);
     if (reading !== first || reading.taking.scale !== null) return;
-    yield {
-      at: film.scale?.at ?? film.head,
-      message:
-        film.scale?.kind === 'dicom'
-          ? 'The scale stored in a DICOM picture is not read by this version: angles and ratios are given, lengths are not. Give the marker’s two ends instead: scale 100 mm = x, y .. x, y.'
-          : 'There is no scale: angles and ratios are given, lengths are not. Give one with a marker of known length: scale 100 mm = x, y .. x, y.',
-    };
+    const without = 'angles and ratios are given, lengths are not';
+    const marker = 'Give one with a marker of known length: scale 100 mm = x, y .. x, y.';
+    if (film.scale?.kind !== 'dicom') {
+      yield { at: film.scale?.at ?? film.head, message: `There is no scale: ${without}. ${marker}` };
+      return;
+    }
+    const lack = stored && 'lack' in stored ? stored.lack : `The picture ${film.path.text} cannot be looked at from here.`;
+    yield { at: film.scale.at, severity: 'warning', message: `${lack} So ${without}. ${marker}` };
   },
 };
 
