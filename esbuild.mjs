@@ -1,6 +1,7 @@
 // One configuration for every bundle: the desktop client, the language server, the preview page, the command line.
 import { build, context } from 'esbuild';
 import { rmSync } from 'node:fs';
+import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
 const common = {
@@ -12,10 +13,27 @@ const common = {
 };
 const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
 
-const outputs = [
-  { ...node, entryPoints: ['src/extension/main.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
-  { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
-  {
+/** The decoders of DICOM and TIFF are heavy and seldom needed: a bundle of their own, loaded where one is. */
+const decodersApart = {
+  name: 'decoders-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /\/shown-picture\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './picture-decoder.cjs', external: true } : null,
+    );
+  },
+};
+
+export const outputs = {
+  client: {
+    ...node,
+    entryPoints: ['src/extension/main.ts'],
+    outfile: 'dist/extension.cjs',
+    external: ['vscode'],
+    plugins: [decodersApart],
+  },
+  server: { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
+  decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
+  page: {
     ...common,
     platform: 'browser',
     target: 'es2022',
@@ -23,18 +41,31 @@ const outputs = [
     entryPoints: ['src/preview/main.ts'],
     outfile: 'dist/preview.js',
   },
-  { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
-  {
+  style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
+  commandLine: {
     ...common,
     platform: 'node',
     target: 'node20',
     format: 'esm',
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    banner: { js: '#!/usr/bin/env node' },
+    plugins: [decodersApart],
+    // A library in it asks for Node's own modules in the older way.
+    banner: {
+      js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+    },
   },
-];
+};
 
-rmSync('dist', { recursive: true, force: true });
-if (watch) for (const output of outputs) await (await context(output)).watch();
-else await Promise.all(outputs.map((output) => build(output)));
+if (process.argv[1] === import.meta.filename) {
+  rmSync('dist', { recursive: true, force: true });
+  const all = Object.values(outputs);
+  if (watch) for (const output of all) await (await context(output)).watch();
+  else {
+    const built = await Promise.all(all.map((output) => build({ ...output, metafile: true })));
+    writeNotices(
+      built.map(({ metafile }) => metafile),
+      'dist/THIRD-PARTY.txt',
+    );
+  }
+}

@@ -8,8 +8,11 @@ import { landmarks, views } from '../shared/notation/landmarks.ts';
 import { writeArgument } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
 import { blocks, statements, type Row } from '../shared/notation/vocabulary.ts';
+import { sayFigures } from '../shared/findings/published-lines.ts';
 import { bands } from '../shared/reference/bands.ts';
 import { citation, sources } from '../shared/reference/sources.ts';
+import type { PublishedValue } from '../shared/reference/published-value.ts';
+import { values } from '../shared/reference/values.ts';
 
 const made = '<!-- Made by scripts/docs.ts from the tables in shared/. Change those, then run: npm run docs -->';
 
@@ -83,6 +86,12 @@ ${table(
 `;
 }
 
+const unitOf = (measure: string) => measures.find(({ name }) => name === measure)?.unit ?? 'mm';
+
+function countOf({ n, counted }: PublishedValue): string {
+  return n === null ? '' : `${n} ${counted ?? ''}`.trim();
+}
+
 function measuresPage(): string {
   const families = [...new Set(measures.map(({ family }) => family))];
   return `# Every measure
@@ -114,26 +123,54 @@ ${families
 
 ## What is usual, and from where
 
-Where a value passes one of these, a finding says so with the source. A case's own \`limits\` stand in their place.
+Where a value passes one of these, a finding says so with the source. A case's own \`limits\` stand in their place, and so do sets of one's own (below).
 Length limits marked 'scales' shrink in proportion to withers height below 148 cm (Thieme 2015: lengths of pony feet follow height, angles do not;
 that it is taken as proportional, and from 148 cm, is a judgement of ours).
 
 ${table(
-  ['measure', 'feet', 'animals', 'beyond', 'is told as', 'scales', 'source'],
+  ['measure', 'feet', 'animals', 'beyond', 'is told as', 'scales', 'source', 'others'],
   bands.flatMap((band) =>
     band.cuts.map((cut) => [
       `\`${band.measure}\``,
       band.feet,
       band.animals,
-      `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, measures.find(({ name }) => name === band.measure)?.unit ?? 'mm')}`,
+      `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, unitOf(band.measure))}`,
       cut.severity,
       band.scales ? 'yes' : '',
       citation(cut.source, cut.strength),
+      (cut.against ?? [])
+        .map(({ at, source, strength }) => `${sayLimit(at, unitOf(band.measure))} (${citation(source, strength)})`)
+        .join(', '),
     ]),
   ),
 )}
 
 'From memory' and 'as quoted by others' mean what they say: the figure was not read in the paper itself. 'Common practice, no source' is a rule of the trade.
+
+## Published values
+
+What others have measured, as they printed it. These only inform: hover, the preview and the report show those that fit the foot and the animal; a
+finding comes from the table above. Mules and hinnies are shown a horse's values, and ponies too as long as none of their own are known, with a word that says
+so; donkeys are shown a donkey's only.
+
+${table(
+  ['measure', 'animals', 'feet', 'how many', 'value', 'to know', 'source'],
+  measures.flatMap(({ name, unit }) =>
+    values
+      .filter(({ measure }) => measure === name)
+      .map((row) => [
+        `\`${name}\``,
+        `${row.population.species}: ${row.population.words}`,
+        row.population.feet,
+        countOf(row),
+        sayFigures(row, unit),
+        row.note ?? '',
+        citation(row.source, row.strength),
+      ]),
+  ),
+)}
+
+'About' marks a figure of which what is at hand does not say whether it is a mean or a median.
 
 ## Sources
 

@@ -3,11 +3,13 @@ import { inspect, type Inspection } from '../shared/findings/inspect.ts';
 import type { BlockMemory } from '../shared/notation/parse.ts';
 import { usualStudy, type StudySettings } from '../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
+import type { StoredScaleBook } from './stored-scales.ts';
 
 interface Kept {
   readonly memory: BlockMemory;
   version: number | null;
   settings: StudySettings;
+  edition: number;
   inspection: Inspection | null;
 }
 
@@ -15,6 +17,11 @@ interface Kept {
 export class Inspections {
   private settings: StudySettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, Kept>();
+  private readonly scales: StoredScaleBook;
+
+  constructor(scales: StoredScaleBook) {
+    this.scales = scales;
+  }
 
   /** Whether the section changes anything. */
   use(section: unknown): boolean {
@@ -28,11 +35,16 @@ export class Inspections {
       memory: new Map(),
       version: null,
       settings: this.settings,
+      edition: this.scales.edition,
       inspection: null,
     };
     this.kept.set(document, kept);
-    if (kept.inspection && kept.version === document.version && kept.settings === this.settings) return kept.inspection;
-    kept.inspection = inspect(document.getText(), this.settings, kept.memory);
+    const { settings } = this;
+    const { edition } = this.scales;
+    if (kept.inspection && kept.version === document.version && kept.settings === settings && kept.edition === edition)
+      return kept.inspection;
+    kept.inspection = inspect(document.getText(), settings, kept.memory, this.scales.of(document));
+    kept.edition = edition;
     kept.version = document.version;
     kept.settings = this.settings;
     return kept.inspection;

@@ -6,7 +6,7 @@ import {
   type ServerCapabilities,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { sheetsRequest, type SheetsParams } from '../shared/report/requests.ts';
+import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/report/requests.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
 import { completion, triggerCharacters } from './completion.ts';
@@ -18,17 +18,24 @@ import { hover } from './hover.ts';
 import { askedDocument, askedOffset, askedRange } from './params.ts';
 import { followSettings } from './settings.ts';
 import { noSheets, sheets } from './sheets.ts';
+import { StoredScaleBook, type ReadBytes } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
 
 /** What the server needs of the machine that it runs on. */
 export interface Machine {
   now(): Date;
+  /** The bytes of a file by its URI; null where it cannot be read. */
+  readBytes: ReadBytes;
 }
 
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
 export function start(connection: Connection, machine: Machine): void {
   const documents = new TextDocuments(TextDocument);
-  const inspections = new Inspections();
+  const scales = new StoredScaleBook(machine.readBytes, () => {
+    push.all();
+    void connection.sendNotification(sheetsChanged);
+  });
+  const inspections = new Inspections(scales);
   const guard = guardOn(connection.console);
   let client: ClientAbilities = clientAbilities(undefined);
   const push = new DiagnosticsPush(connection, documents, inspections, () => client);
@@ -42,6 +49,7 @@ export function start(connection: Connection, machine: Machine): void {
     followSettings(connection, client, (section) => inspections.use(section) && push.all()),
   );
 
+  connection.onDidChangeWatchedFiles(({ changes }) => scales.forget(changes.map(({ uri }) => uri)));
   documents.onDidChangeContent(({ document }) => push.soon(document.uri));
   documents.onDidClose(({ document }) => push.clear(document.uri));
 

@@ -1,4 +1,5 @@
-import { linesFor, usualOf, type Line } from '../../shared/findings/limits.ts';
+import { linesFor, sayAgainst, usualOf, type Line } from '../../shared/findings/limits.ts';
+import { publishedLines } from '../../shared/findings/published-lines.ts';
 import { sayLimit, sayWithSpread, wordsFor } from '../../shared/findings/wording.ts';
 import type { Measure } from '../../shared/measures/measure.ts';
 import type { FootName } from '../../shared/notation/vocabulary.ts';
@@ -18,6 +19,7 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     measure.doc,
     film && valuesIn(film, measure),
     usual(measure, foot, study),
+    published(measure, foot, study),
     [
       `Formula: ${code(measure.formula)}`,
       `Landmarks: ${measure.needs.map(code).join(', ')}`,
@@ -37,6 +39,13 @@ function valuesIn(film: StudiedFilm, measure: Measure): string {
   return values.length > 0 ? `Here: ${values.join(', ')}` : 'Cannot be computed from what is placed here.';
 }
 
+/** Where no foot is named, the values of fore and hind feet stand together: each says of which it is. */
+function published({ name }: Measure, foot: FootName | null, study: Study): string {
+  const feet: readonly FootName[] = foot ? [foot] : ['LF', 'LH'];
+  const lines = [...new Set(feet.flatMap((one) => publishedLines(name, one, study)))];
+  return lines.length > 0 ? ['Published:', '', ...lines.map((line) => `- ${plain(line)}`)].join('\n') : '';
+}
+
 /** Where no foot is named, fore and hind are told apart only if they differ. */
 function usual(measure: Measure, foot: FootName | null, study: Study): string {
   if (foot) return range(measure, foot, study) ?? '';
@@ -49,8 +58,11 @@ function usual(measure: Measure, foot: FootName | null, study: Study): string {
 function range(measure: Measure, foot: FootName, study: Study): string | null {
   const lines = linesFor(measure.name, foot, study);
   const { low, high } = usualOf(lines);
-  const source = (side: Line['side'], at: number) =>
-    plain(lines.lines.find((line) => line.side === side && line.at === at)?.source ?? '');
+  const source = (side: Line['side'], at: number) => {
+    const line = lines.lines.find((one) => one.side === side && one.at === at);
+    const against = line ? sayAgainst(line, measure.unit) : '';
+    return plain(`${line?.source ?? ''}${against && `. ${against.replace(/\.$/, '')}`}`);
+  };
   const parts = [
     low !== null && `from ${sayLimit(low, measure.unit)} (${source('low', low)})`,
     high !== null && `up to ${sayLimit(high, measure.unit)} (${source('high', high)})`,

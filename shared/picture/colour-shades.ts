@@ -7,7 +7,12 @@ import { Unreadable } from './unreadable.ts';
 /** Three samples a pixel to red, green, blue of 8 bits each. */
 export function colourShades({ values, shift, rgb }: Samples, image: DicomImage): Uint8Array {
   const most = 2 ** image.bitsStored - 1;
-  const eight = image.bitsStored === 8 && values instanceof Uint8Array ? values : Uint8Array.from(values, (value) => Math.round((255 * (Math.floor(value / 2 ** shift) % (most + 1))) / most));
+  const eight =
+    image.bitsStored === 8 && values instanceof Uint8Array
+      ? values
+      : Uint8Array.from(values, (value) =>
+          Math.round((255 * (Math.floor(value / 2 ** (shift ?? 0)) % (most + 1))) / most),
+        );
   return rgb || image.photometric === 'RGB' ? eight.slice() : fromLuma(eight);
 }
 
@@ -32,7 +37,7 @@ export function paletteShades({ values, shift }: Samples, image: DicomImage, dat
   const size = 2 ** image.bitsStored;
   const colours = new Uint8Array(image.width * image.height * 3);
   for (let i = 0; i < image.width * image.height; i++) {
-    const index = Math.floor((values[i] ?? 0) / 2 ** shift) % size;
+    const index = Math.floor((values[i] ?? 0) / 2 ** (shift ?? 0)) % size;
     tables.forEach((table, channel) => (colours[3 * i + channel] = table(index)));
   }
   return colours;
@@ -41,7 +46,10 @@ export function paletteShades({ values, shift }: Samples, image: DicomImage, dat
 function tableOf(dataSet: DataSet, channel: string): (index: number) => number {
   const [length, first = 0, bits] = wordsOf(dataSet, `x0028110${channel}`) ?? [];
   const words = wordsOf(dataSet, `x0028120${channel}`);
-  if (length === undefined || !words?.length) throw new Unreadable('The picture is stored with a palette that is missing or of a kind that is not read here. Export it as PNG.');
+  if (length === undefined || !words?.length)
+    throw new Unreadable(
+      'The picture is stored with a palette that is missing or of a kind that is not read here. Export it as PNG.',
+    );
   const packed = bits === 8 && words.length < (length || 65536);
   const entries = packed ? words.flatMap((word) => [word & 255, word >> 8]) : words;
   // Sixteen-bit tables are scaled to their full range; eight-bit ones in two bytes are not.

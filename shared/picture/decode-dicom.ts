@@ -17,7 +17,10 @@ export async function decodeDicom(bytes: Uint8Array): Promise<Decoded> {
   try {
     return { raster: await rasterOf(bytes), problem: null };
   } catch (cause) {
-    return { raster: null, problem: sentenceOf(cause, 'The picture in this DICOM file is damaged and cannot be shown.') };
+    return {
+      raster: null,
+      problem: sentenceOf(cause, 'The picture in this DICOM file is damaged and cannot be shown.'),
+    };
   }
 }
 
@@ -26,22 +29,35 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   const image = describeImage(file);
   const syntax = transferSyntax(file.syntax);
   const named = `${syntax?.name ?? 'an unknown transfer syntax'} (${file.syntax || 'none given'})`;
-  if (!syntax?.load) throw new Unreadable(`The picture is stored as ${named}, which is not read here. Export the film again without compression, or as PNG.`);
+  if (!syntax?.load)
+    throw new Unreadable(
+      `The picture is stored as ${named}, which is not read here. Export the film again without compression, or as PNG.`,
+    );
   const frame = firstFrame(file, image, syntax.encapsulated);
   refuseImpossibleSize(image.width, image.height, frame.length);
   const decode = await syntax.load();
   const samples = await decodedOrNamed(() => decode(frame, image), named);
   const size = image.width * image.height;
-  if (samples.values.length < size * image.samples) throw new Unreadable(`The picture, stored as ${named}, is damaged: a part of it is missing.`);
-  if (image.samples === 3) return { width: image.width, height: image.height, channels: 3, data: colourShades(samples, image) };
-  if (image.photometric === 'PALETTE COLOR') return { width: image.width, height: image.height, channels: 3, data: paletteShades(samples, image, file.dataSet) };
-  return { width: image.width, height: image.height, channels: 1, data: greyShades(samples, image, levelsOf(file.dataSet, image)) };
+  if (samples.values.length < size * image.samples)
+    throw new Unreadable(`The picture, stored as ${named}, is damaged: a part of it is missing.`);
+  if (image.samples === 3)
+    return { width: image.width, height: image.height, channels: 3, data: colourShades(samples, image) };
+  if (image.photometric === 'PALETTE COLOR')
+    return { width: image.width, height: image.height, channels: 3, data: paletteShades(samples, image, file.dataSet) };
+  return {
+    width: image.width,
+    height: image.height,
+    channels: 1,
+    data: greyShades(samples, image, levelsOf(file.dataSet, image)),
+  };
 }
 
 async function decodedOrNamed<T>(decode: () => T | Promise<T>, named: string): Promise<T> {
   try {
     return await decode();
   } catch (cause) {
-    throw new Unreadable(sentenceOf(cause, `The picture, stored as ${named}, is damaged and cannot be shown.`), { cause });
+    throw new Unreadable(sentenceOf(cause, `The picture, stored as ${named}, is damaged and cannot be shown.`), {
+      cause,
+    });
   }
 }

@@ -1,10 +1,21 @@
 import { fromArrayBuffer } from 'geotiff';
-import { orientationFrom } from './picture-size.ts';
+import { boundTiffDecoders } from './decoders/tiff-blocks.ts';
 import type { Decoded, Raster } from './raster.ts';
 import { refuseImpossibleSize } from './size-guard.ts';
 import { firstDirectory, tag, tiffSize } from './tiff-directory.ts';
 import { upright } from './upright.ts';
 import { Unreadable, sentenceOf } from './unreadable.ts';
+
+/** None, LZW, Deflate by its two numbers, PackBits. */
+const read = new Set([1, 5, 8, 32946, 32773]);
+const otherNames: Readonly<Record<number, string>> = {
+  2: 'CCITT run length',
+  3: 'fax group 3',
+  4: 'fax group 4',
+  6: 'old JPEG',
+  7: 'JPEG',
+  34712: 'JPEG 2000',
+};
 
 const photometric = { whiteIsZero: 0, blackIsZero: 1, rgb: 2, palette: 3 } as const;
 
@@ -16,7 +27,13 @@ export async function decodeTiff(bytes: Uint8Array): Promise<Decoded> {
   try {
     return { raster: await rasterOf(bytes), problem: null };
   } catch (cause) {
-    return { raster: null, problem: sentenceOf(cause, 'The TIFF file is damaged, cut short, or compressed in a way that is not read here. Save it as PNG.') };
+    return {
+      raster: null,
+      problem: sentenceOf(
+        cause,
+        'The TIFF file is damaged, cut short, or compressed in a way that is not read here. Save it as PNG.',
+      ),
+    };
   }
 }
 
@@ -24,28 +41,45 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   const { width, height, orientation } = tiffSize(bytes);
   const directory = firstDirectory(bytes);
   refuseImpossibleSize(width, height, bytes.length);
-  const tileWidth = directory.get(tag.tileWidth);
-  const tileHeight = directory.get(tag.tileHeight);
-  if (tileWidth && tileHeight) refuseImpossibleSize(tileWidth, tileHeight, bytes.length);
+  refuseImpossibleSize(directory.get(tag.tileWidth) ?? 1, directory.get(tag.tileHeight) ?? 1, bytes.length);
+  const compression = directory.get(tag.compression) ?? 1;
+  if (!read.has(compression))
+    throw new Unreadable(
+      `The TIFF file is compressed in a way that is not read here (${otherNames[compression] ?? `number ${compression}`}). Save it without compression or as PNG.`,
+    );
 
+  boundTiffDecoders();
   const file = await fromArrayBuffer(bytes.slice().buffer);
   const image = await file.getImage(0);
+  await refuseMissingBlocks(image, bytes.length);
   const meant = image.fileDirectory.getValue('PhotometricInterpretation');
   const samples = image.getSamplesPerPixel();
   const bits = image.getBitsPerSample();
-  if (meant === photometric.palette) return upright({ width, height, channels: 3, data: await paletteColours(image) }, orientationFrom(orientation));
+  if (meant === photometric.palette)
+    return upright({ width, height, channels: 3, data: await paletteColours(image) }, orientation);
   if (meant === photometric.whiteIsZero || meant === photometric.blackIsZero) {
-    const [values] = (await image.readRasters({ samples: [0] })) as unknown as readonly ArrayLike<number>[];
-    if (!values) throw new Unreadable('The TIFF file holds no picture.');
-    return upright({ width, height, channels: 1, data: shades(values, bits, meant === photometric.whiteIsZero) }, orientation);
+    const values = complete(
+      (await image.readRasters({ samples: [0], interleave: true })) as unknown as ArrayLike<number>,
+      width * height,
+    );
+    return upright(
+      { width, height, channels: 1, data: shades(values, bits, meant === photometric.whiteIsZero) },
+      orientation,
+    );
   }
   if (meant === photometric.rgb && samples >= 3) {
-    const values = (await image.readRasters({ samples: [0, 1, 2], interleave: true })) as unknown as ArrayLike<number>;
-    if (bits !== 8 && bits !== 16) throw new Unreadable(`The TIFF file has ${bits} bits a colour; 8 and 16 are read here. Save it as PNG.`);
-    return upright({ width, height, channels: 3, data: Uint8Array.from(values, (value) => (bits === 16 ? value >> 8 : value)) }, orientation);
+    if (bits !== 8 && bits !== 16)
+      throw new Unreadable(`The TIFF file has ${bits} bits a colour; 8 and 16 are read here. Save it as PNG.`);
+    const values = complete(
+      (await image.readRasters({ samples: [0, 1, 2], interleave: true })) as unknown as ArrayLike<number>,
+      3 * width * height,
+    );
+    return upright(
+      { width, height, channels: 3, data: Uint8Array.from(values, (value) => (bits === 16 ? value >> 8 : value)) },
+      orientation,
+    );
   }
-  const values = (await image.readRGB({ interleave: true })) as unknown as ArrayLike<number>;
-  return upright({ width, height, channels: 3, data: Uint8Array.from(values) }, orientation);
+  throw new Unreadable('The colours of the TIFF file are neither grey, RGB nor a palette. Save it as PNG.');
 }
 
 type TiffImage = Awaited<ReturnType<Awaited<ReturnType<typeof fromArrayBuffer>>['getImage']>>;
@@ -53,14 +87,43 @@ type TiffImage = Awaited<ReturnType<Awaited<ReturnType<typeof fromArrayBuffer>>[
 /** ColorMap (TIFF 6.0, section 5): all reds, all greens, all blues, 16 bits each. */
 async function paletteColours(image: TiffImage): Promise<Uint8Array> {
   const map = (await image.fileDirectory.loadValue('ColorMap')) as ArrayLike<number> | undefined;
-  const [indices] = (await image.readRasters({ samples: [0] })) as unknown as readonly ArrayLike<number>[];
-  if (!map || !indices) throw new Unreadable('The TIFF file has a palette picture without its palette.');
+  if (!map?.length) throw new Unreadable('The TIFF file has a palette picture without its palette.');
+  const indices = complete(
+    (await image.readRasters({ samples: [0], interleave: true })) as unknown as ArrayLike<number>,
+    image.getWidth() * image.getHeight(),
+  );
   const colours = map.length / 3;
   const data = new Uint8Array(indices.length * 3);
   for (let i = 0; i < indices.length; i++) {
-    for (let channel = 0; channel < 3; channel++) data[3 * i + channel] = (map[channel * colours + (indices[i] ?? 0)] ?? 0) >> 8;
+    for (let channel = 0; channel < 3; channel++)
+      data[3 * i + channel] = (map[channel * colours + (indices[i] ?? 0)] ?? 0) >> 8;
   }
   return data;
+}
+
+/** The library leaves black what lies in no strip, and fails only later, or never, where a strip lies outside the file. @throws Unreadable */
+async function refuseMissingBlocks(image: TiffImage, fileLength: number): Promise<void> {
+  const kind = image.isTiled ? 'Tile' : 'Strip';
+  const offsets = Array.from(
+    ((await image.fileDirectory.loadValue(`${kind}Offsets`)) ?? []) as ArrayLike<number>,
+    Number,
+  );
+  const counts = Array.from(
+    ((await image.fileDirectory.loadValue(`${kind}ByteCounts`)) ?? []) as ArrayLike<number>,
+    Number,
+  );
+  const planes = image.fileDirectory.getValue('PlanarConfiguration') === 2 ? image.getSamplesPerPixel() : 1;
+  const blocks =
+    Math.ceil(image.getWidth() / image.getTileWidth()) * Math.ceil(image.getHeight() / image.getTileHeight()) * planes;
+  const there = offsets.filter((offset, i) => (counts[i] ?? 0) > 0 && offset + (counts[i] ?? 0) <= fileLength).length;
+  if (!(there >= blocks))
+    throw new Unreadable('The TIFF file is cut short or damaged: a part of its picture is missing.');
+}
+
+function complete(values: ArrayLike<number>, count: number): ArrayLike<number> {
+  if (values.length !== count)
+    throw new Unreadable('The TIFF file is damaged: its picture is not of the size that it says.');
+  return values;
 }
 
 function shades(values: ArrayLike<number>, bits: number, whiteIsZero: boolean): Uint8Array {

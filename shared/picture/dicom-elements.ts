@@ -25,13 +25,18 @@ export function itemsOf(dataSet: DataSet, tag: string): readonly DataSet[] {
 
 /** Decimal or integer string values (VR DS, IS); null where the element is absent or any value is no number. */
 export function numbersOf(dataSet: DataSet, tag: string): readonly number[] | null {
-  const values = textOf(dataSet, tag)?.split('\\').map((part) => (part.trim() === '' ? NaN : Number(part)));
+  const values = textOf(dataSet, tag)
+    ?.split('\\')
+    .map((part) => (part.trim() === '' ? NaN : Number(part)));
   return values && values.every(Number.isFinite) ? values : null;
 }
 
 /** All two-byte values of an element (VR US, SS, OW), in the file's byte order; null where it is absent or cut off. */
 export function wordsOf(dataSet: DataSet, tag: string): readonly number[] | null {
   const element = dataSet.elements[tag];
-  if (!element || element.length === 0xffffffff || element.dataOffset + element.length > dataSet.byteArray.length) return null;
-  return Array.from({ length: element.length >> 1 }, (_, i) => dataSet.byteArrayParser.readUint16(dataSet.byteArray, element.dataOffset + 2 * i));
+  if (!element || element.length === 0xffffffff || element.dataOffset + element.length > dataSet.byteArray.length)
+    return null;
+  return Array.from({ length: element.length >> 1 }, (_, i) =>
+    dataSet.byteArrayParser.readUint16(dataSet.byteArray, element.dataOffset + 2 * i),
+  );
 }

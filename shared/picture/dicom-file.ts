@@ -1,6 +1,7 @@
 import dicomParser, { type DataSet } from 'dicom-parser';
-import { Inflate } from 'fflate';
+import { inflate } from './bounded-inflate.ts';
 import { textOf } from './dicom-elements.ts';
+import { joined } from './joined.ts';
 import { Unreadable } from './unreadable.ts';
 
 /** A DICOM file read as far as its pixel data, which stay where they are. */
@@ -12,46 +13,34 @@ export interface DicomFile {
   readonly bytes: Uint8Array;
 }
 
-/** Inflated data sets beyond this are refused: four times the largest film at 16 bits is far above what a plate gives. */
-const mostInflated = 2 ** 29;
-/** Small enough that one step of inflating (at most 1032 times as large) cannot fill the memory before it is counted. */
-const inflateStep = 2 ** 14;
-
+/** Inflated data sets beyond this are refused: twice the largest film at 16 bits. */
+const mostInflated = 2 ** 28;
 /** @throws Unreadable */
 export function openDicom(bytes: Uint8Array): DicomFile {
   let dataSet: DataSet;
   try {
     // Stopping at the pixel data keeps this fast for a large film, and lets the header of a file be read that was cut short in its picture.
-    dataSet = dicomParser.parseDicom(bytes, { untilTag: 'x7fe00010', inflater: inflated as (bytes: Uint8Array, from: number) => void });
+    dataSet = dicomParser.parseDicom(bytes, {
+      untilTag: 'x7fe00010',
+      inflater: inflated as (bytes: Uint8Array, from: number) => void,
+    });
   } catch (cause) {
     if (cause instanceof Unreadable) throw cause;
     const partial = (cause as { dataSet?: DataSet } | null)?.dataSet;
-    if (!partial?.elements?.['x00280010']) throw new Unreadable('The DICOM file is damaged or cut short: its header cannot be read.');
+    if (!partial?.elements?.['x00280010'])
+      throw new Unreadable('The DICOM file is damaged or cut short: its header cannot be read.');
     dataSet = partial;
   }
   return { dataSet, syntax: textOf(dataSet, 'x00020010') ?? '', bytes: dataSet.byteArray };
 }
 
-/** Deflated Explicit VR Little Endian (PS3.5 A.5): the bytes before `from` as they are, then what the rest inflates to. */
+/** Deflated Explicit VR Little Endian (PS3.5 A.5): the bytes before `from` as they are, then what the rest inflates to. A damaged rest may still hold the header. */
 function inflated(bytes: Uint8Array, from: number): Uint8Array {
-  const parts: Uint8Array[] = [bytes.subarray(0, from)];
-  let length = from;
-  const stream = new Inflate((part) => {
-    parts.push(part);
-    length += part.length;
-    if (length > mostInflated) throw new Unreadable('The compressed DICOM file unpacks to more than any radiograph holds; it is probably damaged.');
-  });
-  try {
-    for (let at = from; at < bytes.length; at += inflateStep) stream.push(bytes.subarray(at, at + inflateStep), at + inflateStep >= bytes.length);
-  } catch (cause) {
-    // What was unpacked before the damage may still hold the whole header.
-    if (cause instanceof Unreadable) throw cause;
-  }
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
+  const rest = inflate(
+    'bare',
+    bytes.subarray(from),
+    mostInflated,
+    'The compressed DICOM file unpacks to more than any radiograph holds; it is probably damaged.',
+  );
+  return joined([bytes.subarray(0, from), rest]);
 }

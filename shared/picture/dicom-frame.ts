@@ -1,9 +1,11 @@
 import type { DicomFile } from './dicom-file.ts';
 import type { DicomImage } from './dicom-image.ts';
+import { joined } from './joined.ts';
 import { Unreadable } from './unreadable.ts';
 
 const cutShort = 'The DICOM file is cut short: a part of its picture is missing.';
-const damaged = 'The DICOM file is damaged: the pieces of its compressed picture do not follow each other as they must.';
+const damaged =
+  'The DICOM file is damaged: the pieces of its compressed picture do not follow each other as they must.';
 
 /**
  * The bytes of the first frame: all pixels where they are stored as they are, the coded stream where they are compressed (PS3.5 A.4).
@@ -13,9 +15,13 @@ export function firstFrame(file: DicomFile, image: DicomImage, encapsulated: boo
   const element = file.dataSet.elements['x7fe00010'];
   if (!element) throw new Unreadable('This DICOM file has a header but no picture.');
   const undefinedLength = element.length === 0xffffffff;
-  if (undefinedLength !== encapsulated) throw new Unreadable('The DICOM file contradicts itself about whether its picture is compressed; it is damaged.');
+  if (undefinedLength !== encapsulated)
+    throw new Unreadable('The DICOM file contradicts itself about whether its picture is compressed; it is damaged.');
   if (encapsulated) return joined(firstFragments(file.bytes, element.dataOffset, image.frames));
-  const needed = image.photometric === 'YBR_FULL_422' ? image.width * image.height * 2 : image.width * image.height * image.samples * (image.bitsAllocated / 8);
+  const needed =
+    image.photometric === 'YBR_FULL_422'
+      ? image.width * image.height * 2
+      : image.width * image.height * image.samples * (image.bitsAllocated / 8);
   const there = Math.min(element.length, file.bytes.length - element.dataOffset);
   if (there < needed) throw new Unreadable(`${cutShort} ${there} of ${needed} bytes are there.`);
   return file.bytes.subarray(element.dataOffset, element.dataOffset + needed);
@@ -40,7 +46,10 @@ function firstFragments(bytes: Uint8Array, start: number, frames: number): reado
   if (fragments.length === frames) return all.slice(0, 1);
   // Neither a table nor one fragment a frame: the next frame begins where a fragment begins as the first one does.
   const [first, ...others] = all;
-  const next = others.findIndex((fragment) => first !== undefined && fragment[0] === first[0] && fragment[1] === first[1] && fragment[2] === first[2]);
+  const next = others.findIndex(
+    (fragment) =>
+      first !== undefined && fragment[0] === first[0] && fragment[1] === first[1] && fragment[2] === first[2],
+  );
   return next < 0 ? all : all.slice(0, next + 1);
 }
 
@@ -61,15 +70,4 @@ function items(bytes: Uint8Array, start: number): readonly Item[] {
     at += 8 + length;
     if (found.length === 1) first = at;
   }
-}
-
-function joined(parts: readonly Uint8Array[]): Uint8Array {
-  if (parts.length === 1 && parts[0]) return parts[0];
-  const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
 }

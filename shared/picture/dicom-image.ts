@@ -21,7 +21,16 @@ export interface DicomImage {
   readonly wordPixels: boolean;
 }
 
-const photometrics = ['MONOCHROME1', 'MONOCHROME2', 'PALETTE COLOR', 'RGB', 'YBR_FULL', 'YBR_FULL_422', 'YBR_ICT', 'YBR_RCT'] as const;
+const photometrics = [
+  'MONOCHROME1',
+  'MONOCHROME2',
+  'PALETTE COLOR',
+  'RGB',
+  'YBR_FULL',
+  'YBR_FULL_422',
+  'YBR_ICT',
+  'YBR_RCT',
+] as const;
 export type Photometric = (typeof photometrics)[number];
 
 const bigEndian = '1.2.840.10008.1.2.2';
@@ -30,25 +39,48 @@ const bigEndian = '1.2.840.10008.1.2.2';
 export function describeImage({ dataSet, syntax }: DicomFile): DicomImage {
   const height = wholeOf(dataSet, 'x00280010');
   const width = wholeOf(dataSet, 'x00280011');
-  if (!width || !height) throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
-  if (width * height > mostPixels) throw new Unreadable(`The file says that its picture is ${width} by ${height} pixels, which is larger than any radiograph; the file is probably damaged.`);
-  if (dataSet.elements['x7fe00008'] ?? dataSet.elements['x7fe00009']) throw new Unreadable('The picture is stored as floating-point numbers, which is not read here. Export it as an ordinary DICOM picture or as PNG.');
+  if (!width || !height)
+    throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
+  if (width * height > mostPixels)
+    throw new Unreadable(
+      `The file says that its picture is ${width} by ${height} pixels, which is larger than any radiograph; the file is probably damaged.`,
+    );
+  if (dataSet.elements['x7fe00008'] ?? dataSet.elements['x7fe00009'])
+    throw new Unreadable(
+      'The picture is stored as floating-point numbers, which is not read here. Export it as an ordinary DICOM picture or as PNG.',
+    );
   const samples = wholeOf(dataSet, 'x00280002') ?? 1;
-  if (samples !== 1 && samples !== 3) throw new Unreadable(`The picture has ${samples} values a pixel; only grey (1) and colour (3) are read here.`);
+  if (samples !== 1 && samples !== 3)
+    throw new Unreadable(`The picture has ${samples} values a pixel; only grey (1) and colour (3) are read here.`);
   const bitsAllocated = wholeOf(dataSet, 'x00280100');
-  if (bitsAllocated !== 8 && bitsAllocated !== 16 && bitsAllocated !== 32) throw new Unreadable(`The picture has ${bitsAllocated ?? 'no stated number of'} bits a value; 8, 16 and 32 are read here.`);
+  if (bitsAllocated !== 8 && bitsAllocated !== 16 && bitsAllocated !== 32)
+    throw new Unreadable(
+      `The picture has ${bitsAllocated ?? 'no stated number of'} bits a value; 8, 16 and 32 are read here.`,
+    );
   const bitsStored = wholeOf(dataSet, 'x00280101') ?? bitsAllocated;
   const highBit = wholeOf(dataSet, 'x00280102') ?? bitsStored - 1;
   if (bitsStored < 1 || bitsStored > bitsAllocated || highBit >= bitsAllocated || highBit + 1 < bitsStored) {
-    throw new Unreadable(`The file contradicts itself about its pixels (${bitsStored} of ${bitsAllocated} bits, the highest at ${highBit}); it is damaged.`);
+    throw new Unreadable(
+      `The file contradicts itself about its pixels (${bitsStored} of ${bitsAllocated} bits, the highest at ${highBit}); it is damaged.`,
+    );
   }
   const named = textOf(dataSet, 'x00280004') ?? (samples === 3 ? 'RGB' : 'MONOCHROME2');
   const photometric = photometrics.find((known) => known === named);
-  if (!photometric) throw new Unreadable(`The colours of the picture are stored as ${named}, which is not read here. Export it as PNG.`);
+  if (!photometric)
+    throw new Unreadable(
+      `The colours of the picture are stored as ${named}, which is not read here. Export it as PNG.`,
+    );
   const grey = photometric.startsWith('MONOCHROME') || photometric === 'PALETTE COLOR';
-  if (grey !== (samples === 1)) throw new Unreadable(`The file contradicts itself: ${samples} values a pixel, yet ${photometric}; it is damaged.`);
+  if (grey !== (samples === 1))
+    throw new Unreadable(`The file contradicts itself: ${samples} values a pixel, yet ${photometric}; it is damaged.`);
   return {
-    width, height, samples, bitsAllocated, bitsStored, highBit, photometric,
+    width,
+    height,
+    samples,
+    bitsAllocated,
+    bitsStored,
+    highBit,
+    photometric,
     signed: wholeOf(dataSet, 'x00280103') === 1,
     planar: samples === 3 && wholeOf(dataSet, 'x00280006') === 1,
     frames: Math.max(1, Number(textOf(dataSet, 'x00280008') ?? 1) || 1),

@@ -13,7 +13,11 @@ export interface Levels {
 }
 
 export function levelsOf(dataSet: DataSet, image: DicomImage): Levels {
-  return { modality: modalityOf(dataSet), shade: windowOf(dataSet) ?? voiTable(dataSet), padding: paddingOf(dataSet, image) };
+  return {
+    modality: modalityOf(dataSet),
+    shade: windowOf(dataSet) ?? voiTable(dataSet),
+    padding: paddingOf(dataSet, image),
+  };
 }
 
 function modalityOf(dataSet: DataSet): (stored: number) => number {
@@ -35,7 +39,9 @@ function windowOf(dataSet: DataSet): Levels['shade'] {
     case 'LINEAR_EXACT':
       return (value) => (value - centre) / width + 0.5;
     default:
-      return width <= 1 ? (value) => (value > centre - 0.5 ? 1 : 0) : (value) => (value - (centre - 0.5)) / (width - 1) + 0.5;
+      return width <= 1
+        ? (value) => (value > centre - 0.5 ? 1 : 0)
+        : (value) => (value - (centre - 0.5)) / (width - 1) + 0.5;
   }
 }
 
@@ -53,7 +59,10 @@ function tableOf(item: DataSet | undefined): { at: (value: number) => number; mo
   // Eight-bit tables may lie two entries to a word.
   const entries = bits <= 8 && data.length < (length || 65536) ? data.flatMap((word) => [word & 255, word >> 8]) : data;
   const from = first > 32767 ? first - 65536 : first;
-  return { at: (value) => entries[Math.min(Math.max(Math.round(value) - from, 0), entries.length - 1)] ?? 0, most: 2 ** bits - 1 };
+  return {
+    at: (value) => entries[Math.min(Math.max(Math.round(value) - from, 0), entries.length - 1)] ?? 0,
+    most: 2 ** bits - 1,
+  };
 }
 
 /** Pixel Padding Value (0028,0120) and its Range Limit (0028,0121), PS3.3 C.7.5.1.1.2. */

@@ -45,7 +45,8 @@ export interface Spacing {
 }
 
 /** One of the two is null. */
-export type SpacingResult = { readonly spacing: Spacing; readonly why: null } | { readonly spacing: null; readonly why: string };
+export type SpacingResult =
+  { readonly spacing: Spacing; readonly why: null } | { readonly spacing: null; readonly why: string };
 
 /** Row and column spacing further apart than this share make the pixels oblong: angles would be wrong, not only lengths. */
 const squareWithin = 0.001;
@@ -74,17 +75,40 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
   }
   if (imager?.why === null) return atDetector(given, imager.value);
   if (scanned?.why === null) {
-    return square(scanned.value, 1, 'on the scanned film', 'The scale is that of the film when it was scanned. The foot was magnified on the film, so lengths come out too long unless the magnification is taken off.');
+    return square(
+      scanned.value,
+      1,
+      'on the scanned film',
+      'The scale is that of the film when it was scanned. The foot was magnified on the film, so lengths come out too long unless the magnification is taken off.',
+    );
   }
   if (pixel?.why === null) {
-    if (given.modality !== null && sections.has(given.modality)) return square(pixel.value, 1, 'in the plane of the section', 'The scale is that of the section itself, which is not magnified.');
-    return square(pixel.value, 1, 'stated without a plane', 'The file gives a scale but not whether it holds at the foot or at the plate. If at the plate, lengths come out too long by the magnification: check it against an object of known length.');
+    if (given.modality !== null && sections.has(given.modality))
+      return square(
+        pixel.value,
+        1,
+        'in the plane of the section',
+        'The scale is that of the section itself, which is not magnified.',
+      );
+    return square(
+      pixel.value,
+      1,
+      'stated without a plane',
+      'The file gives a scale but not whether it holds at the foot or at the plate. If at the plate, lengths come out too long by the magnification: check it against an object of known length.',
+    );
   }
   const unreadable = pixel?.why ?? imager?.why ?? scanned?.why;
   if (unreadable) return { spacing: null, why: unreadable };
   const aspect = pair(given.pixelAspectRatio, 'Pixel Aspect Ratio');
-  if (aspect?.why === null && isOblong(aspect.value)) return { spacing: null, why: `The pixels of this picture are not square (${aspect.value.row} to ${aspect.value.column}), so neither lengths nor angles can be measured in it.` };
-  return { spacing: null, why: 'The file does not say how large a pixel is. Set the scale with a marker of known length.' };
+  if (aspect?.why === null && isOblong(aspect.value))
+    return {
+      spacing: null,
+      why: `The pixels of this picture are not square (${aspect.value.row} to ${aspect.value.column}), so neither lengths nor angles can be measured in it.`,
+    };
+  return {
+    spacing: null,
+    why: 'The file does not say how large a pixel is. Set the scale with a marker of known length.',
+  };
 }
 
 /** The attributes of a parsed file; those of a multi-frame file are read from its shared functional groups (PS3.3 C.7.6.16.2.1). */
@@ -109,33 +133,60 @@ interface Pair {
 }
 
 /** How Pixel Spacing was corrected, or null where it was not or nothing tells. */
-function calibrated(given: SpacingAttributes, pixel: Pair, uncorrected: Pair | null): Pick<Spacing, 'how' | 'words'> | null {
+function calibrated(
+  given: SpacingAttributes,
+  pixel: Pair,
+  uncorrected: Pair | null,
+): Pick<Spacing, 'how' | 'words'> | null {
   if (given.calibrationType === 'FIDUCIAL') {
-    return { how: 'calibrated by an object', words: 'The scale was set by an object of known size in the picture, and holds at the depth of that object.' };
+    return {
+      how: 'calibrated by an object',
+      words: 'The scale was set by an object of known size in the picture, and holds at the depth of that object.',
+    };
   }
   if (given.calibrationType === 'GEOMETRY') {
-    return { how: 'corrected by geometry', words: 'The scale was corrected for magnification from the distances of the set-up, and holds at the depth that was assumed.' };
+    return {
+      how: 'corrected by geometry',
+      words:
+        'The scale was corrected for magnification from the distances of the set-up, and holds at the depth that was assumed.',
+    };
   }
   if (uncorrected === null) return null;
   if (same(pixel, uncorrected)) return null;
-  return { how: 'corrected, how unsaid', words: 'The scale was corrected for magnification, but the file does not say by what. It holds at one depth only: check it against an object of known length.' };
+  return {
+    how: 'corrected, how unsaid',
+    words:
+      'The scale was corrected for magnification, but the file does not say by what. It holds at one depth only: check it against an object of known length.',
+  };
 }
 
 function atDetector(given: SpacingAttributes, imager: Pair): SpacingResult {
   const factor = positive(given.magnificationFactor);
   if (factor !== null && factor >= 1 && factor <= mostMagnification) {
-    return square(imager, factor, 'detector divided by the magnification factor', `The scale is that of the detector divided by the magnification that the file gives (${rounded(factor)}).`);
+    return square(
+      imager,
+      factor,
+      'detector divided by the magnification factor',
+      `The scale is that of the detector divided by the magnification that the file gives (${rounded(factor)}).`,
+    );
   }
   const detector = positive(given.sourceToDetector);
   const patient = positive(given.sourceToPatient);
   if (detector !== null && patient !== null && detector >= patient && detector / patient <= mostMagnification) {
     const magnification = detector / patient;
     return square(
-      imager, magnification, 'detector divided by the distances',
+      imager,
+      magnification,
+      'detector divided by the distances',
       `The scale is that of the detector divided by the magnification from the distances in the file: ${rounded(detector)} / ${rounded(patient)} = ${magnification.toFixed(3)}. It holds at that distance from the source, which is often the surface of the stand, not the middle of the foot.`,
     );
   }
-  return square(imager, 1, 'at the detector', 'The scale is that of the detector. The foot stands in front of it and is magnified, so lengths come out too long unless the magnification is taken off.');
+  return square(
+    imager,
+    1,
+    'at the detector',
+    'The scale is that of the detector. The foot stands in front of it and is magnified, so lengths come out too long unless the magnification is taken off.',
+  );
 }
 
 function square(spacing: Pair, magnification: number, how: SpacingHow, words: string): SpacingResult {
@@ -164,7 +215,8 @@ function pair(text: string | null, name: string): Read | null {
   if (text === null) return null;
   const parts = text.split('\\');
   const [row, column] = parts.map(positive);
-  if (parts.length !== 2 || !row || !column) return { value: null, why: `The file's ${name} reads "${text}", which is not two lengths, so it gives no scale.` };
+  if (parts.length !== 2 || !row || !column)
+    return { value: null, why: `The file's ${name} reads "${text}", which is not two lengths, so it gives no scale.` };
   return { value: { row, column }, why: null };
 }
 

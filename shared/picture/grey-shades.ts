@@ -35,16 +35,21 @@ export function greyShades({ values, shift }: Samples, image: DicomImage, levels
 }
 
 /** Cuts the stored bits out of a word (overlays may lie above them) and gives them their sign (PS3.5 8.1.1). */
-function storedValue(image: DicomImage, shift: number): (raw: number) => number {
+function storedValue(image: DicomImage, shift: number | null): (raw: number) => number {
   const size = 2 ** image.bitsStored;
-  const unit = 2 ** shift;
+  if (shift === null && !image.signed) return (raw) => Math.min(raw, size - 1);
+  const unit = 2 ** (shift ?? 0);
   return (raw) => {
     const bits = Math.floor(raw / unit) % size;
     return image.signed && bits >= size / 2 ? bits - size : bits;
   };
 }
 
-function stretch(values: Samples['values'], stored: (raw: number) => number, { modality, padding }: Levels): (value: number) => number {
+function stretch(
+  values: Samples['values'],
+  stored: (raw: number) => number,
+  { modality, padding }: Levels,
+): (value: number) => number {
   let least = Infinity;
   let most = -Infinity;
   for (const raw of values) {

@@ -37,7 +37,15 @@ export function jpegHeader(bytes: Uint8Array): JpegHeader {
       const components = view.getUint8(at + 9);
       const names = Array.from({ length: components }, (_, i) => view.getUint8(at + 10 + 3 * i));
       if (rgb === null && String.fromCharCode(...names) === 'RGB') rgb = true;
-      return { width: view.getUint16(at + 7), height: view.getUint16(at + 5), precision: view.getUint8(at + 4), components, frame: marker, orientation, rgb };
+      return {
+        width: view.getUint16(at + 7),
+        height: view.getUint16(at + 5),
+        precision: view.getUint8(at + 4),
+        components,
+        frame: marker,
+        orientation,
+        rgb,
+      };
     }
     if (marker === 0xe1 && startsWith(body, 'Exif\0\0')) orientation = exifOrientation(body);
     if (marker === 0xe0 && startsWith(body, 'JFIF\0')) rgb ??= false;
@@ -55,10 +63,10 @@ function startsWith(bytes: Uint8Array, text: string): boolean {
 }
 
 /**
- * Whether the end marker is there. Neither JPEG, JPEG-LS nor JPEG 2000 lets FF D9 occur within coded data, so a stream without it
+ * Where the end marker is, or -1. Neither JPEG, JPEG-LS nor JPEG 2000 lets FF D9 occur within coded data, so a stream without it
  * is cut short; decoders fill the missing part with grey instead of saying so.
  */
-export function hasEndMarker(bytes: Uint8Array): boolean {
-  for (let at = bytes.length - 2; at >= 0; at--) if (bytes[at] === 0xff && bytes[at + 1] === 0xd9) return true;
-  return false;
+export function endMarker(bytes: Uint8Array): number {
+  for (let at = bytes.length - 2; at >= 0; at--) if (bytes[at] === 0xff && bytes[at + 1] === 0xd9) return at;
+  return -1;
 }

@@ -5,7 +5,8 @@ import { Unreadable } from './unreadable.ts';
 /** Size and eXIf orientation (PNG, third edition, 11.2.1 and 11.3.4.5); the eXIf chunk may follow the picture. @throws Unreadable, RangeError */
 export function pngSize(bytes: Uint8Array): StoredSize {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (view.getUint32(12) !== 0x49484452) throw new Unreadable('The PNG file is damaged: it does not begin with its size.');
+  if (view.getUint32(12) !== 0x49484452)
+    throw new Unreadable('The PNG file is damaged: it does not begin with its size.');
   const width = view.getUint32(16);
   const height = view.getUint32(20);
   let orientation: Orientation = 1;

@@ -6,4 +6,5 @@ export interface Raster {
   readonly data: Uint8Array;
 }
 
-export type Decoded = { readonly raster: Raster; readonly problem: null } | { readonly raster: null; readonly problem: string };
+export type Decoded =
+  { readonly raster: Raster; readonly problem: null } | { readonly raster: null; readonly problem: string };

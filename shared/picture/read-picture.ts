@@ -37,7 +37,10 @@ export function readPicture(bytes: Uint8Array): PictureFacts {
     if (kind === 'dicom') return dicomFacts(openDicom(bytes));
     return shown(kind, sizeOf[kind](bytes));
   } catch (cause) {
-    return { ...nothing(kind), problem: sentenceOf(cause, 'The file ends before it says how large its picture is; it is cut short.') };
+    return {
+      ...nothing(kind),
+      problem: sentenceOf(cause, 'The file ends before it says how large its picture is; it is cut short.'),
+    };
   }
 }
 
@@ -54,7 +57,8 @@ function nothing(kind: PictureKind): PictureFacts {
 }
 
 function shown(kind: PictureKind, { width, height, orientation }: StoredSize): PictureFacts {
-  if (width === 0 || height === 0) throw new Unreadable('The file says that its picture is 0 pixels wide or high; it is damaged.');
+  if (width === 0 || height === 0)
+    throw new Unreadable('The file says that its picture is 0 pixels wide or high; it is damaged.');
   const turned = turnsOnItsSide(orientation);
   return { ...nothing(kind), width: turned ? height : width, height: turned ? width : height, orientation };
 }
@@ -62,7 +66,8 @@ function shown(kind: PictureKind, { width, height, orientation }: StoredSize): P
 function dicomFacts({ dataSet }: DicomFile): PictureFacts {
   const width = wholeOf(dataSet, 'x00280011');
   const height = wholeOf(dataSet, 'x00280010');
-  if (!width || !height) throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
+  if (!width || !height)
+    throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
   const { spacing, why } = spacingFrom(spacingAttributes(dataSet));
   return { ...nothing('dicom'), width, height, spacing, noSpacing: why };
 }

@@ -13,10 +13,16 @@ const alwaysAllowed = 2 ** 20;
  * @throws Unreadable
  */
 export function refuseImpossibleSize(width: number, height: number, stored: number): void {
-  if (!(width > 0 && height > 0)) throw new Unreadable('The file says that its picture is 0 pixels wide or high, so there is nothing to show.');
+  if (!(width > 0 && height > 0))
+    throw new Unreadable('The file says that its picture is 0 pixels wide or high, so there is nothing to show.');
   const pixels = width * height;
-  if (pixels > mostPixels) throw new Unreadable(`The file says that its picture is ${width} by ${height} pixels, which is larger than any radiograph; the file is probably damaged.`);
+  if (pixels > mostPixels)
+    throw new Unreadable(
+      `The file says that its picture is ${width} by ${height} pixels, which is larger than any radiograph; the file is probably damaged.`,
+    );
   if (pixels > alwaysAllowed + stored * mostPixelsPerByte) {
-    throw new Unreadable(`The file says that its picture is ${width} by ${height} pixels, but only ${stored} bytes of picture are there; it is cut short or damaged.`);
+    throw new Unreadable(
+      `The file says that its picture is ${width} by ${height} pixels, but only ${stored} bytes of picture are there; it is cut short or damaged.`,
+    );
   }
 }

@@ -2,7 +2,14 @@ import { Unreadable } from './unreadable.ts';
 import { orientationFrom, type Orientation, type StoredSize } from './picture-size.ts';
 
 /** Tags of TIFF 6.0 that are read here; EXIF blocks are small TIFF files and use the same. */
-export const tag = { width: 256, height: 257, compression: 259, orientation: 274, tileWidth: 322, tileHeight: 323 } as const;
+export const tag = {
+  width: 256,
+  height: 257,
+  compression: 259,
+  orientation: 274,
+  tileWidth: 322,
+  tileHeight: 323,
+} as const;
 
 const bytesOfType: Readonly<Record<number, number>> = { 1: 1, 3: 2, 4: 4 };
 
@@ -16,7 +23,8 @@ export function firstDirectory(bytes: Uint8Array): ReadonlyMap<number, number> {
   if (order !== 0x4949 && order !== 0x4d4d) throw new Unreadable('The TIFF file does not begin as a TIFF file must.');
   const little = order === 0x4949;
   const version = view.getUint16(2, little);
-  if (version === 43) throw new Unreadable('This is a BigTIFF file, which is not read here. Save it as an ordinary TIFF or as PNG.');
+  if (version === 43)
+    throw new Unreadable('This is a BigTIFF file, which is not read here. Save it as an ordinary TIFF or as PNG.');
   if (version !== 42) throw new Unreadable('The TIFF file does not begin as a TIFF file must.');
   const directory = view.getUint32(4, little);
   const count = view.getUint16(directory, little);
@@ -28,7 +36,10 @@ export function firstDirectory(bytes: Uint8Array): ReadonlyMap<number, number> {
     if (size === undefined || length === 0) continue;
     const at = size * length <= 4 ? entry + 8 : view.getUint32(entry + 8, little);
     if (at + size > bytes.length) continue;
-    values.set(view.getUint16(entry, little), size === 1 ? view.getUint8(at) : size === 2 ? view.getUint16(at, little) : view.getUint32(at, little));
+    values.set(
+      view.getUint16(entry, little),
+      size === 1 ? view.getUint8(at) : size === 2 ? view.getUint16(at, little) : view.getUint32(at, little),
+    );
   }
   return values;
 }

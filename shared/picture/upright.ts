@@ -17,7 +17,8 @@ export function upright(raster: Raster, orientation: Orientation): Raster {
       const across = fromRight ? shownWidth - 1 - x : x;
       const down = fromBottom ? shownHeight - 1 - y : y;
       const from = (turned ? across * width + down : down * width + across) * channels;
-      for (let channel = 0; channel < channels; channel++) data[(y * shownWidth + x) * channels + channel] = raster.data[from + channel] ?? 0;
+      for (let channel = 0; channel < channels; channel++)
+        data[(y * shownWidth + x) * channels + channel] = raster.data[from + channel] ?? 0;
     }
   }
   return { width: shownWidth, height: shownHeight, channels, data };

@@ -17,7 +17,11 @@ export function webpSize(bytes: Uint8Array): StoredSize {
       return { width: (packed & 0x3fff) + 1, height: ((packed >>> 14) & 0x3fff) + 1, orientation: 1 };
     }
     case 'VP8X':
-      return { width: threeBytes(view, 24) + 1, height: threeBytes(view, 27) + 1, orientation: orientationOf(bytes, view) };
+      return {
+        width: threeBytes(view, 24) + 1,
+        height: threeBytes(view, 27) + 1,
+        orientation: orientationOf(bytes, view),
+      };
     default:
       throw new Unreadable(damaged);
   }

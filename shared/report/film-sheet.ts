@@ -2,7 +2,8 @@ import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
-import { linesFor, stateOf, usualOf, type State } from '../findings/limits.ts';
+import { linesFor, sayAgainst, stateOf, usualOf, type Line, type State } from '../findings/limits.ts';
+import { publishedLines } from '../findings/published-lines.ts';
 import { footWords, say, sayLimit, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
 import { measuresIn } from '../measures/registry.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
@@ -58,6 +59,8 @@ export interface MeasureRow {
   /** `2° to 10°`, `up to 8 mm`, or nothing. */
   readonly usualText: string;
   readonly source: string;
+  /** What others have measured, a line each. */
+  readonly published: readonly string[];
   readonly state: State;
   /** Line of the first landmark that it rests on, from 0. */
   readonly line: number | null;
@@ -167,7 +170,7 @@ function sheet(
 function row(value: Value, foot: FootName, study: Inspection['study'], placed: FilmSheet['placed']): MeasureRow {
   const lines = linesFor(value.measure.name, foot, study);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
-  const inner = lines.lines.find((line) => line.at === usual?.low || line.at === usual?.high);
+  const inner = lines.lines.filter((line) => line.at === (line.side === 'low' ? usual?.low : usual?.high));
   return {
     measure: value.measure.name,
     words: wordsFor(value.measure, foot),
@@ -177,10 +180,20 @@ function row(value: Value, foot: FootName, study: Inspection['study'], placed: F
     text: sayWithSpread(value),
     usual,
     usualText: usual ? usualText(usual, value.unit) : '',
-    source: inner?.source ?? '',
+    source: sourcesOf(inner, value.unit),
+    published: publishedLines(value.measure.name, foot, study),
     state: stateOf(value, lines),
     line: value.measure.needs.map((name) => placed[name]?.line).find((line) => line !== undefined) ?? null,
   };
+}
+
+/** Each source once, with what stands against it. */
+function sourcesOf(lines: readonly Line[], unit: MeasureUnit): string {
+  const said = lines.map((line) => {
+    const against = sayAgainst(line, unit);
+    return against ? `${line.source}. ${against}` : line.source;
+  });
+  return [...new Set(said)].join('; ');
 }
 
 function usualText({ low, high }: { low: number | null; high: number | null }, unit: MeasureUnit): string {

@@ -21,6 +21,11 @@ tbody th { font-weight: 400; }
 tbody tr { border-bottom: 1px solid var(--page-rule); }
 .value { white-space: nowrap; font-variant-numeric: tabular-nums; }
 .source { font-size: .92em; }
+.published { font-size: .82rem; color: var(--page-faint); }
+.published h4 { font-size: inherit; margin: 0; }
+.published dl { margin: .2em 0 1.2em; }
+.published dt { font-style: italic; }
+.published dd { margin: 0 0 0 1em; }
 .notes { margin: .6em 0; padding: 0; list-style: none; }
 .notes li { margin: .35em 0; padding-left: 1em; border-left: 3px solid var(--page-rule); }
 .notes li.error { border-left: 5px double var(--page-ink); }

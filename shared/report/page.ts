@@ -99,6 +99,7 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
 ${lack}
 ${notesPart(sheet.notes, file)}
 ${sheet.rows.length > 0 ? tablePart(sheet.rows) : ''}
+${publishedPart(sheet.rows)}
 ${sheet.cuts.map((cut) => cutPart(cut, file)).join('\n')}
 </article>`;
 }
@@ -107,6 +108,19 @@ function tablePart(rows: readonly MeasureRow[]): string {
   const cells = (row: MeasureRow): string =>
     `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}</th><td class="value">${escaped(row.text)}</td><td>${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(row.state)}</td><td class="source">${escaped(row.source)}</td></tr>`;
   return `<table><thead><tr><th scope="col">measure</th><th scope="col">value ± one standard deviation</th><th scope="col">usual</th><th scope="col">state</th><th scope="col">source</th></tr></thead><tbody>${rows.map(cells).join('')}</tbody></table>`;
+}
+
+/** Only for what is out of its range: who has to judge such a value wants to know what others found. */
+function publishedPart(rows: readonly MeasureRow[]): string {
+  const out = rows.filter(({ state, published }) => isOut(state) && published.length > 0);
+  if (out.length === 0) return '';
+  const item = ({ words, published }: MeasureRow): string =>
+    `<dt>${escaped(words)}</dt>${published.map((line) => `<dd>${escaped(line)}</dd>`).join('')}`;
+  return `<section class="published"><h4>Published values of what is out of range</h4><dl>${out.map(item).join('')}</dl></section>`;
+}
+
+function isOut(state: MeasureRow['state']): boolean {
+  return state !== 'within' && state !== 'none';
 }
 
 function cutPart(cut: CutSheet, file: string): string {

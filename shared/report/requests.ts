@@ -3,6 +3,9 @@ import type { FilmSheet } from './film-sheet.ts';
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';
 
+/** Told by the server when the sheets of open cases are others than before although no text changed: a picture was looked at. */
+export const sheetsChanged = 'ungula/sheetsChanged';
+
 export interface SheetsParams {
   readonly textDocument: { readonly uri: string };
 }

@@ -1,8 +1,8 @@
 import { LineMap } from '../../shared/notation/line-map.ts';
-import { inspect } from '../../shared/findings/inspect.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
+import { inspected } from './inspected.ts';
 
 export const check: Command = {
   name: 'check',
@@ -38,9 +38,10 @@ interface PrintedFinding {
 }
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
-function findingsIn({ name, text }: CaseFile): PrintedFinding[] {
+function findingsIn(file: CaseFile): PrintedFinding[] {
+  const { name, text } = file;
   const map = new LineMap(text);
-  return inspect(text).findings.map(({ at, severity, code, message, measure, value, limit, source }) => {
+  return inspected(file).findings.map(({ at, severity, code, message, measure, value, limit, source }) => {
     const start = map.at(at.start);
     const end = map.at(at.end);
     return {

@@ -1,8 +1,8 @@
-import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
+import { inspected } from './inspected.ts';
 
 export const measure: Command = {
   name: 'measure',
@@ -14,7 +14,7 @@ export const measure: Command = {
     const { files, unreadable } = await readCaseFiles(names, io);
     if (format === 'json')
       io.out(
-        `${JSON.stringify({ ungula: 1, cases: files.map(({ name, text }) => measuredCase(name, inspect(text).study)) }, null, 2)}\n`,
+        `${JSON.stringify({ ungula: 1, cases: files.map((file) => measuredCase(file.name, inspected(file).study)) }, null, 2)}\n`,
       );
     else if (format === 'csv') io.out(csv(files));
     else for (const file of files) io.out(table(file));
@@ -25,7 +25,7 @@ export const measure: Command = {
 const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
 
 function csv(files: readonly CaseFile[]): string {
-  const rows = files.flatMap(({ name, text }) => measuredRows(name, inspect(text).study));
+  const rows = files.flatMap((file) => measuredRows(file.name, inspected(file).study));
   return [columns.join(','), ...rows.map((row) => columns.map((column) => field(row[column])).join(','))]
     .map((line) => `${line}\r\n`)
     .join('');
@@ -37,8 +37,9 @@ function field(value: string | number | null): string {
   return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
 }
 
-function table({ name, text }: CaseFile): string {
-  const inspection = inspect(text);
+function table(file: CaseFile): string {
+  const { name } = file;
+  const inspection = inspected(file);
   const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
   for (const sheet of filmSheets(inspection)) {
     lines.push(

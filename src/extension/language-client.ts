@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, State, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
-import { sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/report/requests.ts';
+import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/report/requests.ts';
 
 /** The language server as the rest of the extension sees it. */
 export class CaseServer implements vscode.Disposable {
@@ -12,6 +12,10 @@ export class CaseServer implements vscode.Disposable {
   /** Told after the server has been given its settings. */
   readonly onNewSettings = this.#settings.event;
 
+  readonly #sheets = new vscode.EventEmitter<void>();
+  /** Told when the sheets are others although no text changed. */
+  readonly onNewSheets = this.#sheets.event;
+
   constructor(context: vscode.ExtensionContext) {
     const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
     const options: ServerOptions = {
@@ -20,6 +24,8 @@ export class CaseServer implements vscode.Disposable {
     };
     this.#client = new LanguageClient('ungula', 'Ungula', options, {
       documentSelector: [{ language: 'hoof' }],
+      // A picture may state its scale, and may be replaced by a better one.
+      synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.{dcm,DCM,dicom,DICOM}') },
       middleware: {
         workspace: {
           configuration: async (params, token, next) => {
@@ -31,6 +37,7 @@ export class CaseServer implements vscode.Disposable {
         },
       },
     });
+    this.#client.onNotification(sheetsChanged, () => this.#sheets.fire());
     this.#client.onDidChangeState(({ newState }) => {
       if (newState === State.Running) this.#running.fire();
     });
@@ -53,6 +60,7 @@ export class CaseServer implements vscode.Disposable {
   async dispose(): Promise<void> {
     this.#running.dispose();
     this.#settings.dispose();
+    this.#sheets.dispose();
     await this.#client.dispose();
   }
 }

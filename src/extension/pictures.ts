@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import type { DecodedPictures } from './decoded-pictures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { Picture } from './messages.ts';
 import { picturePath } from './picture-path.ts';
@@ -17,15 +18,21 @@ export async function findPictures(
   sheets: readonly FilmSheet[],
   caseFile: vscode.Uri,
   webview: vscode.Webview,
+  decoded: DecodedPictures,
 ): Promise<Record<string, Picture>> {
   const paths = [...new Set(sheets.map((sheet) => sheet.picture))];
   const found = await Promise.all(
-    paths.map(async (path) => [path, await findPicture(path, caseFile, webview)] as const),
+    paths.map(async (path) => [path, await findPicture(path, caseFile, webview, decoded)] as const),
   );
   return Object.fromEntries(found);
 }
 
-async function findPicture(written: string, caseFile: vscode.Uri, webview: vscode.Webview): Promise<Picture> {
+async function findPicture(
+  written: string,
+  caseFile: vscode.Uri,
+  webview: vscode.Webview,
+  decoded: DecodedPictures,
+): Promise<Picture> {
   if (caseFile.scheme === 'untitled')
     return { kind: 'absent', says: `Save this case file first: ${written} is looked for beside it.` };
   const roots = pictureRoots(caseFile);
@@ -39,6 +46,12 @@ async function findPicture(written: string, caseFile: vscode.Uri, webview: vscod
   try {
     const { type, mtime } = await vscode.workspace.fs.stat(uri);
     if (type & vscode.FileType.Directory) return { kind: 'absent', says: `${written} is a folder, not a picture.` };
+    if (place.shown === 'decoded') {
+      const made = await decoded.of(uri, mtime);
+      return 'problem' in made
+        ? { kind: 'absent', says: `${written} cannot be shown. ${made.problem}` }
+        : { kind: 'found', href: webview.asWebviewUri(made).toString() };
+    }
     // The time makes a picture that was replaced on the disk another address, so that no old one is shown from a cache.
     return {
       kind: 'found',

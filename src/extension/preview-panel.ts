@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import type { DecodedPictures } from './decoded-pictures.ts';
 import type { CaseServer } from './language-client.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
@@ -17,6 +18,7 @@ const openOne = 'Open a case file (.hoof): its films are shown here.';
 export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable {
   readonly #extension: vscode.Uri;
   readonly #server: CaseServer;
+  readonly #decoded: DecodedPictures;
   readonly #newest = new NewestAnswer();
   readonly #pace = new Pace(() => this.#update(), GAP);
   readonly #rest: vscode.Disposable[] = [];
@@ -24,10 +26,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #document: vscode.TextDocument | null = null;
   #line: number | null = null;
 
-  constructor(extension: vscode.Uri, server: CaseServer) {
+  constructor(extension: vscode.Uri, server: CaseServer, decoded: DecodedPictures) {
     this.#extension = extension;
+    this.#decoded = decoded;
     this.#server = server;
-    const pictures = vscode.workspace.createFileSystemWatcher('**/*.{png,jpg,jpeg,webp,gif,PNG,JPG,JPEG,WEBP,GIF}');
+    const pictures = vscode.workspace.createFileSystemWatcher(
+      '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}',
+    );
     const again = (): void => this.#pace.ask();
     this.#rest.push(
       pictures,
@@ -36,6 +41,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       pictures.onDidDelete(again),
       server.onRunning(again),
       server.onNewSettings(again),
+      server.onNewSheets(again),
       vscode.window.onDidChangeActiveTextEditor((editor) => {
         if (editor && isCase(editor.document)) this.#follow(editor.document);
       }),
@@ -113,7 +119,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const own = vscode.Uri.joinPath(this.#extension, 'dist');
     return {
       enableScripts: true,
-      localResourceRoots: [own, ...(this.#document ? pictureRoots(this.#document.uri) : [])],
+      localResourceRoots: [own, this.#decoded.folder, ...(this.#document ? pictureRoots(this.#document.uri) : [])],
     };
   }
 
@@ -152,7 +158,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     try {
       const { version, caseName, sheets } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
-      const pictures = await findPictures(sheets, document.uri, panel.webview);
+      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
       if (this.#document !== document || this.#panel !== panel) return;
       this.#line = lineIn(document);
       this.#post({

@@ -27,6 +27,7 @@ export function measureTable({ rows }: FilmSheet, landmark: string | null): HTML
       'After ± stands one standard deviation, from how well the landmarks are placed. Unsure: the value is out of the usual range by less than its error.',
     ),
     sources(rows),
+    published(rows),
   );
 }
 
@@ -40,7 +41,7 @@ function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
       'data-key': row.measure,
       'data-line': line,
       class: `state-${row.state}${rests ? ' rests' : ''}`,
-      title: row.source && `Usual range: ${row.source}`,
+      title: titleOf(row),
     },
     element(
       'th',
@@ -51,6 +52,11 @@ function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
     element('td', { class: 'usual' }, usualRule(row), element('span', {}, row.usualText)),
     element('td', { class: 'state' }, row.state === 'none' ? '' : row.state),
   );
+}
+
+function titleOf({ source, published }: MeasureRow): string {
+  const lines = [...(source ? [`Usual range: ${source}`] : []), ...(published.length > 0 ? ['Published:'] : []), ...published];
+  return lines.join('\n');
 }
 
 /** For those who cannot rest a pointer on a row. */
@@ -70,6 +76,25 @@ function sources(rows: readonly MeasureRow[]): HTMLElement | null {
       ...[...bySource].flatMap(([source, own]) => [
         element('dt', {}, own.map((row) => row.words).join(', ')),
         element('dd', {}, source),
+      ]),
+    ),
+  );
+}
+
+/** The same for what others have measured. */
+function published(rows: readonly MeasureRow[]): HTMLElement | null {
+  const told = rows.filter((row) => row.published.length > 0);
+  if (told.length === 0) return null;
+  return element(
+    'details',
+    { class: 'sources' },
+    element('summary', {}, 'What others have measured'),
+    element(
+      'dl',
+      {},
+      ...told.flatMap((row) => [
+        element('dt', {}, row.words),
+        ...row.published.map((line) => element('dd', {}, line)),
       ]),
     ),
   );

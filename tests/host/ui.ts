@@ -4,6 +4,7 @@ import type { Browser } from 'playwright-core';
 import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './browser.ts';
 import { Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
+import { DICOM_CASE, addDicomCase } from './dicom-case.ts';
 import { expectedFor, shownAsProblems, type CaseFile } from './expected.ts';
 import { installExtension } from './install-extension.ts';
 import { movedTip } from './moved-tip.ts';
@@ -26,6 +27,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
   const host = await setUp();
   console.log(`The editor in a browser: code-server (VS Code ${host.vscodeVersion}) in Chromium`);
   const workspace = copyOfExamples(subject.examples, scratchFolder('ui'));
+  addDicomCase(workspace);
   const expected = expectedFor(subject.cli, workspace);
   const checks = new Checks();
   const server = await startCodeServer(host, {
@@ -38,6 +40,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await problemsMatch(checks, bench, expected);
     await hoverShows(checks, bench, expected);
     await previewMatches(checks, bench, expected, subject.cli, workspace);
+    await dicomShows(checks, bench, expected);
     await wideView(checks, bench, expected);
     await checks.check('nothing complained in a notification', 10, async () => {
       expectEqual(await bench.errorNotices(), [], 'error notifications');
@@ -159,6 +162,26 @@ async function previewMatches(
     const texts = await matches(after);
     expectThat(JSON.stringify(texts) !== JSON.stringify(before), `the preview still shows ${before.join(', ')}`);
     await bench.screenshot(join(SHOTS, 'preview-after-edit.png'));
+  });
+}
+
+/** A film that no page can show as it is, with the scale that its own file states. */
+async function dicomShows(checks: Checks, bench: Workbench, expected: CaseFile[]): Promise<void> {
+  const file = expected.find(({ name }) => lastPart(name) === DICOM_CASE);
+  await checks.check('a DICOM film is shown, and its own scale counts', 60, async () => {
+    expectThat(file !== undefined, `there is no ${DICOM_CASE}`);
+    const [first] = file.palmarAngles;
+    expectThat(first !== undefined, `${DICOM_CASE} has no palmar angle`);
+    await bench.openFile(file.name);
+    await bench.goTo(first.filmLine);
+    const preview = bench.preview();
+    await eventually(30, async () => {
+      const pictures = await preview.locator('svg image').count();
+      expectThat(pictures === 1, `the plate shows ${pictures} pictures`);
+      const depth = await preview.locator('tr[data-measure="sole-depth.tip"] .value').allInnerTexts();
+      expectThat(/^\d+\.\d mm/.test(depth[0] ?? ''), `the sole depth reads ${JSON.stringify(depth)}`);
+    });
+    await bench.screenshot(join(SHOTS, 'dicom.png'));
   });
 }
 

@@ -3,8 +3,10 @@ import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { build } from 'esbuild';
+import { build, type BuildOptions } from 'esbuild';
 import * as z from 'zod/mini';
+// @ts-expect-error -- plain JavaScript
+import { outputs } from '../../esbuild.mjs';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
@@ -236,16 +238,11 @@ describe('arguments', () => {
 
 describe('the bundle', () => {
   it('runs on Node 20, which has no Object.groupBy', async () => {
-    const bundle = await build({
-      entryPoints: [join(import.meta.dirname, '../../src/cli/main.ts')],
-      bundle: true,
-      write: false,
-      platform: 'node',
-      target: 'node20',
-      format: 'esm',
-    });
+    const { outfile, ...cli } = outputs.commandLine;
+    expect(outfile).toBe('dist/cli.js');
+    const bundle = await build({ ...cli, write: false } as BuildOptions);
     const program = join(folder, 'cli.mjs');
-    writeFileSync(program, bundle.outputFiles[0]?.text ?? '');
+    writeFileSync(program, bundle.outputFiles?.[0]?.text ?? '');
     const { stdout, status } = spawnSync(
       process.execPath,
       [

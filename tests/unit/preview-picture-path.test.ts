@@ -16,7 +16,11 @@ describe('where a film’s picture is looked for', () => {
     ['films\\a.webp', '/home/kim/cases/juniper/films/a.webp'],
     ['../shared films/ä %2e.gif', '/home/kim/cases/shared films/ä %2e.gif'],
   ])('%s is in the open folder', (written, path) => {
-    expect(picturePath(written, folder, roots)).toEqual({ path });
+    expect(picturePath(written, folder, roots)).toEqual({ path, shown: 'as it is' });
+  });
+
+  it.each(['films/a.dcm', 'films/a.TIF', 'films/IM0001'])('%s is decoded before it is shown', (written) => {
+    expect(picturePath(written, folder, roots)).toMatchObject({ shown: 'decoded' });
   });
 
   it.each([
@@ -33,9 +37,8 @@ describe('where a film’s picture is looked for', () => {
     ['command:x.png', 'Pictures are never fetched'],
     ['/home/kim/cases/a.png', 'a path of one computer only'],
     ['C:\\films\\a.png', 'a path of one computer only'],
-    ['films/a.dcm', 'Save it as png or jpg'],
-    ['films/a.svg', 'Save it as png or jpg'],
-    ['films/a', 'Save it as png or jpg'],
+    ['films/a.svg', 'Save it as png, jpg or DICOM'],
+    ['films/a.exe', 'Save it as png, jpg or DICOM'],
     ['films/a.png\u0000.txt', 'no path can hold'],
     ['  ', 'names no picture'],
   ])('%s is refused in words', (written, words) => {

@@ -1,5 +1,5 @@
 import type { DicomImage } from '../dicom-image.ts';
-import { hasEndMarker, jpegHeader, type JpegHeader } from '../jpeg-header.ts';
+import { endMarker, jpegHeader, type JpegHeader } from '../jpeg-header.ts';
 import { Unreadable } from '../unreadable.ts';
 
 interface Described {
@@ -18,13 +18,16 @@ export function checkStream(stream: Uint8Array, described: Described, image: Dic
       `The DICOM file contradicts itself: its header says ${image.width} by ${image.height} pixels with ${image.samples} values each, its compressed picture ${described.width} by ${described.height} with ${described.components}.`,
     );
   }
-  if (!hasEndMarker(stream)) throw new Unreadable('The compressed picture is cut short: its end is missing.');
+  if (endMarker(stream) < 0) throw new Unreadable('The compressed picture is cut short: its end is missing.');
 }
 
 /** The frame header of a JPEG or JPEG-LS stream, checked. @param frames markers that the decoder can read. */
 export function checkedJpeg(stream: Uint8Array, image: DicomImage, frames: readonly number[]): JpegHeader {
   const header = jpegHeader(stream);
   checkStream(stream, header, image);
-  if (!frames.includes(header.frame)) throw new Unreadable('The compressed picture is of another kind of JPEG than the DICOM file says, so it is not decoded.');
+  if (!frames.includes(header.frame))
+    throw new Unreadable(
+      'The compressed picture is of another kind of JPEG than the DICOM file says, so it is not decoded.',
+    );
   return header;
 }

@@ -19,7 +19,7 @@ export async function decodeJpeg2000(frame: Uint8Array, image: DicomImage): Prom
   // The library says that a tile failed, and then hands out the picture without it.
   if (complaints.length > 0) throw new Unreadable(damaged);
   const { bitsPerSample } = decoder.getFrameInfo();
-  return { values: words(decoder.getDecodedBuffer(), bitsPerSample), shift: 0, rgb: image.samples === 3 };
+  return { values: words(decoder.getDecodedBuffer(), bitsPerSample), shift: null, rgb: image.samples === 3 };
 }
 
 /** The bare codestream: some writers wrap it in a JP2 file, though PS3.5 A.4.4 does not let them. */
@@ -39,5 +39,9 @@ function codestream(frame: Uint8Array): Uint8Array {
 function sizeOf(stream: Uint8Array): { width: number; height: number; components: number } {
   const view = new DataView(stream.buffer, stream.byteOffset, stream.byteLength);
   if (view.getUint32(0) !== 0xff4fff51) throw new Unreadable(damaged);
-  return { width: view.getUint32(8) - view.getUint32(16), height: view.getUint32(12) - view.getUint32(20), components: view.getUint16(40) };
+  return {
+    width: view.getUint32(8) - view.getUint32(16),
+    height: view.getUint32(12) - view.getUint32(20),
+    components: view.getUint16(40),
+  };
 }

@@ -16,5 +16,5 @@ export async function decodeJpegLs(frame: Uint8Array, image: DicomImage): Promis
   const values = words(decoder.getDecodedBuffer(), precision);
   // Interleave mode 0 leaves colour after colour.
   const planar = image.samples === 3 && decoder.getInterleaveMode() === 0;
-  return { values: interleaved(values, { ...image, planar }), shift: 0, rgb: false };
+  return { values: interleaved(values, { ...image, planar }), shift: null, rgb: false };
 }

@@ -12,12 +12,18 @@ export function decodeRle(frame: Uint8Array, image: DicomImage): Samples {
   if (count !== image.samples * bytesPerSample) throw new Unreadable(damaged);
   const starts = Array.from({ length: count }, (_, i) => view.getUint32(4 + 4 * i, true));
   const pixels = image.width * image.height;
-  const values = image.bitsAllocated === 8 ? new Uint8Array(pixels * image.samples) : image.bitsAllocated === 16 ? new Uint16Array(pixels * image.samples) : new Uint32Array(pixels * image.samples);
+  const values =
+    image.bitsAllocated === 8
+      ? new Uint8Array(pixels * image.samples)
+      : image.bitsAllocated === 16
+        ? new Uint16Array(pixels * image.samples)
+        : new Uint32Array(pixels * image.samples);
   for (const [segment, start] of starts.entries()) {
     const sample = Math.floor(segment / bytesPerSample);
     const weight = 2 ** (8 * (bytesPerSample - 1 - (segment % bytesPerSample)));
     const bytes = unpacked(frame.subarray(start, starts[segment + 1] ?? frame.length), pixels);
-    for (let i = 0; i < pixels; i++) values[i * image.samples + sample] = (values[i * image.samples + sample] ?? 0) + (bytes[i] ?? 0) * weight;
+    for (let i = 0; i < pixels; i++)
+      values[i * image.samples + sample] = (values[i * image.samples + sample] ?? 0) + (bytes[i] ?? 0) * weight;
   }
   return { values, shift: image.highBit + 1 - image.bitsStored, rgb: false };
 }

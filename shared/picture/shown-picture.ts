@@ -1,0 +1,24 @@
+import { decodeDicom } from './decode-dicom.ts';
+import { decodeTiff } from './decode-tiff.ts';
+import { rasterPng } from './raster-png.ts';
+import { readPicture } from './read-picture.ts';
+
+/** A picture as a page can show it: as it is, or made into a PNG; else a sentence why not. */
+export type Showable =
+  | { readonly mime: string; readonly bytes: Uint8Array; readonly width: number; readonly height: number }
+  | { readonly problem: string };
+
+const mimes = { png: 'image/png', jpeg: 'image/jpeg', webp: 'image/webp', gif: 'image/gif' } as const;
+
+/** Never throws. Width and height are in pixels as shown; DICOM and TIFF become 8-bit PNG. */
+export async function showable(bytes: Uint8Array): Promise<Showable> {
+  const { kind, width, height, problem } = readPicture(bytes);
+  if (problem !== null) return { problem };
+  if (kind === 'dicom' || kind === 'tiff') {
+    const { raster, problem: undecoded } = kind === 'dicom' ? await decodeDicom(bytes) : await decodeTiff(bytes);
+    if (!raster) return { problem: undecoded };
+    return { mime: 'image/png', bytes: rasterPng(raster), width: raster.width, height: raster.height };
+  }
+  if (kind === 'unknown' || width === null || height === null) return { problem: 'This is no picture that can be shown.' };
+  return { mime: mimes[kind], bytes, width, height };
+}

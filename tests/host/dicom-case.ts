@@ -1,0 +1,25 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { PNG } from 'pngjs';
+import { pictureFile, syntaxes } from '../unit/picture-dicom-writer.ts';
+
+/** The case file that is added to the copied examples: one of them with its film as a DICOM picture that states its own scale. */
+export const DICOM_CASE = 'with-dicom.hoof';
+
+const mmPerPx = 0.18;
+
+export function addDicomCase(workspace: string): void {
+  const { width, height, data } = PNG.sync.read(readFileSync(join(workspace, 'films', 'bramble-lf-2026-02-10.png')));
+  const grey = new Uint8Array(width * height);
+  for (let pixel = 0; pixel < grey.length; pixel++) grey[pixel] = data[4 * pixel] ?? 0;
+  const spacing = [
+    { tag: '00280030', vr: 'DS', value: `${mmPerPx}\\${mmPerPx}` },
+    { tag: '00280a02', vr: 'CS', value: 'FIDUCIAL' },
+  ];
+  const file = pictureFile(syntaxes.explicit, { width, height, bitsAllocated: 8, more: spacing }, grey, 'OB');
+  writeFileSync(join(workspace, 'films', 'bramble.dcm'), file);
+  const text = readFileSync(join(workspace, 'bramble.hoof'), 'utf8')
+    .replace('films/bramble-lf-2026-02-10.png', 'films/bramble.dcm')
+    .replace(/scale {3}100 mm.*/, 'scale   dicom');
+  writeFileSync(join(workspace, DICOM_CASE), text);
+}

@@ -1,0 +1,137 @@
+import { build, type BuildOptions } from 'esbuild';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { spawnSync } from 'node:child_process';
+import { createContext, runInContext } from 'node:vm';
+import { afterAll, describe, expect, it } from 'vitest';
+import { encapsulated, pictureFile } from './picture-dicom-writer.ts';
+import { encodedFrame, type Encoding } from './picture-frame-encoders.ts';
+import { knownValues } from './picture-known.ts';
+import { tiffFile } from './picture-tiff-writer.ts';
+
+const root = join(import.meta.dirname, '..', '..');
+const folder = mkdtempSync(join(tmpdir(), 'ungula-picture-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** What a bundle needs to be told beside the usual, and nothing else. */
+const withoutNode: BuildOptions = {
+  platform: 'browser',
+  external: ['fs', 'path'],
+  alias: { zlib: join(root, 'shared/picture/absent-zlib.ts') },
+};
+const require =
+  "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url); const __dirname = import.meta.dirname;";
+
+async function bundled(source: string, options: BuildOptions): Promise<string> {
+  const { outputFiles = [] } = await build({
+    stdin: { contents: source, resolveDir: root, loader: 'ts' },
+    bundle: true,
+    minify: true,
+    write: false,
+    legalComments: 'none',
+    logLevel: 'silent',
+    target: 'es2022',
+    ...options,
+  });
+  const [file] = outputFiles;
+  if (!file) throw new Error('nothing was bundled');
+  return file.text;
+}
+
+const all = `
+  export { readPicture } from './shared/picture/read-picture.ts';
+  import { decodeDicom } from './shared/picture/decode-dicom.ts';
+  import { decodeTiff } from './shared/picture/decode-tiff.ts';
+  import { rasterPng } from './shared/picture/raster-png.ts';
+  globalThis.pngOf = async (kind, bytes) => {
+    const { raster, problem } = await (kind === 'tiff' ? decodeTiff : decodeDicom)(Uint8Array.from(bytes));
+    return raster ? rasterPng(raster).length : problem;
+  };
+`;
+
+const width = 20;
+const height = 14;
+const values = Uint8Array.from(knownValues(width, height, 8));
+
+async function files(): Promise<readonly (readonly ['dicom' | 'tiff', Uint8Array])[]> {
+  const coded: readonly [string, Encoding][] = [
+    ['1.2.840.10008.1.2.5', 'rle'],
+    ['1.2.840.10008.1.2.4.50', 'jpeg'],
+    ['1.2.840.10008.1.2.4.70', 'jpeg-lossless'],
+    ['1.2.840.10008.1.2.4.80', 'jpeg-ls'],
+    ['1.2.840.10008.1.2.4.90', 'jpeg-2000'],
+  ];
+  const dicom = coded.map(
+    async ([uid, encoding]) =>
+      [
+        'dicom',
+        pictureFile(
+          uid,
+          { width, height, bitsAllocated: 8 },
+          encapsulated([await encodedFrame(encoding, { width, height, bitsStored: 8, values })]),
+          'OB',
+        ),
+      ] as const,
+  );
+  const deflated = [
+    'dicom',
+    pictureFile('1.2.840.10008.1.2.1.99', { width, height, bitsAllocated: 8 }, values, 'OB'),
+  ] as const;
+  return [
+    ...(await Promise.all(dicom)),
+    deflated,
+    ['tiff', tiffFile({ width, height, bits: 8, photometric: 1, compression: 'lzw', bytes: values })],
+  ];
+}
+
+describe('bundles of the picture reader', () => {
+  it('the header reader carries no decoder and stays small', async () => {
+    const text = await bundled("export { readPicture } from './shared/picture/read-picture.ts';", {
+      ...withoutNode,
+      format: 'esm',
+    });
+    expect(text.length / 1024).toBeLessThan(60);
+    for (const trace of ['OpenJPEG', 'CharLS', 'JpegImage', 'asm.js']) expect(text).not.toContain(trace);
+  });
+
+  it('in a page or worker: no Node, no network, no code made from text', async () => {
+    const text = await bundled(all, { ...withoutNode, format: 'iife' });
+    const page: Record<string, unknown> = {
+      WorkerGlobalScope: Object,
+      location: { href: 'https://case.example/page.js' },
+      TextDecoder,
+      TextEncoder,
+      URL,
+      setTimeout,
+      performance,
+      console: { log: forbidden, warn: forbidden, error: forbidden },
+    };
+    page['self'] = page;
+    const context = createContext(page, { codeGeneration: { strings: false, wasm: false } });
+    runInContext(text, context);
+    for (const [kind, bytes] of await files()) expect(await (page['pngOf'] as PngOf)(kind, bytes)).toBeGreaterThan(50);
+  });
+
+  it.each([
+    ['cjs', 'decode.cjs', ''],
+    ['esm', 'decode.mjs', require],
+  ] as const)('in Node as %s', async (format, name, banner) => {
+    const input = (await files()).map(([kind, bytes]) => [kind, [...bytes]]);
+    const text = await bundled(
+      `${all}\nfor (const [kind, bytes] of ${JSON.stringify(input)}) globalThis.pngOf(kind, bytes).then((png) => console.log(typeof png === 'number' && png > 50 ? 'shown' : png));`,
+      { platform: 'node', format, banner: { js: banner } },
+    );
+    writeFileSync(join(folder, name), text);
+    const { stdout, stderr, status } = spawnSync(process.execPath, [join(folder, name)], { encoding: 'utf8' });
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    expect(stdout.trim().split('\n')).toEqual(input.map(() => 'shown'));
+  });
+});
+
+type PngOf = (kind: string, bytes: Uint8Array) => Promise<number | string>;
+
+function forbidden(...words: unknown[]): void {
+  throw new Error(`the bundle wrote to the console: ${words.join(' ')}`);
+}
