@@ -1,7 +1,7 @@
 // Writes the pages in docs/ that follow from the tables: words, measures, codes. With --check it only compares.
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { codes } from '../shared/findings/catalogue.ts';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { codes, pageOf, type CodeRow } from '../shared/findings/catalogue.ts';
 import { sayLimit, sentence } from '../shared/findings/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
@@ -86,6 +86,27 @@ ${table(
 `;
 }
 
+const ownSetExample = {
+  'ungula-reference': 1,
+  name: 'Our clinic',
+  source: { cite: 'our own films, 2019 to 2025' },
+  bands: [
+    { measure: 'palmar-angle', feet: 'fore', animals: 'ponies', low: 3, high: 8, says: 'Film it again in four weeks.' },
+    { measure: 'sole-depth.tip', low: 12 },
+    { measure: 'sole-depth.tip', low: 8, severity: 'error' },
+  ],
+  values: [
+    {
+      measure: 'palmar-angle',
+      population: { species: 'pony', feet: 'fore', condition: 'sound', words: 'sound riding ponies of our clinic' },
+      n: 34,
+      counted: 'animals',
+      mean: 5.1,
+      sd: 1.6,
+    },
+  ],
+};
+
 const unitOf = (measure: string) => measures.find(({ name }) => name === measure)?.unit ?? 'mm';
 
 function countOf({ n, counted }: PublishedValue): string {
@@ -147,20 +168,34 @@ ${table(
 
 'From memory' and 'as quoted by others' mean what they say: the figure was not read in the paper itself. 'Common practice, no source' is a rule of the trade.
 
+## A set of one's own
+
+A clinic, a practice or a yard may keep limits and values of its own in a JSON file, checked as it is written where its name ends in
+\`.hoof-reference.json\`. The setting \`ungula.reference.files\` names such files; the command line takes them with \`--reference FILE\`.
+
+\`\`\`json
+${JSON.stringify(ownSetExample, null, 2)}
+\`\`\`
+
+(The figures are invented.) Figures are in the unit of the measure: degrees, millimetres or per cent. A set's limits stand before the published ones on their
+side, and where the two differ both are told. A published limit that is told as an error stays, unless the set has one of its own that is. They are not scaled by
+height: write rows for \`ponies\`. Of several files the first that has a limit counts. A case's own \`limits\` stand before them all.
+
 ## Published values
 
-What others have measured, as they printed it. These only inform: hover, the preview and the report show those that fit the foot and the animal; a
+What others have measured, in the figures that they printed; centimetres and plain ratios are turned into millimetres and per cent. These only inform: hover, the preview and the report show those that fit the foot and the animal; a
 finding comes from the table above. Mules and hinnies are shown a horse's values, and ponies too as long as none of their own are known, with a word that says
 so; donkeys are shown a donkey's only.
 
 ${table(
-  ['measure', 'animals', 'feet', 'how many', 'value', 'to know', 'source'],
+  ['measure', 'animal', 'of', 'feet', 'how many', 'value', 'to know', 'source'],
   measures.flatMap(({ name, unit }) =>
     values
       .filter(({ measure }) => measure === name)
       .map((row) => [
         `\`${name}\``,
-        `${row.population.species}: ${row.population.words}`,
+        row.population.species,
+        row.population.words,
         row.population.feet,
         countOf(row),
         sayFigures(row, unit),
@@ -195,14 +230,66 @@ ${groups
         ['code', 'severity', 'title', 'about'],
         codes
           .filter(({ code }) => code.startsWith(`${group}/`))
-          .map(({ code, severity, title, about }) => [`\`${code}\``, severity, title, about]),
+          .map(({ code, severity, title, about }) => [`[\`${code}\`](codes/${pageOf(code)})`, severity, title, about]),
       )}`,
   )
   .join('\n\n')}
 `;
 }
 
+/** How grave a code is, said to a person. */
+const graveness = {
+  error: 'Error: act on it, or write down why not.',
+  warning: 'Warning: look at it.',
+  info: 'Information.',
+  hint: 'Hint.',
+} as const;
+
+function codePage(row: CodeRow): string {
+  const { code, severity, title, about } = row;
+  const measure = /^range\/(.+)$/.exec(code)?.[1];
+  const cuts = bands
+    .filter((band) => band.measure === measure)
+    .flatMap((band) => band.cuts.map((cut) => ({ band, cut })));
+  const unit = measures.find(({ name }) => name === measure)?.unit ?? 'mm';
+  const limits =
+    cuts.length === 0
+      ? ''
+      : `\n## Limits\n\n${table(
+          ['feet', 'animals', 'beyond', 'told as', 'source', 'says'],
+          cuts.map(({ band, cut }) => [
+            band.feet,
+            band.animals,
+            `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, unit)}`,
+            cut.severity,
+            citation(cut.source, cut.strength),
+            cut.says ?? '',
+          ]),
+        )}\n`;
+  return `# ${title}
+
+${made}
+
+\`${code}\`
+
+${graveness[severity]}
+
+${about}
+${limits}
+## Who decides
+
+${
+  /^(?:trim|course|visit|range)\//.test(code)
+    ? 'The program computes from what was placed on a picture. Whether and how much is cut is decided at the horse, by vet and practitioner together; diagnosis and pain belong to the vet. Where schools disagree, for instance on heels up or down in the acute phase, this page takes no side. A limit of the case (`limits`) may be tighter freely; a looser one takes a reason with `because`, and stays visible.'
+    : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
+}
+
+[All codes](../codes.md) · [how the numbers are made](../model.md)
+`;
+}
+
 const pages: Readonly<Record<string, () => string>> = {
+  ...Object.fromEntries(codes.map((row) => [`codes/${pageOf(row.code)}`, () => codePage(row)])),
   'words.md': wordsPage,
   'measures.md': measuresPage,
   'codes.md': codesPage,
@@ -222,6 +309,7 @@ for (const [name, write] of Object.entries(pages)) {
   stale += 1;
   if (checking) console.log(`docs/${name} differs from the tables: run npm run docs`);
   else {
+    mkdirSync(dirname(path), { recursive: true });
     writeFileSync(path, wanted);
     console.log(`docs/${name} written`);
   }

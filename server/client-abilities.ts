@@ -8,9 +8,12 @@ export interface ClientAbilities {
   readonly versionedEdits: boolean;
   readonly configuration: boolean;
   readonly configurationRegistration: boolean;
+  readonly watcherRegistration: boolean;
+  /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
+  readonly docs: string | null;
 }
 
-export function clientAbilities(capabilities: ClientCapabilities | undefined): ClientAbilities {
+export function clientAbilities(capabilities: ClientCapabilities | undefined, options?: unknown): ClientAbilities {
   const { textDocument, workspace } = capabilities ?? {};
   return {
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
@@ -18,5 +21,12 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined): C
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     configuration: workspace?.configuration === true,
     configurationRegistration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    watcherRegistration: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    docs: docsIn(options),
   };
+}
+
+function docsIn(options: unknown): string | null {
+  const docs = typeof options === 'object' && options !== null ? (options as { docs?: unknown }).docs : undefined;
+  return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
 }

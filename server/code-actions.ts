@@ -29,7 +29,8 @@ export function codeActions(
     );
 }
 
-function workspaceEdit(document: TextDocument, fix: Fix, { versionedEdits }: ClientAbilities): WorkspaceEdit {
+/** The edits of a fix on the document's current version. */
+export function workspaceEdit(document: TextDocument, fix: Fix, { versionedEdits }: ClientAbilities): WorkspaceEdit {
   const edits = fix.edits.map((edit) => textEditOf(document, edit));
   const { uri, version } = document;
   return versionedEdits

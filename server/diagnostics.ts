@@ -1,5 +1,6 @@
 import { DiagnosticSeverity, type Connection, type Diagnostic, type TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { pageOf } from '../shared/findings/catalogue.ts';
 import type { Finding, Severity } from '../shared/findings/finding.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
@@ -21,7 +22,7 @@ const longest = 2000;
 export function diagnosticsOf(
   document: TextDocument,
   findings: readonly Finding[],
-  client: Pick<ClientAbilities, 'relatedInformation'>,
+  client: Pick<ClientAbilities, 'relatedInformation' | 'docs'>,
 ): Diagnostic[] {
   const diagnostics = findings.slice(0, most).map((finding) => diagnosticOf(document, finding, client));
   const left = findings.length - diagnostics.length;
@@ -39,7 +40,7 @@ export function diagnosticsOf(
 export function diagnosticOf(
   document: TextDocument,
   finding: Finding,
-  { relatedInformation }: Pick<ClientAbilities, 'relatedInformation'>,
+  { relatedInformation, docs }: Pick<ClientAbilities, 'relatedInformation' | 'docs'>,
 ): Diagnostic {
   const { code, message, at, related } = finding;
   const diagnostic: Diagnostic = {
@@ -48,6 +49,7 @@ export function diagnosticOf(
     code,
     source: 'ungula',
     message: shortened(message),
+    ...(docs !== null && { codeDescription: { href: `${docs}${pageOf(code)}` } }),
   };
   if (relatedInformation && related.length > 0)
     diagnostic.relatedInformation = related.map((one) => ({

@@ -1,5 +1,6 @@
 import { MarkupKind, type Hover } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { findCode } from '../shared/findings/catalogue.ts';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { findMeasure } from '../shared/measures/registry.ts';
 import { findLandmark } from '../shared/notation/landmarks.ts';
@@ -17,11 +18,26 @@ import { filmAt, readingAt, spotAt, type Spot } from './spot.ts';
 export function hover(document: TextDocument, inspection: Inspection, offset: number): Hover | null {
   const spot = spotAt(inspection, offset);
   const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection));
-  if (!spot || !found) return null;
+  const about = aboutFindings(inspection, offset);
+  if (!spot || !found) return about === '' ? null : { contents: { kind: MarkupKind.Markdown, value: about } };
   return {
-    contents: { kind: MarkupKind.Markdown, value: found.says },
+    contents: { kind: MarkupKind.Markdown, value: about === '' ? found.says : `${found.says}\n\n---\n\n${about}` },
     range: rangeOf(document, found.at, spot.placed.start),
   };
+}
+
+/** What lies behind the findings at this place: why it matters in the foot, and who decides. */
+function aboutFindings({ findings }: Inspection, offset: number): string {
+  const here = findings.filter(({ at }) => at.start <= offset && offset <= at.end);
+  const codes = [...new Set(here.map(({ code }) => code))].filter((code) =>
+    /^(?:trim|course|visit|range)\//.test(code),
+  );
+  return codes
+    .flatMap((code) => {
+      const row = findCode(code);
+      return row ? [`**${row.title}.** ${row.about}`] : [];
+    })
+    .join('\n\n');
 }
 
 interface Found {

@@ -30,6 +30,10 @@ export class Inspections {
     return this.settings !== before;
   }
 
+  useReference(reference: StudySettings['reference']): void {
+    this.settings = { ...this.settings, reference };
+  }
+
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
       memory: new Map(),

@@ -1,6 +1,7 @@
 import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
 import { usualSpread } from '../shared/measures/take.ts';
 import type { StudySettings } from '../shared/trim/study.ts';
+import { usualTrim, type TrimSettings } from '../shared/trim/trim-settings.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
 
@@ -10,14 +11,32 @@ const section = 'ungula';
 export function readSettings(value: unknown, before: StudySettings): StudySettings {
   const mm = spread(value, 'spreadMm') ?? usualSpread.mm;
   const px = spread(value, 'spreadPx') ?? usualSpread.px;
-  if (mm === before.spread.mm && px === before.spread.px) return before;
-  return { ...before, spread: { mm, px } };
+  const trim = readTrim(property(value, 'trim'), before.trim);
+  const placing = mm === before.spread.mm && px === before.spread.px ? before.spread : { mm, px };
+  return placing === before.spread && trim === before.trim ? before : { ...before, spread: placing, trim };
+}
+
+/** The limits of one visit; one that is no sensible number counts as not set. */
+function readTrim(value: unknown, before: TrimSettings): TrimSettings {
+  const names = Object.keys(usualTrim) as (keyof TrimSettings)[];
+  const read = (name: keyof TrimSettings): number => {
+    const found = property(value, name);
+    return typeof found === 'number' && Number.isFinite(found) && found > 0 ? found : usualTrim[name];
+  };
+  if (names.every((name) => read(name) === before[name])) return before;
+  return Object.fromEntries(names.map((name) => [name, read(name)])) as unknown as TrimSettings;
 }
 
 /** A setting that is no sensible number counts as not set. */
 function spread(value: unknown, name: 'spreadMm' | 'spreadPx'): number | null {
   const found = property(property(value, 'placing'), name);
   return typeof found === 'number' && Number.isFinite(found) && found >= 0 ? found : null;
+}
+
+/** The files with reference values of one's own that the section names. */
+export function referenceFiles(value: unknown): readonly string[] {
+  const files = property(property(value, 'reference'), 'files');
+  return Array.isArray(files) ? files.filter((name) => typeof name === 'string' && name !== '') : [];
 }
 
 function property(value: unknown, name: string): unknown {

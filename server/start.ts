@@ -1,6 +1,9 @@
 import {
+  MessageType,
+  ShowMessageNotification,
   TextDocumentSyncKind,
   TextDocuments,
+  type CodeAction,
   type Connection,
   type InitializeParams,
   type ServerCapabilities,
@@ -15,8 +18,10 @@ import { Inspections } from './inspections.ts';
 import { formatting } from './formatting.ts';
 import { guardOn } from './guard.ts';
 import { hover } from './hover.ts';
+import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
 import { askedDocument, askedOffset, askedRange } from './params.ts';
-import { followSettings } from './settings.ts';
+import { planActions, planDataOf, planEdit } from './plan-actions.ts';
+import { followSettings, referenceFiles } from './settings.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { StoredScaleBook, type ReadBytes } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
@@ -31,9 +36,20 @@ export interface Machine {
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
 export function start(connection: Connection, machine: Machine): void {
   const documents = new TextDocuments(TextDocument);
-  const scales = new StoredScaleBook(machine.readBytes, () => {
+  const news = (): void => {
     push.all();
     void connection.sendNotification(sheetsChanged);
+  };
+  const scales = new StoredScaleBook(machine.readBytes, news);
+  const ownSets = new OwnSetBook(machine.readBytes, {
+    sets(sets) {
+      inspections.useReference(sets);
+      news();
+    },
+    problem: (message) => {
+      const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
+      void connection.sendNotification(ShowMessageNotification.method, told);
+    },
   });
   const inspections = new Inspections(scales);
   const guard = guardOn(connection.console);
@@ -41,15 +57,25 @@ export function start(connection: Connection, machine: Machine): void {
   const push = new DiagnosticsPush(connection, documents, inspections, () => client);
 
   connection.onInitialize((params: InitializeParams) => {
-    client = clientAbilities(params?.capabilities);
+    client = clientAbilities(params?.capabilities, params?.initializationOptions);
     inspections.use(params?.initializationOptions);
+    ownSets.folders = foldersOf(params);
+    ownSets.use(referenceFiles(params?.initializationOptions));
     return { capabilities, serverInfo: { name: 'ungula' } };
   });
-  connection.onInitialized(() =>
-    followSettings(connection, client, (section) => inspections.use(section) && push.all()),
-  );
+  connection.onInitialized(() => {
+    followSettings(connection, client, (section) => {
+      if (inspections.use(section)) push.all();
+      ownSets.use(referenceFiles(section));
+    });
+    if (client.watcherRegistration) watchOwnSets(connection);
+  });
 
-  connection.onDidChangeWatchedFiles(({ changes }) => scales.forget(changes.map(({ uri }) => uri)));
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    const uris = changes.map(({ uri }) => uri);
+    scales.forget(uris);
+    ownSets.changed(uris);
+  });
   documents.onDidChangeContent(({ document }) => push.soon(document.uri));
   documents.onDidClose(({ document }) => push.clear(document.uri));
 
@@ -82,9 +108,21 @@ export function start(connection: Connection, machine: Machine): void {
     guard('code actions', null, (params) => {
       const document = askedDocument(documents, params);
       const range = askedRange(document, params);
-      return document && codeActions(document, inspections.of(document), range, params.context, client);
+      if (!document) return null;
+      const inspection = inspections.of(document);
+      const fixes = codeActions(document, inspection, range, params.context, client);
+      return [...fixes, ...planActions(document, inspection, range, params.context)];
     }),
   );
+  connection.onCodeActionResolve((action) => {
+    const resolve = guard('plan', action, (chosen: CodeAction) => {
+      const data = planDataOf(chosen.data);
+      const document = data && documents.get(data.plan.uri);
+      const edit = document && planEdit(document, inspections.of(document), data, client);
+      return edit ? { ...chosen, edit } : chosen;
+    });
+    return resolve(action);
+  });
   connection.onDocumentFormatting(
     guard('formatting', null, (params) => {
       const document = askedDocument(documents, params);
@@ -109,6 +147,6 @@ const capabilities: ServerCapabilities = {
   hoverProvider: true,
   completionProvider: { triggerCharacters },
   documentSymbolProvider: { label: 'Ungula' },
-  codeActionProvider: { codeActionKinds: ['quickfix'] },
+  codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite'], resolveProvider: true },
   documentFormattingProvider: true,
 };

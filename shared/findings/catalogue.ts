@@ -2,27 +2,41 @@ import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
 import type { Severity } from './finding.ts';
 import type { Rule } from './rule.ts';
+import { cutRules } from './cut-limits.ts';
+import { rotating, sinking, sinkingByHairline } from './rules/course-worse.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
 import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
+import { landmarkFarOff } from './rules/landmark-far-off.ts';
+import { landmarkJoints } from './rules/landmark-joints.ts';
+import { landmarkOblique } from './rules/landmark-oblique.ts';
+import { landmarkOffGround } from './rules/landmark-off-ground.ts';
+import { landmarkOrder } from './rules/landmark-order.ts';
+import { landmarkProportion } from './rules/landmark-proportion.ts';
+import { limitAbsent } from './rules/limits-absent.ts';
 import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
+import { scaleShortMarker } from './rules/scale-short-marker.ts';
 import { redFlag } from './rules/signs.ts';
+import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
-import { liveSole } from './rules/trim-live-sole.ts';
-import { palmarAngleAfter } from './rules/trim-palmar-angle.ts';
-import { soleDepthAfter } from './rules/trim-sole-depth.ts';
-import { belowSolePlane } from './rules/trim-sole-plane.ts';
+import { filmTooOld } from './rules/trim-film-age.ts';
+import { trimWithoutVet } from './rules/trim-no-vet.ts';
+import { trimOutcome } from './rules/trim-outcome.ts';
+import { toeShortened } from './rules/trim-toe-shortened.ts';
+import { longInterval } from './rules/visit-interval.ts';
 
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
   redFlag,
-  noFrame, noScale, emptyFilm,
-  unknownMeasure, measureUnit, notByHand, loosenedLimit,
+  noFrame, noScale, emptyFilm, scaleShortMarker,
+  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
+  unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules, agreedRange,
-  belowSolePlane, liveSole, palmarAngleAfter, soleDepthAfter, trimWithoutFilm, trimNotPredicted,
+  sinking, sinkingByHairline, rotating, longInterval,
+  ...cutRules, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 
 export interface CodeRow {
@@ -69,4 +83,9 @@ const byCode = new Map(codes.map((row) => [row.code, row]));
 
 export function findCode(code: string): CodeRow | undefined {
   return byCode.get(code);
+}
+
+/** File name of the page about a code, in the folder of such pages. */
+export function pageOf(code: string): string {
+  return `${code.replace(/[/.]/g, '-')}.md`;
 }

@@ -3,6 +3,8 @@ import type { Tree } from '../notation/tree.ts';
 import { assemble } from '../record/assemble.ts';
 import { studyCase, usualStudy, type StoredScales, type Study, type StudySettings } from '../trim/study.ts';
 import { findCode, rules } from './catalogue.ts';
+import { cutFixes } from './cut-fixes.ts';
+import { cutRules } from './cut-limits.ts';
 import type { Finding } from './finding.ts';
 import { toFinding, type Rule } from './rule.ts';
 import { widened } from './whole-lines.ts';
@@ -63,7 +65,11 @@ function* findingsOf(rule: Rule, study: Study): Iterable<Finding> {
     for (const film of study.films)
       for (const reading of film.readings)
         for (const remark of rule.onReading(film, reading, study)) yield toFinding(rule, remark, film.visit.start);
-  if (rule.onCut)
-    for (const cut of study.cuts)
-      for (const remark of rule.onCut(cut, study)) yield toFinding(rule, remark, cut.visit.start);
+  if (!rule.onCut) return;
+  const limited = cutRules.some((one) => one === rule);
+  for (const cut of study.cuts)
+    for (const remark of rule.onCut(cut, study)) {
+      const fixes = limited ? [...(remark.fixes ?? []), ...cutFixes(cut, study)] : remark.fixes;
+      yield toFinding(rule, fixes ? { ...remark, fixes } : remark, cut.visit.start);
+    }
 }

@@ -1,12 +1,15 @@
+import type { MeasureUnit } from '../measures/measure.ts';
 import { findMeasure } from '../measures/registry.ts';
 import type { Value } from '../measures/take.ts';
-import { bandFor, usualRange, type Band, type Cut, type Severity } from '../reference/bands.ts';
+import { bandFor, type Band, type Cut, type Severity } from '../reference/bands.ts';
+import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../reference/own-set.ts';
 import { citation } from '../reference/sources.ts';
 import type { Limit, Placed } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
 import { fits } from './fitting-units.ts';
+import { list, sayLimit } from './wording.ts';
 
-/** A line that a value should not pass: published, or agreed for this case. */
+/** A line that a value should not pass: published, of a set of one's own, or agreed for this case. */
 export interface Line {
   readonly side: 'low' | 'high';
   readonly at: number;
@@ -15,6 +18,10 @@ export interface Line {
   readonly source: string;
   /** The case's own limit that this is, if it is one. */
   readonly own: Placed<Limit> | null;
+  /** The set of reference values that draws it, by name; null for every other line. */
+  readonly set: string | null;
+  /** Where others put this line: other sources, or for a line of a set what is published. */
+  readonly against: readonly { readonly at: number; readonly source: string }[];
 }
 
 export interface Lines {
@@ -22,19 +29,20 @@ export interface Lines {
   readonly lines: readonly Line[];
 }
 
+type Ground = Pick<Study, 'record' | 'animal' | 'reference'>;
+
 /**
- * Every line for a measure on a foot of this case. A limit of the case stands in place of the published ones on its side;
+ * Every line for a measure on a foot of this case. A limit of the case stands in place of the other ones on its side;
  * one that allows more than they do counts only with a reason.
  */
-export function linesFor(measure: string, foot: string, study: Pick<Study, 'record' | 'animal'>): Lines {
-  const band = bandFor(measure, foot, study.animal);
+export function linesFor(measure: string, foot: string, study: Ground): Lines {
+  const usual = usualLines(measure, foot, study);
   const own = ownLimits(measure, study.record.limits);
-  const published = (band?.cuts ?? []).map(publishedLine);
   const lines: Line[] = [];
   for (const side of ['low', 'high'] as const) {
     const agreed = own[side];
-    const theirs = published.filter((line) => line.side === side);
-    if (!agreed || !counts(agreed.is, band)) {
+    const theirs = usual.lines.filter((line) => line.side === side);
+    if (!agreed || !counts(agreed.is, usual)) {
       lines.push(...theirs);
       continue;
     }
@@ -45,25 +53,97 @@ export function linesFor(measure: string, foot: string, study: Pick<Study, 'reco
       severity: 'warning',
       says: undefined,
       own: agreed,
+      set: null,
+      against: [],
       source: `limit of this case${agreed.is.because ? `: ${agreed.is.because}` : ''}`,
     };
     // An error-level line stays where the case is merely stricter than the warning before it.
     lines.push(line, ...theirs.filter((published) => published.severity === 'error' && passes(published.at, line)));
   }
+  return { band: usual.band, lines };
+}
+
+/**
+ * The lines for a measure before the case has its say. On a side on which a set of one's own says something it stands
+ * before what is published; an error-level line that is published stays unless the set draws one itself.
+ */
+export function usualLines(
+  measure: string,
+  foot: string,
+  { animal, reference }: Pick<Ground, 'animal' | 'reference'>,
+): Lines {
+  const band = bandFor(measure, foot, animal);
+  const published = (band?.cuts ?? []).map(publishedLine);
+  const lines = (['low', 'high'] as const).flatMap((side) => {
+    const theirs = published.filter((line) => line.side === side);
+    const own = linesOfSets(measure, foot, side, theirs, { animal, reference });
+    if (own.length === 0) return theirs;
+    const grave = own.some((line) => line.severity === 'error');
+    return [...own, ...theirs.filter((line) => line.severity === 'error' && !grave)];
+  });
   return { band, lines };
 }
 
-/** Whether a limit allows more than what is published as usual. */
-export function isLooser(limit: Limit, band: Band | undefined): boolean {
-  const usual = band && usualRange(band)[limit.relation === '>=' ? 'low' : 'high'];
-  if (usual === null || usual === undefined) return false;
-  return limit.relation === '>=' ? limit.quantity.base < usual : limit.quantity.base > usual;
+/** The lines on one side that the first set with any has. */
+function linesOfSets(
+  measure: string,
+  foot: string,
+  side: Line['side'],
+  published: readonly Line[],
+  { animal, reference }: Pick<Ground, 'animal' | 'reference'>,
+): Line[] {
+  for (const set of reference) {
+    const lines = ownBandsFor(set, measure, foot, animal).flatMap((band) => {
+      const at = band[side];
+      return at === undefined ? [] : [lineOfSet(set, band, side, at, published)];
+    });
+    if (lines.length > 0) return lines;
+  }
+  return [];
 }
 
-const counts = (limit: Limit, band: Band | undefined): boolean => limit.because !== null || !isLooser(limit, band);
+function lineOfSet(set: OwnSet, band: OwnBand, side: Line['side'], at: number, published: readonly Line[]): Line {
+  const counterpart = published.find((line) => line.severity === band.severity) ?? published.at(-1);
+  const differs = counterpart !== undefined && counterpart.at !== at;
+  return {
+    side,
+    at,
+    severity: band.severity,
+    says: band.says,
+    own: null,
+    set: set.name,
+    source: ownSource(set),
+    against: differs ? [{ at: counterpart.at, source: counterpart.source }] : [],
+  };
+}
 
-function publishedLine({ side, at, severity, says, source, strength }: Cut): Line {
-  return { side, at, severity, says, source: citation(source, strength), own: null };
+/** Whether a limit allows more than what is usual. */
+export function isLooser(limit: Limit, usual: Lines): boolean {
+  const line = usualOf(usual)[limit.relation === '>=' ? 'low' : 'high'];
+  if (line === null) return false;
+  return limit.relation === '>=' ? limit.quantity.base < line : limit.quantity.base > line;
+}
+
+const counts = (limit: Limit, usual: Lines): boolean => limit.because !== null || !isLooser(limit, usual);
+
+function publishedLine({ side, at, severity, says, source, strength, against = [] }: Cut): Line {
+  return {
+    side,
+    at,
+    severity,
+    says,
+    source: citation(source, strength),
+    own: null,
+    set: null,
+    against: against.map((other) => ({ at: other.at, source: citation(other.source, other.strength) })),
+  };
+}
+
+/** What stands against a line, as a sentence; empty where all agree. */
+export function sayAgainst({ against, set }: Pick<Line, 'against' | 'set'>, unit: MeasureUnit): string {
+  if (against.length === 0) return '';
+  const others = list(against.map(({ at, source }) => `${sayLimit(at, unit)} (${source})`));
+  return `${set === null ? 'Others' : 'Published'}: ${others}.`;
 }
 
 function ownLimits(

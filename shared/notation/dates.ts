@@ -28,5 +28,13 @@ export function dateExists({ year, month, day }: DateParts): boolean {
 export function dayNumber(image: string): number | null {
   const parts = readDate(image);
   if (!parts || !dateExists(parts)) return null;
-  return Math.round(Date.UTC(parts.year, parts.month - 1, parts.day ?? 1) / 86_400_000);
+  // Date.UTC reads the years 0 to 99 as those of the twentieth century.
+  const date = new Date(0);
+  date.setUTCFullYear(parts.year, parts.month - 1, parts.day ?? 1);
+  return Math.round(date.getTime() / 86_400_000);
+}
+
+/** The date of a day number, `YYYY-MM-DD`. */
+export function dateOfDay(day: number): string {
+  return new Date(day * 86_400_000).toISOString().slice(0, 10);
 }

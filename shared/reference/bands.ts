@@ -11,6 +11,14 @@ export interface Cut {
   readonly strength: Strength;
   /** What this means and what to do, after the sentence with the numbers. */
   readonly says?: string;
+  /** Where others put the same line. */
+  readonly against?: readonly Against[];
+}
+
+export interface Against {
+  readonly at: number;
+  readonly source: SourceName;
+  readonly strength: Strength;
 }
 
 /** What is usual for a measure, and from where on a value is reported. */
@@ -51,13 +59,21 @@ export const bands: readonly Band[] = [
     measure: 'capsular-rotation', feet: 'all', animals: 'all', scales: false, weak: true,
     cuts: [
       { side: 'high', at: 11.5, severity: 'error', source: 'stick', strength: 'memory', says: `This is for the vet. ${rotationAlone}` },
-      { side: 'high', at: 5.5, severity: 'warning', source: 'stick', strength: 'memory', says: rotationAlone },
+      {
+        side: 'high', at: 5.5, severity: 'warning', source: 'stick', strength: 'memory', says: rotationAlone,
+        against: [{ at: 6.8, source: 'stickQuotes', strength: 'memory' }],
+      },
     ],
   },
   {
     measure: 'founder-distance', feet: 'all', animals: 'all', scales: true, weak: true,
     cuts: [
-      { side: 'high', at: 15, severity: 'error', source: 'eustace', strength: 'memory', says: 'The bone may be sinking: call the vet now.' },
+      // The 16 mm that some name as the founder distance are taken from the hairline: they belong to coronet-extensor.
+      {
+        side: 'high', at: 15, severity: 'error', source: 'careTextbook', strength: 'read', says: 'The bone may be sinking: call the vet now.',
+        against: [{ at: 15.2, source: 'eustace', strength: 'memory' }],
+      },
+      // 7.9 in the paper.
       { side: 'high', at: 8, severity: 'warning', source: 'eustace', strength: 'memory', says: 'Compare with the other feet and with earlier films of this one.' },
     ],
   },
@@ -124,12 +140,10 @@ export function bandFor(measure: string, foot: string, animal: Animal): Band | u
   );
   const factor = lengthFactor(animal);
   if (!band?.scales || factor === 1) return band;
-  return { ...band, cuts: band.cuts.map((cut) => ({ ...cut, at: cut.at * factor })) };
+  return { ...band, cuts: band.cuts.map((cut) => scaled(cut, factor)) };
 }
 
-/** The innermost limits: between them a value is usual. */
-export function usualRange(band: Band): { low: number | null; high: number | null } {
-  const lows = band.cuts.filter((cut) => cut.side === 'low').map((cut) => cut.at);
-  const highs = band.cuts.filter((cut) => cut.side === 'high').map((cut) => cut.at);
-  return { low: lows.length > 0 ? Math.max(...lows) : null, high: highs.length > 0 ? Math.min(...highs) : null };
+function scaled(cut: Cut, factor: number): Cut {
+  const against = cut.against?.map((other) => ({ ...other, at: other.at * factor }));
+  return { ...cut, at: cut.at * factor, ...(against && { against }) };
 }

@@ -55,7 +55,7 @@ function measuredCut({ cut, visit, prediction }: StudiedCut) {
   };
 }
 
-function measuredValues(values: Values): Record<string, MeasuredValue> {
+export function measuredValues(values: Values): Record<string, MeasuredValue> {
   return Object.fromEntries(
     [...values].map(([name, { value, unit, sd, axis }]) => [name, { value, unit, sd, ...(axis && { axis }) }]),
   );

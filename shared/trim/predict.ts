@@ -1,31 +1,9 @@
-import { frameOf, type Frame } from '../geometry/frame.ts';
-import { added, degrees, dot, turned, unit, vector, clockwise, negated, type Point } from '../geometry/point.ts';
-import { angleOf, type Real } from '../geometry/real.ts';
+import type { Frame } from '../geometry/frame.ts';
+import { degrees } from '../geometry/point.ts';
+import type { Real } from '../geometry/real.ts';
 import { findMeasure } from '../measures/registry.ts';
-import { valuesIn, type Values } from '../measures/take.ts';
-
-/** How much comes off, mm. */
-export interface CutSize {
-  readonly heelDown: number;
-  readonly toeDown: number;
-  readonly toeBack: number;
-}
-
-export interface TrimModel {
-  /**
-   * Degrees by which P2 and P1 follow each degree that the foot turns. 0 where nothing better is known: in standing
-   * horses on wedges the coffin joint took 0.98 of each degree (Crevier-Denoix 2001, n = 5).
-   */
-  readonly follow: number;
-}
-
-export const usualModel: TrimModel = { follow: 0 };
-
-export interface SoleCut {
-  readonly tip: number | null;
-  readonly wing: number | null;
-  readonly heel: number | null;
-}
+import { valuesIn, type Value, type Values } from '../measures/take.ts';
+import { stand, usualModel, type CutSize, type SoleCut, type TrimModel } from './stand.ts';
 
 export interface Prediction {
   /** Degrees that the foot turns: positive where the heel is lowered more. */
@@ -37,83 +15,23 @@ export interface Prediction {
   readonly wallLeft: number | null;
 }
 
-const joints = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
-const soles = { 'sole.tip': 'tip', 'sole.wing': 'wing', 'sole.heel': 'heel' } as const;
-
 /**
  * What a cut would leave: the foot stands on the new line from heel to toe and is measured anew in its frame, so
  * every measure that the film supports is predicted, with its standard deviation. Null where the film has no scale or
  * no bearing surface. A cut of nothing predicts what was measured.
  */
 export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Prediction | null {
-  return frame.sheet.scratch(() => predictOn(frame, cut, model));
-}
-
-function predictOn(frame: Frame, cut: CutSize, model: TrimModel): Prediction | null {
-  const heel = frame.at('heel.ground');
-  const toe = frame.at('toe.ground');
-  if (!frame.scale || !heel || !toe) return null;
-  const { sheet } = frame;
-  const constant = (value: number): Real => sheet.constant(value);
-  const newHeel: Point = { x: heel.x, y: constant(cut.heelDown) };
-  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: constant(cut.toeDown) };
-  if (newToe.x.value <= newHeel.x.value) return null;
-  const along = unit(vector(newHeel, newToe));
-  const up = negated(clockwise(along));
-  const delta = angleOf(newHeel.y.minus(newToe.y), newToe.x.minus(newHeel.x));
-  const nothing = cut.heelDown === 0 && cut.toeDown === 0 && cut.toeBack === 0;
-
-  const before = new Map(frame.names.flatMap((name) => [[name, frame.at(name) as Point] as const]));
-  const origin = before.get('p3.tip') ?? newHeel;
-  const onNewLine = (point: Point): Point => ({
-    x: dot(vector(origin, point), along),
-    y: dot(vector(newHeel, point), up),
+  return frame.sheet.scratch(() => {
+    const stood = stand(frame, cut, model);
+    if (!stood) return null;
+    const values = new Map(valuesIn('lateral', stood.frame));
+    correctHeelAngle(frame, stood.delta, values);
+    return { delta: stood.delta.value * degrees, values, soleCut: stood.soleCut, wallLeft: wallLeft(frame, cut) };
   });
-
-  const after = new Map<string, Point>();
-  const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
-  for (const [name, point] of before) {
-    if (name === 'heel.ground') after.set(name, onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) }));
-    else if (name === 'toe.ground')
-      after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) }));
-    else if (name === 'breakover') after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y }));
-    else if (name in soles) {
-      const stood = onNewLine(point);
-      const depth = nothing ? 0 : Math.max(0, -stood.y.value);
-      soleCut[soles[name as keyof typeof soles]] = depth;
-      after.set(name, depth > 0 ? { x: stood.x, y: constant(0) } : stood);
-    } else if (!joints.has(name)) after.set(name, onNewLine(point));
-  }
-  standJoints(before, after, onNewLine, delta.times(model.follow));
-
-  const values = new Map(valuesIn('lateral', frameOf(sheet, frame.scale, after)));
-  correctHeelAngle(frame, delta, values);
-  return { delta: delta.value * degrees, values, soleCut, wallLeft: wallLeft(frame, cut) };
-}
-
-/** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */
-function standJoints(
-  before: ReadonlyMap<string, Point>,
-  after: Map<string, Point>,
-  onNewLine: (point: Point) => Point,
-  follow: Real,
-): void {
-  const coffin = before.get('coffin.centre');
-  const stood = coffin && onNewLine(coffin);
-  if (stood) after.set('coffin.centre', stood);
-  for (const name of ['pastern.centre', 'fetlock.centre']) {
-    const joint = before.get(name);
-    if (!joint) continue;
-    after.set(name, coffin && stood ? added(stood, turned(vector(coffin, joint), follow)) : onNewLine(joint));
-  }
 }
 
 /** The heel wall itself is not bent by a cut: its angle falls by the turn, wherever the cut now ends it. */
-function correctHeelAngle(
-  frame: Frame,
-  delta: Real,
-  values: Map<string, Values extends ReadonlyMap<string, infer V> ? V : never>,
-): void {
+function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Value>): void {
   const heelAngle = findMeasure('heel-angle');
   const wallAngle = findMeasure('wall-angle');
   const heel = heelAngle?.of(frame)?.value.minus(delta.times(degrees));

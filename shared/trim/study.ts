@@ -1,8 +1,12 @@
 import { dayNumber } from '../notation/dates.ts';
 import { takeMeasures, usualSpread, type PlacingSpread, type StoredScale, type Taking } from '../measures/take.ts';
 import type { Animal } from '../reference/bands.ts';
+import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
-import { predict, usualModel, type CutSize, type Prediction, type TrimModel } from './predict.ts';
+import { FilmSeries } from './film-series.ts';
+import { predict, type Prediction } from './predict.ts';
+import { usualTrim, type TrimSettings } from './trim-settings.ts';
+import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
 /** One film as one reader placed it, measured. */
 export interface StudiedReading {
@@ -32,16 +36,22 @@ export interface StudiedCut {
 export interface Study {
   readonly record: CaseRecord;
   readonly animal: Animal;
+  /** Sets of reference values of one's own, the first before the later ones. */
+  readonly reference: readonly OwnSet[];
+  readonly trim: TrimSettings;
   readonly films: readonly StudiedFilm[];
+  readonly series: FilmSeries;
   readonly cuts: readonly StudiedCut[];
 }
 
 export interface StudySettings {
   readonly spread: PlacingSpread;
   readonly model: TrimModel;
+  readonly trim: TrimSettings;
+  readonly reference: readonly OwnSet[];
 }
 
-export const usualStudy: StudySettings = { spread: usualSpread, model: usualModel };
+export const usualStudy: StudySettings = { spread: usualSpread, model: usualModel, trim: usualTrim, reference: [] };
 
 /** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
 export type StoredScales = (path: string) => StoredScale | null;
@@ -57,12 +67,22 @@ export function studyCase(
   scales: StoredScales = () => null,
 ): Study {
   const films = record.visits.flatMap((visit) =>
-    visit.is.films.map((film) => studyFilm(visit, film, settings, film.scale?.kind === 'dicom' ? scales(film.path.text) : null)),
+    visit.is.films.map((film) =>
+      studyFilm(visit, film, settings, film.scale?.kind === 'dicom' ? scales(film.path.text) : null),
+    ),
   );
-  const newest = newestLateral(films);
-  const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, newest, settings)));
+  const series = new FilmSeries(films);
+  const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, series, settings)));
   const { kind = null, height = null } = record.animal?.is ?? {};
-  return { record, animal: { kind, heightMm: height?.base ?? null }, films, cuts };
+  return {
+    record,
+    animal: { kind, heightMm: height?.base ?? null },
+    reference: settings.reference,
+    trim: settings.trim,
+    films,
+    series,
+    cuts,
+  };
 }
 
 function studyFilm(
@@ -81,9 +101,10 @@ function studyFilm(
   return { visit, film, readings, stored };
 }
 
-function studyCut(visit: Placed<Visit>, cut: Cut, newest: NewestFilm, { model }: StudySettings): StudiedCut {
+function studyCut(visit: Placed<Visit>, cut: Cut, series: FilmSeries, { model }: StudySettings): StudiedCut {
   const size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
-  const film = newest(cut.foot, visit.is.date);
+  const day = visit.is.date === null ? null : dayNumber(visit.is.date);
+  const film = day === null ? null : series.upTo(cut.foot, 'lateral', day);
   const reading = film?.readings.find(({ taking }) => taking.frame) ?? film?.readings[0] ?? null;
   return { visit, cut, size, film, reading, prediction: reading && predictOnce(cut, reading, size, model) };
 }
@@ -99,39 +120,4 @@ function predictOnce(cut: Cut, { taking }: StudiedReading, size: CutSize, model:
   const prediction = taking.frame && predict(taking.frame, size, model);
   predicted.set(cut, { taking, model, prediction });
   return prediction;
-}
-
-type NewestFilm = (foot: string, date: string | null) => StudiedFilm | null;
-
-/** Finds the newest lateral film of a foot not later than a date; of two on one day the one further down. Photographs do not count. */
-function newestLateral(films: readonly StudiedFilm[]): NewestFilm {
-  const byFoot = new Map<string, { day: number; studied: StudiedFilm }[]>();
-  for (const studied of films) {
-    const { film } = studied;
-    const day = dayOfFilm(studied);
-    if (film.kind !== 'film' || film.view !== 'lateral' || day === null) continue;
-    const those = byFoot.get(film.foot) ?? [];
-    byFoot.set(film.foot, those);
-    those.push({ day, studied });
-  }
-  for (const those of byFoot.values()) those.sort((a, b) => a.day - b.day);
-  return (foot, date) => {
-    const until = date === null ? null : dayNumber(date);
-    const those = byFoot.get(foot) ?? [];
-    if (until === null) return null;
-    let low = 0;
-    let high = those.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((those[middle]?.day ?? Infinity) <= until) low = middle + 1;
-      else high = middle;
-    }
-    return those[low - 1]?.studied ?? null;
-  };
-}
-
-/** The day a film was taken: its own, else that of its visit. */
-export function dayOfFilm({ film, visit }: StudiedFilm): number | null {
-  const date = film.taken ?? visit.is.date;
-  return date === null ? null : dayNumber(date);
 }

@@ -59,7 +59,7 @@ async function standardInput(): Promise<Buffer> {
   return Buffer.concat(chunks);
 }
 
-function decode(bytes: Uint8Array): string {
+export function decode(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
@@ -67,7 +67,7 @@ function decode(bytes: Uint8Array): string {
   }
 }
 
-function reason(error: unknown): string {
+export function reason(error: unknown): string {
   const code = (error as NodeJS.ErrnoException).code;
   if (code === 'ENOENT') return 'no such file or folder';
   if (code === 'EACCES' || code === 'EPERM') return 'may not be read';

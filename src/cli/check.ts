@@ -1,19 +1,22 @@
 import { LineMap } from '../../shared/notation/line-map.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
+import type { StudySettings } from '../../shared/trim/study.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const check: Command = {
   name: 'check',
-  usage: 'ungula check FILE… [--format text|json] [--max-severity error|warning]',
+  usage: 'ungula check FILE… [--format text|json] [--max-severity error|warning] [--reference FILE]…',
   doc: 'Findings: one a line, or as JSON.',
-  options: { format: { type: 'string' }, 'max-severity': { type: 'string' } },
+  options: { format: { type: 'string' }, 'max-severity': { type: 'string' }, reference: referenceOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
+    const settings = await settingsWith(options['reference']);
     const { files, unreadable } = await readCaseFiles(names, io);
-    const found = files.flatMap((file) => findingsIn(file));
+    const found = files.flatMap((file) => findingsIn(file, settings));
     io.out(
       format === 'json' ? `${JSON.stringify({ ungula: 1, findings: found }, null, 2)}\n` : found.map(lineOf).join(''),
     );
@@ -38,10 +41,10 @@ interface PrintedFinding {
 }
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
-function findingsIn(file: CaseFile): PrintedFinding[] {
+function findingsIn(file: CaseFile, settings: StudySettings): PrintedFinding[] {
   const { name, text } = file;
   const map = new LineMap(text);
-  return inspected(file).findings.map(({ at, severity, code, message, measure, value, limit, source }) => {
+  return inspected(file, settings).findings.map(({ at, severity, code, message, measure, value, limit, source }) => {
     const start = map.at(at.start);
     const end = map.at(at.end);
     return {

@@ -1,11 +1,12 @@
 import { parseArgs } from 'node:util';
 import { check } from './check.ts';
-import { Unusable, type Command, type Io, type Status } from './command.ts';
+import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
+import { plan } from './plan.ts';
 import { report } from './report.ts';
 
-const commands: readonly Command[] = [check, measure, report, formatFiles];
+const commands: readonly Command[] = [check, measure, plan, report, formatFiles];
 
 export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {
   const [word, ...rest] = argv;
@@ -38,7 +39,7 @@ function readArguments(command: Command, args: readonly string[]) {
   const options = { ...command.options, help: { type: 'boolean', short: 'h' } as const };
   try {
     const { values, positionals } = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
-    return { values: values as Record<string, string | boolean | undefined>, positionals };
+    return { values: values as Record<string, OptionValue>, positionals };
   } catch (error) {
     throw new Unusable(`${(error as Error).message.split('\n')[0]} (${command.usage})`);
   }

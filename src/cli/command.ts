@@ -12,19 +12,18 @@ export type Status = 0 | 1 | 2;
 /** Arguments nobody can act on; the message says what would be right. */
 export class Unusable extends Error {}
 
+/** As parsed; an array for an option that may be repeated. */
+export type OptionValue = string | boolean | readonly string[] | undefined;
+
 export interface Command {
   readonly name: string;
   readonly usage: string;
   readonly doc: string;
   readonly options: NonNullable<ParseArgsConfig['options']>;
-  run(
-    files: readonly string[],
-    options: Readonly<Record<string, string | boolean | undefined>>,
-    io: Io,
-  ): Promise<Status>;
+  run(files: readonly string[], options: Readonly<Record<string, OptionValue>>, io: Io): Promise<Status>;
 }
 
-export function oneOf<T extends string>(option: string, value: string | boolean | undefined, allowed: readonly T[]): T {
+export function oneOf<T extends string>(option: string, value: OptionValue, allowed: readonly T[]): T {
   const [usual] = allowed;
   if (value === undefined && usual !== undefined) return usual;
   const found = allowed.find((one) => one === value);

@@ -1,31 +1,34 @@
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
+import type { StudySettings } from '../../shared/trim/study.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const measure: Command = {
   name: 'measure',
-  usage: 'ungula measure FILE… [--format table|json|csv]',
+  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]…',
   doc: 'Every measure of every film, and what plans and trims are predicted to leave.',
-  options: { format: { type: 'string' } },
+  options: { format: { type: 'string' }, reference: referenceOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
+    const settings = await settingsWith(options['reference']);
     const { files, unreadable } = await readCaseFiles(names, io);
     if (format === 'json')
       io.out(
-        `${JSON.stringify({ ungula: 1, cases: files.map((file) => measuredCase(file.name, inspected(file).study)) }, null, 2)}\n`,
+        `${JSON.stringify({ ungula: 1, cases: files.map((file) => measuredCase(file.name, inspected(file, settings).study)) }, null, 2)}\n`,
       );
-    else if (format === 'csv') io.out(csv(files));
-    else for (const file of files) io.out(table(file));
+    else if (format === 'csv') io.out(csv(files, settings));
+    else for (const file of files) io.out(table(file, settings));
     return unreadable ? 2 : 0;
   },
 };
 
 const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
 
-function csv(files: readonly CaseFile[]): string {
-  const rows = files.flatMap((file) => measuredRows(file.name, inspected(file).study));
+function csv(files: readonly CaseFile[], settings: StudySettings): string {
+  const rows = files.flatMap((file) => measuredRows(file.name, inspected(file, settings).study));
   return [columns.join(','), ...rows.map((row) => columns.map((column) => field(row[column])).join(','))]
     .map((line) => `${line}\r\n`)
     .join('');
@@ -37,9 +40,9 @@ function field(value: string | number | null): string {
   return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
 }
 
-function table(file: CaseFile): string {
+function table(file: CaseFile, settings: StudySettings): string {
   const { name } = file;
-  const inspection = inspected(file);
+  const inspection = inspected(file, settings);
   const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
   for (const sheet of filmSheets(inspection)) {
     lines.push(

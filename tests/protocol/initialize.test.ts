@@ -12,7 +12,7 @@ it('says what it can', async () => {
     hoverProvider: true,
     completionProvider: { triggerCharacters: [' ', '.'] },
     documentSymbolProvider: { label: 'Ungula' },
-    codeActionProvider: { codeActionKinds: ['quickfix'] },
+    codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite'], resolveProvider: true },
     documentFormattingProvider: true,
   });
   expect(await client.stop()).toBe(0);

@@ -28,6 +28,8 @@ export interface ClientOptions {
   readonly capabilities?: ClientCapabilities;
   /** Answers to `workspace/configuration`, by section. */
   readonly configuration?: Record<string, unknown>;
+  /** URI of the folder that is open. */
+  readonly folder?: string;
 }
 
 const usual: ClientCapabilities = {
@@ -46,6 +48,8 @@ export class LanguageClient {
   readonly #told: PublishDiagnosticsParams[] = [];
   readonly #waiting = new Set<() => void>();
   readonly log: string[] = [];
+  /** What the server had shown to the user. */
+  readonly shown: string[] = [];
   initialized!: InitializeResult;
 
   private constructor(path: string) {
@@ -63,16 +67,25 @@ export class LanguageClient {
       'window/logMessage',
       ({ message }: { message: string }) => void this.log.push(message),
     );
+    this.#connection.onNotification('window/showMessage', ({ message }: { message: string }) => {
+      this.shown.push(message);
+      for (const look of this.#waiting) look();
+    });
     this.#connection.listen();
   }
 
-  static async start({ capabilities = usual, configuration }: ClientOptions = {}): Promise<LanguageClient> {
+  static async start({ capabilities = usual, configuration, folder }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(await serverBundle());
     if (configuration)
       client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
         items.map(({ section }) => configuration[section] ?? null),
       );
-    client.initialized = await client.request('initialize', { processId: process.pid, rootUri: null, capabilities });
+    client.initialized = await client.request('initialize', {
+      processId: process.pid,
+      rootUri: folder ?? null,
+      workspaceFolders: folder === undefined ? null : [{ uri: folder, name: 'folder' }],
+      capabilities,
+    });
     client.notify('initialized', {});
     return client;
   }
@@ -116,6 +129,19 @@ export class LanguageClient {
   /** How often a document was spoken of. */
   timesTold(uri: string): number {
     return this.#told.filter((told) => told.uri === uri).length;
+  }
+
+  /** The diagnostics of a version once one of them is as asked for; it may take the server several rounds to know. */
+  async diagnosticsWith(uri: string, fits: (all: Diagnostic[]) => boolean): Promise<Diagnostic[]> {
+    return this.#until(() => {
+      const last = this.#told.findLast((told) => told.uri === uri)?.diagnostics;
+      return last && fits(last) ? last : undefined;
+    });
+  }
+
+  /** What is shown to the user, once that many messages are. */
+  async messages(count: number): Promise<readonly string[]> {
+    return this.#until(() => (this.shown.length >= count ? this.shown : undefined));
   }
 
   async #until<T>(look: () => T | undefined): Promise<T> {

@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { build, type BuildOptions } from 'esbuild';
 import * as z from 'zod/mini';
@@ -256,5 +257,64 @@ describe('the bundle', () => {
     );
     expect(stdout).toContain('notation/missing-unit');
     expect(status).toBe(1);
+  });
+});
+
+describe('plan', () => {
+  const predicted = z.record(z.string(), z.strictObject({ value: z.number(), unit: z.string(), sd: z.number(), axis: z.optional(z.literal('short')) }));
+  const schema = z.strictObject({
+    ungula: z.literal(1),
+    foot: z.string(),
+    film: z.strictObject({ date: z.string(), line: z.number() }),
+    goal: z.string(),
+    stages: z.array(
+      z.strictObject({
+        week: z.number(),
+        heel: z.number(),
+        toe: z.number(),
+        back: z.number(),
+        delta: z.number(),
+        predicted,
+        solecut: z.record(z.string(), z.number()),
+        stoppedBy: z.array(z.string()),
+      }),
+    ),
+    stoppedBy: z.array(z.string()),
+    notation: z.string(),
+  });
+  const rotated = fileURLToPath(new URL('../../examples/juniper.hoof', import.meta.url));
+
+  it('predicts a cut, and says which limits it breaks', async () => {
+    const { status, out } = await run('plan', rotated, '--foot', 'LF', '--heel', '9', '--format', 'json');
+    const answer = schema.parse(JSON.parse(out));
+    expect(status).toBe(1);
+    expect(answer.stages[0]).toMatchObject({ heel: 9, toe: 0, back: 0 });
+    expect(answer.stoppedBy).toContain('trim/below-sole-plane');
+    expect((await run('plan', rotated, '--foot', 'LF', '--heel', '1')).status).toBe(0);
+  });
+
+  it('solves for a goal, and what it writes is notation that check accepts', async () => {
+    const { status, out } = await run('plan', rotated, '--foot', 'LF', '--to', 'sole-plane', '--format', 'json');
+    const answer = schema.parse(JSON.parse(out));
+    expect(status).toBe(0);
+    const file = join(folder, 'planned.hoof');
+    writeFileSync(file, `${readFileSync(rotated, 'utf8')}\n${answer.notation}\n`);
+    const { out: told } = await run('check', file);
+    const added = readFileSync(rotated, 'utf8').split('\n').length;
+    expect(told.split('\n').filter((line) => Number(line.split(':')[1]) > added)).toEqual([]);
+    rmSync(file);
+  });
+
+  it.each([
+    [['--to', 'sole-plane'], 'wants a foot'],
+    [['--foot', 'LF'], 'wants a goal'],
+    [['--foot', 'LF', '--to', 'heaven'], '--to takes'],
+    [['--foot', 'LF', '--heel', 'much'], '--heel takes a number'],
+    [['--foot', 'LF', '--to', 'most', '--heel', '3'], 'leave --heel'],
+    [['--foot', 'RH', '--to', 'most'], 'no lateral film of RH'],
+  ] as const)('%j is refused in words', async (args, words) => {
+    const { status, err } = await run('plan', rotated, ...args);
+    expect(status).toBe(2);
+    expect(err.join('\n')).toContain(words);
   });
 });

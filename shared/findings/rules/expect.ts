@@ -1,7 +1,8 @@
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
 import { fits } from '../fitting-units.ts';
-import { list, say } from '../wording.ts';
+import { say } from '../wording.ts';
+import { whatLacks } from './what-lacks.ts';
 
 export const expectDiffers: Rule = {
   code: 'expect/differs',
@@ -34,17 +35,11 @@ export const expectAbsent: Rule = {
   severity: 'warning',
   title: 'Stated value that cannot be checked',
   about: 'A value is stated for a measure whose landmarks are not all placed.',
-  *onReading({ film }, { reading, taking }) {
+  *onReading({ film }, reading) {
     for (const expectation of film.expects) {
       const measure = findMeasure(expectation.measure);
-      if (!measure || taking.values.has(measure.name)) continue;
-      const missing = measure.needs.filter((name) => !reading.placings.some((placing) => placing.name === name));
-      const lack =
-        missing.length > 0
-          ? `Place ${list(missing)}.`
-          : measure.kind === 'length' && taking.scale === null
-            ? 'The picture has no scale.'
-            : 'There is no ground line to measure from.';
+      if (!measure || reading.taking.values.has(measure.name)) continue;
+      const lack = whatLacks(measure, reading);
       yield { at: expectation.at, measure: measure.name, message: `${measure.words} cannot be computed here. ${lack}` };
     }
   },

@@ -54,7 +54,8 @@ export const noScale: Rule = {
       yield { at: film.scale?.at ?? film.head, message: `There is no scale: ${without}. ${marker}` };
       return;
     }
-    const lack = stored && 'lack' in stored ? stored.lack : `The picture ${film.path.text} cannot be looked at from here.`;
+    const lack =
+      stored && 'lack' in stored ? stored.lack : `The picture ${film.path.text} cannot be looked at from here.`;
     yield { at: film.scale.at, severity: 'warning', message: `${lack} So ${without}. ${marker}` };
   },
 };

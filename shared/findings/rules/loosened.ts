@@ -1,10 +1,9 @@
 import { findMeasure } from '../../measures/registry.ts';
-import { bandFor, usualRange, type Band } from '../../reference/bands.ts';
 import type { Limit } from '../../record/schema.ts';
 import type { Study } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { fits } from '../fitting-units.ts';
-import { isLooser } from '../limits.ts';
+import { isLooser, usualLines, usualOf, type Lines } from '../limits.ts';
 import { sayLimit } from '../wording.ts';
 
 /** Limits of the case that allow more than the published ones. */
@@ -16,23 +15,24 @@ export const loosenedLimit: Rule = {
     'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
   *onLimits(study) {
     for (const { start, is } of study.record.limits) {
-      const band = bandOf(is, study);
-      const published = band && usualRange(band)[is.relation === '>=' ? 'low' : 'high'];
-      if (!isLooser(is, band) || published === undefined || published === null) continue;
-      yield { ...remark(is, published), start };
+      const usual = linesOf(is, study);
+      const line = usual && usualOf(usual)[is.relation === '>=' ? 'low' : 'high'];
+      if (!usual || line === null || line === undefined || !isLooser(is, usual)) continue;
+      const set = usual.lines.find(({ at }) => at === line)?.set ?? null;
+      yield { ...remark(is, line, set), start };
     }
   },
 };
 
-function bandOf(limit: Limit, study: Study): Band | undefined {
+function linesOf(limit: Limit, study: Study): Lines | undefined {
   const measure = findMeasure(limit.measure);
   if (!measure || !fits(measure, limit.quantity)) return undefined;
-  return bandFor(measure.name, 'LF', study.animal) ?? bandFor(measure.name, 'LH', study.animal);
+  return ['LF', 'LH'].map((foot) => usualLines(measure.name, foot, study)).find(({ lines }) => lines.length > 0);
 }
 
-function remark(limit: Limit, published: number): Remark {
+function remark(limit: Limit, usual: number, set: string | null): Remark {
   const unit = findMeasure(limit.measure)?.unit ?? 'mm';
-  const line = `${limit.measure} ${limit.relation} ${sayLimit(limit.quantity.base, unit)} allows more than the published ${sayLimit(published, unit)}`;
+  const line = `${limit.measure} ${limit.relation} ${sayLimit(limit.quantity.base, unit)} allows more than ${set === null ? 'the published' : `${set} with`} ${sayLimit(usual, unit)}`;
   if (limit.because !== null) return { at: limit.at, severity: 'info', message: `${line}, because: ${limit.because}` };
   return {
     at: limit.at,

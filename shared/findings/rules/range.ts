@@ -1,7 +1,7 @@
 import { findMeasure } from '../../measures/registry.ts';
-import { lengthFactor } from '../../reference/bands.ts';
-import { bands } from '../../reference/bands.ts';
-import { linesFor, passed, type Line } from '../limits.ts';
+import { bands, lengthFactor } from '../../reference/bands.ts';
+import { matters } from '../../reference/matters.ts';
+import { linesFor, passed, sayAgainst, type Line } from '../limits.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { footWords, say, sayLimit, sentence, wordsFor } from '../wording.ts';
 import type { Value } from '../../measures/take.ts';
@@ -17,7 +17,7 @@ function rangeRule(name: string): Rule {
     code: `range/${name}`,
     severity: 'warning',
     title: `${sentence(measure.words)} out of its range`,
-    about: measure.doc,
+    about: matters[name] ? `${measure.doc} ${matters[name]}` : measure.doc,
     *onReading(film, reading, study) {
       const value = reading.taking.values.get(name);
       if (value) yield* outOf(value, film, reading, study);
@@ -25,12 +25,13 @@ function rangeRule(name: string): Rule {
   };
 }
 
-/** The rule for limits of the case on measures for which nothing is published. */
+/** The rule for limits of the case, and of sets of one's own, on measures for which nothing is published. */
 export const agreedRange: Rule = {
   code: 'range/agreed',
   severity: 'warning',
-  title: 'Value outside a limit of the case',
-  about: 'The case has a limit for a measure for which no range is published, and the value lies outside it.',
+  title: 'Value outside a limit of the case or of a set of one’s own',
+  about:
+    'The case, or a set of reference values of one’s own, has a limit for a measure for which no range is published, and the value lies outside it.',
   *onReading(film, reading, study) {
     for (const value of reading.taking.values.values())
       if (!bands.some((band) => band.measure === value.measure.name)) yield* outOf(value, film, reading, study);
@@ -73,14 +74,15 @@ function words(
   const side = line.side === 'high' ? 'above' : 'below';
   const near = Math.abs(value.value - line.at) < 1.96 * sd ? ' This is within the error of placing the landmarks.' : '';
   const factor = lengthFactor(study.animal);
+  const against = sayAgainst(line, unit);
   const small =
-    measure.kind === 'length' && factor < 1 && !line.own
-      ? ` The limit is scaled to ${Math.round((study.animal.heightMm ?? 0) / 10)} cm at the withers (Thieme 2015: lengths follow height).`
+    measure.kind === 'length' && factor < 1 && !line.own && (!line.set || against)
+      ? ` The ${line.set ? 'published ' : ''}limit is scaled to ${Math.round((study.animal.heightMm ?? 0) / 10)} cm at the withers (Thieme 2015: lengths follow height).`
       : '';
   const alone = weak ? ' Readers repeat this measure badly: never decide on it alone.' : '';
   const reader = reading.reader === null ? '' : ` (reader ${reading.reader})`;
   return (
-    `${sentence(wordsFor(measure, film.foot))}, ${footWords[film.foot]}${reader}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).` +
+    `${sentence(wordsFor(measure, film.foot))}, ${footWords[film.foot]}${reader}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).${against && ` ${against}`}` +
     `${near}${line.says ? ` ${line.says}` : ''}${alone}${small}`
   );
 }

@@ -1,28 +1,38 @@
-import { linesFor, passes } from '../limits.ts';
-import type { Rule } from '../rule.ts';
-import { cutPlace, filmOf } from './trim-film.ts';
+import type { Outcome } from '../../trim/solve.ts';
+import { cutRule, type CutGround } from '../cut-rule.ts';
+import { linesFor, passes, type Line } from '../limits.ts';
 import { say, sayLimit, sentence, wordsFor } from '../wording.ts';
+import { cutPlace, filmOf } from './trim-film.ts';
 
-export const palmarAngleAfter: Rule = {
+/** The innermost low line that the angle passes after a cut that lowered it. */
+function passedLine({ before, prediction }: Outcome, foot: string, study: CutGround): Line | undefined {
+  const was = before.get('palmar-angle');
+  const after = prediction.values.get('palmar-angle');
+  if (!was || !after || after.value >= was.value) return undefined;
+  return linesFor('palmar-angle', foot, study).lines.find((line) => line.side === 'low' && passes(after.value, line));
+}
+
+export const palmarAngleAfter = cutRule({
   code: 'trim/palmar-angle',
   severity: 'warning',
   title: 'Palmar angle too low after the cut',
   about:
     'Each millimetre off the heel turns the foot back by about half a degree. Below the limit the bone stands flat or tips backwards, and the deep flexor tendon and the heels carry more.',
-  *onCut(studied, study) {
-    const before = studied.reading?.taking.values.get('palmar-angle');
-    const after = studied.prediction?.values.get('palmar-angle');
-    if (!before || !after || after.value >= before.value) return;
-    const { lines } = linesFor('palmar-angle', studied.cut.foot, study);
-    const line = lines.find((one) => one.side === 'low' && passes(after.value, one));
-    if (!line) return;
-    const name = wordsFor(after.measure, studied.cut.foot);
+  excess: (outcome, foot, study) => {
+    const line = passedLine(outcome, foot, study);
+    return line ? line.at - (outcome.prediction.values.get('palmar-angle')?.value ?? line.at) : 0;
+  },
+  *say(studied, outcome, study) {
+    const line = passedLine(outcome, studied.cut.foot, study);
+    const was = outcome.before.get('palmar-angle');
+    const after = outcome.prediction.values.get('palmar-angle');
+    if (!line || !was || !after) return;
     yield {
       at: cutPlace(studied, 'heel'),
       severity: after.value < 0 && !line.own ? 'error' : 'warning',
       message:
-        `${sentence(name)} would be ${say(after.value, 'deg')} ± ${say(after.sd, 'deg')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'deg')} (${line.source}); it is ${say(before.value, 'deg')} on the film.` +
-        ` Lower the heel less.`,
+        `${sentence(wordsFor(after.measure, studied.cut.foot))} would be ${say(after.value, 'deg')} ± ${say(after.sd, 'deg')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'deg')} (${line.source}); it is ${say(was.value, 'deg')} on the film.` +
+        ' Lower the heel less.',
       measure: 'palmar-angle',
       value: after.value,
       limit: line.at,
@@ -30,4 +40,4 @@ export const palmarAngleAfter: Rule = {
       related: filmOf(studied),
     };
   },
-};
+});

@@ -1,33 +1,55 @@
-import { linesFor, passed } from '../limits.ts';
-import type { Rule } from '../rule.ts';
-import { cutPlace, filmOf } from './trim-film.ts';
+import type { Outcome } from '../../trim/solve.ts';
+import { cutRule, type CutGround } from '../cut-rule.ts';
+import { linesFor, passed, type Line } from '../limits.ts';
 import { say, sayLimit, sentence } from '../wording.ts';
+import { cutPlace, filmOf } from './trim-film.ts';
 
 /** Turning the foot alone changes the depth below a point by a little; only what is cut counts as thinning. */
 const noticeable = 0.5;
 
-export const soleDepthAfter: Rule = {
+const places = ['tip', 'wing'] as const;
+
+function thinned(
+  place: 'tip' | 'wing',
+  { before, prediction }: Outcome,
+  foot: string,
+  study: CutGround,
+): Line | undefined {
+  const name = `sole-depth.${place}`;
+  const was = before.get(name);
+  const after = prediction.values.get(name);
+  if (!was || !after || after.value > was.value - noticeable) return undefined;
+  return passed(
+    after.value,
+    linesFor(name, foot, study).lines.filter((line) => line.side === 'low'),
+  );
+}
+
+export const soleDepthAfter = cutRule({
   code: 'trim/sole-depth',
   severity: 'warning',
   title: 'Sole too thin after the cut',
   about:
     'The sole under the tip and the wing of the bone protects the corium. A cut that thins it below the limit leaves the bone nearer to the ground than it may be.',
-  *onCut(studied, study) {
-    for (const place of ['tip', 'wing'] as const) {
-      const name = `sole-depth.${place}`;
-      const before = studied.reading?.taking.values.get(name);
-      const after = studied.prediction?.values.get(name);
-      if (!before || !after || after.value > before.value - noticeable) continue;
-      const line = passed(
-        after.value,
-        linesFor(name, studied.cut.foot, study).lines.filter((one) => one.side === 'low'),
-      );
-      if (!line) continue;
+  excess: (outcome, foot, study) =>
+    Math.max(
+      0,
+      ...places.map((place) => {
+        const line = thinned(place, outcome, foot, study);
+        return line ? line.at - (outcome.prediction.values.get(`sole-depth.${place}`)?.value ?? line.at) : 0;
+      }),
+    ),
+  *say(studied, outcome, study) {
+    for (const place of places) {
+      const line = thinned(place, outcome, studied.cut.foot, study);
+      const was = outcome.before.get(`sole-depth.${place}`);
+      const after = outcome.prediction.values.get(`sole-depth.${place}`);
+      if (!line || !was || !after) continue;
       yield {
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),
         severity: line.severity,
-        message: `${sentence(after.measure.words)} would be ${say(after.value, 'mm')} ± ${say(after.sd, 'mm')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'mm')} (${line.source}); it is ${say(before.value, 'mm')} on the film. Take less.`,
-        measure: name,
+        message: `${sentence(after.measure.words)} would be ${say(after.value, 'mm')} ± ${say(after.sd, 'mm')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'mm')} (${line.source}); it is ${say(was.value, 'mm')} on the film. Take less.`,
+        measure: after.measure.name,
         value: after.value,
         limit: line.at,
         source: line.source,
@@ -35,4 +57,4 @@ export const soleDepthAfter: Rule = {
       };
     }
   },
-};
+});

@@ -1,0 +1,42 @@
+import { distance } from '../../geometry/point.ts';
+import type { Rule } from '../rule.ts';
+import { clearly } from './landmark-contradictions.ts';
+import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
+import { suspectsOf } from './landmark-suspects.ts';
+
+/**
+ * Both wings apart, in per cent of the bone's length from tip to wing. With the beam square to the foot they overlap; at
+ * 8 per cent, some 6 mm on a cob, the midpoint that is measured from is worth a second look. Judgement of ours.
+ */
+const most = 8;
+
+export const landmarkOblique: Rule = {
+  code: 'landmark/oblique',
+  severity: 'warning',
+  title: 'Film not square to the foot',
+  about:
+    'The two wings of the pedal bone lie far apart, more than 8 per cent of its length (a judgement of ours, no source). The beam was not square to the foot, so that angles and lengths come out wrong, or one wing is placed on another edge.',
+  *onReading(film, reading) {
+    const { frame } = reading.taking;
+    const tip = frame?.at('p3.tip');
+    const middle = frame?.at('p3.wing');
+    const other = frame?.at('p3.wing.other');
+    if (!frame || !tip || !middle || !other || !reading.reading.placings.some(({ name }) => name === 'p3.wing')) return;
+    const { names } = suspectsOf(film, reading);
+    if (['p3.tip', 'p3.wing', 'p3.wing.other'].some((name) => names.has(name))) return;
+    // The frame's wing is the middle of the two, so each lies half their distance from it.
+    const { share, sd } = frame.sheet.scratch(() => {
+      const apart = distance(middle, other).over(distance(tip, middle)).times(200);
+      return { share: apart.value, sd: frame.sheet.deviation(apart) };
+    });
+    if (!(share > Math.max(most, clearly * sd))) return;
+    yield {
+      at: lineOf('p3.wing.other', film, reading),
+      message: `The two wings lie ${share.toFixed(0)} % of the bone’s length apart${readerWords(reading)}; with the beam square to the foot they nearly overlap (beyond ${most} % is a judgement of ours). Look at «p3.wing» and «p3.wing.other»: are both on the lower edge of the bone? If so, the film is oblique: trust its numbers less, and take the next one square to the foot.`,
+      related: linesOf(['p3.wing'], film, reading),
+      value: share,
+      limit: most,
+      source: 'judgement of ours, no source',
+    };
+  },
+};

@@ -1,0 +1,108 @@
+import { distance, slope } from '../../geometry/point.ts';
+import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
+import type { Remark, Rule } from '../rule.ts';
+import { say } from '../wording.ts';
+import { clearly } from './landmark-contradictions.ts';
+import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
+import { suspectsOf } from './landmark-suspects.ts';
+
+/** Contacts off the line they stand on, mm; and without a scale the same in per cent of the bone, tip to wing. Judgement of ours: six times the usual error of placing. */
+const mostOff = 3;
+const mostOffShare = 4;
+/** Contacts against the ground line. As much as the palmar angle changes by a good heel cut, so it must not go unseen. Judgement of ours. */
+const mostTilt = 3;
+/** The hoof may sink into a soft block by a little; sole and horn lie no deeper than this below the ground. Judgement of ours. */
+const mostBelow = 5;
+const mostBelowShare = 6;
+
+const contacts = ['toe.ground', 'heel.ground'] as const;
+
+export const landmarkOffGround: Rule = {
+  code: 'landmark/off-ground',
+  severity: 'warning',
+  title: 'Landmarks and ground line do not agree',
+  about:
+    'The wall’s contacts lie off the ground line or the line through them leans against it, or a point lies below the ground. Either a point or the ground line is off, or the film is oblique; every height and every angle to the ground is then off with it. From 3 mm, 3 degrees and 5 mm (judgements of ours, no source).',
+  *onReading(film, reading) {
+    const { frame } = reading.taking;
+    if (!frame || film.film.view !== 'lateral') return;
+    if (contacts.some((name) => suspectsOf(film, reading).names.has(name))) return;
+    const off = film.film.ground ? offContact(film, reading) : null;
+    if (off) yield off;
+    else yield* belowGround(film, reading);
+  },
+};
+
+/** A height above the ground in mm, or without a scale in per cent of the bone; null where there is nothing to weigh it by. */
+function heightOf(name: string, { taking: { frame } }: StudiedReading): { height: number; sd: number } | null {
+  const point = frame?.at(name);
+  const [tip, wing] = [frame?.at('p3.tip'), frame?.at('p3.wing')];
+  if (!frame || !point || (!frame.scale && !(tip && wing))) return null;
+  return frame.sheet.scratch(() => {
+    const height = frame.scale || !tip || !wing ? point.y : point.y.over(distance(tip, wing)).times(100);
+    return { height: height.value, sd: frame.sheet.deviation(height) };
+  });
+}
+
+function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
+  const { frame } = reading.taking;
+  const [toe, heel] = [frame?.at('toe.ground'), frame?.at('heel.ground')];
+  const unit = frame?.scale ? 'mm' : '%';
+  const most = frame?.scale ? mostOff : mostOffShare;
+  const told = contacts.flatMap((name) => {
+    const at = heightOf(name, reading);
+    return at && Math.abs(at.height) > Math.max(most, clearly * at.sd) ? [{ name, height: at.height }] : [];
+  });
+  const [worst] = told.toSorted((a, b) => Math.abs(b.height) - Math.abs(a.height));
+  if (worst) {
+    const of = unit === '%' ? ' of the bone’s length' : '';
+    return {
+      at: lineOf(worst.name, film, reading),
+      message: `«${worst.name}»${readerWords(reading)} lies ${say(Math.abs(worst.height), unit)}${of} ${worst.height > 0 ? 'above' : 'below'} the ground line; more than ${say(most, unit)} is too much for a point that stands on it (judgement of ours). Look at this point and at the two ends of the ground line, and place what is off again.`,
+      related: groundLine(film),
+      value: worst.height,
+      limit: most,
+      source: 'judgement of ours, no source',
+    };
+  }
+  if (!frame || !toe || !heel) return null;
+  const { tilt, sd } = frame.sheet.scratch(() => {
+    const leaning = slope(toe, heel);
+    // The two lines are compared, not which way the foot faces by them.
+    const around = Math.round(leaning.value / 180) * 180;
+    return { tilt: leaning.value - around, sd: frame.sheet.deviation(leaning) };
+  });
+  if (!(Math.abs(tilt) > Math.max(mostTilt, clearly * sd))) return null;
+  return {
+    at: lineOf('heel.ground', film, reading),
+    message: `The line through «heel.ground» and «toe.ground» leans ${say(Math.abs(tilt), 'deg')} against the ground line${readerWords(reading)}; more than ${mostTilt}° is too much (judgement of ours). Look at both points and at the two ends of the ground line, and place what is off again. If all are right, the film is oblique.`,
+    related: [...linesOf(['toe.ground'], film, reading), ...groundLine(film)],
+    value: tilt,
+    limit: mostTilt,
+    source: 'judgement of ours, no source',
+  };
+}
+
+function* belowGround(film: StudiedFilm, reading: StudiedReading): Iterable<Remark> {
+  const scaled = reading.taking.frame?.scale;
+  const most = scaled ? mostBelow : mostBelowShare;
+  const { names } = suspectsOf(film, reading);
+  for (const { name, at } of reading.reading.placings) {
+    const found = names.has(name) ? null : heightOf(name, reading);
+    if (!found || !(-found.height > Math.max(most, clearly * found.sd))) continue;
+    yield {
+      at,
+      message: `«${name}»${readerWords(reading)} lies ${scaled ? say(-found.height, 'mm') : `${say(-found.height, '%')} of the bone’s length`} below the ground. Look at this point and at the ground line, and place what is off again.`,
+      related: groundLine(film),
+      value: found.height,
+      limit: -most,
+      source: 'judgement of ours, no source',
+    };
+  }
+}
+
+function groundLine({ film, visit }: StudiedFilm): { at: { start: number; end: number }; message: string }[] {
+  if (!film.ground) return [];
+  const { start, end } = film.ground.at;
+  return [{ at: { start: visit.start + start, end: visit.start + end }, message: 'The ground line.' }];
+}

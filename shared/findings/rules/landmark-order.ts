@@ -1,0 +1,66 @@
+import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
+import type { Remark, Rule } from '../rule.ts';
+import { list } from '../wording.ts';
+import { exchangeFix, lineOf, linesOf, readerFirst } from './landmark-lines.ts';
+import type { OrderRow } from './landmark-order-rows.ts';
+import { suspectsOf, type Suspects } from './landmark-suspects.ts';
+
+export const landmarkOrder: Rule = {
+  code: 'landmark/order',
+  severity: 'warning',
+  title: 'Landmarks on the wrong side of each other',
+  about:
+    'Two points lie to each other as on no foot: exchanged, mistyped, or placed on the wrong edge. A measure taken from them means nothing. It is an error where the names themselves say it, as upper and lower do.',
+  *onReading(film, reading) {
+    const suspects = suspectsOf(film, reading);
+    if (suspects.exchanges.length > 0) yield exchangedPair(suspects, film, reading);
+    else for (const group of grouped(suspects.rows)) yield misplaced(group, film, reading);
+  },
+};
+
+function exchangedPair({ rows, exchanges }: Suspects, film: StudiedFilm, reading: StudiedReading): Remark {
+  const [first = ['', ''], ...more] = exchanges;
+  const [one, other] = first;
+  const row = rows.find(({ names }) => names.every((name) => first.includes(name))) ?? rows[0];
+  const told = row?.says ?? `«${one}» lies about where «${other}» belongs, and the other way round.`;
+  const pairs = exchanges.map((pair) => `«${pair[0]}» and «${pair[1]}»`);
+  const asked = more.length === 0 ? `Are ${pairs[0]} exchanged?` : `Are ${list(pairs, 'or')} exchanged?`;
+  return {
+    at: lineOf(one, film, reading),
+    severity: rows.some(({ certain }) => certain) ? 'error' : 'warning',
+    message: `${readerFirst(reading)}${told} ${asked} Look at both on the picture; if they are, exchange their names, if not, place the wrong one again.`,
+    related: linesOf([other, ...more.flat()], film, reading),
+    fixes: exchanges.map((pair) => exchangeFix(pair, film, reading)),
+  };
+}
+
+interface Group {
+  readonly name: string;
+  readonly rows: readonly OrderRow[];
+}
+
+/** The point that the most contradictions have in common is told of first, once for all of them. */
+function grouped(rows: readonly OrderRow[]): Group[] {
+  const groups: Group[] = [];
+  let left = rows;
+  while (left.length > 0) {
+    const names = left.flatMap((row) => row.names);
+    const count = (name: string): number => names.filter((one) => one === name).length;
+    const name = names.reduce((most, one) => (count(one) > count(most) ? one : most));
+    groups.push({ name, rows: left.filter((row) => row.names.includes(name)) });
+    left = left.filter((row) => !row.names.includes(name));
+  }
+  return groups;
+}
+
+function misplaced({ name, rows }: Group, film: StudiedFilm, reading: StudiedReading): Remark {
+  const others = [...new Set<string>(rows.flatMap((row) => row.names))].filter((one) => one !== name);
+  const more = others.slice(1);
+  const also = more.length > 0 ? ` It does not fit ${list(more.map((one) => `«${one}»`))} either.` : '';
+  return {
+    at: lineOf(name, film, reading),
+    severity: rows.some(({ certain }) => certain) ? 'error' : 'warning',
+    message: `${readerFirst(reading)}${rows[0]?.says ?? ''}${also} Look at «${name}» first, then at ${list(others.map((one) => `«${one}»`))}, and place the wrong one again.`,
+    related: linesOf(others, film, reading),
+  };
+}

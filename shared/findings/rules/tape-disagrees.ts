@@ -1,0 +1,69 @@
+import type { MeasureUnit } from '../../measures/measure.ts';
+import { findMeasure } from '../../measures/registry.ts';
+import type { Value } from '../../measures/take.ts';
+import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
+import { fits } from '../fitting-units.ts';
+import type { Rule } from '../rule.ts';
+import { footWords, say, sayWithSpread, sentence, wordsFor } from '../wording.ts';
+import { clearly } from './landmark-contradictions.ts';
+import { readerWords } from './landmark-lines.ts';
+
+/**
+ * How well a hand measures, one standard deviation. Round the coronet of five limbs a tape varied by 2 mm (J Equine Vet
+ * Sci 2022;115:104028, its abstract), which is only a hint for other lengths. 2 degrees for a gauge are a judgement of
+ * ours. Shares are made of two lengths, with an error that depends on both, so they are not compared.
+ */
+const handSd: Readonly<Partial<Record<MeasureUnit, number>>> = { mm: 2, deg: 2 };
+
+interface Seen {
+  readonly film: StudiedFilm;
+  readonly reading: StudiedReading;
+  readonly value: Value;
+  readonly off: number;
+  readonly allowed: number;
+}
+
+export const tapeDisagrees: Rule = {
+  code: 'tape/disagrees',
+  severity: 'warning',
+  title: 'Tape and picture disagree',
+  about:
+    'What the hand measured and what the picture of the same foot and visit gives differ by more than the errors of both allow: one of the two is wrong. The hand is taken to be good to 2 mm (a tape round the coronet was, J Equine Vet Sci 2022;115:104028, for other lengths a hint only) and to 2 degrees (a judgement of ours).',
+  *onVisit(visit, study) {
+    for (const tape of visit.is.tapes)
+      for (const { measure: name, quantity, at } of tape.values) {
+        const measure = findMeasure(name);
+        const hand = measure && handSd[measure.unit];
+        if (!measure?.byHand || hand === undefined || !fits(measure, quantity)) continue;
+        const seen = study.films
+          .filter((film) => film.visit === visit && film.film.foot === tape.foot)
+          .flatMap((film) =>
+            film.readings.flatMap((reading) => seenIn(film, reading, measure.name, quantity.base, hand)),
+          );
+        // Of two films, before and after a trim, the tape need fit only one.
+        const [nearest] = seen.toSorted((a, b) => a.off / a.allowed - b.off / b.allowed);
+        if (!nearest || nearest.off <= nearest.allowed) continue;
+        const { film, reading, value, off, allowed } = nearest;
+        yield {
+          at,
+          measure: measure.name,
+          value: value.value,
+          limit: quantity.base,
+          message: `${sentence(wordsFor(measure, tape.foot))}, ${footWords[tape.foot]}: by hand ${say(quantity.base, value.unit)}, from the ${film.film.kind}${readerWords(reading)} ${sayWithSpread(value)}. They differ by ${say(off, value.unit)}; the errors of both allow ${say(allowed, value.unit)}. Measure again by hand, then look at ${value.measure.needs.join(' and ')}${value.measure.kind === 'length' ? ' and at the scale: does the marker lie in the plane of the foot?' : '.'}`,
+          related: [
+            {
+              at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
+              message: `The ${film.film.kind} that it is compared with.`,
+            },
+          ],
+        };
+      }
+  },
+};
+
+function seenIn(film: StudiedFilm, reading: StudiedReading, name: string, byHand: number, hand: number): Seen[] {
+  const value = reading.taking.values.get(name);
+  if (!value) return [];
+  const off = Math.abs(value.value - byHand);
+  return [{ film, reading, value, off, allowed: clearly * Math.hypot(value.sd, hand) }];
+}

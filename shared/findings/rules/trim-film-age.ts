@@ -1,0 +1,26 @@
+import { dayNumber } from '../../notation/dates.ts';
+import { dayOfFilm } from '../../trim/film-series.ts';
+import type { Rule } from '../rule.ts';
+import { filmOf } from './trim-film.ts';
+
+export const filmTooOld: Rule = {
+  code: 'trim/film-age',
+  severity: 'warning',
+  title: 'Film too old for the plan',
+  about:
+    'A foot grows and is trimmed: after a cycle a film no longer shows the foot that is planned for. How old is too old is a judgement; the trimming cycle is 4 to 6 weeks (Lesniak 2017).',
+  *onCut(studied, { trim }) {
+    const { cut, film, visit } = studied;
+    const taken = film && dayOfFilm(film);
+    const today = visit.is.date === null ? null : dayNumber(visit.is.date);
+    if (cut.kind !== 'plan' || taken === null || today === null || today - taken <= trim.filmAge) return;
+    yield {
+      at: cut.head,
+      message: `The film that this plan rests on is ${today - taken} days old; after ${trim.filmAge} it shows another foot (a judgement, no source). Ask the vet for a new one.`,
+      value: today - taken,
+      limit: trim.filmAge,
+      source: 'judgement, no source',
+      related: filmOf(studied),
+    };
+  },
+};

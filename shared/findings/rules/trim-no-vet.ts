@@ -1,0 +1,30 @@
+import type { Rule } from '../rule.ts';
+
+/** Obel: 3 is reluctant to walk, 4 moves only if forced (Obel 1948). */
+const grave = 3;
+
+export const trimWithoutVet: Rule = {
+  code: 'trim/no-vet',
+  severity: 'warning',
+  title: 'Grave lameness without the vet',
+  about:
+    'An animal that will hardly walk is in pain and perhaps in danger. What is trimmed then is agreed with the vet, and the agreement is written down.',
+  *onVisit({ is: visit }) {
+    const [cut] = visit.cuts;
+    if (!cut || !visit.obel || visit.obel.value < grave || visit.vet.length > 0) return;
+    yield {
+      at: cut.head,
+      message: `The lameness is Obel grade ${visit.obel.value} and no vet line says what the vet agrees to. Call the vet before anything is cut, and write it down: vet "…"`,
+      value: visit.obel.value,
+      limit: grave,
+      source: 'common practice, no source',
+      fixes: [
+        {
+          title: 'Add a vet line',
+          edits: [{ start: visit.obel.at.end, end: visit.obel.at.end, text: '\n  vet        ""' }],
+        },
+      ],
+      related: [],
+    };
+  },
+};

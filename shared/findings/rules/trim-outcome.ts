@@ -1,0 +1,49 @@
+import type { Study, StudiedCut, StudiedFilm } from '../../trim/study.ts';
+import { dayNumber } from '../../notation/dates.ts';
+import type { Rule } from '../rule.ts';
+import { list, say, wordsFor } from '../wording.ts';
+
+const compared = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
+
+/** Not a warning: what became of a trim, once the next film shows it. */
+export const trimOutcome: Rule = {
+  code: 'trim/outcome',
+  severity: 'hint',
+  title: 'What became of a trim',
+  about:
+    'Once the next film of the foot is there, what was predicted is held against what was found. Growth since the trim is in the difference, so much of it is no error.',
+  *onCut(studied, study) {
+    const { cut, prediction } = studied;
+    const found = nextFilm(studied, study);
+    const values = found?.readings.find(({ taking }) => taking.frame)?.taking.values;
+    const { heelDown, toeDown, toeBack } = studied.size;
+    if (heelDown + toeDown + toeBack === 0) return;
+    if (cut.kind !== 'trim' || !prediction || !found || !values) return;
+    const words = compared.flatMap((name) => {
+      const foretold = prediction.values.get(name);
+      const now = values.get(name);
+      if (!foretold || !now) return [];
+      const off = now.value - foretold.value;
+      const within = Math.abs(off) <= 1.96 * Math.hypot(now.sd, foretold.sd);
+      return [
+        `${wordsFor(now.measure, cut.foot)} ${say(foretold.value, now.unit)} foretold, ${say(now.value, now.unit)} found (${within ? 'within error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
+      ];
+    });
+    if (words.length === 0) return;
+    yield {
+      at: cut.head,
+      message: `On the next film, of ${found.film.taken ?? found.visit.is.date}: ${list(words)}.`,
+      related: [
+        {
+          at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
+          message: 'The next film.',
+        },
+      ],
+    };
+  },
+};
+
+function nextFilm({ cut, visit }: StudiedCut, { series }: Study): StudiedFilm | null {
+  const day = visit.is.date === null ? null : dayNumber(visit.is.date);
+  return day === null ? null : series.following(cut.foot, 'lateral', day);
+}

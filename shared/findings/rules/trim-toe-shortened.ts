@@ -1,0 +1,28 @@
+import { linesFor, passed } from '../limits.ts';
+import type { Rule } from '../rule.ts';
+import { say } from '../wording.ts';
+import { filmOf } from './trim-film.ts';
+
+export const toeShortened: Rule = {
+  code: 'trim/toe-shortened',
+  severity: 'warning',
+  title: 'Toe lowered while a wedge grows out',
+  about:
+    'Where bone and wall have parted, the toe carries little and hides a wedge of lamellar horn. Lowering it from below thins the sole in front of the bone; bringing it back from in front does not. Schools differ on how soon to realign.',
+  *onCut(studied, study) {
+    const { cut, reading } = studied;
+    const rotation = reading?.taking.values.get('capsular-rotation');
+    if (!cut.toeDown || cut.toeDown.base <= 0 || !rotation) return;
+    const line = passed(rotation.value, linesFor('capsular-rotation', cut.foot, study).lines);
+    if (!line) return;
+    yield {
+      at: cut.toeDown.at,
+      message: `The toe is lowered while bone and wall part by ${say(rotation.value, 'deg')} ± ${say(rotation.sd, 'deg')} (common practice, no source). Leave the toe's height alone until the new wall is down; bring it back from in front if need be.`,
+      measure: 'capsular-rotation',
+      value: rotation.value,
+      limit: line.at,
+      source: line.source,
+      related: filmOf(studied),
+    };
+  },
+};

@@ -1,0 +1,47 @@
+import { dayNumber } from '../../notation/dates.ts';
+import { dayOfFilm } from '../../trim/film-series.ts';
+import type { StudiedFilm } from '../../trim/study.ts';
+import { linesFor, passed } from '../limits.ts';
+import type { Rule } from '../rule.ts';
+
+const distorted = ['capsular-rotation', 'sole-depth.tip', 'founder-distance'];
+
+export const longInterval: Rule = {
+  code: 'visit/interval',
+  severity: 'warning',
+  title: 'Long time to the next visit',
+  about:
+    'A distorted foot grows back into its distortion. Four to six weeks, not over six, is what a study of 26 horses advises even for sound ones (Lesniak and others, Animals 2017;7:29).',
+  *onVisit(visit, study) {
+    const { next, date } = visit.is;
+    const today = date === null ? null : dayNumber(date);
+    if (!next || today === null) return;
+    const then = 'date' in next ? dayNumber(next.date) : today + next.after.base;
+    if (then === null || then - today <= study.trim.interval) return;
+    const film = study.films.findLast((one) => (dayOfFilm(one) ?? Infinity) <= today && isDistorted(one, study));
+    if (!film || today - (dayOfFilm(film) ?? 0) > 120) return;
+    yield {
+      at: next.at,
+      message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot wants one within ${Math.round(study.trim.interval / 7)} (Lesniak and others, Animals 2017;7:29).`,
+      value: then - today,
+      limit: study.trim.interval,
+      source: 'Lesniak and others, Animals 2017;7:29',
+      related: [
+        {
+          at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
+          message: 'The film that shows the foot distorted.',
+        },
+      ],
+    };
+  },
+};
+
+function isDistorted(film: StudiedFilm, study: Parameters<typeof linesFor>[2]): boolean {
+  return film.readings.some(({ taking }) =>
+    distorted.some((name) => {
+      const value = taking.values.get(name);
+      const line = value && passed(value.value, linesFor(name, film.film.foot, study).lines);
+      return line?.severity === 'warning' || line?.severity === 'error';
+    }),
+  );
+}

@@ -1,0 +1,57 @@
+import type { Animal } from './bands.ts';
+import type { Population, PublishedValue } from './published-value.ts';
+import { angleValues } from './values-of-angles.ts';
+import { depthValues } from './values-of-depths.ts';
+import { wallValues } from './values-of-the-wall.ts';
+
+/** Every published value of a measure that is computed here. They only inform: findings come from the bands. */
+export const values: readonly PublishedValue[] = [...angleValues, ...depthValues, ...wallValues];
+
+export interface ChosenValues {
+  readonly values: readonly PublishedValue[];
+  /** Set where the values are of another kind of animal than the case's. */
+  readonly borrowed: string | null;
+}
+
+/** The values for this measure on this foot and kind of animal; where none are known, a horse's with a word that says so. */
+export function valuesFor(measure: string, foot: string, animal: Animal): ChosenValues {
+  const chosen = ofAnimal(rowsFor(values, measure, foot), animal);
+  return { values: chosen, borrowed: borrowed(chosen, animal) };
+}
+
+type Row = Pick<PublishedValue, 'measure' | 'population'>;
+
+/** The rows of a measure that hold for this foot, of whatever animal. */
+export function rowsFor<R extends Row>(rows: readonly R[], measure: string, foot: string): R[] {
+  const where = foot.endsWith('H') ? 'hind' : 'fore';
+  return rows.filter((row) => row.measure === measure && [where, 'all'].includes(row.population.feet));
+}
+
+/** A donkey's foot is another shape, so that a horse's values would mislead; every other animal falls back on them. */
+export function ofAnimal<R extends Row>(rows: readonly R[], { kind }: Animal): R[] {
+  const of = (species: Population['species']) => rows.filter((row) => row.population.species === species);
+  if (kind === 'donkey') return of('donkey');
+  const own = kind === 'pony' ? of('pony') : [];
+  return own.length > 0 ? own : of('horse');
+}
+
+/** Nothing is at hand on ratios of pony feet. */
+const ponyWords: Readonly<Record<PublishedValue['unit'], string>> = {
+  mm: ': lengths of pony feet follow height (Thieme 2015)',
+  deg: ': angles of pony feet hardly depend on height (Thieme 2015)',
+  '%': '',
+  '1': '',
+};
+
+function borrowed([first]: readonly PublishedValue[], { kind }: Animal): string | null {
+  if (first?.population.species !== 'horse') return null;
+  switch (kind) {
+    case 'pony':
+      return `Horses’ values${ponyWords[first.unit]}.`;
+    case 'mule':
+    case 'hinny':
+      return `Horses’ values: none are known for ${kind === 'mule' ? 'mules' : 'hinnies'}.`;
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,94 @@
+import type { CodeAction, WorkspaceEdit } from 'vscode-languageserver';
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { LanguageClient } from './language-client.ts';
+
+const uri = 'file:///plan.hoof';
+const juniper = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
+/** The rotated foot as it was before anything was planned for it. */
+const text = juniper.slice(0, juniper.indexOf('  tape LF'));
+const filmLine = text.split('\n').findIndex((line) => line.includes('film LF'));
+
+let client: LanguageClient;
+
+beforeAll(async () => {
+  client = await LanguageClient.start();
+  client.open(uri, text);
+});
+
+afterAll(async () => {
+  await client.stop();
+});
+
+async function actionsAt(of: string, line: number, character = 3): Promise<CodeAction[]> {
+  const at = { line, character };
+  return client.request('textDocument/codeAction', {
+    textDocument: { uri: of },
+    range: { start: at, end: at },
+    context: { diagnostics: [] },
+  });
+}
+
+function applied(before: string, edit: WorkspaceEdit | undefined): string {
+  const changes =
+    edit?.documentChanges?.flatMap((change) => ('edits' in change ? change.edits : [])) ??
+    Object.values(edit?.changes ?? {}).flat();
+  const lines = before.split('\n');
+  const offset = ({ line, character }: { line: number; character: number }) =>
+    lines.slice(0, line).join('\n').length + (line > 0 ? 1 : 0) + character;
+  return changes
+    .filter((change) => 'newText' in change)
+    .toSorted((a, b) => offset(b.range.start) - offset(a.range.start))
+    .reduce(
+      (now, { range, newText }) => now.slice(0, offset(range.start)) + newText + now.slice(offset(range.end)),
+      before,
+    );
+}
+
+describe('plans for a film', () => {
+  it('are offered on it, and worked out when chosen', async () => {
+    const offered = (await actionsAt(uri, filmLine)).filter(({ kind }) => kind === 'refactor.rewrite');
+    expect(offered.map(({ title }) => title)).toEqual([
+      'Plan LF: heel to the hard sole plane',
+      'Plan LF: heel to a palmar angle of 5°',
+      'Plan LF: heel as much as one visit may take',
+    ]);
+    for (const action of offered) {
+      expect(action.edit).toBeUndefined();
+      const { edit } = await client.request<CodeAction>('codeAction/resolve', action);
+      const planned = inspect(applied(text, edit));
+      const [cut] = planned.study.cuts;
+      expect(cut?.size.heelDown, action.title).toBeGreaterThan(4);
+      expect((cut?.size.heelDown ?? 0) * 2).toBe(Math.round((cut?.size.heelDown ?? 0) * 2));
+      expect(planned.findings.filter(({ code }) => code.startsWith('trim/') || code.startsWith('notation/'))).toEqual(
+        [],
+      );
+    }
+  });
+
+  it('one that is edited into an unsafe one is told at its number and mended by one fix', async () => {
+    const [sole] = (await actionsAt(uri, filmLine)).filter(({ kind }) => kind === 'refactor.rewrite');
+    const { edit } = await client.request<CodeAction>('codeAction/resolve', sole);
+    const unsafe = applied(text, edit).replace(/heel {2}down [\d.]+ mm/, 'heel  down 18 mm');
+    const line = unsafe.split('\n').findIndex((one) => one.includes('heel  down 18 mm'));
+    const other = 'file:///unsafe.hoof';
+    client.open(other, unsafe);
+    const told = (await client.diagnostics(other)).filter(({ code }) => String(code).startsWith('trim/'));
+    expect(told.map(({ code }) => code)).toContain('trim/below-sole-plane');
+    expect(told.every(({ range }) => range.start.line === line)).toBe(true);
+    const fix = (await actionsAt(other, line, 18)).find(({ title }) => title.includes('the most that breaks no limit'));
+    const mended = inspect(applied(unsafe, fix?.edit));
+    expect(mended.findings.filter(({ code }) => code.startsWith('trim/'))).toEqual([]);
+    expect(mended.study.cuts[0]?.size.heelDown).toBeGreaterThan(5);
+  });
+
+  it('are not offered where there is no scale, and a strange choice is no crash', async () => {
+    const bare = 'file:///bare.hoof';
+    client.open(bare, text.replace(/ {4}scale.*\n/, ''));
+    expect((await actionsAt(bare, filmLine)).filter(({ kind }) => kind === 'refactor.rewrite')).toEqual([]);
+    const strange = { title: 'x', data: { plan: { uri, version: 1, film: 99, goal: { kind: 'sole-plane' } } } };
+    expect(await client.request('codeAction/resolve', strange)).toEqual(strange);
+    expect(await client.request('codeAction/resolve', { title: 'x', data: 7 })).toEqual({ title: 'x', data: 7 });
+  });
+});
