@@ -19,10 +19,19 @@ function extent(low: number | null, high: number | null, value: number): [number
   return [limit - 1.25 * width, limit + 1.25 * width];
 }
 
-/** A short rule: the reference band hatched, a tick where the value stands, an arrow where it stands off the rule. */
+/** A value and what a cut makes of it stand on one rule. */
+function shownNumbers({ band, value, after }: PlateLabel): [number, number] {
+  const { low, high } = band ?? { low: null, high: null };
+  const [start, end] = extent(low, high, value);
+  if (!after) return [start, end];
+  const [earlier, later] = extent(low, high, after.value);
+  return [Math.min(start, earlier), Math.max(end, later)];
+}
+
+/** A short rule: the reference band hatched, a tick where the value stands, an arrow where it stands off the rule, an open ring where a cut brings it. */
 export function bandRule(label: PlateLabel, at: Point, em: number): GroupNode {
   const { low, high } = label.band ?? { low: null, high: null };
-  const [start, end] = extent(low, high, label.value);
+  const [start, end] = shownNumbers(label);
   const place = (value: number): number =>
     at.x + Math.min(Math.max((value - start) / (end - start), 0), 1) * RULE_LENGTH * em;
   const half = (BAND_HEIGHT / 2) * em;
@@ -88,6 +97,10 @@ export function bandRule(label: PlateLabel, at: Point, em: number): GroupNode {
       weight: 0.13 * em,
       classes: ['tick'],
     });
+  }
+  if (label.after && label.after.value >= start && label.after.value <= end) {
+    const centre = { x: place(label.after.value), y: at.y };
+    marks.push({ kind: 'circle', centre, radius: 0.27 * em, weight: 0.1 * em, classes: ['becomes'] });
   }
   return group(['band-rule'], marks);
 }

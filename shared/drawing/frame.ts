@@ -225,3 +225,14 @@ export function isDrawable(node: SceneNode): boolean {
       return ok(node.box.x, node.box.y, node.box.width, node.box.height);
   }
 }
+
+export function sound(nodes: readonly SceneNode[]): SceneNode[] {
+  return nodes.flatMap((node): SceneNode[] => {
+    if (!isDrawable(node)) return [];
+    return node.kind === 'group' ? [{ ...node, children: sound(node.children) }] : [node];
+  });
+}
+
+export function isFinitePoint(p: Point): boolean {
+  return Number.isFinite(p.x) && Number.isFinite(p.y);
+}

@@ -3,8 +3,8 @@ import type { GroupNode, Point, SceneNode, Segment } from './scene.ts';
 import { group } from './scene.ts';
 import { some, WEIGHT, type Sheet } from './sheet.ts';
 
-/** The ground is one heavy line whose upper edge is the ground itself. */
-export function drawGround(sheet: Sheet, ground: readonly [Point, Point] | null): GroupNode | null {
+/** The ground is one heavy line whose upper edge is the ground itself; `left` where a cut leaves it for a new one. */
+export function drawGround(sheet: Sheet, ground: readonly [Point, Point] | null, left = false): GroupNode | null {
   if (!sheet.frame.grounded) return null;
   const u = sheet.unit;
   const xs = some(sheet, 'toe.ground', 'heel.ground', 'breakover', 'p3.tip', 'p3.wing').map((p) => p.x);
@@ -13,6 +13,21 @@ export function drawGround(sheet: Sheet, ground: readonly [Point, Point] | null)
   const low = Math.min(...xs) - 7 * u;
   const high = Math.max(...xs) + 7 * u;
   const weight = WEIGHT.ground * u;
+  if (left) {
+    const from = { x: low, y: 0 };
+    const to = { x: high, y: 0 };
+    const dash = [2.2 * u, 1.5 * u];
+    const old: SceneNode = {
+      kind: 'line',
+      from,
+      to,
+      weight: WEIGHT.inner * 1.2 * u,
+      dash,
+      classes: ['goes'],
+      halo: 'film',
+    };
+    return group(['ground'], [old], { layer: 'ground', part: 'ground.old' });
+  }
   const marks: SceneNode[] = [
     {
       kind: 'line',

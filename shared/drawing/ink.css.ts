@@ -79,6 +79,12 @@ const RULES = `
 .ungula-plate .landmark.is-named .landmark-name { visibility: visible; }
 .ungula-plate .landmark .ring, .ungula-plate .landmark.is-lit .mark, .ungula-plate .landmark:hover .mark { stroke: @a; }
 .ungula-plate .landmark-name, .ungula-plate .note { paint-order: stroke; stroke: @paper; stroke-width: 0.24em; stroke-linejoin: round; }
+.ungula-plate .label .becomes { fill: @paper; stroke: @ink; }
+.ungula-plate .cut-hatch, .ungula-plate .cut-anchor { fill: @ink; }
+.ungula-plate .cut .axis { stroke: @a; }
+.ungula-plate .live { fill: @b; }
+.ungula-plate .cut .live-edge { stroke: @b; }
+.ungula-plate .cut-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
 .ungula-plate.on-picture .bone-body { fill: none; }
 .ungula-plate.on-picture .halo { stroke: @filmHalo; opacity: 0.7; }
 .ungula-plate.on-picture .film .stroked, .ungula-plate.on-picture .film .dots { stroke: @filmInk; }
@@ -97,6 +103,11 @@ const RULES = `
 .ungula-plate.on-picture .film.state-act .stroked { stroke: @filmB; }
 .ungula-plate.on-picture .state-low .film .anchor, .ungula-plate.on-picture .state-high .film .anchor,
 .ungula-plate.on-picture .state-act .film .anchor { fill: @filmB; }
+.ungula-plate.on-picture .film .cut-hatch, .ungula-plate.on-picture .film .cut-anchor { fill: @filmInk; }
+.ungula-plate.on-picture .cut.film .axis { stroke: @filmA; }
+.ungula-plate.on-picture .film .live { fill: @filmB; }
+.ungula-plate.on-picture .cut.film .live-edge { stroke: @filmB; }
+.ungula-plate.on-picture .film .cut-words { fill: @filmInk; stroke: @filmHalo; }
 .ungula-plate .ghost { opacity: 0.32; }
 `;
 

@@ -2,7 +2,7 @@
  * Widths of lettering without a page to measure it on. Book faces differ by a fifth; the widest common one is
  * assumed, since a label that is wider than thought would run over its neighbour or off the plate.
  */
-const WIDE = 'mwMWÆŒ@%—…';
+const WIDE = 'mwMWÆŒ@%—…→';
 const NARROW = "iljI.,;:'|!()[] ·";
 const SLIM = 'trfsJ-"°';
 

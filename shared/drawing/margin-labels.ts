@@ -32,18 +32,19 @@ const STATE_WORDS: Readonly<Record<PlateLabel['state'], string>> = {
 function block(label: PlateLabel, widest: number): Block {
   const words = { classes: ['words'] };
   const value = { classes: ['value'] };
-  const oneLine = widthInEm(label.words) + 0.36 + widthInEm(label.text);
+  const text = label.after ? `${label.text} → ${label.after.text}` : label.text;
+  const oneLine = widthInEm(label.words) + 0.36 + widthInEm(text);
   const lines: TextRun[][] =
     oneLine <= widest
       ? [
           [
             { text: `${label.words} `, ...words },
-            { text: label.text, ...value },
+            { text, ...value },
           ],
         ]
       : [
           ...wrapped(label.words, widest).map((text) => [{ text, ...words }]),
-          [{ text: fitted(label.text, widest), ...value }],
+          [{ text: fitted(text, widest), ...value }],
         ];
   const rule = label.band !== null && (label.band.low !== null || label.band.high !== null);
   const state = STATE_WORDS[label.state];
@@ -181,7 +182,9 @@ export function marginLabels(input: MarginInput): MarginLabels {
       kind: 'group',
       classes: ['label', ...stateClasses(label, input.highlight)],
       data: { measure: label.measure },
-      title: [label.words, label.text, STATE_WORDS[label.state]].filter((part) => part.length > 0).join(', '),
+      title: [label.words, label.text, STATE_WORDS[label.state], label.after ? `after the cut ${label.after.text}` : '']
+        .filter((part) => part.length > 0)
+        .join(', '),
       children: [...(anchor ? leader(input, place, anchor) : []), ...lettering(label, blocks[i]!, place, em)],
     });
   });

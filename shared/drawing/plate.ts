@@ -1,8 +1,19 @@
 import { drawBones } from './bones.ts';
 import { bounds, grown, joined } from './bounds.ts';
 import { drawCapsule } from './capsule.ts';
-import { distance, drawingFrame, intoFrame, isDrawable, nodeOntoImage, unitOf, type Places } from './frame.ts';
+import { whatGoes, type PlateCut } from './cut-drawn.ts';
+import {
+  distance,
+  drawingFrame,
+  intoFrame,
+  isFinitePoint,
+  nodeOntoImage,
+  sound,
+  unitOf,
+  type Places,
+} from './frame.ts';
 import { drawGround, drawMarker } from './ground.ts';
+import { cutInFrame, layOver, lettered, NOTHING_LAID } from './lay-over.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
 import { DRAWN } from './measures-drawn.ts';
@@ -11,6 +22,7 @@ import { group, type Box, type GroupNode, type LayerName, type Point, type Scene
 import type { Sheet } from './sheet.ts';
 import { drawSoft } from './soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
+import { parted } from './what-goes.ts';
 
 /** A place on the picture, in its pixels, y downwards. */
 export type PlatePoint = Point;
@@ -28,6 +40,8 @@ export interface PlateLabel {
   state: 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
   /** Half the width of the value's interval, drawn as a bar on the rule. */
   error?: number;
+  /** What a cut that is laid over the plate makes of it. */
+  after?: { readonly value: number; readonly text: string };
 }
 
 export interface PlateInput {
@@ -50,13 +64,11 @@ export interface PlateInput {
   lettering?: number;
   /** The marker's length as written; without it, its length by the scale. */
   markerWords?: string;
+  /** A plan or trim laid over the foot. */
+  cut?: PlateCut | null;
 }
 
 const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
-
-function isFinitePoint(p: Point): boolean {
-  return Number.isFinite(p.x) && Number.isFinite(p.y);
-}
 
 function finitePair(pair: readonly [Point, Point] | null): readonly [Point, Point] | null {
   return pair && isFinitePoint(pair[0]) && isFinitePoint(pair[1]) ? pair : null;
@@ -77,11 +89,9 @@ function roomy(box: Box): Box {
   return { x: box.x - (width - box.width) / 2, y: box.y - (height - box.height) / 2, width, height };
 }
 
-function sound(nodes: readonly SceneNode[]): SceneNode[] {
-  return nodes.flatMap((node): SceneNode[] => {
-    if (!isDrawable(node)) return [];
-    return node.kind === 'group' ? [{ ...node, children: sound(node.children) }] : [node];
-  });
+/** Room below the ground, where the words of a cut stand. */
+function withFoot(box: Box, room: number): Box {
+  return { ...box, height: box.height + room };
 }
 
 function weighted(node: SceneNode, times: number): SceneNode {
@@ -91,10 +101,20 @@ function weighted(node: SceneNode, times: number): SceneNode {
 interface Foot {
   readonly unit: number;
   readonly sheet: Sheet;
+  /** The cut in the foot's own frame. */
+  readonly cut: PlateCut | null;
   readonly layers: Partial<Record<LayerName, SceneNode[]>>;
 }
 
-function drawFoot(places: Places, ground: readonly [Point, Point] | null, unit: number, onPicture: boolean): Foot {
+interface FootInput {
+  readonly places: Places;
+  readonly ground: readonly [Point, Point] | null;
+  readonly unit: number;
+  readonly onPicture: boolean;
+  readonly cut: PlateCut | null;
+}
+
+function drawFoot({ places, ground, unit, onPicture, cut: laid }: FootInput): Foot {
   const frame = drawingFrame(places, ground);
   const sheet: Sheet = {
     frame,
@@ -105,14 +125,18 @@ function drawFoot(places: Places, ground: readonly [Point, Point] | null, unit: 
       return p && intoFrame(frame, p);
     },
   };
+  const cut = cutInFrame(laid, frame);
+  const goes = cut && whatGoes(cut);
+  const capsule = drawCapsule(sheet);
   const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(frame, n)));
-  const line = drawGround(sheet, ground && [intoFrame(frame, ground[0]), intoFrame(frame, ground[1])]);
+  const line = drawGround(sheet, ground && [intoFrame(frame, ground[0]), intoFrame(frame, ground[1])], cut !== null);
   return {
     unit,
     sheet,
+    cut,
     layers: {
       bones: carry(drawBones(sheet)),
-      capsule: carry(drawCapsule(sheet)),
+      capsule: carry(goes ? parted(capsule, goes, unit) : capsule),
       soft: carry(drawSoft(sheet)),
       ground: carry(line ? [line] : []),
     },
@@ -171,13 +195,17 @@ export function drawPlate(input: PlateInput): Scene {
     ? Math.hypot(picture.width, picture.height)
     : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
   const unit = unitOf(shown, input.scale, extent);
-  const foot = lateral || ghost ? drawFoot(shown, line, unit, onPicture) : null;
+  const cut = lateral && !ghost ? (input.cut ?? null) : null;
+  const foot = lateral || ghost ? drawFoot({ places: shown, ground: line, unit, onPicture, cut }) : null;
   const layers = foot?.layers ?? {};
   const drawn = Object.values(layers).flat();
 
   const frameBox: Box = picture
     ? { x: 0, y: 0, width: picture.width, height: picture.height }
-    : roomy(grown(joined(bounds(drawn) ?? boxOf(points), boxOf(points)), (ghost ? 4 : 9) * unit));
+    : withFoot(
+        roomy(grown(joined(bounds(drawn) ?? boxOf(points), boxOf(points)), (ghost ? 4 : 9) * unit)),
+        cut ? 9 * unit : 0,
+      );
   const em = Math.max(Math.sqrt(frameBox.width * frameBox.height) * 0.026 * (input.lettering ?? 1), 1e-3);
 
   const groundNodes = [...(layers.ground ?? [])];
@@ -194,6 +222,9 @@ export function drawPlate(input: PlateInput): Scene {
   const scaleMark =
     marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);
+  const laid = foot
+    ? layOver(foot.sheet, foot.cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
+    : NOTHING_LAID;
 
   const measures: SceneNode[] = [];
   const anchors = new Map<string, Point>();
@@ -233,7 +264,7 @@ export function drawPlate(input: PlateInput): Scene {
       );
 
   let view = frameBox;
-  for (const box of margin.boxes) view = joined(view, grown(box, 0.5 * em));
+  for (const box of [...margin.boxes, ...laid.letters.boxes]) view = joined(view, grown(box, 0.5 * em));
   if (!lateral && marks.length > 0) {
     // Names stand to the right of their marks, and must not run off the sheet.
     for (const [name, p] of placed) {
@@ -257,7 +288,7 @@ export function drawPlate(input: PlateInput): Scene {
     title: `${FEET[input.foot]} foot, ${input.view} view`,
     description: ghost
       ? (input.sentence ?? 'No landmark is placed yet.')
-      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.`,
+      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.${laid.nodes.length > 0 ? ` Laid over: ${cut?.words ?? ''}.` : ''}`,
     unit,
     onPicture,
     ghost,
@@ -267,9 +298,11 @@ export function drawPlate(input: PlateInput): Scene {
       layer('soft', layers.soft ?? [], onPicture),
       layer('bones', layers.bones ?? [], onPicture),
       layer('ground', groundNodes, onPicture),
+      group(['layer-cut'], [...laid.nodes, ...laid.letters.nodes], { layer: 'cut' }),
       group(['layer-measures'], sound([...measures, ...margin.nodes, ...notes]), { layer: 'measures' }),
       layer('landmarks', marks, onPicture),
     ],
     labelBoxes: margin.boxes,
+    cutBoxes: laid.letters.boxes,
   };
 }

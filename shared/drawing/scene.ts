@@ -14,7 +14,7 @@ export type Segment =
   | readonly ['C', number, number, number, number, number, number]
   | readonly ['Z'];
 
-export const LAYERS = ['picture', 'capsule', 'soft', 'bones', 'ground', 'measures', 'landmarks'] as const;
+export const LAYERS = ['picture', 'capsule', 'soft', 'bones', 'ground', 'cut', 'measures', 'landmarks'] as const;
 export type LayerName = (typeof LAYERS)[number];
 
 export interface NodeData {
@@ -122,6 +122,8 @@ export interface Scene {
   readonly ghost: boolean;
   readonly layers: readonly GroupNode[];
   readonly labelBoxes: readonly LabelBox[];
+  /** What the lettering of a cut takes up. */
+  readonly cutBoxes: readonly Box[];
 }
 
 export function group(classes: readonly string[], children: readonly SceneNode[], data?: NodeData): GroupNode {

@@ -19,6 +19,7 @@ export async function showable(bytes: Uint8Array): Promise<Showable> {
     if (!raster) return { problem: undecoded };
     return { mime: 'image/png', bytes: rasterPng(raster), width: raster.width, height: raster.height };
   }
-  if (kind === 'unknown' || width === null || height === null) return { problem: 'This is no picture that can be shown.' };
+  if (kind === 'unknown' || width === null || height === null)
+    return { problem: 'This is no picture that can be shown.' };
   return { mime: mimes[kind], bytes, width, height };
 }

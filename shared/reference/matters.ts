@@ -18,5 +18,6 @@ export const matters: Readonly<Record<string, string>> = {
   'sole-depth.tip':
     'Under the tip lie the solar corium and the artery round the margin of the bone. A thin sole there bruises, lets the bone press on them, and may let it through.',
   'toe-heel-difference': 'Heels that run under carry the foot too far forward, and crush.',
-  'coronet-angle': 'A hairline that falls little from toe to heel often goes with high heels, and with a bone that stands steep.',
+  'coronet-angle':
+    'A hairline that falls little from toe to heel often goes with high heels, and with a bone that stands steep.',
 };

@@ -1,5 +1,6 @@
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
+import { cutOnPicture, type CutOnPicture } from './cut-on-picture.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { linesFor, sayAgainst, stateOf, usualOf, type Line, type State } from '../findings/limits.ts';
@@ -11,6 +12,7 @@ import type { Value } from '../measures/take.ts';
 import { landmarks } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
+import type { Film } from '../record/schema.ts';
 
 /**
  * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
@@ -75,12 +77,18 @@ export interface Note {
 
 export interface CutSheet {
   readonly kind: 'plan' | 'trim';
+  /** First and last line of its block, from 0. */
   readonly line: number;
+  readonly endLine: number;
   readonly date: string | null;
   /** `heel down 8 mm, toe back 3 mm`. */
   readonly cut: string;
   /** Degrees that the foot turns; null where nothing can be predicted. */
   readonly delta: number | null;
+  /** The cut in the picture's own pixels; null where nothing is cut or nothing can be predicted. */
+  readonly after: CutOnPicture | null;
+  /** Every measure that is predicted, by name. */
+  readonly foretold: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
   readonly rows: readonly {
     readonly measure: string;
     readonly words: string;
@@ -103,7 +111,7 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
         map,
         study,
         notes: own.map((finding) => note(finding, map)),
-        cuts: (cutsOn.get(reading) ?? []).map((cut) => cutSheet(cut, findings, map)),
+        cuts: (cutsOn.get(reading) ?? []).map((cut) => cutSheet(cut, film, findings, map)),
       });
     }),
   );
@@ -211,7 +219,8 @@ function note(finding: Finding, map: LineMap): Note {
   };
 }
 
-const foretold = [
+/** The few that a cut is decided by. */
+const telling = [
   'palmar-angle',
   'wall-angle',
   'heel-angle',
@@ -223,17 +232,20 @@ const foretold = [
   'breakover-reach',
 ];
 
-function cutSheet(studied: StudiedCut, findings: readonly Finding[], map: LineMap): CutSheet {
-  const { cut, visit, prediction, reading } = studied;
+function cutSheet(studied: StudiedCut, { film }: StudiedFilm, findings: readonly Finding[], map: LineMap): CutSheet {
+  const { cut, visit, prediction, reading, size } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
     kind: cut.kind,
     line: map.at(start).line,
+    endLine: map.at(end).line,
     date: visit.is.date,
     cut: cutWords(studied),
     delta: prediction?.delta ?? null,
-    rows: foretold.flatMap((name) => {
+    after: (prediction && onFilm(film, reading, size)) ?? null,
+    foretold: foretold(studied),
+    rows: telling.flatMap((name) => {
       const before = reading?.taking.values.get(name);
       const after = prediction?.values.get(name);
       return before && after
@@ -249,6 +261,23 @@ function cutSheet(studied: StudiedCut, findings: readonly Finding[], map: LineMa
     }),
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
+}
+
+function foretold({ prediction, size }: StudiedCut): CutSheet['foretold'] {
+  if (!prediction) return {};
+  const said = [...prediction.values].map(
+    ([name, { value, unit }]) => [name, { value, text: say(value, unit) }] as const,
+  );
+  // The landmarks of the wall stay where they were placed; what a rasp takes from it the model tells apart.
+  const left = prediction.wallLeft;
+  const wall = left !== null && size.toeBack > 0 && { value: left, text: say(left, 'mm') };
+  return Object.fromEntries(wall ? [...said, ['horn-lamellar.lower', wall] as const] : said);
+}
+
+function onFilm(film: Film, read: StudiedReading | null, size: StudiedCut['size']): CutOnPicture | null {
+  if (!read?.taking.frame) return null;
+  const placed = Object.fromEntries(read.reading.placings.map(({ name, x, y }) => [name, { x, y }]));
+  return cutOnPicture(read.taking.frame, placed, film.ground && [film.ground.from, film.ground.to], size);
 }
 
 export function cutWords({ cut }: StudiedCut): string {

@@ -14,6 +14,7 @@ h4 { font-size: 1rem; }
 figure { margin: .6em 0; }
 figure svg { display: block; width: 100%; height: auto; }
 figcaption { font-size: .85rem; font-style: italic; }
+.laid { font-weight: 500; color: var(--page-ink); }
 table { width: 100%; border-collapse: collapse; font-size: .88rem; margin: .6em 0 1.2em; }
 thead th { text-align: left; font-weight: 500; font-style: italic; border-bottom: 1px solid var(--page-ink); }
 th, td { padding: .22em .7em .22em 0; vertical-align: baseline; text-align: left; }

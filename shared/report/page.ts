@@ -5,7 +5,8 @@ import type { Inspection } from '../findings/inspect.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, type CutSheet, type FilmSheet, type MeasureRow, type Note } from './film-sheet.ts';
 import { pageCss } from './page.css.ts';
-import { plateOf } from './plate-of.ts';
+import { newestCut } from './newest-cut.ts';
+import { cutTitle, plateOf } from './plate-of.ts';
 import { severityWords } from './severity-words.ts';
 
 export type ReportPicture =
@@ -94,14 +95,19 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
     picture && 'lack' in picture ? `<p class="lack">${escaped(picture.lack)} The foot is drawn alone.</p>` : '';
   const scale =
     sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toFixed(4)} mm a pixel.`;
+  const cut = newestCut(sheet.cuts);
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
-<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown)))}<figcaption>${escaped(scale)}</figcaption></figure>
+<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown, { cut })))}<figcaption>${escaped(scale)}${cut ? laidPart(cut) : ''}</figcaption></figure>
 ${lack}
 ${notesPart(sheet.notes, file)}
 ${sheet.rows.length > 0 ? tablePart(sheet.rows) : ''}
 ${publishedPart(sheet.rows)}
 ${sheet.cuts.map((cut) => cutPart(cut, file)).join('\n')}
 </article>`;
+}
+
+function laidPart(cut: CutSheet): string {
+  return `<br><strong class="laid">${escaped(`${cutTitle(cut)}.`)}</strong> What is dashed or hatched goes; the heavy line is the new ground. After an arrow stands what is predicted.`;
 }
 
 function tablePart(rows: readonly MeasureRow[]): string {

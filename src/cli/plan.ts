@@ -114,7 +114,16 @@ function answerFor(
     if (!tried)
       return 'the film cannot predict a cut: it needs a scale, heel.ground and toe.ground, and something to stand on after it';
     const row = { week: 0, size, prediction: tried.prediction, stoppedBy: tried.broken };
-    return { file, foot, film, goal: 'cut', rows: [row], reached: tried.broken.length === 0, stoppedBy: tried.broken, notation: '' };
+    return {
+      file,
+      foot,
+      film,
+      goal: 'cut',
+      rows: [row],
+      reached: tried.broken.length === 0,
+      stoppedBy: tried.broken,
+      notation: '',
+    };
   }
   const made = planOn(film, goal, study, { interval });
   if (!made)
@@ -164,7 +173,8 @@ function text({ file, foot, film, goal, rows, reached, stoppedBy, notation }: An
     );
   }
   if (rows.length === 0) lines.push(`  no cut keeps every limit: ${stoppedBy.join(' and ')} stand in the way`);
-  else if (notation && !reached) lines.push(`  the goal is not reached within the limits: ${stoppedBy.join(' and ')} meet`);
+  else if (notation && !reached)
+    lines.push(`  the goal is not reached within the limits: ${stoppedBy.join(' and ')} meet`);
   if (notation) lines.push('', notation);
   return `${lines.join('\n')}\n\n`;
 }

@@ -25,16 +25,27 @@ const row = z.object({
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
   usualText: z.string(),
   source: z.string(),
+  published: list(z.string()),
   state: z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']),
   line: z.nullable(line),
+});
+
+const sliver = z.object({
+  part: z.enum(['heel', 'toe', 'sole']),
+  outline: list(point),
+  face: list(point),
+  text: z.string(),
 });
 
 const cut = z.object({
   kind: z.enum(['plan', 'trim']),
   line,
+  endLine: line,
   date: z.nullable(z.string()),
   cut: z.string(),
   delta: z.nullable(z.number()),
+  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: z.record(z.string(), point) })),
+  foretold: z.record(z.string(), z.object({ value: z.number(), text: z.string() })),
   rows: list(z.object({ measure: z.string(), words: z.string(), before: z.string(), after: z.string() })),
   notes: list(note),
 });
@@ -105,6 +116,8 @@ export type PageMessage = z.infer<typeof pageMessage>;
 const pageState = z.object({
   uri: z.nullable(z.string()),
   film: z.nullable(z.string()),
+  /** Key of the cut that a person laid over the plate; `none` where they took it off; null where the cursor decides. */
+  cut: z.nullable(z.string()),
   shows: z.object({ picture: z.boolean(), drawing: z.boolean(), lettering: z.boolean() }),
   scroll: z.number(),
 });

@@ -15,7 +15,13 @@ export function tell(message: PageMessage): void {
   host.postMessage(message);
 }
 
-const fresh: PageState = { uri: null, film: null, shows: { picture: true, drawing: true, lettering: true }, scroll: 0 };
+const fresh: PageState = {
+  uri: null,
+  film: null,
+  cut: null,
+  shows: { picture: true, drawing: true, lettering: true },
+  scroll: 0,
+};
 
 export function recall(): PageState {
   return readPageState(host.getState()) ?? fresh;

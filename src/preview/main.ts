@@ -1,5 +1,6 @@
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage, type HostMessage, type SheetsMessage } from '../extension/messages.ts';
+import { choiceAfterMove, cutOn, laidCut, pressedCut } from './cut-choice.ts';
 import { currentSheet, filmKey, landmarkOn, sheetAt } from './film-choice.ts';
 import { keep, recall, tell } from './host-link.ts';
 import { morph } from './morph.ts';
@@ -32,16 +33,17 @@ function remember(part: Partial<typeof kept>): void {
 
 function moveTo(to: number | null): void {
   if (to === null || to === line) return;
+  const before = cutOn(current(), line);
   line = to;
   const sheet = message && sheetAt(message.sheets, to);
-  if (sheet) remember({ film: filmKey(sheet) });
+  if (sheet) remember({ film: filmKey(sheet), cut: choiceAfterMove(before, cutOn(sheet, to), kept.cut) });
 }
 
 function heard(news: HostMessage): void {
   switch (news.type) {
     case 'sheets':
       // Another case: nothing of the last one's place in the page or the text holds.
-      if (news.uri !== kept.uri) remember({ uri: news.uri, film: null });
+      if (news.uri !== kept.uri) remember({ uri: news.uri, film: null, cut: null });
       if (news.uri !== message?.uri) line = null;
       message = news;
       says = trouble = null;
@@ -102,14 +104,19 @@ function render(): void {
   if (!root || (!message && says === null && trouble === null)) return;
   const sheet = current();
   const found = sheet ? pictureOf(sheet) : null;
-  morph(root, page({ message, sheet, line, shows: kept.shows, trouble, pictureSays: found?.says ?? null }));
+  morph(
+    root,
+    page({ message, sheet, line, shows: kept.shows, chosenCut: kept.cut, trouble, pictureSays: found?.says ?? null }),
+  );
   const holder = root.querySelector('.plate');
   // A picture that is on its way for a moment only must not make the plate jump twice.
   if (holder && !found?.wait) {
     const highlight = sheet && landmarkOn(sheet, line);
     plate.show(
       holder,
-      sheet && found ? filmPlate(sheet, found.picture, kept.shows, highlight) : emptyPlate(says ?? noFilm),
+      sheet && found
+        ? filmPlate(sheet, found.picture, { shows: kept.shows, highlight, cut: laidCut(sheet, kept.cut, line) })
+        : emptyPlate(says ?? noFilm),
     );
   }
   if (!scrolledBack && holder?.firstElementChild) {
@@ -126,9 +133,14 @@ function go(target: Element, how: 'go' | 'follow'): void {
 function pressed(target: Element): void {
   const toggle = target.closest('[data-toggle]')?.getAttribute('data-toggle');
   const film = target.closest('[data-film]')?.getAttribute('data-film');
+  const cut = target.closest('[data-cut]')?.getAttribute('data-cut');
   const place = target.closest('[data-line], [data-measure]');
   if (toggle === 'picture' || toggle === 'drawing' || toggle === 'lettering') {
     remember({ shows: { ...kept.shows, [toggle]: !kept.shows[toggle] } });
+    render();
+  } else if (cut !== null && cut !== undefined) {
+    const sheet = current();
+    if (sheet) remember({ cut: pressedCut(sheet, kept.cut, line, cut) });
     render();
   } else if (film !== null && film !== undefined) {
     remember({ film });

@@ -55,7 +55,11 @@ function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
 }
 
 function titleOf({ source, published }: MeasureRow): string {
-  const lines = [...(source ? [`Usual range: ${source}`] : []), ...(published.length > 0 ? ['Published:'] : []), ...published];
+  const lines = [
+    ...(source ? [`Usual range: ${source}`] : []),
+    ...(published.length > 0 ? ['Published:'] : []),
+    ...published,
+  ];
   return lines.join('\n');
 }
 
@@ -87,15 +91,12 @@ function published(rows: readonly MeasureRow[]): HTMLElement | null {
   if (told.length === 0) return null;
   return element(
     'details',
-    { class: 'sources' },
+    { class: 'sources', 'data-key': 'published' },
     element('summary', {}, 'What others have measured'),
     element(
       'dl',
       {},
-      ...told.flatMap((row) => [
-        element('dt', {}, row.words),
-        ...row.published.map((line) => element('dd', {}, line)),
-      ]),
+      ...told.flatMap((row) => [element('dt', {}, row.words), ...row.published.map((line) => element('dd', {}, line))]),
     ),
   );
 }

@@ -1,7 +1,8 @@
 import type { PageState, SheetsMessage } from '../extension/messages.ts';
 import { meaningOf } from '../../shared/report/about-measures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import { cutsView } from './cuts-view.ts';
+import { laidCut } from './cut-choice.ts';
+import { cutsView, cutToggles } from './cuts-view.ts';
 import { element } from './element.ts';
 import { landmarkOn } from './film-choice.ts';
 import { filmRow } from './film-row.ts';
@@ -16,14 +17,17 @@ export interface Shown {
   readonly sheet: FilmSheet | null;
   readonly line: number | null;
   readonly shows: PageState['shows'];
+  /** The cut that was chosen by hand. */
+  readonly chosenCut: string | null;
   readonly trouble: string | null;
   /** Why the picture does not show. */
   readonly pictureSays: string | null;
 }
 
 /** The whole page from what is known. The plate itself is put into `.plate` by its own module. */
-export function page({ message, sheet, line, shows, trouble, pictureSays }: Shown): HTMLElement {
+export function page({ message, sheet, line, shows, chosenCut, trouble, pictureSays }: Shown): HTMLElement {
   const landmark = sheet && landmarkOn(sheet, line);
+  const laid = sheet && laidCut(sheet, chosenCut, line);
   return element(
     'main',
     { id: 'page', class: sheet ? 'with-film' : 'empty' },
@@ -37,7 +41,14 @@ export function page({ message, sheet, line, shows, trouble, pictureSays }: Show
     element(
       'figure',
       { 'data-key': 'figure' },
-      sheet && element('figcaption', {}, element('span', { class: 'title' }, sheet.title), toggles(shows)),
+      sheet &&
+        element(
+          'figcaption',
+          {},
+          element('span', { class: 'title' }, sheet.title),
+          toggles(shows),
+          cutToggles(sheet.cuts, laid),
+        ),
       element('div', { class: plateClass(shows), 'data-own': '' }),
       pictureSays !== null && element('p', { class: 'picture-says' }, pictureSays),
       sheet && nextPlaces(sheet),
@@ -47,7 +58,7 @@ export function page({ message, sheet, line, shows, trouble, pictureSays }: Show
       { class: 'reading', 'data-key': 'reading' },
       sheet && findings(sheet),
       sheet && measureTable(sheet, landmark),
-      sheet && cutsView(sheet.cuts),
+      sheet && cutsView(sheet.cuts, laid),
     ),
     element('footer', { 'data-key': 'footer' }, caution),
   );

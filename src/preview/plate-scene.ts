@@ -43,10 +43,7 @@ function linesOnly(input: PlateInput): Scene {
     if (node.classes?.includes('label')) return [];
     return [withTitle({ ...node, children: node.children.flatMap(bare) }, words)];
   };
-  const { picture } = input;
-  const view = picture
-    ? { x: 0, y: 0, width: picture.width, height: picture.height }
-    : drawPlate({ ...input, labels: [] }).view;
+  const { view } = drawPlate({ ...input, labels: [] });
   return { ...full, view, labelBoxes: [], layers: full.layers.flatMap(bare) as GroupNode[] };
 }
 

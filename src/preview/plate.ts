@@ -2,7 +2,7 @@ import type { PlateInput } from '../../shared/drawing/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { meaningOf } from '../../shared/report/about-measures.ts';
 import { plateOf } from '../../shared/report/plate-of.ts';
-import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { CutSheet, FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { PageState } from '../extension/messages.ts';
 import { svgElement } from './element.ts';
 import { morph } from './morph.ts';
@@ -23,15 +23,24 @@ export function emptyPlate(sentence: string): PlateInput {
   };
 }
 
+export interface FilmShown {
+  readonly shows: PageState['shows'];
+  readonly highlight: string | null;
+  readonly cut: CutSheet | null;
+}
+
 export function filmPlate(
   sheet: FilmSheet,
   picture: PlateInput['picture'],
-  shows: PageState['shows'],
-  highlight: string | null,
+  { shows, highlight, cut }: FilmShown,
 ): PlateInput {
   // On the plate a place has the name that stands in the text; what it means is told by its title.
-  const { landmarkWords: _meanings, ...input } = plateOf(sheet, shows.picture ? picture : null, highlight);
-  return shows.lettering ? input : { ...input, labels: [] };
+  const { landmarkWords: _meanings, ...input } = plateOf(sheet, shows.picture ? picture : null, { highlight, cut });
+  return shows.lettering ? input : { ...input, labels: [], cut: input.cut ? unlettered(input.cut) : null };
+}
+
+function unlettered(cut: NonNullable<PlateInput['cut']>): PlateInput['cut'] {
+  return { ...cut, turnWords: '', slivers: cut.slivers.map((sliver) => ({ ...sliver, text: '' })) };
 }
 
 /** Where the plate stands in the page; drawn anew only where it differs. */

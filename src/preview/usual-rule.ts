@@ -35,6 +35,7 @@ function draw({ measure, words, text, value, unit, usual, state, sd }: MeasureRo
       onPicture: false,
       ghost: false,
       labelBoxes: [],
+      cutBoxes: [],
       layers: [group(['label', `state-${state}`], [rule])],
     }),
   );

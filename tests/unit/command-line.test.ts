@@ -261,7 +261,10 @@ describe('the bundle', () => {
 });
 
 describe('plan', () => {
-  const predicted = z.record(z.string(), z.strictObject({ value: z.number(), unit: z.string(), sd: z.number(), axis: z.optional(z.literal('short')) }));
+  const predicted = z.record(
+    z.string(),
+    z.strictObject({ value: z.number(), unit: z.string(), sd: z.number(), axis: z.optional(z.literal('short')) }),
+  );
   const schema = z.strictObject({
     ungula: z.literal(1),
     foot: z.string(),

@@ -68,6 +68,7 @@ describe('messages between the extension and the page', () => {
     const state = {
       uri: 'file:///a.hoof',
       film: null,
+      cut: 'plan\n2026-03-04\n0',
       shows: { picture: true, drawing: false, lettering: true },
       scroll: 12,
     };

@@ -12,6 +12,12 @@ export const trimWithoutFilm: Rule = {
     yield {
       at: cut.head,
       message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.`,
+      fixes: [
+        {
+          title: 'Add a film above it',
+          edits: [{ start: cut.head.start, end: cut.head.start, text: `film ${cut.foot} lateral ""\n\n  ` }],
+        },
+      ],
     };
   },
 };

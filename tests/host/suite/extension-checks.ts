@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import { eventually, expectEqual, expectThat, type Checks } from '../checks.ts';
 import type { CaseFile, Finding } from '../expected.ts';
 import { quietWord } from '../quiet-word.ts';
+import { addPlanChecks } from './plan-checks.ts';
 
 const SEVERITIES = ['error', 'warning', 'info', 'hint'] as const;
 
@@ -53,6 +54,8 @@ export async function addExtensionChecks(checks: Checks): Promise<void> {
   await checks.check('after all that the reports are still the same', 10, async () => {
     for (const file of files) expectFindings(file);
   });
+
+  await addPlanChecks(checks, files);
 
   await checks.check('the command ungula.openPreview opens a webview tab', 40, async () => {
     const measured = files.find(({ palmarAngles }) => palmarAngles.length > 0);
