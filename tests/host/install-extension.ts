@@ -45,7 +45,9 @@ function entriesOf(checkout: string, manifest: Manifest): Set<string> {
 function namedPaths(checkout: string, { files = [], main, browser, icon, contributes }: Manifest): string[] {
   const surely = [main, browser, icon].filter((path) => typeof path === 'string');
   // A contribution's texts are paths where they begin like one, or where there is such a file.
-  const perhaps = textsIn(contributes).filter((text) => text.startsWith('./') || isFile(join(checkout, text)));
+  const perhaps = textsIn(contributes).filter(
+    (text) => text.startsWith('./') || (!/\s/.test(text) && isFile(join(checkout, text))),
+  );
   return [...files, ...surely, ...perhaps];
 }
 

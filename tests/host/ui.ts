@@ -206,6 +206,22 @@ async function wideView(checks: Checks, bench: Workbench, expected: CaseFile[]):
     });
     await bench.screenshot(join(SHOTS, 'case.png'));
   });
+
+  await checks.check('the plan under the cursor is laid over the film', 60, async () => {
+    expectThat(file !== undefined, `there is no ${PICTURED} among the examples`);
+    const line =
+      readFileSync(file.path, 'utf8')
+        .split('\n')
+        .findIndex((text) => /^\s*plan /.test(text)) + 1;
+    expectThat(line > 0, `${PICTURED} has no plan`);
+    await bench.returnTo(lastPart(file.name));
+    await bench.goTo(line);
+    await eventually(20, async () => {
+      const words = await bench.preview().locator('svg').first().textContent();
+      expectThat(/turns \d/.test(words ?? ''), 'the plate does not say how far the foot turns');
+    });
+    await bench.screenshot(join(SHOTS, 'plan.png'));
+  });
 }
 
 function lastPart(name: string): string {
