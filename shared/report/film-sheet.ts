@@ -6,7 +6,7 @@ import type { Finding, Severity } from '../findings/finding.ts';
 import { linesFor, sayAgainst, stateOf, usualOf, type Line, type State } from '../findings/limits.ts';
 import { publishedLines } from '../findings/published-lines.ts';
 import { footWords, say, sayLimit, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
-import { measuresIn } from '../measures/registry.ts';
+import { findMeasure, measuresIn } from '../measures/registry.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
 import type { Value } from '../measures/take.ts';
 import { landmarks } from '../notation/landmarks.ts';
@@ -64,6 +64,8 @@ export interface MeasureRow {
   /** What others have measured, a line each. */
   readonly published: readonly string[];
   readonly state: State;
+  /** What a hand took of the same foot at the same visit, as written; null where nothing. */
+  readonly tape: string | null;
   /** Line of the first landmark that it rests on, from 0. */
   readonly line: number | null;
 }
@@ -165,7 +167,7 @@ function sheet(
     scale: taking.scale,
     rows: measuresIn(film.view).flatMap((measure) => {
       const value = taking.values.get(measure.name);
-      return value ? [row(value, film.foot, study, placed)] : [];
+      return value ? [{ ...row(value, film.foot, study, placed), tape: tapeOf(measure.name, studied) }] : [];
     }),
     missing: landmarks
       .filter(({ view, word }) => view === film.view && !(word in placed) && !seldom.has(word))
@@ -175,7 +177,12 @@ function sheet(
   };
 }
 
-function row(value: Value, foot: FootName, study: Inspection['study'], placed: FilmSheet['placed']): MeasureRow {
+function row(
+  value: Value,
+  foot: FootName,
+  study: Inspection['study'],
+  placed: FilmSheet['placed'],
+): Omit<MeasureRow, 'tape'> {
   const lines = linesFor(value.measure.name, foot, study);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
   const inner = lines.lines.filter((line) => line.at === (line.side === 'low' ? usual?.low : usual?.high));
@@ -193,6 +200,16 @@ function row(value: Value, foot: FootName, study: Inspection['study'], placed: F
     state: stateOf(value, lines),
     line: value.measure.needs.map((name) => placed[name]?.line).find((line) => line !== undefined) ?? null,
   };
+}
+
+/** What was taken by hand, of the same foot at the same visit. */
+function tapeOf(measure: string, { film, visit }: StudiedFilm): string | null {
+  for (const tape of visit.is.tapes) {
+    if (tape.foot !== film.foot) continue;
+    const taken = tape.values.find((one) => findMeasure(one.measure)?.name === measure);
+    if (taken) return `${taken.quantity.value} ${taken.quantity.unit}`;
+  }
+  return null;
 }
 
 /** Each source once, with what stands against it. */

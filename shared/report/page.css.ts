@@ -20,7 +20,8 @@ thead th { text-align: left; font-weight: 500; font-style: italic; border-bottom
 th, td { padding: .22em .7em .22em 0; vertical-align: baseline; text-align: left; }
 tbody th { font-weight: 400; }
 tbody tr { border-bottom: 1px solid var(--page-rule); }
-.value { white-space: nowrap; font-variant-numeric: tabular-nums; }
+.value, .usual { white-space: nowrap; }
+.value { font-variant-numeric: tabular-nums; }
 .source { font-size: .92em; }
 .published { font-size: .82rem; color: var(--page-faint); }
 .published h4 { font-size: inherit; margin: 0; }

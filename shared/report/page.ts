@@ -112,7 +112,7 @@ function laidPart(cut: CutSheet): string {
 
 function tablePart(rows: readonly MeasureRow[]): string {
   const cells = (row: MeasureRow): string =>
-    `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}</th><td class="value">${escaped(row.text)}</td><td>${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(row.state)}</td><td class="source">${escaped(row.source)}</td></tr>`;
+    `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}${row.tape === null ? '' : ` <small>by tape ${escaped(row.tape)}</small>`}</th><td class="value">${escaped(row.text)}</td><td class="usual">${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(row.state)}</td><td class="source">${escaped(row.source)}</td></tr>`;
   return `<table><thead><tr><th scope="col">measure</th><th scope="col">value ± one standard deviation</th><th scope="col">usual</th><th scope="col">state</th><th scope="col">source</th></tr></thead><tbody>${rows.map(cells).join('')}</tbody></table>`;
 }
 

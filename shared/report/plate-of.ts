@@ -1,6 +1,6 @@
 import type { PlateInput } from '../drawing/plate.ts';
 import { landmarks } from '../notation/landmarks.ts';
-import { sentence } from '../findings/wording.ts';
+import { say, sentence } from '../findings/wording.ts';
 import type { CutSheet, FilmSheet } from './film-sheet.ts';
 
 /** Measures lettered on the plate, the most telling first; the table beside it has them all. */
@@ -49,18 +49,20 @@ export function plateOf(
     labels: lettered.flatMap((name) => {
       const row = sheet.rows.find((one) => one.measure === name);
       if (!row || row.unit === '1') return [];
-      const after = cut?.after ? cut.foretold[name] : undefined;
+      const foretold = cut?.after ? cut.foretold[name] : undefined;
+      const after = foretold && isOther(foretold.value, row.value) ? foretold : undefined;
       return [
         {
           measure: row.measure,
           words: row.words,
-          text: row.text,
+          // Two numbers side by side need the room that the error takes otherwise.
+          text: after ? say(row.value, row.unit) : row.text,
           value: row.value,
           unit: row.unit,
           band: row.usual,
           state: row.state,
           error: 1.96 * row.sd,
-          ...(after && isOther(after.value, row.value) && { after }),
+          ...(after && { after }),
         },
       ];
     }),

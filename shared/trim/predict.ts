@@ -3,7 +3,7 @@ import { degrees } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
 import { findMeasure } from '../measures/registry.ts';
 import { valuesIn, type Value, type Values } from '../measures/take.ts';
-import { stand, usualModel, type CutSize, type SoleCut, type TrimModel } from './stand.ts';
+import { stand, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
 
 export interface Prediction {
   /** Degrees that the foot turns: positive where the heel is lowered more. */
@@ -11,8 +11,11 @@ export interface Prediction {
   readonly values: Values;
   /** Live sole taken at each place, mm; null where its landmark is not placed. */
   readonly soleCut: SoleCut;
+  /** One standard deviation of each, mm; 0 where nothing is cut. */
+  readonly soleCutSd: Stood['soleCutSd'];
   /** Horn and lamellae left at the toe after it is brought back, mm. */
   readonly wallLeft: number | null;
+  readonly wallLeftSd: number | null;
 }
 
 /**
@@ -26,7 +29,13 @@ export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualMode
     if (!stood) return null;
     const values = new Map(valuesIn('lateral', stood.frame));
     correctHeelAngle(frame, stood.delta, values);
-    return { delta: stood.delta.value * degrees, values, soleCut: stood.soleCut, wallLeft: wallLeft(frame, cut) };
+    return {
+      delta: stood.delta.value * degrees,
+      values,
+      soleCut: stood.soleCut,
+      soleCutSd: stood.soleCutSd,
+      ...wallLeft(frame, cut),
+    };
   });
 }
 
@@ -49,9 +58,15 @@ function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Value>)
   });
 }
 
-function wallLeft(frame: Frame, cut: CutSize): number | null {
+function wallLeft(frame: Frame, cut: CutSize): { wallLeft: number | null; wallLeftSd: number | null } {
   const thickness = findMeasure('horn-lamellar.lower')?.of(frame)?.value;
   const angle = findMeasure('wall-angle')?.of(frame)?.value;
-  if (!thickness || !angle) return null;
-  return thickness.value - cut.toeBack * Math.sin(angle.value / degrees);
+  if (!thickness || !angle) return { wallLeft: null, wallLeftSd: null };
+  const left = thickness.minus(
+    angle
+      .times(1 / degrees)
+      .sine()
+      .times(cut.toeBack),
+  );
+  return { wallLeft: left.value, wallLeftSd: frame.sheet.deviation(left) };
 }

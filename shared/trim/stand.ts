@@ -31,6 +31,8 @@ export interface Stood {
   /** Radians that the foot turned: positive where the heel is lowered more. */
   readonly delta: Real;
   readonly soleCut: SoleCut;
+  /** Standard deviation of each depth that is cut, mm; 0 where nothing is. */
+  readonly soleCutSd: Readonly<Record<'tip' | 'wing' | 'heel', number>>;
 }
 
 const joints = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
@@ -63,6 +65,7 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
 
   const after = new Map<string, Point>();
   const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
+  const soleCutSd = { tip: 0, wing: 0, heel: 0 };
   for (const [name, point] of before) {
     if (name === 'heel.ground') after.set(name, onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) }));
     else if (name === 'toe.ground')
@@ -71,13 +74,15 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
     else if (name in soles) {
       const stood = onNewLine(point);
       const depth = nothing ? 0 : Math.max(0, -stood.y.value);
-      soleCut[soles[name as keyof typeof soles]] = depth;
+      const place = soles[name as keyof typeof soles];
+      soleCut[place] = depth;
+      if (depth > 0) soleCutSd[place] = sheet.deviation(stood.y);
       after.set(name, depth > 0 ? { x: stood.x, y: constant(0) } : stood);
     } else if (!joints.has(name)) after.set(name, onNewLine(point));
   }
   standJoints(before, after, onNewLine, delta.times(model.follow));
 
-  return { frame: frameOf(sheet, frame.scale, after), delta, soleCut };
+  return { frame: frameOf(sheet, frame.scale, after), delta, soleCut, soleCutSd };
 }
 
 /** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */

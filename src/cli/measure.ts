@@ -52,7 +52,7 @@ function table(file: CaseFile, settings: StudySettings): string {
     if (sheet.rows.length === 0) lines.push('    nothing can be measured yet');
     for (const row of sheet.rows)
       lines.push(
-        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${row.usualText ? `${row.state}, usual ${row.usualText}` : ''}`.trimEnd(),
+        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${[row.tape === null ? '' : `by tape ${row.tape}`, row.usualText ? `${row.state}, usual ${row.usualText}` : ''].filter((part) => part).join('; ')}`.trimEnd(),
       );
     for (const cut of sheet.cuts) {
       lines.push(

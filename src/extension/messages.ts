@@ -26,6 +26,7 @@ const row = z.object({
   usualText: z.string(),
   source: z.string(),
   published: list(z.string()),
+  tape: z.nullable(z.string()),
   state: z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']),
   line: z.nullable(line),
 });

@@ -47,6 +47,7 @@ function tableRow(row: MeasureRow, landmark: string | null): HTMLElement {
       'th',
       { scope: 'row' },
       line === null ? row.words : element('button', { type: 'button', class: 'go' }, row.words),
+      ...(row.tape === null ? [] : [element('small', { class: 'tape' }, `by tape ${row.tape}`)]),
     ),
     element('td', { class: 'value' }, row.text),
     element('td', { class: 'usual' }, usualRule(row), element('span', {}, row.usualText)),

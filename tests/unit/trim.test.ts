@@ -76,3 +76,15 @@ describe('the sheet of a frame', () => {
     expect(size()).toBe(before);
   });
 });
+
+describe('how sure a predicted cut is', () => {
+  it('is told for the live sole and the wall that is left', () => {
+    const { prediction } = predicted('heel down 3 mm\n    toe down 3 mm\n    toe back 4 mm');
+    // The line lies 3 mm up whatever is placed; the depth is as sure as the height of the sole below the tip.
+    expect(prediction.soleCut.tip).toBeGreaterThan(1.5);
+    expect(prediction.soleCutSd.tip).toBeGreaterThan(0.4);
+    expect(prediction.soleCutSd.tip).toBeLessThan(1);
+    expect(prediction.soleCutSd.wing).toBe(0);
+    expect(prediction.wallLeftSd).toBeGreaterThan(0.3);
+  });
+});

@@ -7,12 +7,12 @@ const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel:
 /** A rasp's breath, mm: less is no cut. */
 const touched = 0.05;
 
-function soleCuts({ size, before, prediction }: Outcome): { place: keyof typeof places; depth: number }[] {
+function soleCuts({ size, before, prediction }: Outcome): { place: keyof typeof places; depth: number; sd: number }[] {
   const surplus = before.get('heel-surplus');
   // A heel cut below the sole plane is told as that.
   const heelTold = surplus !== undefined && size.heelDown > surplus.value;
   return (['tip', 'wing', 'heel'] as const)
-    .map((place) => ({ place, depth: prediction.soleCut[place] ?? 0 }))
+    .map((place) => ({ place, depth: prediction.soleCut[place] ?? 0, sd: prediction.soleCutSd[place] }))
     .filter(({ place, depth }) => depth > touched && !(place === 'heel' && heelTold));
 }
 
@@ -32,7 +32,7 @@ export const liveSole = cutRule({
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:
-        `This ${studied.cut.kind} takes live sole (common practice, no source): ${list(cuts.map(({ place, depth }) => `${say(depth, 'mm')} ${places[place]}`))}.` +
+        `This ${studied.cut.kind} takes live sole (common practice, no source): ${list(cuts.map(({ place, depth, sd }) => `${say(depth, 'mm')} ± ${say(sd, 'mm')} ${places[place]}`))}.` +
         (left ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole would be left.` : '') +
         ' Take less, or leave the toe alone and take height from the heels only.',
       measure,
