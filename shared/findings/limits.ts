@@ -36,6 +36,17 @@ type Ground = Pick<Study, 'record' | 'animal' | 'reference'>;
  * one that allows more than they do counts only with a reason.
  */
 export function linesFor(measure: string, foot: string, study: Ground): Lines {
+  const known = drawn.get(study) ?? new Map<string, Lines>();
+  drawn.set(study, known);
+  const key = `${measure} ${foot}`;
+  const lines = known.get(key) ?? draw(measure, foot, study);
+  known.set(key, lines);
+  return lines;
+}
+
+const drawn = new WeakMap<Ground, Map<string, Lines>>();
+
+function draw(measure: string, foot: string, study: Ground): Lines {
   const usual = usualLines(measure, foot, study);
   const own = ownLimits(measure, study.record.limits);
   const lines: Line[] = [];

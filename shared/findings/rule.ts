@@ -27,6 +27,8 @@ export interface Rule {
   readonly title: string;
   /** What is looked at, why it matters in the foot, what to do. */
   readonly about: string;
+  /** Set where it looks at films or cuts beside the one it is asked about: it is then asked each time. */
+  readonly across?: true;
   onReading?(film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark>;
   onCut?(cut: StudiedCut, study: Study): Iterable<Remark>;
   onVisit?(visit: Placed<Visit>, study: Study): Iterable<Remark>;

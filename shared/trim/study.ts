@@ -40,6 +40,7 @@ export interface Study {
   readonly reference: readonly OwnSet[];
   readonly trim: TrimSettings;
   readonly films: readonly StudiedFilm[];
+  readonly byVisit: ReadonlyMap<Placed<Visit>, readonly StudiedFilm[]>;
   readonly series: FilmSeries;
   readonly cuts: readonly StudiedCut[];
 }
@@ -66,11 +67,15 @@ export function studyCase(
   settings: StudySettings = usualStudy,
   scales: StoredScales = () => null,
 ): Study {
-  const films = record.visits.flatMap((visit) =>
-    visit.is.films.map((film) =>
-      studyFilm(visit, film, settings, film.scale?.kind === 'dicom' ? scales(film.path.text) : null),
-    ),
+  const byVisit = new Map(
+    record.visits.map((visit) => [
+      visit,
+      visit.is.films.map((film) =>
+        studyFilm(visit, film, settings, film.scale?.kind === 'dicom' ? scales(film.path.text) : null),
+      ),
+    ]),
   );
+  const films = [...byVisit.values()].flat();
   const series = new FilmSeries(films);
   const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, series, settings)));
   const { kind = null, height = null } = record.animal?.is ?? {};
@@ -80,6 +85,7 @@ export function studyCase(
     reference: settings.reference,
     trim: settings.trim,
     films,
+    byVisit,
     series,
     cuts,
   };

@@ -21,6 +21,7 @@ function worsening({ measure, code, severity, title, about, says }: Worsening): 
     severity,
     title,
     about,
+    across: true,
     *onReading(film, reading, study) {
       if (film.film.kind !== 'film' || reading !== film.readings.find(({ taking }) => taking.frame)) return;
       const now = reading.taking.values.get(measure);

@@ -35,8 +35,8 @@ export const tapeDisagrees: Rule = {
         const measure = findMeasure(name);
         const hand = measure && handSd[measure.unit];
         if (!measure?.byHand || hand === undefined || !fits(measure, quantity)) continue;
-        const seen = study.films
-          .filter((film) => film.visit === visit && film.film.foot === tape.foot)
+        const seen = (study.byVisit.get(visit) ?? [])
+          .filter((film) => film.film.foot === tape.foot)
           .flatMap((film) =>
             film.readings.flatMap((reading) => seenIn(film, reading, measure.name, quantity.base, hand)),
           );

@@ -12,6 +12,7 @@ export const trimOutcome: Rule = {
   title: 'What became of a trim',
   about:
     'Once the next film of the foot is there, what was predicted is held against what was found. Growth since the trim is in the difference, so much of it is no error.',
+  across: true,
   *onCut(studied, study) {
     const { cut, prediction } = studied;
     const found = nextFilm(studied, study);

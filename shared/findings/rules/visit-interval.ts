@@ -1,8 +1,12 @@
 import { dayNumber } from '../../notation/dates.ts';
+import { feet } from '../../notation/vocabulary.ts';
 import { dayOfFilm } from '../../trim/film-series.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import { linesFor, passed } from '../limits.ts';
 import type { Rule } from '../rule.ts';
+
+/** Days after which a film says nothing about the foot of today any more. */
+const recent = 120;
 
 const distorted = ['capsular-rotation', 'sole-depth.tip', 'founder-distance'];
 
@@ -18,8 +22,10 @@ export const longInterval: Rule = {
     if (!next || today === null) return;
     const then = 'date' in next ? dayNumber(next.date) : today + next.after.base;
     if (then === null || then - today <= study.trim.interval) return;
-    const film = study.films.findLast((one) => (dayOfFilm(one) ?? Infinity) <= today && isDistorted(one, study));
-    if (!film || today - (dayOfFilm(film) ?? 0) > 120) return;
+    const film = feet
+      .map((foot) => study.series.upTo(foot, 'lateral', today))
+      .find((one) => one && today - (dayOfFilm(one) ?? 0) <= recent && isDistorted(one, study));
+    if (!film) return;
     yield {
       at: next.at,
       message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot wants one within ${Math.round(study.trim.interval / 7)} (Lesniak and others, Animals 2017;7:29).`,
