@@ -62,53 +62,64 @@ export function angleOf(y: Real, x: Real): Real {
   return x.sheet.binary(Math.atan2(y.value, x.value), y, x.value / square, x, -y.value / square);
 }
 
+/** Columns begin with room for a film with every landmark and a cut of it. */
+const room = 1024;
+
+/** Derivatives are wanted one result at a time, and no two sheets work at once: they share the space for them. */
+let spare = new Float64Array(4 * room);
+
 /** The record of one computation: which number was made of which, with the partial derivatives. */
 export class Sheet {
-  private readonly first: number[] = [];
-  private readonly second: number[] = [];
-  private readonly byFirst: number[] = [];
-  private readonly bySecond: number[] = [];
-  /** Variance of each input; 0 for a made number. */
-  private readonly variance: number[] = [];
-  /** Indices of the inputs that have a variance, ascending. */
+  /** How many numbers are noted; what lies beyond in the columns is left over. */
+  private length = 0;
+  private first = new Int32Array(room);
+  private second = new Int32Array(room);
+  private byFirst = new Float64Array(room);
+  private bySecond = new Float64Array(room);
+  /** The inputs that have a variance: their indices, ascending, and the variances. */
   private readonly inputs: number[] = [];
-  private spare = new Float64Array(256);
+  private readonly variances: number[] = [];
 
   /** An input with its standard deviation, in its own unit. */
   input(value: number, sd: number): Real {
-    const made = this.note(value, -1, 0, -1, 0, sd * sd);
-    if (sd > 0) this.inputs.push(made.index);
+    const made = this.note(value, -1, 0, -1, 0);
+    if (sd > 0) {
+      this.inputs.push(made.index);
+      this.variances.push(sd * sd);
+    }
     return made;
   }
 
   constant(value: number): Real {
-    return this.note(value, -1, 0, -1, 0, 0);
+    return this.note(value, -1, 0, -1, 0);
   }
 
   unary(value: number, a: Real, da: number): Real {
-    return this.note(value, a.index, da, -1, 0, 0);
+    return this.note(value, a.index, da, -1, 0);
   }
 
   binary(value: number, a: Real, da: number, b: Real, db: number): Real {
-    return this.note(value, a.index, da, b.index, db, 0);
+    return this.note(value, a.index, da, b.index, db);
   }
 
   /** Runs `work` and forgets what it noted: its results must leave as plain numbers. A sheet that is kept does not grow. */
   scratch<T>(work: () => T): T {
-    const length = this.first.length;
+    const { length } = this;
     try {
       return work();
     } finally {
-      for (const column of [this.first, this.second, this.byFirst, this.bySecond, this.variance])
-        column.length = length;
-      while ((this.inputs.at(-1) ?? -1) >= length) this.inputs.pop();
+      this.length = length;
+      while ((this.inputs.at(-1) ?? -1) >= length) {
+        this.inputs.pop();
+        this.variances.pop();
+      }
     }
   }
 
   /** Derivatives of `result` by every number on the sheet up to it, by index; valid until the next call. */
   derivatives(result: Real): Float64Array {
     const { first, second, byFirst, bySecond } = this;
-    const by = this.adjoints(result.index + 1);
+    const by = adjoints(result.index + 1);
     by[result.index] = 1;
     for (let i = result.index; i >= 0; i--) {
       const weight = by[i] as number;
@@ -119,12 +130,6 @@ export class Sheet {
       if (b >= 0) by[b] = (by[b] as number) + weight * (bySecond[i] as number);
     }
     return by;
-  }
-
-  private adjoints(length: number): Float64Array {
-    if (this.spare.length < length) this.spare = new Float64Array(Math.max(length, 2 * this.spare.length));
-    else this.spare.fill(0, 0, length);
-    return this.spare;
   }
 
   /** First-order standard deviation: inputs independent, each with its own. */
@@ -141,20 +146,40 @@ export class Sheet {
 
   private weighed(a: Float64Array, b: Float64Array, last: number): number {
     let sum = 0;
-    for (const i of this.inputs) {
+    for (let n = 0; n < this.inputs.length; n++) {
+      const i = this.inputs[n] as number;
       if (i > last) break;
-      sum += (this.variance[i] as number) * (a[i] as number) * (b[i] as number);
+      sum += (this.variances[n] as number) * (a[i] as number) * (b[i] as number);
     }
     return sum;
   }
 
-  private note(value: number, a: number, da: number, b: number, db: number, variance: number): Real {
-    const index = this.first.length;
-    this.first.push(a);
-    this.byFirst.push(da);
-    this.second.push(b);
-    this.bySecond.push(db);
-    this.variance.push(variance);
+  private note(value: number, a: number, da: number, b: number, db: number): Real {
+    const index = this.length;
+    if (index === this.first.length) this.widen();
+    this.first[index] = a;
+    this.byFirst[index] = da;
+    this.second[index] = b;
+    this.bySecond[index] = db;
+    this.length = index + 1;
     return new Real(this, value, index);
   }
+
+  private widen(): void {
+    const wider = 2 * this.first.length;
+    const widened = <C extends Int32Array | Float64Array>(column: C, empty: C): C => {
+      empty.set(column);
+      return empty;
+    };
+    this.first = widened(this.first, new Int32Array(wider));
+    this.second = widened(this.second, new Int32Array(wider));
+    this.byFirst = widened(this.byFirst, new Float64Array(wider));
+    this.bySecond = widened(this.bySecond, new Float64Array(wider));
+  }
+}
+
+function adjoints(length: number): Float64Array {
+  if (spare.length < length) spare = new Float64Array(2 * length);
+  else spare.fill(0, 0, length);
+  return spare;
 }
