@@ -4,7 +4,7 @@ import type { FootName } from '../notation/vocabulary.ts';
 
 /** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
 export function say(value: number, unit: MeasureUnit): string {
-  const rounded = (Math.abs(value) < 0.05 ? 0 : value).toFixed(unit === '1' ? 2 : 1);
+  const rounded = minus((Math.abs(value) < 0.05 ? 0 : value).toFixed(unit === '1' ? 2 : 1));
   switch (unit) {
     case 'deg':
       return `${rounded}°`;
@@ -15,9 +15,12 @@ export function say(value: number, unit: MeasureUnit): string {
   }
 }
 
+/** With a true minus sign: a hyphen before a figure reads as a dash. */
+const minus = (figures: string): string => figures.replace('-', '\u2212');
+
 /** A limit, without decimals that nobody set: `10°`, `13.9 mm`. */
 export function sayLimit(value: number, unit: MeasureUnit): string {
-  const rounded = String(Math.round(value * 10) / 10);
+  const rounded = minus(String(Math.round(value * 10) / 10));
   return unit === 'deg' ? `${rounded}°` : unit === '1' ? rounded : `${rounded} ${unit}`;
 }
 
