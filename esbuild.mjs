@@ -1,4 +1,4 @@
-// One configuration for every bundle: the desktop client, the language server, the preview page, the command line.
+// One configuration for every bundle: the desktop client, the language server (for Node and as a web worker), the preview page, the command line.
 import { build, context } from 'esbuild';
 import { rmSync } from 'node:fs';
 import { writeNotices } from './scripts/third-party.mjs';
@@ -12,6 +12,8 @@ const common = {
   legalComments: 'none',
 };
 const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
+/** What the parser needs and Node 20 lacks, before anything else; the editor's own Node has it. */
+const forNode20 = { inject: ['src/cli/node-20.ts'] };
 
 /** The decoders of DICOM and TIFF are heavy and seldom needed: a bundle of their own, loaded where one is. */
 const decodersApart = {
@@ -31,7 +33,15 @@ export const outputs = {
     external: ['vscode'],
     plugins: [decodersApart],
   },
-  server: { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
+  server: { ...node, ...forNode20, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
+  worker: {
+    ...common,
+    platform: 'browser',
+    target: 'es2022',
+    format: 'iife',
+    entryPoints: ['server/worker.ts'],
+    outfile: 'dist/server.worker.js',
+  },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
   page: {
     ...common,
@@ -44,6 +54,7 @@ export const outputs = {
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   commandLine: {
     ...common,
+    ...forNode20,
     platform: 'node',
     target: 'node20',
     format: 'esm',

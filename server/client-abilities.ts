@@ -9,6 +9,11 @@ export interface ClientAbilities {
   readonly configuration: boolean;
   readonly configurationRegistration: boolean;
   readonly watcherRegistration: boolean;
+  /** Parameters of a signature as places in its label. */
+  readonly labelOffsets: boolean;
+  readonly prepareRename: boolean;
+  readonly inlayHintRefresh: boolean;
+  readonly codeLensRefresh: boolean;
   /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
   readonly docs: string | null;
 }
@@ -22,6 +27,10 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     configuration: workspace?.configuration === true,
     configurationRegistration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watcherRegistration: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    labelOffsets: textDocument?.signatureHelp?.signatureInformation?.parameterInformation?.labelOffsetSupport === true,
+    prepareRename: textDocument?.rename?.prepareSupport === true,
+    inlayHintRefresh: workspace?.inlayHint?.refreshSupport === true,
+    codeLensRefresh: workspace?.codeLens?.refreshSupport === true,
     docs: docsIn(options),
   };
 }

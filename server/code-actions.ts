@@ -29,9 +29,10 @@ export function codeActions(
     );
 }
 
-/** The edits of a fix on the document's current version. */
+/** The edits of a fix on the document's current version, with the line ends that the document has. */
 export function workspaceEdit(document: TextDocument, fix: Fix, { versionedEdits }: ClientAbilities): WorkspaceEdit {
-  const edits = fix.edits.map((edit) => textEditOf(document, edit));
+  const lineEnd = /\r\n|\n|\r/.exec(document.getText())?.[0] ?? '\n';
+  const edits = fix.edits.map((edit) => textEditOf(document, { ...edit, text: edit.text.replace(/\r?\n/g, lineEnd) }));
   const { uri, version } = document;
   return versionedEdits
     ? { documentChanges: [{ textDocument: { uri, version }, edits }] }

@@ -4,16 +4,15 @@ import { findCode } from '../shared/findings/catalogue.ts';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { findMeasure } from '../shared/measures/registry.ts';
 import { findLandmark } from '../shared/notation/landmarks.ts';
-import type { Argument } from '../shared/notation/signature.ts';
-import type { Span, Statement } from '../shared/notation/tree.ts';
-import { findRow, footDoc, isFoot, placingForm, type FootName } from '../shared/notation/vocabulary.ts';
+import type { Span } from '../shared/notation/tree.ts';
+import { findRow, footDoc, isFoot } from '../shared/notation/vocabulary.ts';
 import { describeFilm } from './describe/film.ts';
 import { describeLandmark } from './describe/landmark.ts';
 import { describeMeasure } from './describe/measure.ts';
 import { describeUnit } from './describe/unit.ts';
 import { describeRow } from './describe/word.ts';
 import { rangeOf } from './ranges.ts';
-import { filmAt, readingAt, spotAt, type Spot } from './spot.ts';
+import { argumentOf, filmAt, footOf, readingAt, spotAt, type Spot } from './spot.ts';
 
 export function hover(document: TextDocument, inspection: Inspection, offset: number): Hover | null {
   const spot = spotAt(inspection, offset);
@@ -60,7 +59,7 @@ function onHead(spot: Spot, inspection: Inspection): Found | null {
 
 function onArgument(spot: Spot, inspection: Inspection): Found | null {
   const { statement, item, offset } = spot;
-  const argument = argumentAt(spot);
+  const argument = argumentOf(statement, item);
   if (item.kind === 'number' && item.unit && offset >= item.unit.start) {
     const unit = describeUnit(item.unit.image, argument?.take === 'quantity' ? argument.dimension : null);
     if (unit) return { says: unit, at: item.unit };
@@ -73,18 +72,6 @@ function onArgument(spot: Spot, inspection: Inspection): Found | null {
     return onMeasure(statement.word, spot, inspection, item);
   if (statement.word === 'film' || statement.word === 'photo') return onFilm(spot, inspection, item);
   return statement.row && { says: describeRow(statement.row), at: item };
-}
-
-/** What the item is to the statement's word. */
-function argumentAt({ statement, item }: Spot): Argument | undefined {
-  const name = [...statement.args].find(([, items]) => items.includes(item))?.[0];
-  return formsOf(statement)
-    .flat()
-    .find((argument) => argument.name === name);
-}
-
-function formsOf(statement: Statement) {
-  return statement.kind === 'placing' ? [placingForm] : (statement.row?.takes ?? []);
 }
 
 function onLandmark(word: string, spot: Spot, { study }: Inspection, at: Span): Found | null {
@@ -103,13 +90,4 @@ function onMeasure(word: string, spot: Spot, { study }: Inspection, at: Span): F
 function onFilm(spot: Spot, inspection: Inspection, at: Span): Found | null {
   const film = filmAt(inspection.study, spot);
   return film ? { says: describeFilm(film, inspection), at } : null;
-}
-
-/** The foot that the spot's block is about. */
-function footOf({ groups }: Spot): FootName | null {
-  for (const { header } of groups) {
-    const item = header.args.get('foot')?.[0];
-    if (item?.kind === 'word' && isFoot(item.image)) return item.image;
-  }
-  return null;
 }

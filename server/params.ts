@@ -1,4 +1,4 @@
-import { ErrorCodes, ResponseError, type TextDocuments } from 'vscode-languageserver';
+import { ErrorCodes, ResponseError, type CodeActionContext, type TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Span } from '../shared/notation/tree.ts';
 
@@ -29,6 +29,19 @@ export function askedRange(document: TextDocument | null, params: unknown): Span
     start: offsetOf(document, range['start'], 'range.start'),
     end: offsetOf(document, range['end'], 'range.end'),
   };
+}
+
+export function askedOffsets(document: TextDocument | null, params: unknown): number[] {
+  const positions = isObject(params) ? params['positions'] : undefined;
+  if (!Array.isArray(positions)) refuse('positions are missing');
+  return positions.map((position) => offsetOf(document, position, 'a position of positions'));
+}
+
+/** The kinds of action that are asked for, without anything that is none; all kinds where the client does not say. */
+export function askedContext(params: unknown): CodeActionContext {
+  const context = isObject(params) ? params['context'] : undefined;
+  const only = isObject(context) ? context['only'] : undefined;
+  return { diagnostics: [], ...(Array.isArray(only) && { only: only.filter((kind) => typeof kind === 'string') }) };
 }
 
 function offsetOf(document: TextDocument | null, position: unknown, what: string): number {

@@ -39,6 +39,11 @@ export function referenceFiles(value: unknown): readonly string[] {
   return Array.isArray(files) ? files.filter((name) => typeof name === 'string' && name !== '') : [];
 }
 
+/** Whether numbers are to stand behind headers; they do where nothing is said. */
+export function wantsInlayHints(value: unknown): boolean {
+  return property(value, 'inlayHints') !== false;
+}
+
 function property(value: unknown, name: string): unknown {
   return typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[name] : undefined;
 }

@@ -1,4 +1,5 @@
 import type { Inspection } from '../shared/findings/inspect.ts';
+import type { Argument, Form } from '../shared/notation/signature.ts';
 import {
   isGroup,
   type Block,
@@ -8,6 +9,7 @@ import {
   type PlacedBlock,
   type Statement,
 } from '../shared/notation/tree.ts';
+import { isFoot, limitForms, placingForm, tapeForm, type FootName } from '../shared/notation/vocabulary.ts';
 import type { Study, StudiedFilm, StudiedReading } from '../shared/trim/study.ts';
 
 /** What stands at one place of a file. Offsets of its parts count from the start of its block. */
@@ -36,7 +38,8 @@ export function spotAt({ tree }: Inspection, offset: number): Spot | null {
   return { placed, offset: local, ...found, item, isHead: item === line?.items[0] };
 }
 
-function statementOn(block: Block, line: number): Pick<Spot, 'groups' | 'statement'> | null {
+/** The statement on a line of a block, which may be a header. */
+export function statementOn(block: Block, line: number): Pick<Spot, 'groups' | 'statement'> | null {
   if (block.header?.line === line) return { groups: [], statement: block.header };
   return statementIn(block.entries, line, []);
 }
@@ -56,6 +59,46 @@ function statementIn(
 }
 
 const lineOf = (entry: Entry): number => (isGroup(entry) ? entry.header.line : entry.line);
+
+/** The forms that a statement's arguments may take; none for a word that means nothing. */
+export function formsOf({ kind, row }: Statement): readonly Form[] {
+  switch (kind) {
+    case 'placing':
+      return [placingForm];
+    case 'limit':
+      return limitForms;
+    case 'taped':
+      return [tapeForm];
+    default:
+      return row?.takes ?? [];
+  }
+}
+
+/** What the item is to the statement's word. */
+export function argumentOf(statement: Statement, item: Item): Argument | undefined {
+  return argumentsOf(statement).get(item);
+}
+
+/** The same for every item at once: a line may hold a great many. */
+export function argumentsOf(statement: Statement): ReadonlyMap<Item, Argument> {
+  const byName = new Map<string, Argument>();
+  for (const argument of formsOf(statement).flat()) if (!byName.has(argument.name)) byName.set(argument.name, argument);
+  const byItem = new Map<Item, Argument>();
+  for (const [name, items] of statement.args) {
+    const argument = byName.get(name);
+    if (argument) for (const item of items) byItem.set(item, argument);
+  }
+  return byItem;
+}
+
+/** The foot that the groups are about. */
+export function footOf({ groups }: Pick<Spot, 'groups'>): FootName | null {
+  for (const { header } of groups) {
+    const item = header.args.get('foot')?.[0];
+    if (item?.kind === 'word' && isFoot(item.image)) return item.image;
+  }
+  return null;
+}
 
 /** The film that the spot lies in. */
 export function filmAt(study: Study, { placed, groups }: Spot): StudiedFilm | undefined {

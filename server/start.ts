@@ -1,4 +1,5 @@
 import {
+  CodeLensRefreshRequest,
   MessageType,
   ShowMessageNotification,
   TextDocumentSyncKind,
@@ -6,23 +7,39 @@ import {
   type CodeAction,
   type Connection,
   type InitializeParams,
+  type ReferenceParams,
+  type RenameParams,
+  type SemanticTokensDeltaParams,
   type ServerCapabilities,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../shared/findings/inspect.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/report/requests.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
+import { codeLenses } from './code-lenses.ts';
 import { completion, triggerCharacters } from './completion.ts';
+import { definition } from './definition.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
+import { documentLinks } from './document-links.ts';
+import { fixAll, fixAllKind } from './fix-all.ts';
+import { folding } from './folding.ts';
 import { Inspections } from './inspections.ts';
 import { formatting } from './formatting.ts';
 import { guardOn } from './guard.ts';
+import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
+import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
-import { askedDocument, askedOffset, askedRange } from './params.ts';
+import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange } from './params.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
-import { followSettings, referenceFiles } from './settings.ts';
+import { references } from './references.ts';
+import { prepareRename, rename } from './rename.ts';
+import { selectionRanges } from './selection-ranges.ts';
+import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
+import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
 import { noSheets, sheets } from './sheets.ts';
+import { signatureHelp, signatureTriggers } from './signature-help.ts';
 import { StoredScaleBook, type ReadBytes } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
 
@@ -39,6 +56,13 @@ export function start(connection: Connection, machine: Machine): void {
   const news = (): void => {
     push.all();
     void connection.sendNotification(sheetsChanged);
+    refresh();
+  };
+  /** Numbers that stand in the text: the client asks for them anew only when the text changes, or when it is told to. */
+  const refresh = (): void => {
+    const ignored = (): void => undefined;
+    if (client.inlayHintRefresh) connection.languages.inlayHint.refresh().catch(ignored);
+    if (client.codeLensRefresh) connection.sendRequest(CodeLensRefreshRequest.type).catch(ignored);
   };
   const scales = new StoredScaleBook(machine.readBytes, news);
   const ownSets = new OwnSetBook(machine.readBytes, {
@@ -52,20 +76,29 @@ export function start(connection: Connection, machine: Machine): void {
     },
   });
   const inspections = new Inspections(scales);
+  const tokens = new SemanticTokensBook();
   const guard = guardOn(connection.console);
+  let inlayHintsWanted = true;
   let client: ClientAbilities = clientAbilities(undefined);
   const push = new DiagnosticsPush(connection, documents, inspections, () => client);
 
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
     inspections.use(params?.initializationOptions);
+    inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
     ownSets.folders = foldersOf(params);
     ownSets.use(referenceFiles(params?.initializationOptions));
-    return { capabilities, serverInfo: { name: 'ungula' } };
+    return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
   connection.onInitialized(() => {
     followSettings(connection, client, (section) => {
-      if (inspections.use(section)) push.all();
+      const wanted = wantsInlayHints(section);
+      const counts = inspections.use(section);
+      if (counts) push.all();
+      if (counts || wanted !== inlayHintsWanted) {
+        inlayHintsWanted = wanted;
+        refresh();
+      }
       ownSets.use(referenceFiles(section));
     });
     if (client.watcherRegistration) watchOwnSets(connection);
@@ -79,29 +112,80 @@ export function start(connection: Connection, machine: Machine): void {
   documents.onDidChangeContent(({ document }) => push.soon(document.uri));
   documents.onDidClose(({ document }) => push.clear(document.uri));
 
-  connection.onHover(
-    guard('hover', null, (params) => {
+  /** A request about a whole document; null where it is not open. */
+  const onDocument = <P, R>(
+    feature: string,
+    answer: (document: TextDocument, inspection: Inspection, params: P) => R,
+  ): ((params: P) => R | null) =>
+    guard<P, R | null>(feature, null, (params) => {
+      const document = askedDocument(documents, params);
+      return document && answer(document, inspections.of(document), params);
+    });
+  /** A request about one place of a document. */
+  const onPlace = <P, R>(
+    feature: string,
+    answer: (document: TextDocument, inspection: Inspection, offset: number, params: P) => R,
+  ): ((params: P) => R | null) =>
+    guard<P, R | null>(feature, null, (params) => {
       const document = askedDocument(documents, params);
       const offset = askedOffset(document, params);
-      return document && hover(document, inspections.of(document), offset);
-    }),
-  );
+      return document && answer(document, inspections.of(document), offset, params);
+    });
+
+  connection.onHover(onPlace('hover', hover));
   connection.onCompletion(
-    guard('completion', null, (params) => {
+    onPlace('completion', (document, inspection, offset) => ({
+      isIncomplete: false,
+      items: completion(document, inspection, offset, { client, now: machine.now() }),
+    })),
+  );
+  connection.onSignatureHelp(
+    onPlace('signature help', (_, inspection, offset) => signatureHelp(inspection, offset, client)),
+  );
+  connection.onDefinition(onPlace('definition', definition));
+  connection.onReferences(
+    onPlace('references', (document, inspection, offset, { context }: ReferenceParams) =>
+      references(document, inspection, offset, { declaration: context?.includeDeclaration !== false }),
+    ),
+  );
+  connection.onDocumentHighlight(onPlace('highlights', highlights));
+  connection.onPrepareRename(onPlace('rename', prepareRename));
+  connection.onRenameRequest(
+    onPlace('rename', (document, inspection, offset, { newName: name }: RenameParams) =>
+      rename(document, inspection, offset, { name, client }),
+    ),
+  );
+  connection.onDocumentSymbol(onDocument('document symbols', symbols));
+  connection.onFoldingRanges(onDocument('folding', (_, inspection) => folding(inspection)));
+  connection.onSelectionRanges(
+    guard('selection ranges', null, (params) => {
       const document = askedDocument(documents, params);
-      const offset = askedOffset(document, params);
-      return (
-        document && {
-          isIncomplete: false,
-          items: completion(document, inspections.of(document), offset, { client, now: machine.now() }),
-        }
-      );
+      const offsets = askedOffsets(document, params);
+      return document && selectionRanges(document, inspections.of(document), offsets);
     }),
   );
-  connection.onDocumentSymbol(
-    guard('document symbols', null, (params) => {
+  connection.onDocumentLinks(onDocument('document links', documentLinks));
+  connection.onCodeLens(onDocument('code lenses', codeLenses));
+  connection.languages.inlayHint.on(
+    guard('inlay hints', null, (params) => {
       const document = askedDocument(documents, params);
-      return document && symbols(document, inspections.of(document));
+      const range = askedRange(document, params);
+      return document && (inlayHintsWanted ? inlayHints(document, inspections.of(document), range) : []);
+    }),
+  );
+  connection.languages.semanticTokens.on(
+    onDocument('semantic tokens', (document, inspection) => tokens.full(document, inspection)),
+  );
+  connection.languages.semanticTokens.onDelta(
+    onDocument('semantic tokens', (document, inspection, { previousResultId }: SemanticTokensDeltaParams) =>
+      tokens.delta(document, inspection, previousResultId),
+    ),
+  );
+  connection.languages.semanticTokens.onRange(
+    guard('semantic tokens', null, (params) => {
+      const document = askedDocument(documents, params);
+      const range = askedRange(document, params);
+      return document && tokensWithin(document, inspections.of(document), range);
     }),
   );
   connection.onCodeAction(
@@ -109,9 +193,13 @@ export function start(connection: Connection, machine: Machine): void {
       const document = askedDocument(documents, params);
       const range = askedRange(document, params);
       if (!document) return null;
+      const context = askedContext(params);
       const inspection = inspections.of(document);
-      const fixes = codeActions(document, inspection, range, params.context, client);
-      return [...fixes, ...planActions(document, inspection, range, params.context)];
+      return [
+        ...codeActions(document, inspection, range, context, client),
+        ...planActions(document, inspection, range, context),
+        ...fixAll(document, inspection, context, client),
+      ];
     }),
   );
   connection.onCodeActionResolve((action) => {
@@ -123,12 +211,7 @@ export function start(connection: Connection, machine: Machine): void {
     });
     return resolve(action);
   });
-  connection.onDocumentFormatting(
-    guard('formatting', null, (params) => {
-      const document = askedDocument(documents, params);
-      return document && formatting(document);
-    }),
-  );
+  connection.onDocumentFormatting(onDocument('formatting', formatting));
   connection.onRequest(
     sheetsRequest,
     guard('sheets', noSheets, (params: SheetsParams) => {
@@ -141,12 +224,26 @@ export function start(connection: Connection, machine: Machine): void {
   connection.listen();
 }
 
-const capabilities: ServerCapabilities = {
-  positionEncoding: 'utf-16',
-  textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-  hoverProvider: true,
-  completionProvider: { triggerCharacters },
-  documentSymbolProvider: { label: 'Ungula' },
-  codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite'], resolveProvider: true },
-  documentFormattingProvider: true,
-};
+function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
+  return {
+    positionEncoding: 'utf-16',
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    completionProvider: { triggerCharacters },
+    signatureHelpProvider: { triggerCharacters: signatureTriggers },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    // The protocol forbids the longer answer towards a client that does not ask beforehand.
+    renameProvider: prepareRename ? { prepareProvider: true } : true,
+    documentSymbolProvider: { label: 'Ungula' },
+    foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    documentLinkProvider: { resolveProvider: false },
+    codeLensProvider: { resolveProvider: false },
+    inlayHintProvider: true,
+    semanticTokensProvider: { legend: tokensLegend, full: { delta: true }, range: true },
+    codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', fixAllKind], resolveProvider: true },
+    documentFormattingProvider: true,
+  };
+}

@@ -54,7 +54,7 @@ export class StoredScaleBook {
 }
 
 /** A relative path as a URI beside the document; null for anything that is not one. */
-function beside(document: string, path: string): string | null {
+export function beside(document: string, path: string): string | null {
   if (path === '' || path.startsWith('/') || /^[a-z][a-z0-9+.-]*:/i.test(path) || path.includes('\\')) return null;
   try {
     return new URL(path.split('/').map(encodeURIComponent).join('/'), document).href;

@@ -36,7 +36,7 @@ function expectedIn(form: Form, items: readonly Item[]): Expected[] {
 }
 
 /** By kind alone, so that a value that is out of its range does not hide what comes after it. */
-function takes(argument: Argument, items: readonly Item[], index: number): number {
+export function takes(argument: Argument, items: readonly Item[], index: number): number {
   const item = items[index];
   if (!item) return 0;
   switch (argument.take) {
@@ -71,7 +71,7 @@ function takes(argument: Argument, items: readonly Item[], index: number): numbe
   }
 }
 
-function wantsUnit(argument: Argument, last: Item | undefined): boolean {
+export function wantsUnit(argument: Argument, last: Item | undefined): boolean {
   if (last?.kind !== 'number' || last.unit) return false;
   return (
     argument.take === 'quantity' ||

@@ -83,18 +83,21 @@ export function writtenDate(item: ItemOf<'date'>): Mismatch {
 }
 
 export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
-  const bad = /\\(?!["\\])/.exec(item.value);
-  if (!bad) return;
-  const fixes = isPath
-    ? [replace('Write / instead', item, `"${item.value.replace(/\\/g, '/').replace(/"/g, '\\"')}"`)]
-    : [replace('Double the backslash', item, `"${item.value.replace(/\\/g, '\\\\').replace(/"/g, '\\"')}"`)];
+  const inside = item.image.slice(1, -1);
+  if (isPath) {
+    if (!item.value.includes('\\')) return;
+    const slashed = item.value.replace(/\\/g, '/').replace(/"/g, '\\"');
+    throw fail('notation/text-escape', item, 'Write / between folders in a path, on every system.', [
+      replace('Write / instead', item, `"${slashed}"`),
+    ]);
+  }
+  const doubled = inside.replace(/\\(["\\])|\\/g, (pair, escaped?: string) => (escaped === undefined ? '\\\\' : pair));
+  if (doubled === inside) return;
   throw fail(
     'notation/text-escape',
     item,
-    isPath
-      ? 'Write / between folders in a path, on every system.'
-      : 'In a text a backslash stands only before " or another backslash. Write \\\\ for a backslash.',
-    fixes,
+    'In a text a backslash stands only before " or another backslash. Write \\\\ for a backslash.',
+    [replace('Double the backslash', item, `"${doubled}"`)],
   );
 }
 

@@ -107,7 +107,7 @@ class LineParser extends EmbeddedActionsParser {
     const token = this.OR([{ ALT: () => this.CONSUME(T.Text) }, { ALT: () => this.CONSUME(T.OpenText) }]);
     return this.ACTION((): Item =>
       token.tokenType === T.Text
-        ? { kind: 'text', value: unquote(token.image), ...span(token, token) }
+        ? { kind: 'text', value: unquote(token.image), ...leaf(token) }
         : { kind: 'broken', ...leaf(token) },
     );
   });

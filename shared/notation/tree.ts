@@ -13,7 +13,7 @@ export interface Leaf extends Span {
 
 /** The pieces that a line is made of after its first word. */
 export type Item =
-  | (Span & { readonly kind: 'text'; readonly value: string })
+  | (Span & { readonly kind: 'text'; readonly value: string; readonly image: string })
   | (Span & { readonly kind: 'date'; readonly image: string })
   | (Span & { readonly kind: 'number'; readonly number: Leaf; readonly unit: Leaf | null })
   | (Span & { readonly kind: 'point'; readonly x: Leaf; readonly y: Leaf })

@@ -5,8 +5,9 @@ import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
 import { plan } from './plan.ts';
 import { report } from './report.ts';
+import { serve } from './serve.ts';
 
-const commands: readonly Command[] = [check, measure, plan, report, formatFiles];
+const commands: readonly Command[] = [check, measure, plan, report, formatFiles, serve];
 
 export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {
   const [word, ...rest] = argv;
@@ -25,7 +26,7 @@ export async function commandLine(argv: readonly string[], io: Io): Promise<Stat
       io.out(`${command.usage}\n  ${command.doc}\n`);
       return 0;
     }
-    if (positionals.length === 0)
+    if (positionals.length === 0 && command.takesFiles !== false)
       throw new Unusable(`${command.name} wants a file, a folder, or - for standard input: ${command.usage}`);
     return await command.run(positionals, values, io);
   } catch (error) {

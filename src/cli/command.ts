@@ -19,6 +19,8 @@ export interface Command {
   readonly name: string;
   readonly usage: string;
   readonly doc: string;
+  /** False where it works on no file; the others want at least one. */
+  readonly takesFiles?: false;
   readonly options: NonNullable<ParseArgsConfig['options']>;
   run(files: readonly string[], options: Readonly<Record<string, OptionValue>>, io: Io): Promise<Status>;
 }

@@ -1,4 +1,3 @@
-import './node-20.ts';
 import { commandLine } from './command-line.ts';
 
 try {

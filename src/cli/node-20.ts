@@ -1,4 +1,5 @@
 // The parser library groups with Object.groupBy, which Node has from 21 on; Node 20 is promised too, so it gets one.
+// esbuild.mjs puts this first into the bundles that run on the user's own Node.
 const grouping = Object as {
   groupBy?: <T>(
     things: Iterable<T>,

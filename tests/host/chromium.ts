@@ -1,9 +1,7 @@
 import { execFileSync } from 'node:child_process';
-import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
-import { delimiter, join } from 'node:path';
-import { runCommand } from './command.ts';
+import { existsSync } from 'node:fs';
+import { executable, install, mayInstall, onPath } from './debian.ts';
 import { Failure } from './failure.ts';
-import { cacheHome } from './versions.ts';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'];
 
@@ -18,14 +16,7 @@ export function findChromium(): string | null {
     }
     return named;
   }
-  const folders = ['/usr/bin', ...(process.env['PATH'] ?? '').split(delimiter)];
-  for (const name of NAMES) {
-    for (const folder of folders) {
-      const candidate = join(folder, name);
-      if (folder !== '' && executable(candidate)) return candidate;
-    }
-  }
-  return null;
+  return onPath(NAMES);
 }
 
 /** Finds a Chromium and a font to draw with; installs them where this user may. */
@@ -47,33 +38,6 @@ export async function ensureChromium(): Promise<string> {
   return chromium;
 }
 
-function mayInstall(): boolean {
-  return process.getuid?.() === 0 && executable('/usr/bin/apt-get');
-}
-
-async function install(packages: string[]): Promise<void> {
-  const log = join(cacheHome(), 'log-apt.txt');
-  mkdirSync(cacheHome(), { recursive: true });
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  const remedy = 'see that the package mirror can be reached, or install them yourself and run this again';
-  await runCommand({
-    title: 'reading the Debian package list',
-    argv: ['apt-get', '-o', 'DPkg::Lock::Timeout=300', 'update'],
-    env,
-    log,
-    limitSeconds: 300,
-    remedy,
-  });
-  await runCommand({
-    title: `installing ${packages.join(' and ')} from Debian`,
-    argv: ['apt-get', '-o', 'DPkg::Lock::Timeout=300', 'install', '-y', '--no-install-recommends', ...packages],
-    env,
-    log,
-    limitSeconds: 900,
-    remedy,
-  });
-}
-
 function hasFont(): boolean {
   try {
     return (
@@ -85,14 +49,5 @@ function hasFont(): boolean {
   } catch {
     // Without fontconfig's tool, the folder is the next best witness.
     return existsSync('/usr/share/fonts/truetype') || process.platform !== 'linux';
-  }
-}
-
-function executable(file: string): boolean {
-  try {
-    accessSync(file, constants.X_OK);
-    return true;
-  } catch {
-    return false;
   }
 }

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
+import { runNeovim } from './neovim.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
 import { runUi } from './ui.ts';
@@ -22,6 +23,7 @@ setTimeout(() => {
 const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
+  ['Neovim', runNeovim],
 ];
 try {
   const subject = underTest(parseArgs({ options: SUBJECT_OPTIONS }).values);
@@ -46,7 +48,7 @@ function failure(): Outcome {
   return { passed: 0, failed: 1, skipped: [] };
 }
 
-// Both parts need it and either may be first; a set-up that failed is not tried a second time.
+// Two parts need it and either may be first; a set-up that failed is not tried a second time.
 function once<T>(work: () => Promise<T>): () => Promise<T> {
   let result: Promise<T> | undefined;
   return () => (result ??= work());

@@ -11,10 +11,47 @@ it('says what it can', async () => {
     textDocumentSync: { openClose: true, change: 2 },
     hoverProvider: true,
     completionProvider: { triggerCharacters: [' ', '.'] },
+    signatureHelpProvider: { triggerCharacters: [' '] },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: { prepareProvider: true },
     documentSymbolProvider: { label: 'Ungula' },
-    codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite'], resolveProvider: true },
+    foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    documentLinkProvider: { resolveProvider: false },
+    codeLensProvider: { resolveProvider: false },
+    inlayHintProvider: true,
+    semanticTokensProvider: {
+      legend: {
+        tokenTypes: [
+          'keyword',
+          'property',
+          'type',
+          'variable',
+          'enumMember',
+          'operator',
+          'number',
+          'string',
+          'comment',
+        ],
+        tokenModifiers: [],
+      },
+      full: { delta: true },
+      range: true,
+    },
+    codeActionProvider: {
+      codeActionKinds: ['quickfix', 'refactor.rewrite', 'source.fixAll.ungula'],
+      resolveProvider: true,
+    },
     documentFormattingProvider: true,
   });
+  expect(await client.stop()).toBe(0);
+});
+
+it('does not speak of asking before a rename to a client that never asks', async () => {
+  const client = await LanguageClient.start({ capabilities: {} });
+  expect(client.initialized.capabilities.renameProvider).toBe(true);
   expect(await client.stop()).toBe(0);
 });
 

@@ -30,6 +30,10 @@ export interface ClientOptions {
   readonly configuration?: Record<string, unknown>;
   /** URI of the folder that is open. */
   readonly folder?: string;
+  /** Node's arguments that start the server; the bundle of what stands in the checkout now where there are none. */
+  readonly command?: readonly string[];
+  /** Called with the name of each request of the server to ask anew for what stands in the text. */
+  readonly onRefresh?: (method: string) => void;
 }
 
 const usual: ClientCapabilities = {
@@ -37,6 +41,8 @@ const usual: ClientCapabilities = {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
+    rename: { prepareSupport: true },
+    signatureHelp: { signatureInformation: { parameterInformation: { labelOffsetSupport: true } } },
   },
   workspace: { workspaceEdit: { documentChanges: true } },
 };
@@ -52,8 +58,8 @@ export class LanguageClient {
   readonly shown: string[] = [];
   initialized!: InitializeResult;
 
-  private constructor(path: string) {
-    this.#child = spawn(process.execPath, [path, '--stdio']);
+  private constructor(command: readonly string[]) {
+    this.#child = spawn(process.execPath, command);
     this.#child.stderr.on('data', (data: Buffer) => this.log.push(data.toString()));
     this.#connection = createMessageConnection(
       new StreamMessageReader(this.#child.stdout),
@@ -74,8 +80,19 @@ export class LanguageClient {
     this.#connection.listen();
   }
 
-  static async start({ capabilities = usual, configuration, folder }: ClientOptions = {}): Promise<LanguageClient> {
-    const client = new LanguageClient(await serverBundle());
+  static async start({
+    capabilities = usual,
+    configuration,
+    folder,
+    command,
+    onRefresh,
+  }: ClientOptions = {}): Promise<LanguageClient> {
+    const client = new LanguageClient(command ?? [await serverBundle(), '--stdio']);
+    for (const method of ['workspace/inlayHint/refresh', 'workspace/codeLens/refresh'])
+      client.#connection.onRequest(method, () => {
+        onRefresh?.(method);
+        return null;
+      });
     if (configuration)
       client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
         items.map(({ section }) => configuration[section] ?? null),
@@ -173,6 +190,11 @@ export class LanguageClient {
 
   async completion(uri: string, position: Position): Promise<CompletionItem[]> {
     return (await this.request<CompletionList>('textDocument/completion', { textDocument: { uri }, position })).items;
+  }
+
+  /** A request about a document, and perhaps a place or a range in it. */
+  about<R>(method: string, uri: string, more: object = {}): Promise<R> {
+    return this.request(`textDocument/${method}`, { textDocument: { uri }, ...more });
   }
 
   symbols(uri: string): Promise<DocumentSymbol[]> {

@@ -26,6 +26,28 @@ function binary(length: number): string {
   return Array.from({ length }, () => String.fromCharCode(random(0x10000))).join('');
 }
 
+type Place = { line: number; character: number };
+
+/** Every feature that answers about a place, a range or a whole file, and never refuses. */
+function everyFeature(position: Place): [method: string, more: object][] {
+  const range = { start: { line: 0, character: 0 }, end: position };
+  return [
+    ['signatureHelp', { position }],
+    ['definition', { position }],
+    ['references', { position, context: { includeDeclaration: true } }],
+    ['documentHighlight', { position }],
+    ['foldingRange', {}],
+    ['selectionRange', { positions: [position] }],
+    ['documentLink', {}],
+    ['codeLens', {}],
+    ['inlayHint', { range }],
+    ['semanticTokens/full', {}],
+    ['semanticTokens/full/delta', { previousResultId: '1' }],
+    ['semanticTokens/range', { range }],
+    ['codeAction', { range, context: { diagnostics: [], only: ['source.fixAll'] } }],
+  ];
+}
+
 describe('whatever is opened', () => {
   it.each<[string, string]>([
     ['binary text', binary(200_000)],
@@ -64,6 +86,7 @@ describe('whatever is opened', () => {
       client.symbols(uri),
       client.formatting(uri),
       client.codeActions(uri, { start: { line: 0, character: 0 }, end }),
+      ...everyFeature(end).map(([method, more]) => client.about(method, uri, more)),
     ]);
     await expectServed();
     expect(JSON.stringify(told).length).toBeLessThan(1_000_000);
@@ -106,6 +129,21 @@ describe('malformed requests', () => {
     ['symbols of nothing', 'textDocument/documentSymbol', {}],
     ['formatting of nothing', 'textDocument/formatting', { textDocument: null }],
     ['sheets of nothing', 'ungula/sheets', {}],
+    ['folding of nothing', 'textDocument/foldingRange', {}],
+    ['links of nothing', 'textDocument/documentLink', { textDocument: 7 }],
+    ['lenses of nothing', 'textDocument/codeLens', null],
+    ['tokens of nothing', 'textDocument/semanticTokens/full', {}],
+    ['a difference of tokens of nothing', 'textDocument/semanticTokens/full/delta', { previousResultId: '1' }],
+    ['tokens without a range', 'textDocument/semanticTokens/range', { textDocument }],
+    ['inlay hints without a range', 'textDocument/inlayHint', { textDocument }],
+    ['selections without positions', 'textDocument/selectionRange', { textDocument }],
+    ['selections of half a place', 'textDocument/selectionRange', { textDocument, positions: [{ line: 0 }] }],
+    ['a definition without a position', 'textDocument/definition', { textDocument }],
+    ['references before the first line', 'textDocument/references', { textDocument, position: { line: -1 } }],
+    ['highlights without a position', 'textDocument/documentHighlight', { textDocument }],
+    ['signatures without a position', 'textDocument/signatureHelp', { textDocument }],
+    ['a rename without a position', 'textDocument/rename', { textDocument, newName: 'x' }],
+    ['a rename asked about without a document', 'textDocument/prepareRename', { position: { line: 0, character: 0 } }],
   ])('%s is answered by an error that names what is wrong', async (_, method, params) => {
     client.open(uri, good);
     await expect(client.request(method, params)).rejects.toMatchObject({
@@ -120,6 +158,19 @@ describe('malformed requests', () => {
     await expectServed();
   });
 
+  it('kinds of action that are none are passed over', async () => {
+    client.open(uri, good);
+    const range = { start: { line: 2, character: 9 }, end: { line: 2, character: 9 } };
+    for (const [context, count] of [
+      [null, 2],
+      [{ only: 'quickfix' }, 2],
+      [{ only: [7, 'quickfix'] }, 2],
+      [{ only: [{}] }, 0],
+    ] as const)
+      expect(await client.about('codeAction', uri, { range, context }), JSON.stringify(context)).toHaveLength(count);
+    expect(client.log).toEqual([]);
+  });
+
   it('places beyond the text count as its end', async () => {
     client.open(uri, good);
     const beyond = { line: 99_999, character: 99_999 };
@@ -131,6 +182,12 @@ describe('malformed requests', () => {
   it('a document that is not open has nothing', async () => {
     expect(await client.hover('file:///closed.hoof', { line: 0, character: 0 })).toBeNull();
     expect(await client.symbols('file:///closed.hoof')).toBeNull();
+    client.open(uri, good);
+    client.close(uri);
+    const position = { line: 1, character: 2 };
+    const asked = [...everyFeature(position), ['prepareRename', { position }], ['rename', { position, newName: 'x' }]];
+    for (const [method, more] of asked as [string, object][])
+      expect(await client.about(method, uri, more), method).toBeNull();
   });
 
   it.each<[string, (client: LanguageClient) => void]>([

@@ -179,6 +179,7 @@ describe('messages', () => {
     ['pulse lf bounding', 'Write LF', 'pulse LF bounding'],
     ['feed soaked hay', 'Put it in quotes', 'feed "soaked hay"'],
     ['feed "hay', 'Close the quote', 'feed "hay"'],
+    ['feed "hay \\ straw"', 'Double the backslash', 'feed "hay \\\\ straw"'],
     ['next 4.3.2026', 'Write 2026-03-04', 'next 2026-03-04'],
   ])('mend «%s» by «%s»', (line, title, mended) => {
     const text = `hoof 1\nvisit 2026-03-01\n${line}\n`;
@@ -190,6 +191,10 @@ describe('messages', () => {
       .reduce((now, edit) => now.slice(0, edit.start) + edit.text + now.slice(edit.end), text);
     expect(applied).toBe(text.replace(line, mended));
     expect(inspect(applied).findings).toEqual([]);
+  });
+
+  it('accept what is escaped rightly', () => {
+    expect(inspect('hoof 1\nvisit 2026-03-01\nfeed "a \\\\ b \\"c\\" \\\\"\n').findings).toEqual([]);
   });
 
   it('name the nearest known word, and none where none is near', () => {
