@@ -27,7 +27,12 @@ const wantedWords: Readonly<Record<Argument['take'], string>> = {
   mark: 'a sign',
 };
 
-function wanted(argument: Argument): string {
+/** What a line wants at a place, one thing for each form that it may still take. */
+export function sayWanted(wants: readonly string[], asked: Asked): string {
+  return `Here «${asked.head.image}» wants ${list(wants)}. For example: ${asked.example}`;
+}
+
+export function wanted(argument: Argument): string {
   if (argument.take === 'choice') return list(argument.of);
   if (argument.take === 'mark') return `«${argument.text}»`;
   if (argument.take === 'quantity') return `a number with its unit, such as 12 ${unitsOf(argument.dimension)[0]?.word}`;
@@ -96,7 +101,7 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
   return {
     code: 'notation/unexpected',
     at: item,
-    message: `Here «${asked.head.image}» wants ${wanted(argument)}. For example: ${asked.example}`,
+    message: sayWanted([wanted(argument)], asked),
     fixes,
   };
 }

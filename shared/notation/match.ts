@@ -8,7 +8,7 @@ import {
   takeSpread,
   wrongUnit,
 } from './check-items.ts';
-import { leftover, missing, wrong } from './complaints.ts';
+import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
 import { fail, Mismatch, remove, type Asked } from './mismatch.ts';
 import type { Problem } from './problems.ts';
 import type { Argument, Form } from './signature.ts';
@@ -24,6 +24,7 @@ export interface Match {
 }
 
 interface Attempt extends Match {
+  readonly wants: string | null;
   readonly reached: number;
 }
 
@@ -41,7 +42,10 @@ export function matchForms(forms: readonly Form[], items: readonly Item[], asked
   if (!best?.problem) return { args: new Map(), problem: null };
   const { problem } = best;
   const fixes = near.flatMap((attempt) => (attempt.problem?.code === problem.code ? attempt.problem.fixes : []));
-  return { args: best.args, problem: { ...problem, fixes } };
+  const wants = [...new Set(near.flatMap((attempt) => attempt.wants ?? []))];
+  const open = wants.length > 1 && near.every((attempt) => attempt.problem?.code === 'notation/unexpected');
+  const message = open ? sayWanted(wants, asked) : problem.message;
+  return { args: best.args, problem: { ...problem, message, fixes } };
 }
 
 function matchForm(form: Form, items: readonly Item[], asked: Asked): Attempt {
@@ -54,7 +58,8 @@ function matchForm(form: Form, items: readonly Item[], asked: Asked): Attempt {
         const item = items[index];
         const wanted = taken === 0 && !argument.optional;
         const found = item ? take(argument, items, index, asked) : 0;
-        if (found === 0 && item && wanted) throw new Mismatch(wrong(argument, items, index, asked));
+        if (found === 0 && item && wanted)
+          throw new Mismatch(wrong(argument, items, index, asked), wantedWords(argument));
         if (found === 0 && !item && wanted) throw new Mismatch(missing(argument, items, asked));
         if (found === 0) break;
         const matched = args.get(argument.name) ?? [];
@@ -66,10 +71,10 @@ function matchForm(form: Form, items: readonly Item[], asked: Asked): Attempt {
     }
     const extra = items[index];
     if (extra) throw new Mismatch(leftover(form, args, items, index, asked));
-    return { args, problem: null, reached: index };
+    return { args, problem: null, wants: null, reached: index };
   } catch (error) {
     if (!(error instanceof Mismatch)) throw error;
-    return { args, problem: error.problem, reached: index };
+    return { args, problem: error.problem, wants: error.wants, reached: index };
   }
 }
 

@@ -10,9 +10,12 @@ export interface Asked {
 /** Thrown where an item does not do, with what there is to say; it never leaves the matcher. */
 export class Mismatch extends Error {
   readonly problem: Problem;
-  constructor(problem: Problem) {
+  /** What should have stood there, in words, where something else did. */
+  readonly wants: string | null;
+  constructor(problem: Problem, wants: string | null = null) {
     super(problem.message);
     this.problem = problem;
+    this.wants = wants;
   }
 }
 

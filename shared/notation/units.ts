@@ -31,7 +31,7 @@ export const units: readonly Unit[] = [
   { word: 'uIU/mL', dimension: 'insulin', size: 1, doc: 'Micro-units of insulin a millilitre.' },
   { word: 'mIU/L', dimension: 'insulin', size: 1, doc: 'The same as uIU/mL.' },
   { word: 'mU/L', dimension: 'insulin', size: 1, doc: 'The same as uIU/mL.' },
-  { word: 'pmol/L', dimension: 'insulin', size: 1 / 6, doc: 'Picomoles a litre; laboratories divide by about 6 to 6.945, so keep to one unit.' },
+  { word: 'pmol/L', dimension: 'insulin', size: 1 / 6, doc: 'Picomoles a litre; laboratories divide by about 6 to 6.945 (from memory), so keep to one unit.' },
   { word: 'pg/mL', dimension: 'acth', size: 1, doc: 'Picograms a millilitre.' },
   { word: 'pmol/L', dimension: 'acth', size: 4.541, doc: 'Picomoles a litre; 1 pmol/L is 4.541 pg/mL.' },
   { word: 'mmol/L', dimension: 'glucose', size: 1, doc: 'Millimoles a litre.' },

@@ -193,6 +193,12 @@ describe('messages', () => {
     expect(inspect(applied).findings).toEqual([]);
   });
 
+  it('name every way a line may go on', () => {
+    const [told] = inspect('hoof 1\nvisit 2026-03-01\nplan LF\ntoe 4 mm\n').findings;
+    expect(told?.message).toBe('Here «toe» wants «down» or «back». For example: toe back 3 mm');
+    expect(told?.fixes.map(({ title }) => title)).toEqual(['Write «down» before it', 'Write «back» before it']);
+  });
+
   it('accept what is escaped rightly', () => {
     expect(inspect('hoof 1\nvisit 2026-03-01\nfeed "a \\\\ b \\"c\\" \\\\"\n').findings).toEqual([]);
   });
