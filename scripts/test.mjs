@@ -86,7 +86,7 @@ if (!(await install())) {
     title: 'Lint (npm run lint)',
     argv: npm('run', '--silent', 'lint'),
     limitMinutes: 5,
-    remedy: 'mend the lines named above (npm run format mends the layout)',
+    remedy: 'mend the lines named above (npm run tidy mends the layout, npm run docs the pages made from the tables)',
   });
   await test({
     name: 'types',

@@ -129,12 +129,20 @@ export class Workbench {
 
   /** Rests the mouse on the first place where `text` shows in the active editor; returns what pops up. */
   async hover(text: string): Promise<string> {
-    const place = await this.#placeOf(text);
-    // From outside the word, since a mouse that is already there does not move onto it.
-    await this.page.mouse.move(place.x, place.y + 200);
-    await this.page.mouse.move(place.x, place.y, { steps: 4 });
     const popup = this.page.locator('.monaco-editor .monaco-hover:visible, .monaco-resizable-hover:visible').first();
-    await popup.waitFor();
+    // Lenses and hints come a moment after the text and push the lines down: the place is looked up again for each try.
+    for (let tries = 1; ; tries++) {
+      const place = await this.#placeOf(text);
+      // From outside the word, since a mouse that is already there does not move onto it.
+      await this.page.mouse.move(place.x, place.y + 200);
+      await this.page.mouse.move(place.x, place.y, { steps: 4 });
+      try {
+        await popup.waitFor({ timeout: 4000 });
+        break;
+      } catch (error) {
+        if (tries === 5) throw error;
+      }
+    }
     return eventually(10, async () => {
       const shown = (await popup.innerText()).trim();
       if (shown === '' || shown === 'Loading...') throw new Error(`the hover over ${text} stays empty`);
