@@ -1,8 +1,8 @@
 import { DidChangeWatchedFilesNotification, type Connection, type InitializeParams } from 'vscode-languageserver';
 import { readReference } from '../shared/findings/read-reference.ts';
 import type { OwnSet } from '../shared/reference/own-set.ts';
+import type { ReadBytes } from './files.ts';
 import { described } from './guard.ts';
-import type { ReadBytes } from './stored-scales.ts';
 
 /** Nobody writes as many reference values as this by hand; something else was named by mistake. */
 const largest = 1_000_000;

@@ -1,7 +1,7 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { filmSheets } from '../shared/report/film-sheet.ts';
-import type { SheetsResult } from '../shared/report/requests.ts';
+import type { SheetsResult } from '../shared/protocol/sheets.ts';
 
 /** The answer for a file that is not open. */
 export const noSheets: SheetsResult = { version: null, caseName: null, sheets: [] };

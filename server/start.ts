@@ -14,7 +14,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
-import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/report/requests.ts';
+import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
@@ -40,7 +40,8 @@ import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-token
 import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { signatureHelp, signatureTriggers } from './signature-help.ts';
-import { StoredScaleBook, type ReadBytes } from './stored-scales.ts';
+import type { ListFolder, ReadBytes } from './files.ts';
+import { StoredScaleBook } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
 
 /** What the server needs of the machine that it runs on. */
@@ -48,6 +49,8 @@ export interface Machine {
   now(): Date;
   /** The bytes of a file by its URI; null where it cannot be read. */
   readBytes: ReadBytes;
+  /** What stands in a folder, by the folder's URI; null where it cannot be read. Links are not followed. */
+  listFolder: ListFolder;
 }
 
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */

@@ -2,9 +2,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { StoredScale } from '../shared/measures/take.ts';
 import { storedScale } from '../shared/picture/stored-scale.ts';
 import type { StoredScales } from '../shared/trim/study.ts';
-
-/** Reads a file by its URI; null where it cannot. */
-export type ReadBytes = (uri: string) => Promise<Uint8Array | null>;
+import type { ReadBytes } from './files.ts';
 
 /**
  * What the pictures of open cases say of their scale. Looking is slow and inspecting is not: the first time a picture

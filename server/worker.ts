@@ -7,6 +7,7 @@ const port = self as unknown as ConstructorParameters<typeof BrowserMessageReade
 start(createConnection(new BrowserMessageReader(port), new BrowserMessageWriter(port)), {
   now: () => new Date(),
   readBytes,
+  listFolder: () => Promise.resolve(null),
 });
 
 /**

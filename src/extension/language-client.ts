@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, State, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
-import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/report/requests.ts';
+import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 
 /** The language server as the rest of the extension sees it. */
 export class CaseServer implements vscode.Disposable {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { sheetsRequest, type SheetsResult } from '../../shared/report/requests.ts';
+import { sheetsRequest, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { LanguageClient } from './language-client.ts';
 
 const uri = 'file:///sheets.hoof';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { sheetsRequest, type SheetsResult } from '../../shared/report/requests.ts';
+import { sheetsRequest, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { pictureFile, syntaxes } from '../unit/picture-dicom-writer.ts';
 import { filmText } from '../unit/plain-foot.ts';
 import { LanguageClient } from './language-client.ts';

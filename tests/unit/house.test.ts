@@ -33,6 +33,7 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   },
   { file: 'shared/drawing/x.ts', not: ['../findings/rule.ts', '../report/page.ts', 'vscode'], may: './scene.ts' },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate.ts' },
+  { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../report/film-sheet.ts' },
   { file: 'server/x.ts', not: ['../src/extension/main.ts', 'vscode', 'node:fs'], may: '../shared/findings/inspect.ts' },
   { file: 'src/extension/x.ts', not: ['../../server/node.ts', '../preview/main.ts'], may: 'vscode' },
   {

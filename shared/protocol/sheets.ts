@@ -1,4 +1,4 @@
-import type { FilmSheet } from './film-sheet.ts';
+import type { FilmSheet } from '../report/film-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';

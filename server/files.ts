@@ -1,0 +1,7 @@
+import type { FolderEntry } from '../shared/protocol/files.ts';
+
+/** Reads a file by its URI; null where it cannot. */
+export type ReadBytes = (uri: string) => Promise<Uint8Array | null>;
+
+/** What stands in a folder, by its URI; null where it cannot be read. */
+export type ListFolder = (uri: string) => Promise<readonly FolderEntry[] | null>;
