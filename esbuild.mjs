@@ -48,7 +48,7 @@ export const outputs = {
     platform: 'browser',
     target: 'es2022',
     format: 'iife',
-    entryPoints: ['src/preview/main.ts'],
+    entryPoints: ['src/preview/main.tsx'],
     outfile: 'dist/preview.js',
   },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
