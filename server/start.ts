@@ -14,6 +14,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
@@ -32,6 +33,7 @@ import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
 import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange } from './params.ts';
+import { askedPlacing, gone, place } from './placing.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
@@ -220,6 +222,13 @@ export function start(connection: Connection, machine: Machine): void {
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
       return document ? sheets(document, inspections.of(document)) : noSheets;
+    }),
+  );
+  connection.onRequest<PlaceResult, void>(
+    placeRequest,
+    guard<unknown, PlaceResult>('placing', gone, (params) => {
+      const document = askedDocument(documents, params);
+      return document ? place(document, inspections.of(document), askedPlacing(params)) : gone;
     }),
   );
 

@@ -9,11 +9,15 @@ import type { Study } from '../trim/study.ts';
 import { fits } from './fitting-units.ts';
 import { list, sayLimit } from './wording.ts';
 
-/** A line that a value should not pass: published, of a set of one's own, or agreed for this case. */
-export interface Line {
+/** Where a value is out, and how grave that is. */
+export interface Bound {
   readonly side: 'low' | 'high';
   readonly at: number;
   readonly severity: Severity;
+}
+
+/** A line that a value should not pass: published, of a set of one's own, or agreed for this case. */
+export interface Line extends Bound {
   readonly says: string | undefined;
   readonly source: string;
   /** The case's own limit that this is, if it is one. */
@@ -178,14 +182,14 @@ export function passes(value: number, line: Pick<Line, 'side' | 'at'>): boolean 
 const rank: Readonly<Record<Severity, number>> = { error: 3, warning: 2, info: 1, hint: 0 };
 
 /** The gravest line that a value passes. */
-export function passed(value: number, lines: readonly Line[]): Line | undefined {
+export function passed<L extends Bound>(value: number, lines: readonly L[]): L | undefined {
   return lines.filter((line) => passes(value, line)).sort((a, b) => rank[b.severity] - rank[a.severity])[0];
 }
 
 /** State of a value as a word; `unsure` where it passes a line by less than 1.96 standard deviations. */
 export type State = 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
 
-export function stateOf(value: Value, lines: Lines): State {
+export function stateOf(value: Pick<Value, 'value' | 'sd'>, lines: { readonly lines: readonly Bound[] }): State {
   if (lines.lines.length === 0) return 'none';
   const gravest = passed(value.value, lines.lines);
   if (!gravest) return 'within';
@@ -196,7 +200,7 @@ export function stateOf(value: Value, lines: Lines): State {
 }
 
 /** The innermost line on each side. */
-export function usualOf({ lines }: Lines): { low: number | null; high: number | null } {
+export function usualOf({ lines }: { readonly lines: readonly Bound[] }): { low: number | null; high: number | null } {
   const lows = lines.filter((line) => line.side === 'low').map((line) => line.at);
   const highs = lines.filter((line) => line.side === 'high').map((line) => line.at);
   return { low: lows.length > 0 ? Math.max(...lows) : null, high: highs.length > 0 ? Math.min(...highs) : null };

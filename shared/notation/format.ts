@@ -30,7 +30,13 @@ const columns: Readonly<Record<string, number>> = {
   tape: 20,
   limits: 20,
 };
-const landmarkColumn = 18;
+/** Where the sign of a placing stands, counted from the line's indentation. */
+export const landmarkColumn = 18;
+
+/** Where what a word of this block says begins, counted the same. */
+export function columnOf(block: string): number {
+  return columns[block] ?? 0;
+}
 
 export function format(text: string): string {
   let result = '';
@@ -163,7 +169,7 @@ function itemText(block: Block, item: Item, aligned: boolean): string {
 const plainSigns: Readonly<Record<string, string>> = { '±': '+-', '≥': '>=', '≤': '<=' };
 
 /** Whole pixels of up to four figures stand under one another. */
-function padded(image: string): string {
+export function padded(image: string): string {
   const [whole = '', ...fraction] = image.split('.');
   return [whole.padStart(4), ...fraction].join('.');
 }

@@ -3,16 +3,16 @@ import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { cutOnPicture, type CutOnPicture } from './cut-on-picture.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
-import { linesFor, sayAgainst, stateOf, usualOf, type Line, type State } from '../findings/limits.ts';
-import { publishedLines } from '../findings/published-lines.ts';
-import { footWords, say, sayLimit, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
+import { stateOf, type State } from '../findings/limits.ts';
+import { footWords, say, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
-import type { Value } from '../measures/take.ts';
-import { landmarks } from '../notation/landmarks.ts';
+import type { Value, Values } from '../measures/take.ts';
+import { landmarks, type View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Film } from '../record/schema.ts';
+import { yardsticksOf, type Yardstick } from './yardsticks.ts';
 
 /**
  * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
@@ -42,6 +42,24 @@ export interface FilmSheet {
   readonly missing: readonly string[];
   readonly notes: readonly Note[];
   readonly cuts: readonly CutSheet[];
+  readonly basis: Basis;
+}
+
+/** What the numbers rest on beside the places: enough to take the measures anew where one of those moves. */
+export interface Basis {
+  /** `pixel`: as stated, before it is divided by `magnify`; `marker`: its length in mm. */
+  readonly scale:
+    { readonly kind: 'pixel'; readonly mmPerPx: number } | { readonly kind: 'marker'; readonly mm: number } | null;
+  readonly magnify: number;
+  /** One standard deviation of a placing: the reader's own, px, and the setting's with and without a scale; `own`: of a landmark, px. */
+  readonly spread: {
+    readonly reader: number | null;
+    readonly mm: number;
+    readonly px: number;
+    readonly own: Readonly<Record<string, number>>;
+  };
+  /** What a hand took of the same foot at the same visit, by measure, as written. */
+  readonly tapes: Readonly<Record<string, string>>;
 }
 
 export interface XY {
@@ -149,6 +167,7 @@ function sheet(
   const placed = Object.fromEntries(
     reading.placings.map(({ name, x, y, at }) => [name, { x, y, line: lineOf(at.start) }]),
   );
+  const tapes = tapesOf(studied);
   const reader = reading.reader === null ? '' : `, read by ${reading.reader}`;
   return {
     title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${reader}`,
@@ -165,66 +184,96 @@ function sheet(
     marker: marker && [marker.marker.from, marker.marker.to],
     markerWords: marker && `${marker.length.value} ${marker.length.unit}`,
     scale: taking.scale,
-    rows: measuresIn(film.view).flatMap((measure) => {
-      const value = taking.values.get(measure.name);
-      return value ? [{ ...row(value, film.foot, study, placed), tape: tapeOf(measure.name, studied) }] : [];
+    rows: rowsOf(taking.values, {
+      view: film.view,
+      yardsticks: yardsticksOf(study, film.foot, film.view),
+      placed,
+      tapes,
     }),
-    missing: landmarks
-      .filter(({ view, word }) => view === film.view && !(word in placed) && !seldom.has(word))
-      .map(({ word }) => word),
+    missing: missingIn(film.view, placed),
     notes,
     cuts,
+    basis: {
+      scale: basisOfScale(studied),
+      magnify: film.magnify?.value ?? 1,
+      spread: {
+        reader: reading.spread,
+        ...study.spread,
+        own: Object.fromEntries(
+          reading.placings.flatMap(({ name, spread }) => (spread === null ? [] : [[name, spread] as const])),
+        ),
+      },
+      tapes,
+    },
   };
+}
+
+function basisOfScale({ film: { scale }, stored }: StudiedFilm): Basis['scale'] {
+  switch (scale?.kind) {
+    case 'marker':
+      return { kind: 'marker', mm: scale.length.base };
+    case 'pixel':
+      return { kind: 'pixel', mmPerPx: scale.mmPerPx };
+    case 'dicom':
+      return stored && 'mmPerPx' in stored ? { kind: 'pixel', mmPerPx: stored.mmPerPx } : null;
+    default:
+      return null;
+  }
+}
+
+/** The landmarks of a view that are not placed, without those that many feet do not have. */
+export function missingIn(view: View, placed: FilmSheet['placed']): string[] {
+  return landmarks
+    .filter((one) => one.view === view && !(one.word in placed) && !seldom.has(one.word))
+    .map(({ word }) => word);
+}
+
+interface RowGround {
+  readonly view: View;
+  readonly yardsticks: readonly Yardstick[];
+  readonly placed: FilmSheet['placed'];
+  readonly tapes: Basis['tapes'];
+}
+
+/** A row for each measure that has a value, in the order of the registry. */
+export function rowsOf(values: Values, { view, yardsticks, placed, tapes }: RowGround): MeasureRow[] {
+  const held = new Map(yardsticks.map((one) => [one.measure, one]));
+  return measuresIn(view).flatMap(({ name }) => {
+    const value = values.get(name);
+    const yardstick = held.get(name);
+    return value && yardstick ? [row(value, yardstick, placed, tapes[name] ?? null)] : [];
+  });
 }
 
 function row(
   value: Value,
-  foot: FootName,
-  study: Inspection['study'],
+  { lines, ...yardstick }: Yardstick,
   placed: FilmSheet['placed'],
-): Omit<MeasureRow, 'tape'> {
-  const lines = linesFor(value.measure.name, foot, study);
-  const usual = lines.lines.length > 0 ? usualOf(lines) : null;
-  const inner = lines.lines.filter((line) => line.at === (line.side === 'low' ? usual?.low : usual?.high));
+  tape: string | null,
+): MeasureRow {
   return {
-    measure: value.measure.name,
-    words: wordsFor(value.measure, foot),
+    ...yardstick,
     value: value.value,
     sd: value.sd,
     unit: value.unit,
     text: sayWithSpread(value),
-    usual,
-    usualText: usual ? usualText(usual, value.unit) : '',
-    source: sourcesOf(inner, value.unit),
-    published: publishedLines(value.measure.name, foot, study),
-    state: stateOf(value, lines),
-    line: value.measure.needs.map((name) => placed[name]?.line).find((line) => line !== undefined) ?? null,
+    state: stateOf(value, { lines }),
+    line: value.measure.needs.map((need) => placed[need]?.line).find((line) => line !== undefined) ?? null,
+    tape,
   };
 }
 
-/** What was taken by hand, of the same foot at the same visit. */
-function tapeOf(measure: string, { film, visit }: StudiedFilm): string | null {
+/** What was taken by hand, of the same foot at the same visit; of two tapes the first that has the measure. */
+function tapesOf({ film, visit }: StudiedFilm): Record<string, string> {
+  const taken: Record<string, string> = {};
   for (const tape of visit.is.tapes) {
     if (tape.foot !== film.foot) continue;
-    const taken = tape.values.find((one) => findMeasure(one.measure)?.name === measure);
-    if (taken) return `${taken.quantity.value} ${taken.quantity.unit}`;
+    for (const { measure, quantity } of tape.values) {
+      const name = findMeasure(measure)?.name;
+      if (name !== undefined) taken[name] ??= `${quantity.value} ${quantity.unit}`;
+    }
   }
-  return null;
-}
-
-/** Each source once, with what stands against it. */
-function sourcesOf(lines: readonly Line[], unit: MeasureUnit): string {
-  const said = lines.map((line) => {
-    const against = sayAgainst(line, unit);
-    return against ? `${line.source}. ${against}` : line.source;
-  });
-  return [...new Set(said)].join('; ');
-}
-
-function usualText({ low, high }: { low: number | null; high: number | null }, unit: MeasureUnit): string {
-  if (low !== null && high !== null) return `${sayLimit(low, unit)} to ${sayLimit(high, unit)}`;
-  if (high !== null) return `up to ${sayLimit(high, unit)}`;
-  return low !== null ? `from ${sayLimit(low, unit)}` : '';
+  return taken;
 }
 
 function note(finding: Finding, map: LineMap): Note {

@@ -39,6 +39,7 @@ export interface Study {
   /** Sets of reference values of one's own, the first before the later ones. */
   readonly reference: readonly OwnSet[];
   readonly trim: TrimSettings;
+  readonly spread: PlacingSpread;
   readonly films: readonly StudiedFilm[];
   readonly byVisit: ReadonlyMap<Placed<Visit>, readonly StudiedFilm[]>;
   readonly series: FilmSeries;
@@ -84,6 +85,7 @@ export function studyCase(
     animal: { kind, heightMm: height?.base ?? null },
     reference: settings.reference,
     trim: settings.trim,
+    spread: settings.spread,
     films,
     byVisit,
     series,

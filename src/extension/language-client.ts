@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, State, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
+import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 
 /** The language server as the rest of the extension sees it. */
@@ -56,6 +57,11 @@ export class CaseServer implements vscode.Disposable {
   async sheets(uri: vscode.Uri): Promise<SheetsResult> {
     const params: SheetsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
     return this.#client.sendRequest<SheetsResult>(sheetsRequest, params);
+  }
+
+  async place(uri: vscode.Uri, version: number, wish: Pick<PlaceParams, 'film' | 'placements'>): Promise<PlaceResult> {
+    const textDocument = { uri: this.#client.code2ProtocolConverter.asUri(uri), version };
+    return this.#client.sendRequest<PlaceResult>(placeRequest, { ...wish, textDocument } satisfies PlaceParams);
   }
 
   async dispose(): Promise<void> {

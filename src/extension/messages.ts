@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import { basis, historyMessage, placedMessage, placeMessage, placingState, yardsticks } from './placing-messages.ts';
 
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
@@ -70,6 +71,7 @@ export const filmSheetSchema = z.object({
   missing: list(z.string()),
   notes: list(note),
   cuts: list(cut),
+  basis,
 });
 
 // The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.
@@ -93,6 +95,7 @@ const hostMessage = z.discriminatedUnion('type', [
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),
+    yardsticks,
     /** By path as the film writes it. */
     pictures: z.record(z.string(), picture),
     cursor: z.nullable(line),
@@ -102,6 +105,7 @@ const hostMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('nothing'), says: z.string() }),
   /** What was shown stays, with this said above it. */
   z.object({ type: z.literal('trouble'), says: z.string() }),
+  placedMessage,
 ]);
 export type HostMessage = z.infer<typeof hostMessage>;
 export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
@@ -110,6 +114,8 @@ const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('ready') }),
   /** `go` brings the text to the front; `follow` moves the cursor only where the text shows already. */
   z.object({ type: z.literal('reveal'), uri: z.string(), line, how: z.enum(['go', 'follow']) }),
+  placeMessage,
+  historyMessage,
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
@@ -121,6 +127,7 @@ const pageState = z.object({
   cut: z.nullable(z.string()),
   shows: z.object({ picture: z.boolean(), drawing: z.boolean(), lettering: z.boolean() }),
   scroll: z.number(),
+  placing: z.optional(placingState),
 });
 export type PageState = z.infer<typeof pageState>;
 

@@ -5,6 +5,7 @@ import { readPageMessage, readPageState, type HostMessage, type PageMessage } fr
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { findPictures, pictureRoots } from './pictures.ts';
+import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
 
 export const PREVIEW = 'ungula.preview';
@@ -20,6 +21,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   readonly #server: CaseServer;
   readonly #decoded: DecodedPictures;
   readonly #newest = new NewestAnswer();
+  readonly #placing: PlacingHost;
   readonly #pace = new Pace(() => this.#update(), GAP);
   readonly #rest: vscode.Disposable[] = [];
   #panel: vscode.WebviewPanel | null = null;
@@ -30,6 +32,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#extension = extension;
     this.#decoded = decoded;
     this.#server = server;
+    this.#placing = new PlacingHost(server);
     const pictures = vscode.workspace.createFileSystemWatcher(
       '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}',
     );
@@ -143,6 +146,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
 
   async #heard(message: PageMessage): Promise<void> {
     if (message.type === 'reveal') return this.#reveal(message);
+    if (message.type === 'place') return this.#placing.place(message, this.#document, (told) => this.#post(told));
+    if (message.type === 'history') return this.#placing.history(message, this.#document, this.#panel);
     // A page that was hidden begins with nothing.
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
@@ -156,7 +161,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     if (!document) return this.#post({ type: 'nothing', says: openOne });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, sheets } = await this.#server.sheets(document.uri);
+      const { version, caseName, sheets, yardsticks } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -168,6 +173,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         caseName,
         version,
         sheets,
+        yardsticks,
         pictures,
         cursor: this.#line,
       });

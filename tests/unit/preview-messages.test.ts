@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { yardsticksIn } from '../../shared/report/yardsticks.ts';
 import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/extension/messages.ts';
 
 const examples = join(import.meta.dirname, '..', '..', 'examples');
@@ -12,7 +13,8 @@ const texts = readdirSync(examples)
 
 describe('messages between the extension and the page', () => {
   it.each(texts)('lets every sheet of %s through as it is', (_name, text) => {
-    const sheets = filmSheets(inspect(text));
+    const inspection = inspect(text);
+    const sheets = filmSheets(inspection);
     expect(sheets.length).toBeGreaterThan(0);
     const message = {
       type: 'sheets',
@@ -21,6 +23,7 @@ describe('messages between the extension and the page', () => {
       caseName: null,
       version: 3,
       sheets,
+      yardsticks: yardsticksIn(inspection.study),
       cursor: 0,
       pictures: {
         'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' },

@@ -18,13 +18,14 @@ const fresh: PageState = {
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
 };
-const message = (part: Partial<SheetsMessage> = {}): SheetsMessage => ({
+const message = (part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>> = {}): SheetsMessage => ({
   type: 'sheets',
   uri: 'file:///a.hoof',
   fileName: 'a.hoof',
   caseName: 'Juniper',
   version: 1,
   sheets,
+  yardsticks: {},
   pictures: {},
   cursor: null,
   ...part,

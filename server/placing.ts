@@ -1,0 +1,60 @@
+import { ErrorCodes, ResponseError } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import * as z from 'zod/mini';
+import type { Inspection } from '../shared/findings/inspect.ts';
+import type { PlaceParams, PlaceResult } from '../shared/protocol/placing.ts';
+import { placeOnFilm } from '../shared/report/place-on-film.ts';
+import { textEditOf } from './ranges.ts';
+
+/** The answer for a file that is not open, and where the server itself stumbles. */
+export const gone: PlaceResult = {
+  kind: 'refused',
+  says: 'The case file is not open, so nothing was written. Open it in an editor, then place it again.',
+  stale: false,
+};
+
+const point = z.object({ x: z.number(), y: z.number() });
+const ends = z.nullable(z.readonly(z.tuple([point, point])));
+const paramsSchema = z.object({
+  textDocument: z.object({ uri: z.string(), version: z.number() }),
+  film: z.object({
+    line: z.number().check(z.int(), z.nonnegative()),
+    picture: z.string(),
+    foot: z.string(),
+    view: z.string(),
+    reader: z.nullable(z.string()),
+  }),
+  placements: z.readonly(
+    z.array(
+      z.discriminatedUnion('kind', [
+        z.object({ kind: z.literal('landmark'), name: z.string(), at: z.nullable(point) }),
+        z.object({ kind: z.literal('ground'), ends }),
+        z.object({ kind: z.literal('marker'), ends, mm: z.nullable(z.number()) }),
+      ]),
+    ),
+  ),
+});
+
+/** Parameters come from any client, so their shape is looked at before it is trusted. */
+export function askedPlacing(params: unknown): PlaceParams {
+  const read = z.safeParse(paramsSchema, params);
+  if (read.success) return read.data;
+  const [issue] = read.error.issues;
+  throw new ResponseError(ErrorCodes.InvalidParams, `${issue?.path.join('.') || 'the parameters'}: not as expected`);
+}
+
+export function place(
+  document: TextDocument,
+  { tree }: Inspection,
+  { textDocument, film, placements }: PlaceParams,
+): PlaceResult {
+  if (textDocument.version !== document.version)
+    return {
+      kind: 'refused',
+      says: 'The text has changed in the meantime, so nothing was written. Place it again.',
+      stale: true,
+    };
+  const made = placeOnFilm(tree, film, placements);
+  if ('refused' in made) return { kind: 'refused', says: made.refused, stale: false };
+  return { kind: 'edits', version: document.version, edits: made.edits.map((edit) => textEditOf(document, edit)) };
+}

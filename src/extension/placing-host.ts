@@ -1,0 +1,80 @@
+import * as vscode from 'vscode';
+import type { CaseServer } from './language-client.ts';
+import { placeInText } from './place-in-text.ts';
+import type { HistoryMessage, PlacedMessage, PlaceMessage } from './placing-messages.ts';
+
+const notShown = 'Another case file is shown now, so nothing was written. Go back to the film and place it again.';
+
+/** Writes into the case file what is placed on the page, one undo step for each wish, one wish after the other. */
+export class PlacingHost {
+  readonly #server: CaseServer;
+  #last: Promise<void> = Promise.resolve();
+
+  constructor(server: CaseServer) {
+    this.#server = server;
+  }
+
+  place(
+    { uri, id, film, placements }: PlaceMessage,
+    document: vscode.TextDocument | null,
+    tell: (told: PlacedMessage) => void,
+  ): Promise<void> {
+    return this.#inTurn(async () => {
+      const refused = (says: string): void => tell({ type: 'placed', id, uri, version: null, says });
+      // The page writes into the case it shows, and into nothing else.
+      if (document?.uri.toString() !== uri) return refused(notShown);
+      try {
+        // The editor lets go of a text that no tab shows.
+        const open = document.isClosed ? await vscode.workspace.openTextDocument(document.uri) : document;
+        const outcome = await placeInText({
+          version: () => open.version,
+          ask: (version) => this.#server.place(open.uri, version, { film, placements }),
+          apply: async (edits) => vscode.workspace.applyEdit(workspaceEdit(open.uri, edits)),
+        });
+        if (outcome.written) tell({ type: 'placed', id, uri, version: outcome.version, says: null });
+        else refused(outcome.says);
+      } catch (error) {
+        const why = error instanceof Error ? error.message : String(error);
+        refused(
+          `Nothing was written: the language server gave no answer (${why}). Run “Ungula: Restart language server”, then place it again.`,
+        );
+      }
+    });
+  }
+
+  /** The editor's own history knows one editor, the one with the focus: it gets it for the one step, and the page has it back. */
+  history(
+    { uri, how }: HistoryMessage,
+    document: vscode.TextDocument | null,
+    panel: vscode.WebviewPanel | null,
+  ): Promise<void> {
+    return this.#inTurn(async () => {
+      if (!document || !panel || document.uri.toString() !== uri) return;
+      const shown = vscode.window.visibleTextEditors.find((editor) => editor.document === document);
+      const beside = panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One;
+      await vscode.window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? beside, preserveFocus: false });
+      await vscode.commands.executeCommand(how);
+      panel.reveal(undefined, false);
+    });
+  }
+
+  #inTurn(work: () => Promise<void>): Promise<void> {
+    const next = this.#last.then(work);
+    this.#last = next.catch(console.error);
+    return this.#last;
+  }
+}
+
+function workspaceEdit(
+  uri: vscode.Uri,
+  edits: Parameters<Parameters<typeof placeInText>[0]['apply']>[0],
+): vscode.WorkspaceEdit {
+  const edit = new vscode.WorkspaceEdit();
+  const at = ({ line, character }: (typeof edits)[number]['range']['start']): vscode.Position =>
+    new vscode.Position(line, character);
+  edit.set(
+    uri,
+    edits.map(({ range, newText }) => new vscode.TextEdit(new vscode.Range(at(range.start), at(range.end)), newText)),
+  );
+  return edit;
+}

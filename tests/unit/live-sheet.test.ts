@@ -1,0 +1,115 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
+import { filmSheets, type FilmSheet } from '../../shared/report/film-sheet.ts';
+import { liveSheet } from '../../shared/report/live-sheet.ts';
+import { placeOnFilm, type Placement } from '../../shared/report/place-on-film.ts';
+import { yardsticksOf } from '../../shared/report/yardsticks.ts';
+import { Dice } from '../property/dice.ts';
+
+const examples = ['juniper', 'bramble', 'thistle', 'mistakes'].map((name) =>
+  readFileSync(new URL(`../../examples/${name}.hoof`, import.meta.url), 'utf8'),
+);
+const views = `hoof 1
+
+visit 2026-03-04
+  film LH front "front.png"
+    scale   0.1 mm/px
+    magnify 1.04
+    ground  0, 900 .. 800, 905
+    p3.medial         @  100,  700
+    p3.lateral        @  600,  705 +- 3
+    joint.medial      @  150,  500
+  photo LH solar "sole.jpg"
+    scale   dicom
+    toe               @  400,  100
+    heel.medial       @  300,  900
+    heel.lateral      @  500,  905
+    wide.medial       @  150,  400
+  film LF lateral "two.png"
+    scale   10 cm = 0, 0 .. 1000, 30
+    p3.tip            @  432,  967
+    p3.wing           @  874,  877
+    read "A" +- 2.5
+      p3.tip            @  430,  967
+      p3.wing           @  870,  877
+      toe.ground        @  232, 1024
+      heel.ground       @  946, 1044
+  tape LF
+    toe-length          9 cm
+
+limits
+  palmar-angle        <= 8 deg
+`;
+
+const plain = (value: number): number => Number(value.toPrecision(11));
+
+/** Notes and cuts are told of a text, and lines are those of the text. */
+function numbers({ notes: _notes, cuts: _cuts, line: _line, endLine: _end, placed, rows, ...rest }: FilmSheet) {
+  return {
+    ...rest,
+    placed: Object.fromEntries(
+      Object.entries(placed)
+        .map(([name, { x, y }]) => [name, x, y] as const)
+        .sort()
+        .map(([name, x, y]) => [name, { x, y }]),
+    ),
+    // Sums over the same places in another order differ in the last digits.
+    rows: rows.map(({ line: _line, ...row }) => ({ ...row, value: plain(row.value), sd: plain(row.sd) })),
+  };
+}
+
+function randomPlacements(dice: Dice, sheet: FilmSheet): Placement[] {
+  const spot = () => ({ x: dice.between(0, 1400), y: dice.between(0, 1200) });
+  const names = [...new Set([...Object.keys(sheet.placed), ...sheet.missing])];
+  const placements: Placement[] = dice
+    .shuffled(names)
+    .slice(0, 1 + Math.floor(dice.uniform() * 4))
+    .map((name) => ({ kind: 'landmark', name, at: dice.chance(0.15) ? null : spot() }));
+  if (dice.chance(0.3)) placements.push({ kind: 'ground', ends: dice.chance(0.2) ? null : [spot(), spot()] });
+  if (dice.chance(0.3))
+    placements.push({
+      kind: 'marker',
+      ends: dice.chance(0.2) ? null : [spot(), spot()],
+      mm: dice.chance(0.5) ? null : 50,
+    });
+  return placements;
+}
+
+describe('the sheet of a film that is being placed on', () => {
+  it.each([...examples, views].map((text, index) => [index, text] as const))(
+    'says what the server says of the text once it is written (text %i)',
+    (index, text) => {
+      const settings = { ...usualStudy, spread: { mm: 0.7, px: 6 } };
+      const before = inspect(text, settings);
+      const dice = new Dice(index + 1);
+      let told = 0;
+      for (const [place, sheet] of filmSheets(before).entries())
+        for (let round = 0; round < 5; round++) {
+          const placements = randomPlacements(dice, sheet);
+          const made = placeOnFilm(before.tree, sheet, placements);
+          if ('refused' in made) throw new Error(made.refused);
+          let after = text;
+          for (const edit of [...made.edits].reverse().sort((a, b) => b.start - a.start))
+            after = after.slice(0, edit.start) + edit.text + after.slice(edit.end);
+          const yardsticks = yardsticksOf(before.study, sheet.foot, sheet.view);
+          const server = filmSheets(inspect(after, settings)).find(
+            (one) => one.reader === sheet.reader && one.line === filmSheets(before)[place]?.line,
+          );
+          // An unnamed reading without a landmark is none where others read the film.
+          if (!server && !Object.keys(liveSheet(sheet, yardsticks, placements).placed).length) continue;
+          if (!server) throw new Error(`no sheet of ${sheet.title} in\n${after}`);
+          expect(numbers(liveSheet(sheet, yardsticks, placements))).toEqual(numbers(server));
+          told += server.rows.length;
+        }
+      expect(told).toBeGreaterThan(0);
+    },
+  );
+
+  it('is the sheet itself where nothing is placed', () => {
+    const [sheet] = filmSheets(inspect(views));
+    if (!sheet) throw new Error('no sheet');
+    expect(liveSheet(sheet, [], [])).toBe(sheet);
+  });
+});
