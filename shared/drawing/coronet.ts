@@ -15,7 +15,7 @@ export function coronet(sheet: Sheet): GroupNode | null {
   const way = direction(ch, cd);
   if (!way) return null;
   const hairs: Segment[] = [];
-  const count = Math.min(Math.max(Math.round(distance(cd, ch) / (0.8 * u)), 8), 150);
+  const count = sheet.bare ? 0 : Math.min(Math.max(Math.round(distance(cd, ch) / (0.8 * u)), 8), 150);
   for (let i = 0; i < count; i += 1) {
     const share = (i + 0.5 + (chance(29, i) - 0.5) * 0.9) / count;
     // Over a film the hair keeps to the two edges, where nothing lies behind it.

@@ -143,7 +143,7 @@ export function distalPhalanx(sheet: Sheet): GroupNode | null {
     const low = Math.max(0, across - 0.5) * 0.7;
     return Math.min(1, 0.13 + low + face1 + underJoint + processes) * Math.min(1, Math.max(0, lengthwise - 0.05) * 2.1);
   };
-  const lines = Math.max(distance(extensor, wing) / (1.75 * u), 6);
+  const lines = sheet.bare ? 0 : Math.max(distance(extensor, wing) / (1.75 * u), 6);
   const marks: SceneNode[] = [
     body(line, 'p3'),
     engraved(hatchBetween(dorsalChain, solarChain, lines, WEIGHT.hatch * 1.3 * u, tone, 3), 'p3'),

@@ -63,7 +63,7 @@ export function hatchBetween(
   seed = 1,
 ): Segment[] {
   const segments: Segment[] = [];
-  if (one.length < 2 || other.length < 2) return segments;
+  if (one.length < 2 || other.length < 2 || count === 0) return segments;
   const lines = Math.min(Math.max(Math.round(count), 1), 60);
   const steps = 20;
   for (let line = 0; line < lines; line += 1) {

@@ -37,7 +37,10 @@ export function navicularBone(sheet: Sheet): GroupNode | null {
     ['bone'],
     [
       body(line, 'navicular'),
-      engraved(hatchInside(flatten(line), axis, 1.15 * u, WEIGHT.hatch * 1.15 * u, tone, 5), 'navicular'),
+      engraved(
+        hatchInside(sheet.bare ? [] : flatten(line), axis, 1.15 * u, WEIGHT.hatch * 1.15 * u, tone, 5),
+        'navicular',
+      ),
       outline(line, sheet, 'navicular'),
     ],
     { part: 'navicular', layer: 'bones' },

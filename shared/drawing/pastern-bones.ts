@@ -120,7 +120,14 @@ function pasternBone(
   const marks: SceneNode[] = [
     body(line, part),
     engraved(
-      hatchBetween(dorsalChain, palmarChain, width / (1.3 * u), WEIGHT.hatch * 1.3 * u, tone, part.length),
+      hatchBetween(
+        dorsalChain,
+        palmarChain,
+        sheet.bare ? 0 : width / (1.3 * u),
+        WEIGHT.hatch * 1.3 * u,
+        tone,
+        part.length,
+      ),
       part,
     ),
     innerLine(

@@ -98,7 +98,7 @@ function weighted(node: SceneNode, times: number): SceneNode {
   return 'weight' in node && node.weight !== undefined ? { ...node, weight: node.weight * times } : node;
 }
 
-interface Foot {
+export interface Foot {
   readonly unit: number;
   readonly sheet: Sheet;
   /** The cut in the foot's own frame. */
@@ -112,14 +112,17 @@ interface FootInput {
   readonly unit: number;
   readonly onPicture: boolean;
   readonly cut: PlateCut | null;
+  readonly bare?: boolean;
 }
 
-function drawFoot({ places, ground, unit, onPicture, cut: laid }: FootInput): Foot {
+/** A lateral foot, in the pixels of its picture. */
+export function drawFoot({ places, ground, unit, onPicture, cut: laid, bare = false }: FootInput): Foot {
   const frame = drawingFrame(places, ground);
   const sheet: Sheet = {
     frame,
     unit,
     onPicture,
+    bare,
     at: (name) => {
       const p = places.get(name);
       return p && intoFrame(frame, p);
@@ -137,7 +140,7 @@ function drawFoot({ places, ground, unit, onPicture, cut: laid }: FootInput): Fo
     layers: {
       bones: carry(drawBones(sheet)),
       capsule: carry(goes ? parted(capsule, goes, unit) : capsule),
-      soft: carry(drawSoft(sheet)),
+      soft: bare ? [] : carry(drawSoft(sheet)),
       ground: carry(line ? [line] : []),
     },
   };

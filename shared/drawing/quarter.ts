@@ -21,7 +21,7 @@ export function quarter(sheet: Sheet): GroupNode | null {
   const hair = hairline(cd, ch, u);
   const vault = soleLine(sheet)?.line;
   const roof = vault && flatten(vault);
-  const count = Math.min(Math.max(Math.round(distance(tg, hg) / (1.7 * u)), 6), 80);
+  const count = sheet.bare ? 0 : Math.min(Math.max(Math.round(distance(tg, hg) / (1.7 * u)), 6), 80);
   for (let i = 0; i < count; i += 1) {
     const share = 0.06 + (0.9 * (i + 0.5 + (chance(17, i) - 0.5) * 0.4)) / count;
     const top = along(hair, share);

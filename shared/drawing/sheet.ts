@@ -7,6 +7,8 @@ export interface Sheet {
   /** One millimetre of this foot, near enough for line weights and the parts no landmark fixes. */
   readonly unit: number;
   readonly onPicture: boolean;
+  /** Contours without texture: while a landmark is dragged there is no time for engraving. */
+  readonly bare?: boolean;
   readonly at: (name: string) => Point | undefined;
 }
 

@@ -37,7 +37,7 @@ export function sole(sheet: Sheet): GroupNode | null {
   if (lower.length < 2) return null;
   const marks: SceneNode[] = [];
   const roof = all(sheet, 'p3.tip', 'p3.wing');
-  if (roof) {
+  if (roof && !sheet.bare) {
     const [tip, wing] = roof;
     const upper: Point[] = [];
     const begin = lower[0]!;

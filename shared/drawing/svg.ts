@@ -75,17 +75,26 @@ function classText(classes: readonly string[] | undefined): string {
 
 type Inked = Extract<SceneNode, { weight?: number }>;
 
-function shape(node: Inked, attributes: string): string {
+/** The way of a pen along a node, as the `d` of a path. */
+export function wayOf(node: Inked): string {
   switch (node.kind) {
     case 'path':
-      return `<path${attributes} d="${pathText(node.segments)}"/>`;
+      return pathText(node.segments);
     case 'arc':
-      return `<path${attributes} d="${arcPath(node)}"/>`;
+      return arcPath(node);
     case 'line':
-      return `<path${attributes} d="M${figure(node.from.x)} ${figure(node.from.y)}L${figure(node.to.x)} ${figure(node.to.y)}"/>`;
-    case 'circle':
-      return `<circle${attributes} cx="${figure(node.centre.x)}" cy="${figure(node.centre.y)}" r="${figure(node.radius)}"/>`;
+      return `M${figure(node.from.x)} ${figure(node.from.y)}L${figure(node.to.x)} ${figure(node.to.y)}`;
+    case 'circle': {
+      const [r, x] = [figure(node.radius), figure(2 * node.radius)];
+      return `M${figure(node.centre.x - node.radius)} ${figure(node.centre.y)}a${r} ${r} 0 1 0 ${x} 0a${r} ${r} 0 1 0 -${x} 0`;
+    }
   }
+}
+
+function shape(node: Inked, attributes: string): string {
+  if (node.kind === 'circle')
+    return `<circle${attributes} cx="${figure(node.centre.x)}" cy="${figure(node.centre.y)}" r="${figure(node.radius)}"/>`;
+  return `<path${attributes} d="${wayOf(node)}"/>`;
 }
 
 function inked(node: Inked, onPicture: boolean): string {

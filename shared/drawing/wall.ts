@@ -90,7 +90,7 @@ export function dorsalHorn(sheet: Sheet): GroupNode | null {
   const width = distance(along(outerChain, 0.5), along(innerChain, 0.5)) * lean;
   const marks: SceneNode[] = [
     texture(
-      hatchBetween(outerChain, innerChain, Math.max(width / (1.05 * u), 3), WEIGHT.horn * u, tone, 11),
+      hatchBetween(outerChain, innerChain, sheet.bare ? 0 : Math.max(width / (1.05 * u), 3), WEIGHT.horn * u, tone, 11),
       'horn.dorsal',
     ),
   ];
@@ -116,7 +116,7 @@ export function heelHorn(sheet: Sheet): GroupNode | null {
   const marks: SceneNode[] = [];
   const chain = flatten(line);
   const lower = all(sheet, 'heel.upper', 'heel.ground');
-  if (lower) {
+  if (lower && !sheet.bare) {
     const [top, bottom] = lower;
     const outer = [top, between(top, bottom, 0.5), bottom];
     const inner = outer.map((p) => plus(p, { x: 1, y: 0 }, 9 * u));

@@ -3,6 +3,7 @@ import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../exte
 import type { Actions } from './actions.ts';
 import { choiceAfterMove, cutOn, pressedCut } from './cut-choice.ts';
 import { currentSheet, filmKey, sheetAt } from './film-choice.ts';
+import { PlacingModel } from './placing/placing-model.ts';
 
 /** Everything that the page is drawn from. */
 export interface Shown {
@@ -26,23 +27,35 @@ export interface Pane {
 /** What the host has told and a person has chosen. Knows nothing of how it is drawn. */
 export class PageModel implements Actions {
   readonly #pane: Pane;
+  readonly placing: PlacingModel;
   shown: Shown;
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
     this.shown = { message: null, says: null, trouble: null, line: null, kept };
+    this.placing = new PlacingModel({
+      state: () => this.shown.kept.placing,
+      message: () => this.shown.message,
+      keep: (placing) => this.remember({ placing }),
+      tell: (message) => pane.tell(message),
+      changed: (when) => pane.changed(when),
+    });
   }
 
   get sheet(): FilmSheet | null {
     const { message, kept, line } = this.shown;
-    return message && currentSheet(message.sheets, kept.film, line);
+    // While somebody places, the cursor leads to no other film.
+    return message && currentSheet(message.sheets, kept.placing?.film ?? kept.film, line);
   }
 
   heard(news: HostMessage): void {
     switch (news.type) {
       case 'sheets':
         // Another case: nothing of the last one's place in the page or the text holds.
-        if (news.uri !== this.shown.kept.uri) this.remember({ uri: news.uri, film: null, cut: null });
+        if (news.uri !== this.shown.kept.uri) {
+          if (this.placing.isOn) this.placing.done();
+          this.remember({ uri: news.uri, film: null, cut: null });
+        }
         this.#set({
           ...(news.uri !== this.shown.message?.uri && { line: null }),
           message: news,
@@ -50,6 +63,7 @@ export class PageModel implements Actions {
           trouble: null,
         });
         this.#moveTo(news.cursor);
+        this.placing.heardSheets(this.sheet);
         break;
       case 'cursor':
         if (news.uri !== this.shown.message?.uri) return;
@@ -63,6 +77,8 @@ export class PageModel implements Actions {
       case 'trouble':
         this.#set({ trouble: news.says });
         break;
+      case 'placed':
+        return this.placing.heardPlaced(news);
     }
     this.#pane.changed('now');
   }

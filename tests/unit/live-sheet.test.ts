@@ -85,7 +85,8 @@ describe('the sheet of a film that is being placed on', () => {
       const before = inspect(text, settings);
       const dice = new Dice(index + 1);
       let told = 0;
-      for (const [place, sheet] of filmSheets(before).entries())
+      const sheets = filmSheets(before);
+      for (const [place, sheet] of sheets.entries())
         for (let round = 0; round < 5; round++) {
           const placements = randomPlacements(dice, sheet);
           const made = placeOnFilm(before.tree, sheet, placements);
@@ -95,7 +96,7 @@ describe('the sheet of a film that is being placed on', () => {
             after = after.slice(0, edit.start) + edit.text + after.slice(edit.end);
           const yardsticks = yardsticksOf(before.study, sheet.foot, sheet.view);
           const server = filmSheets(inspect(after, settings)).find(
-            (one) => one.reader === sheet.reader && one.line === filmSheets(before)[place]?.line,
+            (one) => one.reader === sheet.reader && one.line === sheets[place]?.line,
           );
           // An unnamed reading without a landmark is none where others read the film.
           if (!server && !Object.keys(liveSheet(sheet, yardsticks, placements).placed).length) continue;

@@ -1,0 +1,189 @@
+import { findMeasure, measuresIn } from '../measures/registry.ts';
+import { landmarksOf, type View } from '../notation/landmarks.ts';
+import type { FilmSheet } from './film-sheet.ts';
+import { nameOfLandmark } from './landmark-names.ts';
+
+/** What somebody may want to know of a picture, so as to be led to the places that it takes. */
+export interface PlacingSet {
+  /** Its words, by which it is also kept. */
+  readonly name: string;
+  readonly view: View;
+  readonly kinds: readonly FilmSheet['kind'][];
+  /** None: every measure of the view that most feet have. */
+  readonly measures: readonly string[] | 'all';
+}
+
+const film = ['film'] as const;
+const photo = ['photo'] as const;
+const both = ['film', 'photo'] as const;
+
+/** Of each view and kind the first is what is wanted where nobody has chosen. */
+// prettier-ignore
+export const placingSets: readonly PlacingSet[] = [
+  { name: 'rotation and sole', view: 'lateral', kinds: film,
+    measures: ['palmar-angle', 'capsular-rotation', 'phalangeal-rotation', 'sole-depth.tip', 'sole-depth.wing'] },
+  { name: 'sinking of the bone', view: 'lateral', kinds: film,
+    measures: ['founder-distance', 'coronet-extensor', 'sole-depth.tip', 'horn-lamellar.upper', 'horn-lamellar.lower'] },
+  { name: 'what a trim may take', view: 'lateral', kinds: film,
+    measures: ['palmar-angle', 'sole-depth.tip', 'sole-depth.wing', 'heel-surplus', 'heel-height', 'heel-angle', 'bearing-length',
+      'breakover-reach', 'toe-length', 'wall-angle', 'horn-lamellar.lower'] },
+  { name: 'pastern and joints', view: 'lateral', kinds: film,
+    measures: ['middle-angle', 'axis-angle', 'phalangeal-rotation', 'hoof-pastern-deviation', 'toe-share', 'phalanx-ratio'] },
+  { name: 'wall and lamellae', view: 'lateral', kinds: film,
+    measures: ['wall-angle', 'horn-lamellar.middle', 'lamellar-zone.middle', 'horn-lamellar-share', 'lamellar-share'] },
+  { name: 'the capsule from the side', view: 'lateral', kinds: photo,
+    measures: ['wall-angle', 'heel-angle', 'coronet-angle', 'toe-heel-difference', 'toe-length', 'heel-height', 'bearing-length'] },
+  { name: 'everything lateral', view: 'lateral', kinds: both, measures: 'all' },
+  { name: 'balance from the front', view: 'front', kinds: film, measures: ['p3-tilt', 'joint-tilt', 'coronet-tilt'] },
+  { name: 'everything from the front', view: 'front', kinds: both, measures: 'all' },
+  { name: 'everything from below', view: 'solar', kinds: both, measures: 'all' },
+];
+
+export function setsFor({ view, kind }: Pick<FilmSheet, 'view' | 'kind'>): readonly PlacingSet[] {
+  return placingSets.filter((set) => set.view === view && set.kinds.includes(kind));
+}
+
+/** Of the names that are wanted those that mean something in this view; the usual one where none does. */
+export function wantedIn(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly string[] {
+  const sets = setsFor(sheet);
+  const meant = wanted.filter(
+    (name) => sets.some((set) => set.name === name) || findMeasure(name)?.view === sheet.view,
+  );
+  const [usual] = sets;
+  return meant.length > 0 || !usual ? meant : [usual.name];
+}
+
+/** Landmarks that many feet do not have: only a measure that is wanted by name asks for them. */
+const seldom = new Set<string>(['p3.wing.other', 'wall.turn']);
+
+/** The measures behind names of sets and of measures, in the order of the registry. */
+export function measuresWanted(view: View, wanted: readonly string[]): readonly string[] {
+  const names = new Set(
+    wanted.flatMap((name) => {
+      const set = placingSets.find((one) => one.name === name);
+      if (!set) return findMeasure(name)?.name ?? [];
+      return set.measures === 'all' ? commonIn(view) : set.measures;
+    }),
+  );
+  return measuresIn(view)
+    .map(({ name }) => name)
+    .filter((name) => names.has(name));
+}
+
+const commonIn = (view: View): string[] =>
+  measuresIn(view)
+    .filter(({ needs }) => !needs.some((need) => seldom.has(need)))
+    .map(({ name }) => name);
+
+/** One thing to place. */
+export interface Step {
+  /** `scale`, `ground`, or the landmark's word. */
+  readonly key: string;
+  readonly name: string;
+  /** One line on where it lies. */
+  readonly advice: string;
+  /** A joint's centre, which three points on the rounded end of the bone give. */
+  readonly byRim: boolean;
+}
+
+const scaleStep: Step = {
+  key: 'scale',
+  name: 'Scale marker',
+  advice: 'The two ends of a marker of known length that lies in the plane of the foot.',
+  byRim: false,
+};
+const groundStep: Step = {
+  key: 'ground',
+  name: 'Ground line',
+  advice: 'Two points on what the foot stands on, one behind the heel and one before the toe.',
+  byRim: false,
+};
+const rims = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
+
+/** What has to be placed for what is wanted, in the order in which one goes round the foot. */
+export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly Step[] {
+  const { view } = sheet;
+  const measures = measuresWanted(view, wantedIn(sheet, wanted)).flatMap((name) => findMeasure(name) ?? []);
+  const needs = new Set<string>(measures.flatMap((measure) => measure.needs));
+  for (const name of frameNeeds(sheet, needs)) needs.add(name);
+  const steps = landmarksOf(view)
+    .filter(({ word }) => needs.has(word))
+    .map(({ word, doc }): Step => ({ key: word, name: nameOfLandmark(word), advice: doc, byRim: rims.has(word) }));
+  const withGround = view === 'solar' ? steps : [groundStep, ...steps];
+  return measures.some(({ kind }) => kind === 'length') ? [scaleStep, ...withGround] : withGround;
+}
+
+/** Which way the toe, or the outer side, lies has to be known too. */
+function frameNeeds({ view, kind }: Pick<FilmSheet, 'view' | 'kind'>, needs: ReadonlySet<string>): readonly string[] {
+  const has = (pair: readonly string[]): boolean => pair.every((name) => needs.has(name));
+  const bone = kind === 'film';
+  switch (view) {
+    case 'lateral': {
+      const pairs = [
+        ['p3.tip', 'p3.wing'],
+        ['toe.ground', 'heel.ground'],
+      ];
+      return pairs.some(has) ? [] : (pairs[bone ? 0 : 1] ?? []);
+    }
+    case 'front': {
+      const pairs = [
+        ['p3.medial', 'p3.lateral'],
+        ['coronet.medial', 'coronet.lateral'],
+        ['wall.medial', 'wall.lateral'],
+      ];
+      return pairs.some(has) ? [] : (pairs[bone ? 0 : 1] ?? []);
+    }
+    case 'solar':
+      return ['toe', 'heel.medial', 'heel.lateral'];
+  }
+}
+
+/** Everything of a picture that may be placed, whether it is wanted or not. */
+export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly Step[] {
+  const steps = landmarksOf(view).map(({ word, doc }): Step => ({
+    key: word,
+    name: nameOfLandmark(word),
+    advice: doc,
+    byRim: rims.has(word),
+  }));
+  return view === 'solar' ? [scaleStep, ...steps] : [scaleStep, groundStep, ...steps];
+}
+
+export function isPlaced({ key }: Pick<Step, 'key'>, { placed, ground, scale }: FilmSheet): boolean {
+  if (key === 'scale') return scale !== null;
+  if (key === 'ground') return ground !== null;
+  return key in placed;
+}
+
+/** Where the walk stands: at the step that was chosen, else at the first that is open; null where nothing is open. */
+export function stepAt(
+  steps: readonly Step[],
+  sheet: FilmSheet,
+  chosen: string | null,
+  skipped: readonly string[],
+): Step | null {
+  const kept = steps.find(({ key }) => key === chosen);
+  return kept ?? steps.find((step) => isOpen(step, sheet, skipped)) ?? null;
+}
+
+/** The next open step after one, from the beginning again where none follows; null where nothing is open any more. */
+export function stepAfter(
+  steps: readonly Step[],
+  sheet: FilmSheet,
+  from: string,
+  skipped: readonly string[],
+): Step | null {
+  const at = steps.findIndex(({ key }) => key === from);
+  const round = [...steps.slice(at + 1), ...steps.slice(0, Math.max(at, 0))];
+  return round.find((step) => isOpen(step, sheet, skipped)) ?? null;
+}
+
+/** The step before one, placed or not; the last where the walk is over; null at the first. */
+export function stepBefore(steps: readonly Step[], from: string | null): Step | null {
+  if (from === null) return steps.at(-1) ?? null;
+  const at = steps.findIndex(({ key }) => key === from);
+  return at > 0 ? (steps[at - 1] ?? null) : null;
+}
+
+const isOpen = (step: Step, sheet: FilmSheet, skipped: readonly string[]): boolean =>
+  !isPlaced(step, sheet) && !skipped.includes(step.key);

@@ -1,0 +1,225 @@
+import type { XY } from '../../../shared/report/film-sheet.ts';
+import { keyPressed, keyReleased } from './keys.ts';
+import type { Stage } from './stage.ts';
+import { pinched, wheelFactor, type Place } from './view.ts';
+
+/** How far a pointer strays before it drags, CSS pixels. */
+const STRAY: Readonly<Record<string, number>> = { mouse: 4, pen: 5, touch: 9 };
+
+type Grip =
+  /** Something was pressed, and nobody knows yet what comes of it. */
+  | { readonly kind: 'press'; readonly at: Place; readonly pans: boolean }
+  | { readonly kind: 'pan'; readonly last: Place }
+  | { readonly kind: 'handle'; readonly key: string; readonly at: Place; readonly offset: XY; readonly moving: boolean }
+  | { readonly kind: 'rim'; readonly index: number; readonly offset: XY }
+  /** A line drawn from one end to the other. */
+  | { readonly kind: 'line'; readonly from: XY }
+  /** A finger that looks for the place under the glass. */
+  | { readonly kind: 'aim' }
+  | { readonly kind: 'pinch'; readonly fingers: readonly [Place, Place] };
+
+/** Mouse, pen and fingers on the stage. */
+export class Hand {
+  readonly #holder: HTMLElement;
+  readonly #stage: Stage;
+  readonly #down = new Map<number, Place>();
+  #grip: Grip | null = null;
+
+  constructor(holder: HTMLElement, stage: Stage) {
+    this.#holder = holder;
+    this.#stage = stage;
+    holder.addEventListener('pointerdown', (event) => this.#press(event));
+    holder.addEventListener('pointermove', (event) => this.#move(event));
+    holder.addEventListener('pointerup', (event) => this.#release(event));
+    holder.addEventListener('pointercancel', (event) => this.#cancel(event));
+    holder.addEventListener('pointerleave', () => {
+      if (!this.#grip) stage.hover(null);
+    });
+    holder.addEventListener(
+      'wheel',
+      (event) => {
+        event.preventDefault();
+        stage.zoom(wheelFactor(event.deltaY, event.deltaMode), this.#placeOf(event));
+      },
+      { passive: false },
+    );
+    holder.addEventListener('keydown', (event) => keyPressed(event, stage));
+    holder.addEventListener('keyup', (event) => keyReleased(event, stage));
+    holder.addEventListener('focusin', ({ target }) => this.#focused(target));
+    holder.addEventListener('focusout', () => {
+      if (stage.model.isDragging && !this.#grip && stage.shown) stage.model.drop(stage.shown.sheet);
+    });
+    holder.addEventListener('contextmenu', (event) => event.preventDefault());
+    holder.addEventListener('auxclick', (event) => event.preventDefault());
+  }
+
+  #placeOf({ clientX, clientY }: MouseEvent): Place {
+    const box = this.#holder.getBoundingClientRect();
+    return { x: clientX - box.left, y: clientY - box.top };
+  }
+
+  #press(event: PointerEvent): void {
+    const { shown, model } = this.#stage;
+    if (!shown || event.button > 1) return;
+    const at = this.#placeOf(event);
+    this.#down.set(event.pointerId, at);
+    this.#holder.setPointerCapture(event.pointerId);
+    if (this.#down.size === 2) return this.#beginPinch();
+    if (this.#down.size > 2) return;
+    const target = event.target instanceof Element ? event.target : null;
+    if (event.button === 1) {
+      event.preventDefault();
+      this.#grip = { kind: 'pan', last: at };
+      return;
+    }
+    const rim = target?.closest('[data-rim]')?.getAttribute('data-rim');
+    const spot = this.#stage.plain(at);
+    if (rim !== null && rim !== undefined) {
+      const point = model.rim?.[Number(rim)] ?? spot;
+      this.#grip = { kind: 'rim', index: Number(rim), offset: minus(point, spot) };
+      return;
+    }
+    if (target?.closest('[data-centre]')) {
+      this.#grip = { kind: 'press', at, pans: false };
+      return;
+    }
+    const key = target?.closest('[data-handle]')?.getAttribute('data-handle') ?? null;
+    if (key !== null) {
+      model.pick(shown.sheet, key);
+      const handle = model.handle(shown.sheet);
+      this.#grip = { kind: 'handle', key, at, offset: minus(handle?.at ?? spot, spot), moving: false };
+      return;
+    }
+    const step = model.step(shown.live);
+    if (event.pointerType === 'touch' && step) {
+      this.#grip = { kind: 'aim' };
+      this.#stage.hover(at, true);
+      return;
+    }
+    this.#grip = { kind: 'press', at, pans: !isLine(step?.key) || model.first !== null };
+  }
+
+  #move(event: PointerEvent): void {
+    const { shown, model } = this.#stage;
+    if (!shown) return;
+    const at = this.#placeOf(event);
+    if (this.#down.has(event.pointerId)) this.#down.set(event.pointerId, at);
+    const grip = this.#grip;
+    if (grip?.kind !== 'pinch') this.#stage.hover(at, event.pointerType === 'touch');
+    if (!grip) return;
+    const stray = STRAY[event.pointerType] ?? 4;
+    switch (grip.kind) {
+      case 'press':
+        if (distance(grip.at, at) < stray) return;
+        if (grip.pans) {
+          this.#stage.pan(at.x - grip.at.x, at.y - grip.at.y);
+          this.#grip = { kind: 'pan', last: at };
+          this.#holder.classList.add('is-panning');
+        } else if (isLine(model.step(shown.live)?.key)) {
+          const from = this.#stage.aimed(grip.at, event.altKey);
+          model.begin(from);
+          this.#grip = { kind: 'line', from };
+        }
+        return;
+      case 'pan':
+        this.#stage.pan(at.x - grip.last.x, at.y - grip.last.y);
+        this.#grip = { kind: 'pan', last: at };
+        return;
+      case 'handle': {
+        if (!grip.moving && distance(grip.at, at) < stray) return;
+        this.#grip = { ...grip, moving: true };
+        const plain = plus(this.#stage.plain(at), grip.offset);
+        model.drag(shown.sheet, grip.key, this.#snapped(plain, event.altKey));
+        return;
+      }
+      case 'rim':
+        model.moveRim(grip.index, this.#snapped(plus(this.#stage.plain(at), grip.offset), event.altKey));
+        return;
+      case 'pinch':
+        this.#pinch(grip.fingers);
+        return;
+      case 'line':
+      case 'aim':
+        return;
+    }
+  }
+
+  /** The edge beside a place of the picture that is being moved. */
+  #snapped(spot: XY, free: boolean): XY {
+    return this.#stage.model.state.snaps ? this.#stage.aimedSpot(spot, free) : this.#stage.within(spot);
+  }
+
+  #release(event: PointerEvent): void {
+    const { shown, model } = this.#stage;
+    const wasDown = this.#down.delete(event.pointerId);
+    const grip = this.#grip;
+    if (!shown || !wasDown || !grip) return;
+    // Of a pinch the second finger to go ends it too, without placing anything.
+    if (grip.kind === 'pinch') {
+      if (this.#down.size === 0) this.#grip = null;
+      return;
+    }
+    this.#grip = null;
+    this.#holder.classList.remove('is-panning');
+    const at = this.#placeOf(event);
+    const spot = this.#stage.aimed(at, event.altKey);
+    switch (grip.kind) {
+      case 'press':
+        this.#holder.focus({ preventScroll: true });
+        if (!model.acceptRimAt(shown.sheet, event.target)) model.click(shown.sheet, spot);
+        break;
+      case 'aim':
+        model.click(shown.sheet, spot);
+        break;
+      case 'line':
+        model.line(shown.sheet, [grip.from, spot]);
+        break;
+      case 'handle':
+        if (grip.moving) model.drop(shown.sheet);
+        break;
+      case 'pan':
+      case 'rim':
+        break;
+    }
+    if (event.pointerType === 'touch') this.#stage.hover(null);
+    this.#stage.soon();
+  }
+
+  #cancel(event: PointerEvent): void {
+    this.#down.delete(event.pointerId);
+    this.#grip = null;
+    this.#holder.classList.remove('is-panning');
+    if (this.#stage.model.isDragging || this.#stage.model.first) this.#stage.model.escape();
+  }
+
+  #beginPinch(): void {
+    const [one, other] = [...this.#down.values()];
+    if (!one || !other) return;
+    if (this.#stage.model.isDragging) this.#stage.model.escape();
+    this.#stage.hover(null);
+    this.#grip = { kind: 'pinch', fingers: [one, other] };
+  }
+
+  #pinch(from: readonly [Place, Place]): void {
+    const [one, other] = [...this.#down.values()];
+    const { sight, shown, size } = this.#stage;
+    if (!one || !other || !sight || !shown) return;
+    this.#stage.look(pinched(sight, size, shown.picture, from, [one, other]));
+    this.#grip = { kind: 'pinch', fingers: [one, other] };
+  }
+
+  #focused(target: EventTarget | null): void {
+    const { shown, model } = this.#stage;
+    if (!shown || !(target instanceof Element) || this.#grip) return;
+    const key = target.closest('[data-handle]')?.getAttribute('data-handle') ?? null;
+    if (key === null) return;
+    model.pick(shown.sheet, key);
+    const handle = model.handle(shown.sheet);
+    if (handle) this.#stage.reveal(handle.at);
+  }
+}
+
+const isLine = (key: string | undefined): boolean => key === 'ground' || key === 'scale';
+const minus = (a: XY, b: XY): XY => ({ x: a.x - b.x, y: a.y - b.y });
+const plus = (a: XY, b: XY): XY => ({ x: a.x + b.x, y: a.y + b.y });
+const distance = (a: Place, b: Place): number => Math.hypot(a.x - b.x, a.y - b.y);

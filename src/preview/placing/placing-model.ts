@@ -1,0 +1,380 @@
+import type { FilmSheet, XY } from '../../../shared/report/film-sheet.ts';
+import { jointCentre } from '../../../shared/report/joint-centre.ts';
+import { liveSheet } from '../../../shared/report/live-sheet.ts';
+import type { Placement } from '../../../shared/report/place-on-film.ts';
+import {
+  everyStep,
+  isPlaced,
+  stepAfter,
+  stepAt,
+  stepBefore,
+  stepsFor,
+  wantedIn,
+  type Step,
+} from '../../../shared/report/what-to-place.ts';
+import { yardstickKey } from '../../../shared/report/yardsticks.ts';
+import type { PageMessage, SheetsMessage } from '../../extension/messages.ts';
+import {
+  noPlacing,
+  type Light,
+  type PlacedMessage,
+  type PlacingState,
+  type Sight,
+} from '../../extension/placing-messages.ts';
+import { filmKey } from '../film-choice.ts';
+import { handlesOf, isOf, moved, type Handle } from './handles.ts';
+
+/** What the model needs of the page around it. */
+export interface Surroundings {
+  state(): PlacingState | undefined;
+  message(): SheetsMessage | null;
+  keep(state: PlacingState): void;
+  tell(message: PageMessage): void;
+  changed(when: 'now' | 'soon'): void;
+}
+
+/** What was asked of the text and is not in the sheets yet. */
+interface Wish {
+  readonly id: number;
+  readonly uri: string;
+  readonly film: string;
+  readonly placements: readonly Placement[];
+  /** Version of the text that has it; null until the host says so. */
+  readonly version: number | null;
+}
+
+export const evenLight: Light = { contrast: 1, brightness: 1, inverted: false };
+
+/** What happens while somebody places: knows the text only by its sheets, and writes only by asking. */
+export class PlacingModel {
+  readonly #around: Surroundings;
+  #wishes: readonly Wish[] = [];
+  #count = 0;
+  #live: { readonly of: FilmSheet; readonly made: readonly Placement[]; readonly sheet: FilmSheet } | null = null;
+  /** What is being moved at this moment and not yet asked for. */
+  #drag: Placement | null = null;
+  /** The handle that was picked. */
+  selected: string | null = null;
+  /** The landmark that was placed or moved last: its measures are told on the picture. */
+  told: string | null = null;
+  /** The first end of a line of which the second is awaited. */
+  first: XY | null = null;
+  /** Points on the rounded end of a bone; null where a centre is placed by itself. */
+  rim: readonly XY[] | null = null;
+  /** The browser does not let the page look at the pixels of this film. */
+  edgesBarred = false;
+  /** A refusal, until something else is done. */
+  says: string | null = null;
+
+  constructor(around: Surroundings) {
+    this.#around = around;
+  }
+
+  get state(): PlacingState {
+    return this.#around.state() ?? noPlacing;
+  }
+
+  get isOn(): boolean {
+    return this.state.film !== null;
+  }
+
+  /** The film as it will be once everything is written that was asked. */
+  sheetOf(sheet: FilmSheet): FilmSheet {
+    const key = filmKey(sheet);
+    const wished = this.#wishes.filter(({ film }) => film === key).flatMap(({ placements }) => placements);
+    const made = this.#drag ? [...wished, this.#drag] : wished;
+    const known = this.#live;
+    if (known?.of === sheet && known.made.length === made.length && made.every((one, at) => one === known.made[at]))
+      return known.sheet;
+    const yardsticks = this.#around.message()?.yardsticks[yardstickKey(sheet.foot, sheet.view)] ?? [];
+    this.#live = { of: sheet, made, sheet: liveSheet(sheet, yardsticks, made) };
+    return this.#live.sheet;
+  }
+
+  steps(sheet: FilmSheet): readonly Step[] {
+    return stepsFor(sheet, this.state.wanted);
+  }
+
+  /** The step that a click on the picture is for; null where everything wanted is placed or skipped. */
+  step(sheet: FilmSheet): Step | null {
+    const { step, skipped } = this.state;
+    const extra = everyStep(sheet).find(({ key }) => key === step) ?? null;
+    return stepAt(this.steps(sheet), sheet, step, skipped) ?? (extra && !isPlaced(extra, sheet) ? extra : null);
+  }
+
+  open(sheet: FilmSheet): void {
+    this.#forgetHand();
+    this.#remember({ film: filmKey(sheet), step: null, wanted: wantedIn(sheet, this.state.wanted) });
+  }
+
+  done(): void {
+    this.#forgetHand();
+    this.#remember({ film: null });
+  }
+
+  /** Takes back what is begun, else what is picked, else ends placing. */
+  escape(): void {
+    if (this.#drag) this.#drag = null;
+    else if (this.first) this.first = null;
+    else if (this.rim && this.rim.length > 0) this.rim = [];
+    else if (this.rim) this.rim = null;
+    else if (this.selected !== null) this.selected = null;
+    else return this.done();
+    this.#around.changed('now');
+  }
+
+  want(sheet: FilmSheet, name: string): void {
+    const now = wantedIn(sheet, this.state.wanted);
+    const wanted = now.includes(name) ? now.filter((one) => one !== name) : [...now, name];
+    this.first = null;
+    this.rim = null;
+    this.#remember({ wanted, step: null });
+  }
+
+  choose(key: string): void {
+    this.first = null;
+    this.rim = null;
+    this.selected = null;
+    this.#remember({ step: key, skipped: this.state.skipped.filter((one) => one !== key) });
+  }
+
+  skip(sheet: FilmSheet): void {
+    const step = this.step(sheet);
+    if (!step) return;
+    const skipped = isPlaced(step, sheet) ? this.state.skipped : [...new Set([...this.state.skipped, step.key])];
+    this.first = null;
+    this.rim = null;
+    this.#remember({ skipped, step: stepAfter(this.steps(sheet), sheet, step.key, skipped)?.key ?? null });
+  }
+
+  back(sheet: FilmSheet): void {
+    const before = stepBefore(this.steps(sheet), this.step(sheet)?.key ?? null);
+    if (before) this.choose(before.key);
+  }
+
+  toggleRim(): void {
+    this.rim = this.rim ? null : [];
+    this.#around.changed('now');
+  }
+
+  setLight(picture: string, part: Partial<Light>): void {
+    const { lights } = this.state;
+    this.#remember({ lights: { ...lights, [picture]: { ...(lights[picture] ?? evenLight), ...part } } }, 'soon');
+  }
+
+  lightOf(picture: string): Light {
+    return this.state.lights[picture] ?? evenLight;
+  }
+
+  setSight(picture: string, sight: Sight | null): void {
+    const { [picture]: _old, ...others } = this.state.sights;
+    this.#remember({ sights: sight ? { ...others, [picture]: sight } : others }, 'soon');
+  }
+
+  toggleSnap(): void {
+    this.#remember({ snaps: !this.state.snaps });
+  }
+
+  setMarker(sheet: FilmSheet, mm: number): void {
+    if (!(mm > 0) || !Number.isFinite(mm)) return;
+    this.#remember({ markerMm: mm });
+    const live = this.sheetOf(sheet);
+    const known = live.basis.scale;
+    if (live.marker && known?.kind === 'marker' && known.mm !== mm)
+      this.#ask(sheet, [{ kind: 'marker', ends: live.marker, mm }]);
+  }
+
+  /** A click on the picture where no handle is. */
+  click(sheet: FilmSheet, at: XY): void {
+    this.says = null;
+    const live = this.sheetOf(sheet);
+    const step = this.step(live);
+    this.selected = null;
+    if (!step) return this.#around.changed('now');
+    if (step.byRim && this.rim) {
+      if (this.rim.length < 3) this.rim = [...this.rim, at];
+      return this.#around.changed('now');
+    }
+    if (step.key !== 'scale' && step.key !== 'ground')
+      return this.#place(sheet, step, { kind: 'landmark', name: step.key, at });
+    if (!this.first) {
+      this.first = at;
+      return this.#around.changed('now');
+    }
+    const from = this.first;
+    this.line(sheet, [from, at]);
+  }
+
+  /** Both ends of the line that the step awaits. */
+  line(sheet: FilmSheet, ends: readonly [XY, XY]): void {
+    const step = this.step(this.sheetOf(sheet));
+    this.first = null;
+    if (step?.key === 'scale') this.#place(sheet, step, { kind: 'marker', ends, mm: this.state.markerMm });
+    if (step?.key === 'ground') this.#place(sheet, step, { kind: 'ground', ends });
+  }
+
+  /** The first end of a line that is being drawn. */
+  begin(at: XY): void {
+    this.first = at;
+    this.#around.changed('soon');
+  }
+
+  moveRim(index: number, at: XY): void {
+    this.rim = this.rim?.map((one, place) => (place === index ? at : one)) ?? null;
+    this.#around.changed('soon');
+  }
+
+  /** Takes the centre that three points give; false where they give none. */
+  acceptRim(sheet: FilmSheet): boolean {
+    const step = this.step(this.sheetOf(sheet));
+    const found = this.rim ? jointCentre(this.rim) : null;
+    if (!step?.byRim || !found || !('centre' in found)) return false;
+    this.rim = null;
+    this.#place(sheet, step, { kind: 'landmark', name: step.key, at: found.centre });
+    return true;
+  }
+
+  /** A click on the centre that was found takes it. */
+  acceptRimAt(sheet: FilmSheet, target: EventTarget | null): boolean {
+    return target instanceof Element && target.closest('[data-centre]') !== null && this.acceptRim(sheet);
+  }
+
+  pick(sheet: FilmSheet, key: string | null): void {
+    if (key === this.selected) return;
+    this.selected = key;
+    if (key !== null) {
+      const live = this.sheetOf(sheet);
+      this.told = key;
+      const line = live.placed[key]?.line;
+      const uri = this.#around.message()?.uri;
+      if (line !== undefined && uri !== undefined) this.#around.tell({ type: 'reveal', uri, line, how: 'follow' });
+    }
+    this.#around.changed('now');
+  }
+
+  /** A handle is moved, by hand or by key: shown at once, asked for by `drop`. */
+  drag(sheet: FilmSheet, key: string, to: XY): void {
+    this.says = null;
+    this.#drag = moved(this.sheetOf(sheet), key, to);
+    this.told = key;
+    this.#around.changed('soon');
+  }
+
+  get isDragging(): boolean {
+    return this.#drag !== null;
+  }
+
+  drop(sheet: FilmSheet): void {
+    const made = this.#drag;
+    this.#drag = null;
+    if (made) this.#ask(sheet, [made]);
+    this.#around.changed('now');
+  }
+
+  nudge(sheet: FilmSheet, dx: number, dy: number): void {
+    const handle = this.handle(sheet);
+    if (handle) this.drag(sheet, handle.key, { x: handle.at.x + dx, y: handle.at.y + dy });
+  }
+
+  handle(sheet: FilmSheet): Handle | null {
+    return handlesOf(this.sheetOf(sheet)).find(({ key }) => key === this.selected) ?? null;
+  }
+
+  /** Where the handle is that is being moved. */
+  handleAt(sheet: FilmSheet): XY | null {
+    return this.handle(sheet)?.at ?? null;
+  }
+
+  edgesNews(barred: boolean): void {
+    this.edgesBarred = barred;
+    this.#around.changed('soon');
+  }
+
+  remove(sheet: FilmSheet): void {
+    const key = this.selected;
+    if (key === null) return;
+    this.selected = null;
+    this.told = null;
+    const placement: Placement = isOf(key, 'ground')
+      ? { kind: 'ground', ends: null }
+      : isOf(key, 'scale')
+        ? { kind: 'marker', ends: null, mm: null }
+        : { kind: 'landmark', name: key, at: null };
+    this.#remember({ step: null });
+    this.#ask(sheet, [placement]);
+  }
+
+  history(how: 'undo' | 'redo'): void {
+    const uri = this.#around.message()?.uri;
+    if (uri === undefined) return;
+    this.first = null;
+    this.told = null;
+    this.#remember({ step: null });
+    this.#around.tell({ type: 'history', uri, how });
+  }
+
+  heardPlaced({ id, uri, version, says }: PlacedMessage): void {
+    const wish = this.#wishes.find((one) => one.id === id && one.uri === uri);
+    if (!wish) return;
+    if (says !== null) {
+      this.says = says;
+      this.#wishes = this.#wishes.filter((one) => one !== wish);
+    } else this.#wishes = this.#wishes.map((one) => (one === wish ? { ...wish, version } : one));
+    this.#dropWritten();
+    this.#around.changed('now');
+  }
+
+  /** New sheets have what was written into their version of the text; `sheet` is the film that is placed on now. */
+  heardSheets(sheet: FilmSheet | null): void {
+    this.#dropWritten();
+    if (!this.isOn) return;
+    // A film whose date or picture is written anew is another by its key, and the same to the person.
+    const film = sheet && filmKey(sheet);
+    if (film !== this.state.film) this.#around.keep({ ...this.state, film });
+    if (sheet && this.selected !== null && !handlesOf(this.sheetOf(sheet)).some(({ key }) => key === this.selected))
+      this.selected = null;
+  }
+
+  #dropWritten(): void {
+    const message = this.#around.message();
+    this.#wishes = this.#wishes.filter(
+      (wish) =>
+        message !== null &&
+        wish.uri === message.uri &&
+        (wish.version === null || message.version === null || wish.version > message.version),
+    );
+  }
+
+  #place(sheet: FilmSheet, step: Step, placement: Placement): void {
+    this.told = step.key === 'scale' || step.key === 'ground' ? null : step.key;
+    if (!this.#ask(sheet, [placement])) return;
+    const live = this.sheetOf(sheet);
+    this.#remember({ step: stepAfter(this.steps(live), live, step.key, this.state.skipped)?.key ?? null });
+  }
+
+  #ask(sheet: FilmSheet, placements: readonly Placement[]): boolean {
+    const message = this.#around.message();
+    if (!message) return false;
+    const { line, picture, foot, view, reader } = sheet;
+    const id = ++this.#count;
+    this.says = null;
+    this.#wishes = [...this.#wishes, { id, uri: message.uri, film: filmKey(sheet), placements, version: null }];
+    this.#around.tell({ type: 'place', id, uri: message.uri, film: { line, picture, foot, view, reader }, placements });
+    this.#around.changed('now');
+    return true;
+  }
+
+  #forgetHand(): void {
+    this.#drag = null;
+    this.first = null;
+    this.rim = null;
+    this.selected = null;
+    this.told = null;
+    this.says = null;
+  }
+
+  #remember(part: Partial<PlacingState>, when: 'now' | 'soon' = 'now'): void {
+    this.#around.keep({ ...this.state, ...part });
+    this.#around.changed(when);
+  }
+}

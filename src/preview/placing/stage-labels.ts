@@ -1,0 +1,63 @@
+import { layOut, leaderStart } from '../../../shared/drawing/label-layout.ts';
+import { widthInEm } from '../../../shared/drawing/lettering.ts';
+import { escaped } from '../../../shared/drawing/svg.ts';
+import type { MeasureRow } from '../../../shared/report/film-sheet.ts';
+import type { Place, Size } from './view.ts';
+
+const EM = 13;
+const LINE = 17;
+const EDGE = 12;
+/** More than these hide the film that is looked at; the table has them all. */
+const MOST = 8;
+
+export interface Told {
+  readonly row: MeasureRow;
+  /** On the stage. */
+  readonly anchor: Place;
+}
+
+/** The numbers that move with a landmark, at the two sides of the stage, each with a fine line to where it is measured. */
+export function labelsOf(told: readonly Told[], stage: Size): string {
+  const shown = told.slice(0, MOST);
+  if (shown.length === 0) return '';
+  const width = Math.max(...shown.map(({ row }) => Math.max(widthInEm(row.words), widthInEm(row.text)))) * EM;
+  const height = 2 * LINE;
+  const room = width + 2 * EDGE;
+  const places = layOut(
+    shown.map(({ anchor }) => ({ anchor, width, height })),
+    {
+      area: {
+        x: room,
+        y: EDGE + 30,
+        width: Math.max(stage.width - 2 * room, 1),
+        height: Math.max(stage.height - 2 * EDGE - 60, 1),
+      },
+      middle: stage.width / 2,
+      gutter: EDGE,
+      gap: 10,
+      hook: LINE / 2,
+      knee: 10,
+    },
+  );
+  return shown
+    .map(({ row, anchor }, index) => {
+      const place = places[index];
+      if (!place) return '';
+      const { box, side } = place;
+      const x = side === 'left' ? box.x : box.x + box.width;
+      const end = side === 'left' ? 'start' : 'end';
+      const start = leaderStart(place, LINE / 2);
+      const from = start.x + (side === 'left' ? 4 : -4);
+      const leader = `M${n(from)} ${n(start.y)}L${n(anchor.x)} ${n(anchor.y)}`;
+      return (
+        `<g class="told state-${row.state}"><path class="leader halo" d="${leader}"/><path class="leader ink" d="${leader}"/>` +
+        `<circle class="anchor" cx="${n(anchor.x)}" cy="${n(anchor.y)}" r="2.4"/>` +
+        `<text x="${n(x)}" y="${n(box.y + 12)}" text-anchor="${end}" class="words">${escaped(row.words)}</text>` +
+        `<text x="${n(x)}" y="${n(box.y + 12 + LINE)}" text-anchor="${end}" class="value">${escaped(row.text)}` +
+        `${row.state === 'none' ? '' : `<tspan class="state" dx="6">${row.state}</tspan>`}</text></g>`
+      );
+    })
+    .join('');
+}
+
+const n = (value: number): string => value.toFixed(1);

@@ -1,0 +1,112 @@
+import type { Handle } from './handles.ts';
+import { shape } from './shapes.ts';
+import type { Place } from './view.ts';
+
+export interface Marks {
+  readonly handles: readonly Handle[];
+  readonly selected: string | null;
+  readonly cursor: string | null;
+  /** The first end of a line, and where the second would be. */
+  readonly first: Place | null;
+  readonly to: Place | null;
+  readonly rim: readonly Place[];
+  readonly circle: { readonly at: Place; readonly radius: number } | null;
+}
+
+const CROSS = 'M-9 0H-3M3 0H9M0-9V-3M0 3V9';
+
+/** Marks of one size on the screen, whatever the zoom; each is made once and then moved. */
+export class StageMarks {
+  readonly beneath = shape('g', { class: 'stage-helps', 'aria-hidden': 'true' });
+  readonly above = shape('g', { class: 'spots' });
+  readonly #spots = new Map<string, SVGElement>();
+  readonly #rim: SVGElement[] = [];
+  readonly #line = shape('path', { class: 'help' });
+  readonly #lineHalo = shape('path', { class: 'help-halo' });
+  readonly #circle = shape('circle', { class: 'help' });
+  readonly #circleHalo = shape('circle', { class: 'help-halo' });
+  readonly #centre = spot('centre', 'Centre of the circle');
+  readonly #edge = shape('circle', { class: 'edge-found', r: 5 });
+
+  constructor() {
+    this.beneath.append(this.#lineHalo, this.#line, this.#circleHalo, this.#circle, this.#edge);
+    this.#edge.setAttribute('hidden', '');
+  }
+
+  show({ handles, selected, cursor, first, to, rim, circle }: Marks): void {
+    const gone = new Set(this.#spots.keys());
+    let before: SVGElement | null = null;
+    for (const { key, name, at } of handles) {
+      gone.delete(key);
+      const known = this.#spots.get(key);
+      const mark = known ?? spot('handle', name);
+      if (!known) {
+        mark.setAttribute('data-handle', key);
+        this.#spots.set(key, mark);
+        if (before) before.after(mark);
+        else this.above.prepend(mark);
+      }
+      lay(mark, at);
+      mark.classList.toggle('is-picked', key === selected);
+      mark.classList.toggle('at-cursor', key === cursor);
+      mark.setAttribute('aria-pressed', String(key === selected));
+      before = mark;
+    }
+    for (const key of gone) {
+      this.#spots.get(key)?.remove();
+      this.#spots.delete(key);
+    }
+    this.#showRim(first ? [first, ...rim] : rim, first === null);
+    const way = first && to ? `M${first.x} ${first.y}L${to.x} ${to.y}` : '';
+    this.#line.setAttribute('d', way);
+    this.#lineHalo.setAttribute('d', way);
+    for (const ring of [this.#circle, this.#circleHalo]) {
+      ring.setAttribute('cx', String(circle?.at.x ?? 0));
+      ring.setAttribute('cy', String(circle?.at.y ?? 0));
+      ring.setAttribute('r', String(circle?.radius ?? 0));
+    }
+    if (circle) {
+      lay(this.#centre, circle.at);
+      this.#centre.setAttribute('data-centre', '');
+      this.above.append(this.#centre);
+    } else this.#centre.remove();
+  }
+
+  /** The edge that a click would take. */
+  aim(edge: Place | null): void {
+    if (!edge) return this.#edge.setAttribute('hidden', '');
+    this.#edge.removeAttribute('hidden');
+    this.#edge.setAttribute('cx', String(edge.x));
+    this.#edge.setAttribute('cy', String(edge.y));
+  }
+
+  #showRim(points: readonly Place[], canMove: boolean): void {
+    points.forEach((at, index) => {
+      const mark = (this.#rim[index] ??= spot('rim', `Point ${index + 1} on the edge`));
+      lay(mark, at);
+      if (canMove) mark.setAttribute('data-rim', String(index));
+      else mark.removeAttribute('data-rim');
+      if (!mark.isConnected) this.above.append(mark);
+    });
+    for (const mark of this.#rim.slice(points.length)) mark.remove();
+  }
+}
+
+function spot(kind: string, name: string): SVGElement {
+  const mark = shape('g', { class: `spot ${kind}`, tabindex: 0, role: 'button', 'aria-label': name });
+  const words = shape('text', { x: 13, y: -9 });
+  words.textContent = name;
+  mark.append(
+    shape('circle', { class: 'hit', r: 13 }),
+    shape('path', { class: 'halo', d: CROSS }),
+    shape('path', { class: 'ink', d: CROSS }),
+    shape('circle', { class: 'ring', r: 13 }),
+    words,
+  );
+  return mark;
+}
+
+function lay(mark: SVGElement, { x, y }: Place): void {
+  const lie = `translate(${x.toFixed(2)} ${y.toFixed(2)})`;
+  if (mark.getAttribute('transform') !== lie) mark.setAttribute('transform', lie);
+}

@@ -1,0 +1,312 @@
+import { stageLines } from '../../../shared/drawing/stage-lines.ts';
+import { restsOn } from '../../../shared/report/about-measures.ts';
+import type { FilmSheet, XY } from '../../../shared/report/film-sheet.ts';
+import { jointCentre } from '../../../shared/report/joint-centre.ts';
+import type { Sight } from '../../extension/placing-messages.ts';
+import { FilmPixels } from './film-pixels.ts';
+import { Glass } from './glass.ts';
+import { handlesOf } from './handles.ts';
+import { Hand } from './hand.ts';
+import { labelsOf } from './stage-labels.ts';
+import { StageMarks } from './stage-marks.ts';
+import type { PlacingModel } from './placing-model.ts';
+import { shape } from './shapes.ts';
+import { held, onto, panned, toPicture, toStage, wholeSight, zoomed, type Place, type Size } from './view.ts';
+
+export interface Shown {
+  /** The film as it will be once all is written. */
+  readonly live: FilmSheet;
+  readonly sheet: FilmSheet;
+  readonly href: string;
+  readonly picture: Size;
+  readonly drawing: boolean;
+  /** The landmark that the cursor of the text is on. */
+  readonly cursor: string | null;
+}
+
+/** How near an edge has to be to be taken, CSS pixels. */
+const SNAP = 8;
+const TOO_NARROW = 480;
+
+/** The picture with everything on it. Its parts stand in the page once and are moved: nothing here is made anew at a frame. */
+export class Stage {
+  readonly model: PlacingModel;
+  readonly #holder: HTMLElement;
+  readonly #film = new Image();
+  readonly #svg = shape('svg', {
+    class: 'stage-ink',
+    'aria-hidden': 'false',
+    role: 'group',
+    'aria-label': 'Places on the film',
+  });
+  readonly #drawn = shape('g', { class: 'drawn' });
+  readonly #labels = shape('g', { class: 'stage-labels', 'aria-hidden': 'true' });
+  readonly #paths = new Map<string, SVGElement>();
+  readonly #marks: StageMarks;
+  readonly #glass = new Glass();
+  readonly #watch: ResizeObserver;
+  #shown: Shown | null = null;
+  #sight: Sight | null = null;
+  #size: Size = { width: 0, height: 0 };
+  #pixels: { readonly href: string; readonly film: FilmPixels } | null = null;
+  #keeping: ReturnType<typeof setTimeout> | undefined;
+  #hover: Place | null = null;
+  #frame = 0;
+  #labelText = '';
+
+  constructor(holder: HTMLElement, model: PlacingModel) {
+    this.model = model;
+    this.#holder = holder;
+    this.#film.className = 'film-picture';
+    this.#film.alt = '';
+    this.#film.draggable = false;
+    this.#marks = new StageMarks();
+    for (const name of ['ground', 'inner', 'outline', 'measure']) {
+      for (const kind of ['halo', 'ink']) {
+        const path = shape('path', { class: `${kind} ${name}` });
+        this.#paths.set(`${name} ${kind}`, path);
+        this.#drawn.append(path);
+      }
+    }
+    this.#svg.append(this.#drawn, this.#marks.beneath, this.#labels, this.#marks.above);
+    holder.append(
+      this.#film,
+      this.#svg,
+      shape('svg', { class: 'stage-middle', 'aria-hidden': 'true' }),
+      this.#glass.element,
+    );
+    const middle = holder.querySelector('.stage-middle');
+    middle?.append(shape('path', { d: 'M-16 0H-4M4 0H16M0-16V-4M0 4V16' }));
+    new Hand(holder, this);
+    this.#watch = new ResizeObserver(() => this.#measure());
+    this.#watch.observe(holder);
+  }
+
+  close(): void {
+    this.#watch.disconnect();
+    clearTimeout(this.#keeping);
+    cancelAnimationFrame(this.#frame);
+    this.#keep();
+  }
+
+  get shown(): Shown | null {
+    return this.#shown;
+  }
+
+  show(shown: Shown): void {
+    const before = this.#shown;
+    this.#shown = shown;
+    if (before?.href !== shown.href) {
+      this.#film.src = shown.href;
+      this.#glass.show(shown.href);
+      const kept = this.model.state.sights[shown.sheet.picture] ?? null;
+      this.#sight = kept;
+      this.#hover = null;
+    }
+    if (this.#size.width === 0) this.#measure();
+    const { contrast, brightness, inverted } = this.model.lightOf(shown.sheet.picture);
+    const filter =
+      contrast === 1 && brightness === 1 && !inverted
+        ? ''
+        : `${inverted ? 'invert(1) ' : ''}brightness(${brightness}) contrast(${contrast})`;
+    if (this.#film.style.filter !== filter) {
+      this.#film.style.filter = filter;
+      this.#glass.light(filter);
+    }
+    this.#holder.classList.toggle('is-bright', inverted);
+    this.draw();
+  }
+
+  /** All that depends on what is placed and on how the picture lies. */
+  draw(): void {
+    const { sight } = this;
+    const shown = this.#shown;
+    if (!shown || !sight) return;
+    const { live, picture } = shown;
+    const corner = toStage(sight, this.#size, { x: 0, y: 0 });
+    const lie = `translate(${corner.x}px, ${corner.y}px) scale(${sight.zoom})`;
+    this.#film.style.width = `${picture.width}px`;
+    this.#film.style.height = `${picture.height}px`;
+    this.#film.style.transform = lie;
+    this.#drawn.setAttribute('transform', `translate(${corner.x} ${corner.y}) scale(${sight.zoom})`);
+    const told = this.model.told;
+    const rows = told === null ? [] : live.rows.filter((row) => restsOn(row.measure, told));
+    const lines = stageLines({
+      view: live.view,
+      placed: new Map(Object.entries(live.placed)),
+      ground: live.ground,
+      scale: live.scale,
+      picture,
+      measures: rows.map(({ measure }) => measure),
+    });
+    this.#way('outline', shown.drawing ? lines.outline : '');
+    this.#way('inner', shown.drawing ? lines.inner : '');
+    this.#way('ground', lines.ground);
+    this.#way('measure', lines.measures.map(({ way }) => way).join(''));
+    const place = (at: XY): Place => toStage(sight, this.#size, at);
+    const labels =
+      this.#size.width < TOO_NARROW
+        ? ''
+        : labelsOf(
+            rows.flatMap((row) => {
+              const anchor = lines.measures.find(({ measure }) => measure === row.measure)?.anchor;
+              return anchor ? [{ row, anchor: place(anchor) }] : [];
+            }),
+            this.#size,
+          );
+    if (labels !== this.#labelText) {
+      this.#labelText = labels;
+      this.#labels.innerHTML = labels;
+    }
+    const { first, rim, selected } = this.model;
+    const centre = rim && rim.length === 3 ? jointCentre(rim) : null;
+    this.#marks.show({
+      handles: handlesOf(live).map((handle) => ({ ...handle, at: place(handle.at) })),
+      selected,
+      cursor: shown.cursor,
+      first: first && place(first),
+      to: first && this.#hover && place(this.aimed(this.#hover)),
+      rim: (rim ?? []).map(place),
+      circle: centre && 'centre' in centre ? { at: place(centre.centre), radius: centre.radius * sight.zoom } : null,
+    });
+    this.#aim();
+  }
+
+  get sight(): Sight | null {
+    const shown = this.#shown;
+    if (!shown || this.#size.width === 0) return null;
+    return held(this.#sight ?? wholeSight(this.#size, shown.picture), this.#size, shown.picture);
+  }
+
+  /** Null: the whole picture, however large the pane becomes. */
+  look(sight: Sight | null): void {
+    this.#sight = sight;
+    clearTimeout(this.#keeping);
+    this.#keeping = setTimeout(() => this.#keep(), 250);
+    this.soon();
+  }
+
+  #keep(): void {
+    const picture = this.#shown?.sheet.picture;
+    if (picture !== undefined && this.model.isOn) this.model.setSight(picture, this.#sight);
+  }
+
+  zoom(factor: number, at: Place = this.middle): void {
+    const { sight } = this;
+    if (sight && this.#shown) this.look(zoomed(sight, this.#size, this.#shown.picture, at, factor));
+  }
+
+  pan(dx: number, dy: number): void {
+    const { sight } = this;
+    if (sight && this.#shown) this.look(panned(sight, this.#size, this.#shown.picture, dx, dy));
+  }
+
+  get size(): Size {
+    return this.#size;
+  }
+
+  get middle(): Place {
+    return { x: this.#size.width / 2, y: this.#size.height / 2 };
+  }
+
+  /** Brings a place into sight, if it is not. */
+  reveal(at: XY): void {
+    const { sight } = this;
+    if (!sight || !this.#shown) return;
+    const spot = toStage(sight, this.#size, at);
+    const room = 24;
+    const inside =
+      spot.x > room && spot.y > room && spot.x < this.#size.width - room && spot.y < this.#size.height - room;
+    if (!inside) this.look(held({ ...sight, ...at }, this.#size, this.#shown.picture));
+  }
+
+  /** A place on the stage as one of the picture: the edge beside it where that is wanted and there is one. */
+  aimed(at: Place, free = false): XY {
+    return (free ? null : this.#edge(at)) ?? this.plain(at);
+  }
+
+  /** The same for a place of the picture. */
+  aimedSpot(spot: XY, free: boolean): XY {
+    const { sight } = this;
+    return sight ? this.aimed(toStage(sight, this.#size, spot), free) : spot;
+  }
+
+  within(spot: XY): XY {
+    return this.#shown ? onto(this.#shown.picture, spot) : spot;
+  }
+
+  focus(): void {
+    this.#holder.focus({ preventScroll: true });
+  }
+
+  plain(at: Place): XY {
+    const { sight } = this;
+    return sight && this.#shown ? onto(this.#shown.picture, toPicture(sight, this.#size, at)) : at;
+  }
+
+  #edge(at: Place): XY | null {
+    const { sight } = this;
+    const shown = this.#shown;
+    if (!this.model.state.snaps || !sight || !shown) return null;
+    const edge = this.pixelsOf(shown.href).edgeNear(toPicture(sight, this.#size, at), SNAP / sight.zoom);
+    return edge && onto(shown.picture, edge);
+  }
+
+  /** Loaded only once somebody wants edges. */
+  pixelsOf(href: string): FilmPixels {
+    if (this.#pixels?.href !== href)
+      this.#pixels = {
+        href,
+        film: new FilmPixels(href, () => this.model.edgesNews(this.#pixels?.film.isBarred ?? false)),
+      };
+    return this.#pixels.film;
+  }
+
+  /** Where the pointer rests; null where it is elsewhere. `lifted`: a finger hides what is below it. */
+  hover(at: Place | null, lifted = false): void {
+    this.#hover = at;
+    this.#glass.lifted = lifted;
+    this.soon();
+  }
+
+  /** One drawing at the next frame, however often it is asked for. */
+  soon(): void {
+    if (this.#frame) return;
+    this.#frame = requestAnimationFrame(() => {
+      this.#frame = 0;
+      this.draw();
+    });
+  }
+
+  #aim(): void {
+    const { sight } = this;
+    const shown = this.#shown;
+    const hover = this.#hover;
+    const busy = this.model.isDragging || (shown !== null && this.model.step(shown.live) !== null);
+    if (!hover || !sight || !shown || !busy) {
+      this.#glass.hide();
+      this.#marks.aim(null);
+      return;
+    }
+    const edge = this.model.isDragging ? null : this.#edge(hover);
+    const handle = this.model.isDragging ? this.model.handleAt(shown.sheet) : null;
+    const spot = handle ?? edge ?? toPicture(sight, this.#size, hover);
+    this.#marks.aim(edge && toStage(sight, this.#size, edge));
+    this.#glass.look(spot, toStage(sight, this.#size, spot), sight.zoom, this.#size, shown.picture);
+  }
+
+  #way(name: string, way: string): void {
+    for (const kind of ['halo', 'ink']) {
+      const path = this.#paths.get(`${name} ${kind}`);
+      if (path && path.getAttribute('d') !== way) path.setAttribute('d', way);
+    }
+  }
+
+  #measure(): void {
+    const { clientWidth: width, clientHeight: height } = this.#holder;
+    if (width === this.#size.width && height === this.#size.height) return;
+    this.#size = { width, height };
+    this.#svg.setAttribute('viewBox', `0 0 ${width} ${height}`);
+    this.draw();
+  }
+}
