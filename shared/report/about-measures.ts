@@ -1,5 +1,7 @@
-import { findMeasure } from '../measures/registry.ts';
+import { wordsFor } from '../findings/wording.ts';
+import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { findLandmark } from '../notation/landmarks.ts';
+import type { FilmSheet } from './film-sheet.ts';
 
 /** What a face may want to say beside the numbers of a sheet. */
 
@@ -26,4 +28,12 @@ export function restsOn(measure: string, landmark: string): boolean {
 /** What a landmark's name means; the name itself where it means nothing here. */
 export function meaningOf(landmark: string): string {
   return findLandmark(landmark)?.doc ?? landmark;
+}
+
+/** The measures that may be wanted of a picture by themselves. */
+export function measureChoices({
+  view,
+  foot,
+}: Pick<FilmSheet, 'view' | 'foot'>): readonly { readonly name: string; readonly words: string }[] {
+  return measuresIn(view).map((measure) => ({ name: measure.name, words: wordsFor(measure, foot) }));
 }

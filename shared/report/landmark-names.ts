@@ -51,5 +51,4 @@ const names: Readonly<Partial<Record<string, string>> & Record<LandmarkName, str
 };
 
 /** The name itself where it means nothing here. */
-export const nameOfLandmark = (word: string): string =>
-  names[word as LandmarkName] ?? word;
+export const nameOfLandmark = (word: string): string => names[word as LandmarkName] ?? word;

@@ -35,7 +35,7 @@ function draw(): void {
   const found = message && sheet ? pictureOf(sheet, message, sizes) : null;
   render(
     <ActionsContext.Provider value={model}>
-      <Page shown={shown} sheet={sheet} found={found} />
+      <Page placing={model.placing} shown={shown} sheet={sheet} found={found} />
     </ActionsContext.Provider>,
     root,
   );

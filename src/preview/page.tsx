@@ -9,6 +9,9 @@ import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
 import type { Shown } from './page-model.ts';
+import { PlaceButton } from './placing/place-button.tsx';
+import type { PlacingModel } from './placing/placing-model.ts';
+import { PlacingView } from './placing/placing-view.tsx';
 import type { PictureFound } from './picture-of.ts';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
@@ -19,13 +22,25 @@ const caution =
   'Decision support only. Diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.';
 
 interface PageProps {
+  readonly placing: PlacingModel;
   readonly shown: Shown;
   readonly sheet: FilmSheet | null;
   readonly found: PictureFound | null;
 }
 
 /** The whole page from what is known. */
-export function Page({ shown: { message, says, trouble, line, kept }, sheet, found }: PageProps) {
+export function Page({ placing, shown: { message, says, trouble, line, kept }, sheet, found }: PageProps) {
+  if (placing.isOn && sheet && found)
+    return (
+      <PlacingView
+        model={placing}
+        sheet={sheet}
+        found={found}
+        line={line}
+        drawing={kept.shows.drawing}
+        trouble={trouble}
+      />
+    );
   return (
     <div class={sheet ? 'page with-film' : 'page empty'}>
       {trouble !== null && (
@@ -38,7 +53,7 @@ export function Page({ shown: { message, says, trouble, line, kept }, sheet, fou
         {message && sheet && <FilmRow sheets={message.sheets} current={sheet} />}
       </header>
       {sheet && found ? (
-        <FilmParts sheet={sheet} found={found} line={line} kept={kept} />
+        <FilmParts sheet={sheet} found={found} line={line} kept={kept} onPlace={() => placing.open(sheet)} />
       ) : (
         <figure>
           <PlateView input={emptyPlate(says ?? noFilm)} drawing lineOf={() => null} onPress={() => undefined} />
@@ -54,9 +69,10 @@ interface FilmProps {
   readonly found: PictureFound;
   readonly line: number | null;
   readonly kept: PageState;
+  onPlace(): void;
 }
 
-function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut } }: FilmProps) {
+function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut }, onPlace }: FilmProps) {
   const { go, toggle } = useActions();
   const landmark = landmarkOn(sheet, line);
   const laid = laidCut(sheet, chosenCut, line);
@@ -74,6 +90,7 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut } }: Film
             ))}
           </Toggles>
           <CutToggles cuts={sheet.cuts} laid={laid} />
+          <PlaceButton found={found} onPlace={onPlace} />
         </figcaption>
         <PlateView
           input={input}

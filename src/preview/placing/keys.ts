@@ -13,8 +13,7 @@ const nudgeOf = ({ shiftKey, altKey }: KeyboardEvent): number => (altKey ? 0.1 :
 const stepOf = ({ shiftKey, altKey }: KeyboardEvent): number => (altKey ? 1 : shiftKey ? 240 : 48);
 
 export function keyPressed(event: KeyboardEvent, stage: Stage): void {
-  const { model, shown } = stage;
-  if (!shown || event.ctrlKey || event.metaKey) return;
+  if (!stage.shown || event.ctrlKey || event.metaKey) return;
   if (acts(event, stage)) {
     event.preventDefault();
     event.stopPropagation();

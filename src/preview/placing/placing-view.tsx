@@ -1,0 +1,130 @@
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
+import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { landmarkOn } from '../film-choice.ts';
+import type { PictureFound } from '../picture-of.ts';
+import { LiveTable } from './live-table.tsx';
+import type { PlacingModel } from './placing-model.ts';
+import { Stage } from './stage.ts';
+import { StageTools } from './stage-tools.tsx';
+import { WalkCard } from './walk-card.tsx';
+import { WalkList } from './walk-list.tsx';
+import { WantedSets } from './wanted-sets.tsx';
+
+interface PlacingProps {
+  readonly model: PlacingModel;
+  /** As the text has it. */
+  readonly sheet: FilmSheet;
+  readonly found: PictureFound;
+  readonly line: number | null;
+  readonly drawing: boolean;
+  readonly trouble: string | null;
+}
+
+/** A film large, with what there is to place on it beside it. Nothing else asks for attention. */
+export function PlacingView({ model, sheet, found, line, drawing, trouble }: PlacingProps) {
+  const live = model.sheetOf(sheet);
+  const stage = useRef<Stage | null>(null);
+  const { picture } = found;
+  const says = trouble ?? model.says ?? found.says;
+  useEffect(() => {
+    const keys = (event: KeyboardEvent): void => pressed(event, model);
+    document.addEventListener('keydown', keys);
+    return () => document.removeEventListener('keydown', keys);
+  }, [model]);
+  return (
+    <div class="placing">
+      <header class="placing-head">
+        <h1>{sheet.title}</h1>
+        <div class="placing-do">
+          <button type="button" title="Ctrl+Z" onClick={() => model.history('undo')}>
+            Undo
+          </button>
+          <button type="button" title="Ctrl+Shift+Z" onClick={() => model.history('redo')}>
+            Redo
+          </button>
+          <button type="button" class="placing-done" title="Escape" onClick={() => model.done()}>
+            Done
+          </button>
+        </div>
+        {says !== null && (
+          <p class="trouble" role="alert">
+            {says}
+          </p>
+        )}
+      </header>
+      <div class="stage-frame">
+        {picture ? (
+          <StageView
+            model={model}
+            onStage={(made) => (stage.current = made)}
+            show={(on) =>
+              on.show({ live, sheet, href: picture.href, picture, drawing, cursor: landmarkOn(sheet, line) })
+            }
+            label={`${sheet.title}. ${stageHelp}`}
+          />
+        ) : (
+          <div class="stage is-empty">{found.wait ? '' : 'There is no picture to place on yet.'}</div>
+        )}
+        {picture && <StageTools model={model} sheet={sheet} stage={() => stage.current} drawing={drawing} />}
+      </div>
+      <aside class="walk" aria-label="What to place">
+        <WalkCard model={model} sheet={sheet} live={live} stage={() => stage.current} />
+        <div class="walk-rest">
+          <WantedSets model={model} sheet={sheet} />
+          <WalkList model={model} sheet={sheet} live={live} stage={() => stage.current} />
+          <LiveTable live={live} told={model.told} />
+        </div>
+      </aside>
+    </div>
+  );
+}
+
+const stageHelp =
+  'Arrow keys move the film, plus and minus bring it closer and further, 0 shows the whole. Enter places at the cross in the middle. Tab goes through what is placed; there the arrow keys move it, Delete takes it away.';
+
+/** Undo and redo are the editor's; Escape ends what is begun, then placing. */
+function pressed(event: KeyboardEvent, model: PlacingModel): void {
+  const { target, key } = event;
+  const writes = target instanceof HTMLInputElement && target.type === 'number';
+  if (key === 'Escape') {
+    event.preventDefault();
+    if (writes) target.blur();
+    else model.escape();
+    return;
+  }
+  if (writes || !(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const letter = key.toLowerCase();
+  const how = letter === 'z' ? (event.shiftKey ? 'redo' : 'undo') : letter === 'y' ? 'redo' : null;
+  if (!how) return;
+  event.preventDefault();
+  model.history(how);
+}
+
+interface StageProps {
+  readonly model: PlacingModel;
+  readonly label: string;
+  onStage(stage: Stage | null): void;
+  show(stage: Stage): void;
+}
+
+/** The stage's own ground in the page: inside it everything is kept by `Stage`, not by the page. */
+function StageView({ model, label, onStage, show }: StageProps) {
+  const holder = useRef<HTMLDivElement>(null);
+  const stage = useRef<Stage | null>(null);
+  useLayoutEffect(() => {
+    if (!holder.current) return undefined;
+    const made = new Stage(holder.current, model);
+    stage.current = made;
+    onStage(made);
+    show(made);
+    made.focus();
+    return () => {
+      made.close();
+      onStage(null);
+    };
+  }, [model]);
+  useLayoutEffect(() => {
+    if (stage.current) show(stage.current);
+  });
+  return <div ref={holder} class="stage" tabIndex={0} role="application" aria-label={label} />;
+}

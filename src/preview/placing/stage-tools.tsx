@@ -1,0 +1,70 @@
+import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { useActions } from '../actions.ts';
+import { Toggle } from '../toggles.tsx';
+import { evenLight, type PlacingModel } from './placing-model.ts';
+import type { Stage } from './stage.ts';
+
+interface ToolsProps {
+  readonly model: PlacingModel;
+  readonly sheet: FilmSheet;
+  readonly drawing: boolean;
+  stage(): Stage | null;
+}
+
+/** How the film is looked at: closer, lighter, with or without the foot drawn over it. */
+export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsProps) {
+  const { toggle } = useActions();
+  const light = model.lightOf(picture);
+  const slider = (name: 'brightness' | 'contrast', words: string, low: number, high: number) => (
+    <label>
+      {words}
+      <input
+        type="range"
+        min={low}
+        max={high}
+        step="0.05"
+        value={light[name]}
+        onInput={({ currentTarget }) => model.setLight(picture, { [name]: Number(currentTarget.value) })}
+      />
+    </label>
+  );
+  const isEven = light.brightness === 1 && light.contrast === 1 && !light.inverted;
+  return (
+    <div class="stage-tools" role="group" aria-label="How the film is looked at">
+      <span class="stage-sight">
+        <button type="button" title="+" onClick={() => stage()?.zoom(1.25)}>
+          Closer
+        </button>
+        <button type="button" title="−" onClick={() => stage()?.zoom(0.8)}>
+          Further
+        </button>
+        <button type="button" title="0" onClick={() => stage()?.look(null)}>
+          Whole film
+        </button>
+      </span>
+      <span class="stage-light">
+        {slider('brightness', 'Brightness', 0.4, 4)}
+        {slider('contrast', 'Contrast', 0.4, 3)}
+        {!isEven && (
+          <button type="button" onClick={() => model.setLight(picture, evenLight)}>
+            As it is
+          </button>
+        )}
+      </span>
+      <span class="toggles">
+        <Toggle pressed={light.inverted} onPress={() => model.setLight(picture, { inverted: !light.inverted })}>
+          Inverted
+        </Toggle>
+        <Toggle pressed={drawing} onPress={() => toggle('drawing')}>
+          Drawing
+        </Toggle>
+        <Toggle pressed={model.state.snaps} onPress={() => model.toggleSnap()}>
+          Take the nearest edge
+        </Toggle>
+      </span>
+      {model.state.snaps && model.edgesBarred && (
+        <p class="stage-says">The pixels of this film cannot be looked at here, so no edge is found. Place by eye.</p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,206 @@
+import { useRef } from 'preact/hooks';
+import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { jointCentre } from '../../../shared/report/joint-centre.ts';
+import { nameOfLandmark } from '../../../shared/report/landmark-names.ts';
+import { spotPlate } from '../../../shared/report/spot-plate.ts';
+import { isPlaced, type Step } from '../../../shared/report/what-to-place.ts';
+import { Toggle } from '../toggles.tsx';
+import { isOf } from './handles.ts';
+import type { PlacingModel } from './placing-model.ts';
+import type { Stage } from './stage.ts';
+
+interface CardProps {
+  readonly model: PlacingModel;
+  readonly sheet: FilmSheet;
+  readonly live: FilmSheet;
+  stage(): Stage | null;
+}
+
+/** The one thing to do next: its name, where it lies in a sentence and on a small plate. */
+export function WalkCard({ model, sheet, live, stage }: CardProps) {
+  const step = model.step(live);
+  const steps = model.steps(live);
+  const done = steps.filter((one) => isPlaced(one, live)).length;
+  const back = (): void => model.back(live);
+  if (model.selected !== null) return <PickedCard model={model} sheet={sheet} live={live} stage={stage} />;
+  if (!step)
+    return (
+      <section class="walk-card" aria-live="polite">
+        <h2>{done === steps.length ? 'All that is wanted is placed' : 'Nothing is left but what was skipped'}</h2>
+        <p>
+          {done === steps.length
+            ? 'Pick a place to move it, choose more below, or end with Done.'
+            : 'Choose one in the list to place it after all, or end with Done.'}
+        </p>
+        <p class="walk-do">
+          <button type="button" onClick={back}>
+            Back
+          </button>
+        </p>
+      </section>
+    );
+  return (
+    <section class="walk-card" aria-live="polite">
+      <Spot step={step} live={live} />
+      <div class="walk-words">
+        <h2>{step.name}</h2>
+        <p>{step.advice}</p>
+        <p class="walk-how">{howTo(model, step, live)}</p>
+        {step.byRim && (
+          <p class="toggles">
+            <Toggle
+              pressed={model.rim !== null}
+              onPress={() => {
+                model.toggleRim();
+                stage()?.focus();
+              }}
+            >
+              Find the centre by three points on its edge
+            </Toggle>
+          </p>
+        )}
+        {step.key === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} />}
+        <p class="walk-do">
+          {steps[0]?.key !== step.key && (
+            <button type="button" onClick={back}>
+              Back
+            </button>
+          )}
+          <button type="button" onClick={() => model.skip(live)}>
+            {isPlaced(step, live) ? 'On' : 'Skip'}
+          </button>
+          {model.rim?.length === 3 && (
+            <button
+              type="button"
+              class="walk-take"
+              onClick={() => {
+                model.acceptRim(sheet);
+                stage()?.focus();
+              }}
+            >
+              Take this centre
+            </button>
+          )}
+          <span class="walk-count">
+            {done} of {steps.length} placed
+          </span>
+        </p>
+      </div>
+    </section>
+  );
+}
+
+function howTo(model: PlacingModel, step: Step, live: FilmSheet): string {
+  if (step.byRim && model.rim) {
+    const found = jointCentre(model.rim);
+    return 'says' in found
+      ? found.says
+      : 'The centre is found. Take it with Enter or a click on it, or move one of the three points.';
+  }
+  if (step.key === 'scale' || step.key === 'ground')
+    return model.first ? 'Now the other end.' : 'Click one end, then the other, or draw from one to the other.';
+  return isPlaced(step, live) ? 'It is placed. A click on the film places it anew.' : 'Click the place on the film.';
+}
+
+/** What was picked: the place can be moved or taken away. */
+function PickedCard({ model, sheet, live, stage }: CardProps) {
+  const key = model.selected ?? '';
+  const step = isOf(key, 'ground') ? 'ground' : isOf(key, 'scale') ? 'scale' : key;
+  const name = step === 'ground' ? 'Ground line' : step === 'scale' ? 'Scale marker' : nameOfLandmark(key);
+  const at = model.handle(sheet)?.at;
+  return (
+    <section class="walk-card" aria-live="polite">
+      <Spot step={{ key: step, name }} live={live} />
+      <div class="walk-words">
+        <h2>{name}</h2>
+        <p>Drag it, or move it with the arrow keys: a pixel at a time, ten with Shift, a tenth with Alt.</p>
+        {at && (
+          <p class="walk-how">
+            <code>
+              {step === key ? `${key} ` : `${step} `}
+              {at.x.toFixed(1)}, {at.y.toFixed(1)}
+            </code>
+          </p>
+        )}
+        {step === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} />}
+        <p class="walk-do">
+          <button
+            type="button"
+            onClick={() => {
+              model.pick(sheet, null);
+              stage()?.focus();
+            }}
+          >
+            Let go
+          </button>
+          <button
+            type="button"
+            title="Delete"
+            onClick={() => {
+              model.remove(sheet);
+              stage()?.focus();
+            }}
+          >
+            Take away
+          </button>
+        </p>
+      </div>
+    </section>
+  );
+}
+
+function Spot({ step: { key, name }, live }: { readonly step: Pick<Step, 'key' | 'name'>; readonly live: FilmSheet }) {
+  const { whole, near } = spotPlate(live.view, key, toeRight(live));
+  const label = `Where it lies: ${name}`;
+  // Our own drawing: nothing in it comes from the text.
+  return (
+    <figure class="spot-plate" role="img" aria-label={label}>
+      <span class="spot-whole" aria-hidden="true" dangerouslySetInnerHTML={{ __html: whole }} />
+      {key !== 'ground' && key !== 'scale' && (
+        <span class="spot-near" aria-hidden="true" dangerouslySetInnerHTML={{ __html: near }} />
+      )}
+    </figure>
+  );
+}
+
+function toeRight({ placed }: FilmSheet): boolean {
+  for (const [dorsal, palmar] of [
+    ['p3.tip', 'p3.wing'],
+    ['toe.ground', 'heel.ground'],
+    ['coronet.dorsal', 'coronet.heel'],
+  ] as const) {
+    const [a, b] = [placed[dorsal], placed[palmar]];
+    if (a && b) return a.x > b.x;
+  }
+  return false;
+}
+
+function MarkerLength({
+  model,
+  sheet,
+  live,
+}: {
+  readonly model: PlacingModel;
+  readonly sheet: FilmSheet;
+  readonly live: FilmSheet;
+}) {
+  const field = useRef<HTMLInputElement>(null);
+  const known = live.basis.scale?.kind === 'marker' ? live.basis.scale.mm : model.state.markerMm;
+  return (
+    <p class="marker-length">
+      <label>
+        Length of the marker{' '}
+        <input
+          ref={field}
+          type="number"
+          min="1"
+          max="2000"
+          step="any"
+          value={known}
+          onChange={() => model.setMarker(sheet, Number(field.current?.value))}
+        />{' '}
+        mm
+      </label>
+    </p>
+  );
+}

@@ -1,0 +1,50 @@
+import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { isPlaced } from '../../../shared/report/what-to-place.ts';
+import { handlesOf } from './handles.ts';
+import type { PlacingModel } from './placing-model.ts';
+import type { Stage } from './stage.ts';
+
+interface ListProps {
+  readonly model: PlacingModel;
+  readonly sheet: FilmSheet;
+  readonly live: FilmSheet;
+  stage(): Stage | null;
+}
+
+/** Every place that what is wanted takes, in the order in which one goes round the foot. */
+export function WalkList({ model, sheet, live, stage }: ListProps) {
+  const steps = model.steps(live);
+  const now = model.step(live);
+  const { skipped } = model.state;
+  const choose = (key: string, placed: boolean): void => {
+    const handle = placed ? handlesOf(live).find((one) => one.key === key || one.key === `${key}.0`) : undefined;
+    if (handle) {
+      model.pick(sheet, handle.key);
+      stage()?.reveal(handle.at);
+    } else model.choose(key);
+    stage()?.focus();
+  };
+  return (
+    <section aria-labelledby="round">
+      <h2 id="round">Round the foot</h2>
+      <ol class="walk-list">
+        {steps.map((step) => {
+          const placed = isPlaced(step, live);
+          const state = placed ? 'placed' : skipped.includes(step.key) ? 'skipped' : 'open';
+          return (
+            <li key={step.key} class={`is-${state}`}>
+              <button
+                type="button"
+                aria-current={now?.key === step.key && model.selected === null ? 'step' : undefined}
+                onClick={() => choose(step.key, placed)}
+              >
+                {step.name}
+                <span class={state === 'open' ? 'unseen' : 'walk-state'}>{state}</span>
+              </button>
+            </li>
+          );
+        })}
+      </ol>
+    </section>
+  );
+}

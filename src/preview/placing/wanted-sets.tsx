@@ -1,0 +1,38 @@
+import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { setsFor, wantedIn } from '../../../shared/report/what-to-place.ts';
+import { measureChoices } from '../../../shared/report/about-measures.ts';
+import { Toggle } from '../toggles.tsx';
+import type { PlacingModel } from './placing-model.ts';
+
+/** What somebody wants to know of the film; what has to be placed follows from it. */
+export function WantedSets({ model, sheet }: { readonly model: PlacingModel; readonly sheet: FilmSheet }) {
+  const wanted = wantedIn(sheet, model.state.wanted);
+  const sets = setsFor(sheet);
+  const toggle = (name: string, words: string) => (
+    <Toggle key={name} pressed={wanted.includes(name)} onPress={() => model.want(sheet, name)}>
+      {words}
+    </Toggle>
+  );
+  const words = [
+    ...sets.filter(({ name }) => wanted.includes(name)).map(({ name }) => name),
+    ...measureChoices(sheet).flatMap(({ name, words }) => (wanted.includes(name) ? [words] : [])),
+  ];
+  return (
+    <details class="wanted">
+      <summary>
+        Wanted: <em>{words.join(', ')}</em>
+      </summary>
+      <div class="toggles" role="group" aria-label="Sets of measures">
+        {sets.map(({ name }) => toggle(name, capital(name)))}
+      </div>
+      <details>
+        <summary>Single measures</summary>
+        <div class="toggles" role="group" aria-label="Single measures">
+          {measureChoices(sheet).map(({ name, words }) => toggle(name, capital(words)))}
+        </div>
+      </details>
+    </details>
+  );
+}
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
