@@ -51,7 +51,7 @@ function draw(view: View, key: string, toeRight: boolean): SpotPlate {
     layers: [...scene.layers, group(['spot-marks'], [...line, ...spots.flatMap((p) => mark(p, size))])],
   });
   return {
-    whole: sceneToSvg(marked(1.5)),
+    whole: sceneToSvg(marked(1.9)),
     near: sceneToSvg({
       ...marked(0.62),
       view: { x: middle.x - NEAR / 2, y: middle.y - NEAR / 2, width: NEAR, height: NEAR },

@@ -103,8 +103,12 @@ const rims = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
 /** What has to be placed for what is wanted, in the order in which one goes round the foot. */
 export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly Step[] {
   const { view } = sheet;
-  const measures = measuresWanted(view, wantedIn(sheet, wanted)).flatMap((name) => findMeasure(name) ?? []);
+  const names = wantedIn(sheet, wanted);
+  const measures = measuresWanted(view, names).flatMap((name) => findMeasure(name) ?? []);
   const needs = new Set<string>(measures.flatMap((measure) => measure.needs));
+  // Some places no measure needs; the bones are drawn by them.
+  if (placingSets.some((set) => set.measures === 'all' && names.includes(set.name)))
+    for (const { word } of landmarksOf(view)) if (!seldom.has(word)) needs.add(word);
   for (const name of frameNeeds(sheet, needs)) needs.add(name);
   const steps = landmarksOf(view)
     .filter(({ word }) => needs.has(word))

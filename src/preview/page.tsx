@@ -82,6 +82,7 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut }, onPlac
       <figure>
         <figcaption>
           <span class="title">{sheet.title}</span>
+          <PlaceButton found={found} onPlace={onPlace} />
           <Toggles label="What the plate shows">
             {(['picture', 'drawing', 'lettering'] as const).map((what) => (
               <Toggle pressed={shows[what]} onPress={() => toggle(what)}>
@@ -90,7 +91,6 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut }, onPlac
             ))}
           </Toggles>
           <CutToggles cuts={sheet.cuts} laid={laid} />
-          <PlaceButton found={found} onPlace={onPlace} />
         </figcaption>
         <PlateView
           input={input}

@@ -8,6 +8,7 @@ import { DICOM_CASE, addDicomCase } from './dicom-case.ts';
 import { expectedFor, shownAsProblems, type CaseFile } from './expected.ts';
 import { installExtension } from './install-extension.ts';
 import { movedTip } from './moved-tip.ts';
+import { addPlacingCase, placingChecks } from './placing-checks.ts';
 import { quietWord } from './quiet-word.ts';
 import type { SetUp } from './setup.ts';
 import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
@@ -28,6 +29,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
   console.log(`The editor in a browser: code-server (VS Code ${host.vscodeVersion}) in Chromium`);
   const workspace = copyOfExamples(subject.examples, scratchFolder('ui'));
   addDicomCase(workspace);
+  addPlacingCase(workspace);
   const expected = expectedFor(subject.cli, workspace);
   const checks = new Checks();
   const server = await startCodeServer(host, {
@@ -42,6 +44,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await previewMatches(checks, bench, expected, subject.cli, workspace);
     await dicomShows(checks, bench, expected);
     await wideView(checks, bench, expected);
+    await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
     await checks.check('nothing complained in a notification', 10, async () => {
       expectEqual(await bench.errorNotices(), [], 'error notifications');
     });

@@ -18,7 +18,10 @@ export interface Told {
 
 /** The numbers that move with a landmark, at the two sides of the stage, each with a fine line to where it is measured. */
 export function labelsOf(told: readonly Told[], stage: Size): string {
-  const shown = told.slice(0, MOST);
+  const shown = told.slice(0, MOST).map(({ row, anchor }) => {
+    const inside = { x: clamp(anchor.x, stage.width), y: clamp(anchor.y, stage.height) };
+    return { row, anchor: inside, seen: inside.x === anchor.x && inside.y === anchor.y };
+  });
   if (shown.length === 0) return '';
   const width = Math.max(...shown.map(({ row }) => Math.max(widthInEm(row.words), widthInEm(row.text)))) * EM;
   const height = 2 * LINE;
@@ -40,7 +43,7 @@ export function labelsOf(told: readonly Told[], stage: Size): string {
     },
   );
   return shown
-    .map(({ row, anchor }, index) => {
+    .map(({ row, anchor, seen }, index) => {
       const place = places[index];
       if (!place) return '';
       const { box, side } = place;
@@ -49,9 +52,13 @@ export function labelsOf(told: readonly Told[], stage: Size): string {
       const start = leaderStart(place, LINE / 2);
       const from = start.x + (side === 'left' ? 4 : -4);
       const leader = `M${n(from)} ${n(start.y)}L${n(anchor.x)} ${n(anchor.y)}`;
+      // What is measured out of sight keeps its number, and no line leads to where it is not.
+      const led = seen
+        ? `<path class="leader halo" d="${leader}"/><path class="leader ink" d="${leader}"/>` +
+          `<circle class="anchor" cx="${n(anchor.x)}" cy="${n(anchor.y)}" r="2.4"/>`
+        : '';
       return (
-        `<g class="told state-${row.state}"><path class="leader halo" d="${leader}"/><path class="leader ink" d="${leader}"/>` +
-        `<circle class="anchor" cx="${n(anchor.x)}" cy="${n(anchor.y)}" r="2.4"/>` +
+        `<g class="told state-${row.state}">${led}` +
         `<text x="${n(x)}" y="${n(box.y + 12)}" text-anchor="${end}" class="words">${escaped(row.words)}</text>` +
         `<text x="${n(x)}" y="${n(box.y + 12 + LINE)}" text-anchor="${end}" class="value">${escaped(row.text)}` +
         `${row.state === 'none' ? '' : `<tspan class="state" dx="6">${row.state}</tspan>`}</text></g>`
@@ -61,3 +68,5 @@ export function labelsOf(told: readonly Told[], stage: Size): string {
 }
 
 const n = (value: number): string => value.toFixed(1);
+
+const clamp = (value: number, size: number): number => Math.max(0, Math.min(size, value));

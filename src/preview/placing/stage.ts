@@ -51,6 +51,7 @@ export class Stage {
   #pixels: { readonly href: string; readonly film: FilmPixels } | null = null;
   #keeping: ReturnType<typeof setTimeout> | undefined;
   #hover: Place | null = null;
+  #lifted = false;
   #frame = 0;
   #labelText = '';
 
@@ -114,6 +115,7 @@ export class Stage {
       this.#glass.light(filter);
     }
     this.#holder.classList.toggle('is-bright', inverted);
+    this.#holder.classList.toggle('is-awaiting', this.model.step(shown.live) !== null);
     this.draw();
   }
 
@@ -265,6 +267,7 @@ export class Stage {
   /** Where the pointer rests; null where it is elsewhere. `lifted`: a finger hides what is below it. */
   hover(at: Place | null, lifted = false): void {
     this.#hover = at;
+    this.#lifted = lifted && at !== null;
     this.#glass.lifted = lifted;
     this.soon();
   }
@@ -282,7 +285,9 @@ export class Stage {
     const { sight } = this;
     const shown = this.#shown;
     const hover = this.#hover;
-    const busy = this.model.isDragging || (shown !== null && this.model.step(shown.live) !== null);
+    // Three points on a rim are all that it takes; what follows is a look at the circle.
+    const awaits = shown !== null && this.model.step(shown.live) !== null && this.model.rim?.length !== 3;
+    const busy = this.model.isDragging || awaits || this.#lifted;
     if (!hover || !sight || !shown || !busy) {
       this.#glass.hide();
       this.#marks.aim(null);
