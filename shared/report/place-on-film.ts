@@ -33,8 +33,7 @@ export interface FilmAddress {
 export type PlacingEdits = { readonly edits: readonly Edit[] } | { readonly refused: string };
 
 /**
- * The changes of text that write placements into a film, offsets in the whole text, those at one offset in the order in
- * which they have to stand. Nothing else of the text changes: a coordinate is replaced where it stands, a new line is laid out as the
+ * The changes of text that write placements into a film, offsets in the whole text, in its order. Nothing else of the text changes: a coordinate is replaced where it stands, a new line is laid out as the
  * formatter would lay it, and a remark behind a line that goes stays as a remark.
  */
 export function placeOnFilm(
@@ -48,6 +47,8 @@ export function placeOnFilm(
   if ('refused' in home) return home;
   const wrong = placements.map((placement) => refusal(placement, address)).find((says) => says !== null);
   if (wrong) return { refused: wrong };
+  const parting = placements.map((placement) => partingLine(film.group, placement)).find((says) => says !== null);
+  if (parting) return { refused: parting };
   const lineEnd = /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
   const desk: Desk = {
     block: film.placed.block,
@@ -59,7 +60,9 @@ export function placeOnFilm(
   const edits: Edit[] = [];
   for (const placement of [...placements].sort((a, b) => rank(a) - rank(b))) edits.push(...editsFor(desk, placement));
   const from = film.placed.start;
-  return { edits: edits.map((edit) => ({ start: edit.start + from, end: edit.end + from, text: edit.text })) };
+  // A new line before one that goes comes before it; new lines at one place stay in their order.
+  edits.sort((a, b) => a.start - b.start || a.end - b.end);
+  return { edits: edits.map(({ start, end, text }) => ({ start: start + from, end: end + from, text })) };
 }
 
 interface Desk {
@@ -152,6 +155,17 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   if (placement.kind === 'marker' && placement.mm !== null && !(placement.mm > 0 && placement.mm < 1e6))
     return 'A marker is longer than 0 mm. Write its length, then place its two ends.';
   return null;
+}
+
+/** A line of the film may be all that parts a reader's landmarks from those outside any `read`: then it cannot go. */
+function partingLine({ entries }: Group, placement: Placement): string | null {
+  if (placement.kind === 'landmark' || placement.ends) return null;
+  const word = placement.kind === 'ground' ? 'ground' : 'scale';
+  const at = entries.findIndex((one) => isStatement(one) && one.kind === 'statement' && one.word === word && one.whole);
+  const [before, after] = [entries[at - 1], entries[at + 1]];
+  if (at < 0 || !before || !isGroup(before) || !after || !isStatement(after)) return null;
+  if (after.kind !== 'placing' && after.kind !== 'unknown') return null;
+  return `Without the ${word} line what stands below it would be the reading by “${readerOf(before)}”, so nothing was written. In the text move what stands below above the first reading, then take it away.`;
 }
 
 const noPlace = 'That is no place on a picture, so nothing was written.';

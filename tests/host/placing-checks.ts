@@ -98,6 +98,15 @@ export async function placingChecks(
     await pane.getByText('Single measures').click();
     await pane.getByRole('button', { name: 'New wall grown out', exact: true }).click();
     await pane.locator('.wanted > summary').click();
+    // An editor's own style for pictures must not squeeze it: the marks would lie beside what they mark.
+    const shape = await pane.locator('.stage .film-picture').evaluate((film) => {
+      const { width, height } = film.getBoundingClientRect();
+      return width / height;
+    });
+    expectThat(
+      Math.abs(shape - film.width / film.height) < 0.01,
+      `the film on the stage is ${shape} times as wide as high`,
+    );
     await shot('begun');
   });
 

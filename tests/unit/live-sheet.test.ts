@@ -92,7 +92,7 @@ describe('the sheet of a film that is being placed on', () => {
           const made = placeOnFilm(before.tree, sheet, placements);
           if ('refused' in made) throw new Error(made.refused);
           let after = text;
-          for (const edit of [...made.edits].reverse().sort((a, b) => b.start - a.start))
+          for (const edit of [...made.edits].reverse())
             after = after.slice(0, edit.start) + edit.text + after.slice(edit.end);
           const yardsticks = yardsticksOf(before.study, sheet.foot, sheet.view);
           const server = filmSheets(inspect(after, settings)).find(

@@ -10,7 +10,7 @@ function placed(text: string, placements: readonly Placement[], where: Partial<F
   if ('refused' in made) throw new Error(made.refused);
   let result = '';
   let from = 0;
-  for (const edit of [...made.edits].sort((a, b) => a.start - b.start)) {
+  for (const edit of made.edits) {
     expect(edit.start).toBeGreaterThanOrEqual(from);
     result += text.slice(from, edit.start) + edit.text;
     from = edit.end;
@@ -166,6 +166,16 @@ describe('placing on a film', () => {
     );
     expect(refused(text, [landmark('p3.tip', 1, 2)], { reader: 'C' })).toContain('no reading by “C”');
     expect(refused(text.replace('"B"', '"A"'), [landmark('p3.tip', 1, 2)], { reader: 'A' })).toContain('both by “A”');
+  });
+
+  it('takes no line away that parts a reader from what follows', () => {
+    const text = `${bare}    read "A"
+      p3.tip            @    3,    4
+    ground  0, 9 .. 9, 9
+`;
+    const without: Placement = { kind: 'ground', ends: null };
+    expect(refused(`${text}    p3.wing           @    1,    2\n`, [without])).toContain('reading by “A”');
+    expect(placed(text, [without])).toBe(text.replace('    ground  0, 9 .. 9, 9\n', ''));
   });
 
   it('leaves broken lines around it as they are', () => {
