@@ -9,6 +9,7 @@ import { expectedFor, shownAsProblems, type CaseFile } from './expected.ts';
 import { installExtension } from './install-extension.ts';
 import { movedTip } from './moved-tip.ts';
 import { addPlacingCase, placingChecks } from './placing-checks.ts';
+import { placingPageChecks } from './placing-page-checks.ts';
 import { quietWord } from './quiet-word.ts';
 import type { SetUp } from './setup.ts';
 import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
@@ -45,6 +46,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await dicomShows(checks, bench, expected);
     await wideView(checks, bench, expected);
     await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
+    await placingPageChecks(checks, browser, SHOTS);
     await checks.check('nothing complained in a notification', 10, async () => {
       expectEqual(await bench.errorNotices(), [], 'error notifications');
     });

@@ -18,8 +18,12 @@ type Grip =
   | { readonly kind: 'aim' }
   | { readonly kind: 'pinch'; readonly fingers: readonly [Place, Place] };
 
-/** Mouse, pen and fingers on the stage. */
-export class Hand {
+/** Mouse, pen, fingers and keys act on the stage from now on. */
+export function layHand(holder: HTMLElement, stage: Stage): void {
+  new Hand(holder, stage).listen();
+}
+
+class Hand {
   readonly #holder: HTMLElement;
   readonly #stage: Stage;
   readonly #down = new Map<number, Place>();
@@ -28,6 +32,11 @@ export class Hand {
   constructor(holder: HTMLElement, stage: Stage) {
     this.#holder = holder;
     this.#stage = stage;
+  }
+
+  listen(): void {
+    const holder = this.#holder;
+    const stage = this.#stage;
     holder.addEventListener('pointerdown', (event) => this.#press(event));
     holder.addEventListener('pointermove', (event) => this.#move(event));
     holder.addEventListener('pointerup', (event) => this.#release(event));
@@ -100,12 +109,17 @@ export class Hand {
   }
 
   #move(event: PointerEvent): void {
+    this.#carry(event);
+    // Last, so that where the page draws anew for what was carried, the stage need not draw by itself.
+    if (this.#grip?.kind !== 'pinch') this.#stage.hover(this.#placeOf(event), event.pointerType === 'touch');
+  }
+
+  #carry(event: PointerEvent): void {
     const { shown, model } = this.#stage;
     if (!shown) return;
     const at = this.#placeOf(event);
     if (this.#down.has(event.pointerId)) this.#down.set(event.pointerId, at);
     const grip = this.#grip;
-    if (grip?.kind !== 'pinch') this.#stage.hover(at, event.pointerType === 'touch');
     if (!grip) return;
     const stray = STRAY[event.pointerType] ?? 4;
     switch (grip.kind) {

@@ -6,7 +6,7 @@ import type { Sight } from '../../extension/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
 import { handlesOf } from './handles.ts';
-import { Hand } from './hand.ts';
+import { layHand } from './hand.ts';
 import { labelsOf } from './stage-labels.ts';
 import { StageMarks } from './stage-marks.ts';
 import type { PlacingModel } from './placing-model.ts';
@@ -78,7 +78,7 @@ export class Stage {
     );
     const middle = holder.querySelector('.stage-middle');
     middle?.append(shape('path', { d: 'M-16 0H-4M4 0H16M0-16V-4M0 4V16' }));
-    new Hand(holder, this);
+    layHand(holder, this);
     this.#watch = new ResizeObserver(() => this.#measure());
     this.#watch.observe(holder);
   }
@@ -121,6 +121,8 @@ export class Stage {
 
   /** All that depends on what is placed and on how the picture lies. */
   draw(): void {
+    cancelAnimationFrame(this.#frame);
+    this.#frame = 0;
     const { sight } = this;
     const shown = this.#shown;
     if (!shown || !sight) return;
@@ -275,10 +277,7 @@ export class Stage {
   /** One drawing at the next frame, however often it is asked for. */
   soon(): void {
     if (this.#frame) return;
-    this.#frame = requestAnimationFrame(() => {
-      this.#frame = 0;
-      this.draw();
-    });
+    this.#frame = requestAnimationFrame(() => this.draw());
   }
 
   #aim(): void {

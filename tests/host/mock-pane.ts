@@ -56,6 +56,8 @@ export class MockPane {
         answer.end(
           html
             .replace("style-src 'self'", "style-src 'self' 'unsafe-inline'")
+            // As in the editor, whose own style comes first.
+            .replace('<link', '<style>img, video { max-width: 100%; max-height: 100% }</style><link')
             .replace('<html', `<html style="${style}"`)
             .replace('<body>', `<body class="${kind}">${api(nonce)}`),
         );
