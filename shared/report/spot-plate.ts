@@ -94,7 +94,7 @@ function lateral(key: string, turned: (p: Point) => Point): Scene {
 
 function plain(nodes: readonly GroupNode[]): Scene {
   return {
-    view: { x: 0, y: 60, width: 1400, height: 1500 },
+    view: { x: -40, y: 80, width: 1480, height: 1520 },
     title: 'Where it lies',
     description: 'A foot with the place marked',
     unit: UNIT,

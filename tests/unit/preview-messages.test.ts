@@ -11,6 +11,25 @@ const texts = readdirSync(examples)
   .filter((name) => name.endsWith('.hoof'))
   .map((name) => [name, readFileSync(join(examples, name), 'utf8')] as const);
 
+const place = {
+  type: 'place',
+  id: 4,
+  uri: 'file:///a.hoof',
+  film: { line: 3, picture: 'a.png', foot: 'LF', view: 'lateral', reader: null },
+  placements: [
+    { kind: 'landmark', name: 'p3.tip', at: { x: 1, y: 2 } },
+    { kind: 'landmark', name: 'p3.wing', at: null },
+    {
+      kind: 'ground',
+      ends: [
+        { x: 1, y: 2 },
+        { x: 3, y: 4 },
+      ],
+    },
+    { kind: 'marker', ends: null, mm: null },
+  ],
+};
+
 describe('messages between the extension and the page', () => {
   it.each(texts)('lets every sheet of %s through as it is', (_name, text) => {
     const inspection = inspect(text);
@@ -50,6 +69,12 @@ describe('messages between the extension and the page', () => {
     expect(readHostMessage(data)).toBeNull();
   });
 
+  it('lets a placing and its answer through as they are', () => {
+    expect(readPageMessage(JSON.parse(JSON.stringify(place)))).toEqual(place);
+    const placed = { type: 'placed', id: 4, uri: 'file:///a.hoof', version: null, says: 'Nothing was written.' };
+    expect(readHostMessage(placed)).toEqual(placed);
+  });
+
   it.each([
     undefined,
     { type: 'reveal' },
@@ -57,6 +82,16 @@ describe('messages between the extension and the page', () => {
     { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'run' },
     { type: 'reveal', uri: 'file:///a.hoof', line: Number.NaN, how: 'go' },
     { type: 'openExternal', uri: 'https://example.org' },
+    { type: 'history', uri: 'file:///a.hoof', how: 'back' },
+    { type: 'place', id: 1, uri: 'file:///a.hoof', film: { line: 3 }, placements: [] },
+    { type: 'place', id: 1, uri: 'file:///a.hoof', film: place.film, placements: [{ kind: 'wall' }] },
+    {
+      type: 'place',
+      id: 1,
+      uri: 'file:///a.hoof',
+      film: place.film,
+      placements: [{ kind: 'landmark', name: 'p3.tip', at: { x: Number.NaN, y: 2 } }],
+    },
   ])('does not believe %j from the page', (data) => {
     expect(readPageMessage(data)).toBeNull();
   });

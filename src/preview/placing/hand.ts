@@ -100,12 +100,12 @@ class Hand {
       return;
     }
     const step = model.step(shown.live);
-    if (event.pointerType === 'touch' && step) {
+    if (event.pointerType === 'touch' && step && model.awaits(shown.live)) {
       this.#grip = { kind: 'aim' };
       this.#stage.hover(at, true);
       return;
     }
-    this.#grip = { kind: 'press', at, pans: !isLine(step?.key) || model.first !== null };
+    this.#grip = { kind: 'press', at, pans: !isLine(step?.key) || model.first !== null || model.selected !== null };
   }
 
   #move(event: PointerEvent): void {

@@ -59,9 +59,11 @@ function acts(event: KeyboardEvent, stage: Stage): boolean {
       return true;
     case 'Enter':
     case ' ':
-      // A landmark that has the focus is picked already; Enter is for the cross in the middle.
-      if (model.selected !== null) return true;
-      if (!model.acceptRim(shown.sheet)) model.click(shown.sheet, stage.aimed(stage.middle));
+      // What is in the hand is let go; with nothing in it Enter places at the cross in the middle.
+      if (model.selected !== null) {
+        model.pick(shown.sheet, null);
+        stage.focus();
+      } else if (!model.acceptRim(shown.sheet)) model.click(shown.sheet, stage.aimed(stage.middle));
       return true;
     default:
       return false;

@@ -1,27 +1,66 @@
-import { restsOn } from '../../../shared/report/about-measures.ts';
-import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { measureChoices, restsOn } from '../../../shared/report/about-measures.ts';
+import type { FilmSheet, MeasureRow } from '../../../shared/report/film-sheet.ts';
+import { measuresWanted, wantedIn } from '../../../shared/report/what-to-place.ts';
 
-/** Every measure as it stands at this moment; those that move with the landmark in the hand are marked. */
-export function LiveTable({ live: { rows }, told }: { readonly live: FilmSheet; readonly told: string | null }) {
-  if (rows.length === 0) return null;
+interface TableProps {
+  readonly live: FilmSheet;
+  readonly wanted: readonly string[];
+  /** The landmark in the hand: what rests on it is marked. */
+  readonly told: string | null;
+}
+
+/** What is wanted, with its place kept from the beginning, so that nothing moves when a number comes. */
+export function WantedTable({ live, wanted, told }: TableProps) {
+  const names = measuresWanted(live.view, wantedIn(live, wanted));
+  const words = new Map(measureChoices(live).map((one) => [one.name, one.words]));
   return (
     <section aria-labelledby="live-measures">
       <h2 id="live-measures">Measures</h2>
-      <table class="live-measures">
-        <tbody>
-          {rows.map(({ measure, words, text, state }) => (
-            <tr
-              key={measure}
-              data-measure={measure}
-              class={`state-${state}${told !== null && restsOn(measure, told) ? ' rests' : ''}`}
-            >
-              <th scope="row">{words}</th>
-              <td class="value">{text}</td>
-              <td class="state">{state === 'none' ? '' : state}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <LiveRows
+        rows={names.map((name) => {
+          const row = live.rows.find(({ measure }) => measure === name);
+          return row ?? { measure: name, words: words.get(name) ?? name, text: '', state: 'none' };
+        })}
+        told={told}
+      />
     </section>
+  );
+}
+
+/** What the places give besides. */
+export function OtherTable({ live, wanted, told }: TableProps) {
+  const names = measuresWanted(live.view, wantedIn(live, wanted));
+  const rows = live.rows.filter(({ measure }) => !names.includes(measure));
+  if (rows.length === 0) return null;
+  return (
+    <section aria-labelledby="other-measures">
+      <h2 id="other-measures">Measured besides</h2>
+      <LiveRows rows={rows} told={told} />
+    </section>
+  );
+}
+
+interface RowsProps {
+  readonly rows: readonly Pick<MeasureRow, 'measure' | 'words' | 'text' | 'state'>[];
+  readonly told: string | null;
+}
+
+function LiveRows({ rows, told }: RowsProps) {
+  return (
+    <table class="live-measures">
+      <tbody>
+        {rows.map(({ measure, words, text, state }) => (
+          <tr
+            key={measure}
+            data-measure={measure}
+            class={`state-${state}${text === '' ? ' is-open' : ''}${told !== null && restsOn(measure, told) ? ' rests' : ''}`}
+          >
+            <th scope="row">{words}</th>
+            <td class="value">{text}</td>
+            <td class="state">{state === 'none' ? '' : state}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }

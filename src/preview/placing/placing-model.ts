@@ -184,13 +184,20 @@ export class PlacingModel {
       this.#ask(sheet, [{ kind: 'marker', ends: live.marker, mm }]);
   }
 
+  /** Whether a click on the picture places something. */
+  awaits(sheet: FilmSheet): boolean {
+    return this.selected === null && this.step(sheet) !== null && this.rim?.length !== 3;
+  }
+
   /** A click on the picture where no handle is. */
   click(sheet: FilmSheet, at: XY): void {
     this.says = null;
     const live = this.sheetOf(sheet);
     const step = this.step(live);
+    // Whoever has something in the hand lets go of it first: nothing is placed by the way.
+    const held = this.selected !== null;
     this.selected = null;
-    if (!step) return this.#around.changed('now');
+    if (!step || held) return this.#around.changed('now');
     if (step.byRim && this.rim) {
       if (this.rim.length < 3) this.rim = [...this.rim, at];
       return this.#around.changed('now');

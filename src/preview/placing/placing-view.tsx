@@ -2,7 +2,7 @@ import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
 import { landmarkOn } from '../film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
-import { LiveTable } from './live-table.tsx';
+import { OtherTable, WantedTable } from './live-table.tsx';
 import type { PlacingModel } from './placing-model.ts';
 import { Stage } from './stage.ts';
 import { StageTools } from './stage-tools.tsx';
@@ -71,8 +71,9 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
         <WalkCard model={model} sheet={sheet} live={live} stage={() => stage.current} />
         <div class="walk-rest">
           <WantedSets model={model} sheet={sheet} />
+          <WantedTable live={live} wanted={model.state.wanted} told={model.told} />
           <WalkList model={model} sheet={sheet} live={live} stage={() => stage.current} />
-          <LiveTable live={live} told={model.told} />
+          <OtherTable live={live} wanted={model.state.wanted} told={model.told} />
         </div>
       </aside>
     </div>

@@ -1,6 +1,6 @@
 import { stageLines } from '../../../shared/drawing/stage-lines.ts';
 import { restsOn } from '../../../shared/report/about-measures.ts';
-import type { FilmSheet, XY } from '../../../shared/report/film-sheet.ts';
+import type { FilmSheet, MeasureRow, XY } from '../../../shared/report/film-sheet.ts';
 import { jointCentre } from '../../../shared/report/joint-centre.ts';
 import type { Sight } from '../../extension/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
@@ -27,6 +27,9 @@ export interface Shown {
 /** How near an edge has to be to be taken, CSS pixels. */
 const SNAP = 8;
 const TOO_NARROW = 480;
+
+/** A share is drawn by the lengths that it is made of; its number stands in the table. */
+const isDrawn = ({ unit }: MeasureRow): boolean => unit === 'deg' || unit === 'mm';
 
 /** The picture with everything on it. Its parts stand in the page once and are moved: nothing here is made anew at a frame. */
 export class Stage {
@@ -115,7 +118,7 @@ export class Stage {
       this.#glass.light(filter);
     }
     this.#holder.classList.toggle('is-bright', inverted);
-    this.#holder.classList.toggle('is-awaiting', this.model.step(shown.live) !== null);
+    this.#holder.classList.toggle('is-awaiting', this.model.awaits(shown.live));
     this.draw();
   }
 
@@ -134,7 +137,7 @@ export class Stage {
     this.#film.style.transform = lie;
     this.#drawn.setAttribute('transform', `translate(${corner.x} ${corner.y}) scale(${sight.zoom})`);
     const told = this.model.told;
-    const rows = told === null ? [] : live.rows.filter((row) => restsOn(row.measure, told));
+    const rows = told === null ? [] : live.rows.filter((row) => restsOn(row.measure, told) && isDrawn(row));
     const lines = stageLines({
       view: live.view,
       placed: new Map(Object.entries(live.placed)),
@@ -284,9 +287,7 @@ export class Stage {
     const { sight } = this;
     const shown = this.#shown;
     const hover = this.#hover;
-    // Three points on a rim are all that it takes; what follows is a look at the circle.
-    const awaits = shown !== null && this.model.step(shown.live) !== null && this.model.rim?.length !== 3;
-    const busy = this.model.isDragging || awaits || this.#lifted;
+    const busy = this.model.isDragging || this.#lifted || (shown !== null && this.model.awaits(shown.live));
     if (!hover || !sight || !shown || !busy) {
       this.#glass.hide();
       this.#marks.aim(null);
