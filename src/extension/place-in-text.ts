@@ -24,7 +24,8 @@ export async function placeInText(text: PlacingText): Promise<Outcome> {
       return { written: false, says: answer.says };
     }
     if (answer.version !== text.version()) continue;
-    if (answer.edits.length === 0 || (await text.apply(answer.edits))) return { written: true, version: text.version() };
+    if (answer.edits.length === 0 || (await text.apply(answer.edits)))
+      return { written: true, version: text.version() };
     versionBefore = version;
   }
   // One text all the time: then it was not the typing.

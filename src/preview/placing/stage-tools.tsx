@@ -11,7 +11,7 @@ interface ToolsProps {
   stage(): Stage | null;
 }
 
-/** How the film is looked at: closer, lighter, with or without the foot drawn over it. */
+/** How the picture is looked at: closer, lighter, with or without the foot drawn over it. */
 export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsProps) {
   const { toggle } = useActions();
   const light = model.lightOf(picture);
@@ -30,7 +30,7 @@ export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsP
   );
   const isEven = light.brightness === 1 && light.contrast === 1 && !light.inverted;
   return (
-    <div class="stage-tools" role="group" aria-label="How the film is looked at">
+    <div class="stage-tools" role="group" aria-label="How the picture is looked at">
       <span class="stage-sight">
         <button type="button" title="+" onClick={() => stage()?.zoom(1.25)}>
           Closer
@@ -39,7 +39,7 @@ export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsP
           Further
         </button>
         <button type="button" title="0" onClick={() => stage()?.look(null)}>
-          Whole film
+          Whole picture
         </button>
       </span>
       <span class="stage-light">
@@ -63,7 +63,9 @@ export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsP
         </Toggle>
       </span>
       {model.state.snaps && model.edgesBarred && (
-        <p class="stage-says">The pixels of this film cannot be looked at here, so no edge is found. Place by eye.</p>
+        <p class="stage-says">
+          The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.
+        </p>
       )}
     </div>
   );

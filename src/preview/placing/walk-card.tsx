@@ -67,7 +67,7 @@ export function WalkCard({ model, sheet, live, stage }: CardProps) {
             </button>
           )}
           <button type="button" onClick={() => model.skip(live)}>
-            {isPlaced(step, live) ? 'On' : 'Skip'}
+            {isPlaced(step, live) ? 'Next' : 'Skip'}
           </button>
           {model.rim?.length === 3 && (
             <button
@@ -99,7 +99,9 @@ function howTo(model: PlacingModel, step: Step, live: FilmSheet): string {
   }
   if (step.key === 'scale' || step.key === 'ground')
     return model.first ? 'Now the other end.' : 'Click one end, then the other, or draw from one to the other.';
-  return isPlaced(step, live) ? 'It is placed. A click on the film places it anew.' : 'Click the place on the film.';
+  return isPlaced(step, live)
+    ? `It is placed. A click on the ${live.kind} places it anew.`
+    : `Click the place on the ${live.kind}.`;
 }
 
 /** What was picked: the place can be moved or taken away. */
