@@ -23,3 +23,13 @@ export const ActionsContext = createContext<Actions>({
 });
 
 export const useActions = (): Actions => useContext(ActionsContext);
+
+/** The parts of the page take single actions out and call them alone: each stays one of its model. */
+export function boundActions(model: Actions): Actions {
+  return new Proxy(model, {
+    get(of, name) {
+      const one: unknown = Reflect.get(of, name);
+      return typeof one === 'function' ? one.bind(of) : one;
+    },
+  });
+}

@@ -1,7 +1,7 @@
 import { render } from 'preact';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../extension/messages.ts';
-import { ActionsContext } from './actions.ts';
+import { ActionsContext, boundActions } from './actions.ts';
 import { keep, recall, tell } from './host-link.ts';
 import { lightMeasures } from './lighting.ts';
 import { PageModel } from './page-model.ts';
@@ -25,6 +25,7 @@ const model = new PageModel(recall(), {
     });
   },
 });
+const actions = boundActions(model);
 const sizes = new PictureSizes(draw);
 
 function draw(): void {
@@ -34,7 +35,7 @@ function draw(): void {
   if (!root || (!message && says === null && trouble === null)) return;
   const found = message && sheet ? pictureOf(sheet, message, sizes) : null;
   render(
-    <ActionsContext.Provider value={model}>
+    <ActionsContext.Provider value={actions}>
       <Page placing={model.placing} shown={shown} sheet={sheet} found={found} />
     </ActionsContext.Provider>,
     root,

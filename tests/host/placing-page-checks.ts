@@ -109,6 +109,17 @@ export async function placingPageChecks(checks: Checks, browser: Browser, shots:
     }),
   );
 
+  await checks.check('the buttons of the page do what they say', 60, () =>
+    withPage(browser, { text: `${bare}  film RF lateral "films/bramble-rf-2026-02-10.png"\n` }, async (page) => {
+      await page.getByRole('button', { name: /right fore/ }).click();
+      await page.getByText('Right fore, lateral film, 2026-03-04').waitFor();
+      await page.getByRole('button', { name: 'Place landmarks' }).click();
+      const drawing = page.getByRole('button', { name: 'Drawing' });
+      await drawing.click();
+      await eventually(5, async () => expectEqual(await drawing.getAttribute('aria-pressed'), 'false', 'the drawing'));
+    }),
+  );
+
   const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   for (const theme of ['light', 'dark'] as const)
     await checks.check(`nothing stands in the way of anyone while placing (axe, ${theme})`, 60, () =>
@@ -137,14 +148,15 @@ interface Wish {
   readonly height?: number;
   readonly touch?: boolean;
   readonly theme?: 'light' | 'dark';
+  readonly text?: string;
 }
 
 async function withPage(
   browser: Browser,
-  { width = 1280, height = 860, touch = false, theme = 'light' }: Wish,
+  { width = 1280, height = 860, touch = false, theme = 'light', text = bare }: Wish,
   work: (page: Page, pane: MockPane) => Promise<void>,
 ): Promise<void> {
-  const pane = await MockPane.start(bare, theme);
+  const pane = await MockPane.start(text, theme);
   const context = await browser.newContext({ viewport: { width, height }, hasTouch: touch, bypassCSP: true });
   try {
     const page = await context.newPage();

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import type { PageMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
+import { boundActions } from '../../src/preview/actions.ts';
 import { filmKey } from '../../src/preview/film-choice.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 
@@ -67,6 +68,16 @@ describe('the model of the preview page', () => {
     expect(model.sheet).toBe(second);
     expect(told).toEqual([{ type: 'reveal', uri: 'file:///a.hoof', line: second.line, how: 'follow' }]);
     expect(kept.at(-1)?.film).toBe(filmKey(second));
+  });
+
+  it('does what is asked of it by an action alone, as the parts of the page do', () => {
+    const { model, told } = pane();
+    model.heard(message());
+    const { go, toggle } = boundActions(model);
+    go(7);
+    toggle('lettering');
+    expect(told).toEqual([{ type: 'reveal', uri: 'file:///a.hoof', line: 7, how: 'go' }]);
+    expect(model.shown.kept.shows.lettering).toBe(false);
   });
 
   it('lays a cut over and takes it off again', () => {
