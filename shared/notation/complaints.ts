@@ -3,7 +3,7 @@ import { insert, list, replace, type Asked } from './mismatch.ts';
 import { nearest } from './nearest.ts';
 import type { Problem } from './problems.ts';
 import { writeArgument, type Argument, type Form } from './signature.ts';
-import type { Item } from './tree.ts';
+import type { Arguments, Item } from './tree.ts';
 import { unitsOf } from './units.ts';
 import { feet } from './vocabulary.ts';
 
@@ -119,7 +119,7 @@ function strayComma(at: Item): Problem {
 
 export function leftover(
   form: Form,
-  args: ReadonlyMap<string, unknown>,
+  args: Arguments,
   items: readonly Item[],
   index: number,
   asked: Asked,

@@ -1,5 +1,6 @@
 import { codeImage } from './check-items.ts';
 import { matchForms } from './match.ts';
+import { noArguments } from './matched-arguments.ts';
 import { nearest } from './nearest.ts';
 import { findLandmark, landmarksOf, type View } from './landmarks.ts';
 import { parseLines } from './lines.ts';
@@ -23,6 +24,7 @@ import {
   blocks,
   findBlock,
   findRow,
+  isBlockRow,
   limitForms,
   placingForm,
   rowsIn,
@@ -75,16 +77,20 @@ export function parseBlock(text: string): Block {
 interface OpenGroup {
   readonly row: BlockRow | null;
   readonly header: Statement | null;
+  /** Of the innermost picture that is open. */
+  readonly view: View | null;
   readonly entries: Entry[];
-  readonly start: number;
 }
+
+const pictures: readonly Place[] = ['film', 'photo', 'read'];
+const placingForms = [placingForm];
+const tapeForms = [tapeForm];
 
 /** Puts the lines of one level-0 block into the group that each belongs to. */
 class BlockReader {
   private readonly text: string;
   private readonly problems: Problem[] = [];
   private readonly open: OpenGroup[] = [];
-  private end = 0;
 
   constructor(text: string) {
     this.text = text;
@@ -92,83 +98,73 @@ class BlockReader {
 
   read(): Block {
     const lines = parseLines(this.text);
-    const outermost: OpenGroup = { row: null, header: null, entries: [], start: 0 };
+    const outermost: OpenGroup = { row: null, header: null, view: null, entries: [] };
     this.open.push(outermost);
-    lines.forEach((line, number) => this.place(line, number));
+    for (let number = 0; number < lines.length; number++) this.place(lines[number] as Line, number);
     this.closeTo(1);
     const first = outermost.entries[0];
-    if (first?.kind === 'group' && first.row.level === 0)
-      return {
-        text: this.text,
-        row: first.row,
-        header: first.header,
-        lines,
-        entries: first.entries,
-        problems: this.problems,
-      };
-    return { text: this.text, row: null, header: null, lines, entries: outermost.entries, problems: this.problems };
+    const whole = first?.kind === 'group' && first.row.level === 0 ? first : null;
+    return {
+      text: this.text,
+      row: whole?.row ?? null,
+      header: whole?.header ?? null,
+      lines,
+      entries: whole?.entries ?? outermost.entries,
+      problems: this.problems,
+    };
   }
 
   private place(line: Line, number: number): void {
     if (line.prose) return this.placeProse(line.prose, number);
-    const first = line.items[0];
-    if (!first) return;
-    this.end = line.items.at(-1)?.end ?? first.end;
-    const head = headOf(first);
-    if (!head) {
-      this.report({
-        code: 'notation/unknown-word',
-        at: first,
-        message: `A line begins with a word such as ${
-          rowsIn(this.here())
-            .slice(0, 3)
-            .map((row) => row.word)
-            .join(', ') || 'visit'
-        }; this one begins with ${shown(first)}.`,
-        fixes: [],
-      });
-      return this.keep(
-        line,
-        number,
-        { start: first.start, end: first.end, image: this.text.slice(first.start, first.end) },
-        'unknown',
-        null,
-      );
-    }
-    const rest = first.kind === 'word' ? line.items.slice(1) : line.items;
-    const header = findBlock(head.image);
-    if (header) return this.placeHeader(header, head, rest, line, number);
+    const head = line.items[0];
+    if (!head) return;
+    if (head.kind !== 'word') return this.wordless(head, line, number);
     const row = findRow(head.image);
-    if (row && this.openFor(row.in)) return this.placeStatement(row, head, rest, line, number);
-    if (isSign(rest[0], '@') || (findLandmark(head.image) && this.openFor(['film', 'photo', 'read'])))
-      return this.placePlacing(head, rest, line, number);
+    if (row && isBlockRow(row)) return this.placeHeader(row, head, line, number);
+    if (row && this.openFor(row.in))
+      return this.add(this.statement('statement', row, row.takes, row.example, head, line, number));
+    if (isSign(line.items[1], '@') || (findLandmark(head.image) && this.openFor(pictures)))
+      return this.placePlacing(head, line, number);
     if (row && this.here() !== 'tape') return this.misplaced(row, head, line, number);
     if (this.here() === 'limits')
-      return this.placeLine('limit', limitForms, 'sole-depth.tip >= 12 mm', head, rest, line, number);
+      return this.add(this.statement('limit', null, limitForms, 'sole-depth.tip >= 12 mm', head, line, number));
     if (this.here() === 'tape')
-      return this.placeLine('taped', [tapeForm], 'toe-length 92 mm', head, rest, line, number);
+      return this.add(this.statement('taped', null, tapeForms, 'toe-length 92 mm', head, line, number));
     this.unknown(head, line, number);
   }
 
-  private placeHeader(row: BlockRow, head: Leaf, rest: readonly Item[], line: Line, number: number): void {
+  private wordless(first: Item, line: Line, number: number): void {
+    this.report({
+      code: 'notation/unknown-word',
+      at: first,
+      message: `A line begins with a word such as ${
+        rowsIn(this.here())
+          .slice(0, 3)
+          .map((row) => row.word)
+          .join(', ') || 'visit'
+      }; this one begins with ${shown(first)}.`,
+      fixes: [],
+    });
+    const { start, end } = first;
+    this.keep({ start, end, image: this.text.slice(start, end) }, null, line, number);
+  }
+
+  private placeHeader(row: BlockRow, head: Leaf, line: Line, number: number): void {
     if (row.level === 0 ? number !== 0 : !this.openFor(row.in)) return this.misplaced(row, head, line, number);
-    const statement = this.statement('header', row, row.takes, row.example, head, rest, number);
-    this.open.push({ row, header: statement, entries: [], start: line.start });
+    const header = this.statement('header', row, row.takes, row.example, head, line, number);
+    const view = header.args.item('view');
+    this.open.push({ row, header, view: view?.kind === 'word' ? (view.image as View) : this.view(), entries: [] });
   }
 
-  private placeStatement(row: Row, head: Leaf, rest: readonly Item[], _line: Line, number: number): void {
-    this.add(this.statement('statement', row, row.takes, row.example, head, rest, number));
-  }
-
-  private placePlacing(head: Leaf, rest: readonly Item[], line: Line, number: number): void {
-    if (!this.openFor(['film', 'photo', 'read'])) {
+  private placePlacing(head: Leaf, line: Line, number: number): void {
+    if (!this.openFor(pictures)) {
       this.report({
         code: 'notation/misplaced-word',
         at: head,
         message: `The landmark «${head.image}» belongs in a film. Begin one with: ${findBlock('film')?.example}`,
         fixes: [],
       });
-      return this.keep(line, number, head, 'unknown', null);
+      return this.keep(head, null, line, number);
     }
     const view = this.view();
     const landmark = findLandmark(head.image);
@@ -180,21 +176,8 @@ class BlockReader {
         message: `«${head.image}» is a landmark of the ${landmark.view} view; this picture is ${view}.`,
         fixes: [],
       });
-    const statement = this.statement('placing', null, [placingForm], `${head.image} @ 1382, 1201`, head, rest, number);
     const known = landmark !== undefined && (!view || landmark.view === view);
-    this.add(known ? statement : { ...statement, whole: false });
-  }
-
-  private placeLine(
-    kind: StatementKind,
-    forms: readonly Form[],
-    example: string,
-    head: Leaf,
-    rest: readonly Item[],
-    _line: Line,
-    number: number,
-  ): void {
-    this.add(this.statement(kind, null, forms, example, head, rest, number));
+    this.add(this.statement('placing', null, placingForms, `${head.image} @ 1382, 1201`, head, line, number, known));
   }
 
   private placeProse(prose: Leaf, number: number): void {
@@ -211,7 +194,6 @@ class BlockReader {
         fixes: [{ title: 'Make it a remark', edits: [{ start: prose.start, end: prose.start + 1, text: '#' }] }],
       });
     }
-    this.end = prose.end;
     const entry: Prose = { kind: 'prose', line: number, ...prose };
     this.add(entry);
   }
@@ -231,7 +213,7 @@ class BlockReader {
         ? [renameTo(near, head)]
         : [{ title: 'Make it a line of prose', edits: [{ start: head.start, end: head.start, text: '| ' }] }],
     });
-    this.keep(line, number, head, 'unknown', null);
+    this.keep(head, null, line, number);
   }
 
   private unknownLandmark(head: Leaf, view: View | null): void {
@@ -255,20 +237,20 @@ class BlockReader {
     const home = homes[0] ? findBlock(homes[0]) : undefined;
     const outer = home && !this.openFor([home.word]) ? ` Begin one first, for example: ${home.example}` : '';
     this.report({ code: 'notation/misplaced-word', at: head, message: `«${head.image}» ${where}.${outer}`, fixes: [] });
-    this.keep(line, number, head, 'unknown', row);
+    this.keep(head, row, line, number);
   }
 
-  private keep(_line: Line, number: number, head: Leaf, kind: StatementKind, row: Row | null): void {
+  private keep(head: Leaf, row: Row | null, line: Line, number: number): void {
     this.add({
-      kind,
+      kind: 'unknown',
       word: head.image,
       head,
       row,
-      args: new Map(),
+      args: noArguments,
       whole: false,
       line: number,
       start: head.start,
-      end: this.end,
+      end: endOf(line),
     });
   }
 
@@ -278,10 +260,11 @@ class BlockReader {
     forms: readonly Form[],
     example: string,
     head: Leaf,
-    rest: readonly Item[],
+    line: Line,
     number: number,
+    known = true,
   ): Statement {
-    const { args, problem } = matchForms(forms, rest, { head, example });
+    const { args, problem } = matchForms(forms, line.items, { head, example });
     if (problem) this.report(problem);
     return {
       kind,
@@ -289,10 +272,10 @@ class BlockReader {
       head,
       row,
       args,
-      whole: !problem,
+      whole: known && !problem,
       line: number,
       start: head.start,
-      end: rest.at(-1)?.end ?? head.end,
+      end: endOf(line),
     };
   }
 
@@ -305,11 +288,7 @@ class BlockReader {
   }
 
   private view(): View | null {
-    for (const group of [...this.open].reverse()) {
-      const view = group.header?.args.get('view')?.[0];
-      if (view?.kind === 'word') return view.image as View;
-    }
-    return null;
+    return this.open.at(-1)?.view ?? null;
   }
 
   /** Closes the open groups down to the innermost one that is among `places`; false, and nothing closed, where none is. */
@@ -344,9 +323,9 @@ class BlockReader {
   }
 }
 
-/** A line's first word, also where digits stick to it. */
-function headOf(item: Item): Leaf | null {
-  return item.kind === 'word' ? { start: item.start, end: item.end, image: item.image } : null;
+/** Where the last item of a line that has one ends. */
+function endOf(line: Line): number {
+  return line.items[line.items.length - 1]?.end ?? line.end;
 }
 
 function shown(item: Item): string {

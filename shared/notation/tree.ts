@@ -32,8 +32,15 @@ export interface Line extends Span {
   readonly comment: Leaf | null;
 }
 
-/** What a line's arguments are, by the names that the vocabulary gives them. */
-export type Arguments = ReadonlyMap<string, readonly Item[]>;
+/** What a line's arguments are, by the names that the vocabulary gives them and in the order of the line. */
+export interface Arguments extends Iterable<[string, readonly Item[]]> {
+  get(name: string): readonly Item[] | undefined;
+  /** One item of an argument, the first where not said otherwise. */
+  item(name: string, nth?: number): Item | undefined;
+  has(name: string): boolean;
+  entries(): IterableIterator<[string, readonly Item[]]>;
+  values(): IterableIterator<readonly Item[]>;
+}
 
 export type StatementKind = 'statement' | 'placing' | 'taped' | 'limit' | 'header' | 'unknown';
 

@@ -9,7 +9,7 @@ import type { Quantity, Segment, Words } from './schema.ts';
 export const spanOf = (part: Span): Span => ({ start: part.start, end: part.end });
 
 function first<K extends Item['kind']>(statement: Statement, name: string, kind: K): ItemOf<K> | null {
-  const item = statement.args.get(name)?.[0];
+  const item = statement.args.item(name);
   return item?.kind === kind ? (item as ItemOf<K>) : null;
 }
 
@@ -79,7 +79,7 @@ export function segmentOf(statement: Statement, name: string): Segment | null {
 
 /** The number after `+-`. */
 export function spreadOf(statement: Statement, name: string): ItemOf<'number'> | null {
-  const item = statement.args.get(name)?.[1];
+  const item = statement.args.item(name, 1);
   return item?.kind === 'number' ? item : null;
 }
 
