@@ -69,14 +69,22 @@ export interface Group extends Span {
 
 export type Entry = Statement | Group | Prose;
 
-/** One level-0 block with the text up to the next one. Pure in its text: equal texts give equal blocks. */
-export interface Block {
-  readonly text: string;
+export interface BlockContents {
   readonly row: BlockRow | null;
   readonly header: Statement | null;
   readonly lines: readonly Line[];
   readonly entries: readonly Entry[];
   readonly problems: readonly Problem[];
+}
+
+/**
+ * One level-0 block with the text up to the next one. Pure in its text: equal texts give equal blocks. What it
+ * holds is read when it is first asked for, and kept.
+ */
+export interface Block extends BlockContents {
+  readonly text: string;
+  /** What it holds for one who looks once and keeps nothing of it; the block then does not keep it either. */
+  glance(): BlockContents;
 }
 
 export interface PlacedBlock {
