@@ -51,20 +51,23 @@ export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, {
 }
 
 export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
-  if (/[./]/.test(item.image)) throw writtenDate(item);
+  const parts = readDate(item.image);
+  if (!parts || !dateExists(parts)) throw wrongDate(item);
+  if (parts.day === null && !partial)
+    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+}
+
+function wrongDate(item: ItemOf<'date'>): Mismatch {
+  if (/[./]/.test(item.image)) return writtenDate(item);
   const padded = item.image
     .split('-')
     .map((part) => part.padStart(2, '0'))
     .join('-');
   if (padded !== item.image)
-    throw fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
+    return fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
       replace(`Write ${padded}`, item, padded),
     ]);
-  const parts = readDate(item.image);
-  if (!parts || !dateExists(parts))
-    throw fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
-  if (parts.day === null && !partial)
-    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+  return fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
 }
 
 /** 4.3.2026 can only be meant one way where the trade writes day.month; 3/4/2026 can be meant two ways, so no fix guesses. */
@@ -83,6 +86,7 @@ export function writtenDate(item: ItemOf<'date'>): Mismatch {
 }
 
 export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
+  if (!item.image.includes('\\')) return;
   const inside = item.image.slice(1, -1);
   if (isPath) {
     if (!item.value.includes('\\')) return;

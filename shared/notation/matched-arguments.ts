@@ -19,13 +19,8 @@ export class MatchedArguments implements Arguments {
   }
 
   item(name: string, nth = 0): Item | undefined {
-    let from = 1;
-    for (let index = 0; index < this.form.length; index++) {
-      const count = this.taken[index] as number;
-      if (this.form[index]?.name === name) return nth < count ? this.items[from + nth] : undefined;
-      from += count;
-    }
-    return undefined;
+    const place = this.placeOf(name);
+    return place >= 0 && nth < (this.taken[place] as number) ? this.items[this.startOf(place) + nth] : undefined;
   }
 
   has(name: string): boolean {
@@ -33,8 +28,9 @@ export class MatchedArguments implements Arguments {
   }
 
   get(name: string): readonly Item[] | undefined {
-    for (const [key, items] of this.entries()) if (key === name) return items;
-    return undefined;
+    const place = this.placeOf(name);
+    const count = this.taken[place] ?? 0;
+    return count > 0 ? this.items.slice(this.startOf(place), this.startOf(place) + count) : undefined;
   }
 
   *entries(): IterableIterator<[string, readonly Item[]]> {
@@ -52,6 +48,17 @@ export class MatchedArguments implements Arguments {
 
   [Symbol.iterator](): IterableIterator<[string, readonly Item[]]> {
     return this.entries();
+  }
+
+  private placeOf(name: string): number {
+    for (let place = 0; place < this.form.length; place++) if (this.form[place]?.name === name) return place;
+    return -1;
+  }
+
+  private startOf(place: number): number {
+    let start = 1;
+    for (let before = 0; before < place; before++) start += this.taken[before] as number;
+    return start;
   }
 }
 

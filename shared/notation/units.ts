@@ -53,14 +53,19 @@ export const baseUnit: Readonly<Record<Dimension, string>> = {
 
 const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
 
+const byWord = new Map<string, Unit[]>();
+for (const unit of units) byWord.set(unit.word, [...(byWord.get(unit.word) ?? []), unit]);
+
+function unitsCalled(word: string): readonly Unit[] {
+  return byWord.get(word) ?? byWord.get(singular[word] ?? word.replace(/^[µμ]/, 'u')) ?? [];
+}
+
 export function findUnit(word: string, dimension: Dimension): Unit | undefined {
-  const plain = singular[word] ?? word.replace(/^[µμ]/, 'u');
-  return units.find((unit) => unit.dimension === dimension && unit.word === plain);
+  return unitsCalled(word).find((unit) => unit.dimension === dimension);
 }
 
 export function isUnit(word: string): boolean {
-  const plain = singular[word] ?? word.replace(/^[µμ]/, 'u');
-  return units.some((unit) => unit.word === plain);
+  return unitsCalled(word).length > 0;
 }
 
 export function unitsOf(dimension: Dimension): readonly Unit[] {
