@@ -6,17 +6,7 @@ import { findLandmark, landmarksOf, type View } from './landmarks.ts';
 import { parseLines } from './lines.ts';
 import type { Fix, Problem } from './problems.ts';
 import type { Form } from './signature.ts';
-import type {
-  BlockContents,
-  Entry,
-  Group,
-  Item,
-  Leaf,
-  Line,
-  Prose,
-  Statement,
-  StatementKind,
-} from './tree.ts';
+import type { BlockContents, Entry, Group, Item, Leaf, Line, Prose, Statement, StatementKind } from './tree.ts';
 import {
   findBlock,
   findRow,

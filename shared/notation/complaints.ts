@@ -117,13 +117,7 @@ function strayComma(at: Item): Problem {
   };
 }
 
-export function leftover(
-  form: Form,
-  args: Arguments,
-  items: readonly Item[],
-  index: number,
-  asked: Asked,
-): Problem {
+export function leftover(form: Form, args: Arguments, items: readonly Item[], index: number, asked: Asked): Problem {
   const item = items[index] as Item;
   const before = items[index - 1];
   if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(item);

@@ -20,7 +20,7 @@ export class MatchedArguments implements Arguments {
 
   item(name: string, nth = 0): Item | undefined {
     const place = this.placeOf(name);
-    return place >= 0 && nth < (this.taken[place] as number) ? this.items[this.startOf(place) + nth] : undefined;
+    return place >= 0 && nth < this.countAt(place) ? this.items[this.startOf(place) + nth] : undefined;
   }
 
   has(name: string): boolean {
@@ -29,17 +29,12 @@ export class MatchedArguments implements Arguments {
 
   get(name: string): readonly Item[] | undefined {
     const place = this.placeOf(name);
-    const count = this.taken[place] ?? 0;
-    return count > 0 ? this.items.slice(this.startOf(place), this.startOf(place) + count) : undefined;
+    return place >= 0 && this.countAt(place) > 0 ? this.itemsAt(place) : undefined;
   }
 
   *entries(): IterableIterator<[string, readonly Item[]]> {
-    let from = 1;
-    for (const [index, { name }] of this.form.entries()) {
-      const end = from + (this.taken[index] as number);
-      if (end > from) yield [name, this.items.slice(from, end)];
-      from = end;
-    }
+    for (const [place, { name }] of this.form.entries())
+      if (this.form[place - 1]?.name !== name && this.countAt(place) > 0) yield [name, this.itemsAt(place)];
   }
 
   *values(): IterableIterator<readonly Item[]> {
@@ -59,6 +54,19 @@ export class MatchedArguments implements Arguments {
     let start = 1;
     for (let before = 0; before < place; before++) start += this.taken[before] as number;
     return start;
+  }
+
+  /** A mark and what it stands before may go by one name; they are one argument. */
+  private countAt(place: number): number {
+    let count = this.taken[place] as number;
+    for (let next = place + 1; this.form[next]?.name === this.form[place]?.name; next++)
+      count += this.taken[next] as number;
+    return count;
+  }
+
+  private itemsAt(place: number): readonly Item[] {
+    const start = this.startOf(place);
+    return this.items.slice(start, start + this.countAt(place));
   }
 }
 

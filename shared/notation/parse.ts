@@ -41,7 +41,7 @@ function parseAfter(before: Tree, text: string): Tree {
   const right = text.length - before.text.length;
   const end = (behind[0]?.start ?? before.text.length) + right;
   const blocks = before.blocks.slice(0, leading);
-  const nextLine = start < end ? place(blocks, text.slice(start, end), start, line, blockOf) : line;
+  const nextLine = start < end || text === '' ? place(blocks, text.slice(start, end), start, line, blockOf) : line;
 
   const down = nextLine - (behind[0]?.line ?? nextLine);
   for (const placed of behind)

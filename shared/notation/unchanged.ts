@@ -12,7 +12,8 @@ export interface Unchanged {
  */
 export function unchanged({ blocks, text: before }: Tree, text: string): Unchanged {
   let same = 0;
-  while (same < blocks.length && standsAt((blocks[same] as PlacedBlock).start, blocks[same] as PlacedBlock, text)) same++;
+  while (same < blocks.length && standsAt((blocks[same] as PlacedBlock).start, blocks[same] as PlacedBlock, text))
+    same++;
   // Where a block ends hangs on what follows, and whether the last one of a file begins there hangs on that too.
   const leading = Math.max(0, same - 2);
   const from = blocks[leading]?.start ?? 0;
