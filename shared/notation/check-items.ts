@@ -1,4 +1,5 @@
 import { dateExists, readDate, type DateParts } from './dates.ts';
+import { decimal } from './decimal.ts';
 import { fail, insert, list, Mismatch, remove, replace, type Asked } from './mismatch.ts';
 import { findUnit, isUnit, toBase } from './units.ts';
 import type { Argument } from './signature.ts';
@@ -38,7 +39,7 @@ export function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
 }
 
 export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, { take: 'number' }>): void {
-  const value = Number(item.number.image);
+  const value = decimal(item.number.image);
   const { low = -Infinity, high = Infinity, step } = argument;
   const even = step === undefined || Number.isInteger(value / step);
   if (value >= low && value <= high && even) return;
@@ -185,7 +186,7 @@ export function takeSpread(
       [remove('Remove the unit', value.unit)],
     );
   }
-  if (Number(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
+  if (decimal(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
   return 2;
 }
 

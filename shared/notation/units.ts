@@ -1,3 +1,4 @@
+import { decimal } from './decimal.ts';
 import type { Dimension } from './signature.ts';
 
 export interface Unit {
@@ -77,7 +78,7 @@ export function unitsOf(dimension: Dimension): readonly Unit[] {
  * so 14.4 hh and above names no height and gives undefined.
  */
 export function toBase(image: string, unit: Unit): number | undefined {
-  if (unit.word !== 'hh') return Number(image) * unit.size;
+  if (unit.word !== 'hh') return decimal(image) * unit.size;
   const [hands = '0', inches = '0'] = image.split('.');
   const extra = Number(`${inches[0]}.${inches.slice(1) || '0'}`);
   return extra < 4 ? (Number(hands) * 4 + extra) * inch : undefined;

@@ -1,3 +1,4 @@
+import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
@@ -64,7 +65,7 @@ function bindReader(group: Group): Reading {
   const spread = read.spreadOf(group.header, 'spread');
   return {
     reader: read.textOf(group.header, 'reader')?.text ?? '',
-    spread: spread ? Number(spread.number.image) : null,
+    spread: spread ? decimal(spread.number.image) : null,
     placings: [],
     at: read.spanOf(group.header),
   };
@@ -76,8 +77,9 @@ function bindPlacing(statement: Statement): Placing | null {
   const spread = read.spreadOf(statement, 'spread');
   return {
     name: statement.word,
-    ...point,
-    spread: spread ? Number(spread.number.image) : null,
+    x: point.x,
+    y: point.y,
+    spread: spread ? decimal(spread.number.image) : null,
     at: read.spanOf(statement),
   };
 }
