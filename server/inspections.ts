@@ -1,6 +1,6 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { inspect, type Inspection } from '../shared/findings/inspect.ts';
-import type { BlockMemory } from '../shared/notation/parse.ts';
+import { BlockMemory } from '../shared/notation/parse.ts';
 import { usualStudy, type StudySettings } from '../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
 import type { StoredScaleBook } from './stored-scales.ts';
@@ -36,7 +36,7 @@ export class Inspections {
 
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
-      memory: new Map(),
+      memory: new BlockMemory(),
       version: null,
       settings: this.settings,
       edition: this.scales.edition,

@@ -1,5 +1,6 @@
 import type { View } from '../../shared/notation/landmarks.ts';
-import { parseBlock, splitBlocks } from '../../shared/notation/parse.ts';
+import { parseBlock } from '../../shared/notation/parse.ts';
+import { splitBlocks } from '../../shared/notation/split.ts';
 import { isGroup, type Entry, type Group, type Statement, type Tree } from '../../shared/notation/tree.ts';
 import type { BlockWord } from '../../shared/notation/vocabulary.ts';
 

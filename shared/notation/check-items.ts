@@ -1,4 +1,5 @@
 import { dateExists, readDate, type DateParts } from './dates.ts';
+import { decimal } from './decimal.ts';
 import { fail, insert, list, Mismatch, remove, replace, type Asked } from './mismatch.ts';
 import { findUnit, isUnit, toBase } from './units.ts';
 import type { Argument } from './signature.ts';
@@ -38,7 +39,7 @@ export function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
 }
 
 export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, { take: 'number' }>): void {
-  const value = Number(item.number.image);
+  const value = decimal(item.number.image);
   const { low = -Infinity, high = Infinity, step } = argument;
   const even = step === undefined || Number.isInteger(value / step);
   if (value >= low && value <= high && even) return;
@@ -51,20 +52,23 @@ export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, {
 }
 
 export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
-  if (/[./]/.test(item.image)) throw writtenDate(item);
+  const parts = readDate(item.image);
+  if (!parts || !dateExists(parts)) throw wrongDate(item);
+  if (parts.day === null && !partial)
+    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+}
+
+function wrongDate(item: ItemOf<'date'>): Mismatch {
+  if (/[./]/.test(item.image)) return writtenDate(item);
   const padded = item.image
     .split('-')
     .map((part) => part.padStart(2, '0'))
     .join('-');
   if (padded !== item.image)
-    throw fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
+    return fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
       replace(`Write ${padded}`, item, padded),
     ]);
-  const parts = readDate(item.image);
-  if (!parts || !dateExists(parts))
-    throw fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
-  if (parts.day === null && !partial)
-    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+  return fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
 }
 
 /** 4.3.2026 can only be meant one way where the trade writes day.month; 3/4/2026 can be meant two ways, so no fix guesses. */
@@ -83,6 +87,7 @@ export function writtenDate(item: ItemOf<'date'>): Mismatch {
 }
 
 export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
+  if (!item.image.includes('\\')) return;
   const inside = item.image.slice(1, -1);
   if (isPath) {
     if (!item.value.includes('\\')) return;
@@ -181,7 +186,7 @@ export function takeSpread(
       [remove('Remove the unit', value.unit)],
     );
   }
-  if (Number(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
+  if (decimal(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
   return 2;
 }
 

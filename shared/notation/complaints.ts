@@ -3,7 +3,7 @@ import { insert, list, replace, type Asked } from './mismatch.ts';
 import { nearest } from './nearest.ts';
 import type { Problem } from './problems.ts';
 import { writeArgument, type Argument, type Form } from './signature.ts';
-import type { Item } from './tree.ts';
+import type { Arguments, Item } from './tree.ts';
 import { unitsOf } from './units.ts';
 import { feet } from './vocabulary.ts';
 
@@ -117,13 +117,7 @@ function strayComma(at: Item): Problem {
   };
 }
 
-export function leftover(
-  form: Form,
-  args: ReadonlyMap<string, unknown>,
-  items: readonly Item[],
-  index: number,
-  asked: Asked,
-): Problem {
+export function leftover(form: Form, args: Arguments, items: readonly Item[], index: number, asked: Asked): Problem {
   const item = items[index] as Item;
   const before = items[index - 1];
   if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(item);

@@ -205,6 +205,10 @@ export function findBlock(word: string): BlockRow | undefined {
   return blocksByWord.get(word);
 }
 
+export function isBlockRow(row: Row): row is BlockRow {
+  return 'level' in row;
+}
+
 export function rowsIn(place: Place): readonly Row[] {
   return [...blocks, ...statements].filter((row) => row.in.includes(place));
 }

@@ -2,7 +2,7 @@
 import { load } from 'js-yaml';
 import { parse as parseYaml, stringify } from 'yaml';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
+import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import { bigCase } from './big-case.ts';
 
@@ -23,7 +23,7 @@ function job(): () => unknown {
     case 'check':
       return () => inspect(text);
     case 'keystroke': {
-      const memory: BlockMemory = new Map();
+      const memory = new BlockMemory();
       inspect(text, undefined, memory);
       let step = 0;
       return () => inspect(text.replace('"visit 7"', `"visit 7 ${step++}"`), undefined, memory);
