@@ -4,7 +4,7 @@ import type { Animal } from '../reference/bands.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { FilmSeries } from './film-series.ts';
-import { predict, type Prediction } from './predict.ts';
+import { foretell, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
@@ -123,7 +123,7 @@ const predicted = new WeakMap<
 function predictOnce(cut: Cut, { taking }: StudiedReading, size: CutSize, model: TrimModel): Prediction | null {
   const known = predicted.get(cut);
   if (known?.taking === taking && known.model === model) return known.prediction;
-  const prediction = taking.frame && predict(taking.frame, size, model);
+  const prediction = taking.frame && foretell(taking.frame, size, model);
   predicted.set(cut, { taking, model, prediction });
   return prediction;
 }

@@ -21,7 +21,7 @@ export const trimOutcome: Rule = {
     if (heelDown + toeDown + toeBack === 0) return;
     if (cut.kind !== 'trim' || !prediction || !found || !values) return;
     const words = compared.flatMap((name) => {
-      const foretold = prediction.values.get(name);
+      const foretold = prediction.value(name);
       const now = values.get(name);
       if (!foretold || !now) return [];
       const off = now.value - foretold.value;
