@@ -5,8 +5,8 @@ import { bandFor, type Band, type Cut, type Severity } from '../reference/bands.
 import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../reference/own-set.ts';
 import { citation } from '../reference/sources.ts';
 import type { Limit, Placed } from '../record/schema.ts';
-import type { Study } from '../trim/study.ts';
 import { fits } from './fitting-units.ts';
+import type { Surroundings } from './rule.ts';
 import { list, sayLimit } from './wording.ts';
 
 /** A line that a value should not pass: published, of a set of one's own, or agreed for this case. */
@@ -29,7 +29,7 @@ export interface Lines {
   readonly lines: readonly Line[];
 }
 
-type Ground = Pick<Study, 'record' | 'animal' | 'reference'>;
+type Ground = Pick<Surroundings, 'record' | 'animal' | 'reference'>;
 
 /**
  * Every line for a measure on a foot of this case. A limit of the case stands in place of the other ones on its side;

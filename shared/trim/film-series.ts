@@ -1,54 +1,60 @@
-import { dayNumber } from '../notation/dates.ts';
 import type { StudiedFilm } from './study.ts';
 
+/** Asks for a film of a foot by its day. */
+export interface FilmsByDay {
+  /** The newest film that is not later than `day`. */
+  upTo(foot: string, view: string, day: number): StudiedFilm | null;
+  /** The oldest film that is later than `day`. */
+  following(foot: string, view: string, day: number): StudiedFilm | null;
+}
+
 /** The films (no photographs) of each foot and view in the order of their days; of one day, in the order of the text. */
-export class FilmSeries {
-  private readonly byKey = new Map<string, { readonly day: number; readonly studied: StudiedFilm }[]>();
+export class FilmSeries implements FilmsByDay {
+  private readonly byFoot = new Map<string, Map<string, StudiedFilm[]>>();
 
   constructor(films: readonly StudiedFilm[]) {
+    const unsorted = new Set<StudiedFilm[]>();
     for (const studied of films) {
-      const day = dayOfFilm(studied);
-      if (studied.film.kind !== 'film' || day === null) continue;
-      const key = keyOf(studied.film.foot, studied.film.view);
-      const those = this.byKey.get(key) ?? [];
-      this.byKey.set(key, those);
-      those.push({ day, studied });
+      const { film, day } = studied;
+      if (film.kind !== 'film' || day === null) continue;
+      const those = this.listFor(film.foot, film.view);
+      const last = those.at(-1);
+      if (last && dayOf(last) > day) unsorted.add(those);
+      those.push(studied);
     }
-    for (const those of this.byKey.values()) those.sort((a, b) => a.day - b.day);
+    for (const those of unsorted) those.sort((a, b) => dayOf(a) - dayOf(b));
   }
 
-  /** The newest film that is not later than `day`. */
   upTo(foot: string, view: string, day: number): StudiedFilm | null {
-    return this.list(foot, view)[this.after(foot, view, day) - 1]?.studied ?? null;
+    const those = this.byFoot.get(foot)?.get(view) ?? [];
+    return those[countUpTo(those, day) - 1] ?? null;
   }
 
-  /** The oldest film that is later than `day`. */
   following(foot: string, view: string, day: number): StudiedFilm | null {
-    return this.list(foot, view)[this.after(foot, view, day)]?.studied ?? null;
+    const those = this.byFoot.get(foot)?.get(view) ?? [];
+    return those[countUpTo(those, day)] ?? null;
   }
 
-  private list(foot: string, view: string): readonly { readonly day: number; readonly studied: StudiedFilm }[] {
-    return this.byKey.get(keyOf(foot, view)) ?? [];
-  }
-
-  /** How many films are not later than `day`. */
-  private after(foot: string, view: string, day: number): number {
-    const those = this.list(foot, view);
-    let low = 0;
-    let high = those.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((those[middle]?.day ?? Infinity) <= day) low = middle + 1;
-      else high = middle;
-    }
-    return low;
+  private listFor(foot: string, view: string): StudiedFilm[] {
+    let byView = this.byFoot.get(foot);
+    if (!byView) this.byFoot.set(foot, (byView = new Map<string, StudiedFilm[]>()));
+    let those = byView.get(view);
+    if (!those) byView.set(view, (those = []));
+    return those;
   }
 }
 
-const keyOf = (foot: string, view: string): string => `${foot} ${view}`;
+/** In a series every film has a day. */
+const dayOf = ({ day }: StudiedFilm): number => day ?? Infinity;
 
-/** The day a film was taken: its own, else that of its visit. */
-export function dayOfFilm({ film, visit }: StudiedFilm): number | null {
-  const date = film.taken ?? visit.is.date;
-  return date === null ? null : dayNumber(date);
+/** How many films of a series are not later than `day`. */
+function countUpTo(those: readonly StudiedFilm[], day: number): number {
+  let low = 0;
+  let high = those.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (dayOf(those[middle] as StudiedFilm) <= day) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

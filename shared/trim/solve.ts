@@ -93,8 +93,7 @@ export function largestHeelCut(solver: Solver, atMost: number = most): Largest |
 /** The largest toe cut up to `atMost` that, with this heel cut, breaks no limit; 0 where none does. mm, a multiple of 0.01. */
 export function largestToeCut(solver: Solver, heelDown: number, atMost: number): number {
   const { toeBack = 0 } = solver;
-  const good = (steps: number): boolean =>
-    holds(solver, { heelDown, toeDown: steps * fineness, toeBack });
+  const good = (steps: number): boolean => holds(solver, { heelDown, toeDown: steps * fineness, toeBack });
   let low = 0;
   let high = Math.floor(Math.max(0, atMost) / fineness + 1e-9);
   if (high === 0 || good(high)) return rounded(high);

@@ -2,10 +2,10 @@ import { findMeasure } from '../../measures/registry.ts';
 import { bands, lengthFactor } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
 import { linesFor, passed, sayAgainst, type Line } from '../limits.ts';
-import type { Remark, Rule } from '../rule.ts';
+import type { Remark, Rule, Surroundings } from '../rule.ts';
 import { footWords, say, sayLimit, sentence, wordsFor } from '../wording.ts';
 import type { Value } from '../../measures/take.ts';
-import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
+import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 
 /** Values outside what is published as usual, or outside what the case itself allows. One code a measure. */
 export const rangeRules: readonly Rule[] = [...new Set(bands.map((band) => band.measure))].map(rangeRule);
@@ -38,7 +38,7 @@ export const agreedRange: Rule = {
   },
 };
 
-function* outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark> {
+function* outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study: Surroundings): Iterable<Remark> {
   const { foot } = film.film;
   const { band, lines } = linesFor(value.measure.name, foot, study);
   const line = passed(value.value, lines);
@@ -68,7 +68,7 @@ function words(
   { reading }: StudiedReading,
   line: Line,
   weak: boolean,
-  study: Study,
+  study: Surroundings,
 ): string {
   const { measure, unit, sd } = value;
   const side = line.side === 'high' ? 'above' : 'below';
