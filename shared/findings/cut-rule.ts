@@ -20,9 +20,9 @@ export function cutRule({ excess, say, ...row }: CutRuleParts): CutRule {
   return {
     ...row,
     limit: (foot, study) => ({ code: row.code, excess: (outcome) => excess(outcome, foot, study) }),
-    *onCut(studied, study) {
+    onCut(studied, study) {
       const outcome = outcomeOf(studied);
-      if (outcome && excess(outcome, studied.cut.foot, study) > 1e-3) yield* say(studied, outcome, study);
+      return outcome && excess(outcome, studied.cut.foot, study) > 1e-3 ? say(studied, outcome, study) : [];
     },
   };
 }

@@ -4,7 +4,7 @@ import { cutFixes } from './cut-fixes.ts';
 import { cutRules } from './cut-limits.ts';
 import type { Finding } from './finding.ts';
 import { Recall } from './remembered.ts';
-import { toFinding, type Rule, type Surroundings } from './rule.ts';
+import { toFinding, type Remark, type Rule, type Surroundings } from './rule.ts';
 import { inTextOrder } from './text-order.ts';
 import { WatchedSeries } from './watched-series.ts';
 
@@ -22,7 +22,7 @@ export function ofVisits(study: Study): readonly Finding[] {
   const all: Finding[] = [];
   for (const visit of study.visits) {
     const told = recall.of(visit, () => {
-      const findings = inTextOrder([...ofVisit(visit, surroundings)]);
+      const findings = inTextOrder(ofVisit(visit, surroundings));
       return { findings, looks: series.taken() };
     });
     for (const finding of told) all.push(finding);
@@ -34,23 +34,24 @@ const onVisit = rules.filter((rule) => rule.onVisit);
 const onReading = rules.filter((rule) => rule.onReading);
 const onCut = rules.filter((rule) => rule.onCut);
 
-function* ofVisit(studied: StudiedVisit, study: Surroundings): Iterable<Finding> {
+function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
   const { start } = studied.visit;
+  const told: Finding[] = [];
   for (const rule of onVisit)
-    for (const remark of rule.onVisit?.(studied, study) ?? []) yield toFinding(rule, remark, start);
+    for (const remark of rule.onVisit?.(studied, study) ?? []) told.push(toFinding(rule, remark, start));
   for (const film of studied.films)
     for (const reading of film.readings)
       for (const rule of onReading)
-        for (const remark of rule.onReading?.(film, reading, study) ?? []) yield toFinding(rule, remark, start);
-  for (const cut of studied.cuts) yield* ofCut(cut, study);
+        for (const remark of rule.onReading?.(film, reading, study) ?? []) told.push(toFinding(rule, remark, start));
+  for (const cut of studied.cuts)
+    for (const rule of onCut)
+      for (const remark of rule.onCut?.(cut, study) ?? [])
+        told.push(toFinding(rule, limited.has(rule) ? withFixes(remark, cut, study) : remark, start));
+  return told;
 }
 
 const limited = new Set<Rule>(cutRules);
 
-function* ofCut(cut: StudiedCut, study: Surroundings): Iterable<Finding> {
-  for (const rule of onCut)
-    for (const remark of rule.onCut?.(cut, study) ?? []) {
-      const fixes = limited.has(rule) ? [...(remark.fixes ?? []), ...cutFixes(cut, study)] : remark.fixes;
-      yield toFinding(rule, fixes ? { ...remark, fixes } : remark, cut.visit.start);
-    }
+function withFixes(remark: Remark, cut: StudiedCut, study: Surroundings): Remark {
+  return { ...remark, fixes: [...(remark.fixes ?? []), ...cutFixes(cut, study)] };
 }

@@ -8,52 +8,60 @@ export interface FilmsByDay {
   following(foot: string, view: string, day: number): StudiedFilm | null;
 }
 
+/** Films with their days beside them, ascending: a search walks over the days alone. */
+interface Series {
+  readonly days: number[];
+  readonly films: StudiedFilm[];
+}
+
 /** The films (no photographs) of each foot and view in the order of their days; of one day, in the order of the text. */
 export class FilmSeries implements FilmsByDay {
-  private readonly byFoot = new Map<string, Map<string, StudiedFilm[]>>();
+  private readonly byFoot = new Map<string, Map<string, Series>>();
 
   constructor(films: readonly StudiedFilm[]) {
-    const unsorted = new Set<StudiedFilm[]>();
+    const unsorted = new Set<Series>();
     for (const studied of films) {
       const { film, day } = studied;
       if (film.kind !== 'film' || day === null) continue;
-      const those = this.listFor(film.foot, film.view);
-      const last = those.at(-1);
-      if (last && dayOf(last) > day) unsorted.add(those);
-      those.push(studied);
+      const series = this.seriesFor(film.foot, film.view);
+      if ((series.days.at(-1) ?? day) > day) unsorted.add(series);
+      series.days.push(day);
+      series.films.push(studied);
     }
-    for (const those of unsorted) those.sort((a, b) => dayOf(a) - dayOf(b));
+    for (const series of unsorted) sort(series);
   }
 
   upTo(foot: string, view: string, day: number): StudiedFilm | null {
-    const those = this.byFoot.get(foot)?.get(view) ?? [];
-    return those[countUpTo(those, day) - 1] ?? null;
+    const series = this.byFoot.get(foot)?.get(view);
+    return series?.films[countUpTo(series.days, day) - 1] ?? null;
   }
 
   following(foot: string, view: string, day: number): StudiedFilm | null {
-    const those = this.byFoot.get(foot)?.get(view) ?? [];
-    return those[countUpTo(those, day)] ?? null;
+    const series = this.byFoot.get(foot)?.get(view);
+    return series?.films[countUpTo(series.days, day)] ?? null;
   }
 
-  private listFor(foot: string, view: string): StudiedFilm[] {
+  private seriesFor(foot: string, view: string): Series {
     let byView = this.byFoot.get(foot);
-    if (!byView) this.byFoot.set(foot, (byView = new Map<string, StudiedFilm[]>()));
-    let those = byView.get(view);
-    if (!those) byView.set(view, (those = []));
-    return those;
+    if (!byView) this.byFoot.set(foot, (byView = new Map<string, Series>()));
+    let series = byView.get(view);
+    if (!series) byView.set(view, (series = { days: [], films: [] }));
+    return series;
   }
 }
 
-/** In a series every film has a day. */
-const dayOf = ({ day }: StudiedFilm): number => day ?? Infinity;
+function sort({ days, films }: Series): void {
+  films.sort((a, b) => (a.day ?? 0) - (b.day ?? 0));
+  days.sort((a, b) => a - b);
+}
 
-/** How many films of a series are not later than `day`. */
-function countUpTo(those: readonly StudiedFilm[], day: number): number {
+/** How many of ascending days are not later than `day`. */
+function countUpTo(days: readonly number[], day: number): number {
   let low = 0;
-  let high = those.length;
+  let high = days.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (dayOf(those[middle] as StudiedFilm) <= day) low = middle + 1;
+    if ((days[middle] as number) <= day) low = middle + 1;
     else high = middle;
   }
   return low;
