@@ -1,6 +1,5 @@
-import { dayOfFilm } from '../../trim/film-series.ts';
-import type { Study, StudiedFilm } from '../../trim/study.ts';
-import type { Rule } from '../rule.ts';
+import type { StudiedFilm } from '../../trim/study.ts';
+import type { Rule, Surroundings } from '../rule.ts';
 import { footWords, say, sentence } from '../wording.ts';
 
 /** Two films of one foot differ really where their values lie further apart than placing explains (95 %). */
@@ -21,7 +20,6 @@ function worsening({ measure, code, severity, title, about, says }: Worsening): 
     severity,
     title,
     about,
-    across: true,
     *onReading(film, reading, study) {
       if (film.film.kind !== 'film' || reading !== film.readings.find(({ taking }) => taking.frame)) return;
       const now = reading.taking.values.get(measure);
@@ -53,9 +51,8 @@ function worsening({ measure, code, severity, title, about, says }: Worsening): 
 }
 
 /** The film of the same foot and view before the day of this one. */
-function before(film: StudiedFilm, { series }: Study): StudiedFilm | null {
-  const day = dayOfFilm(film);
-  return day === null ? null : series.upTo(film.film.foot, film.film.view, day - 1);
+function before({ film, day }: StudiedFilm, { series }: Surroundings): StudiedFilm | null {
+  return day === null ? null : series.upTo(film.foot, film.view, day - 1);
 }
 
 const sinks = 'The bone may be sinking in the capsule: call the vet now.';

@@ -28,7 +28,7 @@ export const liveSole = cutRule({
     const [worst] = cuts.toSorted((a, b) => b.depth - a.depth);
     if (!worst) return;
     const measure = worst.place === 'heel' ? 'heel-surplus' : `sole-depth.${worst.place}`;
-    const left = worst.place === 'heel' ? undefined : outcome.prediction.values.get(measure);
+    const left = worst.place === 'heel' ? undefined : outcome.prediction.value(measure);
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:

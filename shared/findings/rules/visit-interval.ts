@@ -1,9 +1,8 @@
 import { dayNumber } from '../../notation/dates.ts';
 import { feet } from '../../notation/vocabulary.ts';
-import { dayOfFilm } from '../../trim/film-series.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import { linesFor, passed } from '../limits.ts';
-import type { Rule } from '../rule.ts';
+import type { Rule, Surroundings } from '../rule.ts';
 
 /** Days after which a film says nothing about the foot of today any more. */
 const recent = 120;
@@ -16,15 +15,14 @@ export const longInterval: Rule = {
   title: 'Long time to the next visit',
   about:
     'A distorted foot grows back into its distortion. Four to six weeks, not over six, is what a study of 26 horses advises even for sound ones (Lesniak and others, Animals 2017;7:29).',
-  *onVisit(visit, study) {
-    const { next, date } = visit.is;
-    const today = date === null ? null : dayNumber(date);
+  *onVisit({ visit, day: today }, study) {
+    const { next } = visit.is;
     if (!next || today === null) return;
     const then = 'date' in next ? dayNumber(next.date) : today + next.after.base;
     if (then === null || then - today <= study.trim.interval) return;
     const film = feet
       .map((foot) => study.series.upTo(foot, 'lateral', today))
-      .find((one) => one && today - (dayOfFilm(one) ?? 0) <= recent && isDistorted(one, study));
+      .find((one) => one && today - (one.day ?? 0) <= recent && isDistorted(one, study));
     if (!film) return;
     yield {
       at: next.at,
@@ -42,7 +40,7 @@ export const longInterval: Rule = {
   },
 };
 
-function isDistorted(film: StudiedFilm, study: Parameters<typeof linesFor>[2]): boolean {
+function isDistorted(film: StudiedFilm, study: Surroundings): boolean {
   return film.readings.some(({ taking }) =>
     distorted.some((name) => {
       const value = taking.values.get(name);
