@@ -37,7 +37,7 @@ export async function workspaceSymbols(
     stopIfCancelled(token);
   }
   return found
-    .sort((a, b) => b.fits - a.fits || a.rank - b.rank || compare(b.date, a.date) || compare(a.name, b.name))
+    .sort((a, b) => b.fits - a.fits || a.rank - b.rank || compare(b.date, a.date) || compare(a.name, b.name) || compare(a.container, b.container))
     .slice(0, most)
     .map(({ name, kind, container, at, uri }) => ({
       name,

@@ -6,6 +6,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { scalesBeside } from '../../src/cli/picture-files.ts';
+import { caseText, filmText } from '../unit/plain-foot.ts';
 import { calibratedPicture, dicomCase, type CaseFolder, smallCase } from './case-folder.ts';
 import { LanguageClient } from './language-client.ts';
 import { changed, clientIn, folderOf, pulled } from './workspace-client.ts';
@@ -202,16 +203,13 @@ describe('findings of the workspace', () => {
   });
 
   it('are others after a setting has changed', async () => {
-    const film = readFileSync(join(import.meta.dirname, 'fixtures', 'film.hoof'), 'utf8');
-    const folder = folderOf({ 'film.hoof': film });
+    const folder = folderOf({ 'film.hoof': caseText(`${filmText()}\n\n  plan LF\n    heel down 1 mm`) });
     const client = await clientIn([folder]);
-    const count = async () => codesIn(await pulled(client), folder)['film.hoof']?.length ?? 0;
-    const before = await count();
+    const codes = async () => codesIn(await pulled(client), folder)['film.hoof'] ?? [];
+    expect(await codes()).not.toContain('trim/heel-per-visit');
     const refreshed = client.askedFor.length;
-    client.notify('workspace/didChangeConfiguration', {
-      settings: { ungula: { trim: { filmAge: 1, heelPerVisit: 0.1 } } },
-    });
-    expect(await count()).not.toBe(before);
+    client.notify('workspace/didChangeConfiguration', { settings: { ungula: { trim: { heelPerVisit: 0.5 } } } });
+    expect(await codes()).toContain('trim/heel-per-visit');
     expect(client.askedFor.slice(refreshed).map(({ method }) => method)).toEqual(['workspace/diagnostic/refresh']);
   });
 });
