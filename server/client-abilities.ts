@@ -14,6 +14,11 @@ export interface ClientAbilities {
   readonly prepareRename: boolean;
   readonly inlayHintRefresh: boolean;
   readonly codeLensRefresh: boolean;
+  /** It asks for the findings; one that does is not told them as well. */
+  readonly pullsDiagnostics: boolean;
+  readonly diagnosticsRefresh: boolean;
+  /** Several folders may be open, and come and go. */
+  readonly workspaceFolders: boolean;
   /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
   readonly docs: string | null;
 }
@@ -22,7 +27,10 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
   const { textDocument, workspace } = capabilities ?? {};
   return {
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
-    relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true,
+    // The protocol has it under pulling too, from 3.18 on.
+    relatedInformation:
+      textDocument?.publishDiagnostics?.relatedInformation === true ||
+      textDocument?.diagnostic?.relatedInformation === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     configuration: workspace?.configuration === true,
     configurationRegistration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
@@ -31,11 +39,16 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     prepareRename: textDocument?.rename?.prepareSupport === true,
     inlayHintRefresh: workspace?.inlayHint?.refreshSupport === true,
     codeLensRefresh: workspace?.codeLens?.refreshSupport === true,
+    pullsDiagnostics: isObject(textDocument?.diagnostic),
+    diagnosticsRefresh: workspace?.diagnostics?.refreshSupport === true,
+    workspaceFolders: workspace?.workspaceFolders === true,
     docs: docsIn(options),
   };
 }
 
+const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;
+
 function docsIn(options: unknown): string | null {
-  const docs = typeof options === 'object' && options !== null ? (options as { docs?: unknown }).docs : undefined;
+  const docs = isObject(options) ? (options as { docs?: unknown }).docs : undefined;
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
 }

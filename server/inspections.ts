@@ -1,4 +1,5 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { largestFile, tooLarge } from '../shared/findings/file-problems.ts';
 import { inspect, type Inspection } from '../shared/findings/inspect.ts';
 import { BlockMemory } from '../shared/notation/parse.ts';
 import { usualStudy, type StudySettings } from '../shared/trim/study.ts';
@@ -34,6 +35,11 @@ export class Inspections {
     this.settings = { ...this.settings, reference };
   }
 
+  /** By which a case is read now: another object as soon as anything in it changes. */
+  get by(): StudySettings {
+    return this.settings;
+  }
+
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
       memory: new BlockMemory(),
@@ -47,10 +53,18 @@ export class Inspections {
     const { edition } = this.scales;
     if (kept.inspection && kept.version === document.version && kept.settings === settings && kept.edition === edition)
       return kept.inspection;
-    kept.inspection = inspect(document.getText(), settings, kept.memory, this.scales.of(document));
+    const text = document.getText();
+    kept.inspection = isCase(document)
+      ? inspect(text, settings, kept.memory, this.scales.of(document))
+      : { ...inspect(''), findings: [tooLarge(text)] };
     kept.edition = edition;
     kept.version = document.version;
     kept.settings = this.settings;
     return kept.inspection;
   }
+}
+
+/** Whether a document is small enough to be looked into at every change. */
+export function isCase(document: TextDocument): boolean {
+  return document.getText().length <= largestFile;
 }

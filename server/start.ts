@@ -4,6 +4,7 @@ import {
   ShowMessageNotification,
   TextDocumentSyncKind,
   TextDocuments,
+  type CancellationToken,
   type CodeAction,
   type Connection,
   type InitializeParams,
@@ -20,6 +21,7 @@ import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completion, triggerCharacters } from './completion.ts';
 import { definition } from './definition.ts';
+import { DiagnosticsPull } from './diagnostics-pull.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
 import { documentLinks } from './document-links.ts';
 import { fixAll, fixAllKind } from './fix-all.ts';
@@ -31,7 +33,7 @@ import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
-import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange } from './params.ts';
+import { askedContext, askedDocument, askedOffset, askedOffsets, askedQuery, askedRange } from './params.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
@@ -43,6 +45,8 @@ import { signatureHelp, signatureTriggers } from './signature-help.ts';
 import type { ListFolder, ReadBytes } from './files.ts';
 import { StoredScaleBook } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
+import { workspaceSymbols } from './workspace-symbols.ts';
+import { Workspace, workspaceCapabilities } from './workspace/workspace.ts';
 
 /** What the server needs of the machine that it runs on. */
 export interface Machine {
@@ -57,7 +61,7 @@ export interface Machine {
 export function start(connection: Connection, machine: Machine): void {
   const documents = new TextDocuments(TextDocument);
   const news = (): void => {
-    push.all();
+    retell(documents.keys());
     void connection.sendNotification(sheetsChanged);
     refresh();
   };
@@ -67,11 +71,17 @@ export function start(connection: Connection, machine: Machine): void {
     if (client.inlayHintRefresh) connection.languages.inlayHint.refresh().catch(ignored);
     if (client.codeLensRefresh) connection.sendRequest(CodeLensRefreshRequest.type).catch(ignored);
   };
+  /** Findings that are others although no text changed: told, or the client has to be told to ask. */
+  const retell = (uris: readonly string[]): void => {
+    for (const uri of uris) push.soon(uri);
+    if (client.pullsDiagnostics && client.diagnosticsRefresh) pull.refreshSoon();
+  };
   const scales = new StoredScaleBook(machine.readBytes, news);
   const ownSets = new OwnSetBook(machine.readBytes, {
     sets(sets) {
       inspections.useReference(sets);
       news();
+      workspace.index.again();
     },
     problem: (message) => {
       const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
@@ -83,13 +93,18 @@ export function start(connection: Connection, machine: Machine): void {
   const guard = guardOn(connection.console);
   let inlayHintsWanted = true;
   let client: ClientAbilities = clientAbilities(undefined);
-  const push = new DiagnosticsPush(connection, documents, inspections, () => client);
+  let folders: readonly string[] = [];
+  const asked = (): ClientAbilities => client;
+  const workspace = new Workspace({ connection, machine, documents, inspections, scales, client: asked, retell });
+  const push = new DiagnosticsPush(connection, documents, asked, (document) => workspace.diagnostics(document));
+  const pull = new DiagnosticsPull(connection, documents, workspace, machine.now());
 
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
     inspections.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
-    ownSets.folders = foldersOf(params);
+    folders = foldersOf(params);
+    ownSets.within(folders);
     ownSets.use(referenceFiles(params?.initializationOptions));
     return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
@@ -97,7 +112,10 @@ export function start(connection: Connection, machine: Machine): void {
     followSettings(connection, client, (section) => {
       const wanted = wantsInlayHints(section);
       const counts = inspections.use(section);
-      if (counts) push.all();
+      if (counts) {
+        retell(documents.keys());
+        workspace.index.again();
+      }
       if (counts || wanted !== inlayHintsWanted) {
         inlayHintsWanted = wanted;
         refresh();
@@ -105,21 +123,26 @@ export function start(connection: Connection, machine: Machine): void {
       ownSets.use(referenceFiles(section));
     });
     if (client.watcherRegistration) watchOwnSets(connection);
+    workspace.begin(folders, (open) => ownSets.within(open));
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const uris = changes.map(({ uri }) => uri);
     scales.forget(uris);
     ownSets.changed(uris);
+    workspace.index.touched(uris);
   });
   documents.onDidChangeContent(({ document }) => push.soon(document.uri));
-  documents.onDidClose(({ document }) => push.clear(document.uri));
+  documents.onDidClose(({ document }) => {
+    push.clear(document.uri);
+    pull.forget(document.uri);
+  });
 
   /** A request about a whole document; null where it is not open. */
   const onDocument = <P, R>(
     feature: string,
     answer: (document: TextDocument, inspection: Inspection, params: P) => R,
-  ): ((params: P) => R | null) =>
+  ): ((params: P, token?: CancellationToken) => R | null) =>
     guard<P, R | null>(feature, null, (params) => {
       const document = askedDocument(documents, params);
       return document && answer(document, inspections.of(document), params);
@@ -127,12 +150,12 @@ export function start(connection: Connection, machine: Machine): void {
   /** A request about one place of a document. */
   const onPlace = <P, R>(
     feature: string,
-    answer: (document: TextDocument, inspection: Inspection, offset: number, params: P) => R,
-  ): ((params: P) => R | null) =>
-    guard<P, R | null>(feature, null, (params) => {
+    answer: (document: TextDocument, inspection: Inspection, offset: number, params: P, token: CancellationToken) => R,
+  ): ((params: P, token: CancellationToken) => R | null) =>
+    guard<P, R | null>(feature, null, (params, token) => {
       const document = askedDocument(documents, params);
       const offset = askedOffset(document, params);
-      return document && answer(document, inspections.of(document), offset, params);
+      return document && answer(document, inspections.of(document), offset, params, token);
     });
 
   connection.onHover(onPlace('hover', hover));
@@ -147,16 +170,29 @@ export function start(connection: Connection, machine: Machine): void {
   );
   connection.onDefinition(onPlace('definition', definition));
   connection.onReferences(
-    onPlace('references', (document, inspection, offset, { context }: ReferenceParams) =>
-      references(document, inspection, offset, { declaration: context?.includeDeclaration !== false }),
+    onPlace('references', (document, inspection, offset, { context }: ReferenceParams, token) =>
+      references(document, inspection, offset, {
+        declaration: context?.includeDeclaration !== false,
+        workspace,
+        token,
+      }),
     ),
   );
   connection.onDocumentHighlight(onPlace('highlights', highlights));
   connection.onPrepareRename(onPlace('rename', prepareRename));
   connection.onRenameRequest(
-    onPlace('rename', (document, inspection, offset, { newName: name }: RenameParams) =>
-      rename(document, inspection, offset, { name, client }),
+    onPlace('rename', (document, inspection, offset, { newName: name }: RenameParams, token) =>
+      rename(document, inspection, offset, { name, client, workspace, token }),
     ),
+  );
+  connection.onWorkspaceSymbol(
+    guard('workspace symbols', null, (params, token) => workspaceSymbols(workspace, askedQuery(params), token)),
+  );
+  connection.languages.diagnostics.on(
+    guard('diagnostics', { kind: 'full', items: [] }, (params) => pull.document(params)),
+  );
+  connection.languages.diagnostics.onWorkspace((params, token, _, partial) =>
+    guard('workspace diagnostics', { items: [] }, () => pull.all(params, token, partial))(params, token),
   );
   connection.onDocumentSymbol(onDocument('document symbols', symbols));
   connection.onFoldingRanges(onDocument('folding', (_, inspection) => folding(inspection)));
@@ -227,7 +263,7 @@ export function start(connection: Connection, machine: Machine): void {
   connection.listen();
 }
 
-function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
+function capabilities({ prepareRename, pullsDiagnostics }: ClientAbilities): ServerCapabilities {
   return {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
@@ -248,5 +284,10 @@ function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
     semanticTokensProvider: { legend: tokensLegend, full: { delta: true }, range: true },
     codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', fixAllKind], resolveProvider: true },
     documentFormattingProvider: true,
+    workspaceSymbolProvider: true,
+    ...(pullsDiagnostics && {
+      diagnosticProvider: { identifier: 'ungula', interFileDependencies: true, workspaceDiagnostics: true },
+    }),
+    workspace: workspaceCapabilities,
   };
 }

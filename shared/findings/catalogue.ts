@@ -1,7 +1,9 @@
 import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
+import { fileCodes } from './file-problems.ts';
 import type { Severity } from './finding.ts';
 import type { Rule } from './rule.ts';
+import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './cut-limits.ts';
 import { rotating, sinking, sinkingByHairline } from './rules/course-worse.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
@@ -75,8 +77,8 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
 };
 
 export const codes: readonly CodeRow[] = [
-  ...Object.entries(problemCodes).map(([code, row]) => ({ code, ...row })),
-  ...rules.map(({ code, severity, title, about }) => ({ code, severity, title, about })),
+  ...Object.entries({ ...fileCodes, ...problemCodes }).map(([code, row]) => ({ code, ...row })),
+  ...[...rules, ...acrossRules].map(({ code, severity, title, about }) => ({ code, severity, title, about })),
 ];
 
 const byCode = new Map(codes.map((row) => [row.code, row]));

@@ -93,7 +93,14 @@ const requests: Readonly<Record<string, readonly Request[]>> = {
     of('semanticTokens/range', inRange, 'range'),
   ],
   inlayHintProvider: [of('inlayHint', inRange), resolving('inlayHint/resolve', 'textDocument/inlayHint')],
-  diagnosticProvider: [of('diagnostic', document)],
+  diagnosticProvider: [
+    of('diagnostic', document),
+    {
+      method: 'workspace/diagnostic',
+      needs: 'workspaceDiagnostics',
+      params: (draw) => ({ previousResultIds: draw.below(2) === 0 ? [] : [{ uri: draw.uri, value: word(draw) }] }),
+    },
+  ],
   workspaceSymbolProvider: [{ method: 'workspace/symbol', params: (draw) => ({ query: word(draw) }) }],
   executeCommandProvider: [
     { method: 'workspace/executeCommand', params: (draw) => ({ command: word(draw), arguments: [draw.uri] }) },

@@ -1,7 +1,11 @@
 import { resolve } from 'node:path';
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
-import { LanguageClient } from './language-client.ts';
+import { LanguageClient, wholeWorkspace } from './language-client.ts';
+
+const filesAndFolders = {
+  filters: [{ pattern: { glob: '**/*.hoof', matches: 'file' } }, { pattern: { glob: '**/*', matches: 'folder' } }],
+};
 
 it('says what it can', async () => {
   const client = await LanguageClient.start();
@@ -45,6 +49,21 @@ it('says what it can', async () => {
       resolveProvider: true,
     },
     documentFormattingProvider: true,
+    workspaceSymbolProvider: true,
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { didCreate: filesAndFolders, didRename: filesAndFolders, didDelete: filesAndFolders },
+    },
+  });
+  expect(await client.stop()).toBe(0);
+});
+
+it('offers findings to be asked for to a client that asks, and to no other', async () => {
+  const client = await LanguageClient.start({ capabilities: wholeWorkspace });
+  expect(client.initialized.capabilities.diagnosticProvider).toEqual({
+    identifier: 'ungula',
+    interFileDependencies: true,
+    workspaceDiagnostics: true,
   });
   expect(await client.stop()).toBe(0);
 });
