@@ -1,21 +1,21 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { inspect, type Inspection } from '../shared/findings/inspect.ts';
+import { inspect, type InspectSettings, type Inspection } from '../shared/findings/inspect.ts';
 import type { BlockMemory } from '../shared/notation/parse.ts';
-import { usualStudy, type StudySettings } from '../shared/trim/study.ts';
+import { usualStudy } from '../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
 import type { StoredScaleBook } from './stored-scales.ts';
 
 interface Kept {
   readonly memory: BlockMemory;
   version: number | null;
-  settings: StudySettings;
+  settings: InspectSettings;
   edition: number;
   inspection: Inspection | null;
 }
 
 /** The inspection of each document, made once a version. Its block memory makes the next version cheap. */
 export class Inspections {
-  private settings: StudySettings = usualStudy;
+  private settings: InspectSettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, Kept>();
   private readonly scales: StoredScaleBook;
 
@@ -30,7 +30,7 @@ export class Inspections {
     return this.settings !== before;
   }
 
-  useReference(reference: StudySettings['reference']): void {
+  useReference(reference: InspectSettings['reference']): void {
     this.settings = { ...this.settings, reference };
   }
 

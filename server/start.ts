@@ -38,6 +38,7 @@ import { prepareRename, rename } from './rename.ts';
 import { selectionRanges } from './selection-ranges.ts';
 import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
 import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
+import { SeverityWords } from './severity-setting.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { signatureHelp, signatureTriggers } from './signature-help.ts';
 import type { ListFolder, ReadBytes } from './files.ts';
@@ -67,17 +68,19 @@ export function start(connection: Connection, machine: Machine): void {
     if (client.inlayHintRefresh) connection.languages.inlayHint.refresh().catch(ignored);
     if (client.codeLensRefresh) connection.sendRequest(CodeLensRefreshRequest.type).catch(ignored);
   };
+  const warn = (message: string): void => {
+    const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
+    void connection.sendNotification(ShowMessageNotification.method, told);
+  };
   const scales = new StoredScaleBook(machine.readBytes, news);
   const ownSets = new OwnSetBook(machine.readBytes, {
     sets(sets) {
       inspections.useReference(sets);
       news();
     },
-    problem: (message) => {
-      const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
-      void connection.sendNotification(ShowMessageNotification.method, told);
-    },
+    problem: (message) => warn(message),
   });
+  const severityWords = new SeverityWords((message) => warn(`ungula.severity: ${message}`));
   const inspections = new Inspections(scales);
   const tokens = new SemanticTokensBook();
   const guard = guardOn(connection.console);
@@ -88,6 +91,7 @@ export function start(connection: Connection, machine: Machine): void {
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
     inspections.use(params?.initializationOptions);
+    severityWords.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
     ownSets.folders = foldersOf(params);
     ownSets.use(referenceFiles(params?.initializationOptions));
@@ -103,6 +107,7 @@ export function start(connection: Connection, machine: Machine): void {
         refresh();
       }
       ownSets.use(referenceFiles(section));
+      severityWords.use(section);
     });
     if (client.watcherRegistration) watchOwnSets(connection);
   });

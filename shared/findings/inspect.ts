@@ -11,12 +11,14 @@ import {
   type Study,
   type StudySettings,
 } from '../trim/study.ts';
+import { withAcceptances } from './accepted.ts';
 import { findCode, rules } from './catalogue.ts';
 import { cutFixes } from './cut-fixes.ts';
 import { cutRules } from './cut-limits.ts';
 import type { Finding } from './finding.ts';
 import { groundOf, ofCut, ofReading } from './remembered.ts';
 import { toFinding, type Rule } from './rule.ts';
+import { atLevels, noLevels, type Levels } from './severity-levels.ts';
 import { widened } from './whole-lines.ts';
 
 /** Everything that is known of a case file. */
@@ -27,10 +29,15 @@ export interface Inspection {
   readonly findings: readonly Finding[];
 }
 
+export interface InspectSettings extends StudySettings {
+  /** How gravely codes are told, where not as usual. */
+  readonly levels?: Levels;
+}
+
 /** Text to findings, the whole pipeline. Pure and total: any text gives an inspection. */
 export function inspect(
   text: string,
-  settings: StudySettings = usualStudy,
+  settings: InspectSettings = usualStudy,
   memory?: BlockMemory,
   scales?: StoredScales,
 ): Inspection {
@@ -44,8 +51,9 @@ export function inspect(
     fixes: widened(problem.fixes, text),
   }));
   for (const finding of findingsOf(study)) findings.push(finding);
-  findings.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
-  return { tree, study, findings };
+  const told = atLevels(withAcceptances(findings, record, text), settings.levels ?? noLevels);
+  told.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end);
+  return { tree, study, findings: told };
 }
 
 /** The findings that lie between two places of the file; `findings` in the order of the text, as `inspect` gives them. */

@@ -27,6 +27,8 @@ export interface Rule {
   readonly title: string;
   /** What is looked at, why it matters in the foot, what to do. */
   readonly about: string;
+  /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
+  readonly never?: string;
   /** Set where it looks at films or cuts beside the one it is asked about: it is then asked each time. */
   readonly across?: true;
   onReading?(film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark>;

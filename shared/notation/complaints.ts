@@ -20,6 +20,7 @@ const wantedWords: Readonly<Record<Argument['take'], string>> = {
   word: 'a word',
   code: 'letters and digits in one piece',
   measure: 'the name of a measure',
+  finding: 'the code of a finding such as range/palmar-angle',
   relation: '>= or <=',
   point: 'a point such as 1382, 1201',
   segment: 'two points such as 180, 1388 .. 1650, 1392',
@@ -45,7 +46,9 @@ export function missing(argument: Argument, items: readonly Item[], asked: Asked
     code: 'notation/missing-argument',
     at: { start: last.start, end: last.end },
     message: `«${asked.head.image}» still needs ${wanted(argument)}. For example: ${asked.example}`,
-    fixes: [],
+    // A reason is never written for anybody, but the place for it can be.
+    fixes:
+      argument.take === 'mark' && argument.text === 'because' ? [insert('Add because', last.end, ' because ""')] : [],
   };
 }
 

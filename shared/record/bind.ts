@@ -1,5 +1,6 @@
 import { isGroup, isStatement, type Block, type Statement } from '../notation/tree.ts';
 import * as read from './arguments.ts';
+import { bindAccepts } from './bind-accepts.ts';
 import { proseIn } from './bind-picture.ts';
 import { bindVisit } from './bind-visit.ts';
 import { sayOnce } from './once.ts';
@@ -56,6 +57,7 @@ function bindAnimal(block: Block, problems: RecordProblem[]): Animal {
     sharing: 'private',
     onset: null,
     prose: proseIn(block.entries),
+    accepts: bindAccepts(block),
     head: read.spanOf(header.head),
     at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };

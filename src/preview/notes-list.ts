@@ -1,5 +1,5 @@
 import type { Note } from '../../shared/report/film-sheet.ts';
-import { severityCounts, severityWords } from '../../shared/report/severity-words.ts';
+import { noteWord, severityCounts } from '../../shared/report/severity-words.ts';
 import { element } from './element.ts';
 
 const order: readonly Note['severity'][] = ['error', 'warning', 'info', 'hint'];
@@ -29,7 +29,7 @@ export function notesList(notes: readonly Note[]): HTMLElement | null {
       element(
         'li',
         { class: `severity-${note.severity}`, 'data-line': String(note.line) },
-        element('span', { class: 'severity' }, severityWords[note.severity]),
+        element('span', { class: 'severity' }, noteWord(note)),
         element('button', { type: 'button', class: 'go' }, ...withWords(note.message)),
       ),
     ),
