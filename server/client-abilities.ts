@@ -6,6 +6,10 @@ export interface ClientAbilities {
   readonly relatedInformation: boolean;
   /** Edits that name the version of the document that they are meant for. */
   readonly versionedEdits: boolean;
+  /** Edits of code actions that say where the cursor goes. */
+  readonly snippetEdits: boolean;
+  /** Formatting of several ranges at once. */
+  readonly formatsRanges: boolean;
   readonly configuration: boolean;
   readonly configurationRegistration: boolean;
   readonly watcherRegistration: boolean;
@@ -16,6 +20,8 @@ export interface ClientAbilities {
   readonly codeLensRefresh: boolean;
   /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
   readonly docs: string | null;
+  /** The client's command that asks for completions again, after a folder was taken; null where it has none. */
+  readonly suggestAgain: string | null;
 }
 
 export function clientAbilities(capabilities: ClientCapabilities | undefined, options?: unknown): ClientAbilities {
@@ -24,6 +30,8 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
     relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
+    formatsRanges: textDocument?.rangeFormatting?.rangesSupport === true,
     configuration: workspace?.configuration === true,
     configurationRegistration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watcherRegistration: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
@@ -32,10 +40,17 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     inlayHintRefresh: workspace?.inlayHint?.refreshSupport === true,
     codeLensRefresh: workspace?.codeLens?.refreshSupport === true,
     docs: docsIn(options),
+    suggestAgain: suggestAgainIn(options),
   };
 }
 
 function docsIn(options: unknown): string | null {
   const docs = typeof options === 'object' && options !== null ? (options as { docs?: unknown }).docs : undefined;
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
+}
+
+function suggestAgainIn(options: unknown): string | null {
+  const command =
+    typeof options === 'object' && options !== null ? (options as { suggestAgain?: unknown }).suggestAgain : undefined;
+  return typeof command === 'string' && command !== '' ? command : null;
 }

@@ -49,5 +49,8 @@ function hull(edits: readonly Edit[]): Span {
   });
 }
 
-/** How much horn comes off is decided by people, and what was taken off is a fact: no saving of a file may change it. */
-const isDecision = ({ code }: Finding): boolean => code.startsWith('trim/');
+/**
+ * How much horn comes off is decided by people, what was taken off is a fact, and what somebody lives with is theirs to
+ * take back: no saving of a file may change it.
+ */
+const isDecision = ({ code, accepted }: Finding): boolean => /^(?:trim|accept)\//.test(code) || accepted !== undefined;

@@ -5,7 +5,9 @@ import {
   TextDocumentSyncKind,
   TextDocuments,
   type CodeAction,
+  type CompletionParams,
   type Connection,
+  type DocumentOnTypeFormattingParams,
   type InitializeParams,
   type ReferenceParams,
   type RenameParams,
@@ -15,23 +17,24 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
+import { acceptActions } from './accept-actions.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
-import { completion, triggerCharacters } from './completion.ts';
+import { completionList, triggerCharacters } from './completion.ts';
 import { definition } from './definition.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
 import { documentLinks } from './document-links.ts';
 import { fixAll, fixAllKind } from './fix-all.ts';
 import { folding } from './folding.ts';
 import { Inspections } from './inspections.ts';
-import { formatting } from './formatting.ts';
-import { guardOn } from './guard.ts';
+import { enter, formatting, onEnter, rangeFormatting } from './formatting.ts';
+import { guardLaterOn, guardOn } from './guard.ts';
 import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
-import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange } from './params.ts';
+import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange, askedRanges } from './params.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
@@ -140,12 +143,15 @@ export function start(connection: Connection, machine: Machine): void {
       return document && answer(document, inspections.of(document), offset, params);
     });
 
-  connection.onHover(onPlace('hover', hover));
+  connection.onHover(onPlace('hover', (document, inspection, offset) => hover(document, inspection, offset, client)));
   connection.onCompletion(
-    onPlace('completion', (document, inspection, offset) => ({
-      isIncomplete: false,
-      items: completion(document, inspection, offset, { client, now: machine.now() }),
-    })),
+    guardLaterOn(connection.console)('completion', null, async (params: CompletionParams, token) => {
+      const document = askedDocument(documents, params);
+      const offset = askedOffset(document, params);
+      const { listFolder } = machine;
+      const place = { client, now: machine.now(), listFolder, folders: ownSets.folders, token };
+      return document && (await completionList(document, inspections.of(document), offset, place));
+    }),
   );
   connection.onSignatureHelp(
     onPlace('signature help', (_, inspection, offset) => signatureHelp(inspection, offset, client)),
@@ -205,6 +211,7 @@ export function start(connection: Connection, machine: Machine): void {
       const inspection = inspections.of(document);
       return [
         ...codeActions(document, inspection, range, context, client),
+        ...acceptActions(document, inspection, range, context, client),
         ...planActions(document, inspection, range, context),
         ...fixAll(document, inspection, context, client),
       ];
@@ -220,6 +227,25 @@ export function start(connection: Connection, machine: Machine): void {
     return resolve(action);
   });
   connection.onDocumentFormatting(onDocument('formatting', formatting));
+  connection.onDocumentRangeFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      const range = askedRange(document, params);
+      return document && rangeFormatting(document, [range]);
+    }),
+  );
+  connection.onDocumentRangesFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      const ranges = askedRanges(document, params);
+      return document && rangeFormatting(document, ranges);
+    }),
+  );
+  connection.onDocumentOnTypeFormatting(
+    onPlace('formatting', (document, inspection, offset, { ch }: DocumentOnTypeFormattingParams) =>
+      onEnter(document, inspection, offset, ch),
+    ),
+  );
   connection.onRequest(
     sheetsRequest,
     guard('sheets', noSheets, (params: SheetsParams) => {
@@ -232,7 +258,7 @@ export function start(connection: Connection, machine: Machine): void {
   connection.listen();
 }
 
-function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
+function capabilities({ prepareRename, formatsRanges }: ClientAbilities): ServerCapabilities {
   return {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
@@ -253,5 +279,7 @@ function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
     semanticTokensProvider: { legend: tokensLegend, full: { delta: true }, range: true },
     codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', fixAllKind], resolveProvider: true },
     documentFormattingProvider: true,
+    documentRangeFormattingProvider: formatsRanges ? { rangesSupport: true } : true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: enter },
   };
 }

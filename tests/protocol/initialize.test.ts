@@ -10,7 +10,7 @@ it('says what it can', async () => {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: 2 },
     hoverProvider: true,
-    completionProvider: { triggerCharacters: [' ', '.'] },
+    completionProvider: { triggerCharacters: [' ', '.', '"', '/'] },
     signatureHelpProvider: { triggerCharacters: [' '] },
     definitionProvider: true,
     referencesProvider: true,
@@ -45,6 +45,8 @@ it('says what it can', async () => {
       resolveProvider: true,
     },
     documentFormattingProvider: true,
+    documentRangeFormattingProvider: { rangesSupport: true },
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
   });
   expect(await client.stop()).toBe(0);
 });
@@ -52,6 +54,12 @@ it('says what it can', async () => {
 it('does not speak of asking before a rename to a client that never asks', async () => {
   const client = await LanguageClient.start({ capabilities: {} });
   expect(client.initialized.capabilities.renameProvider).toBe(true);
+  expect(await client.stop()).toBe(0);
+});
+
+it('does not speak of formatting several ranges to a client that never asks', async () => {
+  const client = await LanguageClient.start({ capabilities: {} });
+  expect(client.initialized.capabilities.documentRangeFormattingProvider).toBe(true);
   expect(await client.stop()).toBe(0);
 });
 

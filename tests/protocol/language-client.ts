@@ -1,6 +1,7 @@
 import { spawn, type ChildProcessWithoutNullStreams } from 'node:child_process';
 import { once } from 'node:events';
 import {
+  CancellationTokenSource,
   createMessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
@@ -30,6 +31,8 @@ export interface ClientOptions {
   readonly configuration?: Record<string, unknown>;
   /** URI of the folder that is open. */
   readonly folder?: string;
+  /** `initializationOptions`. */
+  readonly options?: Record<string, unknown>;
   /** Node's arguments that start the server; the bundle of what stands in the checkout now where there are none. */
   readonly command?: readonly string[];
   /** Called with the name of each request of the server to ask anew for what stands in the text. */
@@ -42,6 +45,7 @@ const usual: ClientCapabilities = {
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     rename: { prepareSupport: true },
+    rangeFormatting: { rangesSupport: true },
     signatureHelp: { signatureInformation: { parameterInformation: { labelOffsetSupport: true } } },
   },
   workspace: { workspaceEdit: { documentChanges: true } },
@@ -84,6 +88,7 @@ export class LanguageClient {
     capabilities = usual,
     configuration,
     folder,
+    options,
     command,
     onRefresh,
   }: ClientOptions = {}): Promise<LanguageClient> {
@@ -102,6 +107,7 @@ export class LanguageClient {
       rootUri: folder ?? null,
       workspaceFolders: folder === undefined ? null : [{ uri: folder, name: 'folder' }],
       capabilities,
+      ...(options && { initializationOptions: options }),
     });
     client.notify('initialized', {});
     return client;
@@ -113,6 +119,14 @@ export class LanguageClient {
 
   request<R>(method: string, params?: unknown): Promise<R> {
     return this.#connection.sendRequest<R>(method, params as object);
+  }
+
+  /** A request that is taken back at once. */
+  cancelled<R>(method: string, params: unknown): Promise<R> {
+    const source = new CancellationTokenSource();
+    const answer = this.#connection.sendRequest<R>(method, params as object, source.token);
+    source.cancel();
+    return answer;
   }
 
   notify(method: string, params: unknown): void {
