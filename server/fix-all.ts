@@ -50,7 +50,8 @@ function hull(edits: readonly Edit[]): Span {
 }
 
 /**
- * How much horn comes off is decided by people, what was taken off is a fact, and what somebody lives with is theirs to
- * take back: no saving of a file may change it.
+ * Only slips of writing are mended unasked. How much horn comes off, when to come back, which of two points is which and
+ * what somebody lives with is decided by people: no saving of a file may change it.
  */
-const isDecision = ({ code, accepted }: Finding): boolean => /^(?:trim|accept)\//.test(code) || accepted !== undefined;
+const isDecision = ({ code, accepted }: Finding): boolean =>
+  !/^(?:notation|record|measure|limits)\//.test(code) || accepted !== undefined;

@@ -71,7 +71,12 @@ function checkVersion(tree: Tree, problems: Problem<NotationCode | RecordCode>[]
       code: 'record/duplicate-word',
       at: moved(other.block.header as Span, other.start),
       message: '«hoof» stands once, on the first line.',
-      fixes: [],
+      fixes: [
+        {
+          title: 'Remove this line',
+          edits: [{ ...moved(other.block.header as Span, other.start), text: '', wholeLine: true }],
+        },
+      ],
     });
   if (!first) return null;
   const version = bindBlock(first.block).version;

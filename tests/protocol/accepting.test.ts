@@ -177,8 +177,10 @@ describe('writing an acceptance', () => {
   it('offers the codes told in the block first, with what they tell', async () => {
     const items = await offers(withLine('accept ¦'));
     expect(items[0]?.label).toBe('range/sole-depth.tip');
-    expect((items[0]?.documentation as MarkupContent).value).toMatch(/^Told here:[^]*Sole depth at the tip/);
-    expect((items[0]?.textEdit as TextEdit).newText).toBe('range/sole-depth.tip because "${1}"');
+    expect((items[0]?.documentation as MarkupContent | undefined)?.value).toMatch(
+      /^Told here:[^]*Sole depth at the tip/,
+    );
+    expect((items[0]?.textEdit as TextEdit | undefined)?.newText).toBe('range/sole-depth.tip because "${1}"');
     const labels = items.map(({ label }) => label);
     expect(labels).toContain('trim/film-age');
     for (const never of ['visit/call-the-vet', 'trim/live-sole', 'notation/missing-unit', 'accept/nothing'])
@@ -204,12 +206,12 @@ describe('writing an acceptance', () => {
 
   it('is offered at the start of a line, and explained on hover', async () => {
     const item = (await offers(withLine('acc¦'))).find(({ label }) => label === 'accept');
-    expect((item?.textEdit as TextEdit).newText).toBe('accept ${1} because "${2}"');
+    expect((item?.textEdit as TextEdit | undefined)?.newText).toBe('accept ${1} because "${2}"');
     const { text, position } = cursorIn(withLine('accept trim/live-¦sole because "x"'));
     const uri = fresh();
     client.open(uri, text);
     const hover = await client.hover(uri, position);
-    const says = (hover?.contents as MarkupContent).value;
+    const says = (hover?.contents as MarkupContent | undefined)?.value;
     expect(says).toContain('**Cut into live sole** · error');
     expect(says).toContain('This cannot be accepted. Take less');
     expect(says).toContain('(file:///docs/trim-live-sole.md)');

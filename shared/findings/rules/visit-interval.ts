@@ -1,4 +1,6 @@
 import { dayNumber } from '../../notation/dates.ts';
+import type { Fix } from '../../notation/problems.ts';
+import type { Span } from '../../notation/tree.ts';
 import { feet } from '../../notation/vocabulary.ts';
 import { dayOfFilm } from '../../trim/film-series.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
@@ -32,6 +34,7 @@ export const longInterval: Rule = {
       value: then - today,
       limit: study.trim.interval,
       source: 'Lesniak and others, Animals 2017;7:29',
+      fixes: soonEnough(next.at, Math.floor(study.trim.interval / 7)),
       related: [
         {
           at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
@@ -41,6 +44,11 @@ export const longInterval: Rule = {
     };
   },
 };
+
+function soonEnough(at: Span, weeks: number): Fix[] {
+  const text = `next       ${weeks} ${weeks === 1 ? 'week' : 'weeks'}`;
+  return weeks < 1 ? [] : [{ title: `Come back in ${weeks} weeks`, edits: [{ ...at, text }] }];
+}
 
 function isDistorted(film: StudiedFilm, study: Parameters<typeof linesFor>[2]): boolean {
   return film.readings.some(({ taking }) =>
