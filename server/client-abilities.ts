@@ -6,6 +6,10 @@ export interface ClientAbilities {
   readonly relatedInformation: boolean;
   /** Edits that name the version of the document that they are meant for. */
   readonly versionedEdits: boolean;
+  /** Edits of code actions that say where the cursor goes. */
+  readonly snippetEdits: boolean;
+  /** Formatting of several ranges at once. */
+  readonly formatsRanges: boolean;
   readonly configuration: boolean;
   readonly configurationRegistration: boolean;
   readonly watcherRegistration: boolean;
@@ -21,6 +25,8 @@ export interface ClientAbilities {
   readonly workspaceFolders: boolean;
   /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
   readonly docs: string | null;
+  /** The client's command that asks for completions again, after a folder was taken; null where it has none. */
+  readonly suggestAgain: string | null;
 }
 
 export function clientAbilities(capabilities: ClientCapabilities | undefined, options?: unknown): ClientAbilities {
@@ -32,6 +38,8 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
       textDocument?.publishDiagnostics?.relatedInformation === true ||
       textDocument?.diagnostic?.relatedInformation === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
+    formatsRanges: textDocument?.rangeFormatting?.rangesSupport === true,
     configuration: workspace?.configuration === true,
     configurationRegistration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watcherRegistration: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
@@ -43,6 +51,7 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     diagnosticsRefresh: workspace?.diagnostics?.refreshSupport === true,
     workspaceFolders: workspace?.workspaceFolders === true,
     docs: docsIn(options),
+    suggestAgain: suggestAgainIn(options),
   };
 }
 
@@ -51,4 +60,10 @@ const isObject = (value: unknown): value is object => typeof value === 'object' 
 function docsIn(options: unknown): string | null {
   const docs = isObject(options) ? (options as { docs?: unknown }).docs : undefined;
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
+}
+
+function suggestAgainIn(options: unknown): string | null {
+  const command =
+    typeof options === 'object' && options !== null ? (options as { suggestAgain?: unknown }).suggestAgain : undefined;
+  return typeof command === 'string' && command !== '' ? command : null;
 }

@@ -32,11 +32,20 @@ export function askedOffset(document: TextDocument | null, params: unknown): num
 }
 
 export function askedRange(document: TextDocument | null, params: unknown): Span {
-  const range = isObject(params) ? params['range'] : undefined;
-  if (!isObject(range)) refuse('range is missing');
+  return spanOf(document, isObject(params) ? params['range'] : undefined, 'range');
+}
+
+export function askedRanges(document: TextDocument | null, params: unknown): Span[] {
+  const ranges = isObject(params) ? params['ranges'] : undefined;
+  if (!Array.isArray(ranges)) refuse('ranges are missing');
+  return ranges.map((range) => spanOf(document, range, 'a range of ranges'));
+}
+
+function spanOf(document: TextDocument | null, range: unknown, what: string): Span {
+  if (!isObject(range)) refuse(`${what} is missing`);
   return {
-    start: offsetOf(document, range['start'], 'range.start'),
-    end: offsetOf(document, range['end'], 'range.end'),
+    start: offsetOf(document, range['start'], `${what}.start`),
+    end: offsetOf(document, range['end'], `${what}.end`),
   };
 }
 

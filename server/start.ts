@@ -6,7 +6,9 @@ import {
   TextDocuments,
   type CancellationToken,
   type CodeAction,
+  type CompletionParams,
   type Connection,
+  type DocumentOnTypeFormattingParams,
   type InitializeParams,
   type ReferenceParams,
   type RenameParams,
@@ -16,10 +18,11 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
+import { acceptActions } from './accept-actions.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
-import { completion, triggerCharacters } from './completion.ts';
+import { completionList, triggerCharacters } from './completion.ts';
 import { definition } from './definition.ts';
 import { DiagnosticsPull } from './diagnostics-pull.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
@@ -27,19 +30,28 @@ import { documentLinks } from './document-links.ts';
 import { fixAll, fixAllKind } from './fix-all.ts';
 import { folding } from './folding.ts';
 import { Inspections } from './inspections.ts';
-import { formatting } from './formatting.ts';
+import { enter, formatting, onEnter, rangeFormatting } from './formatting.ts';
 import { guardOn } from './guard.ts';
 import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
-import { askedContext, askedDocument, askedOffset, askedOffsets, askedQuery, askedRange } from './params.ts';
+import {
+  askedContext,
+  askedDocument,
+  askedOffset,
+  askedOffsets,
+  askedQuery,
+  askedRange,
+  askedRanges,
+} from './params.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { selectionRanges } from './selection-ranges.ts';
 import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
 import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
+import { SeverityWords } from './severity-setting.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { signatureHelp, signatureTriggers } from './signature-help.ts';
 import type { ListFolder, ReadBytes } from './files.ts';
@@ -76,6 +88,10 @@ export function start(connection: Connection, machine: Machine): void {
     for (const uri of uris) push.soon(uri);
     if (client.pullsDiagnostics && client.diagnosticsRefresh) pull.refreshSoon();
   };
+  const warn = (message: string): void => {
+    const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
+    void connection.sendNotification(ShowMessageNotification.method, told);
+  };
   const scales = new StoredScaleBook(machine.readBytes, news);
   const ownSets = new OwnSetBook(machine.readBytes, {
     sets(sets) {
@@ -83,11 +99,9 @@ export function start(connection: Connection, machine: Machine): void {
       news();
       workspace.index.again();
     },
-    problem: (message) => {
-      const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
-      void connection.sendNotification(ShowMessageNotification.method, told);
-    },
+    problem: (message) => warn(message),
   });
+  const severityWords = new SeverityWords((message) => warn(`ungula.severity: ${message}`));
   const inspections = new Inspections(scales);
   const tokens = new SemanticTokensBook();
   const guard = guardOn(connection.console);
@@ -102,6 +116,7 @@ export function start(connection: Connection, machine: Machine): void {
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
     inspections.use(params?.initializationOptions);
+    severityWords.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
     folders = foldersOf(params);
     ownSets.within(folders);
@@ -121,9 +136,13 @@ export function start(connection: Connection, machine: Machine): void {
         refresh();
       }
       ownSets.use(referenceFiles(section));
+      severityWords.use(section);
     });
     if (client.watcherRegistration) watchOwnSets(connection);
-    workspace.begin(folders, (open) => ownSets.within(open));
+    workspace.begin(folders, (open) => {
+      folders = open;
+      ownSets.within(open);
+    });
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
@@ -158,12 +177,15 @@ export function start(connection: Connection, machine: Machine): void {
       return document && answer(document, inspections.of(document), offset, params, token);
     });
 
-  connection.onHover(onPlace('hover', hover));
+  connection.onHover(onPlace('hover', (document, inspection, offset) => hover(document, inspection, offset, client)));
   connection.onCompletion(
-    onPlace('completion', (document, inspection, offset) => ({
-      isIncomplete: false,
-      items: completion(document, inspection, offset, { client, now: machine.now() }),
-    })),
+    guard('completion', null, async (params: CompletionParams, token) => {
+      const document = askedDocument(documents, params);
+      const offset = askedOffset(document, params);
+      const { listFolder } = machine;
+      const place = { client, now: machine.now(), listFolder, folders, token };
+      return document && (await completionList(document, inspections.of(document), offset, place));
+    }),
   );
   connection.onSignatureHelp(
     onPlace('signature help', (_, inspection, offset) => signatureHelp(inspection, offset, client)),
@@ -236,6 +258,7 @@ export function start(connection: Connection, machine: Machine): void {
       const inspection = inspections.of(document);
       return [
         ...codeActions(document, inspection, range, context, client),
+        ...acceptActions(document, inspection, range, context, client),
         ...planActions(document, inspection, range, context),
         ...fixAll(document, inspection, context, client),
       ];
@@ -251,6 +274,25 @@ export function start(connection: Connection, machine: Machine): void {
     return resolve(action);
   });
   connection.onDocumentFormatting(onDocument('formatting', formatting));
+  connection.onDocumentRangeFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      const range = askedRange(document, params);
+      return document && rangeFormatting(document, [range]);
+    }),
+  );
+  connection.onDocumentRangesFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      const ranges = askedRanges(document, params);
+      return document && rangeFormatting(document, ranges);
+    }),
+  );
+  connection.onDocumentOnTypeFormatting(
+    onPlace('formatting', (document, inspection, offset, { ch }: DocumentOnTypeFormattingParams) =>
+      onEnter(document, inspection, offset, ch),
+    ),
+  );
   connection.onRequest(
     sheetsRequest,
     guard('sheets', noSheets, (params: SheetsParams) => {
@@ -263,7 +305,7 @@ export function start(connection: Connection, machine: Machine): void {
   connection.listen();
 }
 
-function capabilities({ prepareRename, pullsDiagnostics }: ClientAbilities): ServerCapabilities {
+function capabilities({ prepareRename, pullsDiagnostics, formatsRanges }: ClientAbilities): ServerCapabilities {
   return {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
@@ -289,5 +331,7 @@ function capabilities({ prepareRename, pullsDiagnostics }: ClientAbilities): Ser
       diagnosticProvider: { identifier: 'ungula', interFileDependencies: true, workspaceDiagnostics: true },
     }),
     workspace: workspaceCapabilities,
+    documentRangeFormattingProvider: formatsRanges ? { rangesSupport: true } : true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: enter },
   };
 }

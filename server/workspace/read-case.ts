@@ -1,9 +1,10 @@
 import type { Diagnostic } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { tooLarge } from '../../shared/findings/file-problems.ts';
-import { inspect } from '../../shared/findings/inspect.ts';
-import type { BlockMemory } from '../../shared/notation/parse.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
+import type { Finding } from '../../shared/findings/finding.ts';
+import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
+import { atLevels, noLevels } from '../../shared/findings/severity-levels.ts';
+import { BlockMemory } from '../../shared/notation/parse.ts';
 import type { ClientAbilities } from '../client-abilities.ts';
 import { diagnosticsOf } from '../diagnostics.ts';
 import type { StoredScaleBook } from '../stored-scales.ts';
@@ -23,7 +24,7 @@ export interface IndexedFile {
 
 interface By {
   readonly scales: StoredScaleBook;
-  readonly settings: () => StudySettings;
+  readonly settings: () => InspectSettings;
   readonly client: () => ClientAbilities;
 }
 
@@ -38,7 +39,7 @@ export class CaseReader {
   async read(uri: string, bytes: Uint8Array): Promise<IndexedFile> {
     const { text, problem } = decode(bytes);
     const document = TextDocument.create(uri, 'hoof', 0, text);
-    const memory: BlockMemory = new Map();
+    const memory = new BlockMemory();
     const once = () => inspect(text, this.by.settings(), memory, this.by.scales.of(document, { look: false }));
     let inspection = once();
     const pictures = inspection.study.films
@@ -48,7 +49,7 @@ export class CaseReader {
       await Promise.all(pictures.map((path) => this.by.scales.learn(document, path)));
       inspection = once();
     }
-    const findings = problem ? [problem, ...inspection.findings] : inspection.findings;
+    const findings = problem ? [...this.atLevels(problem), ...inspection.findings] : inspection.findings;
     return {
       uri,
       entry: detached(indexEntry(inspection)),
@@ -59,8 +60,12 @@ export class CaseReader {
 
   tooLarge(uri: string): IndexedFile {
     const document = TextDocument.create(uri, 'hoof', 0, '');
-    const told: Diagnostic[] = diagnosticsOf(document, [tooLarge('')], this.by.client());
+    const told: Diagnostic[] = diagnosticsOf(document, this.atLevels(tooLarge('')), this.by.client());
     return { ...this.unread(uri), told: JSON.stringify(told) };
+  }
+
+  private atLevels(finding: Finding): readonly Finding[] {
+    return atLevels([finding], this.by.settings().levels ?? noLevels);
   }
 
   unread(uri: string): IndexedFile {

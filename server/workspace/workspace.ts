@@ -13,7 +13,8 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import type { AcrossFinding, CaseFile } from '../../shared/findings/across/across-rule.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
-import type { Inspection } from '../../shared/findings/inspect.ts';
+import type { InspectSettings, Inspection } from '../../shared/findings/inspect.ts';
+import { atLevels, noLevels } from '../../shared/findings/severity-levels.ts';
 import type { ClientAbilities } from '../client-abilities.ts';
 import { diagnosticsOf } from '../diagnostics.ts';
 import type { ListFolder, ReadBytes } from '../files.ts';
@@ -53,7 +54,8 @@ export class Workspace {
   private readonly parts: Parts;
   private uris: readonly string[] = [];
   private readonly entries = new WeakMap<Inspection, IndexEntry>();
-  private across: { stamp: string; told: ReadonlyMap<string, readonly AcrossFinding[]> } | null = null;
+  private across: { stamp: string; by: InspectSettings; told: ReadonlyMap<string, readonly AcrossFinding[]> } | null =
+    null;
   private lastTold = new Map<string, string>();
   private looking = false;
 
@@ -160,7 +162,8 @@ export class Workspace {
       return { key, uri: document.uri, facts };
     });
     const stamp = JSON.stringify([this.index.revision, open]);
-    if (this.across?.stamp === stamp) return this.across.told;
+    const { by } = this.parts.inspections;
+    if (this.across?.stamp === stamp && this.across.by === by) return this.across.told;
     const isOpen = new Set(open.map(({ key }) => key));
     const closed = [...this.index.onDisk].flatMap(
       ([
@@ -178,8 +181,10 @@ export class Workspace {
         facts,
       })),
     );
-    this.across = { stamp, told };
-    return told;
+    const levels = by.levels ?? noLevels;
+    const wanted = new Map([...told].map(([uri, findings]) => [uri, atLevels(findings, levels)]));
+    this.across = { stamp, by, told: wanted };
+    return wanted;
   }
 
   /** A turn of the event loop later, for all changes that have arrived. */

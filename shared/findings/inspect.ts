@@ -2,8 +2,10 @@ import { parse, type BlockMemory } from '../notation/parse.ts';
 import type { Tree } from '../notation/tree.ts';
 import { assemble } from '../record/assemble.ts';
 import { studyCase, usualStudy, type StoredScales, type Study, type StudySettings } from '../trim/study.ts';
+import { withAcceptances } from './accepted.ts';
 import { findCode } from './catalogue.ts';
 import type { Finding } from './finding.ts';
+import { atLevels, noLevels, type Levels } from './severity-levels.ts';
 import { inTextOrder, merged } from './text-order.ts';
 import { ofLimits, ofVisits } from './told.ts';
 import { widened } from './whole-lines.ts';
@@ -16,10 +18,15 @@ export interface Inspection {
   readonly findings: readonly Finding[];
 }
 
+export interface InspectSettings extends StudySettings {
+  /** How gravely codes are told, where not as usual. */
+  readonly levels?: Levels;
+}
+
 /** Text to findings, the whole pipeline. Pure and total: any text gives an inspection. */
 export function inspect(
   text: string,
-  settings: StudySettings = usualStudy,
+  settings: InspectSettings = usualStudy,
   memory?: BlockMemory,
   scales?: StoredScales,
 ): Inspection {
@@ -33,7 +40,9 @@ export function inspect(
     fixes: widened(problem.fixes, text),
   }));
   for (const finding of ofLimits(study)) ofText.push(finding);
-  return { tree, study, findings: merged(inTextOrder(ofText), ofVisits(study)) };
+  const told = merged(inTextOrder(ofText), ofVisits(study));
+  const wished = atLevels(withAcceptances(told, record, text), settings.levels ?? noLevels);
+  return { tree, study, findings: wished === told ? told : inTextOrder([...wished]) };
 }
 
 /** The findings that lie between two places of the file; `findings` in the order of the text, as `inspect` gives them. */

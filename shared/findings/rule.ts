@@ -37,6 +37,8 @@ export interface Rule {
   readonly title: string;
   /** What is looked at, why it matters in the foot, what to do. */
   readonly about: string;
+  /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
+  readonly never?: string;
   onReading?(film: StudiedFilm, reading: StudiedReading, study: Surroundings): Iterable<Remark>;
   onCut?(cut: StudiedCut, study: Surroundings): Iterable<Remark>;
   onVisit?(visit: StudiedVisit, study: Surroundings): Iterable<Remark>;

@@ -135,6 +135,7 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
       return item.kind === 'word' && argument.of.includes(item.image) ? 1 : 0;
     case 'word':
     case 'measure':
+    case 'finding':
       return item.kind === 'word' && item.image !== 'because' ? 1 : 0;
     case 'relation':
       return item.kind === 'sign' && /^(?:>=|<=|≥|≤)$/.test(item.image) ? 1 : 0;

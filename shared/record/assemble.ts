@@ -82,7 +82,12 @@ function checkVersion(
       code: 'record/duplicate-word',
       at: moved(other.part.header as Span, other.start),
       message: '«hoof» stands once, on the first line.',
-      fixes: [],
+      fixes: [
+        {
+          title: 'Remove this line',
+          edits: [{ ...moved(other.part.header as Span, other.start), text: '', wholeLine: true }],
+        },
+      ],
     });
   if (!first) return null;
   const { version } = first.part;

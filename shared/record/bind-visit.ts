@@ -1,6 +1,7 @@
 import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
+import { bindAccepts } from './bind-accepts.ts';
 import { bindPicture, proseIn } from './bind-picture.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
@@ -33,6 +34,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     films: [],
     tapes: [],
     cuts: [],
+    accepts: bindAccepts(block),
     head: read.spanOf(header.head),
     at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };

@@ -2,6 +2,7 @@ import type { NotationCode, Problem } from '../notation/problems.ts';
 import { isStatement, type Block, type BlockContents, type Span, type Statement } from '../notation/tree.ts';
 import type { BlockWord } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
+import { bindAccepts } from './bind-accepts.ts';
 import { proseIn } from './bind-picture.ts';
 import { bindVisit } from './bind-visit.ts';
 import { saidOnce } from './once.ts';
@@ -65,6 +66,7 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
     sharing: 'private',
     onset: null,
     prose: proseIn(block.entries),
+    accepts: bindAccepts(block),
     head: read.spanOf(header.head),
     at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };

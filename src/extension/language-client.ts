@@ -24,7 +24,10 @@ export class CaseServer implements vscode.Disposable {
     };
     this.#client = new LanguageClient('ungula', 'Ungula', options, {
       documentSelector: [{ language: 'hoof' }],
-      initializationOptions: { docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/` },
+      initializationOptions: {
+        docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,
+        suggestAgain: 'editor.action.triggerSuggest',
+      },
       // A picture may state its scale, and may be replaced by a better one.
       synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.{dcm,DCM,dicom,DICOM}') },
       middleware: {

@@ -21,8 +21,10 @@ visit 2026-03-20
   plan LF
     heel  down 9 mm
     toe   down 3 mm
+    accept trim/palmar-angle because "agreed with the vet"
 
 visit 2026-04-01
+  accept range/sole-depth.tip because "thin all her life"
 ${filmText({ 'wall.top': [-18, 66], 'sole.tip': [0, 4] })}
 
   tape LF

@@ -69,7 +69,18 @@ const requests: Readonly<Record<string, readonly Request[]>> = {
   documentLinkProvider: [of('documentLink', document), resolving('documentLink/resolve', 'textDocument/documentLink')],
   colorProvider: [of('documentColor', document)],
   documentFormattingProvider: [of('formatting', (draw) => ({ ...document(draw), ...layout }))],
-  documentRangeFormattingProvider: [of('rangeFormatting', (draw) => ({ ...inRange(draw), ...layout }))],
+  documentRangeFormattingProvider: [
+    of('rangeFormatting', (draw) => ({ ...inRange(draw), ...layout })),
+    of(
+      'rangesFormatting',
+      (draw) => ({
+        ...document(draw),
+        ranges: Array.from({ length: draw.below(4) }, () => draw.range()),
+        ...layout,
+      }),
+      'rangesSupport',
+    ),
+  ],
   documentOnTypeFormattingProvider: [of('onTypeFormatting', (draw) => ({ ...atPosition(draw), ch: '\n', ...layout }))],
   renameProvider: [
     of('prepareRename', atPosition, 'prepareProvider'),

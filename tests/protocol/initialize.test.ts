@@ -14,7 +14,7 @@ it('says what it can', async () => {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: 2 },
     hoverProvider: true,
-    completionProvider: { triggerCharacters: [' ', '.'] },
+    completionProvider: { triggerCharacters: [' ', '.', '"', '/'] },
     signatureHelpProvider: { triggerCharacters: [' '] },
     definitionProvider: true,
     referencesProvider: true,
@@ -49,6 +49,8 @@ it('says what it can', async () => {
       resolveProvider: true,
     },
     documentFormattingProvider: true,
+    documentRangeFormattingProvider: { rangesSupport: true },
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     workspaceSymbolProvider: true,
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
@@ -71,6 +73,12 @@ it('offers findings to be asked for to a client that asks, and to no other', asy
 it('does not speak of asking before a rename to a client that never asks', async () => {
   const client = await LanguageClient.start({ capabilities: {} });
   expect(client.initialized.capabilities.renameProvider).toBe(true);
+  expect(await client.stop()).toBe(0);
+});
+
+it('does not speak of formatting several ranges to a client that never asks', async () => {
+  const client = await LanguageClient.start({ capabilities: {} });
+  expect(client.initialized.capabilities.documentRangeFormattingProvider).toBe(true);
   expect(await client.stop()).toBe(0);
 });
 

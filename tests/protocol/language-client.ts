@@ -62,6 +62,7 @@ const usual: ClientCapabilities = {
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     rename: { prepareSupport: true },
+    rangeFormatting: { rangesSupport: true },
     signatureHelp: { signatureInformation: { parameterInformation: { labelOffsetSupport: true } } },
   },
   workspace: { workspaceEdit: { documentChanges: true } },
@@ -161,6 +162,14 @@ export class LanguageClient {
     const source = new CancellationTokenSource();
     const answer = this.#connection.sendRequest<R>(method, params as object, source.token);
     return { answer, cancel: () => source.cancel() };
+  }
+
+  /** A request that is taken back at once. */
+  cancelled<R>(method: string, params: unknown): Promise<R> {
+    const source = new CancellationTokenSource();
+    const answer = this.#connection.sendRequest<R>(method, params as object, source.token);
+    source.cancel();
+    return answer;
   }
 
   notify(method: string, params: unknown): void {

@@ -20,6 +20,8 @@ export interface AcrossRemark {
 
 /** Something to tell about a case file because of what stands in another. */
 export interface AcrossFinding extends AcrossRemark {
+  /** Nobody accepts it in a file. */
+  readonly accepted?: undefined;
   readonly code: string;
   readonly severity: Severity;
 }
@@ -30,5 +32,7 @@ export interface AcrossRule {
   readonly severity: Severity;
   readonly title: string;
   readonly about: string;
+  /** What to do instead of accepting it: a line in one file cannot speak for the other. */
+  readonly never: string;
   onCases(cases: readonly CaseFile[]): Iterable<AcrossRemark>;
 }

@@ -12,14 +12,16 @@ interface Worsening {
   readonly title: string;
   readonly about: string;
   readonly says: string;
+  readonly never?: string;
 }
 
-function worsening({ measure, code, severity, title, about, says }: Worsening): Rule {
+function worsening({ measure, code, severity, title, about, says, never }: Worsening): Rule {
   return {
     code,
     severity,
     title,
     about,
+    ...(never !== undefined && { never }),
     *onReading(film, reading, study) {
       if (film.film.kind !== 'film' || reading !== film.readings.find(({ taking }) => taking.frame)) return;
       const now = reading.taking.values.get(measure);
@@ -65,6 +67,7 @@ export const sinking: Rule = worsening({
   about:
     'A pedal bone that comes to lie lower in the capsule from one film to the next is sinking. In acute founder the founder distance was the best sign of all on a film (Eustace and Cripps 1999).',
   says: sinks,
+  never: 'Call the vet, and write down under `vet` what was found.',
 });
 
 export const sinkingByHairline: Rule = worsening({
@@ -75,6 +78,7 @@ export const sinkingByHairline: Rule = worsening({
   about:
     'The same as a founder distance that increases, measured from the hairline. The two conventions are never mixed.',
   says: sinks,
+  never: 'Call the vet, and write down under `vet` what was found.',
 });
 
 export const rotating: Rule = worsening({

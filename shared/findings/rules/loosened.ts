@@ -12,6 +12,7 @@ export const loosenedLimit: Rule = {
   title: 'Limit looser than the published one',
   about:
     'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
+  never: 'Give the limit itself its reason: … because "…"',
   *onLimits(study) {
     for (const { start, is } of study.record.limits) {
       const usual = linesOf(is, study);

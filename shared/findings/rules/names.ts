@@ -19,6 +19,7 @@ export const unknownMeasure: Rule = {
   severity: 'error',
   title: 'Unknown measure',
   about: 'Limits, tape lines and stated values name a measure. A name that is not known is not checked at all.',
+  never: 'Write the name of a measure: what is not known is not checked.',
   *onVisit({ visit }) {
     for (const named of namedIn(visit.is)) yield* unknown(named);
   },
@@ -32,6 +33,7 @@ export const measureUnit: Rule = {
   severity: 'error',
   title: 'Unit that does not fit the measure',
   about: 'Angles are in degrees, lengths in millimetres, centimetres or inches, shares in per cent.',
+  never: 'Write a unit that fits the measure: as it stands the line counts for nothing.',
   *onVisit({ visit }) {
     for (const named of namedIn(visit.is)) yield* wrongUnit(named);
   },

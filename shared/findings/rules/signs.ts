@@ -7,6 +7,7 @@ export const redFlag: Rule = {
   title: 'Warning signs',
   about:
     'Fever, an animal that will not rise or move, discharge, a gap above the coronet: these are for the vet at once, before anything is trimmed.',
+  never: 'Call the vet, and write down under `vet` what was found.',
   *onVisit({ visit: { is: visit } }) {
     const [first] = visit.signs;
     if (!first) return;

@@ -22,6 +22,7 @@ export const liveSole = cutRule({
   title: 'Cut into live sole',
   about:
     'The new bearing line passes above the ground side of the sole, so sole would be taken. Under the tip of the bone lie the solar corium and its vessels, with little to spare.',
+  never: 'Take less: under live sole lie the corium and the bone.',
   excess: (outcome) => Math.max(0, ...soleCuts(outcome).map(({ depth }) => depth)),
   *say(studied, outcome) {
     const cuts = soleCuts(outcome);

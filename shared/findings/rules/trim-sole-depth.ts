@@ -31,6 +31,7 @@ export const soleDepthAfter = cutRule({
   title: 'Sole too thin after the cut',
   about:
     'The sole under the tip and the wing of the bone protects the corium. A cut that thins it below the limit leaves the bone nearer to the ground than it may be.',
+  never: 'Take less, or agree a limit for this case under `limits`, with `because`.',
   excess: (outcome, foot, study) =>
     Math.max(
       0,

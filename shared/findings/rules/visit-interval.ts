@@ -1,4 +1,6 @@
 import { dayNumber } from '../../notation/dates.ts';
+import type { Fix } from '../../notation/problems.ts';
+import type { Span } from '../../notation/tree.ts';
 import { feet } from '../../notation/vocabulary.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import { linesFor, passed } from '../limits.ts';
@@ -30,6 +32,7 @@ export const longInterval: Rule = {
       value: then - today,
       limit: study.trim.interval,
       source: 'Lesniak and others, Animals 2017;7:29',
+      fixes: soonEnough(next.at, Math.floor(study.trim.interval / 7)),
       related: [
         {
           at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
@@ -39,6 +42,11 @@ export const longInterval: Rule = {
     };
   },
 };
+
+function soonEnough(at: Span, weeks: number): Fix[] {
+  const text = `next       ${weeks} ${weeks === 1 ? 'week' : 'weeks'}`;
+  return weeks < 1 ? [] : [{ title: `Come back in ${weeks} weeks`, edits: [{ ...at, text }] }];
+}
 
 function isDistorted(film: StudiedFilm, study: Surroundings): boolean {
   return film.readings.some(({ taking }) =>
