@@ -27,8 +27,10 @@ export function withAcceptances(findings: readonly Finding[], record: CaseRecord
   const told: Finding[] = [];
   for (const one of placed) {
     const wrong = wrongAbout(one, findings, text);
+    const same = valid.get(one.is.code);
     if (wrong) told.push(wrong);
-    else valid.set(one.is.code, [...(valid.get(one.is.code) ?? []), one]);
+    else if (same) same.push(one);
+    else valid.set(one.is.code, [one]);
   }
   const used = new Set<Placed>();
   for (const finding of findings) {
