@@ -44,13 +44,13 @@ export class Recall {
     const kept = memory.get(visit);
     const looks =
       kept && this.sameGround(kept.ground) && sameVisit(kept.studied, studied) ? this.again(kept.looks) : null;
-    if (!kept || !looks) {
+    const now = looks && { ground: this.ground, studied, looks };
+    const findings = kept && now && moved(kept, now);
+    if (!findings) {
       const told = tell(studied);
       memory.set(visit, { ground: this.ground, studied, ...told });
       return told.findings;
     }
-    const now = { ground: this.ground, studied, looks };
-    const findings = moved(kept, now);
     if (findings !== kept.findings || looks !== kept.looks || studied !== kept.studied)
       memory.set(visit, { ...now, findings });
     return findings;
@@ -110,15 +110,17 @@ function sameCut(one: StudiedCut, other: StudiedCut | undefined): boolean {
 
 type Places = Omit<Kept, 'findings'>;
 
-/** The findings where everything is now. */
-function moved(kept: Kept, now: Places): readonly Finding[] {
+/** The findings where everything is now; null where that cannot be told. */
+function moved(kept: Kept, now: Places): readonly Finding[] | null {
   const { findings } = kept;
   const by = now.studied.visit.start - kept.studied.visit.start;
   // Most often all that findings point to moves by the same.
   const alike = movesAlike(kept, now, by);
   if (by === 0 && alike) return findings;
   const own = (at: Span): Span => ({ start: at.start + by, end: at.end + by });
-  const elsewhere = alike ? own : follow(blocksOf(kept, now));
+  const blocks = alike ? [] : blocksOf(kept, now);
+  if (partWays(blocks)) return null;
+  const elsewhere = alike ? own : follow(blocks);
   return findings.map((finding) => {
     const { at, related, fixes } = finding;
     return {
@@ -160,6 +162,11 @@ function blocksOf(kept: Kept, now: Places): Block[] {
     ...kept.studied.cuts.flatMap(({ film }, index) => block(film?.visit, now.studied.cuts[index]?.film?.visit)),
     ...kept.ground.record.limits.flatMap((limit, index) => block(limit, now.ground.record.limits[index])),
   ];
+}
+
+/** Visits of one text are remembered as one: what was the visit itself may now be the other one that is looked at. */
+function partWays(blocks: readonly Block[]): boolean {
+  return blocks.some((one) => blocks.some((other) => one.start === other.start && one.by !== other.by));
 }
 
 function follow(blocks: readonly Block[]): (at: Span) => Span {

@@ -14,7 +14,7 @@ export function* ofLimits(study: Study): Iterable<Finding> {
     if (rule.onLimits) for (const { start, ...remark } of rule.onLimits(study)) yield toFinding(rule, remark, start);
 }
 
-/** What the rules tell of every visit, in the order of the text. */
+/** What the rules tell of every visit, in the order of the text: of each visit what lies in it, and they stand in the text as they do in the study. */
 export function ofVisits(study: Study): readonly Finding[] {
   const series = new WatchedSeries(study.series);
   const surroundings = { ...study, series };
@@ -27,7 +27,7 @@ export function ofVisits(study: Study): readonly Finding[] {
     });
     for (const finding of told) all.push(finding);
   }
-  return inTextOrder(all);
+  return all;
 }
 
 const onVisit = rules.filter((rule) => rule.onVisit);

@@ -12,8 +12,13 @@ export type ScaleInput =
   | { readonly kind: 'pixel'; readonly mmPerPx: number }
   | { readonly kind: 'marker'; readonly lengthMm: number; readonly from: Spot; readonly to: Spot };
 
+export interface NamedSpot extends Spot {
+  readonly name: string;
+}
+
 export interface FrameInput {
-  readonly placed: ReadonlyMap<string, Spot>;
+  /** Each name once. */
+  readonly placed: readonly NamedSpot[];
   readonly ground: readonly [Spot, Spot] | null;
   readonly scale: ScaleInput | null;
   /** How many times too large the scale shows the foot; 1 where nothing is said. */
@@ -40,8 +45,10 @@ export interface Frame {
 export type FrameResult =
   { readonly frame: Frame; readonly lack: null } | { readonly frame: null; readonly lack: FrameLack };
 
-export function footFrame(view: View, input: FrameInput): FrameResult {
+/** The input is asked for again whenever the frame is laid out anew, so that nobody has to keep it. It has to be the same each time. */
+export function footFrame(view: View, given: () => FrameInput): FrameResult {
   const lay = (sheet: Sheet): FrameResult => {
+    const input = given();
     switch (view) {
       case 'lateral':
         return groundFrame(sheet, input, lateralSense);
@@ -125,7 +132,7 @@ function spotter(sheet: Sheet): Spotter {
 
 function pointsOf(input: FrameInput, up: Spotter): Map<string, Point> {
   const points = new Map<string, Point>();
-  for (const [name, spot] of input.placed) points.set(name, up(spot));
+  for (const spot of input.placed) points.set(spot.name, up(spot));
   const wing = points.get('p3.wing');
   const other = points.get('p3.wing.other');
   if (wing && other) points.set('p3.wing', midpoint(wing, other));

@@ -49,18 +49,13 @@ export function takeMeasures(
   const magnify = film.magnify?.value ?? 1;
   const scale = plainScale(input, magnify);
   const usual = reading.spread ?? (scale === null ? spread.px : spread.mm / scale);
-  const spot = (point: { x: number; y: number }, sd: number | null): Spot => ({
-    x: point.x,
-    y: point.y,
-    sd: sd ?? usual,
-  });
-  const { frame, lack } = footFrame(film.view, {
-    placed: new Map(reading.placings.map((placing) => [placing.name, spot(placing, placing.spread)])),
-    ground: film.ground && [spot(film.ground.from, null), spot(film.ground.to, null)],
-    scale:
-      input && (input.kind === 'marker' ? { ...input, from: spot(input.from, null), to: spot(input.to, null) } : input),
+  const spot = ({ x, y }: { x: number; y: number }): Spot => ({ x, y, sd: usual });
+  const { frame, lack } = footFrame(film.view, () => ({
+    placed: reading.placings.map(({ name, x, y, spread: sd }) => ({ name, x, y, sd: sd ?? usual })),
+    ground: film.ground && [spot(film.ground.from), spot(film.ground.to)],
+    scale: input?.kind === 'marker' ? { ...input, from: spot(input.from), to: spot(input.to) } : input,
     magnify,
-  });
+  }));
   return { scale, frame, lack, values: frame ? valuesIn(film.view, frame) : nothing };
 }
 

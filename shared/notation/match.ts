@@ -33,7 +33,7 @@ interface Attempt extends Match {
 export function matchForms(forms: readonly Form[], items: readonly Item[], asked: Asked): Match {
   const attempts: Attempt[] = [];
   for (const form of forms) {
-    const taken = new Array<number>(form.length);
+    const taken: number[] = [];
     for (let place = 0; place < form.length; place++) taken[place] = 0;
     const args = new MatchedArguments(form, items, taken);
     const mismatch = mismatchOf(form, items, asked, taken, args);

@@ -3,7 +3,7 @@ import { degrees } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
 import { findMeasure } from '../measures/registry.ts';
 import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts';
-import { stand, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
+import { stand, stands, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
 
 export interface Prediction {
   /** Degrees that the foot turns: positive where the heel is lowered more. */
@@ -31,30 +31,34 @@ export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualMode
 
 /** The same, measured when it is asked for. Only for as long as the frame's places are noted, as those of a film always are. */
 export function foretell(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Foretold | null {
-  return frame.sheet.scratch(() => {
-    const stood = stand(frame, cut, model);
-    return stood && new Foretold(frame, cut, model, stood);
-  });
+  return stands(frame, cut) ? new Foretold(frame, cut, model) : null;
 }
 
 class Foretold implements Prediction {
-  readonly delta: number;
-  readonly soleCut: SoleCut;
-  readonly soleCutSd: Stood['soleCutSd'];
   private readonly frame: Frame;
   private readonly cut: CutSize;
   private readonly model: TrimModel;
   private all: Values | null = null;
   private readonly known = new Map<string, Value | undefined>();
+  private line: Pick<Prediction, 'delta' | 'soleCut' | 'soleCutSd'> | null = null;
   private wall: Wall | null = null;
 
-  constructor(frame: Frame, cut: CutSize, model: TrimModel, { delta, soleCut, soleCutSd }: Stood) {
+  constructor(frame: Frame, cut: CutSize, model: TrimModel) {
     this.frame = frame;
     this.cut = cut;
     this.model = model;
-    this.delta = delta.value * degrees;
-    this.soleCut = soleCut;
-    this.soleCutSd = soleCutSd;
+  }
+
+  get delta(): number {
+    return this.bearing().delta;
+  }
+
+  get soleCut(): SoleCut {
+    return this.bearing().soleCut;
+  }
+
+  get soleCutSd(): Stood['soleCutSd'] {
+    return this.bearing().soleCutSd;
   }
 
   get values(): Values {
@@ -81,8 +85,9 @@ class Foretold implements Prediction {
   }
 
   settled(): this {
-    void this.values;
+    this.bearing();
     this.horn();
+    void this.values;
     return this;
   }
 
@@ -90,6 +95,15 @@ class Foretold implements Prediction {
     const measure = findMeasure(name);
     if (measure?.view !== 'lateral') return undefined;
     return this.standing((stood) => valueIn(stood.frame, measure)) ?? undefined;
+  }
+
+  private bearing() {
+    this.line ??= this.standing(({ delta, soleCut, soleCutSd }) => ({
+      delta: delta.value * degrees,
+      soleCut,
+      soleCutSd,
+    }));
+    return this.line;
   }
 
   private horn(): Wall {

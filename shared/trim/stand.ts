@@ -41,6 +41,13 @@ const soles = [
   ['heel', 'sole.heel'],
 ] as const;
 
+/** Whether there is a bearing surface to cut, a scale to cut by, and something left to stand on. */
+export function stands(frame: Frame, { toeBack }: CutSize): boolean {
+  const heel = frame.at('heel.ground');
+  const toe = frame.at('toe.ground');
+  return frame.scale !== null && heel !== undefined && toe !== undefined && toe.x.value - toeBack > heel.x.value;
+}
+
 /**
  * Stands the foot on the new line from heel to toe; everything is noted on the frame's own sheet, a point when it is asked
  * for and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing surface, or where

@@ -77,7 +77,8 @@ describe('after Enter', () => {
     for (const { text: before, random } of untidyTexts(400, 9)) {
       const at = random(before.length + 1);
       const ending = before.includes('\r\n') ? '\r\n' : before.includes('\n') ? '\n' : '\r';
-      if (before[at - 1] === '\r' && before[at] === '\n') continue;
+      // Typed between CR and LF, or an LF typed behind a CR: the two make one line end, and no new line begins.
+      if (before[at - 1] === '\r' && (before[at] === '\n' || ending === '\n')) continue;
       const text = `${before.slice(0, at)}${ending}${before.slice(at)}`;
       const offset = at + ending.length;
       const edits = formatEditsAfterEnter(parse(text), offset);
