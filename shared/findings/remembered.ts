@@ -41,11 +41,13 @@ export function ofReading(
 }
 
 export function ofCut(
-  { cut, visit, film, prediction }: StudiedCut,
+  { cut, visit, film, reading, prediction }: StudiedCut,
   ground: Ground,
   tell: () => Finding[],
 ): readonly Finding[] {
-  return recall(byCut, cut, { ground, on: [prediction, film?.film], visit, film: film?.visit ?? null }, tell);
+  // The taking too: where there is no prediction, what is lacking is told from it.
+  const on = [prediction, film?.film, reading?.taking];
+  return recall(byCut, cut, { ground, on, visit, film: film?.visit ?? null }, tell);
 }
 
 function recall<K extends object>(
@@ -74,6 +76,8 @@ function isSame(kept: Kept, now: Omit<Kept, 'findings'>): boolean {
     ground.trim === now.ground.trim &&
     kept.visit.is === now.visit.is &&
     kept.film?.is === now.film?.is &&
+    // Of two visits that are alike one may rest on the film of the other: places are then not told apart by where they lie.
+    (kept.film?.start === kept.visit.start) === (now.film?.start === now.visit.start) &&
     kept.on.length === now.on.length &&
     kept.on.every((one, index) => one === now.on[index])
   );
