@@ -12,6 +12,8 @@ export class StoredScaleBook {
   private readonly read: ReadBytes;
   private readonly onNews: () => void;
   private readonly known = new Map<string, StoredScale | null>();
+  /** The look that is under way for a picture; one that was begun before the file changed must not have the last word. */
+  private readonly looking = new Map<string, symbol>();
   /** Goes up with each answer that comes in, so that what was made without it can be made anew. */
   edition = 0;
 
@@ -35,12 +37,19 @@ export class StoredScaleBook {
   /** After files have changed on the disk: each is looked at again when it is next asked for. */
   forget(uris: readonly string[]): void {
     let any = false;
-    for (const uri of uris) any = this.known.delete(uri) || any;
+    for (const uri of uris) {
+      any = this.known.delete(uri) || any;
+      this.looking.delete(uri);
+    }
     if (any) this.news();
   }
 
   private async look(uri: string, path: string): Promise<void> {
+    const own = Symbol(path);
+    this.looking.set(uri, own);
     const bytes = await this.read(uri).catch(() => null);
+    if (this.looking.get(uri) !== own) return;
+    this.looking.delete(uri);
     this.known.set(uri, bytes ? storedScale(bytes, path) : { lack: `The picture ${path} is not there.` });
     this.news();
   }
