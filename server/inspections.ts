@@ -7,13 +7,12 @@ import type { StoredScaleBook } from './stored-scales.ts';
 
 interface Kept {
   readonly memory: BlockMemory;
-  version: number | null;
   settings: StudySettings;
   edition: number;
   inspection: Inspection | null;
 }
 
-/** The inspection of each document, made once a version. Its block memory makes the next version cheap. */
+/** The inspection of each document, made once a text. Its block memory makes the next version cheap. */
 export class Inspections {
   private settings: StudySettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, Kept>();
@@ -37,7 +36,6 @@ export class Inspections {
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
       memory: new Map(),
-      version: null,
       settings: this.settings,
       edition: this.scales.edition,
       inspection: null,
@@ -45,12 +43,13 @@ export class Inspections {
     this.kept.set(document, kept);
     const { settings } = this;
     const { edition } = this.scales;
-    if (kept.inspection && kept.version === document.version && kept.settings === settings && kept.edition === edition)
+    // By the text, not by the version: some clients send two texts under one number.
+    const text = document.getText();
+    if (kept.inspection?.tree.text === text && kept.settings === settings && kept.edition === edition)
       return kept.inspection;
-    kept.inspection = inspect(document.getText(), settings, kept.memory, this.scales.of(document));
+    kept.inspection = inspect(text, settings, kept.memory, this.scales.of(document));
     kept.edition = edition;
-    kept.version = document.version;
-    kept.settings = this.settings;
+    kept.settings = settings;
     return kept.inspection;
   }
 }

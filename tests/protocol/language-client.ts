@@ -111,6 +111,10 @@ export class LanguageClient {
     return this.#child.exitCode === null && this.#child.signalCode === null;
   }
 
+  get pid(): number | undefined {
+    return this.#child.pid;
+  }
+
   request<R>(method: string, params?: unknown): Promise<R> {
     return this.#connection.sendRequest<R>(method, params as object);
   }
@@ -143,6 +147,14 @@ export class LanguageClient {
     );
   }
 
+  /** What the server says of a document once it has spoken of it more than `times` times. */
+  toldAgain(uri: string, times: number, seconds?: number): Promise<Diagnostic[]> {
+    return this.#until(() => {
+      const all = this.#told.filter((told) => told.uri === uri);
+      return all.length > times ? all.at(-1)?.diagnostics : undefined;
+    }, seconds);
+  }
+
   /** How often a document was spoken of. */
   timesTold(uri: string): number {
     return this.#told.filter((told) => told.uri === uri).length;
@@ -161,7 +173,7 @@ export class LanguageClient {
     return this.#until(() => (this.shown.length >= count ? this.shown : undefined));
   }
 
-  async #until<T>(look: () => T | undefined): Promise<T> {
+  async #until<T>(look: () => T | undefined, seconds = 30): Promise<T> {
     const now = look();
     if (now !== undefined) return now;
     return new Promise((resolve, reject) => {
@@ -169,10 +181,10 @@ export class LanguageClient {
         this.#waiting.delete(again);
         reject(
           new Error(
-            `the server did not answer in 30 s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
+            `the server did not answer in ${seconds} s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
           ),
         );
-      }, 30_000);
+      }, seconds * 1000);
       const again = (): void => {
         const found = look();
         if (found === undefined) return;
