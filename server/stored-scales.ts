@@ -29,7 +29,7 @@ export class StoredScaleBook {
       const known = this.known.get(uri);
       if (known !== undefined) return known;
       this.known.set(uri, null);
-      void this.look(uri, path);
+      void this.look(uri, ownCopy(path));
       return null;
     };
   }
@@ -58,6 +58,11 @@ export class StoredScaleBook {
     this.edition += 1;
     this.onNews();
   }
+}
+
+/** A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory. */
+function ownCopy(path: string): string {
+  return JSON.parse(JSON.stringify(path)) as string;
 }
 
 /** A relative path as a URI beside the document; null for anything that is not one. */

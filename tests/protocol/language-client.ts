@@ -32,6 +32,8 @@ export interface ClientOptions {
   readonly folder?: string;
   /** Node's arguments that start the server; the bundle of what stands in the checkout now where there are none. */
   readonly command?: readonly string[];
+  /** What is sent before the server is initialised, as no client should. */
+  readonly early?: (client: LanguageClient) => void;
   /** Called with the name of each request of the server to ask anew for what stands in the text. */
   readonly onRefresh?: (method: string) => void;
 }
@@ -85,6 +87,7 @@ export class LanguageClient {
     configuration,
     folder,
     command,
+    early,
     onRefresh,
   }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(command ?? [await serverBundle(), '--stdio']);
@@ -97,6 +100,7 @@ export class LanguageClient {
       client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
         items.map(({ section }) => configuration[section] ?? null),
       );
+    early?.(client);
     client.initialized = await client.request('initialize', {
       processId: process.pid,
       rootUri: folder ?? null,
