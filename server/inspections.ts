@@ -9,13 +9,12 @@ import type { StoredScaleBook } from './stored-scales.ts';
 
 interface Kept {
   readonly memory: BlockMemory;
-  version: number | null;
   settings: InspectSettings;
   edition: number;
   inspection: Inspection | null;
 }
 
-/** The inspection of each document, made once a version. Its block memory makes the next version cheap. */
+/** The inspection of each document, made once a text. Its block memory makes the next version cheap. */
 export class Inspections {
   private settings: InspectSettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, Kept>();
@@ -44,7 +43,6 @@ export class Inspections {
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
       memory: new BlockMemory(),
-      version: null,
       settings: this.settings,
       edition: this.scales.edition,
       inspection: null,
@@ -52,15 +50,15 @@ export class Inspections {
     this.kept.set(document, kept);
     const { settings } = this;
     const { edition } = this.scales;
-    if (kept.inspection && kept.version === document.version && kept.settings === settings && kept.edition === edition)
-      return kept.inspection;
+    // By the text, not by the version: some clients send two texts under one number.
     const text = document.getText();
+    if (kept.inspection?.tree.text === text && kept.settings === settings && kept.edition === edition)
+      return kept.inspection;
     kept.inspection = isCase(document)
       ? inspect(text, settings, kept.memory, this.scales.of(document))
       : { ...inspect(''), findings: atLevels([tooLarge(text)], settings.levels ?? noLevels) };
     kept.edition = edition;
-    kept.version = document.version;
-    kept.settings = this.settings;
+    kept.settings = settings;
     return kept.inspection;
   }
 }

@@ -12,6 +12,8 @@ export class StoredScaleBook {
   private readonly read: ReadBytes;
   private readonly onNews: () => void;
   private readonly known = new Map<string, StoredScale | null>();
+  /** The look that is under way for a picture; one that was begun before the file changed must not have the last word. */
+  private readonly looking = new Map<string, symbol>();
   /** Goes up with each answer that comes in, so that what was made without it can be made anew. */
   edition = 0;
 
@@ -29,7 +31,7 @@ export class StoredScaleBook {
       if (known !== undefined) return known;
       if (!look) return null;
       this.known.set(uri, null);
-      void this.look(uri, path);
+      void this.look(uri, ownCopy(path));
       return null;
     };
   }
@@ -50,12 +52,20 @@ export class StoredScaleBook {
   /** After files have changed on the disk: each is looked at again when it is next asked for. */
   forget(uris: readonly string[]): void {
     let any = false;
-    for (const uri of uris) any = this.known.delete(uri) || any;
+    for (const uri of uris) {
+      any = this.known.delete(uri) || any;
+      this.looking.delete(uri);
+    }
     if (any) this.news();
   }
 
   private async look(uri: string, path: string): Promise<void> {
-    this.known.set(uri, await this.found(uri, path));
+    const own = Symbol(path);
+    this.looking.set(uri, own);
+    const found = await this.found(uri, path);
+    if (this.looking.get(uri) !== own) return;
+    this.looking.delete(uri);
+    this.known.set(uri, found);
     this.news();
   }
 
@@ -68,6 +78,11 @@ export class StoredScaleBook {
     this.edition += 1;
     this.onNews();
   }
+}
+
+/** A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory. */
+function ownCopy(path: string): string {
+  return JSON.parse(JSON.stringify(path)) as string;
 }
 
 /** A relative path as a URI beside the document; null for anything that is not one. */

@@ -10,26 +10,39 @@ import { StoredScaleBook } from '../../server/stored-scales.ts';
 import { CaseIndex } from '../../server/workspace/case-index.ts';
 import { CaseReader } from '../../server/workspace/read-case.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
-import { bigCase } from './big-case.ts';
+import { summed, type Result } from './result.ts';
+import { usualCase } from './usual-case.ts';
 
-/** 5,500 visits in 1,000 files make files of 11 KB, and together as many bytes as a case of all these visits. */
-export const smallCases = 1000;
+const smallCases = 1000;
+/** Of usual visits these make files of 11 KB. */
+const visitsEach = 10;
 
-/** The visits of a big case spread over a thousand small ones, in folders of a hundred; gone when the process ends. */
-export function folderOfSmallCases(visits: number): string {
+/** Times of a cold index of 1,000 files of 11 KB each, no two alike; the folder is gone when the process ends. */
+export async function indexedCases(runs: number): Promise<Result> {
+  const { folder, bytes } = folderOfSmallCases();
+  const times: number[] = [];
+  for (let run = 0; run < runs + 1; run++) {
+    const began = performance.now();
+    await indexed(folder);
+    // The first warms the disk's cache and the compiler.
+    if (run > 0) times.push(performance.now() - began);
+  }
+  return summed('index', bytes, times);
+}
+
+function folderOfSmallCases(): { readonly folder: string; readonly bytes: number } {
   const folder = mkdtempSync(join(tmpdir(), 'ungula bench-'));
   process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
-  const texts = new Map<number, string>();
+  const [head = '', ...visits] = usualCase(smallCases * visitsEach).split(/^(?=visit )/m);
+  let bytes = 0;
   for (let number = 0; number < smallCases; number++) {
-    // Where the visits do not come out even, some files have one more.
-    const count = Math.floor((visits * (number + 1)) / smallCases) - Math.floor((visits * number) / smallCases);
-    const text = texts.get(count) ?? bigCase(count);
-    texts.set(count, text);
+    const text = [head, ...visits.slice(number * visitsEach, (number + 1) * visitsEach)].join('');
     const below = join(folder, String(number % 10));
     mkdirSync(below, { recursive: true });
     writeFileSync(join(below, `${number}.hoof`), text);
+    bytes += text.length;
   }
-  return pathToFileURL(folder).href;
+  return { folder: pathToFileURL(folder).href, bytes };
 }
 
 /** As the server reads files under Node. */
@@ -47,7 +60,7 @@ const list: ListFolder = async (uri) => {
 };
 
 /** Found, read, inspected and kept, by an index that knows nothing before. */
-export async function indexed(folder: string): Promise<CaseIndex> {
+async function indexed(folder: string): Promise<CaseIndex> {
   const nothing = (): void => {};
   const client = clientAbilities(undefined);
   const index = new CaseIndex({

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { splitBlocks } from '../../shared/notation/split.ts';
 import type { Tree } from '../../shared/notation/tree.ts';
-import { bigCase } from '../bench/big-case.ts';
+import { fullCase } from '../bench/full-case.ts';
 import { randomFrom, tokenEdit } from './random-edits.ts';
 import { coverageFault } from './tree-cover.ts';
 
@@ -89,7 +89,7 @@ describe('blocks after edits', () => {
   it('hold what those of the text alone hold, in a case of many visits', () => {
     const random = randomFrom(12);
     const memory = new BlockMemory();
-    const whole = bigCase(8);
+    const whole = fullCase(8);
     let text = whole;
     for (let step = 0; step < 120; step++) {
       const lines = text.split('\n');
@@ -109,7 +109,7 @@ describe('blocks after edits', () => {
 
   it('are the very blocks of before where they have not changed', () => {
     const memory = new BlockMemory();
-    const text = bigCase(20);
+    const text = fullCase(20);
     const before = parse(text, memory).blocks.map(({ block }) => block);
     const after = parse(text.replace('"visit 9"', '"visit nine"\n'), memory).blocks.map(({ block }) => block);
     expect(after).toHaveLength(before.length);

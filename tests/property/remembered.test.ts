@@ -70,6 +70,24 @@ describe('what is remembered of a reading or a cut', () => {
       expect(inspect(now, undefined, memory).findings, `step ${step}`).toEqual(inspect(now).findings);
     }
   });
+
+  it('tells what a film lacks anew once its picture states a scale', () => {
+    const plan =
+      'hoof 1\nvisit 2026-01-27\n  film LF lateral "a.dcm"\n    scale dicom\n  plan LF\n    heel down 3 mm\n';
+    const memory = new BlockMemory();
+    inspect(plan, undefined, memory);
+    const known = () => ({ mmPerPx: 0.14, words: 'as calibrated' });
+    const told = inspect(plan, undefined, memory, known).findings;
+    expect(told).toEqual(inspect(plan, undefined, undefined, known).findings);
+    expect(told.find(({ code }) => code === 'trim/not-predicted')?.message).not.toContain('scale');
+  });
+
+  it('points at the right film of two visits that are alike', () => {
+    const visit = 'visit 2026-03-04\n  film RF lateral "a.png"\n  plan RF\n    heel down 3.8 mm\n';
+    const memory = new BlockMemory();
+    for (const now of [visit, visit + visit, visit, visit + visit])
+      expect(inspect(now, undefined, memory).findings).toEqual(inspect(now).findings);
+  });
 });
 
 /** Twelve visits of two feet: films that worsen, plans and trims on films of other visits, a next visit far away, two visits alike. */

@@ -35,6 +35,8 @@ export interface ClientOptions {
   readonly folders?: readonly string[];
   /** Node's arguments that start the server; the bundle of what stands in the checkout now where there are none. */
   readonly command?: readonly string[];
+  /** What is sent before the server is initialised, as no client should. */
+  readonly early?: (client: LanguageClient) => void;
   /** Called with the name of each request of the server to ask anew for what stands in the text. */
   readonly onRefresh?: (method: string) => void;
   /** Given as `initializationOptions`. */
@@ -125,6 +127,7 @@ export class LanguageClient {
     folder,
     folders = folder === undefined ? [] : [folder],
     command,
+    early,
     onRefresh,
     options,
   }: ClientOptions = {}): Promise<LanguageClient> {
@@ -138,6 +141,7 @@ export class LanguageClient {
       client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
         items.map(({ section }) => configuration[section] ?? null),
       );
+    early?.(client);
     client.initialized = await client.request('initialize', {
       processId: process.pid,
       rootUri: folder ?? null,
@@ -151,6 +155,10 @@ export class LanguageClient {
 
   get running(): boolean {
     return this.#child.exitCode === null && this.#child.signalCode === null;
+  }
+
+  get pid(): number | undefined {
+    return this.#child.pid;
   }
 
   request<R>(method: string, params?: unknown): Promise<R> {
@@ -200,6 +208,14 @@ export class LanguageClient {
     );
   }
 
+  /** What the server says of a document once it has spoken of it more than `times` times. */
+  toldAgain(uri: string, times: number, seconds?: number): Promise<Diagnostic[]> {
+    return this.until(() => {
+      const all = this.#told.filter((told) => told.uri === uri);
+      return all.length > times ? all.at(-1)?.diagnostics : undefined;
+    }, seconds);
+  }
+
   /** How often a document was spoken of. */
   timesTold(uri: string): number {
     return this.#told.filter((told) => told.uri === uri).length;
@@ -219,7 +235,7 @@ export class LanguageClient {
   }
 
   /** Looks again after each message of the server. */
-  async until<T>(look: () => T | undefined): Promise<T> {
+  async until<T>(look: () => T | undefined, seconds = 30): Promise<T> {
     const now = look();
     if (now !== undefined) return now;
     return new Promise((resolve, reject) => {
@@ -227,10 +243,10 @@ export class LanguageClient {
         this.#waiting.delete(again);
         reject(
           new Error(
-            `the server did not answer in 30 s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
+            `the server did not answer in ${seconds} s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
           ),
         );
-      }, 30_000);
+      }, seconds * 1000);
       const again = (): void => {
         const found = look();
         if (found === undefined) return;

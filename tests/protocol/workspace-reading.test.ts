@@ -2,13 +2,13 @@ import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import type { WorkDoneProgressBegin, WorkDoneProgressEnd, WorkDoneProgressReport } from 'vscode-languageserver';
 import { describe, expect, it } from 'vitest';
-import { bigCase } from '../bench/big-case.ts';
+import { fullCase } from '../bench/full-case.ts';
 import { smallCase } from './case-folder.ts';
 import type { LanguageClient } from './language-client.ts';
 import { changed, clientIn, folderOf, pulled } from './workspace-client.ts';
 
 /** About 11 KB: a case of a few visits with whole films. */
-const usual = bigCase(3);
+const usual = fullCase(3);
 const many = (count: number, text = usual): Record<string, string> =>
   Object.fromEntries(Array.from({ length: count }, (_, number) => [`${number % 10}/${number}.hoof`, text]));
 
