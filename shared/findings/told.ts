@@ -1,10 +1,11 @@
-import type { StudiedCut, StudiedVisit, Study } from '../trim/study.ts';
+import type { Fix } from '../notation/problems.ts';
+import type { StudiedVisit, Study } from '../trim/study.ts';
 import { rules } from './catalogue.ts';
 import { cutFixes } from './cut-fixes.ts';
 import { cutRules } from './cut-limits.ts';
 import type { Finding } from './finding.ts';
 import { Recall } from './remembered.ts';
-import { toFinding, type Remark, type Rule, type Surroundings } from './rule.ts';
+import { toFinding, type Rule, type Surroundings } from './rule.ts';
 import { inTextOrder } from './text-order.ts';
 import { WatchedSeries } from './watched-series.ts';
 
@@ -43,15 +44,16 @@ function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
     for (const reading of film.readings)
       for (const rule of onReading)
         for (const remark of rule.onReading?.(film, reading, study) ?? []) told.push(toFinding(rule, remark, start));
-  for (const cut of studied.cuts)
+  for (const cut of studied.cuts) {
+    // The ways out are the same for every limit that a cut breaks, and take a search.
+    let waysOut: readonly Fix[] | null = null;
     for (const rule of onCut)
-      for (const remark of rule.onCut?.(cut, study) ?? [])
-        told.push(toFinding(rule, limited.has(rule) ? withFixes(remark, cut, study) : remark, start));
+      for (const remark of rule.onCut?.(cut, study) ?? []) {
+        const fixes = limited.has(rule) ? [...(remark.fixes ?? []), ...(waysOut ??= cutFixes(cut, study))] : null;
+        told.push(toFinding(rule, fixes ? { ...remark, fixes } : remark, start));
+      }
+  }
   return told;
 }
 
 const limited = new Set<Rule>(cutRules);
-
-function withFixes(remark: Remark, cut: StudiedCut, study: Surroundings): Remark {
-  return { ...remark, fixes: [...(remark.fixes ?? []), ...cutFixes(cut, study)] };
-}
