@@ -1,4 +1,4 @@
-// One configuration for every bundle: the desktop client, the language server (for Node and as a web worker), the preview page, the command line.
+// One configuration for every bundle: the client and the language server (each for Node and for a browser), the preview page, the command line.
 import { build, context } from 'esbuild';
 import { rmSync } from 'node:fs';
 import { writeNotices } from './scripts/third-party.mjs';
@@ -14,6 +14,8 @@ const common = {
 const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
 /** What the parser needs and Node 20 lacks, before anything else; the editor's own Node has it. */
 const forNode20 = { inject: ['src/cli/node-20.ts'] };
+
+const browser = { ...common, platform: 'browser', target: 'es2022', format: 'iife' };
 
 /** The decoders of DICOM and TIFF are heavy and seldom needed: a bundle of their own, loaded where one is. */
 const decodersApart = {
@@ -34,23 +36,25 @@ export const outputs = {
     plugins: [decodersApart],
   },
   server: { ...node, ...forNode20, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
-  worker: {
-    ...common,
-    platform: 'browser',
-    target: 'es2022',
-    format: 'iife',
-    entryPoints: ['server/worker.ts'],
-    outfile: 'dist/server.worker.js',
+  webClient: {
+    ...browser,
+    // What the web extension host loads.
+    format: 'cjs',
+    entryPoints: ['src/extension/web.ts'],
+    outfile: 'dist/extension.web.js',
+    external: ['vscode'],
   },
+  worker: { ...browser, entryPoints: ['server/worker.ts'], outfile: 'dist/server.worker.js' },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
-  page: {
-    ...common,
-    platform: 'browser',
-    target: 'es2022',
-    format: 'iife',
-    entryPoints: ['src/preview/main.ts'],
-    outfile: 'dist/preview.js',
+  decoderWorker: {
+    ...browser,
+    entryPoints: ['src/extension/decoder.worker.ts'],
+    outfile: 'dist/picture-decoder.worker.js',
+    // Named by a decoder made for Node too, and not used here.
+    external: ['fs', 'path'],
+    alias: { zlib: './shared/picture/absent-zlib.ts' },
   },
+  page: { ...browser, entryPoints: ['src/preview/main.ts'], outfile: 'dist/preview.js' },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   commandLine: {
     ...common,

@@ -14,6 +14,8 @@ export interface ClientAbilities {
   readonly prepareRename: boolean;
   readonly inlayHintRefresh: boolean;
   readonly codeLensRefresh: boolean;
+  /** Reads and lists files for the server (`shared/protocol/files.ts`). */
+  readonly answersForFiles: boolean;
   /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
   readonly docs: string | null;
 }
@@ -31,11 +33,16 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     prepareRename: textDocument?.rename?.prepareSupport === true,
     inlayHintRefresh: workspace?.inlayHint?.refreshSupport === true,
     codeLensRefresh: workspace?.codeLens?.refreshSupport === true,
+    answersForFiles: saysOf(options, 'answersForFiles') === true,
     docs: docsIn(options),
   };
 }
 
 function docsIn(options: unknown): string | null {
-  const docs = typeof options === 'object' && options !== null ? (options as { docs?: unknown }).docs : undefined;
+  const docs = saysOf(options, 'docs');
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
+}
+
+function saysOf(options: unknown, name: string): unknown {
+  return typeof options === 'object' && options !== null ? (options as Record<string, unknown>)[name] : undefined;
 }

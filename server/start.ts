@@ -16,6 +16,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
+import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completion, triggerCharacters } from './completion.ts';
@@ -53,8 +54,19 @@ export interface Machine {
   listFolder: ListFolder;
 }
 
+/** What one machine reaches of the files by itself; the client is asked for the rest. */
+export interface OwnMachine extends Machine {
+  reaches(uri: string): boolean;
+}
+
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
-export function start(connection: Connection, machine: Machine): void {
+export function start(connection: Connection, own: OwnMachine): void {
+  const clientFiles = new ClientFiles(connection);
+  const machine: Machine = {
+    now: own.now,
+    readBytes: (uri) => (own.reaches(uri) ? own : clientFiles).readBytes(uri),
+    listFolder: (uri) => (own.reaches(uri) ? own : clientFiles).listFolder(uri),
+  };
   const documents = new TextDocuments(TextDocument);
   const news = (): void => {
     push.all();
@@ -87,6 +99,7 @@ export function start(connection: Connection, machine: Machine): void {
 
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
+    clientFiles.answers = client.answersForFiles;
     inspections.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
     ownSets.folders = foldersOf(params);
@@ -94,6 +107,7 @@ export function start(connection: Connection, machine: Machine): void {
     return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
   connection.onInitialized(() => {
+    clientFiles.initialized();
     followSettings(connection, client, (section) => {
       const wanted = wantsInlayHints(section);
       const counts = inspections.use(section);

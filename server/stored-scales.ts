@@ -40,7 +40,9 @@ export class StoredScaleBook {
   }
 
   private async look(uri: string, path: string): Promise<void> {
-    const bytes = await this.read(uri).catch(() => null);
+    // Where nobody can look the answer stays null: 'is not there' would be told of a picture that may well be there.
+    const bytes = await this.read(uri).catch(() => undefined);
+    if (bytes === undefined) return;
     this.known.set(uri, bytes ? storedScale(bytes, path) : { lack: `The picture ${path} is not there.` });
     this.news();
   }

@@ -49,6 +49,6 @@ function joined(folder: string, path: string): string | null {
   return `/${parts.join('/')}`;
 }
 
-function isInside(path: string, root: string): boolean {
+export function isInside(path: string, root: string): boolean {
   return path.startsWith(root.endsWith('/') ? root : `${root}/`);
 }

@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import { chromium, type Browser, type FrameLocator, type Locator, type Page } from 'playwright-core';
 import { eventually, within } from './checks.ts';
 
-const CHROMIUM_ARGS = [
+export const CHROMIUM_ARGS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-dev-shm-usage',

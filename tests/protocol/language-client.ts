@@ -22,6 +22,7 @@ import type {
   TextDocumentContentChangeEvent,
   TextEdit,
 } from 'vscode-languageserver';
+import { listFolderRequest, readFileRequest, type FileParams, type FolderEntry } from '../../shared/protocol/files.ts';
 import { serverBundle } from './server-bundle.ts';
 
 export interface ClientOptions {
@@ -32,6 +33,9 @@ export interface ClientOptions {
   readonly folder?: string;
   /** Node's arguments that start the server; the bundle of what stands in the checkout now where there are none. */
   readonly command?: readonly string[];
+  /** What the client reads for the server, by URI; where it is given the client says that it answers for files. */
+  readonly files?: Readonly<Record<string, Uint8Array | readonly FolderEntry[]>>;
+  readonly initializationOptions?: object;
   /** Called with the name of each request of the server to ask anew for what stands in the text. */
   readonly onRefresh?: (method: string) => void;
 }
@@ -56,6 +60,8 @@ export class LanguageClient {
   readonly log: string[] = [];
   /** What the server had shown to the user. */
   readonly shown: string[] = [];
+  /** URIs that the server had read or listed, in order. */
+  readonly asked: string[] = [];
   initialized!: InitializeResult;
 
   private constructor(command: readonly string[]) {
@@ -85,6 +91,8 @@ export class LanguageClient {
     configuration,
     folder,
     command,
+    files,
+    initializationOptions,
     onRefresh,
   }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(command ?? [await serverBundle(), '--stdio']);
@@ -97,11 +105,24 @@ export class LanguageClient {
       client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
         items.map(({ section }) => configuration[section] ?? null),
       );
+    const found = (uri: string): Uint8Array | readonly FolderEntry[] | null => {
+      client.asked.push(uri);
+      return files?.[uri] ?? null;
+    };
+    client.#connection.onRequest(readFileRequest, ({ uri }: FileParams) => {
+      const file = found(uri);
+      return file instanceof Uint8Array ? Buffer.from(file).toString('base64') : null;
+    });
+    client.#connection.onRequest(listFolderRequest, ({ uri }: FileParams) => {
+      const folder = found(uri);
+      return folder instanceof Uint8Array ? null : folder;
+    });
     client.initialized = await client.request('initialize', {
       processId: process.pid,
       rootUri: folder ?? null,
       workspaceFolders: folder === undefined ? null : [{ uri: folder, name: 'folder' }],
       capabilities,
+      initializationOptions: { ...initializationOptions, ...(files ? { answersForFiles: true } : {}) },
     });
     client.notify('initialized', {});
     return client;

@@ -1,10 +1,13 @@
 import * as vscode from 'vscode';
-import { LanguageClient, State, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
+import { State, type BaseLanguageClient } from 'vscode-languageclient';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
+import { answerForFiles } from './file-answers.ts';
+import type { Surroundings } from './surroundings.ts';
 
 /** The language server as the rest of the extension sees it. */
 export class CaseServer implements vscode.Disposable {
-  readonly #client: LanguageClient;
+  readonly #client: BaseLanguageClient;
+  readonly #end: () => void;
   readonly #running = new vscode.EventEmitter<void>();
   /** Told each time that the server is ready to answer, after a restart too. */
   readonly onRunning = this.#running.event;
@@ -16,15 +19,13 @@ export class CaseServer implements vscode.Disposable {
   /** Told when the sheets are others although no text changed. */
   readonly onNewSheets = this.#sheets.event;
 
-  constructor(context: vscode.ExtensionContext) {
-    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
-    const options: ServerOptions = {
-      run: { module, transport: TransportKind.ipc },
-      debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6021'] } },
-    };
-    this.#client = new LanguageClient('ungula', 'Ungula', options, {
+  constructor(context: vscode.ExtensionContext, surroundings: Surroundings) {
+    const { client, end } = surroundings.link(context, {
       documentSelector: [{ language: 'hoof' }],
-      initializationOptions: { docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/` },
+      initializationOptions: {
+        docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,
+        answersForFiles: true,
+      },
       // A picture may state its scale, and may be replaced by a better one.
       synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.{dcm,DCM,dicom,DICOM}') },
       middleware: {
@@ -38,6 +39,9 @@ export class CaseServer implements vscode.Disposable {
         },
       },
     });
+    this.#client = client;
+    this.#end = end;
+    answerForFiles(client);
     this.#client.onNotification(sheetsChanged, () => this.#sheets.fire());
     this.#client.onDidChangeState(({ newState }) => {
       if (newState === State.Running) this.#running.fire();
@@ -49,8 +53,8 @@ export class CaseServer implements vscode.Disposable {
   }
 
   async restart(): Promise<void> {
-    if (this.#client.needsStop()) await this.#client.restart();
-    else await this.#client.start();
+    if (this.#client.needsStop()) await this.#client.stop();
+    await this.#client.start();
   }
 
   async sheets(uri: vscode.Uri): Promise<SheetsResult> {
@@ -63,5 +67,6 @@ export class CaseServer implements vscode.Disposable {
     this.#settings.dispose();
     this.#sheets.dispose();
     await this.#client.dispose();
+    this.#end();
   }
 }
