@@ -1,6 +1,7 @@
 // One configuration for every bundle: the client and the language server (each for Node and for a browser), the preview page, the command line.
 import { build, context } from 'esbuild';
 import { rmSync } from 'node:fs';
+import { asEsModules } from './scripts/as-es-modules.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
@@ -10,6 +11,7 @@ const common = {
   sourcemap: watch ? 'inline' : false,
   logLevel: 'warning',
   legalComments: 'none',
+  logOverride: { 'import-is-undefined': 'error' },
 };
 const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
 /** What the parser needs and Node 20 lacks, before anything else; the editor's own Node has it. */
@@ -33,9 +35,15 @@ export const outputs = {
     entryPoints: ['src/extension/main.ts'],
     outfile: 'dist/extension.cjs',
     external: ['vscode'],
-    plugins: [decodersApart],
+    plugins: [decodersApart, asEsModules],
   },
-  server: { ...node, ...forNode20, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
+  server: {
+    ...node,
+    ...forNode20,
+    entryPoints: ['server/node.ts'],
+    outfile: 'dist/server.cjs',
+    plugins: [asEsModules],
+  },
   webClient: {
     ...browser,
     // What the web extension host loads.
@@ -43,8 +51,14 @@ export const outputs = {
     entryPoints: ['src/extension/web.ts'],
     outfile: 'dist/extension.web.js',
     external: ['vscode'],
+    plugins: [asEsModules],
   },
-  worker: { ...browser, entryPoints: ['server/worker.ts'], outfile: 'dist/server.worker.js' },
+  worker: {
+    ...browser,
+    entryPoints: ['server/worker.ts'],
+    outfile: 'dist/server.worker.js',
+    plugins: [asEsModules],
+  },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
   decoderWorker: {
     ...browser,
