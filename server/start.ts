@@ -14,6 +14,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { ClientFiles } from './client-files.ts';
@@ -33,6 +34,7 @@ import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
 import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange } from './params.ts';
+import { filmsFor } from './new-films.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
@@ -235,6 +237,12 @@ export function start(connection: Connection, own: OwnMachine): void {
       const document = askedDocument(documents, params);
       return document ? sheets(document, inspections.of(document)) : noSheets;
     }),
+  );
+  connection.onRequest(
+    newFilmsRequest,
+    onPlace('new films', (document, inspection, offset, params: NewFilmsParams) =>
+      filmsFor(document, inspection, offset, params, machine.now()),
+    ),
   );
 
   documents.listen(connection);

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { CaseServer } from './case-server.ts';
 import { DecodedPictures } from './decoded-pictures.ts';
+import { registerFilmDrops } from './film-drops.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
 import type { Surroundings } from './surroundings.ts';
 
@@ -14,6 +15,7 @@ export async function begin(context: vscode.ExtensionContext, surroundings: Surr
     server,
     decoder,
     preview,
+    ...registerFilmDrops(server),
     vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
     vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { State, type BaseLanguageClient } from 'vscode-languageclient';
+import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { answerForFiles } from './file-answers.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -60,6 +61,22 @@ export class CaseServer implements vscode.Disposable {
   async sheets(uri: vscode.Uri): Promise<SheetsResult> {
     const params: SheetsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
     return this.#client.sendRequest<SheetsResult>(sheetsRequest, params);
+  }
+
+  /** Null where the server does not know the document. */
+  async newFilms(
+    document: vscode.TextDocument,
+    position: vscode.Position,
+    rest: Pick<NewFilmsParams, 'pictures' | 'taken'>,
+  ): Promise<{ range: vscode.Range; snippet: string; copies: NewFilmsResult['copies'] } | null> {
+    const { code2ProtocolConverter: to, protocol2CodeConverter: from } = this.#client;
+    const params: NewFilmsParams = {
+      textDocument: { uri: to.asUri(document.uri) },
+      position: to.asPosition(position),
+      ...rest,
+    };
+    const answer = await this.#client.sendRequest<NewFilmsResult | null>(newFilmsRequest, params);
+    return answer && { ...answer, range: from.asRange(answer.range) };
   }
 
   async dispose(): Promise<void> {

@@ -179,6 +179,61 @@ export class Workbench {
     });
   }
 
+  /** Drops a file from outside on the first place where `text` shows, with Shift held, which is how a file is dropped into a text. */
+  async drop(text: string, file: { name: string; type: string; base64: string }): Promise<void> {
+    const place = await this.#placeOf(text);
+    await this.page.evaluate(
+      ({ place, file }) => {
+        const bytes = Uint8Array.from(atob(file.base64), (character) => character.charCodeAt(0));
+        const dataTransfer = new DataTransfer();
+        dataTransfer.items.add(new File([bytes], file.name, { type: file.type }));
+        const target = document.elementFromPoint(place.x, place.y);
+        for (const kind of ['dragenter', 'dragover', 'drop'])
+          target?.dispatchEvent(
+            new DragEvent(kind, {
+              dataTransfer,
+              clientX: place.x,
+              clientY: place.y,
+              shiftKey: true,
+              bubbles: true,
+              cancelable: true,
+              composed: true,
+            }),
+          );
+      },
+      { place, file },
+    );
+  }
+
+  /** Puts a PNG on the clipboard and pastes it where the cursor is, both as a hand would. */
+  async pastePicture(base64: string): Promise<void> {
+    await this.page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+    await this.page.evaluate(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+      await navigator.clipboard.write([new ClipboardItem({ 'image/png': new Blob([bytes], { type: 'image/png' }) })]);
+    }, base64);
+    await this.page.keyboard.press('Control+V');
+  }
+
+  /** The lines of the active editor that show, spaces as the file has them. */
+  async shownText(): Promise<string> {
+    const texts = await this.lines().evaluateAll((lines) =>
+      lines
+        .map((line) => ({ top: line.getBoundingClientRect().top, text: line.textContent ?? '' }))
+        .sort((a, b) => a.top - b.top)
+        .map(({ text }) => text.replaceAll('\u00a0', ' ')),
+    );
+    return texts.join('\n');
+  }
+
+  /** Whether the explorer has a row of this name in a folder of the workspace, which is opened for it. */
+  async explorerShows(folder: string, name: string): Promise<boolean> {
+    const rows = '.explorer-folders-view .monaco-list-row';
+    const row = this.#rowNamed(`${rows}[aria-level="1"]`, folder);
+    if ((await row.getAttribute('aria-expanded')) === 'false') await row.click();
+    return (await this.#rowNamed(`${rows}[aria-level="2"]`, name).count()) > 0;
+  }
+
   /** By its title as the palette shows it, category included. */
   async runCommand(title: string): Promise<void> {
     const input = await this.#palette();

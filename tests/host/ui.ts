@@ -6,6 +6,7 @@ import { Checks, eventually, expectThat, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import { addDicomCase } from './dicom-case.ts';
 import { expectedFor } from './expected.ts';
+import { dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { installExtension } from './install-extension.ts';
 import type { SetUp } from './setup.ts';
 import {
@@ -52,6 +53,8 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await previewMatches(ui);
     await previewFollows(ui, subject.cli, workspace);
     await dicomShows(ui);
+    await dropMakesFilm(ui);
+    await pasteMakesFilm(ui);
     await wideView(ui);
     await nothingComplained(ui);
     if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));
