@@ -205,6 +205,21 @@ export class Workbench {
     );
   }
 
+  /** Drags a file of the workspace from the explorer onto the first place where `text` shows, with Shift held. */
+  async dragFromExplorer(folder: string, name: string, text: string): Promise<void> {
+    if (!(await this.explorerShows(folder, name))) throw new Error(`the explorer shows no ${name} in ${folder}`);
+    const row = this.#rowNamed('.explorer-folders-view .monaco-list-row[aria-level="2"]', name);
+    const place = await this.#placeOf(text);
+    await row.hover();
+    await this.page.mouse.down();
+    await this.page.keyboard.down('Shift');
+    // The first move is what begins a drag, the last one where it ends is what the editor shows the place for.
+    await this.page.mouse.move(place.x, place.y + 40, { steps: 8 });
+    await this.page.mouse.move(place.x, place.y, { steps: 4 });
+    await this.page.mouse.up();
+    await this.page.keyboard.up('Shift');
+  }
+
   /** Puts a PNG on the clipboard and pastes it where the cursor is, both as a hand would. */
   async pastePicture(base64: string): Promise<void> {
     await this.page.context().grantPermissions(['clipboard-read', 'clipboard-write']);

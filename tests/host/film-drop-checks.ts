@@ -24,6 +24,30 @@ export async function dropMakesFilm(ui: Ui): Promise<void> {
   await undone(ui, copy);
 }
 
+/** A picture that lies in the folder already is named where it is. */
+export async function dragMakesFilm(ui: Ui): Promise<void> {
+  const { checks, bench, shots } = ui;
+  const name = 'thistle-rf-2026-03-17.png';
+  await checks.check('a picture dragged from the explorer becomes a film that names it where it is', 60, async () => {
+    await opened(ui);
+    await bench.dragFromExplorer('films', name, 'condition');
+    await filmShows(ui, 'film RF lateral', name);
+    expectThat(
+      !(await bench.explorerShows('films', `bramble-rf-${DAY}-2.png`)),
+      'the picture was copied although it lies in the folder',
+    );
+    await bench.screenshot(join(shots, 'dragged.png'));
+    await bench.returnTo(CASE);
+    await bench.page.keyboard.press('Escape');
+    await bench.page.keyboard.press('Control+Z');
+    await bench.goTo(lineOf(ui, /^ {2}tape LF/));
+    await eventually(10, async () => {
+      const text = unbroken(await bench.shownText());
+      expectThat(text.includes('tape LF') && !text.includes(name), `the film is still in the text:\n${text}`);
+    });
+  });
+}
+
 /** The same with a picture on the clipboard, which has no name and tells of no foot. */
 export async function pasteMakesFilm(ui: Ui): Promise<void> {
   const { checks, bench, shots } = ui;

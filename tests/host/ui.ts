@@ -6,7 +6,7 @@ import { Checks, eventually, expectThat, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import { addDicomCase } from './dicom-case.ts';
 import { expectedFor } from './expected.ts';
-import { dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
+import { dragMakesFilm, dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { installExtension } from './install-extension.ts';
 import type { SetUp } from './setup.ts';
 import {
@@ -54,6 +54,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await previewFollows(ui, subject.cli, workspace);
     await dicomShows(ui);
     await dropMakesFilm(ui);
+    await dragMakesFilm(ui);
     await pasteMakesFilm(ui);
     await wideView(ui);
     await nothingComplained(ui);

@@ -6,7 +6,7 @@ import { Checks, sum, within, type Outcome } from './checks.ts';
 import { ensureChromium } from './chromium.ts';
 import { addDicomCase } from './dicom-case.ts';
 import { expectedFor, type CaseFile } from './expected.ts';
-import { dropMakesFilm } from './film-drop-checks.ts';
+import { dragMakesFilm, dropMakesFilm } from './film-drop-checks.ts';
 import { Failure } from './failure.ts';
 import { installExtension } from './install-extension.ts';
 import { suiteInPage } from './suite-page.ts';
@@ -91,6 +91,7 @@ async function byHand(host: WebHost, chromium: string, { extension, workspace, e
     await previewMatches(ui);
     await dicomShows(ui);
     await dropMakesFilm(ui);
+    await dragMakesFilm(ui);
     await nothingComplained(ui);
     if (checks.outcome.failed > 0) await ui.bench.screenshot(join(SHOTS, 'last-failure.png'));
   } finally {
