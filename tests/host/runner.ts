@@ -8,6 +8,7 @@ import { closeBrowser, launchBrowser } from './browser.ts';
 import { within, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import type { DesktopRun } from './desktop.ts';
+import { addDicomCase } from './dicom-case.ts';
 import { expectedFor } from './expected.ts';
 import { Failure } from './failure.ts';
 import { disownGroup, ownGroup, signalGroup } from './leftovers.ts';
@@ -47,6 +48,7 @@ interface Job {
 async function prepare(subject: UnderTest): Promise<Job> {
   const folder = scratchFolder('suite');
   const workspace = copyOfExamples(subject.examples, folder);
+  addDicomCase(workspace);
   const expected = join(folder, 'expected.json');
   writeFileSync(expected, JSON.stringify(expectedFor(subject.cli, workspace)));
   const result = join(folder, 'result.json');

@@ -1,11 +1,11 @@
 import * as vscode from 'vscode';
 import { eventually, expectEqual, expectThat, type Checks } from '../checks.ts';
-import type { CaseFile, Finding } from '../expected.ts';
+import type { CaseFile } from '../expected.ts';
 import { quietWord } from '../quiet-word.ts';
-import { show, uriOf } from './case-document.ts';
+import { show } from './case-document.ts';
+import { expectFindings } from './findings-shown.ts';
+import { addOtherFilesChecks } from './other-files-checks.ts';
 import { addPlanChecks } from './plan-checks.ts';
-
-const SEVERITIES = ['error', 'warning', 'info', 'hint'] as const;
 
 /** `files` is what the command line says of the folder that is open. */
 export async function addExtensionChecks(checks: Checks, files: readonly CaseFile[]): Promise<void> {
@@ -53,6 +53,7 @@ export async function addExtensionChecks(checks: Checks, files: readonly CaseFil
     for (const file of files) expectFindings(file);
   });
 
+  await addOtherFilesChecks(checks, files);
   await addPlanChecks(checks, files);
 
   await checks.check('the command ungula.openPreview opens a webview tab', 40, async () => {
@@ -65,20 +66,6 @@ export async function addExtensionChecks(checks: Checks, files: readonly CaseFil
     await vscode.commands.executeCommand('workbench.action.closeAllEditors');
     await eventually(10, () => expectEqual(webviewTabs().length, 0, 'webview tabs after closing'));
   });
-}
-
-function expectFindings(file: CaseFile): void {
-  const shown = vscode.languages.getDiagnostics(uriOf(file)).map(diagnosticAsLine).sort();
-  expectEqual(shown, file.findings.map(asLine).sort(), `diagnostics of ${file.name}`);
-}
-
-function asLine({ line, severity, code, message }: Finding): string {
-  return `${line} ${severity} ${code} ${message}`;
-}
-
-function diagnosticAsLine({ range, severity, code, message }: vscode.Diagnostic): string {
-  const name = typeof code === 'object' ? code.value : code;
-  return `${range.start.line + 1} ${SEVERITIES[severity]} ${name} ${message}`;
 }
 
 function asText(content: vscode.MarkdownString | vscode.MarkedString): string {
