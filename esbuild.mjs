@@ -68,7 +68,7 @@ export const outputs = {
     external: ['fs', 'path'],
     alias: { zlib: './shared/picture/absent-zlib.ts' },
   },
-  page: { ...browser, entryPoints: ['src/preview/main.ts'], outfile: 'dist/preview.js' },
+  page: { ...browser, entryPoints: ['src/preview/main.tsx'], outfile: 'dist/preview.js' },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   commandLine: {
     ...common,

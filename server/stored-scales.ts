@@ -20,16 +20,31 @@ export class StoredScaleBook {
     this.onNews = onNews;
   }
 
-  of(document: TextDocument): StoredScales {
+  /** Of a document that is open, a picture that nobody has looked at is looked at; of others it counts as unknown. */
+  of(document: Pick<TextDocument, 'uri'>, { look } = { look: true }): StoredScales {
     return (path) => {
       const uri = beside(document.uri, path);
       if (uri === null) return { lack: `${path} is no path beside the case file.` };
       const known = this.known.get(uri);
       if (known !== undefined) return known;
+      if (!look) return null;
       this.known.set(uri, null);
       void this.look(uri, path);
       return null;
     };
+  }
+
+  /** Looks at a picture of a file that is not open: nobody is waiting for the news. */
+  async learn(document: Pick<TextDocument, 'uri'>, path: string): Promise<void> {
+    const uri = beside(document.uri, path);
+    if (uri === null || this.known.get(uri)) return;
+    const found = await this.found(uri, path);
+    if (!this.known.get(uri)) this.known.set(uri, found);
+  }
+
+  /** The URIs of pictures beside a document. */
+  places(document: Pick<TextDocument, 'uri'>, paths: readonly string[]): string[] {
+    return paths.flatMap((path) => beside(document.uri, path) ?? []);
   }
 
   /** After files have changed on the disk: each is looked at again when it is next asked for. */
@@ -40,11 +55,17 @@ export class StoredScaleBook {
   }
 
   private async look(uri: string, path: string): Promise<void> {
-    // Where nobody can look the answer stays null: 'is not there' would be told of a picture that may well be there.
-    const bytes = await this.read(uri).catch(() => undefined);
-    if (bytes === undefined) return;
-    this.known.set(uri, bytes ? storedScale(bytes, path) : { lack: `The picture ${path} is not there.` });
+    const found = await this.found(uri, path);
+    if (!found) return;
+    this.known.set(uri, found);
     this.news();
+  }
+
+  /** Null where nobody can look: 'is not there' would be told of a picture that may well be there. */
+  private async found(uri: string, path: string): Promise<StoredScale | null> {
+    const bytes = await this.read(uri).catch(() => undefined);
+    if (bytes === undefined) return null;
+    return bytes ? storedScale(bytes, path) : { lack: `The picture ${path} is not there.` };
   }
 
   private news(): void {

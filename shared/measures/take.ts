@@ -68,19 +68,24 @@ export function takeMeasures(
 export function valuesIn(view: View, frame: Frame): Values {
   const values = new Map<string, Value>();
   for (const measure of measuresIn(view)) {
-    if (measure.kind === 'length' && !frame.scale) continue;
-    const value = frame.sheet.scratch(() => valueOf(measure, frame));
+    const value = valueIn(frame, measure);
     if (value) values.set(measure.name, value);
   }
   return values;
 }
 
-function valueOf(measure: Measure, frame: Frame): Value | null {
-  const taken = measure.of(frame);
-  if (!taken) return null;
-  const sd = frame.sheet.deviation(taken.value);
-  if (!Number.isFinite(sd)) return null;
-  return { measure, value: taken.value.value, unit: measure.unit, sd, ...(taken.axis && { axis: taken.axis }) };
+/** One measure of a frame of its view; null where the frame does not support it. */
+export function valueIn(frame: Frame, measure: Measure): Value | null {
+  if (measure.kind === 'length' && !frame.scale) return null;
+  return frame.sheet.scratch(() => {
+    const taken = measure.of(frame);
+    if (!taken) return null;
+    const { value } = taken.value;
+    const sd = frame.sheet.deviation(taken.value);
+    if (!Number.isFinite(sd)) return null;
+    const { unit } = measure;
+    return taken.axis ? { measure, value, unit, sd, axis: taken.axis } : { measure, value, unit, sd };
+  });
 }
 
 function scaleInput(film: Film, stored: StoredScale | null): ScaleInput | null {

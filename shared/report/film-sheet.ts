@@ -74,6 +74,8 @@ export interface Note {
   readonly severity: Severity;
   readonly code: string;
   readonly message: string;
+  /** Why somebody lives with it; the message says so too. */
+  readonly accepted?: string;
   readonly line: number;
 }
 
@@ -227,11 +229,12 @@ function usualText({ low, high }: { low: number | null; high: number | null }, u
   return low !== null ? `from ${sayLimit(low, unit)}` : '';
 }
 
-function note(finding: Finding, map: LineMap): Note {
+export function note(finding: Finding, map: LineMap): Note {
   return {
     severity: finding.severity,
     code: finding.code,
     message: finding.message,
+    ...(finding.accepted !== undefined && { accepted: finding.accepted }),
     line: map.at(finding.at.start).line,
   };
 }

@@ -26,6 +26,7 @@ export class CaseServer implements vscode.Disposable {
       initializationOptions: {
         docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,
         answersForFiles: true,
+        suggestAgain: 'editor.action.triggerSuggest',
       },
       // A picture may state its scale, and may be replaced by a better one.
       synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.{dcm,DCM,dicom,DICOM}') },

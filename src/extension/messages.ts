@@ -12,6 +12,7 @@ const note = z.object({
   severity: z.enum(['error', 'warning', 'info', 'hint']),
   code: z.string(),
   message: z.string(),
+  accepted: z.exactOptional(z.string()),
   line,
 });
 

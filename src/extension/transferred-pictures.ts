@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
-import { endingOf, isPictureName } from './picture-names.ts';
+import { isPictureName } from '../../shared/picture/file-endings.ts';
+import { endingOf } from './picture-mime.ts';
 
 export interface TransferredPicture {
   /** Of its file; of bytes without one a name that has the right ending. */

@@ -1,11 +1,11 @@
+import morphdom from 'morphdom';
 import type { PlateInput } from '../../shared/drawing/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { meaningOf } from '../../shared/report/about-measures.ts';
 import { plateOf } from '../../shared/report/plate-of.ts';
 import type { CutSheet, FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { PageState } from '../extension/messages.ts';
-import { svgElement } from './element.ts';
-import { morph } from './morph.ts';
+import { svgElement } from './svg-element.ts';
 import { fittingLettering, plateScene, type Lettering } from './plate-scene.ts';
 
 /** A foot of no case, faintly, and the one next step. */
@@ -43,20 +43,18 @@ function unlettered(cut: NonNullable<PlateInput['cut']>): PlateInput['cut'] {
   return { ...cut, turnWords: '', slivers: cut.slivers.map((sliver) => ({ ...sliver, text: '' })) };
 }
 
-/** Where the plate stands in the page; drawn anew only where it differs. */
+/** The drawing that stands in the page; made anew only where it differs. */
 export class Plate {
   #text = '';
   #drawn: PlateInput | null = null;
+  #lines: (landmark: string) => number | null = () => null;
   #width = 0;
   #fitting: { readonly of: string; readonly lettering: Lettering } | null = null;
-  readonly #lines: (landmark: string) => number | null;
 
-  constructor(lines: (landmark: string) => number | null) {
-    this.#lines = lines;
-  }
-
-  show(holder: Element, input: PlateInput): void {
+  /** `lines`: the line of a landmark in the text, from 0; null where it has none. */
+  show(holder: Element, input: PlateInput, lines: (landmark: string) => number | null): void {
     this.#drawn = input;
+    this.#lines = lines;
     this.#width = holder.clientWidth;
     const text = sceneToSvg(plateScene(input, this.#lettering(input)));
     if (text === this.#text && holder.firstElementChild) return;
@@ -65,13 +63,28 @@ export class Plate {
     this.#text = text;
     this.#reachable(svg);
     const old = holder.firstElementChild;
-    if (old) morph(old, svg);
+    // What is alike stays, so that a picture on the screen does not flicker and a focus is not lost.
+    if (old) morphdom(old, svg, { onBeforeElUpdated: (from, to) => !from.isEqualNode(to) });
     else holder.append(svg);
   }
 
   /** The pane has another width: the lettering may want another size. */
   fit(holder: Element): void {
-    if (this.#drawn && Math.abs(holder.clientWidth - this.#width) > 12) this.show(holder, this.#drawn);
+    if (this.#drawn && Math.abs(holder.clientWidth - this.#width) > 12) this.show(holder, this.#drawn, this.#lines);
+  }
+
+  /** The arrow keys go from landmark to landmark; Enter and the space bar press the one that has the focus. */
+  pressedKey(event: KeyboardEvent): 'press' | 'moved' | null {
+    const { target, key } = event;
+    if (!(target instanceof SVGElement) || !target.hasAttribute('data-landmark')) return null;
+    const forward = key === 'ArrowRight' || key === 'ArrowDown';
+    const back = key === 'ArrowLeft' || key === 'ArrowUp';
+    const presses = key === 'Enter' || key === ' ';
+    if (!forward && !back && !presses) return null;
+    event.preventDefault();
+    if (presses) return 'press';
+    stepLandmark(target, forward ? 1 : -1);
+    return 'moved';
   }
 
   /** Found out once for a film in a pane, not at each step of the cursor or of a landmark. */
@@ -103,7 +116,7 @@ export class Plate {
 }
 
 /** To the next or the last landmark from the one that has the focus. */
-export function stepLandmark(from: Element, by: 1 | -1): void {
+function stepLandmark(from: Element, by: 1 | -1): void {
   const all = [...(from.closest('svg')?.querySelectorAll<SVGElement>('[data-landmark][tabindex]') ?? [])];
   const next = all.at((all.indexOf(from as SVGElement) + by) % all.length);
   if (!next) return;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import type { BlockMemory } from '../../shared/notation/parse.ts';
+import { BlockMemory } from '../../shared/notation/parse.ts';
 import { filmText } from '../unit/plain-foot.ts';
 import { randomFrom } from './random-edits.ts';
 
@@ -21,8 +21,10 @@ visit 2026-03-20
   plan LF
     heel  down 9 mm
     toe   down 3 mm
+    accept trim/palmar-angle because "agreed with the vet"
 
 visit 2026-04-01
+  accept range/sole-depth.tip because "thin all her life"
 ${filmText({ 'wall.top': [-18, 66], 'sole.tip': [0, 4] })}
 
   tape LF
@@ -33,7 +35,7 @@ describe('what is remembered of a reading or a cut', () => {
   it('equals what is told anew, wherever lines come and go', () => {
     expect(inspect(text).findings.filter(({ related }) => related.length > 0).length).toBeGreaterThan(4);
     const random = randomFrom(41);
-    const memory: BlockMemory = new Map();
+    const memory = new BlockMemory();
     let now = text;
     for (let step = 0; step < 400; step++) {
       const lines = now.split('\n');

@@ -143,12 +143,14 @@ describe('malformed requests', () => {
     ['highlights without a position', 'textDocument/documentHighlight', { textDocument }],
     ['signatures without a position', 'textDocument/signatureHelp', { textDocument }],
     ['a rename without a position', 'textDocument/rename', { textDocument, newName: 'x' }],
+    ['findings of nothing', 'textDocument/diagnostic', {}],
+    ['symbols of the workspace without a query', 'workspace/symbol', {}],
     ['a rename asked about without a document', 'textDocument/prepareRename', { position: { line: 0, character: 0 } }],
   ])('%s is answered by an error that names what is wrong', async (_, method, params) => {
     client.open(uri, good);
     await expect(client.request(method, params)).rejects.toMatchObject({
       code: ErrorCodes.InvalidParams,
-      message: expect.stringMatching(/uri|position|range/),
+      message: expect.stringMatching(/uri|position|range|query/),
     });
     await expectServed();
   });

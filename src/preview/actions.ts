@@ -1,0 +1,25 @@
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { PageState } from '../extension/messages.ts';
+
+/** What a person can do on the page, as its parts ask for it. */
+export interface Actions {
+  /** Brings the text to the front with the cursor on this line, from 0. */
+  go(line: number): void;
+  chooseFilm(key: string): void;
+  /** Lays a cut over the plate, or takes it off where it lies there. */
+  pressCut(key: string): void;
+  toggle(what: keyof PageState['shows']): void;
+}
+
+const idle = (): void => undefined;
+
+/** A part that stands on no page does nothing, as in a test. */
+export const ActionsContext = createContext<Actions>({
+  go: idle,
+  chooseFilm: idle,
+  pressCut: idle,
+  toggle: idle,
+});
+
+export const useActions = (): Actions => useContext(ActionsContext);

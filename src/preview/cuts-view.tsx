@@ -1,0 +1,107 @@
+import type { CutSheet } from '../../shared/report/film-sheet.ts';
+import { useActions } from './actions.ts';
+import { cutKey } from './cut-choice.ts';
+import { GoToLine } from './go-to-line.tsx';
+import { NotesList } from './notes-list.tsx';
+import { Toggle, Toggles } from './toggles.tsx';
+
+interface CutsProps {
+  readonly cuts: readonly CutSheet[];
+  /** The one that lies over the plate. */
+  readonly laid: CutSheet | null;
+}
+
+/** Each plan and trim that is predicted on this film: what is cut, how the foot turns, what that would leave. */
+export function CutsView({ cuts, laid }: CutsProps) {
+  if (cuts.length === 0) return null;
+  return (
+    <section aria-labelledby="cuts">
+      <h2 id="cuts">Plans and trims on this film</h2>
+      <div class="cuts">
+        {cuts.map((cut) => (
+          <CutView key={`${cut.kind}${cut.line}`} cut={cut} name={cutKey(cuts, cut)} isLaid={cut === laid} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+/** For the plate: a button a cut, by its name. */
+export function CutToggles({ cuts, laid }: CutsProps) {
+  const { pressCut } = useActions();
+  const drawable = cuts.filter(({ after }) => after !== null);
+  if (drawable.length === 0) return null;
+  return (
+    <Toggles label="Plan or trim laid over the plate">
+      {drawable.map((cut) => (
+        <Toggle pressed={cut === laid} onPress={() => pressCut(cutKey(cuts, cut))}>
+          {nameOf(cut)}
+        </Toggle>
+      ))}
+    </Toggles>
+  );
+}
+
+function nameOf({ kind, date, cut }: CutSheet): string {
+  return `${kind === 'plan' ? 'Plan' : 'Trim'}${date === null ? '' : ` of ${date}`}: ${cut}`;
+}
+
+function CutView({ cut, name, isLaid }: { readonly cut: CutSheet; readonly name: string; readonly isLaid: boolean }) {
+  const { pressCut } = useActions();
+  const day = cut.date === null ? '' : ` of ${cut.date}`;
+  return (
+    <article class="cut">
+      <h3>
+        <GoToLine line={cut.line}>
+          {cut.kind === 'plan' ? 'Plan' : 'Trim'}
+          {day}
+        </GoToLine>
+        : {cut.cut}
+      </h3>
+      <p>{turning(cut.delta)}</p>
+      {cut.after && (
+        <p class="toggles">
+          <Toggle pressed={isLaid} onPress={() => pressCut(name)}>
+            Lay this over the plate
+          </Toggle>
+        </p>
+      )}
+      {cut.rows.length > 0 && <BeforeAndAfter rows={cut.rows} />}
+      <NotesList notes={cut.notes} />
+    </article>
+  );
+}
+
+/** Positive where the heel comes down more than the toe. */
+export function turning(delta: number | null): string {
+  if (delta === null)
+    return 'What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.';
+  const amount = `${Math.abs(delta).toFixed(1)}°`;
+  if (amount === '0.0°') return 'The foot does not turn.';
+  return delta > 0
+    ? `The heel comes down: the foot turns by ${amount}, and its angles to the ground fall by as much.`
+    : `The toe comes down: the foot turns by ${amount}, and its angles to the ground rise by as much.`;
+}
+
+function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
+  return (
+    <table class="cut-table">
+      <thead>
+        <tr>
+          <th scope="col">Measure</th>
+          <th scope="col">Before</th>
+          <th scope="col">After, predicted</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ measure, words, before, after }) => (
+          <tr key={measure}>
+            <th scope="row">{words}</th>
+            <td class="before">{before}</td>
+            <td class="after">{after}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,50 @@
+import type { Note } from '../../shared/report/film-sheet.ts';
+import { noteWord, severityCounts } from '../../shared/report/severity-words.ts';
+import { GoToLine } from './go-to-line.tsx';
+
+const order: readonly Note['severity'][] = ['error', 'warning', 'info', 'hint'];
+
+/** As many as are read without being a wall of text. */
+const FEW = 3;
+
+interface Notes {
+  readonly notes: readonly Note[];
+}
+
+/** What there is to say, the gravest first; errors stand open, much else behind one line that counts it. */
+export function FoldedNotes({ notes }: Notes) {
+  if (notes.length <= FEW) return <NotesList notes={notes} />;
+  const rest = notes.filter(({ severity }) => severity !== 'error');
+  return (
+    <>
+      <NotesList notes={notes.filter(({ severity }) => severity === 'error')} />
+      {rest.length > 0 && (
+        <details>
+          <summary>{severityCounts(rest.map(({ severity }) => severity))}</summary>
+          <NotesList notes={rest} />
+        </details>
+      )}
+    </>
+  );
+}
+
+/** Each sentence is a way to its line. */
+export function NotesList({ notes }: Notes) {
+  if (notes.length === 0) return null;
+  const sorted = [...notes].sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity) || a.line - b.line);
+  return (
+    <ul class="notes">
+      {sorted.map((note) => (
+        <li class={`severity-${note.severity}`}>
+          <span class="severity">{noteWord(note)}</span>
+          <GoToLine line={note.line}>{withWords(note.message)}</GoToLine>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What stands between backticks is a word of the notation. */
+function withWords(message: string) {
+  return message.split('`').map((part, index) => (index % 2 === 1 ? <code>{part}</code> : part));
+}

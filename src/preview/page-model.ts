@@ -1,0 +1,116 @@
+import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../extension/messages.ts';
+import type { Actions } from './actions.ts';
+import { choiceAfterMove, cutOn, pressedCut } from './cut-choice.ts';
+import { currentSheet, filmKey, sheetAt } from './film-choice.ts';
+
+/** Everything that the page is drawn from. */
+export interface Shown {
+  readonly message: SheetsMessage | null;
+  /** Where there is no case: the one next step. */
+  readonly says: string | null;
+  readonly trouble: string | null;
+  /** Line of the cursor, from 0. */
+  readonly line: number | null;
+  readonly kept: PageState;
+}
+
+/** What the model needs of the pane around it. */
+export interface Pane {
+  keep(state: PageState): void;
+  tell(message: PageMessage): void;
+  /** Something is other than before. `soon`: at the next frame is early enough. */
+  changed(when: 'now' | 'soon'): void;
+}
+
+/** What the host has told and a person has chosen. Knows nothing of how it is drawn. */
+export class PageModel implements Actions {
+  readonly #pane: Pane;
+  shown: Shown;
+
+  constructor(kept: PageState, pane: Pane) {
+    this.#pane = pane;
+    this.shown = { message: null, says: null, trouble: null, line: null, kept };
+  }
+
+  get sheet(): FilmSheet | null {
+    const { message, kept, line } = this.shown;
+    return message && currentSheet(message.sheets, kept.film, line);
+  }
+
+  heard(news: HostMessage): void {
+    switch (news.type) {
+      case 'sheets':
+        // Another case: nothing of the last one's place in the page or the text holds.
+        if (news.uri !== this.shown.kept.uri) this.remember({ uri: news.uri, film: null, cut: null });
+        this.#set({
+          ...(news.uri !== this.shown.message?.uri && { line: null }),
+          message: news,
+          says: null,
+          trouble: null,
+        });
+        this.#moveTo(news.cursor);
+        break;
+      case 'cursor':
+        if (news.uri !== this.shown.message?.uri) return;
+        this.#moveTo(news.line);
+        // A held arrow key moves the cursor more often than a screen can show.
+        this.#pane.changed('soon');
+        return;
+      case 'nothing':
+        this.#set({ message: null, trouble: null, says: news.says });
+        break;
+      case 'trouble':
+        this.#set({ trouble: news.says });
+        break;
+    }
+    this.#pane.changed('now');
+  }
+
+  remember(part: Partial<PageState>): void {
+    const kept = { ...this.shown.kept, ...part };
+    this.#set({ kept });
+    this.#pane.keep(kept);
+  }
+
+  go(line: number): void {
+    this.#reveal(line, 'go');
+  }
+
+  chooseFilm(film: string): void {
+    this.remember({ film });
+    this.#pane.changed('now');
+    if (this.sheet) this.#reveal(this.sheet.line, 'follow');
+  }
+
+  pressCut(key: string): void {
+    const { sheet } = this;
+    const { kept, line } = this.shown;
+    if (sheet) this.remember({ cut: pressedCut(sheet, kept.cut, line, key) });
+    this.#pane.changed('now');
+  }
+
+  toggle(what: keyof PageState['shows']): void {
+    const { shows } = this.shown.kept;
+    this.remember({ shows: { ...shows, [what]: !shows[what] } });
+    this.#pane.changed('now');
+  }
+
+  #reveal(line: number, how: 'go' | 'follow'): void {
+    const { message } = this.shown;
+    if (message) this.#pane.tell({ type: 'reveal', uri: message.uri, line, how });
+  }
+
+  #moveTo(to: number | null): void {
+    const { line, message, kept } = this.shown;
+    if (to === null || to === line) return;
+    const before = cutOn(this.sheet, line);
+    this.#set({ line: to });
+    const sheet = message && sheetAt(message.sheets, to);
+    if (sheet) this.remember({ film: filmKey(sheet), cut: choiceAfterMove(before, cutOn(sheet, to), kept.cut) });
+  }
+
+  #set(part: Partial<Shown>): void {
+    this.shown = { ...this.shown, ...part };
+  }
+}

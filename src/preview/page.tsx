@@ -1,0 +1,135 @@
+import { meaningOf } from '../../shared/report/about-measures.ts';
+import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { PageState } from '../extension/messages.ts';
+import { useActions } from './actions.ts';
+import { laidCut } from './cut-choice.ts';
+import { CutsView, CutToggles } from './cuts-view.tsx';
+import { landmarkOn } from './film-choice.ts';
+import { FilmRow } from './film-row.tsx';
+import { MeasureTable } from './measure-table.tsx';
+import { FoldedNotes } from './notes-list.tsx';
+import type { Shown } from './page-model.ts';
+import type { PictureFound } from './picture-of.ts';
+import { PlateView } from './plate-view.tsx';
+import { emptyPlate, filmPlate } from './plate.ts';
+import { Toggle, Toggles } from './toggles.tsx';
+
+const noFilm = 'Write a film into a visit: film LF lateral "films/name.png".';
+const caution =
+  'Decision support only. Diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.';
+
+interface PageProps {
+  readonly shown: Shown;
+  readonly sheet: FilmSheet | null;
+  readonly found: PictureFound | null;
+}
+
+/** The whole page from what is known. */
+export function Page({ shown: { message, says, trouble, line, kept }, sheet, found }: PageProps) {
+  return (
+    <div class={sheet ? 'page with-film' : 'page empty'}>
+      {trouble !== null && (
+        <p class="trouble" role="status">
+          {trouble}
+        </p>
+      )}
+      <header>
+        {message && <h1>{message.caseName ?? message.fileName}</h1>}
+        {message && sheet && <FilmRow sheets={message.sheets} current={sheet} />}
+      </header>
+      {sheet && found ? (
+        <FilmParts sheet={sheet} found={found} line={line} kept={kept} />
+      ) : (
+        <figure>
+          <PlateView input={emptyPlate(says ?? noFilm)} drawing lineOf={() => null} onPress={() => undefined} />
+        </figure>
+      )}
+      <footer>{caution}</footer>
+    </div>
+  );
+}
+
+interface FilmProps {
+  readonly sheet: FilmSheet;
+  readonly found: PictureFound;
+  readonly line: number | null;
+  readonly kept: PageState;
+}
+
+function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut } }: FilmProps) {
+  const { go, toggle } = useActions();
+  const landmark = landmarkOn(sheet, line);
+  const laid = laidCut(sheet, chosenCut, line);
+  const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid });
+  return (
+    <>
+      <figure>
+        <figcaption>
+          <span class="title">{sheet.title}</span>
+          <Toggles label="What the plate shows">
+            {(['picture', 'drawing', 'lettering'] as const).map((what) => (
+              <Toggle pressed={shows[what]} onPress={() => toggle(what)}>
+                {toggleWords[what]}
+              </Toggle>
+            ))}
+          </Toggles>
+          <CutToggles cuts={sheet.cuts} laid={laid} />
+        </figcaption>
+        <PlateView
+          input={input}
+          drawing={shows.drawing}
+          lineOf={(name) => sheet.placed[name]?.line ?? null}
+          onPress={({ line, measure }) => {
+            // A label on the plate has no line of its own: its row does.
+            const row = measure === null ? null : sheet.rows.find((one) => one.measure === measure);
+            const to = row?.line ?? line;
+            if (to !== null) go(to);
+          }}
+        />
+        {found.says !== null && <p class="picture-says">{found.says}</p>}
+        <NextPlaces sheet={sheet} />
+      </figure>
+      <div class="reading">
+        <Findings sheet={sheet} />
+        <MeasureTable sheet={sheet} landmark={landmark} />
+        <CutsView cuts={sheet.cuts} laid={laid} />
+      </div>
+    </>
+  );
+}
+
+const toggleWords: Readonly<Record<keyof PageState['shows'], string>> = {
+  picture: 'Picture',
+  drawing: 'Drawing',
+  lettering: 'Lettering',
+};
+
+function Findings({ sheet: { notes } }: { readonly sheet: FilmSheet }) {
+  if (notes.length === 0) return null;
+  return (
+    <section aria-labelledby="findings">
+      <h2 id="findings">What there is to say</h2>
+      <FoldedNotes notes={notes} />
+    </section>
+  );
+}
+
+/** The one next step at a film that has some landmarks; the plate itself says it where there is none. */
+function NextPlaces({ sheet: { missing, placed } }: { readonly sheet: FilmSheet }) {
+  if (missing.length === 0 || Object.keys(placed).length === 0) return null;
+  return (
+    <details class="missing">
+      <summary>
+        {missing.length === 1 ? 'One landmark is not placed yet' : `${missing.length} landmarks are not placed yet`}
+      </summary>
+      <dl>
+        {missing.map((name) => (
+          <>
+            <dt>{name}</dt>
+            <dd>{meaningOf(name)}</dd>
+          </>
+        ))}
+      </dl>
+    </details>
+  );
+}

@@ -1,0 +1,27 @@
+import type { PlateInput } from '../../shared/drawing/plate.ts';
+import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { SheetsMessage } from '../extension/messages.ts';
+import type { PictureSizes } from './picture-sizes.ts';
+
+export interface PictureFound {
+  readonly picture: PlateInput['picture'];
+  /** Why it does not show; null where it does, or where nobody has been asked. */
+  readonly says: string | null;
+  /** It is on its way for a moment only: the plate should not jump twice. */
+  readonly wait: boolean;
+}
+
+export function pictureOf(sheet: FilmSheet, { pictures }: SheetsMessage, sizes: PictureSizes): PictureFound {
+  const known = pictures[sheet.picture];
+  if (!known) return { picture: null, says: null, wait: false };
+  if (known.kind === 'absent') return { picture: null, says: known.says, wait: false };
+  const size = sizes.of(known.href);
+  if (size.state === 'known')
+    return { picture: { href: known.href, width: size.width, height: size.height }, says: null, wait: false };
+  if (size.state === 'loading') return { picture: null, says: null, wait: !size.late };
+  return {
+    picture: null,
+    says: `${sheet.picture} is there but cannot be read as a picture. Save it again as png or jpg.`,
+    wait: false,
+  };
+}

@@ -1,0 +1,44 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import type { PlateInput } from '../../shared/drawing/plate.ts';
+import { Plate } from './plate.ts';
+
+interface PlateProps {
+  /** Null while a picture is on its way: what stands there stays. */
+  readonly input: PlateInput | null;
+  readonly drawing: boolean;
+  lineOf(landmark: string): number | null;
+  /** A landmark or a label was pressed; each as its line, or its measure. */
+  onPress(what: { readonly line: number | null; readonly measure: string | null }): void;
+}
+
+/** The plate's own ground in the page: inside it the drawing is kept by `Plate`, not by the page. */
+export function PlateView({ input, drawing, lineOf, onPress }: PlateProps) {
+  const holder = useRef<HTMLDivElement>(null);
+  const plate = useRef<Plate | null>(null);
+  plate.current ??= new Plate();
+  useLayoutEffect(() => {
+    if (holder.current && input) plate.current?.show(holder.current, input, lineOf);
+  });
+  useLayoutEffect(() => {
+    const watch = new ResizeObserver(() => {
+      if (holder.current) plate.current?.fit(holder.current);
+    });
+    if (holder.current) watch.observe(holder.current);
+    return () => watch.disconnect();
+  }, []);
+  const press = (target: EventTarget | null): void => {
+    const place = target instanceof Element ? target.closest('[data-line], [data-measure]') : null;
+    const line = place?.getAttribute('data-line') ?? null;
+    if (place) onPress({ line: line === null ? null : Number(line), measure: place.getAttribute('data-measure') });
+  };
+  return (
+    <div
+      ref={holder}
+      class={drawing ? 'plate' : 'plate no-drawing'}
+      onClick={({ target }) => press(target)}
+      onKeyDown={(event) => {
+        if (plate.current?.pressedKey(event) === 'press') press(event.target);
+      }}
+    />
+  );
+}

@@ -1,0 +1,99 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
+import type { PageMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
+import { filmKey } from '../../src/preview/film-choice.ts';
+import { PageModel } from '../../src/preview/page-model.ts';
+
+const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
+const sheets = filmSheets(inspect(text));
+const [first, second] = sheets;
+if (!first || !second) throw new Error('the example has fewer than two films');
+
+const fresh: PageState = {
+  uri: null,
+  film: null,
+  cut: null,
+  shows: { picture: true, drawing: true, lettering: true },
+  scroll: 0,
+};
+const message = (part: Partial<SheetsMessage> = {}): SheetsMessage => ({
+  type: 'sheets',
+  uri: 'file:///a.hoof',
+  fileName: 'a.hoof',
+  caseName: 'Juniper',
+  version: 1,
+  sheets,
+  pictures: {},
+  cursor: null,
+  ...part,
+});
+
+function pane() {
+  const told: PageMessage[] = [];
+  const kept: PageState[] = [];
+  const changes: string[] = [];
+  const model = new PageModel(fresh, {
+    keep: (state) => kept.push(state),
+    tell: (one) => told.push(one),
+    changed: (when) => changes.push(when),
+  });
+  return { model, told, kept, changes };
+}
+
+describe('the model of the preview page', () => {
+  it('shows the first film of a case, and the one that the cursor comes into', () => {
+    const { model, changes } = pane();
+    model.heard(message());
+    expect(model.sheet).toBe(first);
+    model.heard({ type: 'cursor', uri: 'file:///a.hoof', line: second.line });
+    expect(model.sheet).toBe(second);
+    expect(changes).toEqual(['now', 'soon']);
+  });
+
+  it('does not follow the cursor of another file', () => {
+    const { model } = pane();
+    model.heard(message());
+    model.heard({ type: 'cursor', uri: 'file:///b.hoof', line: second.line });
+    expect(model.sheet).toBe(first);
+  });
+
+  it('moves the text to a film that is chosen, and keeps the choice', () => {
+    const { model, told, kept } = pane();
+    model.heard(message());
+    model.chooseFilm(filmKey(second));
+    expect(model.sheet).toBe(second);
+    expect(told).toEqual([{ type: 'reveal', uri: 'file:///a.hoof', line: second.line, how: 'follow' }]);
+    expect(kept.at(-1)?.film).toBe(filmKey(second));
+  });
+
+  it('lays a cut over and takes it off again', () => {
+    const { model } = pane();
+    model.heard(message());
+    const key = ['plan', '2026-03-04', '0'].join('\n');
+    model.pressCut(key);
+    expect(model.shown.kept.cut).toBe(key);
+    model.pressCut(key);
+    expect(model.shown.kept.cut).toBe('none');
+  });
+
+  it('forgets the film and the cut of the last case', () => {
+    const { model } = pane();
+    model.heard(message());
+    model.chooseFilm(filmKey(second));
+    model.heard(message({ uri: 'file:///b.hoof', cursor: null }));
+    expect(model.shown.kept).toMatchObject({ uri: 'file:///b.hoof', film: null, cut: null });
+    expect(model.sheet).toBe(first);
+  });
+
+  it('keeps what is shown where the server gave no answer, and says so', () => {
+    const { model } = pane();
+    model.heard(message());
+    model.heard({ type: 'trouble', says: 'The numbers may be old.' });
+    expect(model.sheet).toBe(first);
+    expect(model.shown.trouble).toBe('The numbers may be old.');
+    model.heard(message({ version: 2 }));
+    expect(model.shown.trouble).toBeNull();
+  });
+});
