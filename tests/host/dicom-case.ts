@@ -25,6 +25,9 @@ export function addDicomCase(workspace: string): void {
   writeFileSync(join(workspace, 'films', 'bramble.dcm'), file);
   const text = readFileSync(join(workspace, 'bramble.hoof'), 'utf8')
     .replace('films/bramble-lf-2026-02-10.png', 'films/bramble.dcm')
+    // Another animal: two files of one are told in both.
+    .replace('case "Bramble"', 'case "Willow"')
+    .replace('EX01', 'EX09')
     .replace(/scale {3}100 mm.*/, 'scale   dicom');
   writeFileSync(join(workspace, DICOM_CASE), text);
 }
