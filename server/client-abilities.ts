@@ -18,6 +18,8 @@ export interface ClientAbilities {
   readonly prepareRename: boolean;
   readonly inlayHintRefresh: boolean;
   readonly codeLensRefresh: boolean;
+  /** Reads and lists files for the server (`shared/protocol/files.ts`). */
+  readonly answersForFiles: boolean;
   /** It asks for the findings; one that does is not told them as well. */
   readonly pullsDiagnostics: boolean;
   readonly diagnosticsRefresh: boolean;
@@ -47,6 +49,7 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     prepareRename: textDocument?.rename?.prepareSupport === true,
     inlayHintRefresh: workspace?.inlayHint?.refreshSupport === true,
     codeLensRefresh: workspace?.codeLens?.refreshSupport === true,
+    answersForFiles: saysOf(options, 'answersForFiles') === true,
     pullsDiagnostics: isObject(textDocument?.diagnostic),
     diagnosticsRefresh: workspace?.diagnostics?.refreshSupport === true,
     workspaceFolders: workspace?.workspaceFolders === true,
@@ -58,12 +61,15 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
 const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;
 
 function docsIn(options: unknown): string | null {
-  const docs = isObject(options) ? (options as { docs?: unknown }).docs : undefined;
+  const docs = saysOf(options, 'docs');
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
 }
 
 function suggestAgainIn(options: unknown): string | null {
-  const command =
-    typeof options === 'object' && options !== null ? (options as { suggestAgain?: unknown }).suggestAgain : undefined;
+  const command = saysOf(options, 'suggestAgain');
   return typeof command === 'string' && command !== '' ? command : null;
+}
+
+function saysOf(options: unknown, name: string): unknown {
+  return isObject(options) ? (options as Record<string, unknown>)[name] : undefined;
 }

@@ -17,6 +17,7 @@ import type { Offer } from './completion/offer.ts';
 import { openBlocks } from './completion/open-blocks.ts';
 import { pathAt, pathItems, type PathPlace } from './completion/picture-paths.ts';
 import { rangeOf } from './ranges.ts';
+import { dateOf } from './today.ts';
 
 /**
  * A blank opens the lists of feet, views and units; a point goes on in the name of a landmark or a measure; a quote begins
@@ -81,10 +82,4 @@ function itemOf(
     insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
     textEdit: { range: rangeOf(document, range), newText: snippet ? (offer.snippet as string) : offer.text },
   };
-}
-
-/** The day on the clock of whoever writes, not that of Greenwich. */
-function dateOf(now: Date): string {
-  const two = (part: number) => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

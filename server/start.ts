@@ -17,9 +17,11 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { acceptActions } from './accept-actions.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
+import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completionList, triggerCharacters } from './completion.ts';
@@ -36,6 +38,7 @@ import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
+import { filmsFor } from './new-films.ts';
 import {
   askedContext,
   askedDocument,
@@ -69,8 +72,19 @@ export interface Machine {
   listFolder: ListFolder;
 }
 
+/** What one machine reaches of the files by itself; the client is asked for the rest. */
+export interface OwnMachine extends Machine {
+  reaches(uri: string): boolean;
+}
+
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
-export function start(connection: Connection, machine: Machine): void {
+export function start(connection: Connection, own: OwnMachine): void {
+  const clientFiles = new ClientFiles(connection);
+  const machine: Machine = {
+    now: own.now,
+    readBytes: (uri) => (own.reaches(uri) ? own : clientFiles).readBytes(uri),
+    listFolder: (uri) => (own.reaches(uri) ? own : clientFiles).listFolder(uri),
+  };
   const documents = new TextDocuments(TextDocument);
   const news = (): void => {
     retell(documents.keys());
@@ -115,6 +129,7 @@ export function start(connection: Connection, machine: Machine): void {
 
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
+    clientFiles.answers = client.answersForFiles;
     inspections.use(params?.initializationOptions);
     severityWords.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
@@ -124,6 +139,7 @@ export function start(connection: Connection, machine: Machine): void {
     return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
   connection.onInitialized(() => {
+    clientFiles.initialized();
     followSettings(connection, client, (section) => {
       const wanted = wantsInlayHints(section);
       const counts = inspections.use(section);
@@ -299,6 +315,12 @@ export function start(connection: Connection, machine: Machine): void {
       const document = askedDocument(documents, params);
       return document ? sheets(document, inspections.of(document)) : noSheets;
     }),
+  );
+  connection.onRequest(
+    newFilmsRequest,
+    onPlace('new films', (document, inspection, offset, params: NewFilmsParams) =>
+      filmsFor(document, inspection, offset, params, machine.now()),
+    ),
   );
 
   documents.listen(connection);

@@ -65,12 +65,15 @@ export class StoredScaleBook {
     const found = await this.found(uri, path);
     if (this.looking.get(uri) !== own) return;
     this.looking.delete(uri);
+    if (!found) return;
     this.known.set(uri, found);
     this.news();
   }
 
-  private async found(uri: string, path: string): Promise<StoredScale> {
-    const bytes = await this.read(uri).catch(() => null);
+  /** Null where nobody can look: 'is not there' would be told of a picture that may well be there. */
+  private async found(uri: string, path: string): Promise<StoredScale | null> {
+    const bytes = await this.read(uri).catch(() => undefined);
+    if (bytes === undefined) return null;
     return bytes ? storedScale(bytes, path) : { lack: `The picture ${path} is not there.` };
   }
 

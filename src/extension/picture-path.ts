@@ -47,6 +47,16 @@ function joined(folder: string, path: string): string | null {
   return `/${parts.join('/')}`;
 }
 
-function isInside(path: string, root: string): boolean {
+export function isInside(path: string, root: string): boolean {
   return path.startsWith(root.endsWith('/') ? root : `${root}/`);
+}
+
+/** The path of a picture as a film writes it, from the case file's folder; null where it lies in none of the roots, or the notation cannot write it. */
+export function pathFrom(folder: string, picture: string, roots: readonly string[]): string | null {
+  if (picture.includes('\\') || !roots.some((root) => isInside(picture, root))) return null;
+  const from = folder.split('/').filter((step) => step !== '');
+  const to = picture.split('/').filter((step) => step !== '');
+  let shared = 0;
+  while (shared < from.length && shared < to.length - 1 && from[shared] === to[shared]) shared += 1;
+  return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
 }

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { DecodedPictures } from './decoded-pictures.ts';
-import type { CaseServer } from './language-client.ts';
+import type { CaseServer } from './case-server.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';

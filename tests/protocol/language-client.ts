@@ -23,6 +23,7 @@ import type {
   TextDocumentContentChangeEvent,
   TextEdit,
 } from 'vscode-languageserver';
+import { listFolderRequest, readFileRequest, type FileParams, type FolderEntry } from '../../shared/protocol/files.ts';
 import { serverBundle } from './server-bundle.ts';
 
 export interface ClientOptions {
@@ -37,6 +38,8 @@ export interface ClientOptions {
   readonly command?: readonly string[];
   /** What is sent before the server is initialised, as no client should. */
   readonly early?: (client: LanguageClient) => void;
+  /** What the client reads for the server, by URI; where it is given the client says that it answers for files. */
+  readonly files?: Readonly<Record<string, Uint8Array | readonly FolderEntry[]>>;
   /** Called with the name of each request of the server to ask anew for what stands in the text. */
   readonly onRefresh?: (method: string) => void;
   /** Given as `initializationOptions`. */
@@ -79,6 +82,8 @@ export class LanguageClient {
   readonly log: string[] = [];
   /** What the server had shown to the user. */
   readonly shown: string[] = [];
+  /** URIs that the server had read or listed, in order. */
+  readonly asked: string[] = [];
   /** What the server asked its client for, the refreshing of what stands in the text left out. */
   readonly askedFor: { readonly method: string; readonly params: unknown }[] = [];
   /** Everything that was told under a progress token. */
@@ -128,6 +133,7 @@ export class LanguageClient {
     folders = folder === undefined ? [] : [folder],
     command,
     early,
+    files,
     onRefresh,
     options,
   }: ClientOptions = {}): Promise<LanguageClient> {
@@ -142,12 +148,24 @@ export class LanguageClient {
         items.map(({ section }) => configuration[section] ?? null),
       );
     early?.(client);
+    const found = (uri: string): Uint8Array | readonly FolderEntry[] | null => {
+      client.asked.push(uri);
+      return files?.[uri] ?? null;
+    };
+    client.#connection.onRequest(readFileRequest, ({ uri }: FileParams) => {
+      const file = found(uri);
+      return file instanceof Uint8Array ? Buffer.from(file).toString('base64') : null;
+    });
+    client.#connection.onRequest(listFolderRequest, ({ uri }: FileParams) => {
+      const folder = found(uri);
+      return folder instanceof Uint8Array ? null : folder;
+    });
     client.initialized = await client.request('initialize', {
       processId: process.pid,
       rootUri: folder ?? null,
       workspaceFolders: folders.length === 0 ? null : folders.map((uri) => ({ uri, name: 'folder' })),
       capabilities,
-      initializationOptions: options,
+      initializationOptions: files ? { ...(options as object), answersForFiles: true } : options,
     });
     client.notify('initialized', {});
     return client;
