@@ -90,6 +90,10 @@ const hostMessage = z.discriminatedUnion('type', [
     uri: z.string(),
     fileName: z.string(),
     caseName: z.nullable(z.string()),
+    animal: z.object({
+      kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
+      heightMm: z.nullable(z.number()),
+    }),
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),
@@ -119,7 +123,11 @@ const pageState = z.object({
   film: z.nullable(z.string()),
   /** Key of the cut that a person laid over the plate; `none` where they took it off; null where the cursor decides. */
   cut: z.nullable(z.string()),
+  /** The foot that is laid over: `normal`, or the key of another film; null for none. */
+  over: z.nullable(z.string()),
   shows: z.object({ picture: z.boolean(), drawing: z.boolean(), lettering: z.boolean() }),
+  /** Layers of the drawing that are turned off. */
+  hidden: list(z.enum(['bones', 'capsule', 'soft', 'landmarks'])),
   scroll: z.number(),
 });
 export type PageState = z.infer<typeof pageState>;

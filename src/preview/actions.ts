@@ -10,6 +10,10 @@ export interface Actions {
   /** Lays a cut over the plate, or takes it off where it lies there. */
   pressCut(key: string): void;
   toggle(what: keyof PageState['shows']): void;
+  /** Lays a foot over the plate: `normal`, the key of a film, or null for none. */
+  layOver(what: string | null): void;
+  /** Turns a layer of the drawing on or off. */
+  toggleLayer(layer: PageState['hidden'][number]): void;
 }
 
 const idle = (): void => undefined;
@@ -20,6 +24,8 @@ export const ActionsContext = createContext<Actions>({
   chooseFilm: idle,
   pressCut: idle,
   toggle: idle,
+  layOver: idle,
+  toggleLayer: idle,
 });
 
 export const useActions = (): Actions => useContext(ActionsContext);

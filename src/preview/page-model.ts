@@ -42,7 +42,7 @@ export class PageModel implements Actions {
     switch (news.type) {
       case 'sheets':
         // Another case: nothing of the last one's place in the page or the text holds.
-        if (news.uri !== this.shown.kept.uri) this.remember({ uri: news.uri, film: null, cut: null });
+        if (news.uri !== this.shown.kept.uri) this.remember({ uri: news.uri, film: null, cut: null, over: null });
         this.#set({
           ...(news.uri !== this.shown.message?.uri && { line: null }),
           message: news,
@@ -93,6 +93,17 @@ export class PageModel implements Actions {
   toggle(what: keyof PageState['shows']): void {
     const { shows } = this.shown.kept;
     this.remember({ shows: { ...shows, [what]: !shows[what] } });
+    this.#pane.changed('now');
+  }
+
+  layOver(over: string | null): void {
+    this.remember({ over });
+    this.#pane.changed('now');
+  }
+
+  toggleLayer(layer: PageState['hidden'][number]): void {
+    const { hidden } = this.shown.kept;
+    this.remember({ hidden: hidden.includes(layer) ? hidden.filter((one) => one !== layer) : [...hidden, layer] });
     this.#pane.changed('now');
   }
 

@@ -1,6 +1,6 @@
 import { meaningOf } from '../../shared/report/about-measures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import type { PageState } from '../extension/messages.ts';
+import type { PageState, SheetsMessage } from '../extension/messages.ts';
 import { useActions } from './actions.ts';
 import { laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
@@ -8,6 +8,8 @@ import { landmarkOn } from './film-choice.ts';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
+import { LayerToggles } from './layer-toggles.tsx';
+import { OverChoice, OverNotes, overOn } from './over-choice.tsx';
 import type { Shown } from './page-model.ts';
 import type { PictureFound } from './picture-of.ts';
 import { PlateView } from './plate-view.tsx';
@@ -37,11 +39,11 @@ export function Page({ shown: { message, says, trouble, line, kept }, sheet, fou
         {message && <h1>{message.caseName ?? message.fileName}</h1>}
         {message && sheet && <FilmRow sheets={message.sheets} current={sheet} />}
       </header>
-      {sheet && found ? (
-        <FilmParts sheet={sheet} found={found} line={line} kept={kept} />
+      {message && sheet && found ? (
+        <FilmParts message={message} sheet={sheet} found={found} line={line} kept={kept} />
       ) : (
         <figure>
-          <PlateView input={emptyPlate(says ?? noFilm)} drawing lineOf={() => null} onPress={() => undefined} />
+          <PlateView input={emptyPlate(says ?? noFilm)} hides={[]} lineOf={() => null} onPress={() => undefined} />
         </figure>
       )}
       <footer>{caution}</footer>
@@ -50,17 +52,21 @@ export function Page({ shown: { message, says, trouble, line, kept }, sheet, fou
 }
 
 interface FilmProps {
+  readonly message: SheetsMessage;
   readonly sheet: FilmSheet;
   readonly found: PictureFound;
   readonly line: number | null;
   readonly kept: PageState;
 }
 
-function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut } }: FilmProps) {
+function FilmParts({ message, sheet, found, line, kept }: FilmProps) {
+  const { shows, hidden, cut: chosenCut } = kept;
   const { go, toggle } = useActions();
   const landmark = landmarkOn(sheet, line);
   const laid = laidCut(sheet, chosenCut, line);
-  const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid });
+  const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
+  const over = laidFoot?.over ?? null;
+  const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid, over });
   return (
     <>
       <figure>
@@ -74,10 +80,12 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut } }: Film
             ))}
           </Toggles>
           <CutToggles cuts={sheet.cuts} laid={laid} />
+          <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
+          <LayerToggles hidden={hidden} />
         </figcaption>
         <PlateView
           input={input}
-          drawing={shows.drawing}
+          hides={[...(shows.drawing ? [] : ['no-drawing']), ...hidden.map((layer) => `no-${layer}`)]}
           lineOf={(name) => sheet.placed[name]?.line ?? null}
           onPress={({ line, measure }) => {
             // A label on the plate has no line of its own: its row does.
@@ -87,6 +95,7 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut } }: Film
           }}
         />
         {found.says !== null && <p class="picture-says">{found.says}</p>}
+        <OverNotes laid={laidFoot} />
         <NextPlaces sheet={sheet} />
       </figure>
       <div class="reading">
