@@ -44,6 +44,8 @@ const cut = z.object({
   endLine: line,
   date: z.nullable(z.string()),
   cut: z.string(),
+  size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
+  leave: list(z.string()),
   delta: z.nullable(z.number()),
   after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: z.record(z.string(), point) })),
   foretold: z.record(z.string(), z.object({ value: z.number(), text: z.string() })),
@@ -114,6 +116,14 @@ const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('ready') }),
   /** `go` brings the text to the front; `follow` moves the cursor only where the text shows already. */
   z.object({ type: z.literal('reveal'), uri: z.string(), line, how: z.enum(['go', 'follow']) }),
+  /** The plan at this line is to take so many mm off the heel. */
+  z.object({
+    type: z.literal('heel'),
+    uri: z.string(),
+    version: z.nullable(z.number()),
+    line,
+    mm: z.number().check(z.nonnegative(), z.lte(200)),
+  }),
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 

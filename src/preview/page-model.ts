@@ -1,7 +1,8 @@
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../extension/messages.ts';
 import type { Actions } from './actions.ts';
-import { choiceAfterMove, cutOn, pressedCut } from './cut-choice.ts';
+import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
+import type { TriedCut } from './tried-cut.ts';
 import { currentSheet, filmKey, sheetAt } from './film-choice.ts';
 
 /** Everything that the page is drawn from. */
@@ -13,6 +14,7 @@ export interface Shown {
   /** Line of the cursor, from 0. */
   readonly line: number | null;
   readonly kept: PageState;
+  readonly tried: TriedCut | null;
 }
 
 /** What the model needs of the pane around it. */
@@ -30,7 +32,7 @@ export class PageModel implements Actions {
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
-    this.shown = { message: null, says: null, trouble: null, line: null, kept };
+    this.shown = { message: null, says: null, trouble: null, line: null, kept, tried: null };
   }
 
   get sheet(): FilmSheet | null {
@@ -48,6 +50,7 @@ export class PageModel implements Actions {
           message: news,
           says: null,
           trouble: null,
+          tried: null,
         });
         this.#moveTo(news.cursor);
         break;
@@ -99,6 +102,21 @@ export class PageModel implements Actions {
   layOver(over: string | null): void {
     this.remember({ over });
     this.#pane.changed('now');
+  }
+
+  tryHeel(cut: string, mm: number): void {
+    this.#set({ tried: { cut, heelDown: mm } });
+    this.#pane.changed('soon');
+  }
+
+  writeHeel(cut: string, mm: number): void {
+    const { message } = this.shown;
+    const plan = this.sheet?.cuts.find((one) => cutKey(this.sheet?.cuts ?? [], one) === cut);
+    if (!message || !plan) return;
+    // What was tried stays in sight until the text has it.
+    this.#set({ tried: { cut, heelDown: mm } });
+    this.#pane.tell({ type: 'heel', uri: message.uri, version: message.version, line: plan.line, mm });
+    this.#pane.changed('soon');
   }
 
   toggleLayer(layer: PageState['hidden'][number]): void {

@@ -2,7 +2,7 @@ import { meaningOf } from '../../shared/report/about-measures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { PageState, SheetsMessage } from '../extension/messages.ts';
 import { useActions } from './actions.ts';
-import { laidCut } from './cut-choice.ts';
+import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
 import { landmarkOn } from './film-choice.ts';
 import { FilmRow } from './film-row.tsx';
@@ -14,6 +14,7 @@ import type { Shown } from './page-model.ts';
 import type { PictureFound } from './picture-of.ts';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
+import { cutsWith, type TriedCut } from './tried-cut.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 
 const noFilm = 'Write a film into a visit: film LF lateral "films/name.png".';
@@ -27,7 +28,7 @@ interface PageProps {
 }
 
 /** The whole page from what is known. */
-export function Page({ shown: { message, says, trouble, line, kept }, sheet, found }: PageProps) {
+export function Page({ shown: { message, says, trouble, line, kept, tried }, sheet, found }: PageProps) {
   return (
     <div class={sheet ? 'page with-film' : 'page empty'}>
       {trouble !== null && (
@@ -40,7 +41,7 @@ export function Page({ shown: { message, says, trouble, line, kept }, sheet, fou
         {message && sheet && <FilmRow sheets={message.sheets} current={sheet} />}
       </header>
       {message && sheet && found ? (
-        <FilmParts message={message} sheet={sheet} found={found} line={line} kept={kept} />
+        <FilmParts message={message} sheet={sheet} found={found} line={line} kept={kept} tried={tried} />
       ) : (
         <figure>
           <PlateView input={emptyPlate(says ?? noFilm)} hides={[]} lineOf={() => null} onPress={() => undefined} />
@@ -57,13 +58,18 @@ interface FilmProps {
   readonly found: PictureFound;
   readonly line: number | null;
   readonly kept: PageState;
+  readonly tried: TriedCut | null;
 }
 
-function FilmParts({ message, sheet, found, line, kept }: FilmProps) {
+function FilmParts({ message, sheet, found, line, kept, tried }: FilmProps) {
   const { shows, hidden, cut: chosenCut } = kept;
   const { go, toggle } = useActions();
   const landmark = landmarkOn(sheet, line);
-  const laid = laidCut(sheet, chosenCut, line);
+  const cuts = cutsWith(sheet, tried);
+  const written = tried
+    ? sheet.cuts.find((cut) => cutKey(sheet.cuts, cut) === tried.cut)
+    : laidCut(sheet, chosenCut, line);
+  const laid = written ? (cuts[sheet.cuts.indexOf(written)] ?? null) : null;
   const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
   const over = laidFoot?.over ?? null;
   const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid, over });
@@ -79,7 +85,7 @@ function FilmParts({ message, sheet, found, line, kept }: FilmProps) {
               </Toggle>
             ))}
           </Toggles>
-          <CutToggles cuts={sheet.cuts} laid={laid} />
+          <CutToggles cuts={cuts} laid={laid} />
           <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
           <LayerToggles hidden={hidden} />
         </figcaption>
@@ -101,7 +107,7 @@ function FilmParts({ message, sheet, found, line, kept }: FilmProps) {
       <div class="reading">
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
-        <CutsView cuts={sheet.cuts} laid={laid} />
+        <CutsView cuts={cuts} laid={laid} />
       </div>
     </>
   );
