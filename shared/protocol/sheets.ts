@@ -1,3 +1,4 @@
+import type { Animal } from '../reference/bands.ts';
 import type { FilmSheet } from '../report/film-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
@@ -14,5 +15,7 @@ export interface SheetsResult {
   /** Version of the document that the sheets are of; null for a file that is not open. */
   readonly version: number | null;
   readonly caseName: string | null;
+  /** What the size and shape of its feet go by. */
+  readonly animal: Animal;
   readonly sheets: readonly FilmSheet[];
 }

@@ -156,7 +156,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     if (!document) return this.#post({ type: 'nothing', says: openOne });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, sheets } = await this.#server.sheets(document.uri);
+      const { version, caseName, animal, sheets } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -166,6 +166,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         uri,
         fileName: nameOf(document.uri),
         caseName,
+        animal,
         version,
         sheets,
         pictures,

@@ -15,6 +15,8 @@ const fresh: PageState = {
   uri: null,
   film: null,
   cut: null,
+  over: null,
+  hidden: [],
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
 };
@@ -23,6 +25,7 @@ const message = (part: Partial<SheetsMessage> = {}): SheetsMessage => ({
   uri: 'file:///a.hoof',
   fileName: 'a.hoof',
   caseName: 'Juniper',
+  animal: { kind: 'horse', heightMm: 1480 },
   version: 1,
   sheets,
   pictures: {},
