@@ -41,11 +41,11 @@ export class LiveCut {
 function frameOf({ view, placed, ground, scale }: FilmSheet): Frame | null {
   if (view !== 'lateral') return null;
   const spot = ({ x, y }: XY) => ({ x, y, sd: 0 });
-  return footFrame(view, {
+  return footFrame(view, () => ({
     placed: new Map(Object.entries(placed).map(([name, place]) => [name, spot(place)])),
     ground: ground && [spot(ground[0]), spot(ground[1])],
     // Already divided by what the film magnifies.
     scale: scale === null ? null : { kind: 'pixel', mmPerPx: scale },
     magnify: 1,
-  }).frame;
+  })).frame;
 }

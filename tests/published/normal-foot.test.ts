@@ -11,7 +11,7 @@ const unplaced: OwnBones = { cortex: null, p2: null, p1: null };
 
 function measured(foot: string, animal: Animal, own = unplaced): Map<string, number> {
   const places = Object.entries(normalFoot(foot, animal, own).places);
-  const { frame } = footFrame('lateral', {
+  const { frame } = footFrame('lateral', () => ({
     placed: new Map(places.map(([name, { x, y }]) => [name, { x: x * 8, y: -y * 8, sd: 1 }])),
     ground: [
       { x: -1000, y: 0, sd: 1 },
@@ -19,7 +19,7 @@ function measured(foot: string, animal: Animal, own = unplaced): Map<string, num
     ],
     scale: { kind: 'pixel', mmPerPx: 1 / 8 },
     magnify: 1,
-  });
+  }));
   if (!frame) throw new Error('the normal foot has no frame');
   return new Map([...valuesIn('lateral', frame)].map(([name, { value }]) => [name, value]));
 }
