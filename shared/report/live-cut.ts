@@ -42,7 +42,7 @@ function frameOf({ view, placed, ground, scale }: FilmSheet): Frame | null {
   if (view !== 'lateral') return null;
   const spot = ({ x, y }: XY) => ({ x, y, sd: 0 });
   return footFrame(view, () => ({
-    placed: new Map(Object.entries(placed).map(([name, place]) => [name, spot(place)])),
+    placed: Object.entries(placed).map(([name, place]) => ({ name, ...spot(place) })),
     ground: ground && [spot(ground[0]), spot(ground[1])],
     // Already divided by what the film magnifies.
     scale: scale === null ? null : { kind: 'pixel', mmPerPx: scale },

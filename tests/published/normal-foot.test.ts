@@ -12,7 +12,7 @@ const unplaced: OwnBones = { cortex: null, p2: null, p1: null };
 function measured(foot: string, animal: Animal, own = unplaced): Map<string, number> {
   const places = Object.entries(normalFoot(foot, animal, own).places);
   const { frame } = footFrame('lateral', () => ({
-    placed: new Map(places.map(([name, { x, y }]) => [name, { x: x * 8, y: -y * 8, sd: 1 }])),
+    placed: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, sd: 1 })),
     ground: [
       { x: -1000, y: 0, sd: 1 },
       { x: 1000, y: 0, sd: 1 },
