@@ -1,6 +1,7 @@
-// One configuration for every bundle: the desktop client, the language server (for Node and as a web worker), the preview page, the command line.
+// One configuration for every bundle: the client and the language server (each for Node and for a browser), the preview page, the command line.
 import { build, context } from 'esbuild';
 import { rmSync } from 'node:fs';
+import { asEsModules } from './scripts/as-es-modules.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
@@ -10,10 +11,13 @@ const common = {
   sourcemap: watch ? 'inline' : false,
   logLevel: 'warning',
   legalComments: 'none',
+  logOverride: { 'import-is-undefined': 'error' },
 };
 const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
 /** What the parser needs and Node 20 lacks, before anything else; the editor's own Node has it. */
 const forNode20 = { inject: ['src/cli/node-20.ts'] };
+
+const browser = { ...common, platform: 'browser', target: 'es2022', format: 'iife' };
 
 /** The decoders of DICOM and TIFF are heavy and seldom needed: a bundle of their own, loaded where one is. */
 const decodersApart = {
@@ -31,26 +35,40 @@ export const outputs = {
     entryPoints: ['src/extension/main.ts'],
     outfile: 'dist/extension.cjs',
     external: ['vscode'],
-    plugins: [decodersApart],
+    plugins: [decodersApart, asEsModules],
   },
-  server: { ...node, ...forNode20, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
+  server: {
+    ...node,
+    ...forNode20,
+    entryPoints: ['server/node.ts'],
+    outfile: 'dist/server.cjs',
+    plugins: [asEsModules],
+  },
+  webClient: {
+    ...browser,
+    // What the web extension host loads.
+    format: 'cjs',
+    entryPoints: ['src/extension/web.ts'],
+    outfile: 'dist/extension.web.js',
+    external: ['vscode'],
+    plugins: [asEsModules],
+  },
   worker: {
-    ...common,
-    platform: 'browser',
-    target: 'es2022',
-    format: 'iife',
+    ...browser,
     entryPoints: ['server/worker.ts'],
     outfile: 'dist/server.worker.js',
+    plugins: [asEsModules],
   },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
-  page: {
-    ...common,
-    platform: 'browser',
-    target: 'es2022',
-    format: 'iife',
-    entryPoints: ['src/preview/main.tsx'],
-    outfile: 'dist/preview.js',
+  decoderWorker: {
+    ...browser,
+    entryPoints: ['src/extension/decoder.worker.ts'],
+    outfile: 'dist/picture-decoder.worker.js',
+    // Named by a decoder made for Node too, and not used here.
+    external: ['fs', 'path'],
+    alias: { zlib: './shared/picture/absent-zlib.ts' },
   },
+  page: { ...browser, entryPoints: ['src/preview/main.tsx'], outfile: 'dist/preview.js' },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   commandLine: {
     ...common,

@@ -1,7 +1,8 @@
 // Writes the pages in docs/ that follow from the tables: words, measures, codes. With --check it only compares.
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { codes, pageOf, type CodeRow } from '../shared/findings/catalogue.ts';
+import { whyNever } from '../shared/findings/accepted.ts';
+import { codes, findCode, pageOf, type CodeRow } from '../shared/findings/catalogue.ts';
 import { sayLimit, sentence } from '../shared/findings/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
@@ -25,6 +26,9 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
 const takes = (row: Row): string =>
   row.takes.map((form) => `\`${[row.word, ...form.map(writeArgument)].join(' ')}\``).join(' or ');
 
+/** The words that belong to one kind of block; the others are told once. */
+const own = statements.filter((row) => row.in.length <= 2);
+
 function wordsPage(): string {
   return `# Every word of the notation
 
@@ -42,15 +46,24 @@ ${table(
 ## Statements
 
 ${blocks
-  .filter(({ word }) => statements.some((row) => row.in.includes(word)) && word !== 'photo' && word !== 'trim')
+  .filter(({ word }) => own.some((row) => row.in.includes(word)) && word !== 'photo' && word !== 'trim')
   .map(
     ({ word }) =>
       `### In ${word === 'film' ? 'film and photo' : word === 'plan' ? 'plan and trim' : word}\n\n${table(
         ['written', 'is', 'for example'],
-        statements.filter((row) => row.in.includes(word)).map((row) => [takes(row), row.doc, `\`${row.example}\``]),
+        own.filter((row) => row.in.includes(word)).map((row) => [takes(row), row.doc, `\`${row.example}\``]),
       )}`,
   )
   .join('\n\n')}
+
+### In most blocks
+
+${table(
+  ['written', 'stands in', 'is', 'for example'],
+  statements
+    .filter((row) => !own.includes(row))
+    .map((row) => [takes(row), row.in.join(', '), row.doc, `\`${row.example}\``]),
+)}
 
 ### Landmarks, in film, photo and read
 
@@ -227,10 +240,16 @@ ${groups
   .map(
     (group) =>
       `## ${sentence(group)}\n\n${table(
-        ['code', 'severity', 'title', 'about'],
+        ['code', 'severity', 'title', 'about', 'may be accepted'],
         codes
           .filter(({ code }) => code.startsWith(`${group}/`))
-          .map(({ code, severity, title, about }) => [`[\`${code}\`](codes/${pageOf(code)})`, severity, title, about]),
+          .map(({ code, severity, title, about }) => [
+            `[\`${code}\`](codes/${pageOf(code)})`,
+            severity,
+            title,
+            about,
+            whyNever(code) === undefined ? 'yes' : 'no',
+          ]),
       )}`,
   )
   .join('\n\n')}
@@ -276,6 +295,7 @@ ${graveness[severity]}
 
 ${about}
 ${limits}
+${acceptingPart(code)}
 ## Who decides
 
 ${
@@ -285,6 +305,20 @@ ${
 }
 
 [All codes](../codes.md) · [how the numbers are made](../model.md)
+`;
+}
+
+function acceptingPart(code: string): string {
+  const never = whyNever(code);
+  return never === undefined
+    ? `## Living with it
+
+Where it has been looked at and stays as it is, say so in the block that it is told in, with the reason: \`accept ${code} because "…"\`. It is then
+shown as a note with that reason. The setting \`ungula.severity\` and \`ungula check --severity\` change how gravely it is told everywhere.
+`
+    : `## Not to be accepted
+
+${never}${findCode(code)?.never === undefined ? '' : ' It can be neither accepted nor switched off.'}
 `;
 }
 

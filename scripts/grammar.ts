@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { codes } from '../shared/findings/catalogue.ts';
 import { measureNames } from '../shared/measures/registry.ts';
 import { everyWord, feet } from '../shared/notation/vocabulary.ts';
 
@@ -51,6 +52,10 @@ export function grammar(): string {
     first('entity.name.type.landmark.hoof', words.landmarks, '(?=\\s*@)'),
     first('variable.other.property.hoof', words.statements),
     inner('variable.other.measure.hoof', measureNames()),
+    inner(
+      'constant.language.finding.hoof',
+      codes.map(({ code }) => code),
+    ),
     inner('constant.language.foot.hoof', feet),
     inner('keyword.operator.word.hoof', ['because']),
     inner('constant.language.hoof', choices),

@@ -6,6 +6,10 @@ export interface ClientAbilities {
   readonly relatedInformation: boolean;
   /** Edits that name the version of the document that they are meant for. */
   readonly versionedEdits: boolean;
+  /** Edits of code actions that say where the cursor goes. */
+  readonly snippetEdits: boolean;
+  /** Formatting of several ranges at once. */
+  readonly formatsRanges: boolean;
   readonly configuration: boolean;
   readonly configurationRegistration: boolean;
   readonly watcherRegistration: boolean;
@@ -14,16 +18,30 @@ export interface ClientAbilities {
   readonly prepareRename: boolean;
   readonly inlayHintRefresh: boolean;
   readonly codeLensRefresh: boolean;
+  /** Reads and lists files for the server (`shared/protocol/files.ts`). */
+  readonly answersForFiles: boolean;
+  /** It asks for the findings; one that does is not told them as well. */
+  readonly pullsDiagnostics: boolean;
+  readonly diagnosticsRefresh: boolean;
+  /** Several folders may be open, and come and go. */
+  readonly workspaceFolders: boolean;
   /** Where the client keeps the pages about codes, as a URI that ends in a slash; null where it has none. */
   readonly docs: string | null;
+  /** The client's command that asks for completions again, after a folder was taken; null where it has none. */
+  readonly suggestAgain: string | null;
 }
 
 export function clientAbilities(capabilities: ClientCapabilities | undefined, options?: unknown): ClientAbilities {
   const { textDocument, workspace } = capabilities ?? {};
   return {
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
-    relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true,
+    // The protocol has it under pulling too, from 3.18 on.
+    relatedInformation:
+      textDocument?.publishDiagnostics?.relatedInformation === true ||
+      textDocument?.diagnostic?.relatedInformation === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
+    formatsRanges: textDocument?.rangeFormatting?.rangesSupport === true,
     configuration: workspace?.configuration === true,
     configurationRegistration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watcherRegistration: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
@@ -31,11 +49,27 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     prepareRename: textDocument?.rename?.prepareSupport === true,
     inlayHintRefresh: workspace?.inlayHint?.refreshSupport === true,
     codeLensRefresh: workspace?.codeLens?.refreshSupport === true,
+    answersForFiles: saysOf(options, 'answersForFiles') === true,
+    pullsDiagnostics: isObject(textDocument?.diagnostic),
+    diagnosticsRefresh: workspace?.diagnostics?.refreshSupport === true,
+    workspaceFolders: workspace?.workspaceFolders === true,
     docs: docsIn(options),
+    suggestAgain: suggestAgainIn(options),
   };
 }
 
+const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;
+
 function docsIn(options: unknown): string | null {
-  const docs = typeof options === 'object' && options !== null ? (options as { docs?: unknown }).docs : undefined;
+  const docs = saysOf(options, 'docs');
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
+}
+
+function suggestAgainIn(options: unknown): string | null {
+  const command = saysOf(options, 'suggestAgain');
+  return typeof command === 'string' && command !== '' ? command : null;
+}
+
+function saysOf(options: unknown, name: string): unknown {
+  return isObject(options) ? (options as Record<string, unknown>)[name] : undefined;
 }

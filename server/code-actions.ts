@@ -15,7 +15,7 @@ export function codeActions(
   context: CodeActionContext | undefined,
   client: ClientAbilities,
 ): CodeAction[] {
-  if (context?.only && !context.only.some((kind) => kind === '' || kind === CodeActionKind.QuickFix)) return [];
+  if (!wantsQuickFixes(context)) return [];
   return findings
     .filter(({ at, fixes }) => fixes.length > 0 && at.start <= range.end && at.end >= range.start)
     .flatMap((finding) =>
@@ -24,9 +24,13 @@ export function codeActions(
         kind: CodeActionKind.QuickFix,
         diagnostics: [diagnosticOf(document, finding, client)],
         edit: workspaceEdit(document, fix, client),
-        ...(finding.fixes.length === 1 && { isPreferred: true }),
+        ...(finding.fixes.length === 1 && finding.accepted === undefined && { isPreferred: true }),
       })),
     );
+}
+
+export function wantsQuickFixes(context: CodeActionContext | undefined): boolean {
+  return !context?.only || context.only.some((kind) => kind === '' || kind === CodeActionKind.QuickFix);
 }
 
 /** The edits of a fix on the document's current version, with the line ends that the document has. */

@@ -4,7 +4,6 @@ import type { Inspection } from '../shared/findings/inspect.ts';
 import { list, say, wordsFor } from '../shared/findings/wording.ts';
 import type { Value } from '../shared/measures/take.ts';
 import type { Placed, Visit } from '../shared/record/schema.ts';
-import { dayOfFilm } from '../shared/trim/film-series.ts';
 import type { StudiedFilm, Study } from '../shared/trim/study.ts';
 import { headersOf } from './every-statement.ts';
 import { rangeOf } from './ranges.ts';
@@ -54,7 +53,7 @@ const surely = 1.96;
 
 function sinceBefore(studied: StudiedFilm, { series }: Study): string {
   const { film } = studied;
-  const day = film.kind === 'film' ? dayOfFilm(studied) : null;
+  const day = film.kind === 'film' ? studied.day : null;
   const earlier = day === null ? null : series.upTo(film.foot, film.view, day - 1);
   if (!earlier) return '';
   const changes = ['palmar-angle', 'sole-depth.tip'].flatMap((name) => {

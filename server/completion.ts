@@ -1,4 +1,12 @@
-import { InsertTextFormat, MarkupKind, type CompletionItem } from 'vscode-languageserver';
+import {
+  InsertTextFormat,
+  LSPErrorCodes,
+  MarkupKind,
+  ResponseError,
+  type CancellationToken,
+  type CompletionItem,
+  type CompletionList,
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import type { ClientAbilities } from './client-abilities.ts';
@@ -7,10 +15,30 @@ import { lineAt } from './completion/line-at.ts';
 import { lineStartOffers } from './completion/line-start.ts';
 import type { Offer } from './completion/offer.ts';
 import { openBlocks } from './completion/open-blocks.ts';
+import { pathAt, pathItems, type PathPlace } from './completion/picture-paths.ts';
 import { rangeOf } from './ranges.ts';
+import { dateOf } from './today.ts';
 
-/** A blank opens the lists of feet, views and units; a point goes on in the name of a landmark or a measure. */
-export const triggerCharacters = [' ', '.'];
+/**
+ * A blank opens the lists of feet, views and units; a point goes on in the name of a landmark or a measure; a quote begins
+ * the path of a picture, and a slash goes on in it or in a code.
+ */
+export const triggerCharacters = [' ', '.', '"', '/'];
+
+/** What may be written at an offset. In the path of a picture folders have to be looked at first. */
+export async function completionList(
+  document: TextDocument,
+  inspection: Inspection,
+  offset: number,
+  place: CompletionPlace & PathPlace & { readonly token: CancellationToken },
+): Promise<CompletionList> {
+  const path = pathAt(inspection.tree.text, offset);
+  if (!path) return { isIncomplete: false, items: completion(document, inspection, offset, place) };
+  const items = await pathItems(document, inspection.tree, path, place);
+  if (place.token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+  // Another folder has other names in it.
+  return { isIncomplete: true, items };
+}
 
 export interface CompletionPlace {
   readonly client: Pick<ClientAbilities, 'snippets'>;
@@ -20,7 +48,7 @@ export interface CompletionPlace {
 /** What may be written at an offset, the likeliest first. */
 export function completion(
   document: TextDocument,
-  { tree }: Inspection,
+  { tree, findings }: Inspection,
   offset: number,
   { client, now }: CompletionPlace,
 ): CompletionItem[] {
@@ -28,7 +56,10 @@ export function completion(
   if (!line) return [];
   const open = openBlocks(tree, line.start);
   const today = dateOf(now);
-  const offers = line.items.length === 0 ? lineStartOffers(open, line, tree, today) : argumentOffers(open, line, today);
+  const offers =
+    line.items.length === 0
+      ? lineStartOffers(open, line, tree, today)
+      : argumentOffers(open, line, { today, findings });
   return [...offers].map((offer, index) => itemOf(offer, index, document, line.typed, client));
 }
 
@@ -51,10 +82,4 @@ function itemOf(
     insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
     textEdit: { range: rangeOf(document, range), newText: snippet ? (offer.snippet as string) : offer.text },
   };
-}
-
-/** The day on the clock of whoever writes, not that of Greenwich. */
-function dateOf(now: Date): string {
-  const two = (part: number) => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

@@ -5,12 +5,12 @@ import type { Measure } from '../shared/measures/measure.ts';
 import { dayNumber } from '../shared/notation/dates.ts';
 import type { Span } from '../shared/notation/tree.ts';
 import { feet } from '../shared/notation/vocabulary.ts';
-import type { StudiedFilm, Study } from '../shared/trim/study.ts';
+import type { StudiedCut, StudiedFilm, Study } from '../shared/trim/study.ts';
 import { measureIn, mentionsAt } from './mentions.ts';
 import { rangeOf } from './ranges.ts';
 import { filmAt, footOf, spotAt, type Spot } from './spot.ts';
 
-/** What a line rests on: the film of a cut, the landmark of a measure, where a reader first reads. */
+/** What a line rests on: the film of a cut, the plan of a trim, the landmark of a measure, where a reader first reads. */
 export function definition(document: TextDocument, inspection: Inspection, offset: number): Location[] {
   return places(inspection, offset).map((span) => ({ uri: document.uri, range: rangeOf(document, span) }));
 }
@@ -19,7 +19,7 @@ function places(inspection: Inspection, offset: number): Span[] {
   const spot = spotAt(inspection, offset);
   if (!spot) return [];
   const { study } = inspection;
-  if (spot.groups.some(({ row }) => row.word === 'plan' || row.word === 'trim')) return filmOfCut(spot, study);
+  if (spot.groups.some(({ row }) => row.word === 'plan' || row.word === 'trim')) return baseOfCut(spot, study);
   const measure = measureIn(spot);
   if (measure?.start === spot.item.start)
     return filmsFor(measure.measure, spot, study).map((film) => firstLandmark(film, measure.measure));
@@ -27,11 +27,22 @@ function places(inspection: Inspection, offset: number): Span[] {
   return found?.kind === 'reader' ? found.mentions.filter(({ declares }) => declares) : [];
 }
 
-/** From the words that are predicted: the header and what is taken off. */
-function filmOfCut({ groups, placed, statement }: Spot, { cuts }: Study): Span[] {
+/** From the words that are predicted: the header and what is taken off. A trim's header leads to what was planned, if anything was. */
+function baseOfCut({ groups, placed, statement }: Spot, { cuts }: Study): Span[] {
   if (statement.kind !== 'header' && statement.word !== 'heel' && statement.word !== 'toe') return [];
-  const cut = cuts.find(({ visit, cut: { at } }) => visit.start === placed.start && at.start === groups[0]?.start);
-  return cut?.film ? [headOf(cut.film)] : [];
+  const index = cuts.findIndex(
+    ({ visit, cut: { at } }) => visit.start === placed.start && at.start === groups[0]?.start,
+  );
+  const cut = cuts[index];
+  if (!cut) return [];
+  const plan = statement.kind === 'header' && cut.cut.kind === 'trim' ? planOf(cut, cuts.slice(0, index)) : undefined;
+  if (plan) return [{ start: plan.visit.start + plan.cut.head.start, end: plan.visit.start + plan.cut.head.end }];
+  return cut.film ? [headOf(cut.film)] : [];
+}
+
+/** The last plan for the foot that stands before the trim; steps of one plan may take several visits. */
+function planOf({ cut: { foot } }: StudiedCut, before: readonly StudiedCut[]): StudiedCut | undefined {
+  return before.findLast(({ cut }) => cut.kind === 'plan' && cut.foot === foot);
 }
 
 /** A limit speaks of every foot, so it leads to the newest film of each. */

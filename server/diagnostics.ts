@@ -4,10 +4,9 @@ import { pageOf } from '../shared/findings/catalogue.ts';
 import type { Finding, Severity } from '../shared/findings/finding.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
-import type { Inspections } from './inspections.ts';
 import { rangeOf } from './ranges.ts';
 
-const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
+export const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,
   warning: DiagnosticSeverity.Warning,
   info: DiagnosticSeverity.Information,
@@ -63,28 +62,28 @@ function shortened(message: string): string {
   return message.length <= longest ? message : `${message.slice(0, longest)}…`;
 }
 
-/** Tells the client the findings of each open document after it changes; of several changes at once only the last. */
+/** Tells a client that does not ask for them the findings of each open document after it changes; of several changes at once only the last. */
 export class DiagnosticsPush {
   private readonly connection: Connection;
   private readonly documents: TextDocuments<TextDocument>;
-  private readonly inspections: Inspections;
   private readonly client: () => ClientAbilities;
+  private readonly diagnostics: (document: TextDocument) => Diagnostic[];
   private readonly waiting = new Set<string>();
 
   constructor(
     connection: Connection,
     documents: TextDocuments<TextDocument>,
-    inspections: Inspections,
     client: () => ClientAbilities,
+    diagnostics: (document: TextDocument) => Diagnostic[],
   ) {
     this.connection = connection;
     this.documents = documents;
-    this.inspections = inspections;
     this.client = client;
+    this.diagnostics = diagnostics;
   }
 
   soon(uri: string): void {
-    if (this.waiting.has(uri)) return;
+    if (this.client().pullsDiagnostics || this.waiting.has(uri)) return;
     this.waiting.add(uri);
     // A turn of the event loop later: changes that have already arrived are taken in first.
     setTimeout(() => {
@@ -99,16 +98,12 @@ export class DiagnosticsPush {
   }
 
   clear(uri: string): void {
-    this.send(uri, undefined, []);
+    if (!this.client().pullsDiagnostics) this.send(uri, undefined, []);
   }
 
   private push(document: TextDocument): void {
     try {
-      this.send(
-        document.uri,
-        document.version,
-        diagnosticsOf(document, this.inspections.of(document).findings, this.client()),
-      );
+      this.send(document.uri, document.version, this.diagnostics(document));
     } catch (error) {
       this.connection.console.error(`diagnostics of ${document.uri} failed: ${described(error)}`);
     }

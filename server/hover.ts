@@ -6,6 +6,8 @@ import { findMeasure } from '../shared/measures/registry.ts';
 import { findLandmark } from '../shared/notation/landmarks.ts';
 import type { Span } from '../shared/notation/tree.ts';
 import { findRow, footDoc, isFoot } from '../shared/notation/vocabulary.ts';
+import type { ClientAbilities } from './client-abilities.ts';
+import { describeCode } from './describe/code.ts';
 import { describeFilm } from './describe/film.ts';
 import { describeLandmark } from './describe/landmark.ts';
 import { describeMeasure } from './describe/measure.ts';
@@ -14,9 +16,14 @@ import { describeRow } from './describe/word.ts';
 import { rangeOf } from './ranges.ts';
 import { argumentOf, filmAt, footOf, readingAt, spotAt, type Spot } from './spot.ts';
 
-export function hover(document: TextDocument, inspection: Inspection, offset: number): Hover | null {
+export function hover(
+  document: TextDocument,
+  inspection: Inspection,
+  offset: number,
+  { docs }: Pick<ClientAbilities, 'docs'>,
+): Hover | null {
   const spot = spotAt(inspection, offset);
-  const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection));
+  const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection, docs));
   const about = aboutFindings(inspection, offset);
   if (!spot || !found) return about === '' ? null : { contents: { kind: MarkupKind.Markdown, value: about } };
   return {
@@ -57,7 +64,7 @@ function onHead(spot: Spot, inspection: Inspection): Found | null {
   return onLandmark(word, spot, inspection, item) ?? onMeasure(word, spot, inspection, item);
 }
 
-function onArgument(spot: Spot, inspection: Inspection): Found | null {
+function onArgument(spot: Spot, inspection: Inspection, docs: string | null): Found | null {
   const { statement, item, offset } = spot;
   const argument = argumentOf(statement, item);
   if (item.kind === 'number' && item.unit && offset >= item.unit.start) {
@@ -66,6 +73,10 @@ function onArgument(spot: Spot, inspection: Inspection): Found | null {
   }
   if (item.kind === 'word' && isFoot(item.image))
     return { says: `**${item.image}** · ${footDoc[item.image]}`, at: item };
+  if (item.kind === 'word' && argument?.take === 'finding') {
+    const row = findCode(item.image);
+    if (row) return { says: describeCode(row, docs), at: item };
+  }
   if (item.kind === 'word' && argument?.take === 'measure') return onMeasure(item.image, spot, inspection, item);
   if (statement.kind === 'placing') return onLandmark(statement.word, spot, inspection, item);
   if (statement.kind === 'taped' || statement.kind === 'limit')

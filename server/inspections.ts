@@ -1,21 +1,22 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { inspect, type Inspection } from '../shared/findings/inspect.ts';
-import type { BlockMemory } from '../shared/notation/parse.ts';
-import { usualStudy, type StudySettings } from '../shared/trim/study.ts';
+import { largestFile, tooLarge } from '../shared/findings/file-problems.ts';
+import { inspect, type InspectSettings, type Inspection } from '../shared/findings/inspect.ts';
+import { atLevels, noLevels } from '../shared/findings/severity-levels.ts';
+import { BlockMemory } from '../shared/notation/parse.ts';
+import { usualStudy } from '../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
 import type { StoredScaleBook } from './stored-scales.ts';
 
 interface Kept {
   readonly memory: BlockMemory;
-  version: number | null;
-  settings: StudySettings;
+  settings: InspectSettings;
   edition: number;
   inspection: Inspection | null;
 }
 
-/** The inspection of each document, made once a version. Its block memory makes the next version cheap. */
+/** The inspection of each document, made once a text. Its block memory makes the next version cheap. */
 export class Inspections {
-  private settings: StudySettings = usualStudy;
+  private settings: InspectSettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, Kept>();
   private readonly scales: StoredScaleBook;
 
@@ -30,14 +31,18 @@ export class Inspections {
     return this.settings !== before;
   }
 
-  useReference(reference: StudySettings['reference']): void {
+  useReference(reference: InspectSettings['reference']): void {
     this.settings = { ...this.settings, reference };
+  }
+
+  /** By which a case is read now: another object as soon as anything in it changes. */
+  get by(): InspectSettings {
+    return this.settings;
   }
 
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
-      memory: new Map(),
-      version: null,
+      memory: new BlockMemory(),
       settings: this.settings,
       edition: this.scales.edition,
       inspection: null,
@@ -45,12 +50,20 @@ export class Inspections {
     this.kept.set(document, kept);
     const { settings } = this;
     const { edition } = this.scales;
-    if (kept.inspection && kept.version === document.version && kept.settings === settings && kept.edition === edition)
+    // By the text, not by the version: some clients send two texts under one number.
+    const text = document.getText();
+    if (kept.inspection?.tree.text === text && kept.settings === settings && kept.edition === edition)
       return kept.inspection;
-    kept.inspection = inspect(document.getText(), settings, kept.memory, this.scales.of(document));
+    kept.inspection = isCase(document)
+      ? inspect(text, settings, kept.memory, this.scales.of(document))
+      : { ...inspect(''), findings: atLevels([tooLarge(text)], settings.levels ?? noLevels) };
     kept.edition = edition;
-    kept.version = document.version;
-    kept.settings = this.settings;
+    kept.settings = settings;
     return kept.inspection;
   }
+}
+
+/** Whether a document is small enough to be looked into at every change. */
+export function isCase(document: TextDocument): boolean {
+  return document.getText().length <= largestFile;
 }

@@ -1,6 +1,7 @@
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { findMeasure } from '../shared/measures/registry.ts';
-import type { Item, Span } from '../shared/notation/tree.ts';
+import { codeImage } from '../shared/notation/check-items.ts';
+import type { Item, Span, Tree } from '../shared/notation/tree.ts';
 import { everyStatement, type PlacedStatement } from './every-statement.ts';
 import { footOf, spotAt, type Spot } from './spot.ts';
 
@@ -14,6 +15,8 @@ export interface Mention extends Span {
 
 export interface Mentioned {
   readonly kind: 'landmark' | 'measure' | 'reader' | 'code';
+  /** As other files would have it; a measure by the first of its names. */
+  readonly name: string;
   /** The one that was asked about. */
   readonly here: Span;
   readonly mentions: readonly Mention[];
@@ -24,7 +27,7 @@ export function mentionsAt(inspection: Inspection, offset: number): Mentioned | 
   const spot = spotAt(inspection, offset);
   const named = spot && (landmarkAt(spot) ?? measureAt(spot) ?? readerAt(spot) ?? codeAt(spot));
   if (!spot || !named) return null;
-  const { kind, spanIn } = named;
+  const { kind, name, spanIn } = named;
   const mentions: Mention[] = [];
   for (const one of everyStatement(inspection.tree)) {
     const span = spanIn(one);
@@ -35,11 +38,22 @@ export function mentionsAt(inspection: Inspection, offset: number): Mentioned | 
     mentions.push({ start: start + span.start, end: start + span.end, declares, near });
   }
   const here = mentions.find(({ start, end }) => start <= offset && offset <= end);
-  return here ? { kind, here: { start: here.start, end: here.end }, mentions } : null;
+  return here ? { kind, name, here: { start: here.start, end: here.end }, mentions } : null;
+}
+
+/** Where a file names a reader or has a study code; counted in the file. */
+export function namedIn(tree: Tree, kind: 'reader' | 'code', name: string): Span[] {
+  return [...everyStatement(tree)].flatMap((one) => {
+    const reader = kind === 'reader' ? readerIn(one) : null;
+    const code = kind === 'code' ? codeIn(one) : undefined;
+    const span = reader?.value === name ? reader : code && codeImage(code) === name ? spanOf(code) : null;
+    return span ? [{ start: one.placed.start + span.start, end: one.placed.start + span.end }] : [];
+  });
 }
 
 interface Named {
   readonly kind: Mentioned['kind'];
+  readonly name: string;
   /** Where a statement names the same. */
   spanIn(one: PlacedStatement): Span | null;
 }
@@ -52,6 +66,7 @@ function landmarkAt(spot: Spot): Named | null {
   const [picture] = spot.groups;
   return {
     kind: 'landmark',
+    name: word,
     spanIn: ({ statement, groups, placed }) => {
       if (statement.kind !== 'placing' || statement.word !== word) return null;
       const same = foot === null ? placed === spot.placed && groups[0] === picture : footOf({ groups }) === foot;
@@ -63,7 +78,11 @@ function landmarkAt(spot: Spot): Named | null {
 function measureAt(spot: Spot): Named | null {
   const at = measureIn(spot);
   if (!at || at.start !== spot.item.start) return null;
-  return { kind: 'measure', spanIn: (one) => (measureIn(one)?.measure === at.measure ? measureIn(one) : null) };
+  return {
+    kind: 'measure',
+    name: at.measure.name,
+    spanIn: (one) => (measureIn(one)?.measure === at.measure ? measureIn(one) : null),
+  };
 }
 
 /** The measure that a statement names, by either of its names. */
@@ -83,7 +102,8 @@ export function measureIn({ statement }: Pick<PlacedStatement, 'statement'>) {
 function readerAt(spot: Spot): Named | null {
   const at = readerIn(spot);
   if (!at || at !== spot.item) return null;
-  return { kind: 'reader', spanIn: (one) => (readerIn(one)?.value === at.value ? (readerIn(one) ?? null) : null) };
+  const { value } = at;
+  return { kind: 'reader', name: value, spanIn: (one) => (readerIn(one)?.value === value ? readerIn(one) : null) };
 }
 
 export function readerIn({ statement }: Pick<PlacedStatement, 'statement'>) {
@@ -92,15 +112,14 @@ export function readerIn({ statement }: Pick<PlacedStatement, 'statement'>) {
 }
 
 function codeAt(spot: Spot): Named | null {
-  if (!codeIn(spot)?.includes(spot.item)) return null;
-  return {
-    kind: 'code',
-    spanIn: (one) => {
-      const items = codeIn(one);
-      const [first] = items ?? [];
-      return first ? { start: first.start, end: items?.at(-1)?.end ?? first.end } : null;
-    },
-  };
+  const said = codeIn(spot);
+  if (!said?.includes(spot.item)) return null;
+  return { kind: 'code', name: codeImage(said), spanIn: (one) => spanOf(codeIn(one) ?? []) };
+}
+
+function spanOf(items: readonly Item[]): Span | null {
+  const [first] = items;
+  return first ? { start: first.start, end: items.at(-1)?.end ?? first.end } : null;
 }
 
 function codeIn({ statement }: Pick<PlacedStatement, 'statement'>): readonly Item[] | undefined {

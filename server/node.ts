@@ -40,4 +40,9 @@ async function sizeOf(path: string): Promise<number | null> {
 }
 
 /** The only file that knows Node: it reads from the arguments whether to speak over IPC, a pipe or `--stdio`. */
-start(createConnection(), { now: () => new Date(), readBytes, listFolder });
+start(createConnection(), {
+  now: () => new Date(),
+  reaches: (uri) => uri.startsWith('file:'),
+  readBytes,
+  listFolder,
+});

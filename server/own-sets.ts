@@ -18,8 +18,7 @@ interface Told {
 export class OwnSetBook {
   private readonly read: ReadBytes;
   private readonly told: Told;
-  /** URIs of the workspace's folders. */
-  folders: readonly string[] = [];
+  private folders: readonly string[] = [];
   private names: readonly string[] = [];
   private uris: ReadonlySet<string> = new Set();
   private problems: ReadonlySet<string> = new Set();
@@ -28,6 +27,12 @@ export class OwnSetBook {
   constructor(read: ReadBytes, told: Told) {
     this.read = read;
     this.told = told;
+  }
+
+  /** URIs of the workspace's folders. */
+  within(folders: readonly string[]): void {
+    this.folders = folders;
+    if (this.names.length > 0) void this.load();
   }
 
   use(names: readonly string[]): void {

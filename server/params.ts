@@ -1,6 +1,7 @@
 import { ErrorCodes, ResponseError, type CodeActionContext, type TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Span } from '../shared/notation/tree.ts';
+import { isCase } from './inspections.ts';
 
 /** Parameters come from any client, so their shape is looked at before it is trusted. */
 
@@ -10,12 +11,20 @@ function refuse(what: string): never {
   throw new ResponseError(ErrorCodes.InvalidParams, what);
 }
 
-/** Null for a document that is not open, which is nothing to complain about: it may just have been closed. */
+/**
+ * Null for a document that is not open, which is nothing to complain about: it may just have been closed. Null too for
+ * one that is too large to be a case: its one finding says so, and nothing else is known of it.
+ */
 export function askedDocument(documents: TextDocuments<TextDocument>, params: unknown): TextDocument | null {
+  const document = documents.get(askedUri(params));
+  return document && isCase(document) ? document : null;
+}
+
+export function askedUri(params: unknown): string {
   const identifier = isObject(params) ? params['textDocument'] : undefined;
   const uri = isObject(identifier) ? identifier['uri'] : undefined;
   if (typeof uri !== 'string') refuse('textDocument.uri is missing');
-  return documents.get(uri) ?? null;
+  return uri;
 }
 
 export function askedOffset(document: TextDocument | null, params: unknown): number {
@@ -23,11 +32,20 @@ export function askedOffset(document: TextDocument | null, params: unknown): num
 }
 
 export function askedRange(document: TextDocument | null, params: unknown): Span {
-  const range = isObject(params) ? params['range'] : undefined;
-  if (!isObject(range)) refuse('range is missing');
+  return spanOf(document, isObject(params) ? params['range'] : undefined, 'range');
+}
+
+export function askedRanges(document: TextDocument | null, params: unknown): Span[] {
+  const ranges = isObject(params) ? params['ranges'] : undefined;
+  if (!Array.isArray(ranges)) refuse('ranges are missing');
+  return ranges.map((range) => spanOf(document, range, 'a range of ranges'));
+}
+
+function spanOf(document: TextDocument | null, range: unknown, what: string): Span {
+  if (!isObject(range)) refuse(`${what} is missing`);
   return {
-    start: offsetOf(document, range['start'], 'range.start'),
-    end: offsetOf(document, range['end'], 'range.end'),
+    start: offsetOf(document, range['start'], `${what}.start`),
+    end: offsetOf(document, range['end'], `${what}.end`),
   };
 }
 
@@ -53,4 +71,26 @@ function offsetOf(document: TextDocument | null, position: unknown, what: string
 
 function isCount(value: unknown): value is number {
   return Number.isInteger(value) && (value as number) >= 0;
+}
+
+/** By which the client knows what it was given before. */
+export function askedPrevious(params: unknown): string | null {
+  const id = isObject(params) ? params['previousResultId'] : undefined;
+  return typeof id === 'string' ? id : null;
+}
+
+/** The same for many files; whatever is none is passed over. */
+export function askedPreviousIds(params: unknown): { uri: string; value: string }[] {
+  const ids: unknown = isObject(params) ? params['previousResultIds'] : undefined;
+  return (Array.isArray(ids) ? (ids as unknown[]) : []).flatMap((one) => {
+    const { uri, value } = isObject(one) ? one : {};
+    return typeof uri === 'string' && typeof value === 'string' ? [{ uri, value }] : [];
+  });
+}
+
+/** What is searched for; nothing where the client says none. */
+export function askedQuery(params: unknown): string {
+  const query = isObject(params) ? params['query'] : undefined;
+  if (typeof query !== 'string') refuse('query is missing');
+  return query;
 }

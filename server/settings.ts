@@ -1,19 +1,30 @@
 import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
 import { usualSpread } from '../shared/measures/take.ts';
-import type { StudySettings } from '../shared/trim/study.ts';
+import type { InspectSettings } from '../shared/findings/inspect.ts';
+import { noLevels, type Levels } from '../shared/findings/severity-levels.ts';
 import { usualTrim, type TrimSettings } from '../shared/trim/trim-settings.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
+import { readSeverity } from './severity-setting.ts';
 
 const section = 'ungula';
 
 /** The same object where nothing changes: what is measured is remembered by it. */
-export function readSettings(value: unknown, before: StudySettings): StudySettings {
+export function readSettings(value: unknown, before: InspectSettings): InspectSettings {
   const mm = spread(value, 'spreadMm') ?? usualSpread.mm;
   const px = spread(value, 'spreadPx') ?? usualSpread.px;
   const trim = readTrim(property(value, 'trim'), before.trim);
   const placing = mm === before.spread.mm && px === before.spread.px ? before.spread : { mm, px };
-  return placing === before.spread && trim === before.trim ? before : { ...before, spread: placing, trim };
+  const levels = readLevelsOf(value, before.levels);
+  return placing === before.spread && trim === before.trim && levels === before.levels
+    ? before
+    : { ...before, spread: placing, trim, levels };
+}
+
+function readLevelsOf(value: unknown, before: Levels = noLevels): Levels {
+  const { levels } = readSeverity(value);
+  const same = levels.size === before.size && [...levels].every(([code, level]) => before.get(code) === level);
+  return same ? before : levels;
 }
 
 /** The limits of one visit; one that is no sensible number counts as not set. */

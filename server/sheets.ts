@@ -5,12 +5,19 @@ import { yardsticksIn } from '../shared/report/yardsticks.ts';
 import type { SheetsResult } from '../shared/protocol/sheets.ts';
 
 /** The answer for a file that is not open. */
-export const noSheets: SheetsResult = { version: null, caseName: null, sheets: [], yardsticks: {} };
+export const noSheets: SheetsResult = {
+  version: null,
+  caseName: null,
+  animal: { kind: null, heightMm: null },
+  sheets: [],
+  yardsticks: {},
+};
 
 export function sheets(document: TextDocument, inspection: Inspection): SheetsResult {
   return {
     version: document.version,
     caseName: inspection.study.record.animal?.is.name ?? null,
+    animal: inspection.study.animal,
     sheets: filmSheets(inspection),
     yardsticks: yardsticksIn(inspection.study),
   };

@@ -4,8 +4,11 @@ import {
   ShowMessageNotification,
   TextDocumentSyncKind,
   TextDocuments,
+  type CancellationToken,
   type CodeAction,
+  type CompletionParams,
   type Connection,
+  type DocumentOnTypeFormattingParams,
   type InitializeParams,
   type ReferenceParams,
   type RenameParams,
@@ -14,37 +17,53 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
+import { acceptActions } from './accept-actions.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
+import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
-import { completion, triggerCharacters } from './completion.ts';
+import { completionList, triggerCharacters } from './completion.ts';
 import { definition } from './definition.ts';
+import { DiagnosticsPull } from './diagnostics-pull.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
 import { documentLinks } from './document-links.ts';
 import { fixAll, fixAllKind } from './fix-all.ts';
 import { folding } from './folding.ts';
 import { Inspections } from './inspections.ts';
-import { formatting } from './formatting.ts';
+import { enter, formatting, onEnter, rangeFormatting } from './formatting.ts';
 import { guardOn } from './guard.ts';
 import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
-import { askedContext, askedDocument, askedOffset, askedOffsets, askedRange } from './params.ts';
 import { askedPlacing, gone, place } from './placing.ts';
+import { filmsFor } from './new-films.ts';
+import {
+  askedContext,
+  askedDocument,
+  askedOffset,
+  askedOffsets,
+  askedQuery,
+  askedRange,
+  askedRanges,
+} from './params.ts';
 import { planActions, planDataOf, planEdit } from './plan-actions.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { selectionRanges } from './selection-ranges.ts';
 import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
 import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
+import { SeverityWords } from './severity-setting.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { signatureHelp, signatureTriggers } from './signature-help.ts';
 import type { ListFolder, ReadBytes } from './files.ts';
 import { StoredScaleBook } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
+import { workspaceSymbols } from './workspace-symbols.ts';
+import { Workspace, workspaceCapabilities } from './workspace/workspace.ts';
 
 /** What the server needs of the machine that it runs on. */
 export interface Machine {
@@ -55,11 +74,22 @@ export interface Machine {
   listFolder: ListFolder;
 }
 
+/** What one machine reaches of the files by itself; the client is asked for the rest. */
+export interface OwnMachine extends Machine {
+  reaches(uri: string): boolean;
+}
+
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
-export function start(connection: Connection, machine: Machine): void {
+export function start(connection: Connection, own: OwnMachine): void {
+  const clientFiles = new ClientFiles(connection);
+  const machine: Machine = {
+    now: own.now,
+    readBytes: (uri) => (own.reaches(uri) ? own : clientFiles).readBytes(uri),
+    listFolder: (uri) => (own.reaches(uri) ? own : clientFiles).listFolder(uri),
+  };
   const documents = new TextDocuments(TextDocument);
   const news = (): void => {
-    push.all();
+    retell(documents.keys());
     void connection.sendNotification(sheetsChanged);
     refresh();
   };
@@ -69,59 +99,87 @@ export function start(connection: Connection, machine: Machine): void {
     if (client.inlayHintRefresh) connection.languages.inlayHint.refresh().catch(ignored);
     if (client.codeLensRefresh) connection.sendRequest(CodeLensRefreshRequest.type).catch(ignored);
   };
+  /** Findings that are others although no text changed: told, or the client has to be told to ask. */
+  const retell = (uris: readonly string[]): void => {
+    for (const uri of uris) push.soon(uri);
+    if (client.pullsDiagnostics && client.diagnosticsRefresh) pull.refreshSoon();
+  };
+  const warn = (message: string): void => {
+    const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
+    void connection.sendNotification(ShowMessageNotification.method, told);
+  };
   const scales = new StoredScaleBook(machine.readBytes, news);
   const ownSets = new OwnSetBook(machine.readBytes, {
     sets(sets) {
       inspections.useReference(sets);
       news();
+      workspace.index.again();
     },
-    problem: (message) => {
-      const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
-      void connection.sendNotification(ShowMessageNotification.method, told);
-    },
+    problem: (message) => warn(message),
   });
+  const severityWords = new SeverityWords((message) => warn(`ungula.severity: ${message}`));
   const inspections = new Inspections(scales);
   const tokens = new SemanticTokensBook();
   const guard = guardOn(connection.console);
   let inlayHintsWanted = true;
   let client: ClientAbilities = clientAbilities(undefined);
-  const push = new DiagnosticsPush(connection, documents, inspections, () => client);
+  let folders: readonly string[] = [];
+  const asked = (): ClientAbilities => client;
+  const workspace = new Workspace({ connection, machine, documents, inspections, scales, client: asked, retell });
+  const push = new DiagnosticsPush(connection, documents, asked, (document) => workspace.diagnostics(document));
+  const pull = new DiagnosticsPull(connection, documents, workspace, machine.now());
 
   connection.onInitialize((params: InitializeParams) => {
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
+    clientFiles.answers = client.answersForFiles;
     inspections.use(params?.initializationOptions);
+    severityWords.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
-    ownSets.folders = foldersOf(params);
+    folders = foldersOf(params);
+    ownSets.within(folders);
     ownSets.use(referenceFiles(params?.initializationOptions));
     return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
   connection.onInitialized(() => {
+    clientFiles.initialized();
     followSettings(connection, client, (section) => {
       const wanted = wantsInlayHints(section);
       const counts = inspections.use(section);
-      if (counts) push.all();
+      if (counts) {
+        retell(documents.keys());
+        workspace.index.again();
+      }
       if (counts || wanted !== inlayHintsWanted) {
         inlayHintsWanted = wanted;
         refresh();
       }
       ownSets.use(referenceFiles(section));
+      severityWords.use(section);
     });
     if (client.watcherRegistration) watchOwnSets(connection);
+    workspace.begin(folders, (open) => {
+      folders = open;
+      ownSets.within(open);
+    });
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const uris = changes.map(({ uri }) => uri);
     scales.forget(uris);
     ownSets.changed(uris);
+    workspace.index.touched(uris);
   });
   documents.onDidChangeContent(({ document }) => push.soon(document.uri));
-  documents.onDidClose(({ document }) => push.clear(document.uri));
+  documents.onDidClose(({ document }) => {
+    push.clear(document.uri);
+    pull.forget(document.uri);
+  });
 
   /** A request about a whole document; null where it is not open. */
   const onDocument = <P, R>(
     feature: string,
     answer: (document: TextDocument, inspection: Inspection, params: P) => R,
-  ): ((params: P) => R | null) =>
+  ): ((params: P, token?: CancellationToken) => R | null) =>
     guard<P, R | null>(feature, null, (params) => {
       const document = askedDocument(documents, params);
       return document && answer(document, inspections.of(document), params);
@@ -129,36 +187,52 @@ export function start(connection: Connection, machine: Machine): void {
   /** A request about one place of a document. */
   const onPlace = <P, R>(
     feature: string,
-    answer: (document: TextDocument, inspection: Inspection, offset: number, params: P) => R,
-  ): ((params: P) => R | null) =>
-    guard<P, R | null>(feature, null, (params) => {
+    answer: (document: TextDocument, inspection: Inspection, offset: number, params: P, token: CancellationToken) => R,
+  ): ((params: P, token: CancellationToken) => R | null) =>
+    guard<P, R | null>(feature, null, (params, token) => {
       const document = askedDocument(documents, params);
       const offset = askedOffset(document, params);
-      return document && answer(document, inspections.of(document), offset, params);
+      return document && answer(document, inspections.of(document), offset, params, token);
     });
 
-  connection.onHover(onPlace('hover', hover));
+  connection.onHover(onPlace('hover', (document, inspection, offset) => hover(document, inspection, offset, client)));
   connection.onCompletion(
-    onPlace('completion', (document, inspection, offset) => ({
-      isIncomplete: false,
-      items: completion(document, inspection, offset, { client, now: machine.now() }),
-    })),
+    guard('completion', null, async (params: CompletionParams, token) => {
+      const document = askedDocument(documents, params);
+      const offset = askedOffset(document, params);
+      const { listFolder } = machine;
+      const place = { client, now: machine.now(), listFolder, folders, token };
+      return document && (await completionList(document, inspections.of(document), offset, place));
+    }),
   );
   connection.onSignatureHelp(
     onPlace('signature help', (_, inspection, offset) => signatureHelp(inspection, offset, client)),
   );
   connection.onDefinition(onPlace('definition', definition));
   connection.onReferences(
-    onPlace('references', (document, inspection, offset, { context }: ReferenceParams) =>
-      references(document, inspection, offset, { declaration: context?.includeDeclaration !== false }),
+    onPlace('references', (document, inspection, offset, { context }: ReferenceParams, token) =>
+      references(document, inspection, offset, {
+        declaration: context?.includeDeclaration !== false,
+        workspace,
+        token,
+      }),
     ),
   );
   connection.onDocumentHighlight(onPlace('highlights', highlights));
   connection.onPrepareRename(onPlace('rename', prepareRename));
   connection.onRenameRequest(
-    onPlace('rename', (document, inspection, offset, { newName: name }: RenameParams) =>
-      rename(document, inspection, offset, { name, client }),
+    onPlace('rename', (document, inspection, offset, { newName: name }: RenameParams, token) =>
+      rename(document, inspection, offset, { name, client, workspace, token }),
     ),
+  );
+  connection.onWorkspaceSymbol(
+    guard('workspace symbols', null, (params, token) => workspaceSymbols(workspace, askedQuery(params), token)),
+  );
+  connection.languages.diagnostics.on(
+    guard('diagnostics', { kind: 'full', items: [] }, (params) => pull.document(params)),
+  );
+  connection.languages.diagnostics.onWorkspace((params, token, _, partial) =>
+    guard('workspace diagnostics', { items: [] }, () => pull.all(params, token, partial))(params, token),
   );
   connection.onDocumentSymbol(onDocument('document symbols', symbols));
   connection.onFoldingRanges(onDocument('folding', (_, inspection) => folding(inspection)));
@@ -202,6 +276,7 @@ export function start(connection: Connection, machine: Machine): void {
       const inspection = inspections.of(document);
       return [
         ...codeActions(document, inspection, range, context, client),
+        ...acceptActions(document, inspection, range, context, client),
         ...planActions(document, inspection, range, context),
         ...fixAll(document, inspection, context, client),
       ];
@@ -217,6 +292,25 @@ export function start(connection: Connection, machine: Machine): void {
     return resolve(action);
   });
   connection.onDocumentFormatting(onDocument('formatting', formatting));
+  connection.onDocumentRangeFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      const range = askedRange(document, params);
+      return document && rangeFormatting(document, [range]);
+    }),
+  );
+  connection.onDocumentRangesFormatting(
+    guard('formatting', null, (params) => {
+      const document = askedDocument(documents, params);
+      const ranges = askedRanges(document, params);
+      return document && rangeFormatting(document, ranges);
+    }),
+  );
+  connection.onDocumentOnTypeFormatting(
+    onPlace('formatting', (document, inspection, offset, { ch }: DocumentOnTypeFormattingParams) =>
+      onEnter(document, inspection, offset, ch),
+    ),
+  );
   connection.onRequest(
     sheetsRequest,
     guard('sheets', noSheets, (params: SheetsParams) => {
@@ -231,12 +325,18 @@ export function start(connection: Connection, machine: Machine): void {
       return document ? place(document, inspections.of(document), askedPlacing(params)) : gone;
     }),
   );
+  connection.onRequest(
+    newFilmsRequest,
+    onPlace('new films', (document, inspection, offset, params: NewFilmsParams) =>
+      filmsFor(document, inspection, offset, params, machine.now()),
+    ),
+  );
 
   documents.listen(connection);
   connection.listen();
 }
 
-function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
+function capabilities({ prepareRename, pullsDiagnostics, formatsRanges }: ClientAbilities): ServerCapabilities {
   return {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
@@ -257,5 +357,12 @@ function capabilities({ prepareRename }: ClientAbilities): ServerCapabilities {
     semanticTokensProvider: { legend: tokensLegend, full: { delta: true }, range: true },
     codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', fixAllKind], resolveProvider: true },
     documentFormattingProvider: true,
+    workspaceSymbolProvider: true,
+    ...(pullsDiagnostics && {
+      diagnosticProvider: { identifier: 'ungula', interFileDependencies: true, workspaceDiagnostics: true },
+    }),
+    workspace: workspaceCapabilities,
+    documentRangeFormattingProvider: formatsRanges ? { rangesSupport: true } : true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: enter },
   };
 }

@@ -1,4 +1,5 @@
 import { CompletionItemKind } from 'vscode-languageserver';
+import type { Finding } from '../../shared/findings/finding.ts';
 import { findMeasure, measures } from '../../shared/measures/registry.ts';
 import { parseLines } from '../../shared/notation/lines.ts';
 import { findLandmark } from '../../shared/notation/landmarks.ts';
@@ -15,6 +16,7 @@ import {
   type Place,
 } from '../../shared/notation/vocabulary.ts';
 import { describeUnit } from '../describe/unit.ts';
+import { acceptedMeasureOffers, findingOffers } from './finding-codes.ts';
 import { expectedAfter, type Expected } from './expected.ts';
 import type { LineAt } from './line-at.ts';
 import { describeName, unitsFor } from './measure-names.ts';
@@ -23,18 +25,23 @@ import { footWritten, viewOf, type OpenBlocks } from './open-blocks.ts';
 import { datesItself } from './snippet.ts';
 
 /** What may come next on a line whose first word stands. Forms of a word that go on alike offer it once. */
-export function argumentOffers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer> {
+export function argumentOffers(
+  open: OpenBlocks,
+  line: LineAt,
+  { today, findings }: { readonly today: string; readonly findings: readonly Finding[] },
+): Iterable<Offer> {
   const byLabel = new Map<string, Offer>();
-  for (const offer of offers(open, line, today)) if (!byLabel.has(offer.label)) byLabel.set(offer.label, offer);
+  for (const offer of offers(open, line, today, findings))
+    if (!byLabel.has(offer.label)) byLabel.set(offer.label, offer);
   return byLabel.values();
 }
 
-function* offers(open: OpenBlocks, line: LineAt, today: string): Iterable<Offer> {
+function* offers(open: OpenBlocks, line: LineAt, today: string, findings: readonly Finding[]): Iterable<Offer> {
   const [head, ...rest] = line.items;
   if (head?.kind !== 'word') return;
   const forms = formsOf(head.image, open);
   const numeric = /^-?\d/.test(line.typed.image);
-  const place: ArgumentPlace = { head: head.image, rest, open, line, today };
+  const place: ArgumentPlace = { head: head.image, rest, open, line, today, findings };
   for (const expected of expectedAfter(forms, rest)) yield* offersFor(expected, place, numeric);
   // A number that the cursor still touches is part of what is typed; behind it its unit may follow at once.
   if (numeric && line.atEnd && !line.goesOn)
@@ -48,6 +55,7 @@ interface ArgumentPlace {
   readonly open: OpenBlocks;
   readonly line: LineAt;
   readonly today: string;
+  readonly findings: readonly Finding[];
 }
 
 function formsOf(head: string, { blocks }: OpenBlocks): readonly Form[] {
@@ -86,11 +94,15 @@ function* offersFor(expected: Expected, place: ArgumentPlace, numeric: boolean):
     case 'word':
       return yield* argument.known.filter((word) => !written(place, word)).map(choiceOffer);
     case 'mark':
-      return yield choiceOffer(argument.text);
+      return yield argument.text === 'because' ? becauseOffer(place.line) : choiceOffer(argument.text);
     case 'relation':
       return yield* ['>=', '<='].map(choiceOffer);
+    case 'finding':
+      return yield* findingOffers(place.open, place.findings, place.line);
     case 'measure':
-      return yield* measureOffers(place);
+      return yield* place.head === 'accept'
+        ? acceptedMeasureOffers(place.open, place.findings, place.rest)
+        : measureOffers(place);
   }
 }
 
@@ -100,6 +112,10 @@ function written({ rest }: ArgumentPlace, word: string): boolean {
 
 function choiceOffer(word: string): Offer {
   return { label: word, kind: CompletionItemKind.EnumMember, text: word };
+}
+
+function becauseOffer(line: LineAt): Offer {
+  return { ...choiceOffer('because'), ...(!line.goesOn && { snippet: 'because "${1}"' }) };
 }
 
 function dateOffer(today: string): Offer {

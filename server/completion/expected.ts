@@ -54,6 +54,7 @@ export function takes(argument: Argument, items: readonly Item[], index: number)
       return item.kind === 'word' && argument.of.includes(item.image) ? 1 : 0;
     case 'word':
     case 'measure':
+    case 'finding':
       return item.kind === 'word' && item.image !== 'because' ? 1 : 0;
     case 'relation':
       return item.kind === 'sign' && /^[<>≤≥]/.test(item.image) ? 1 : 0;

@@ -1,6 +1,7 @@
 import type { View } from '../../shared/notation/landmarks.ts';
-import { parseBlock, splitBlocks } from '../../shared/notation/parse.ts';
-import { isGroup, type Entry, type Group, type Statement, type Tree } from '../../shared/notation/tree.ts';
+import { parseBlock } from '../../shared/notation/parse.ts';
+import { splitBlocks } from '../../shared/notation/split.ts';
+import { isGroup, type Entry, type Group, type Span, type Statement, type Tree } from '../../shared/notation/tree.ts';
 import type { BlockWord } from '../../shared/notation/vocabulary.ts';
 
 /** A block that is open where a line begins. */
@@ -11,6 +12,8 @@ export interface OpenBlock {
   readonly column: number;
   /** All that the block holds, also further down, without the line that begins here. */
   readonly entries: readonly Entry[];
+  /** From its header to the end of its last line, in the file. */
+  readonly span: Span;
 }
 
 export interface OpenBlocks {
@@ -34,19 +37,16 @@ export function openBlocks(tree: Tree, lineStart: number): OpenBlocks {
   const open: OpenBlock[] = [];
   if (block.row && block.header) {
     const { header, row } = block;
-    open.push({
-      word: row.word,
-      header,
-      column: column(last.start + header.start),
-      entries: entriesIn(tree, last.start, null, lineStart),
+    const opened = (word: BlockWord, head: Statement, entries: readonly Entry[]): OpenBlock => ({
+      word,
+      header: head,
+      column: column(last.start + head.start),
+      entries,
+      span: { start: last.start + head.start, end: last.start + (entries.at(-1)?.end ?? head.end) },
     });
+    open.push(opened(row.word, header, entriesIn(tree, last.start, null, lineStart)));
     for (let group = openGroup(block.entries); group; group = openGroup(group.entries))
-      open.unshift({
-        word: group.row.word,
-        header: group.header,
-        column: column(last.start + group.start),
-        entries: entriesIn(tree, last.start, group, lineStart),
-      });
+      open.unshift(opened(group.row.word, group.header, entriesIn(tree, last.start, group, lineStart)));
   }
   return { blocks: open, column: first ? column(last.start + first.start) : 0 };
 }

@@ -13,7 +13,7 @@ export function snippetOf(word: string, form: Form, today: string): string {
   const choice = (words: readonly string[]): string => `\${${(stops += 1)}|${words.map(escapedChoice).join(',')}|}`;
   const parts: string[] = [];
   for (const argument of form) {
-    if (argument.optional) break;
+    if (argument.optional) continue;
     parts.push(piece(argument, { stop, choice, date: datesItself(word) ? today : '' }));
     // The measure decides the unit of what comes after it.
     if (argument.take === 'measure') break;

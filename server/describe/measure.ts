@@ -4,6 +4,7 @@ import { sayLimit, sayWithSpread, wordsFor } from '../../shared/findings/wording
 import type { Measure } from '../../shared/measures/measure.ts';
 import type { FootName } from '../../shared/notation/vocabulary.ts';
 import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
+import { bandLine } from './band-line.ts';
 import { code, paragraphs, plain } from './markdown.ts';
 
 export interface MeasurePlace {
@@ -19,6 +20,7 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     measure.doc,
     film && valuesIn(film, measure),
     usual(measure, foot, study),
+    film && foot && drawn(film, measure, foot, study),
     published(measure, foot, study),
     [
       `Formula: ${code(measure.formula)}`,
@@ -37,6 +39,13 @@ function valuesIn(film: StudiedFilm, measure: Measure): string {
     return value ? [`**${sayWithSpread(value)}**${reader}`] : [];
   });
   return values.length > 0 ? `Here: ${values.join(', ')}` : 'Cannot be computed from what is placed here.';
+}
+
+/** The usual range with the film's values on it; the signs want letters of one width. */
+function drawn(film: StudiedFilm, { name, unit }: Measure, foot: FootName, study: Study): string {
+  const values = film.readings.flatMap(({ taking }) => taking.values.get(name)?.value ?? []);
+  const line = bandLine(usualOf(linesFor(name, foot, study)), values, unit);
+  return line === '' ? '' : ['```text', line, '```'].join('\n');
 }
 
 /** Where no foot is named, the values of fore and hind feet stand together: each says of which it is. */

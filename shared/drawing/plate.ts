@@ -18,6 +18,8 @@ import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
 import { DRAWN } from './measures-drawn.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from './sample-foot.ts';
+import { drawOver, type FootOver } from './foot-over.ts';
+import { placeLetters } from './cut-letters.ts';
 import { group, type Box, type GroupNode, type LayerName, type Point, type Scene, type SceneNode } from './scene.ts';
 import type { Sheet } from './sheet.ts';
 import { drawSoft } from './soft.ts';
@@ -66,6 +68,8 @@ export interface PlateInput {
   markerWords?: string;
   /** A plan or trim laid over the foot. */
   cut?: PlateCut | null;
+  /** Another foot laid over this one, already aligned. */
+  over?: FootOver | null;
 }
 
 const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
@@ -229,6 +233,18 @@ export function drawPlate(input: PlateInput): Scene {
     ? layOver(foot.sheet, foot.cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
     : NOTHING_LAID;
 
+  const over =
+    foot && !ghost && input.over && [...input.over.placed.values()].every(isFinitePoint)
+      ? drawOver(foot.sheet, placed, input.over, input.scale)
+      : null;
+  const overLetters = placeLetters(over?.letters ?? [], {
+    frame: foot?.sheet.frame ?? drawingFrame(shown, line),
+    area: frameBox,
+    em,
+    taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
+    onPicture,
+  });
+
   const measures: SceneNode[] = [];
   const anchors = new Map<string, Point>();
   for (const label of input.labels) {
@@ -267,7 +283,8 @@ export function drawPlate(input: PlateInput): Scene {
       );
 
   let view = frameBox;
-  for (const box of [...margin.boxes, ...laid.letters.boxes]) view = joined(view, grown(box, 0.5 * em));
+  for (const box of [...margin.boxes, ...laid.letters.boxes, ...overLetters.boxes])
+    view = joined(view, grown(box, 0.5 * em));
   if (!lateral && marks.length > 0) {
     // Names stand to the right of their marks, and must not run off the sheet.
     for (const [name, p] of placed) {
@@ -291,7 +308,7 @@ export function drawPlate(input: PlateInput): Scene {
     title: `${FEET[input.foot]} foot, ${input.view} view`,
     description: ghost
       ? (input.sentence ?? 'No landmark is placed yet.')
-      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.${laid.nodes.length > 0 ? ` Laid over: ${cut?.words ?? ''}.` : ''}`,
+      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.${[...(laid.nodes.length > 0 && cut ? [cut.words] : []), ...(over ? [input.over?.words ?? ''] : [])].map((words) => ` Laid over: ${words}.`).join('')}`,
     unit,
     onPicture,
     ghost,
@@ -300,12 +317,13 @@ export function drawPlate(input: PlateInput): Scene {
       layer('capsule', layers.capsule ?? [], onPicture),
       layer('soft', layers.soft ?? [], onPicture),
       layer('bones', layers.bones ?? [], onPicture),
+      group(['layer-over'], [...(over?.nodes ?? []), ...overLetters.nodes], { layer: 'over' }),
       layer('ground', groundNodes, onPicture),
       group(['layer-cut'], [...laid.nodes, ...laid.letters.nodes], { layer: 'cut' }),
       group(['layer-measures'], sound([...measures, ...margin.nodes, ...notes]), { layer: 'measures' }),
       layer('landmarks', marks, onPicture),
     ],
     labelBoxes: margin.boxes,
-    cutBoxes: laid.letters.boxes,
+    cutBoxes: [...laid.letters.boxes, ...overLetters.boxes],
   };
 }

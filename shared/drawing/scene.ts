@@ -14,7 +14,17 @@ export type Segment =
   | readonly ['C', number, number, number, number, number, number]
   | readonly ['Z'];
 
-export const LAYERS = ['picture', 'capsule', 'soft', 'bones', 'ground', 'cut', 'measures', 'landmarks'] as const;
+export const LAYERS = [
+  'picture',
+  'capsule',
+  'soft',
+  'bones',
+  'over',
+  'ground',
+  'cut',
+  'measures',
+  'landmarks',
+] as const;
 export type LayerName = (typeof LAYERS)[number];
 
 export interface NodeData {

@@ -1,7 +1,10 @@
 import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
+import { fileCodes } from './file-problems.ts';
 import type { Severity } from './finding.ts';
 import type { Rule } from './rule.ts';
+import { acceptCodes } from './accept-codes.ts';
+import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './cut-limits.ts';
 import { rotating, sinking, sinkingByHairline } from './rules/course-worse.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
@@ -44,11 +47,15 @@ export interface CodeRow {
   readonly severity: Severity;
   readonly title: string;
   readonly about: string;
+  /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
+  readonly never?: string;
 }
+
+const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';
 
 /** What the parser and the binder report. A code that is missing here does not compile. */
 // prettier-ignore
-const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'code'>>> = {
+const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'code' | 'never'>>> = {
   'notation/version-missing': { severity: 'error', title: 'No version line', about: 'A case file begins with `hoof 1`, so that a later version of the notation can still read it rightly.' },
   'notation/version-newer': { severity: 'error', title: 'Version not known', about: 'The file is written in a version of the notation that this build does not read. It is read as well as it can be, and may be misread.' },
   'notation/unknown-word': { severity: 'error', title: 'Unknown word', about: 'The line begins with a word that the notation does not have. The line is kept as it is and means nothing.' },
@@ -75,8 +82,19 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
 };
 
 export const codes: readonly CodeRow[] = [
-  ...Object.entries(problemCodes).map(([code, row]) => ({ code, ...row })),
-  ...rules.map(({ code, severity, title, about }) => ({ code, severity, title, about })),
+  ...Object.entries(fileCodes).map(([code, row]) => ({ code, ...row })),
+  // What a chip says is a fact, however odd; every other problem is one of writing.
+  ...Object.entries(problemCodes).map(([code, row]) =>
+    code === 'record/microchip' ? { code, ...row } : { code, ...row, never: ofWriting },
+  ),
+  ...[...rules, ...acrossRules].map(({ code, severity, title, about, never }) => ({
+    code,
+    severity,
+    title,
+    about,
+    ...(never !== undefined && { never }),
+  })),
+  ...acceptCodes,
 ];
 
 const byCode = new Map(codes.map((row) => [row.code, row]));

@@ -17,4 +17,6 @@ export interface Finding {
   readonly value?: number;
   readonly limit?: number;
   readonly source?: string;
+  /** Why somebody lives with it, where the file says so. It then counts no more than a note. */
+  readonly accepted?: string;
 }

@@ -5,8 +5,8 @@ import { bandFor, type Band, type Cut, type Severity } from '../reference/bands.
 import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../reference/own-set.ts';
 import { citation } from '../reference/sources.ts';
 import type { Limit, Placed } from '../record/schema.ts';
-import type { Study } from '../trim/study.ts';
 import { fits } from './fitting-units.ts';
+import type { Surroundings } from './rule.ts';
 import { list, sayLimit } from './wording.ts';
 
 /** Where a value is out, and how grave that is. */
@@ -33,22 +33,23 @@ export interface Lines {
   readonly lines: readonly Line[];
 }
 
-type Ground = Pick<Study, 'record' | 'animal' | 'reference'>;
+type Ground = Pick<Surroundings, 'record' | 'animal' | 'reference'>;
 
 /**
  * Every line for a measure on a foot of this case. A limit of the case stands in place of the other ones on its side;
  * one that allows more than they do counts only with a reason.
  */
 export function linesFor(measure: string, foot: string, study: Ground): Lines {
-  const known = drawn.get(study) ?? new Map<string, Lines>();
-  drawn.set(study, known);
-  const key = `${measure} ${foot}`;
-  const lines = known.get(key) ?? draw(measure, foot, study);
-  known.set(key, lines);
+  let byFoot = drawn.get(study);
+  if (!byFoot) drawn.set(study, (byFoot = new Map<string, Map<string, Lines>>()));
+  let byMeasure = byFoot.get(foot);
+  if (!byMeasure) byFoot.set(foot, (byMeasure = new Map<string, Lines>()));
+  let lines = byMeasure.get(measure);
+  if (!lines) byMeasure.set(measure, (lines = draw(measure, foot, study)));
   return lines;
 }
 
-const drawn = new WeakMap<Ground, Map<string, Lines>>();
+const drawn = new WeakMap<Ground, Map<string, Map<string, Lines>>>();
 
 function draw(measure: string, foot: string, study: Ground): Lines {
   const usual = usualLines(measure, foot, study);
@@ -183,7 +184,10 @@ const rank: Readonly<Record<Severity, number>> = { error: 3, warning: 2, info: 1
 
 /** The gravest line that a value passes. */
 export function passed<L extends Bound>(value: number, lines: readonly L[]): L | undefined {
-  return lines.filter((line) => passes(value, line)).sort((a, b) => rank[b.severity] - rank[a.severity])[0];
+  let gravest: L | undefined;
+  for (const line of lines)
+    if (passes(value, line) && !(gravest && rank[gravest.severity] >= rank[line.severity])) gravest = line;
+  return gravest;
 }
 
 /** State of a value as a word; `unsure` where it passes a line by less than 1.96 standard deviations. */

@@ -1,7 +1,8 @@
 import type { Fix } from '../notation/problems.ts';
 import type { Span } from '../notation/tree.ts';
-import type { Placed, Visit } from '../record/schema.ts';
-import type { Study, StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
+import type { CaseRecord } from '../record/schema.ts';
+import type { FilmsByDay } from '../trim/film-series.ts';
+import type { Study, StudiedCut, StudiedFilm, StudiedReading, StudiedVisit } from '../trim/study.ts';
 import type { Finding, Related, Severity } from './finding.ts';
 
 /** What a rule says when it finds something; `at` counts from the start of the visit (or block) that it looks at. */
@@ -19,6 +20,15 @@ export interface Remark {
   readonly source?: string;
 }
 
+/**
+ * What a rule may look at beside the visit it is asked about. What is told of a visit is remembered for as long as all this
+ * stays the same, so a rule gets to other visits only by asking for a film: the answer is noted.
+ */
+export interface Surroundings extends Pick<Study, 'animal' | 'reference' | 'trim'> {
+  readonly record: Pick<CaseRecord, 'limits'>;
+  readonly series: FilmsByDay;
+}
+
 /** One thing that is looked for. A rule looks at the case, at each reading of a film, or at each plan and trim. */
 export interface Rule {
   readonly code: string;
@@ -27,12 +37,12 @@ export interface Rule {
   readonly title: string;
   /** What is looked at, why it matters in the foot, what to do. */
   readonly about: string;
-  /** Set where it looks at films or cuts beside the one it is asked about: it is then asked each time. */
-  readonly across?: true;
-  onReading?(film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark>;
-  onCut?(cut: StudiedCut, study: Study): Iterable<Remark>;
-  onVisit?(visit: Placed<Visit>, study: Study): Iterable<Remark>;
-  onLimits?(study: Study): Iterable<Remark & { readonly start: number }>;
+  /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
+  readonly never?: string;
+  onReading?(film: StudiedFilm, reading: StudiedReading, study: Surroundings): Iterable<Remark>;
+  onCut?(cut: StudiedCut, study: Surroundings): Iterable<Remark>;
+  onVisit?(visit: StudiedVisit, study: Surroundings): Iterable<Remark>;
+  onLimits?(study: Surroundings): Iterable<Remark & { readonly start: number }>;
 }
 
 export function toFinding(rule: Rule, remark: Remark, start: number): Finding {

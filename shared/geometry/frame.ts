@@ -1,5 +1,5 @@
 import { hypotenuse, Sheet, type Real } from './real.ts';
-import { clockwise, dot, midpoint, negated, unit, vector, type Point } from './point.ts';
+import { along, clockwise, midpoint, negated, unit, vector, type Point } from './point.ts';
 
 /** A picture point as placed: pixels, y downwards, with the standard deviation of its placing in pixels. */
 export interface Spot {
@@ -12,8 +12,13 @@ export type ScaleInput =
   | { readonly kind: 'pixel'; readonly mmPerPx: number }
   | { readonly kind: 'marker'; readonly lengthMm: number; readonly from: Spot; readonly to: Spot };
 
+export interface NamedSpot extends Spot {
+  readonly name: string;
+}
+
 export interface FrameInput {
-  readonly placed: ReadonlyMap<string, Spot>;
+  /** Each name once. */
+  readonly placed: readonly NamedSpot[];
   readonly ground: readonly [Spot, Spot] | null;
   readonly scale: ScaleInput | null;
   /** How many times too large the scale shows the foot; 1 where nothing is said. */
@@ -40,15 +45,20 @@ export interface Frame {
 export type FrameResult =
   { readonly frame: Frame; readonly lack: null } | { readonly frame: null; readonly lack: FrameLack };
 
-export function footFrame(view: View, input: FrameInput): FrameResult {
-  switch (view) {
-    case 'lateral':
-      return groundFrame(input, lateralSense);
-    case 'front':
-      return groundFrame(input, frontSense);
-    case 'solar':
-      return solarFrame(input);
-  }
+/** The input is asked for again whenever the frame is laid out anew, so that nobody has to keep it. It has to be the same each time. */
+export function footFrame(view: View, given: () => FrameInput): FrameResult {
+  const lay = (sheet: Sheet): FrameResult => {
+    const input = given();
+    switch (view) {
+      case 'lateral':
+        return groundFrame(sheet, input, lateralSense);
+      case 'front':
+        return groundFrame(sheet, input, frontSense);
+      case 'solar':
+        return solarFrame(sheet, input);
+    }
+  };
+  return lay(new Sheet(lay));
 }
 
 /** How a view is set up: what stands in for a ground line, which pairs of places tell the sense of X, where X begins, which places lie above. */
@@ -83,18 +93,17 @@ const frontSense: Sense = {
 };
 
 /** A frame with X along the ground and Y up from it. */
-function groundFrame(input: FrameInput, sense: Sense): FrameResult {
-  const sheet = new Sheet();
+function groundFrame(sheet: Sheet, input: FrameInput, sense: Sense): FrameResult {
   const up = spotter(sheet);
   const points = pointsOf(input, up);
   const ground = input.ground ? ([up(input.ground[0]), up(input.ground[1])] as const) : pair(points, sense.contact);
   if (!ground) return { frame: null, lack: 'ground' };
-  const along = vector(ground[0], ground[1]);
-  if (along.x.value === 0 && along.y.value === 0) return { frame: null, lack: 'flat-ground' };
+  const across = vector(ground[0], ground[1]);
+  if (across.x.value === 0 && across.y.value === 0) return { frame: null, lack: 'flat-ground' };
   const direction = sense.senses.map((names) => pair(points, names)).find((found) => found !== null);
   if (!direction) return { frame: null, lack: 'direction' };
-  const line = unit(along);
-  const u = dot(vector(...direction), line).value > 0 ? line : negated(line);
+  const line = unit(across);
+  const u = plainAlong(...direction, line) > 0 ? line : negated(line);
   const upwards = negated(clockwise(u));
   const v = sideOf(points, sense.above, ground[0], upwards) >= 0 ? upwards : negated(upwards);
   const origin = (sense.origin !== null && points.get(sense.origin)) || ground[0];
@@ -102,16 +111,15 @@ function groundFrame(input: FrameInput, sense: Sense): FrameResult {
 }
 
 /** A frame with X from the middle between the heels to the toe; there is no ground. */
-function solarFrame(input: FrameInput): FrameResult {
-  const sheet = new Sheet();
+function solarFrame(sheet: Sheet, input: FrameInput): FrameResult {
   const points = pointsOf(input, spotter(sheet));
   const heels = pair(points, ['heel.medial', 'heel.lateral']);
   const toe = points.get('toe');
   if (!heels || !toe) return { frame: null, lack: 'axis' };
   const origin = midpoint(...heels);
-  const along = vector(origin, toe);
-  if (along.x.value === 0 && along.y.value === 0) return { frame: null, lack: 'axis' };
-  const u = unit(along);
+  const axis = vector(origin, toe);
+  if (axis.x.value === 0 && axis.y.value === 0) return { frame: null, lack: 'axis' };
+  const u = unit(axis);
   return { frame: framed(input, sheet, points, { origin, ground: origin, u, v: negated(clockwise(u)) }), lack: null };
 }
 
@@ -124,7 +132,7 @@ function spotter(sheet: Sheet): Spotter {
 
 function pointsOf(input: FrameInput, up: Spotter): Map<string, Point> {
   const points = new Map<string, Point>();
-  for (const [name, spot] of input.placed) points.set(name, up(spot));
+  for (const spot of input.placed) points.set(spot.name, up(spot));
   const wing = points.get('p3.wing');
   const other = points.get('p3.wing.other');
   if (wing && other) points.set('p3.wing', midpoint(wing, other));
@@ -145,12 +153,11 @@ function framed(
   { origin, ground, u, v }: Axes,
 ): Frame {
   const scale = scaleOf(input, sheet);
+  const scaled = ({ x, y }: Point): Point => (scale ? { x: x.times(scale), y: y.times(scale) } : { x, y });
+  const [across, up] = [scaled(u), scaled(v)];
   const placed = new Map<string, Point>();
-  for (const [name, point] of points) {
-    const x = dot(vector(origin, point), u);
-    const y = dot(vector(ground, point), v);
-    placed.set(name, scale ? { x: x.times(scale), y: y.times(scale) } : { x, y });
-  }
+  for (const [name, point] of points)
+    placed.set(name, { x: along(origin, point, across), y: along(ground, point, up) });
   return frameOf(sheet, scale, placed);
 }
 
@@ -168,7 +175,12 @@ function pair(points: ReadonlyMap<string, Point>, [from, to]: Pair): readonly [P
 function sideOf(points: ReadonlyMap<string, Point>, names: readonly string[], ground: Point, upwards: Point): number {
   const bone = names.flatMap((name) => points.get(name) ?? []);
   const those = bone.length > 0 ? bone : [...points.values()];
-  return those.reduce((sum, point) => sum + dot(vector(ground, point), upwards).value, 0) / Math.max(1, those.length);
+  return those.reduce((sum, point) => sum + plainAlong(ground, point, upwards), 0) / Math.max(1, those.length);
+}
+
+/** Only which way it points is asked, so nothing is noted. */
+function plainAlong(from: Point, to: Point, axis: Point): number {
+  return (to.x.value - from.x.value) * axis.x.value + (to.y.value - from.y.value) * axis.y.value;
 }
 
 function scaleOf({ scale, magnify }: FrameInput, sheet: Sheet): Real | null {

@@ -1,4 +1,4 @@
-import { angleOf, hypotenuse, type Real } from './real.ts';
+import { hypotenuse, lengthOf, type Real } from './real.ts';
 
 export interface Point {
   readonly x: Real;
@@ -14,21 +14,34 @@ export function added(a: Point, b: Point): Point {
 }
 
 export function dot(a: Point, b: Point): Real {
-  return a.x.times(b.x).plus(a.y.times(b.y));
+  const [ax, ay, bx, by] = [a.x.value, a.y.value, b.x.value, b.y.value];
+  return a.x.sheet.ofTwo(ax * bx + ay * by, a, bx, by, b, ax, ay);
+}
+
+/** How far `to` lies from `from` along an axis, which need not be of length 1. */
+export function along(from: Point, to: Point, axis: Point): Real {
+  return from.x.sheet.along(from, to, axis);
 }
 
 /** Positive where b turns left of a. */
 export function cross(a: Point, b: Point): Real {
-  return a.x.times(b.y).minus(a.y.times(b.x));
+  const [ax, ay, bx, by] = [a.x.value, a.y.value, b.x.value, b.y.value];
+  return a.x.sheet.ofTwo(ax * by - ay * bx, a, by, -bx, b, -ay, ax);
 }
 
 export function distance(a: Point, b: Point): Real {
-  const d = vector(a, b);
-  return hypotenuse(d.x, d.y);
+  const dx = b.x.value - a.x.value;
+  const dy = b.y.value - a.y.value;
+  const length = lengthOf(dx, dy);
+  return a.x.sheet.ofTwo(length, a, -dx / length, -dy / length, b, dx / length, dy / length);
 }
 
 export function midpoint(a: Point, b: Point): Point {
-  return { x: a.x.plus(b.x).times(0.5), y: a.y.plus(b.y).times(0.5) };
+  const { sheet } = a.x;
+  return {
+    x: sheet.binary((a.x.value + b.x.value) * 0.5, a.x, 0.5, b.x, 0.5),
+    y: sheet.binary((a.y.value + b.y.value) * 0.5, a.y, 0.5, b.y, 0.5),
+  };
 }
 
 /** Unit vector; the length must not be 0. */
@@ -44,9 +57,8 @@ export function clockwise(v: Point): Point {
 
 /** Turned by `angle` radians, anticlockwise where y points up. */
 export function turned(v: Point, angle: Real): Point {
-  const c = angle.cosine();
-  const s = angle.sine();
-  return { x: v.x.times(c).minus(v.y.times(s)), y: v.x.times(s).plus(v.y.times(c)) };
+  const by = { x: angle.cosine(), y: angle.sine() };
+  return { x: dot(v, { x: by.x, y: by.y.negated() }), y: dot(v, { x: by.y, y: by.x }) };
 }
 
 export function negated(v: Point): Point {
@@ -57,7 +69,22 @@ export const degrees = 180 / Math.PI;
 
 /** Degrees at the ground, opening towards the heel, of the line that leans back from `low` to `high`. */
 export function slope(low: Point, high: Point): Real {
-  return angleOf(high.y.minus(low.y), low.x.minus(high.x)).times(degrees);
+  return risen(low, high, -1);
+}
+
+/** Degrees at the ground of the line from a to b, from +X: positive where b lies higher. */
+export function tilt(a: Point, b: Point): Real {
+  return risen(a, b, 1);
+}
+
+/** atan2(Y b - Y a, `sense` × (X b - X a)), degrees. */
+function risen(a: Point, b: Point, sense: 1 | -1): Real {
+  const dx = sense * (b.x.value - a.x.value);
+  const dy = b.y.value - a.y.value;
+  const square = (dx * dx + dy * dy) / degrees;
+  const byX = (-sense * dy) / square;
+  const byY = dx / square;
+  return a.x.sheet.ofTwo(Math.atan2(dy, dx) * degrees, a, -byX, -byY, b, byX, byY);
 }
 
 /** How far one goes from `start` along the unit vector `along` to the line through a and b; null where they are parallel. */

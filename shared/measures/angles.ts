@@ -1,5 +1,4 @@
-import { angleOf } from '../geometry/real.ts';
-import { degrees, slope } from '../geometry/point.ts';
+import { slope, tilt } from '../geometry/point.ts';
 import { lateral, turn, type Measure } from './measure.ts';
 
 /** Angles to the ground and between lines, lateral view, degrees. */
@@ -35,7 +34,7 @@ export const angles: readonly Measure[] = [
     formula: 'atan2(Y coronet.dorsal - Y coronet.heel, X coronet.dorsal - X coronet.heel)',
   }, {
     needs: ['coronet.dorsal', 'coronet.heel'],
-    of: (p) => angleOf(p['coronet.dorsal'].y.minus(p['coronet.heel'].y), p['coronet.dorsal'].x.minus(p['coronet.heel'].x)).times(degrees),
+    of: (p) => tilt(p['coronet.heel'], p['coronet.dorsal']),
   }),
 
   lateral('angles', 'middle-angle', 'deg', {

@@ -1,10 +1,5 @@
-import { angleOf, type Real } from '../geometry/real.ts';
-import { degrees, type Point } from '../geometry/point.ts';
+import { slope, tilt } from '../geometry/point.ts';
 import { front, type Measure } from './measure.ts';
-
-/** Angle to the ground of the line from medial to lateral, positive where lateral is higher. */
-const tilt = (medial: Point, lateral: Point): Real =>
-  angleOf(lateral.y.minus(medial.y), lateral.x.minus(medial.x)).times(degrees);
 
 /** Balance from side to side, front (dorsopalmar) view. */
 // prettier-ignore
@@ -33,7 +28,7 @@ export const fronts: readonly Measure[] = [
     formula: 'atan2(Y coronet.medial - Y wall.medial, X coronet.medial - X wall.medial)',
   }, {
     needs: ['coronet.medial', 'wall.medial'],
-    of: (p) => angleOf(p['coronet.medial'].y.minus(p['wall.medial'].y), p['coronet.medial'].x.minus(p['wall.medial'].x)).times(degrees),
+    of: (p) => tilt(p['wall.medial'], p['coronet.medial']),
   }),
 
   front('front', 'wall-angle.lateral', 'deg', {
@@ -42,7 +37,7 @@ export const fronts: readonly Measure[] = [
     formula: 'atan2(Y coronet.lateral - Y wall.lateral, X wall.lateral - X coronet.lateral)',
   }, {
     needs: ['coronet.lateral', 'wall.lateral'],
-    of: (p) => angleOf(p['coronet.lateral'].y.minus(p['wall.lateral'].y), p['wall.lateral'].x.minus(p['coronet.lateral'].x)).times(degrees),
+    of: (p) => slope(p['wall.lateral'], p['coronet.lateral']),
   }),
 
   front('front', 'sole-depth.medial', 'mm', {

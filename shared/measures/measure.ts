@@ -36,6 +36,7 @@ type Places<N extends LandmarkName> = Readonly<Record<N, Point>>;
 
 interface Formula<N extends LandmarkName> {
   readonly needs: readonly N[];
+  /** Plain arithmetic on the places, which it does not keep. */
   readonly of: (places: Places<N>) => Real | null;
 }
 
@@ -60,37 +61,44 @@ type Define = <N extends LandmarkName, S extends LandmarkName = never>(
 
 /** Makes measures of one view from their formulas; `short` is the formula where the full one lacks a landmark. */
 function measuresOf(view: View): Define {
-  return (family, name, unit, description, formula, short) => ({
-    name,
-    family,
-    unit,
-    view,
-    kind: kinds[unit],
-    ...description,
-    byHand: description.byHand === true,
-    needs: formula.needs,
-    of(frame) {
-      const value = evaluate(frame, formula);
-      if (value) return { value };
-      const instead = short && evaluate(frame, short);
-      return instead ? { value: instead, axis: 'short' } : null;
-    },
-  });
+  return (family, name, unit, description, formula, short) => {
+    const full = evaluator(formula);
+    const stopgap = short && evaluator(short);
+    return {
+      name,
+      family,
+      unit,
+      view,
+      kind: kinds[unit],
+      ...description,
+      byHand: description.byHand === true,
+      needs: formula.needs,
+      of(frame) {
+        const value = full(frame);
+        if (value) return { value };
+        const instead = stopgap?.(frame);
+        return instead ? { value: instead, axis: 'short' } : null;
+      },
+    };
+  };
 }
 
 export const lateral = measuresOf('lateral');
 export const front = measuresOf('front');
 export const solar = measuresOf('solar');
 
-function evaluate<N extends LandmarkName>(frame: Frame, { needs, of }: Formula<N>): Real | null {
+/** The places of a formula stand in one object that is filled anew each time: to make one each time takes longer than to measure. */
+function evaluator<N extends LandmarkName>({ needs, of }: Formula<N>): (frame: Frame) => Real | null {
   const places: Partial<Record<N, Point>> = {};
-  for (const name of needs) {
-    const point = frame.at(name);
-    if (!point) return null;
-    places[name] = point;
-  }
-  const value = of(places as Places<N>);
-  return value && Number.isFinite(value.value) ? value : null;
+  return (frame) => {
+    for (const name of needs) {
+      const point = frame.at(name);
+      if (!point) return null;
+      places[name] = point;
+    }
+    const value = of(places as Places<N>);
+    return value && Number.isFinite(value.value) ? value : null;
+  };
 }
 
 /** a - b in degrees, brought into (-180, 180]. */

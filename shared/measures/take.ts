@@ -49,18 +49,13 @@ export function takeMeasures(
   const magnify = film.magnify?.value ?? 1;
   const scale = plainScale(input, magnify);
   const usual = reading.spread ?? (scale === null ? spread.px : spread.mm / scale);
-  const spot = (point: { x: number; y: number }, sd: number | null): Spot => ({
-    x: point.x,
-    y: point.y,
-    sd: sd ?? usual,
-  });
-  const { frame, lack } = footFrame(film.view, {
-    placed: new Map(reading.placings.map((placing) => [placing.name, spot(placing, placing.spread)])),
-    ground: film.ground && [spot(film.ground.from, null), spot(film.ground.to, null)],
-    scale:
-      input && (input.kind === 'marker' ? { ...input, from: spot(input.from, null), to: spot(input.to, null) } : input),
+  const spot = ({ x, y }: { x: number; y: number }): Spot => ({ x, y, sd: usual });
+  const { frame, lack } = footFrame(film.view, () => ({
+    placed: reading.placings.map(({ name, x, y, spread: sd }) => ({ name, x, y, sd: sd ?? usual })),
+    ground: film.ground && [spot(film.ground.from), spot(film.ground.to)],
+    scale: input?.kind === 'marker' ? { ...input, from: spot(input.from), to: spot(input.to) } : input,
     magnify,
-  });
+  }));
   return { scale, frame, lack, values: frame ? valuesIn(film.view, frame) : nothing };
 }
 
@@ -68,19 +63,24 @@ export function takeMeasures(
 export function valuesIn(view: View, frame: Frame): Values {
   const values = new Map<string, Value>();
   for (const measure of measuresIn(view)) {
-    if (measure.kind === 'length' && !frame.scale) continue;
-    const value = frame.sheet.scratch(() => valueOf(measure, frame));
+    const value = valueIn(frame, measure);
     if (value) values.set(measure.name, value);
   }
   return values;
 }
 
-function valueOf(measure: Measure, frame: Frame): Value | null {
-  const taken = measure.of(frame);
-  if (!taken) return null;
-  const sd = frame.sheet.deviation(taken.value);
-  if (!Number.isFinite(sd)) return null;
-  return { measure, value: taken.value.value, unit: measure.unit, sd, ...(taken.axis && { axis: taken.axis }) };
+/** One measure of a frame of its view; null where the frame does not support it. */
+export function valueIn(frame: Frame, measure: Measure): Value | null {
+  if (measure.kind === 'length' && !frame.scale) return null;
+  return frame.sheet.scratch(() => {
+    const taken = measure.of(frame);
+    if (!taken) return null;
+    const { value } = taken.value;
+    const sd = frame.sheet.deviation(taken.value);
+    if (!Number.isFinite(sd)) return null;
+    const { unit } = measure;
+    return taken.axis ? { measure, value, unit, sd, axis: taken.axis } : { measure, value, unit, sd };
+  });
 }
 
 function scaleInput(film: Film, stored: StoredScale | null): ScaleInput | null {

@@ -1,4 +1,5 @@
 import { dateExists, readDate, type DateParts } from './dates.ts';
+import { decimal } from './decimal.ts';
 import { fail, insert, list, Mismatch, remove, replace, type Asked } from './mismatch.ts';
 import { findUnit, isUnit, toBase } from './units.ts';
 import type { Argument } from './signature.ts';
@@ -38,7 +39,7 @@ export function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
 }
 
 export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, { take: 'number' }>): void {
-  const value = Number(item.number.image);
+  const value = decimal(item.number.image);
   const { low = -Infinity, high = Infinity, step } = argument;
   const even = step === undefined || Number.isInteger(value / step);
   if (value >= low && value <= high && even) return;
@@ -51,38 +52,55 @@ export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, {
 }
 
 export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
-  if (/[./]/.test(item.image)) throw writtenDate(item);
+  const parts = readDate(item.image);
+  if (!parts || !dateExists(parts)) throw wrongDate(item);
+  if (parts.day === null && !partial)
+    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+}
+
+function wrongDate(item: ItemOf<'date'>): Mismatch {
+  if (/[./]/.test(item.image)) return writtenDate(item);
   const padded = item.image
     .split('-')
     .map((part) => part.padStart(2, '0'))
     .join('-');
   if (padded !== item.image)
-    throw fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
+    return fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
       replace(`Write ${padded}`, item, padded),
     ]);
-  const parts = readDate(item.image);
-  if (!parts || !dateExists(parts))
-    throw fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
-  if (parts.day === null && !partial)
-    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+  return fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
 }
 
-/** 4.3.2026 can only be meant one way where the trade writes day.month; 3/4/2026 can be meant two ways, so no fix guesses. */
+/** 4.3.2026 can only be meant one way where the trade writes day.month; 3/4/2026 can be meant two ways, and both are offered. */
 export function writtenDate(item: ItemOf<'date'>): Mismatch {
-  const dayFirst = /^(\d{1,2})\.(\d{1,2})\.(\d{4})$/.exec(item.image);
-  const yearFirst = /^(\d{4})[./](\d{1,2})[./](\d{1,2})$/.exec(item.image);
-  const parts = dayFirst ? [dayFirst[3], dayFirst[2], dayFirst[1]] : yearFirst ? yearFirst.slice(1) : null;
-  const meant = parts?.map((part) => (part ?? '').padStart(2, '0')).join('-');
-  const real = meant && readDate(meant) && dateExists(readDate(meant) as DateParts) ? meant : undefined;
+  const dates = [...new Set(orders(item.image).map((parts) => parts.map((part) => part.padStart(2, '0')).join('-')))];
+  const real = dates.filter((date) => dateExists(readDate(date) as DateParts));
+  const [only] = real;
+  const hint = real.length === 1 ? `: ${only}` : real.length > 1 ? `: ${list(real)}` : ', for example 2026-03-04';
   return fail(
     'notation/date-form',
     item,
-    `Write the date as year-month-day${real ? `: ${real}` : ', for example 2026-03-04'}.`,
-    real ? [replace(`Write ${real}`, item, real)] : [],
+    `Write the date as year-month-day${hint}.`,
+    real.map((date) => replace(`Write ${date}`, item, date)),
   );
 }
 
+/** Year, month and day as the digits may be read. */
+function orders(image: string): string[][] {
+  const yearFirst = /^(\d{4})[./](\d{1,2})[./](\d{1,2})$/.exec(image);
+  if (yearFirst) return [yearFirst.slice(1)];
+  const [, one = '', two = '', year = ''] = /^(\d{1,2})[./](\d{1,2})[./](\d{4})$/.exec(image) ?? [];
+  if (year === '') return [];
+  return image.includes('.')
+    ? [[year, two, one]]
+    : [
+        [year, two, one],
+        [year, one, two],
+      ];
+}
+
 export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
+  if (!item.image.includes('\\')) return;
   const inside = item.image.slice(1, -1);
   if (isPath) {
     if (!item.value.includes('\\')) return;
@@ -124,12 +142,16 @@ export function takeCode(
     (digits ? /^\d+$/ : /^[A-Za-z0-9][A-Za-z0-9._-]*$/).test(image) && (!characters || image.length === characters);
   if (wellFormed) return end - index;
   const what = digits ? 'digits' : 'letters and digits';
+  const joined = codeImage(items.slice(index)).replace(/[\s.-]/g, '');
+  const whole = { start: first.start, end: items.at(-1)?.end ?? first.end };
+  const meant = (digits ? /^\d+$/ : /^[A-Za-z0-9]+$/).test(joined) && joined.length === characters ? joined : null;
   throw fail(
     'notation/code-form',
     at,
     characters
       ? `«${asked.head.image}» has ${characters} ${what} in one piece; here are ${image.replace(/\s/g, '').length}.`
       : `«${asked.head.image}» is ${what} in one piece, for example: ${asked.example}`,
+    meant === null ? [] : [replace(`Write ${meant}`, whole, meant)],
   );
 }
 
@@ -181,7 +203,10 @@ export function takeSpread(
       [remove('Remove the unit', value.unit)],
     );
   }
-  if (Number(value.number.image) < 0) throw fail('notation/number-range', value.number, 'A spread is never below 0.');
+  if (decimal(value.number.image) < 0)
+    throw fail('notation/number-range', value.number, 'A spread is never below 0.', [
+      replace(`Write ${value.number.image.slice(1)}`, value.number, value.number.image.slice(1)),
+    ]);
   return 2;
 }
 

@@ -1,9 +1,10 @@
 import { decimalComma } from './check-items.ts';
+import { dateExists, readDate } from './dates.ts';
 import { insert, list, replace, type Asked } from './mismatch.ts';
 import { nearest } from './nearest.ts';
-import type { Problem } from './problems.ts';
+import type { Fix, Problem } from './problems.ts';
 import { writeArgument, type Argument, type Form } from './signature.ts';
-import type { Item } from './tree.ts';
+import type { Arguments, Item } from './tree.ts';
 import { unitsOf } from './units.ts';
 import { feet } from './vocabulary.ts';
 
@@ -20,6 +21,7 @@ const wantedWords: Readonly<Record<Argument['take'], string>> = {
   word: 'a word',
   code: 'letters and digits in one piece',
   measure: 'the name of a measure',
+  finding: 'the code of a finding such as range/palmar-angle',
   relation: '>= or <=',
   point: 'a point such as 1382, 1201',
   segment: 'two points such as 180, 1388 .. 1650, 1392',
@@ -45,7 +47,9 @@ export function missing(argument: Argument, items: readonly Item[], asked: Asked
     code: 'notation/missing-argument',
     at: { start: last.start, end: last.end },
     message: `«${asked.head.image}» still needs ${wanted(argument)}. For example: ${asked.example}`,
-    fixes: [],
+    // A reason is never written for anybody, but the place for it can be.
+    fixes:
+      argument.take === 'mark' && argument.text === 'because' ? [insert('Add because', last.end, ' because ""')] : [],
   };
 }
 
@@ -54,7 +58,7 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
   const numeric = ['number', 'quantity', 'measured'].includes(argument.take);
   if (numeric && item.kind === 'point') return decimalComma(item).problem;
   if (argument.take === 'segment' && item.kind === 'point' && isComma(items[index + 1]))
-    return strayComma(items[index + 1] as Item);
+    return strayComma(items, index + 1);
   if (item.kind === 'broken' && item.image.startsWith('"'))
     return {
       code: 'notation/open-text',
@@ -94,7 +98,7 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
       code: 'notation/date-form',
       at: item,
       message: `Write the date as year, month, day: 2026-03-04.`,
-      fixes: [],
+      fixes: dateInOnePiece(item),
     };
   const fixes =
     argument.take === 'mark' ? [insert(`Write «${argument.text}» before it`, item.start, `${argument.text} `)] : [];
@@ -106,27 +110,48 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
   };
 }
 
+/** 20260304, as file names have it. */
+function dateInOnePiece(item: Item): Fix[] {
+  const digits = item.kind === 'number' && !item.unit ? /^(\d{4})(\d\d)(\d\d)$/.exec(item.number.image) : null;
+  const date = digits?.slice(1).join('-') ?? '';
+  const parts = readDate(date);
+  return parts && dateExists(parts) ? [replace(`Write ${date}`, item, date)] : [];
+}
+
 const isComma = (item: Item | undefined): boolean => item?.kind === 'sign' && item.image === ',';
 
-function strayComma(at: Item): Problem {
+function strayComma(items: readonly Item[], comma: number): Problem {
   return {
     code: 'notation/decimal-comma',
-    at,
+    at: items[comma] as Item,
     message: 'One comma too many: a point is x, y, and a fraction is written with a decimal point, as in 1382.5, 1201.',
-    fixes: [],
+    fixes: pointsMeant(items, comma),
   };
 }
 
-export function leftover(
-  form: Form,
-  args: ReadonlyMap<string, unknown>,
-  items: readonly Item[],
-  index: number,
-  asked: Asked,
-): Problem {
+/** What `a, b, c` and `a, b, c, d` may mean as one point with fractions; nothing where a piece cannot be a fraction. */
+function pointsMeant(items: readonly Item[], comma: number): Fix[] {
+  const [point, rest] = [items[comma - 1], items[comma + 1]];
+  if (point?.kind !== 'point' || (rest?.kind !== 'number' && rest?.kind !== 'point')) return [];
+  if (rest.kind === 'number' && rest.unit) return [];
+  const numbers = [point.x, point.y, ...(rest.kind === 'number' ? [rest.number] : [rest.x, rest.y])];
+  const images = numbers.map(({ image }) => image);
+  const joins = images.length === 4 ? [[0, 2]] : [[0], [1]];
+  return joins.flatMap((at) => {
+    const whole = at.every((one) => /^-?\d+$/.test(images[one] ?? '') && /^\d+$/.test(images[one + 1] ?? ''));
+    if (!whole) return [];
+    const text = images
+      .map((image, one) => image + (at.includes(one) ? '.' : ', '))
+      .join('')
+      .slice(0, -2);
+    return [replace(`Write ${text}`, { start: point.start, end: rest.end }, text)];
+  });
+}
+
+export function leftover(form: Form, args: Arguments, items: readonly Item[], index: number, asked: Asked): Problem {
   const item = items[index] as Item;
   const before = items[index - 1];
-  if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(item);
+  if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(items, index);
   if (item.kind === 'broken' && item.image.startsWith('"'))
     return wrong({ take: 'text', name: 'text' }, items, index, asked);
   const untaken = form.find((argument) => argument.take === 'choice' && argument.optional && !args.has(argument.name));

@@ -24,14 +24,14 @@ export function dateExists({ year, month, day }: DateParts): boolean {
   return year > 0 && month >= 1 && month <= 12 && (day === null || (day >= 1 && day <= daysIn(year, month)));
 }
 
+const daysOf400Years = 146_097;
+
 /** Days since 1970-01-01; a date without a day counts from the first of its month. Null where no such date is. */
 export function dayNumber(image: string): number | null {
   const parts = readDate(image);
   if (!parts || !dateExists(parts)) return null;
-  // Date.UTC reads the years 0 to 99 as those of the twentieth century.
-  const date = new Date(0);
-  date.setUTCFullYear(parts.year, parts.month - 1, parts.day ?? 1);
-  return Math.round(date.getTime() / 86_400_000);
+  // Date.UTC reads the years 0 to 99 as those of the twentieth century; the calendar repeats after 400 years.
+  return Date.UTC(parts.year + 400, parts.month - 1, parts.day ?? 1) / 86_400_000 - daysOf400Years;
 }
 
 /** The date of a day number, `YYYY-MM-DD`. */

@@ -7,7 +7,7 @@ import type { Block, Entry, Item, Line, Prose, Statement } from './tree.ts';
  * neighbours and a diff shows what was said. Lines that are broken stay as they are, to the letter.
  */
 
-interface Placed {
+export interface Placed {
   readonly entry: Statement | Prose;
   /** How many blocks the line stands in. */
   readonly depth: number;
@@ -35,6 +35,11 @@ export const landmarkColumn = 18;
 
 /** Where what a word of this block says begins, counted the same. */
 export function columnOf(block: string): number {
+  return columns[block] ?? 0;
+}
+
+/** How wide the word that begins a line is set in a block, from its indentation. */
+export function columnIn(block: string): number {
   return columns[block] ?? 0;
 }
 
@@ -145,8 +150,7 @@ function statementText(block: Block, statement: Statement, line: Line, within: s
     code && first
       ? [block.text.slice(first.start, statement.end)]
       : rest.map((item) => itemText(block, item, statement.kind === 'placing'));
-  const column =
-    statement.kind === 'header' ? 0 : statement.kind === 'placing' ? landmarkColumn : (columns[within] ?? 0);
+  const column = statement.kind === 'header' ? 0 : statement.kind === 'placing' ? landmarkColumn : columnIn(within);
   const head = items.length > 0 ? `${statement.word} `.padEnd(column) : statement.word;
   return head + items.join(' ');
 }
@@ -174,7 +178,8 @@ export function padded(image: string): string {
   return [whole.padStart(4), ...fraction].join('.');
 }
 
-function placesOf(block: Block): Map<number, Placed> {
+/** Where each statement and line of prose belongs, by the number of its line in the block. */
+export function placesOf(block: Block): Map<number, Placed> {
   const places = new Map<number, Placed>();
   const visit = (entries: readonly Entry[], depth: number, within: string): void => {
     for (const entry of entries) {

@@ -1,4 +1,5 @@
 import { EmbeddedActionsParser, type IToken } from 'chevrotain';
+import { PlainLines } from './plain-lines.ts';
 import * as T from './tokens.ts';
 import type { Item, Leaf, Line } from './tree.ts';
 
@@ -7,26 +8,29 @@ import type { Item, Leaf, Line } from './tree.ts';
  * sentence of it and a line that means nothing costs nothing but itself.
  */
 
-const leaf = (token: IToken): Leaf => ({
-  start: token.startOffset,
-  end: token.startOffset + token.image.length,
-  image: token.image,
-});
-
-const span = (from: { startOffset: number }, to: IToken) => ({
-  start: from.startOffset,
-  end: to.startOffset + to.image.length,
-});
-
 class LineParser extends EmbeddedActionsParser {
+  /** Where the text that is read begins: places are counted from there. */
+  private base = 0;
+
   constructor() {
     super(T.tokenTypes, { maxLookahead: 4, recoveryEnabled: false });
     this.performSelfAnalysis();
   }
 
-  readonly lines = this.RULE('lines', (): Line[] => {
+  read(tokens: IToken[], base: number): Line[] {
+    this.input = tokens;
+    this.base = base;
+    return this.lines();
+  }
+
+  private leaf(token: IToken): Leaf {
+    const start = this.base + token.startOffset;
+    return { start, end: start + token.image.length, image: token.image };
+  }
+
+  private readonly lines = this.RULE('lines', (): Line[] => {
     const lines: Line[] = [];
-    let start = 0;
+    let start = this.base;
     this.MANY(() => {
       const line = this.SUBRULE(this.line, { ARGS: [start] });
       start = line.end;
@@ -46,13 +50,13 @@ class LineParser extends EmbeddedActionsParser {
     this.OPTION(() => {
       const token = this.OR([{ ALT: () => this.CONSUME(T.Comment) }, { ALT: () => this.CONSUME(T.Prose) }]);
       this.ACTION(() => {
-        if (token.tokenType === T.Comment) comment = leaf(token);
-        else if (items.length === 0) prose = leaf(token);
-        else items.push({ kind: 'broken', ...leaf(token) });
+        if (token.tokenType === T.Comment) comment = this.leaf(token);
+        else if (items.length === 0) prose = this.leaf(token);
+        else items.push({ kind: 'broken', ...this.leaf(token) });
       });
     });
     const end = this.CONSUME(T.LineEnd);
-    return { start, end: end.startOffset + end.image.length, items, prose, comment };
+    return { start, end: this.leaf(end).end, items, prose, comment };
   });
 
   private readonly item = this.RULE('item', (): Item =>
@@ -65,30 +69,26 @@ class LineParser extends EmbeddedActionsParser {
 
   /** A number with its unit, a point, or a segment: all begin alike, and only the whole of one is taken for it. */
   private readonly figure = this.RULE('figure', (): Item => {
-    const first = this.CONSUME(T.Num);
-    let item: Item = { kind: 'number', number: leaf(first), unit: null, ...span(first, first) };
+    const first = this.leaf(this.CONSUME(T.Num));
+    const { start } = first;
+    let item: Item = { kind: 'number', number: first, unit: null, start, end: first.end };
     let single = true;
     this.OPTION({
       GATE: () => this.LA(2).tokenType === T.Num,
       DEF: () => {
         this.CONSUME(T.Comma);
-        const second = this.CONSUME2(T.Num);
+        const second = this.leaf(this.CONSUME2(T.Num));
         single = false;
-        item = { kind: 'point', x: leaf(first), y: leaf(second), ...span(first, second) };
+        item = { kind: 'point', x: first, y: second, start, end: second.end };
         this.OPTION2({
           GATE: () =>
             this.LA(2).tokenType === T.Num && this.LA(3).tokenType === T.Comma && this.LA(4).tokenType === T.Num,
           DEF: () => {
             this.CONSUME(T.Range);
-            const third = this.CONSUME3(T.Num);
+            const third = this.leaf(this.CONSUME3(T.Num));
             this.CONSUME2(T.Comma);
-            const fourth = this.CONSUME4(T.Num);
-            item = {
-              kind: 'segment',
-              from: [leaf(first), leaf(second)],
-              to: [leaf(third), leaf(fourth)],
-              ...span(first, fourth),
-            };
+            const fourth = this.leaf(this.CONSUME4(T.Num));
+            item = { kind: 'segment', from: [first, second], to: [third, fourth], start, end: fourth.end };
           },
         });
       },
@@ -96,8 +96,8 @@ class LineParser extends EmbeddedActionsParser {
     this.OPTION3({
       GATE: () => single,
       DEF: () => {
-        const unit = this.CONSUME(T.Word);
-        item = { kind: 'number', number: leaf(first), unit: leaf(unit), ...span(first, unit) };
+        const unit = this.leaf(this.CONSUME(T.Word));
+        item = { kind: 'number', number: first, unit, start, end: unit.end };
       },
     });
     return item;
@@ -107,8 +107,8 @@ class LineParser extends EmbeddedActionsParser {
     const token = this.OR([{ ALT: () => this.CONSUME(T.Text) }, { ALT: () => this.CONSUME(T.OpenText) }]);
     return this.ACTION((): Item =>
       token.tokenType === T.Text
-        ? { kind: 'text', value: unquote(token.image), ...leaf(token) }
-        : { kind: 'broken', ...leaf(token) },
+        ? { kind: 'text', value: unquote(token.image), ...this.leaf(token) }
+        : { kind: 'broken', ...this.leaf(token) },
     );
   });
 
@@ -124,7 +124,7 @@ class LineParser extends EmbeddedActionsParser {
       { ALT: () => this.CONSUME(T.Sign) },
       { ALT: () => this.CONSUME(T.Strange) },
     ]);
-    return this.ACTION((): Item => ({ kind: plainKind(token), ...leaf(token) }));
+    return this.ACTION((): Item => ({ kind: plainKind(token), ...this.leaf(token) }));
   });
 }
 
@@ -151,14 +151,34 @@ const parser = new LineParser();
 
 /** Shapes: the lines of `text` in order, their spans joined end to end from 0 to `text.length`. */
 export function parseLines(text: string): Line[] {
-  const complete = /[\r\n]$/.test(text) ? text : `${text}\n`;
+  const plain = new PlainLines(text);
+  const lines: Line[] = [];
+  let start = 0;
+  while (start < text.length) {
+    const line = plain.read(start);
+    if (line) lines.push(line);
+    else lines.push(...grammarLines(text, start, endOfLine(text, start)));
+    start = lines.at(-1)?.end ?? text.length;
+  }
+  return lines;
+}
+
+/** The same of whole lines of a text, by the grammar alone. */
+export function grammarLines(text: string, start = 0, end = text.length): Line[] {
+  const part = text.slice(start, end);
+  const complete = /[\r\n]$/.test(part) ? part : `${part}\n`;
   const { tokens, errors } = T.lex(complete);
-  parser.input = tokens;
-  const lines = parser.lines();
+  const lines = parser.read(tokens, start);
   if (errors.length > 0 || parser.errors.length > 0)
     throw new Error(`the line grammar is not total: ${(errors[0] ?? parser.errors[0])?.message}`);
   const last = lines.at(-1);
-  if (complete === text || !last) return lines;
-  if (last.start === text.length) return lines.slice(0, -1);
-  return [...lines.slice(0, -1), { ...last, end: text.length }];
+  if (complete === part || !last) return lines;
+  if (last.start === end) return lines.slice(0, -1);
+  return [...lines.slice(0, -1), { ...last, end }];
+}
+
+function endOfLine(text: string, start: number): number {
+  const lineEnd = /\r\n|\n|\r/g;
+  lineEnd.lastIndex = start;
+  return lineEnd.test(text) ? lineEnd.lastIndex : text.length;
 }

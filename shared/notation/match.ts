@@ -11,19 +11,21 @@ import {
 import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
 import { fail, Mismatch, remove, type Asked } from './mismatch.ts';
 import type { Problem } from './problems.ts';
+import { MatchedArguments, noArguments } from './matched-arguments.ts';
 import type { Argument, Form } from './signature.ts';
-import type { Item } from './tree.ts';
+import type { Arguments, Item } from './tree.ts';
 import { findUnit, isUnit, unitsOf } from './units.ts';
 import { feet } from './vocabulary.ts';
 
-/** A line's items held against the forms that its word may take. */
+/** A line's items held against the forms that its word may take; the first item is the word itself. */
 
 export interface Match {
-  readonly args: ReadonlyMap<string, readonly Item[]>;
+  readonly args: Arguments;
   readonly problem: Problem | null;
 }
 
 interface Attempt extends Match {
+  readonly problem: Problem;
   readonly wants: string | null;
   readonly reached: number;
 }
@@ -31,50 +33,58 @@ interface Attempt extends Match {
 export function matchForms(forms: readonly Form[], items: readonly Item[], asked: Asked): Match {
   const attempts: Attempt[] = [];
   for (const form of forms) {
-    const attempt = matchForm(form, items, asked);
-    if (!attempt.problem) return attempt;
-    attempts.push(attempt);
+    const taken: number[] = [];
+    for (let place = 0; place < form.length; place++) taken[place] = 0;
+    const args = new MatchedArguments(form, items, taken);
+    const mismatch = mismatchOf(form, items, asked, taken, args);
+    if (!mismatch) return { args, problem: null };
+    const reached = taken.reduce((sum, count) => sum + count, 0);
+    attempts.push({ args, problem: mismatch.problem, wants: mismatch.wants, reached });
   }
   const furthest = Math.max(...attempts.map((attempt) => attempt.reached));
   const near = attempts.filter((attempt) => attempt.reached === furthest);
   // An item of the right kind with something wrong about it says more than one of another kind.
-  const best = near.find((attempt) => attempt.problem?.code !== 'notation/unexpected') ?? near[0];
-  if (!best?.problem) return { args: new Map(), problem: null };
+  const best = near.find((attempt) => attempt.problem.code !== 'notation/unexpected') ?? near[0];
+  if (!best) return { args: noArguments, problem: null };
   const { problem } = best;
-  const fixes = near.flatMap((attempt) => (attempt.problem?.code === problem.code ? attempt.problem.fixes : []));
+  const fixes = near.flatMap((attempt) => (attempt.problem.code === problem.code ? attempt.problem.fixes : []));
   const wants = [...new Set(near.flatMap((attempt) => attempt.wants ?? []))];
-  const open = wants.length > 1 && near.every((attempt) => attempt.problem?.code === 'notation/unexpected');
+  const open = wants.length > 1 && near.every((attempt) => attempt.problem.code === 'notation/unexpected');
   const message = open ? sayWanted(wants, asked) : problem.message;
   return { args: best.args, problem: { ...problem, message, fixes } };
 }
 
-function matchForm(form: Form, items: readonly Item[], asked: Asked): Attempt {
-  const args = new Map<string, Item[]>();
-  let index = 0;
+/** Null where the items are as the form wants them. Writes into `taken` how many items each argument took until then. */
+function mismatchOf(
+  form: Form,
+  items: readonly Item[],
+  asked: Asked,
+  taken: number[],
+  args: Arguments,
+): Mismatch | null {
+  let index = 1;
   try {
-    for (const argument of form) {
-      let taken = 0;
-      for (;;) {
+    for (let place = 0; place < form.length; place++) {
+      const argument = form[place] as Argument;
+      let count = 0;
+      do {
         const item = items[index];
-        const wanted = taken === 0 && !argument.optional;
         const found = item ? take(argument, items, index, asked) : 0;
-        if (found === 0 && item && wanted)
-          throw new Mismatch(wrong(argument, items, index, asked), wantedWords(argument));
-        if (found === 0 && !item && wanted) throw new Mismatch(missing(argument, items, asked));
-        if (found === 0) break;
-        const matched = args.get(argument.name) ?? [];
-        args.set(argument.name, matched);
-        for (let end = index + found; index < end; index++) matched.push(items[index] as Item);
-        taken += 1;
-        if (!argument.many) break;
-      }
+        if (found === 0) {
+          if (count > 0 || argument.optional) break;
+          return item
+            ? new Mismatch(wrong(argument, items, index, asked), wantedWords(argument))
+            : new Mismatch(missing(argument, items, asked));
+        }
+        index += found;
+        count += found;
+        taken[place] = count;
+      } while (argument.many);
     }
-    const extra = items[index];
-    if (extra) throw new Mismatch(leftover(form, args, items, index, asked));
-    return { args, problem: null, wants: null, reached: index };
+    return index < items.length ? new Mismatch(leftover(form, args, items, index, asked)) : null;
   } catch (error) {
     if (!(error instanceof Mismatch)) throw error;
-    return { args, problem: error.problem, wants: error.wants, reached: index };
+    return error;
   }
 }
 
@@ -125,6 +135,7 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
       return item.kind === 'word' && argument.of.includes(item.image) ? 1 : 0;
     case 'word':
     case 'measure':
+    case 'finding':
       return item.kind === 'word' && item.image !== 'because' ? 1 : 0;
     case 'relation':
       return item.kind === 'sign' && /^(?:>=|<=|≥|≤)$/.test(item.image) ? 1 : 0;

@@ -27,6 +27,8 @@ export type Argument =
   /** Letters and digits in one piece, or a text: a chip number, a study code. */
   | (Slot & { readonly take: 'code'; readonly characters?: number; readonly digits?: true })
   | (Slot & { readonly take: 'measure' })
+  /** The code of a finding; which there are is not known here. */
+  | (Slot & { readonly take: 'finding' })
   | (Slot & { readonly take: 'relation' })
   | (Slot & { readonly take: 'point' })
   | (Slot & { readonly take: 'segment' })
@@ -65,6 +67,8 @@ function argumentBody(argument: Argument): string {
       return argument.digits ? 'DIGITS' : 'CODE';
     case 'measure':
       return 'MEASURE';
+    case 'finding':
+      return 'FINDING';
     case 'relation':
       return '>=|<=';
     case 'point':

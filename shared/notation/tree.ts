@@ -32,8 +32,15 @@ export interface Line extends Span {
   readonly comment: Leaf | null;
 }
 
-/** What a line's arguments are, by the names that the vocabulary gives them. */
-export type Arguments = ReadonlyMap<string, readonly Item[]>;
+/** What a line's arguments are, by the names that the vocabulary gives them and in the order of the line. */
+export interface Arguments extends Iterable<[string, readonly Item[]]> {
+  get(name: string): readonly Item[] | undefined;
+  /** One item of an argument, the first where not said otherwise. */
+  item(name: string, nth?: number): Item | undefined;
+  has(name: string): boolean;
+  entries(): IterableIterator<[string, readonly Item[]]>;
+  values(): IterableIterator<readonly Item[]>;
+}
 
 export type StatementKind = 'statement' | 'placing' | 'taped' | 'limit' | 'header' | 'unknown';
 
@@ -62,14 +69,22 @@ export interface Group extends Span {
 
 export type Entry = Statement | Group | Prose;
 
-/** One level-0 block with the text up to the next one. Pure in its text: equal texts give equal blocks. */
-export interface Block {
-  readonly text: string;
+export interface BlockContents {
   readonly row: BlockRow | null;
   readonly header: Statement | null;
   readonly lines: readonly Line[];
   readonly entries: readonly Entry[];
   readonly problems: readonly Problem[];
+}
+
+/**
+ * One level-0 block with the text up to the next one. Pure in its text: equal texts give equal blocks. What it
+ * holds is read when it is first asked for, and kept.
+ */
+export interface Block extends BlockContents {
+  readonly text: string;
+  /** What it holds for one who looks once and keeps nothing of it; the block then does not keep it either. */
+  glance(): BlockContents;
 }
 
 export interface PlacedBlock {

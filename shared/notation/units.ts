@@ -1,3 +1,4 @@
+import { decimal } from './decimal.ts';
 import type { Dimension } from './signature.ts';
 
 export interface Unit {
@@ -53,14 +54,19 @@ export const baseUnit: Readonly<Record<Dimension, string>> = {
 
 const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
 
+const byWord = new Map<string, Unit[]>();
+for (const unit of units) byWord.set(unit.word, [...(byWord.get(unit.word) ?? []), unit]);
+
+function unitsCalled(word: string): readonly Unit[] {
+  return byWord.get(word) ?? byWord.get(singular[word] ?? word.replace(/^[µμ]/, 'u')) ?? [];
+}
+
 export function findUnit(word: string, dimension: Dimension): Unit | undefined {
-  const plain = singular[word] ?? word.replace(/^[µμ]/, 'u');
-  return units.find((unit) => unit.dimension === dimension && unit.word === plain);
+  return unitsCalled(word).find((unit) => unit.dimension === dimension);
 }
 
 export function isUnit(word: string): boolean {
-  const plain = singular[word] ?? word.replace(/^[µμ]/, 'u');
-  return units.some((unit) => unit.word === plain);
+  return unitsCalled(word).length > 0;
 }
 
 export function unitsOf(dimension: Dimension): readonly Unit[] {
@@ -72,7 +78,7 @@ export function unitsOf(dimension: Dimension): readonly Unit[] {
  * so 14.4 hh and above names no height and gives undefined.
  */
 export function toBase(image: string, unit: Unit): number | undefined {
-  if (unit.word !== 'hh') return Number(image) * unit.size;
+  if (unit.word !== 'hh') return decimal(image) * unit.size;
   const [hands = '0', inches = '0'] = image.split('.');
   const extra = Number(`${inches[0]}.${inches.slice(1) || '0'}`);
   return extra < 4 ? (Number(hands) * 4 + extra) * inch : undefined;

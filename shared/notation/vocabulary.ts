@@ -127,6 +127,8 @@ export const blocks: readonly BlockRow[] = [
 
 const pictures: readonly Place[] = ['film', 'photo'];
 const cuts: readonly Place[] = ['plan', 'trim'];
+/** Where findings are told that a person may live with. */
+const acceptedIn: readonly Place[] = ['case', 'visit', 'film', 'photo', 'tape', 'plan', 'trim', 'read'];
 
 // prettier-ignore
 export const statements: readonly Row[] = [
@@ -177,6 +179,12 @@ export const statements: readonly Row[] = [
   { word: 'boots', in: cuts, takes: [[text('text')]], doc: 'Boots, pads or casts.', example: 'boots "foam pads, day and night"' },
   { word: 'why', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Why it is proposed or was done.', example: 'why "first of three steps"' },
   { word: 'work', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Other work: quarters, bars, flare.', example: 'work "flare dressed on the outer quarter"' },
+
+  {
+    word: 'accept', in: acceptedIn, repeats: true,
+    takes: [[{ take: 'finding', name: 'finding' }, { take: 'measure', name: 'measure', optional: true }, mark('because'), text('reason')]],
+    doc: 'A finding in this block that has been looked at and is lived with, and why. It stays visible. A measure narrows it to what is told of that measure.', example: 'accept range/palmar-angle because "chronic case, agreed with the vet on Tuesday"',
+  },
 ];
 
 /** A landmark's line in a picture: `NAME @ POINT [+- NUMBER]`. */
@@ -203,6 +211,10 @@ export function findRow(word: string): Row | undefined {
 
 export function findBlock(word: string): BlockRow | undefined {
   return blocksByWord.get(word);
+}
+
+export function isBlockRow(row: Row): row is BlockRow {
+  return 'level' in row;
 }
 
 export function rowsIn(place: Place): readonly Row[] {

@@ -1,3 +1,4 @@
+import type { Animal } from '../reference/bands.ts';
 import type { FilmSheet } from '../report/film-sheet.ts';
 import type { Yardsticks } from '../report/yardsticks.ts';
 
@@ -15,6 +16,8 @@ export interface SheetsResult {
   /** Version of the document that the sheets are of; null for a file that is not open. */
   readonly version: number | null;
   readonly caseName: string | null;
+  /** What the size and shape of its feet go by. */
+  readonly animal: Animal;
   readonly sheets: readonly FilmSheet[];
   /** What the measures of each foot and view are held against. */
   readonly yardsticks: Yardsticks;

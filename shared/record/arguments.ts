@@ -1,4 +1,5 @@
 import { codeImage } from '../notation/check-items.ts';
+import { decimal } from '../notation/decimal.ts';
 import { findUnit, toBase } from '../notation/units.ts';
 import type { Dimension } from '../notation/signature.ts';
 import type { Item, ItemOf, Leaf, Span, Statement } from '../notation/tree.ts';
@@ -9,7 +10,7 @@ import type { Quantity, Segment, Words } from './schema.ts';
 export const spanOf = (part: Span): Span => ({ start: part.start, end: part.end });
 
 function first<K extends Item['kind']>(statement: Statement, name: string, kind: K): ItemOf<K> | null {
-  const item = statement.args.get(name)?.[0];
+  const item = statement.args.item(name);
   return item?.kind === kind ? (item as ItemOf<K>) : null;
 }
 
@@ -40,7 +41,7 @@ export function codeOf(statement: Statement, name: string): string | null {
 
 export function numberOf(statement: Statement, name: string): { value: number; at: Span } | null {
   const item = first(statement, name, 'number');
-  return item && { value: Number(item.number.image), at: spanOf(item) };
+  return item && { value: decimal(item.number.image), at: spanOf(item) };
 }
 
 const dimensions: readonly Dimension[] = ['length', 'angle', 'share', 'mass', 'time', 'resolution'];
@@ -52,20 +53,17 @@ export function quantityOf(statement: Statement, name: string, dimension?: Dimen
 }
 
 function readQuantity(item: ItemOf<'number'>, dimension?: Dimension): Quantity | null {
-  if (!item.unit)
-    return dimension
-      ? null
-      : { value: Number(item.number.image), unit: '1', base: Number(item.number.image), at: spanOf(item) };
+  const value = decimal(item.number.image);
+  if (!item.unit) return dimension ? null : { value, unit: '1', base: value, at: spanOf(item) };
   for (const candidate of dimension ? [dimension] : dimensions) {
     const unit = findUnit(item.unit.image, candidate);
     const base = unit && toBase(item.number.image, unit);
-    if (unit && base !== undefined)
-      return { value: Number(item.number.image), unit: unit.word, base, at: spanOf(item) };
+    if (unit && base !== undefined) return { value, unit: unit.word, base, at: spanOf(item) };
   }
   return null;
 }
 
-const pair = (x: Leaf, y: Leaf) => ({ x: Number(x.image), y: Number(y.image) });
+const pair = (x: Leaf, y: Leaf) => ({ x: decimal(x.image), y: decimal(y.image) });
 
 export function pointOf(statement: Statement, name: string): { x: number; y: number } | null {
   const item = first(statement, name, 'point');
@@ -79,7 +77,7 @@ export function segmentOf(statement: Statement, name: string): Segment | null {
 
 /** The number after `+-`. */
 export function spreadOf(statement: Statement, name: string): ItemOf<'number'> | null {
-  const item = statement.args.get(name)?.[1];
+  const item = statement.args.item(name, 1);
   return item?.kind === 'number' ? item : null;
 }
 

@@ -2,7 +2,7 @@ import { dayNumber } from '../notation/dates.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
 import { shift } from '../notation/shift.ts';
 import type { Span, Tree } from '../notation/tree.ts';
-import { bindBlock } from './bind.ts';
+import { bindBlock, type BlockRecord } from './bind.ts';
 import type { RecordCode } from './problems.ts';
 import type { Animal, CaseRecord, Placed, Visit } from './schema.ts';
 
@@ -15,13 +15,22 @@ export interface Assembled {
   readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
 
+interface Bound {
+  readonly start: number;
+  readonly part: BlockRecord;
+}
+
 /** The blocks of a file put together into one case, with the rules that look across blocks. */
 export function assemble(tree: Tree): Assembled {
   const problems: Problem<NotationCode | RecordCode>[] = [];
   const record: CaseRecord = { version: null, animal: null, limits: [], visits: [] };
+  const versions: Bound[] = [];
+  let lead: BlockRecord | null = null;
   for (const { start, line, block } of tree.blocks) {
     const part = bindBlock(block);
-    for (const problem of [...block.problems, ...part.problems]) problems.push(shift(problem, start));
+    if (!part.empty) lead ??= part;
+    if (part.word === 'hoof') versions.push({ start, part });
+    for (const problem of part.problems) problems.push(shift(problem, start));
     if (part.animal) {
       if (record.animal) problems.push(duplicateCase(start, part.animal.head, record.animal));
       else record.animal = { start, line, is: part.animal };
@@ -29,7 +38,7 @@ export function assemble(tree: Tree): Assembled {
     for (const limit of part.limits) record.limits.push({ start, line, is: limit });
     if (part.visit) record.visits.push({ start, line, is: part.visit });
   }
-  record.version = checkVersion(tree, problems);
+  record.version = checkVersion(tree, versions, lead, problems);
   checkOrder(record.visits, problems);
   return { record, problems };
 }
@@ -46,11 +55,13 @@ function duplicateCase(start: number, head: Span, first: Placed<Animal>): Proble
   };
 }
 
-function checkVersion(tree: Tree, problems: Problem<NotationCode | RecordCode>[]): number | null {
-  const versions = tree.blocks.filter(({ block }) => block.row?.word === 'hoof');
-  const [first, ...others] = versions;
-  const lead = tree.blocks.find(({ block }) => block.header !== null || block.entries.length > 0);
-  if (!first || lead !== first) {
+function checkVersion(
+  tree: Tree,
+  [first, ...others]: readonly Bound[],
+  lead: BlockRecord | null,
+  problems: Problem<NotationCode | RecordCode>[],
+): number | null {
+  if (!first || lead !== first.part) {
     const at = firstWord(tree);
     problems.push({
       code: 'notation/version-missing',
@@ -69,17 +80,22 @@ function checkVersion(tree: Tree, problems: Problem<NotationCode | RecordCode>[]
   for (const other of others)
     problems.push({
       code: 'record/duplicate-word',
-      at: moved(other.block.header as Span, other.start),
+      at: moved(other.part.header as Span, other.start),
       message: '«hoof» stands once, on the first line.',
-      fixes: [],
+      fixes: [
+        {
+          title: 'Remove this line',
+          edits: [{ ...moved(other.part.header as Span, other.start), text: '', wholeLine: true }],
+        },
+      ],
     });
   if (!first) return null;
-  const version = bindBlock(first.block).version;
+  const { version } = first.part;
   if (version !== null && version !== notationVersion) {
     const newer = version > notationVersion;
     problems.push({
       code: 'notation/version-newer',
-      at: moved(first.block.header as Span, first.start),
+      at: moved(first.part.header as Span, first.start),
       message: newer
         ? `This file is written in version ${version} of the notation; this build reads version ${notationVersion}. Update Ungula to read it rightly.`
         : `There is no version ${version} of the notation. Write: hoof ${notationVersion}`,
@@ -88,7 +104,7 @@ function checkVersion(tree: Tree, problems: Problem<NotationCode | RecordCode>[]
         : [
             {
               title: `Write hoof ${notationVersion}`,
-              edits: [{ ...moved(first.block.header as Span, first.start), text: `hoof ${notationVersion}` }],
+              edits: [{ ...moved(first.part.header as Span, first.start), text: `hoof ${notationVersion}` }],
             },
           ],
     });
@@ -107,21 +123,21 @@ function firstWord(tree: Tree): Span {
 }
 
 function checkOrder(visits: readonly Placed<Visit>[], problems: Problem<NotationCode | RecordCode>[]): void {
-  let latest: Placed<Visit> | null = null;
+  let latest: { readonly visit: Placed<Visit>; readonly day: number } | null = null;
   for (const visit of visits) {
-    const day = visit.is.date && dayNumber(visit.is.date);
-    if (day === null || day === '') continue;
-    const before = latest?.is.date ? dayNumber(latest.is.date) : null;
-    if (before !== null && day < before)
-      problems.push({
-        code: 'record/dates-backwards',
-        at: moved(visit.is.dateAt, visit.start),
-        message: `This visit of ${visit.is.date} stands after the one of ${latest?.is.date}. Visits stand in the order of their dates: check the year, or move it up.`,
-        fixes: [],
-        related: latest
-          ? [{ at: moved(latest.is.dateAt, latest.start), message: 'The later visit that stands before it.' }]
-          : [],
-      });
-    else latest = visit;
+    const day = visit.is.date ? dayNumber(visit.is.date) : null;
+    if (day === null) continue;
+    if (!latest || day >= latest.day) {
+      latest = { visit, day };
+      continue;
+    }
+    const { is, start } = latest.visit;
+    problems.push({
+      code: 'record/dates-backwards',
+      at: moved(visit.is.dateAt, visit.start),
+      message: `This visit of ${visit.is.date} stands after the one of ${is.date}. Visits stand in the order of their dates: check the year, or move it up.`,
+      fixes: [],
+      related: [{ at: moved(is.dateAt, start), message: 'The later visit that stands before it.' }],
+    });
   }
 }

@@ -1,3 +1,4 @@
+import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
@@ -28,25 +29,22 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     line: header.line,
   };
   const unnamed: Reading = { reader: null, spread: null, placings: [], at: film.head };
-  const placedTwice = new Map<Reading, Map<string, Span>>();
 
   const place = (statement: Statement, reading: Reading): void => {
     const placing = bindPlacing(statement);
     if (!placing) return;
-    const known = placedTwice.get(reading) ?? new Map<string, Span>();
-    placedTwice.set(reading, known);
-    const earlier = known.get(placing.name);
+    // A view has a few dozen landmarks at most, so that looking through them is faster than a map for each reading.
+    const earlier = reading.placings.find(({ name }) => name === placing.name);
     if (earlier) {
       problems.push({
         code: 'record/duplicate-landmark',
         at: read.spanOf(statement.head),
         message: `«${placing.name}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with \`read\`.`,
         fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }],
-        related: [{ at: earlier, message: 'Placed here first.' }],
+        related: [{ at: earlier.at, message: 'Placed here first.' }],
       });
       return;
     }
-    known.set(placing.name, placing.at);
     reading.placings.push(placing);
   };
 
@@ -67,7 +65,7 @@ function bindReader(group: Group): Reading {
   const spread = read.spreadOf(group.header, 'spread');
   return {
     reader: read.textOf(group.header, 'reader')?.text ?? '',
-    spread: spread ? Number(spread.number.image) : null,
+    spread: spread ? decimal(spread.number.image) : null,
     placings: [],
     at: read.spanOf(group.header),
   };
@@ -79,8 +77,9 @@ function bindPlacing(statement: Statement): Placing | null {
   const spread = read.spreadOf(statement, 'spread');
   return {
     name: statement.word,
-    ...point,
-    spread: spread ? Number(spread.number.image) : null,
+    x: point.x,
+    y: point.y,
+    spread: spread ? decimal(spread.number.image) : null,
     at: read.spanOf(statement),
   };
 }

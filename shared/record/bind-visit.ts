@@ -1,12 +1,13 @@
-import { isGroup, isStatement, type Block, type Group, type Statement } from '../notation/tree.ts';
+import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
+import { bindAccepts } from './bind-accepts.ts';
 import { bindPicture, proseIn } from './bind-picture.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
 
 /** A `visit` block as a record. Never null: a visit whose date is broken still keeps what was written in it. */
-export function bindVisit(block: Block, problems: RecordProblem[]): Visit {
+export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visit {
   const header = block.header as Statement;
   const date = read.dateOf(header, 'date');
   const visit: Visit = {
@@ -33,6 +34,7 @@ export function bindVisit(block: Block, problems: RecordProblem[]): Visit {
     films: [],
     tapes: [],
     cuts: [],
+    accepts: bindAccepts(block),
     head: read.spanOf(header.head),
     at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };

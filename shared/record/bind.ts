@@ -1,17 +1,26 @@
-import { isGroup, isStatement, type Block, type Statement } from '../notation/tree.ts';
+import type { NotationCode, Problem } from '../notation/problems.ts';
+import { isStatement, type Block, type BlockContents, type Span, type Statement } from '../notation/tree.ts';
+import type { BlockWord } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
+import { bindAccepts } from './bind-accepts.ts';
 import { proseIn } from './bind-picture.ts';
 import { bindVisit } from './bind-visit.ts';
-import { sayOnce } from './once.ts';
-import type { RecordProblem } from './problems.ts';
+import { saidOnce } from './once.ts';
+import type { RecordCode, RecordProblem } from './problems.ts';
 import type { Animal, Limit, Visit } from './schema.ts';
 
 export interface BlockRecord {
+  /** What kind of block it is, and where its header stands. */
+  readonly word: BlockWord | null;
+  readonly header: Span | null;
+  /** Whether nothing is written in it but remarks. */
+  readonly empty: boolean;
   readonly version: number | null;
   readonly animal: Animal | null;
   readonly limits: readonly Limit[];
   readonly visit: Visit | null;
-  readonly problems: readonly RecordProblem[];
+  /** Of the notation, then of the record. */
+  readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
 
 const bound = new WeakMap<Block, BlockRecord>();
@@ -20,28 +29,29 @@ const bound = new WeakMap<Block, BlockRecord>();
 export function bindBlock(block: Block): BlockRecord {
   const known = bound.get(block);
   if (known) return known;
-  const problems: RecordProblem[] = [];
-  const once = saidOnce(block, problems);
-  const word = block.row?.word;
-  const record: BlockRecord = {
-    version: word === 'hoof' && block.header ? (read.numberOf(block.header, 'version')?.value ?? null) : null,
-    animal: word === 'case' ? bindAnimal(once, problems) : null,
-    limits: word === 'limits' ? bindLimits(once) : [],
-    visit: word === 'visit' ? bindVisit(once, problems) : null,
-    problems,
-  };
+  const record = bind(block.glance());
   bound.set(block, record);
   return record;
 }
 
-function saidOnce(block: Block, problems: RecordProblem[]): Block {
-  const entries = sayOnce(block.entries, problems).map((entry) =>
-    isGroup(entry) ? { ...entry, entries: sayOnce(entry.entries, problems) } : entry,
-  );
-  return { ...block, entries };
+function bind(block: BlockContents): BlockRecord {
+  const problems: RecordProblem[] = [];
+  const once: BlockContents = { ...block, entries: saidOnce(block.entries, problems) };
+  const { header } = block;
+  const word = block.row?.word ?? null;
+  return {
+    word,
+    header: header && read.spanOf(header),
+    empty: !header && block.entries.length === 0,
+    version: word === 'hoof' && header ? (read.numberOf(header, 'version')?.value ?? null) : null,
+    animal: word === 'case' ? bindAnimal(once, problems) : null,
+    limits: word === 'limits' ? bindLimits(once) : [],
+    visit: word === 'visit' ? bindVisit(once, problems) : null,
+    problems: block.problems.length > 0 ? [...block.problems, ...problems] : problems,
+  };
 }
 
-function bindAnimal(block: Block, problems: RecordProblem[]): Animal {
+function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
   const header = block.header as Statement;
   const animal: Animal = {
     name: read.textOf(header, 'name')?.text ?? null,
@@ -56,6 +66,7 @@ function bindAnimal(block: Block, problems: RecordProblem[]): Animal {
     sharing: 'private',
     onset: null,
     prose: proseIn(block.entries),
+    accepts: bindAccepts(block),
     head: read.spanOf(header.head),
     at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
   };
@@ -112,7 +123,7 @@ function checkMicrochip(statement: Statement, digits: string, problems: RecordPr
   });
 }
 
-function bindLimits(block: Block): Limit[] {
+function bindLimits(block: BlockContents): Limit[] {
   return block.entries.filter(isStatement).flatMap((statement) => {
     const quantity = read.quantityOf(statement, 'value');
     const [relation] = statement.args.get('relation') ?? [];

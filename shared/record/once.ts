@@ -1,33 +1,49 @@
-import type { Entry, Span, Statement } from '../notation/tree.ts';
+import { isGroup, type Entry, type Statement } from '../notation/tree.ts';
 import { spanOf } from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
+
+/** `entries` as they are, and those of the groups among them, where nothing is said twice. */
+export function saidOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly Entry[] {
+  const once = sayOnce(entries, problems);
+  let changed: Entry[] | null = null;
+  for (const [index, entry] of once.entries()) {
+    if (!isGroup(entry)) continue;
+    const within = sayOnce(entry.entries, problems);
+    if (within === entry.entries) continue;
+    changed ??= [...once];
+    changed[index] = { ...entry, entries: within };
+  }
+  return changed ?? once;
+}
 
 /**
  * The entries of a group without those that say again what may be said once: the first counts, the others are
  * reported. `toe down` and `toe back` are two things to say.
  */
-export function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): Entry[] {
-  const said = new Map<string, Span>();
-  return entries.filter((entry) => {
-    if (entry.kind !== 'statement' || !entry.row || entry.row.repeats || !entry.whole) return true;
-    const key = keyOf(entry);
-    const earlier = said.get(key);
+function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly Entry[] {
+  // There are only so many words, so that the list stays short.
+  const said: Statement[] = [];
+  let again: Set<Entry> | null = null;
+  for (const entry of entries) {
+    if (entry.kind !== 'statement' || !entry.row || entry.row.repeats || !entry.whole) continue;
+    const earlier = said.find((one) => one.row === entry.row && directionOf(one) === directionOf(entry));
     if (!earlier) {
-      said.set(key, entry);
-      return true;
+      said.push(entry);
+      continue;
     }
+    again ??= new Set();
+    again.add(entry);
     problems.push({
       code: 'record/duplicate-word',
       at: spanOf(entry.head),
-      message: `«${key}» is said twice here; the first counts. Keep one of the two lines.`,
+      message: `«${entry.word}${directionOf(entry)}» is said twice here; the first counts. Keep one of the two lines.`,
       fixes: [{ title: 'Remove this line', edits: [{ ...spanOf(entry), text: '', wholeLine: true }] }],
       related: [{ at: spanOf(earlier), message: 'Said here first.' }],
     });
-    return false;
-  });
+  }
+  return again ? entries.filter((entry) => !again.has(entry)) : entries;
 }
 
-function keyOf(statement: Statement): string {
-  const direction = statement.word === 'toe' ? (statement.args.has('back') ? ' back' : ' down') : '';
-  return `${statement.word}${direction}`;
+function directionOf(statement: Statement): string {
+  return statement.word === 'toe' ? (statement.args.has('back') ? ' back' : ' down') : '';
 }

@@ -84,6 +84,19 @@ const tape = z.object({
   line: z.number(),
 });
 
+/** A finding that somebody lives with. `within` is the block that it is accepted in. */
+const acceptance = z.object({
+  code: z.string(),
+  codeAt: span,
+  /** Only what is told of this measure; null for all that the code tells of the block. */
+  measure: z.nullable(z.string()),
+  measureAt: z.nullable(span),
+  because: words,
+  block: z.string(),
+  within: span,
+  at: span,
+});
+
 const visit = z.object({
   date: z.nullable(z.string()),
   dateAt: span,
@@ -108,6 +121,7 @@ const visit = z.object({
   films: z.array(film),
   tapes: z.array(tape),
   cuts: z.array(cut),
+  accepts: z.array(acceptance),
   head: span,
   at: span,
 });
@@ -125,6 +139,7 @@ const animal = z.object({
   sharing: z.enum(['private', 'series', 'open']),
   onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
   prose: z.array(words),
+  accepts: z.array(acceptance),
   head: span,
   at: span,
 });
@@ -161,6 +176,7 @@ export type Expectation = Film['expects'][number];
 export type Film = z.infer<typeof film>;
 export type Cut = z.infer<typeof cut>;
 export type Tape = z.infer<typeof tape>;
+export type Acceptance = z.infer<typeof acceptance>;
 export type Visit = z.infer<typeof visit>;
 export type Animal = z.infer<typeof animal>;
 export type Limit = z.infer<typeof limit>;

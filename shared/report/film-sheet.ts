@@ -1,17 +1,17 @@
+import type { CutSize } from '../trim/stand.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
-import { cutOnPicture, type CutOnPicture } from './cut-on-picture.ts';
+import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { stateOf, type State } from '../findings/limits.ts';
-import { footWords, say, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
+import { footWords, sayWithSpread, sentence } from '../findings/wording.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
 import type { Value, Values } from '../measures/take.ts';
 import { landmarks, type View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
-import type { Film } from '../record/schema.ts';
 import { yardsticksOf, type Yardstick } from './yardsticks.ts';
 
 /**
@@ -92,10 +92,12 @@ export interface Note {
   readonly severity: Severity;
   readonly code: string;
   readonly message: string;
+  /** Why somebody lives with it; the message says so too. */
+  readonly accepted?: string;
   readonly line: number;
 }
 
-export interface CutSheet {
+export interface CutSheet extends CutOutcome {
   readonly kind: 'plan' | 'trim';
   /** First and last line of its block, from 0. */
   readonly line: number;
@@ -103,18 +105,9 @@ export interface CutSheet {
   readonly date: string | null;
   /** `heel down 8 mm, toe back 3 mm`. */
   readonly cut: string;
-  /** Degrees that the foot turns; null where nothing can be predicted. */
-  readonly delta: number | null;
-  /** The cut in the picture's own pixels; null where nothing is cut or nothing can be predicted. */
-  readonly after: CutOnPicture | null;
-  /** Every measure that is predicted, by name. */
-  readonly foretold: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
-  readonly rows: readonly {
-    readonly measure: string;
-    readonly words: string;
-    readonly before: string;
-    readonly after: string;
-  }[];
+  readonly size: CutSize;
+  /** What is to be left alone, as written. */
+  readonly leave: readonly string[];
   readonly notes: readonly Note[];
 }
 
@@ -276,77 +269,40 @@ function tapesOf({ film, visit }: StudiedFilm): Record<string, string> {
   return taken;
 }
 
-function note(finding: Finding, map: LineMap): Note {
+export function note(finding: Finding, map: LineMap): Note {
   return {
     severity: finding.severity,
     code: finding.code,
     message: finding.message,
+    ...(finding.accepted !== undefined && { accepted: finding.accepted }),
     line: map.at(finding.at.start).line,
   };
 }
-
-/** The few that a cut is decided by. */
-const telling = [
-  'palmar-angle',
-  'wall-angle',
-  'heel-angle',
-  'phalangeal-rotation',
-  'hoof-pastern-deviation',
-  'sole-depth.tip',
-  'sole-depth.wing',
-  'heel-height',
-  'breakover-reach',
-];
 
 function cutSheet(studied: StudiedCut, { film }: StudiedFilm, findings: readonly Finding[], map: LineMap): CutSheet {
   const { cut, visit, prediction, reading, size } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
+  const placed = Object.fromEntries((reading?.reading.placings ?? []).map(({ name, x, y }) => [name, { x, y }]));
   return {
     kind: cut.kind,
     line: map.at(start).line,
     endLine: map.at(end).line,
     date: visit.is.date,
     cut: cutWords(studied),
-    delta: prediction?.delta ?? null,
-    after: (prediction && onFilm(film, reading, size)) ?? null,
-    foretold: foretold(studied),
-    rows: telling.flatMap((name) => {
-      const before = reading?.taking.values.get(name);
-      const after = prediction?.values.get(name);
-      return before && after
-        ? [
-            {
-              measure: name,
-              words: wordsFor(after.measure, cut.foot),
-              before: say(before.value, before.unit),
-              after: sayWithSpread(after),
-            },
-          ]
-        : [];
+    size,
+    leave: cut.leave,
+    ...cutOutcome(prediction, size, cut.foot, {
+      frame: reading?.taking.frame ?? null,
+      placed,
+      ground: film.ground && [film.ground.from, film.ground.to],
+      before: (name) => reading?.taking.values.get(name)?.value,
     }),
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
 }
 
-function foretold({ prediction, size }: StudiedCut): CutSheet['foretold'] {
-  if (!prediction) return {};
-  const said = [...prediction.values].map(
-    ([name, { value, unit }]) => [name, { value, text: say(value, unit) }] as const,
-  );
-  // The landmarks of the wall stay where they were placed; what a rasp takes from it the model tells apart.
-  const left = prediction.wallLeft;
-  const wall = left !== null && size.toeBack > 0 && { value: left, text: say(left, 'mm') };
-  return Object.fromEntries(wall ? [...said, ['horn-lamellar.lower', wall] as const] : said);
-}
-
-function onFilm(film: Film, read: StudiedReading | null, size: StudiedCut['size']): CutOnPicture | null {
-  if (!read?.taking.frame) return null;
-  const placed = Object.fromEntries(read.reading.placings.map(({ name, x, y }) => [name, { x, y }]));
-  return cutOnPicture(read.taking.frame, placed, film.ground && [film.ground.from, film.ground.to], size);
-}
-
-export function cutWords({ cut }: StudiedCut): string {
+export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
   const parts = [
     cut.heelDown && `heel down ${cut.heelDown.value} ${cut.heelDown.unit}`,
     cut.toeDown && `toe down ${cut.toeDown.value} ${cut.toeDown.unit}`,

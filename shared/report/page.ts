@@ -3,11 +3,11 @@ import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import { INK_CSS } from '../drawing/ink.css.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { LineMap } from '../notation/line-map.ts';
-import { filmSheets, type CutSheet, type FilmSheet, type MeasureRow, type Note } from './film-sheet.ts';
+import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from './film-sheet.ts';
 import { pageCss } from './page.css.ts';
 import { newestCut } from './newest-cut.ts';
 import { cutTitle, plateOf } from './plate-of.ts';
-import { severityWords } from './severity-words.ts';
+import { noteWord } from './severity-words.ts';
 
 export type ReportPicture =
   { readonly href: string; readonly width: number; readonly height: number } | { readonly lack: string };
@@ -58,13 +58,13 @@ function casePart(reported: ReportedCase): string {
   const within = new Set(
     sheets.flatMap((sheet) =>
       [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)].map(
-        (note) => `${note.line}${note.code}${note.message}`,
+        ({ line, code, message }) => `${line}${code}${message}`,
       ),
     ),
   );
   const others = inspection.findings
-    .map(({ severity, code, message, at }): Note => ({ severity, code, message, line: map.at(at.start).line }))
-    .filter((note) => !within.has(`${note.line}${note.code}${note.message}`));
+    .map((finding) => note(finding, map))
+    .filter(({ line, code, message }) => !within.has(`${line}${code}${message}`));
   return `<section class="case"><h2>${escaped(caseName(reported))}</h2>
 <p class="who">${escaped(who(inspection))}</p>
 ${notesPart(others, file)}
@@ -147,7 +147,7 @@ function cutPart(cut: CutSheet, file: string): string {
 
 function notesPart(notes: readonly Note[], file: string): string {
   if (notes.length === 0) return '';
-  const item = (note: Note): string =>
-    `<li class="${note.severity}"><strong>${escaped(severityWords[note.severity])}:</strong> ${escaped(note.message)} <small>${escaped(`${file}, line ${note.line + 1}, ${note.code}`)}</small></li>`;
+  const item = (told: Note): string =>
+    `<li class="${told.severity}"><strong>${escaped(noteWord(told))}:</strong> ${escaped(told.message)} <small>${escaped(`${file}, line ${told.line + 1}, ${told.code}`)}</small></li>`;
   return `<ul class="notes">${notes.map(item).join('')}</ul>`;
 }

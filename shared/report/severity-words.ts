@@ -8,6 +8,11 @@ export const severityWords: Readonly<Record<Severity, string>> = {
   hint: 'Note',
 };
 
+/** The word before a finding in a list: what is lived with is no longer to be acted on or looked at. */
+export function noteWord({ severity, accepted }: { readonly severity: Severity; readonly accepted?: string }): string {
+  return accepted === undefined ? severityWords[severity] : 'Accepted';
+}
+
 /** `2 to act on, 8 to look at, 1 note`. */
 export function severityCounts(severities: readonly Severity[]): string {
   const of = (...those: Severity[]): number => severities.filter((one) => those.includes(one)).length;

@@ -1,54 +1,68 @@
-import { dayNumber } from '../notation/dates.ts';
 import type { StudiedFilm } from './study.ts';
 
+/** Asks for a film of a foot by its day. */
+export interface FilmsByDay {
+  /** The newest film that is not later than `day`. */
+  upTo(foot: string, view: string, day: number): StudiedFilm | null;
+  /** The oldest film that is later than `day`. */
+  following(foot: string, view: string, day: number): StudiedFilm | null;
+}
+
+/** Films with their days beside them, ascending: a search walks over the days alone. */
+interface Series {
+  readonly days: number[];
+  readonly films: StudiedFilm[];
+}
+
 /** The films (no photographs) of each foot and view in the order of their days; of one day, in the order of the text. */
-export class FilmSeries {
-  private readonly byKey = new Map<string, { readonly day: number; readonly studied: StudiedFilm }[]>();
+export class FilmSeries implements FilmsByDay {
+  private readonly byFoot = new Map<string, Map<string, Series>>();
 
   constructor(films: readonly StudiedFilm[]) {
+    const unsorted = new Set<Series>();
     for (const studied of films) {
-      const day = dayOfFilm(studied);
-      if (studied.film.kind !== 'film' || day === null) continue;
-      const key = keyOf(studied.film.foot, studied.film.view);
-      const those = this.byKey.get(key) ?? [];
-      this.byKey.set(key, those);
-      those.push({ day, studied });
+      const { film, day } = studied;
+      if (film.kind !== 'film' || day === null) continue;
+      const series = this.seriesFor(film.foot, film.view);
+      if ((series.days.at(-1) ?? day) > day) unsorted.add(series);
+      series.days.push(day);
+      series.films.push(studied);
     }
-    for (const those of this.byKey.values()) those.sort((a, b) => a.day - b.day);
+    for (const series of unsorted) sort(series);
   }
 
-  /** The newest film that is not later than `day`. */
   upTo(foot: string, view: string, day: number): StudiedFilm | null {
-    return this.list(foot, view)[this.after(foot, view, day) - 1]?.studied ?? null;
+    const series = this.byFoot.get(foot)?.get(view);
+    return series?.films[countUpTo(series.days, day) - 1] ?? null;
   }
 
-  /** The oldest film that is later than `day`. */
   following(foot: string, view: string, day: number): StudiedFilm | null {
-    return this.list(foot, view)[this.after(foot, view, day)]?.studied ?? null;
+    const series = this.byFoot.get(foot)?.get(view);
+    return series?.films[countUpTo(series.days, day)] ?? null;
   }
 
-  private list(foot: string, view: string): readonly { readonly day: number; readonly studied: StudiedFilm }[] {
-    return this.byKey.get(keyOf(foot, view)) ?? [];
-  }
-
-  /** How many films are not later than `day`. */
-  private after(foot: string, view: string, day: number): number {
-    const those = this.list(foot, view);
-    let low = 0;
-    let high = those.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((those[middle]?.day ?? Infinity) <= day) low = middle + 1;
-      else high = middle;
-    }
-    return low;
+  private seriesFor(foot: string, view: string): Series {
+    let byView = this.byFoot.get(foot);
+    if (!byView) this.byFoot.set(foot, (byView = new Map<string, Series>()));
+    let series = byView.get(view);
+    if (!series) byView.set(view, (series = { days: [], films: [] }));
+    return series;
   }
 }
 
-const keyOf = (foot: string, view: string): string => `${foot} ${view}`;
+function sort({ days, films }: Series): void {
+  films.sort((a, b) => (a.day ?? 0) - (b.day ?? 0));
+  days.sort((a, b) => a - b);
+}
 
-/** The day a film was taken: its own, else that of its visit. */
-export function dayOfFilm({ film, visit }: StudiedFilm): number | null {
-  const date = film.taken ?? visit.is.date;
-  return date === null ? null : dayNumber(date);
+/** How many of ascending days are not later than `day`. */
+function countUpTo(days: readonly number[], day: number): number {
+  let low = 0;
+  let high = days.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((days[middle] as number) <= day) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

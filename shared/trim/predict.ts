@@ -2,13 +2,15 @@ import type { Frame } from '../geometry/frame.ts';
 import { degrees } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
 import { findMeasure } from '../measures/registry.ts';
-import { valuesIn, type Value, type Values } from '../measures/take.ts';
-import { stand, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
+import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts';
+import { stand, stands, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
 
 export interface Prediction {
   /** Degrees that the foot turns: positive where the heel is lowered more. */
   readonly delta: number;
   readonly values: Values;
+  /** One of the values, where the others are not wanted. */
+  value(name: string): Value | undefined;
   /** Live sole taken at each place, mm; null where its landmark is not placed. */
   readonly soleCut: SoleCut;
   /** One standard deviation of each, mm; 0 where nothing is cut. */
@@ -24,20 +26,103 @@ export interface Prediction {
  * no bearing surface. A cut of nothing predicts what was measured.
  */
 export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Prediction | null {
-  return frame.sheet.scratch(() => {
-    const stood = stand(frame, cut, model);
-    if (!stood) return null;
-    const values = new Map(valuesIn('lateral', stood.frame));
-    correctHeelAngle(frame, stood.delta, values);
-    return {
-      delta: stood.delta.value * degrees,
-      values,
-      soleCut: stood.soleCut,
-      soleCutSd: stood.soleCutSd,
-      ...wallLeft(frame, cut),
-    };
-  });
+  return foretell(frame, cut, model)?.settled() ?? null;
 }
+
+/** The same, measured when it is asked for. Only for as long as the frame's places are noted, as those of a film always are. */
+export function foretell(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Foretold | null {
+  return stands(frame, cut) ? new Foretold(frame, cut, model) : null;
+}
+
+class Foretold implements Prediction {
+  private readonly frame: Frame;
+  private readonly cut: CutSize;
+  private readonly model: TrimModel;
+  private all: Values | null = null;
+  private readonly known = new Map<string, Value | undefined>();
+  private line: Pick<Prediction, 'delta' | 'soleCut' | 'soleCutSd'> | null = null;
+  private wall: Wall | null = null;
+
+  constructor(frame: Frame, cut: CutSize, model: TrimModel) {
+    this.frame = frame;
+    this.cut = cut;
+    this.model = model;
+  }
+
+  get delta(): number {
+    return this.bearing().delta;
+  }
+
+  get soleCut(): SoleCut {
+    return this.bearing().soleCut;
+  }
+
+  get soleCutSd(): Stood['soleCutSd'] {
+    return this.bearing().soleCutSd;
+  }
+
+  get values(): Values {
+    this.all ??= this.standing((stood) => {
+      const values = new Map(valuesIn('lateral', stood.frame));
+      correctHeelAngle(this.frame, stood.delta, values);
+      return values;
+    });
+    return this.all;
+  }
+
+  value(name: string): Value | undefined {
+    if (this.all !== null || corrected.has(name)) return this.values.get(name);
+    if (!this.known.has(name)) this.known.set(name, this.measured(name));
+    return this.known.get(name);
+  }
+
+  get wallLeft(): number | null {
+    return this.horn().wallLeft;
+  }
+
+  get wallLeftSd(): number | null {
+    return this.horn().wallLeftSd;
+  }
+
+  settled(): this {
+    this.bearing();
+    this.horn();
+    void this.values;
+    return this;
+  }
+
+  private measured(name: string): Value | undefined {
+    const measure = findMeasure(name);
+    if (measure?.view !== 'lateral') return undefined;
+    return this.standing((stood) => valueIn(stood.frame, measure)) ?? undefined;
+  }
+
+  private bearing() {
+    this.line ??= this.standing(({ delta, soleCut, soleCutSd }) => ({
+      delta: delta.value * degrees,
+      soleCut,
+      soleCutSd,
+    }));
+    return this.line;
+  }
+
+  private horn(): Wall {
+    this.wall ??= this.frame.sheet.scratch(() => wallLeft(this.frame, this.cut));
+    return this.wall;
+  }
+
+  /** The foot stands anew for each question: what is noted is forgotten again, so that the film's sheet does not grow. */
+  private standing<T>(ask: (stood: Stood) => T): T {
+    return this.frame.sheet.scratch(() => {
+      const stood = stand(this.frame, this.cut, this.model);
+      if (!stood) throw new Error('the foot stood before');
+      return ask(stood);
+    });
+  }
+}
+
+/** What does not come from the stood foot alone. */
+const corrected = new Set(['heel-angle', 'toe-heel-difference']);
 
 /** The heel wall itself is not bent by a cut: its angle falls by the turn, wherever the cut now ends it. */
 function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Value>): void {
@@ -58,7 +143,12 @@ function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Value>)
   });
 }
 
-function wallLeft(frame: Frame, cut: CutSize): { wallLeft: number | null; wallLeftSd: number | null } {
+interface Wall {
+  readonly wallLeft: number | null;
+  readonly wallLeftSd: number | null;
+}
+
+function wallLeft(frame: Frame, cut: CutSize): Wall {
   const thickness = findMeasure('horn-lamellar.lower')?.of(frame)?.value;
   const angle = findMeasure('wall-angle')?.of(frame)?.value;
   if (!thickness || !angle) return { wallLeft: null, wallLeftSd: null };

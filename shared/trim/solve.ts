@@ -1,6 +1,6 @@
 import type { Frame } from '../geometry/frame.ts';
 import { valuesIn, type Values } from '../measures/take.ts';
-import { predict, type Prediction } from './predict.ts';
+import { foretell, type Prediction } from './predict.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
 /** A cut with what it is predicted to leave. */
@@ -20,6 +20,8 @@ export interface CutLimit {
 
 /** Heel cuts are found to a hundredth of a millimetre: finer than any rasp, and than any film. */
 const fineness = 0.01;
+/** A hair's breadth of rounding is no breach: limits hold to a thousandth of their unit. */
+const hair = 1e-3;
 /** No hoof has more heel than this to lose, mm. */
 const most = 60;
 
@@ -32,19 +34,33 @@ export interface Solver {
   readonly toeBack?: number;
 }
 
+/** A search tries many cuts on one foot. */
+const before = new WeakMap<Frame, Values>();
+
+function valuesBefore(frame: Frame): Values {
+  const known = before.get(frame) ?? valuesIn('lateral', frame);
+  before.set(frame, known);
+  return known;
+}
+
 export function outcomeOf(
   { frame, model = usualModel }: Pick<Solver, 'frame' | 'model'>,
   size: CutSize,
 ): Outcome | null {
-  const prediction = predict(frame, size, model);
-  return prediction && { size, before: valuesIn('lateral', frame), prediction };
+  const prediction = foretell(frame, size, model);
+  return prediction && { size, before: valuesBefore(frame), prediction };
 }
 
 /** The codes of the limits that a cut breaks, in the order of the limits; null where nothing can be predicted. */
 export function broken(solver: Solver, size: CutSize): string[] | null {
   const outcome = outcomeOf(solver, size);
-  // A hair's breadth of rounding is no breach: limits hold to a thousandth of their unit.
-  return outcome && solver.limits.filter((limit) => limit.excess(outcome) > 1e-3).map(({ code }) => code);
+  return outcome && solver.limits.filter((limit) => limit.excess(outcome) > hair).map(({ code }) => code);
+}
+
+/** Whether a cut can be predicted and breaks no limit. */
+function holds(solver: Solver, size: CutSize): boolean {
+  const outcome = outcomeOf(solver, size);
+  return outcome !== null && solver.limits.every((limit) => !(limit.excess(outcome) > hair));
 }
 
 export interface Largest {
@@ -61,7 +77,7 @@ export interface Largest {
 export function largestHeelCut(solver: Solver, atMost: number = most): Largest | null {
   const { toeDown = 0, toeBack = 0 } = solver;
   const breaks = (steps: number): string[] | null => broken(solver, { heelDown: steps * fineness, toeDown, toeBack });
-  const good = (steps: number): boolean => breaks(steps)?.length === 0;
+  const good = (steps: number): boolean => holds(solver, { heelDown: steps * fineness, toeDown, toeBack });
   if (!good(0)) return null;
   let low = 0;
   let high = Math.floor(Math.min(most, Math.max(0, atMost)) / fineness + 1e-9);
@@ -77,8 +93,7 @@ export function largestHeelCut(solver: Solver, atMost: number = most): Largest |
 /** The largest toe cut up to `atMost` that, with this heel cut, breaks no limit; 0 where none does. mm, a multiple of 0.01. */
 export function largestToeCut(solver: Solver, heelDown: number, atMost: number): number {
   const { toeBack = 0 } = solver;
-  const good = (steps: number): boolean =>
-    broken(solver, { heelDown, toeDown: steps * fineness, toeBack })?.length === 0;
+  const good = (steps: number): boolean => holds(solver, { heelDown, toeDown: steps * fineness, toeBack });
   let low = 0;
   let high = Math.floor(Math.max(0, atMost) / fineness + 1e-9);
   if (high === 0 || good(high)) return rounded(high);
@@ -96,7 +111,7 @@ const rounded = (steps: number): number => Math.round(steps) / 100;
 export function cutToPalmarAngle(solver: Omit<Solver, 'limits'>, wanted: number): number | null {
   const { toeDown = 0, toeBack = 0 } = solver;
   const angle = (heelDown: number): number | null =>
-    outcomeOf(solver, { heelDown, toeDown, toeBack })?.prediction.values.get('palmar-angle')?.value ?? null;
+    outcomeOf(solver, { heelDown, toeDown, toeBack })?.prediction.value('palmar-angle')?.value ?? null;
   const uncut = angle(0);
   const deepest = angle(most);
   if (uncut === null || deepest === null || uncut < wanted || deepest > wanted) return null;

@@ -1,5 +1,5 @@
-import { frameOf, type Frame } from '../geometry/frame.ts';
-import { added, clockwise, dot, negated, turned, unit, vector, type Point } from '../geometry/point.ts';
+import type { Frame } from '../geometry/frame.ts';
+import { added, along, clockwise, negated, turned, unit, vector, type Point } from '../geometry/point.ts';
 import { angleOf, type Real } from '../geometry/real.ts';
 
 /** How much comes off, mm. */
@@ -35,12 +35,23 @@ export interface Stood {
   readonly soleCutSd: Readonly<Record<'tip' | 'wing' | 'heel', number>>;
 }
 
-const joints = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
-const soles = { 'sole.tip': 'tip', 'sole.wing': 'wing', 'sole.heel': 'heel' } as const;
+const soles = [
+  ['tip', 'sole.tip'],
+  ['wing', 'sole.wing'],
+  ['heel', 'sole.heel'],
+] as const;
+
+/** Whether there is a bearing surface to cut, a scale to cut by, and something left to stand on. */
+export function stands(frame: Frame, { toeBack }: CutSize): boolean {
+  const heel = frame.at('heel.ground');
+  const toe = frame.at('toe.ground');
+  return frame.scale !== null && heel !== undefined && toe !== undefined && toe.x.value - toeBack > heel.x.value;
+}
 
 /**
- * Stands the foot on the new line from heel to toe; everything is noted on the frame's own sheet. Null where the film has no
- * scale or no bearing surface, or where the cut leaves nothing to stand on.
+ * Stands the foot on the new line from heel to toe; everything is noted on the frame's own sheet, a point when it is asked
+ * for and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing surface, or where
+ * the cut leaves nothing to stand on.
  */
 export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | null {
   const heel = frame.at('heel.ground');
@@ -51,53 +62,64 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
   const newHeel: Point = { x: heel.x, y: constant(cut.heelDown) };
   const newToe: Point = { x: toe.x.minus(cut.toeBack), y: constant(cut.toeDown) };
   if (newToe.x.value <= newHeel.x.value) return null;
-  const along = unit(vector(newHeel, newToe));
-  const up = negated(clockwise(along));
+  const line = unit(vector(newHeel, newToe));
+  const up = negated(clockwise(line));
   const delta = angleOf(newHeel.y.minus(newToe.y), newToe.x.minus(newHeel.x));
-  const nothing = cut.heelDown === 0 && cut.toeDown === 0 && cut.toeBack === 0;
 
-  const before = new Map(frame.names.flatMap((name) => [[name, frame.at(name) as Point] as const]));
-  const origin = before.get('p3.tip') ?? newHeel;
-  const onNewLine = (point: Point): Point => ({
-    x: dot(vector(origin, point), along),
-    y: dot(vector(newHeel, point), up),
-  });
+  const origin = frame.at('p3.tip') ?? newHeel;
+  const onNewLine = (point: Point): Point => ({ x: along(origin, point, line), y: along(newHeel, point, up) });
 
-  const after = new Map<string, Point>();
   const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
   const soleCutSd = { tip: 0, wing: 0, heel: 0 };
-  for (const [name, point] of before) {
-    if (name === 'heel.ground') after.set(name, onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) }));
-    else if (name === 'toe.ground')
-      after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) }));
-    else if (name === 'breakover') after.set(name, onNewLine({ x: point.x.minus(cut.toeBack), y: point.y }));
-    else if (name in soles) {
-      const stood = onNewLine(point);
-      const depth = nothing ? 0 : Math.max(0, -stood.y.value);
-      const place = soles[name as keyof typeof soles];
-      soleCut[place] = depth;
-      if (depth > 0) soleCutSd[place] = sheet.deviation(stood.y);
-      after.set(name, depth > 0 ? { x: stood.x, y: constant(0) } : stood);
-    } else if (!joints.has(name)) after.set(name, onNewLine(point));
+  const nothing = cut.heelDown === 0 && cut.toeDown === 0 && cut.toeBack === 0;
+  for (const [place, name] of soles) {
+    const point = frame.at(name);
+    if (!point) continue;
+    const height = along(newHeel, point, up);
+    const depth = nothing ? 0 : Math.max(0, -height.value);
+    soleCut[place] = depth;
+    if (depth > 0) soleCutSd[place] = sheet.deviation(height);
   }
-  standJoints(before, after, onNewLine, delta.times(model.follow));
 
-  return { frame: frameOf(sheet, frame.scale, after), delta, soleCut, soleCutSd };
-}
-
-/** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */
-function standJoints(
-  before: ReadonlyMap<string, Point>,
-  after: Map<string, Point>,
-  onNewLine: (point: Point) => Point,
-  follow: Real,
-): void {
-  const coffin = before.get('coffin.centre');
-  const stood = coffin && onNewLine(coffin);
-  if (stood) after.set('coffin.centre', stood);
-  for (const name of ['pastern.centre', 'fetlock.centre']) {
-    const joint = before.get(name);
-    if (!joint) continue;
-    after.set(name, coffin && stood ? added(stood, turned(vector(coffin, joint), follow)) : onNewLine(joint));
-  }
+  /** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */
+  const joint = (point: Point): Point => {
+    const coffin = frame.at('coffin.centre');
+    if (!coffin) return onNewLine(point);
+    return added(onNewLine(coffin), turned(vector(coffin, point), delta.times(model.follow)));
+  };
+  const stood = (name: string, point: Point): Point => {
+    switch (name) {
+      case 'heel.ground':
+        return onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) });
+      case 'toe.ground':
+        return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) });
+      case 'breakover':
+        return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y });
+      case 'sole.tip':
+        return soled(point, soleCut.tip);
+      case 'sole.wing':
+        return soled(point, soleCut.wing);
+      case 'sole.heel':
+        return soled(point, soleCut.heel);
+      case 'pastern.centre':
+      case 'fetlock.centre':
+        return joint(point);
+      default:
+        return onNewLine(point);
+    }
+  };
+  const soled = (point: Point, depth: number | null): Point => {
+    const { x, y } = onNewLine(point);
+    return depth !== null && depth > 0 ? { x, y: constant(0) } : { x, y };
+  };
+  const after: Frame = {
+    sheet,
+    scale: frame.scale,
+    at: (name) => {
+      const point = frame.at(name);
+      return point && stood(name, point);
+    },
+    names: frame.names,
+  };
+  return { frame: after, delta, soleCut, soleCutSd };
 }

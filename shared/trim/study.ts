@@ -4,7 +4,7 @@ import type { Animal } from '../reference/bands.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { FilmSeries } from './film-series.ts';
-import { predict, type Prediction } from './predict.ts';
+import { foretell, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
@@ -17,6 +17,8 @@ export interface StudiedReading {
 export interface StudiedFilm {
   readonly visit: Placed<Visit>;
   readonly film: Film;
+  /** The day it was taken, its own, else that of its visit, as `dayNumber` counts. */
+  readonly day: number | null;
   readonly readings: readonly StudiedReading[];
   /** What the picture's file says of its scale; null where nobody has looked, or need not. */
   readonly stored: StoredScale | null;
@@ -26,10 +28,19 @@ export interface StudiedFilm {
 export interface StudiedCut {
   readonly visit: Placed<Visit>;
   readonly cut: Cut;
+  /** Of the visit. */
+  readonly day: number | null;
   readonly size: CutSize;
   readonly film: StudiedFilm | null;
   readonly reading: StudiedReading | null;
   readonly prediction: Prediction | null;
+}
+
+export interface StudiedVisit {
+  readonly visit: Placed<Visit>;
+  readonly day: number | null;
+  readonly films: readonly StudiedFilm[];
+  readonly cuts: readonly StudiedCut[];
 }
 
 /** A case with every film measured and every cut predicted: what findings, tables and drawings are made of. */
@@ -40,8 +51,8 @@ export interface Study {
   readonly reference: readonly OwnSet[];
   readonly trim: TrimSettings;
   readonly spread: PlacingSpread;
+  readonly visits: readonly StudiedVisit[];
   readonly films: readonly StudiedFilm[];
-  readonly byVisit: ReadonlyMap<Placed<Visit>, readonly StudiedFilm[]>;
   readonly series: FilmSeries;
   readonly cuts: readonly StudiedCut[];
 }
@@ -58,74 +69,90 @@ export const usualStudy: StudySettings = { spread: usualSpread, model: usualMode
 /** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
 export type StoredScales = (path: string) => StoredScale | null;
 
-const measured = new WeakMap<
-  Reading,
-  { readonly spread: PlacingSpread; readonly stored: StoredScale | null; readonly taking: Taking }
->();
+/** What was made of a visit when it was last studied, and with which settings. */
+interface Known {
+  readonly spread: PlacingSpread;
+  readonly model: TrimModel;
+  readonly studied: StudiedVisit;
+}
+
+/**
+ * A visit whose text has not changed keeps its measures and predictions; where it has not moved either, and its cuts rest on the
+ * same films, it is the very same object as before.
+ */
+const known = new WeakMap<Visit, Known>();
 
 export function studyCase(
   record: CaseRecord,
   settings: StudySettings = usualStudy,
   scales: StoredScales = () => null,
 ): Study {
-  const byVisit = new Map(
-    record.visits.map((visit) => [
-      visit,
-      visit.is.films.map((film) =>
-        studyFilm(visit, film, settings, film.scale?.kind === 'dicom' ? scales(film.path.text) : null),
-      ),
-    ]),
-  );
-  const films = [...byVisit.values()].flat();
+  const measured = record.visits.map((visit) => measureVisit(visit, settings, scales));
+  const films: StudiedFilm[] = [];
+  for (const visit of measured) for (const film of visit.films) films.push(film);
   const series = new FilmSeries(films);
-  const cuts = record.visits.flatMap((visit) => visit.is.cuts.map((cut) => studyCut(visit, cut, series, settings)));
+  const visits = measured.map((visit) => predictCuts(visit, series, settings));
+  const cuts: StudiedCut[] = [];
+  for (const visit of visits) for (const cut of visit.cuts) cuts.push(cut);
   const { kind = null, height = null } = record.animal?.is ?? {};
   return {
-    record,
+    record: { ...record, visits: visits.map(({ visit }) => visit) },
     animal: { kind, heightMm: height?.base ?? null },
     reference: settings.reference,
     trim: settings.trim,
     spread: settings.spread,
+    visits,
     films,
-    byVisit,
     series,
     cuts,
   };
 }
 
-function studyFilm(
-  visit: Placed<Visit>,
-  film: Film,
-  { spread }: StudySettings,
-  stored: StoredScale | null,
-): StudiedFilm {
-  const readings = film.readings.map((reading) => {
-    const known = measured.get(reading);
-    if (known?.spread === spread && known.stored === stored) return { reading, taking: known.taking };
-    const taking = takeMeasures(film, reading, spread, stored);
-    measured.set(reading, { spread, stored, taking });
-    return { reading, taking };
+/** A visit with its films measured; its cuts as they were when it was last studied, if they were. */
+function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: StoredScales): StudiedVisit {
+  const before = known.get(visit.is);
+  const day = before ? before.studied.day : visit.is.date === null ? null : dayNumber(visit.is.date);
+  let same = before !== undefined && isPlacedAlike(before.studied.visit, visit);
+  const films = visit.is.films.map((film, index) => {
+    const stored = film.scale?.kind === 'dicom' ? scales(film.path.text) : null;
+    const was = before?.spread === spread ? before.studied.films[index] : undefined;
+    if (was?.stored === stored) return same ? was : { ...was, visit };
+    same = false;
+    const readings = film.readings.map((reading) => ({ reading, taking: takeMeasures(film, reading, spread, stored) }));
+    return { visit, film, day: film.taken === null ? day : dayNumber(film.taken), readings, stored };
   });
-  return { visit, film, readings, stored };
+  return before && same ? before.studied : { visit, day, films, cuts: before?.studied.cuts ?? [] };
 }
 
-function studyCut(visit: Placed<Visit>, cut: Cut, series: FilmSeries, { model }: StudySettings): StudiedCut {
+function predictCuts(measured: StudiedVisit, series: FilmSeries, { spread, model }: StudySettings): StudiedVisit {
+  const { visit, day, films } = measured;
+  const before = known.get(visit.is);
+  let same = before?.studied === measured;
+  const cuts = visit.is.cuts.map((cut, index) => {
+    const film = day === null ? null : series.upTo(cut.foot, 'lateral', day);
+    const was = before?.model === model ? measured.cuts[index] : undefined;
+    if (was?.visit === visit && was.film === film) return was;
+    same = false;
+    return studyCut({ visit, cut, day, film }, model, was);
+  });
+  if (same) return measured;
+  const studied = { visit, day, films, cuts };
+  known.set(visit.is, { spread, model, studied });
+  return studied;
+}
+
+function studyCut(
+  { visit, cut, day, film }: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>,
+  model: TrimModel,
+  was: StudiedCut | undefined,
+): StudiedCut {
   const size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
-  const day = visit.is.date === null ? null : dayNumber(visit.is.date);
-  const film = day === null ? null : series.upTo(cut.foot, 'lateral', day);
   const reading = film?.readings.find(({ taking }) => taking.frame) ?? film?.readings[0] ?? null;
-  return { visit, cut, size, film, reading, prediction: reading && predictOnce(cut, reading, size, model) };
+  const frame = reading?.taking.frame;
+  const prediction = was && was.reading === reading ? was.prediction : frame ? foretell(frame, size, model) : null;
+  return { visit, cut, day, size, film, reading, prediction };
 }
 
-const predicted = new WeakMap<
-  Cut,
-  { readonly taking: Taking; readonly model: TrimModel; readonly prediction: Prediction | null }
->();
-
-function predictOnce(cut: Cut, { taking }: StudiedReading, size: CutSize, model: TrimModel): Prediction | null {
-  const known = predicted.get(cut);
-  if (known?.taking === taking && known.model === model) return known.prediction;
-  const prediction = taking.frame && predict(taking.frame, size, model);
-  predicted.set(cut, { taking, model, prediction });
-  return prediction;
+function isPlacedAlike(one: Placed<Visit>, other: Placed<Visit>): boolean {
+  return one.start === other.start && one.line === other.line;
 }

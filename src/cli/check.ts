@@ -1,20 +1,28 @@
 import { LineMap } from '../../shared/notation/line-map.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
+import type { InspectSettings } from '../../shared/findings/inspect.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
+import { levelsFrom, severityOption } from './severity-option.ts';
 
 export const check: Command = {
   name: 'check',
-  usage: 'ungula check FILE… [--format text|json] [--max-severity error|warning] [--reference FILE]…',
+  usage:
+    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]…',
   doc: 'Findings: one a line, or as JSON.',
-  options: { format: { type: 'string' }, 'max-severity': { type: 'string' }, reference: referenceOption },
+  options: {
+    format: { type: 'string' },
+    'max-severity': { type: 'string' },
+    severity: severityOption,
+    reference: referenceOption,
+  },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
-    const settings = await settingsWith(options['reference']);
+    const levels = levelsFrom(options['severity'], io);
+    const settings = { ...(await settingsWith(options['reference'])), levels };
     const { files, unreadable } = await readCaseFiles(names, io);
     const found = files.flatMap((file) => findingsIn(file, settings));
     io.out(
@@ -38,13 +46,15 @@ interface PrintedFinding {
   value?: number;
   limit?: number;
   source?: string;
+  accepted?: string;
 }
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
-function findingsIn(file: CaseFile, settings: StudySettings): PrintedFinding[] {
+function findingsIn(file: CaseFile, settings: InspectSettings): PrintedFinding[] {
   const { name, text } = file;
   const map = new LineMap(text);
-  return inspected(file, settings).findings.map(({ at, severity, code, message, measure, value, limit, source }) => {
+  return inspected(file, settings).findings.map((finding) => {
+    const { at, severity, code, message, measure, value, limit, source, accepted } = finding;
     const start = map.at(at.start);
     const end = map.at(at.end);
     return {
@@ -60,6 +70,7 @@ function findingsIn(file: CaseFile, settings: StudySettings): PrintedFinding[] {
       ...(value !== undefined && { value }),
       ...(limit !== undefined && { limit }),
       ...(source !== undefined && { source }),
+      ...(accepted !== undefined && { accepted }),
     };
   });
 }

@@ -1,12 +1,15 @@
 import * as vscode from 'vscode';
+import type { Decoder } from './surroundings.ts';
 
 /** Pictures that a page cannot show as they are (DICOM, TIFF), made into PNG files in a folder of the extension's own. */
 export class DecodedPictures {
   readonly folder: vscode.Uri;
+  readonly #decoder: Decoder;
   readonly #made = new Map<string, Promise<vscode.Uri | { readonly problem: string }>>();
 
-  constructor(folder: vscode.Uri) {
+  constructor(folder: vscode.Uri, decoder: Decoder) {
     this.folder = folder;
+    this.#decoder = decoder;
   }
 
   /** The PNG of a picture as it was at `mtime`; each state of it is decoded once. */
@@ -19,8 +22,7 @@ export class DecodedPictures {
 
   async #make(picture: vscode.Uri, key: string): Promise<vscode.Uri | { readonly problem: string }> {
     try {
-      const { showable } = await import('../../shared/picture/shown-picture.ts');
-      const shown = await showable(await vscode.workspace.fs.readFile(picture));
+      const shown = await this.#decoder.showable(await vscode.workspace.fs.readFile(picture));
       if ('problem' in shown) return shown;
       const file = vscode.Uri.joinPath(this.folder, `${await fingerprint(key)}.png`);
       await vscode.workspace.fs.writeFile(file, shown.bytes);

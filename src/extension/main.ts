@@ -1,18 +1,23 @@
 import * as vscode from 'vscode';
-import { DecodedPictures } from './decoded-pictures.ts';
-import { CaseServer } from './language-client.ts';
-import { PREVIEW, Preview } from './preview-panel.ts';
+import { LanguageClient, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
+import { begin } from './begin.ts';
+import type { Surroundings } from './surroundings.ts';
 
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const server = new CaseServer(context);
-  const decoded = new DecodedPictures(vscode.Uri.joinPath(context.globalStorageUri, 'pictures'));
-  const preview = new Preview(context.extensionUri, server, decoded);
-  context.subscriptions.push(
-    server,
-    preview,
-    vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
-    vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
-    vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
-  );
-  await Promise.all([decoded.clear(), server.start()]);
-}
+/** The desktop, and any other place with Node: the server is a process, the decoders are loaded where one is needed. */
+const desktop: Surroundings = {
+  link(context, options) {
+    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
+    const server: ServerOptions = {
+      run: { module, transport: TransportKind.ipc },
+      debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6021'] } },
+    };
+    // The client ends the process itself.
+    return { client: new LanguageClient('ungula', 'Ungula', server, options), end: () => {} };
+  },
+  decoder: () => ({
+    showable: async (bytes) => (await import('../../shared/picture/shown-picture.ts')).showable(bytes),
+    dispose: () => {},
+  }),
+};
+
+export const activate = (context: vscode.ExtensionContext): Promise<void> => begin(context, desktop);

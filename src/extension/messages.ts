@@ -13,6 +13,7 @@ const note = z.object({
   severity: z.enum(['error', 'warning', 'info', 'hint']),
   code: z.string(),
   message: z.string(),
+  accepted: z.exactOptional(z.string()),
   line,
 });
 
@@ -45,6 +46,8 @@ const cut = z.object({
   endLine: line,
   date: z.nullable(z.string()),
   cut: z.string(),
+  size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
+  leave: list(z.string()),
   delta: z.nullable(z.number()),
   after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: z.record(z.string(), point) })),
   foretold: z.record(z.string(), z.object({ value: z.number(), text: z.string() })),
@@ -92,6 +95,10 @@ const hostMessage = z.discriminatedUnion('type', [
     uri: z.string(),
     fileName: z.string(),
     caseName: z.nullable(z.string()),
+    animal: z.object({
+      kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
+      heightMm: z.nullable(z.number()),
+    }),
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),
@@ -116,6 +123,14 @@ const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('reveal'), uri: z.string(), line, how: z.enum(['go', 'follow']) }),
   placeMessage,
   historyMessage,
+  /** The plan at this line is to take so many mm off the heel. */
+  z.object({
+    type: z.literal('heel'),
+    uri: z.string(),
+    version: z.nullable(z.number()),
+    line,
+    mm: z.number().check(z.nonnegative(), z.lte(200)),
+  }),
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
@@ -125,7 +140,11 @@ const pageState = z.object({
   film: z.nullable(z.string()),
   /** Key of the cut that a person laid over the plate; `none` where they took it off; null where the cursor decides. */
   cut: z.nullable(z.string()),
+  /** The foot that is laid over: `normal`, or the key of another film; null for none. */
+  over: z.nullable(z.string()),
   shows: z.object({ picture: z.boolean(), drawing: z.boolean(), lettering: z.boolean() }),
+  /** Layers of the drawing that are turned off. */
+  hidden: list(z.enum(['bones', 'capsule', 'soft', 'landmarks'])),
   scroll: z.number(),
   placing: z.optional(placingState),
 });

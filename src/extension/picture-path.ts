@@ -1,10 +1,8 @@
+import { decodedFirst, shownAsTheyAre } from '../../shared/picture/file-endings.ts';
+
 /** Where a film's picture is, or why it is not shown, in words. Pure: paths have forward slashes, as in a URI. */
 export type PicturePath =
   { readonly path: string; readonly shown: 'as it is' | 'decoded' } | { readonly refused: string };
-
-const asItIs = ['png', 'jpg', 'jpeg', 'webp', 'gif'];
-/** DICOM files often have no ending at all; what is in them decides when they are read. */
-const decoded = ['dcm', 'dicom', 'tif', 'tiff', ''];
 
 /**
  * `written` is as the film has it, `folder` is the case file's, and `roots` are the folders that a picture may be in.
@@ -30,8 +28,8 @@ export function picturePath(written: string, folder: string, roots: readonly str
       refused: `${written} leads out of the open folder. Put a copy of the picture inside it, and write that path.`,
     };
   const kind = /\.([^./]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
-  if (decoded.includes(kind)) return { path, shown: 'decoded' };
-  if (!asItIs.includes(kind))
+  if (decodedFirst.includes(kind)) return { path, shown: 'decoded' };
+  if (!shownAsTheyAre.includes(kind))
     return {
       refused: `${written} is not a kind of picture that can be shown here. Save it as png, jpg or DICOM beside the case file.`,
     };
@@ -49,6 +47,16 @@ function joined(folder: string, path: string): string | null {
   return `/${parts.join('/')}`;
 }
 
-function isInside(path: string, root: string): boolean {
+export function isInside(path: string, root: string): boolean {
   return path.startsWith(root.endsWith('/') ? root : `${root}/`);
+}
+
+/** The path of a picture as a film writes it, from the case file's folder; null where it lies in none of the roots, or the notation cannot write it. */
+export function pathFrom(folder: string, picture: string, roots: readonly string[]): string | null {
+  if (picture.includes('\\') || !roots.some((root) => isInside(picture, root))) return null;
+  const from = folder.split('/').filter((step) => step !== '');
+  const to = picture.split('/').filter((step) => step !== '');
+  let shared = 0;
+  while (shared < from.length && shared < to.length - 1 && from[shared] === to[shared]) shared += 1;
+  return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
 }

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { CaseServer } from './language-client.ts';
+import type { CaseServer } from './case-server.ts';
 import { placeInText } from './place-in-text.ts';
 import type { HistoryMessage, PlacedMessage, PlaceMessage } from './placing-messages.ts';
 

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { DecodedPictures } from './decoded-pictures.ts';
-import type { CaseServer } from './language-client.ts';
+import type { CaseServer } from './case-server.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
@@ -161,7 +161,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     if (!document) return this.#post({ type: 'nothing', says: openOne });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, sheets, yardsticks } = await this.#server.sheets(document.uri);
+      const { version, caseName, animal, sheets, yardsticks } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -171,6 +171,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         uri,
         fileName: nameOf(document.uri),
         caseName,
+        animal,
         version,
         sheets,
         yardsticks,

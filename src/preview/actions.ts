@@ -10,6 +10,14 @@ export interface Actions {
   /** Lays a cut over the plate, or takes it off where it lies there. */
   pressCut(key: string): void;
   toggle(what: keyof PageState['shows']): void;
+  /** Lays a foot over the plate: `normal`, the key of a film, or null for none. */
+  layOver(what: string | null): void;
+  /** Shows what a plan would leave with another heel cut, mm; writes nothing. */
+  tryHeel(cut: string, mm: number): void;
+  /** Writes the heel cut into the plan. */
+  writeHeel(cut: string, mm: number): void;
+  /** Turns a layer of the drawing on or off. */
+  toggleLayer(layer: PageState['hidden'][number]): void;
 }
 
 const idle = (): void => undefined;
@@ -20,6 +28,10 @@ export const ActionsContext = createContext<Actions>({
   chooseFilm: idle,
   pressCut: idle,
   toggle: idle,
+  layOver: idle,
+  toggleLayer: idle,
+  tryHeel: idle,
+  writeHeel: idle,
 });
 
 export const useActions = (): Actions => useContext(ActionsContext);

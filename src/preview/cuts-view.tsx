@@ -1,6 +1,7 @@
 import type { CutSheet } from '../../shared/report/film-sheet.ts';
 import { useActions } from './actions.ts';
 import { cutKey } from './cut-choice.ts';
+import { HeelSlider } from './heel-slider.tsx';
 import { GoToLine } from './go-to-line.tsx';
 import { NotesList } from './notes-list.tsx';
 import { Toggle, Toggles } from './toggles.tsx';
@@ -58,6 +59,7 @@ function CutView({ cut, name, isLaid }: { readonly cut: CutSheet; readonly name:
         </GoToLine>
         : {cut.cut}
       </h3>
+      {cut.kind === 'plan' && cut.delta !== null && <HeelSlider cut={cut} name={name} />}
       <p>{turning(cut.delta)}</p>
       {cut.after && (
         <p class="toggles">

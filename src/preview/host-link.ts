@@ -19,6 +19,8 @@ const fresh: PageState = {
   uri: null,
   film: null,
   cut: null,
+  over: null,
+  hidden: [],
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
 };

@@ -1,5 +1,5 @@
 import type { Note } from '../../shared/report/film-sheet.ts';
-import { severityCounts, severityWords } from '../../shared/report/severity-words.ts';
+import { noteWord, severityCounts } from '../../shared/report/severity-words.ts';
 import { GoToLine } from './go-to-line.tsx';
 
 const order: readonly Note['severity'][] = ['error', 'warning', 'info', 'hint'];
@@ -36,7 +36,7 @@ export function NotesList({ notes }: Notes) {
     <ul class="notes">
       {sorted.map((note) => (
         <li class={`severity-${note.severity}`}>
-          <span class="severity">{severityWords[note.severity]}</span>
+          <span class="severity">{noteWord(note)}</span>
           <GoToLine line={note.line}>{withWords(note.message)}</GoToLine>
         </li>
       ))}

@@ -1,7 +1,8 @@
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../extension/messages.ts';
 import type { Actions } from './actions.ts';
-import { choiceAfterMove, cutOn, pressedCut } from './cut-choice.ts';
+import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
+import type { TriedCut } from './tried-cut.ts';
 import { currentSheet, filmKey, sheetAt } from './film-choice.ts';
 import { PlacingModel } from './placing/placing-model.ts';
 
@@ -14,6 +15,7 @@ export interface Shown {
   /** Line of the cursor, from 0. */
   readonly line: number | null;
   readonly kept: PageState;
+  readonly tried: TriedCut | null;
 }
 
 /** What the model needs of the pane around it. */
@@ -32,7 +34,7 @@ export class PageModel implements Actions {
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
-    this.shown = { message: null, says: null, trouble: null, line: null, kept };
+    this.shown = { message: null, says: null, trouble: null, line: null, kept, tried: null };
     this.placing = new PlacingModel({
       state: () => this.shown.kept.placing,
       message: () => this.shown.message,
@@ -54,13 +56,14 @@ export class PageModel implements Actions {
         // Another case: nothing of the last one's place in the page or the text holds.
         if (news.uri !== this.shown.kept.uri) {
           if (this.placing.isOn) this.placing.done();
-          this.remember({ uri: news.uri, film: null, cut: null });
+          this.remember({ uri: news.uri, film: null, cut: null, over: null });
         }
         this.#set({
           ...(news.uri !== this.shown.message?.uri && { line: null }),
           message: news,
           says: null,
           trouble: null,
+          tried: null,
         });
         this.#moveTo(news.cursor);
         this.placing.heardSheets(this.sheet);
@@ -109,6 +112,32 @@ export class PageModel implements Actions {
   toggle(what: keyof PageState['shows']): void {
     const { shows } = this.shown.kept;
     this.remember({ shows: { ...shows, [what]: !shows[what] } });
+    this.#pane.changed('now');
+  }
+
+  layOver(over: string | null): void {
+    this.remember({ over });
+    this.#pane.changed('now');
+  }
+
+  tryHeel(cut: string, mm: number): void {
+    this.#set({ tried: { cut, heelDown: mm } });
+    this.#pane.changed('soon');
+  }
+
+  writeHeel(cut: string, mm: number): void {
+    const { message } = this.shown;
+    const plan = this.sheet?.cuts.find((one) => cutKey(this.sheet?.cuts ?? [], one) === cut);
+    if (!message || !plan) return;
+    // What was tried stays in sight until the text has it.
+    this.#set({ tried: { cut, heelDown: mm } });
+    this.#pane.tell({ type: 'heel', uri: message.uri, version: message.version, line: plan.line, mm });
+    this.#pane.changed('soon');
+  }
+
+  toggleLayer(layer: PageState['hidden'][number]): void {
+    const { hidden } = this.shown.kept;
+    this.remember({ hidden: hidden.includes(layer) ? hidden.filter((one) => one !== layer) : [...hidden, layer] });
     this.#pane.changed('now');
   }
 

@@ -1,13 +1,15 @@
 import { meaningOf } from '../../shared/report/about-measures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import type { PageState } from '../extension/messages.ts';
+import type { PageState, SheetsMessage } from '../extension/messages.ts';
 import { useActions } from './actions.ts';
-import { laidCut } from './cut-choice.ts';
+import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
 import { landmarkOn } from './film-choice.ts';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
+import { LayerToggles } from './layer-toggles.tsx';
+import { OverChoice, OverNotes, overOn } from './over-choice.tsx';
 import type { Shown } from './page-model.ts';
 import { PlaceButton } from './placing/place-button.tsx';
 import type { PlacingModel } from './placing/placing-model.ts';
@@ -15,6 +17,7 @@ import { PlacingView } from './placing/placing-view.tsx';
 import type { PictureFound } from './picture-of.ts';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
+import { cutsWith, type TriedCut } from './tried-cut.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 
 const noFilm = 'Write a film into a visit: film LF lateral "films/name.png".';
@@ -29,7 +32,7 @@ interface PageProps {
 }
 
 /** The whole page from what is known. */
-export function Page({ placing, shown: { message, says, trouble, line, kept }, sheet, found }: PageProps) {
+export function Page({ placing, shown: { message, says, trouble, line, kept, tried }, sheet, found }: PageProps) {
   if (placing.isOn && sheet && found)
     return (
       <PlacingView
@@ -52,11 +55,19 @@ export function Page({ placing, shown: { message, says, trouble, line, kept }, s
         {message && <h1>{message.caseName ?? message.fileName}</h1>}
         {message && sheet && <FilmRow sheets={message.sheets} current={sheet} />}
       </header>
-      {sheet && found ? (
-        <FilmParts sheet={sheet} found={found} line={line} kept={kept} onPlace={() => placing.open(sheet)} />
+      {message && sheet && found ? (
+        <FilmParts
+          message={message}
+          sheet={sheet}
+          found={found}
+          line={line}
+          kept={kept}
+          tried={tried}
+          onPlace={() => placing.open(sheet)}
+        />
       ) : (
         <figure>
-          <PlateView input={emptyPlate(says ?? noFilm)} drawing lineOf={() => null} onPress={() => undefined} />
+          <PlateView input={emptyPlate(says ?? noFilm)} hides={[]} lineOf={() => null} onPress={() => undefined} />
         </figure>
       )}
       <footer>{caution}</footer>
@@ -65,18 +76,27 @@ export function Page({ placing, shown: { message, says, trouble, line, kept }, s
 }
 
 interface FilmProps {
+  readonly message: SheetsMessage;
   readonly sheet: FilmSheet;
   readonly found: PictureFound;
   readonly line: number | null;
   readonly kept: PageState;
+  readonly tried: TriedCut | null;
   onPlace(): void;
 }
 
-function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut }, onPlace }: FilmProps) {
+function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmProps) {
+  const { shows, hidden, cut: chosenCut } = kept;
   const { go, toggle } = useActions();
   const landmark = landmarkOn(sheet, line);
-  const laid = laidCut(sheet, chosenCut, line);
-  const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid });
+  const cuts = cutsWith(sheet, tried);
+  const written = tried
+    ? sheet.cuts.find((cut) => cutKey(sheet.cuts, cut) === tried.cut)
+    : laidCut(sheet, chosenCut, line);
+  const laid = written ? (cuts[sheet.cuts.indexOf(written)] ?? null) : null;
+  const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
+  const over = laidFoot?.over ?? null;
+  const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid, over });
   return (
     <>
       <figure>
@@ -90,11 +110,13 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut }, onPlac
               </Toggle>
             ))}
           </Toggles>
-          <CutToggles cuts={sheet.cuts} laid={laid} />
+          <CutToggles cuts={cuts} laid={laid} />
+          <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
+          <LayerToggles hidden={hidden} />
         </figcaption>
         <PlateView
           input={input}
-          drawing={shows.drawing}
+          hides={[...(shows.drawing ? [] : ['no-drawing']), ...hidden.map((layer) => `no-${layer}`)]}
           lineOf={(name) => sheet.placed[name]?.line ?? null}
           onPress={({ line, measure }) => {
             // A label on the plate has no line of its own: its row does.
@@ -104,12 +126,13 @@ function FilmParts({ sheet, found, line, kept: { shows, cut: chosenCut }, onPlac
           }}
         />
         {found.says !== null && <p class="picture-says">{found.says}</p>}
+        <OverNotes laid={laidFoot} />
         <NextPlaces sheet={sheet} />
       </figure>
       <div class="reading">
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
-        <CutsView cuts={sheet.cuts} laid={laid} />
+        <CutsView cuts={cuts} laid={laid} />
       </div>
     </>
   );

@@ -5,14 +5,15 @@ import { Plate } from './plate.ts';
 interface PlateProps {
   /** Null while a picture is on its way: what stands there stays. */
   readonly input: PlateInput | null;
-  readonly drawing: boolean;
+  /** Classes that turn layers of the drawing off. */
+  readonly hides: readonly string[];
   lineOf(landmark: string): number | null;
   /** A landmark or a label was pressed; each as its line, or its measure. */
   onPress(what: { readonly line: number | null; readonly measure: string | null }): void;
 }
 
 /** The plate's own ground in the page: inside it the drawing is kept by `Plate`, not by the page. */
-export function PlateView({ input, drawing, lineOf, onPress }: PlateProps) {
+export function PlateView({ input, hides, lineOf, onPress }: PlateProps) {
   const holder = useRef<HTMLDivElement>(null);
   const plate = useRef<Plate | null>(null);
   plate.current ??= new Plate();
@@ -34,7 +35,7 @@ export function PlateView({ input, drawing, lineOf, onPress }: PlateProps) {
   return (
     <div
       ref={holder}
-      class={drawing ? 'plate' : 'plate no-drawing'}
+      class={['plate', ...hides].join(' ')}
       onClick={({ target }) => press(target)}
       onKeyDown={(event) => {
         if (plate.current?.pressedKey(event) === 'press') press(event.target);

@@ -27,15 +27,17 @@ export interface FilmShown {
   readonly shows: PageState['shows'];
   readonly highlight: string | null;
   readonly cut: CutSheet | null;
+  readonly over: PlateInput['over'];
 }
 
 export function filmPlate(
   sheet: FilmSheet,
   picture: PlateInput['picture'],
-  { shows, highlight, cut }: FilmShown,
+  { shows, highlight, cut, over = null }: FilmShown,
 ): PlateInput {
   // On the plate a place has the name that stands in the text; what it means is told by its title.
-  const { landmarkWords: _meanings, ...input } = plateOf(sheet, shows.picture ? picture : null, { highlight, cut });
+  const { landmarkWords: _meanings, ...plain } = plateOf(sheet, shows.picture ? picture : null, { highlight, cut });
+  const input = { ...plain, over };
   return shows.lettering ? input : { ...input, labels: [], cut: input.cut ? unlettered(input.cut) : null };
 }
 

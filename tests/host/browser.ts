@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import { chromium, type Browser, type FrameLocator, type Locator, type Page } from 'playwright-core';
 import { eventually, within } from './checks.ts';
 
-const CHROMIUM_ARGS = [
+export const CHROMIUM_ARGS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-dev-shm-usage',
@@ -177,6 +177,76 @@ export class Workbench {
       if (place === null) throw new Error(`the editor shows no ${JSON.stringify(text)}`);
       return place;
     });
+  }
+
+  /** Drops a file from outside on the first place where `text` shows, with Shift held, which is how a file is dropped into a text. */
+  async drop(text: string, file: { name: string; type: string; base64: string }): Promise<void> {
+    const place = await this.#placeOf(text);
+    await this.page.evaluate(
+      ({ place, file }) => {
+        const bytes = Uint8Array.from(atob(file.base64), (character) => character.charCodeAt(0));
+        const dataTransfer = new DataTransfer();
+        dataTransfer.items.add(new File([bytes], file.name, { type: file.type }));
+        const target = document.elementFromPoint(place.x, place.y);
+        for (const kind of ['dragenter', 'dragover', 'drop'])
+          target?.dispatchEvent(
+            new DragEvent(kind, {
+              dataTransfer,
+              clientX: place.x,
+              clientY: place.y,
+              shiftKey: true,
+              bubbles: true,
+              cancelable: true,
+              composed: true,
+            }),
+          );
+      },
+      { place, file },
+    );
+  }
+
+  /** Drags a file of the workspace from the explorer onto the first place where `text` shows, with Shift held. */
+  async dragFromExplorer(folder: string, name: string, text: string): Promise<void> {
+    if (!(await this.explorerShows(folder, name))) throw new Error(`the explorer shows no ${name} in ${folder}`);
+    const row = this.#rowNamed('.explorer-folders-view .monaco-list-row[aria-level="2"]', name);
+    const place = await this.#placeOf(text);
+    await row.hover();
+    await this.page.mouse.down();
+    await this.page.keyboard.down('Shift');
+    // The first move is what begins a drag, the last one where it ends is what the editor shows the place for.
+    await this.page.mouse.move(place.x, place.y + 40, { steps: 8 });
+    await this.page.mouse.move(place.x, place.y, { steps: 4 });
+    await this.page.mouse.up();
+    await this.page.keyboard.up('Shift');
+  }
+
+  /** Puts a PNG on the clipboard and pastes it where the cursor is, both as a hand would. */
+  async pastePicture(base64: string): Promise<void> {
+    await this.page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+    await this.page.evaluate(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+      await navigator.clipboard.write([new ClipboardItem({ 'image/png': new Blob([bytes], { type: 'image/png' }) })]);
+    }, base64);
+    await this.page.keyboard.press('Control+V');
+  }
+
+  /** The lines of the active editor that show, spaces as the file has them. */
+  async shownText(): Promise<string> {
+    const texts = await this.lines().evaluateAll((lines) =>
+      lines
+        .map((line) => ({ top: line.getBoundingClientRect().top, text: line.textContent ?? '' }))
+        .sort((a, b) => a.top - b.top)
+        .map(({ text }) => text.replaceAll('\u00a0', ' ')),
+    );
+    return texts.join('\n');
+  }
+
+  /** Whether the explorer has a row of this name in a folder of the workspace, which is opened for it. */
+  async explorerShows(folder: string, name: string): Promise<boolean> {
+    const rows = '.explorer-folders-view .monaco-list-row';
+    const row = this.#rowNamed(`${rows}[aria-level="1"]`, folder);
+    if ((await row.getAttribute('aria-expanded')) === 'false') await row.click();
+    return (await this.#rowNamed(`${rows}[aria-level="2"]`, name).count()) > 0;
   }
 
   /** By its title as the palette shows it, category included. */

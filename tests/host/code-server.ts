@@ -140,7 +140,7 @@ async function stopGroup(group: number): Promise<void> {
   disownGroup(group);
 }
 
-async function freePort(): Promise<number> {
+export async function freePort(): Promise<number> {
   const probe = createServer();
   await new Promise<void>((resolve, reject) => {
     probe.once('error', reject);

@@ -8,6 +8,7 @@ import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
 import { runUi } from './ui.ts';
 import { ROOT, SUBJECT_OPTIONS, underTest, type UnderTest } from './under-test.ts';
+import { runWeb } from './web.ts';
 
 const RESULT = join(ROOT, '.cache', 'host-result.json');
 // For what none of the limits inside sees.
@@ -23,12 +24,16 @@ setTimeout(() => {
 const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
+  ['web host', runWeb],
   ['Neovim', runNeovim],
 ];
 try {
-  const subject = underTest(parseArgs({ options: SUBJECT_OPTIONS }).values);
+  const { only, ...named } = parseArgs({ options: { ...SUBJECT_OPTIONS, only: { type: 'string' } } }).values;
+  const subject = underTest(named);
   const host = once(setUp);
-  for (const [name, part] of parts) outcomes.push(await attempt(name, () => part(subject, host)));
+  const chosen = parts.filter(([name]) => only === undefined || name === only);
+  if (chosen.length === 0) throw new Error(`--only names none of: ${parts.map(([name]) => name).join(', ')}`);
+  for (const [name, part] of chosen) outcomes.push(await attempt(name, () => part(subject, host)));
 } catch (error) {
   console.error(describe(error));
   outcomes.push(failure());

@@ -123,6 +123,7 @@ export class MockPane {
       uri: URI,
       fileName: 'case.hoof',
       caseName: 'Juniper',
+      animal: inspection.study.animal,
       version: this.#version,
       sheets,
       yardsticks: yardsticksIn(inspection.study),

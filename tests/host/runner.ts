@@ -8,10 +8,12 @@ import { closeBrowser, launchBrowser } from './browser.ts';
 import { within, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import type { DesktopRun } from './desktop.ts';
+import { addDicomCase } from './dicom-case.ts';
 import { expectedFor } from './expected.ts';
 import { Failure } from './failure.ts';
 import { disownGroup, ownGroup, signalGroup } from './leftovers.ts';
 import type { SetUp } from './setup.ts';
+import { suiteInPage } from './suite-page.ts';
 import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
 
 const LIMIT_SECONDS = 120;
@@ -46,6 +48,7 @@ interface Job {
 async function prepare(subject: UnderTest): Promise<Job> {
   const folder = scratchFolder('suite');
   const workspace = copyOfExamples(subject.examples, folder);
+  addDicomCase(workspace);
   const expected = join(folder, 'expected.json');
   writeFileSync(expected, JSON.stringify(expectedFor(subject.cli, workspace)));
   const result = join(folder, 'result.json');
@@ -131,26 +134,14 @@ async function runInCodeServer(job: Job, host: SetUp): Promise<void> {
   let passed = false;
   try {
     browser = await launchBrowser(host.chromium);
-    const code = await within(LIMIT_SECONDS, 'the suite in code-server', suiteInPage(browser, server.port, job));
-    passed = code === 0;
+    const page = await browser.newPage();
+    const run = suiteInPage(page, address(server.port, job));
+    passed = (await within(LIMIT_SECONDS, 'the suite in code-server', run)).code === 0;
   } finally {
     await closeBrowser(browser);
     if (!passed) printLog(server.log());
     await server.stop();
   }
-}
-
-async function suiteInPage(browser: Browser, port: number, job: Job): Promise<number> {
-  const page = await browser.newPage();
-  const ended = new Promise<number>((resolve, reject) => {
-    page.once('crash', () => reject(new Error('the page crashed')));
-    page
-      .exposeFunction('codeAutomationExit', (code: number) => resolve(code))
-      .then(() => page.exposeFunction('codeAutomationLog', printFromHost))
-      .then(() => page.goto(address(port, job), { timeout: 60_000 }))
-      .catch(reject);
-  });
-  return ended;
 }
 
 function address(port: number, job: Job): string {
@@ -162,13 +153,6 @@ function address(port: number, job: Job): string {
   ];
   const query = new URLSearchParams({ folder: job.workspace, payload: JSON.stringify(payload) });
   return `http://127.0.0.1:${port}/?${query.toString()}`;
-}
-
-function printFromHost(type: string, args: unknown[]): void {
-  const text = args.map((arg) => (typeof arg === 'string' ? arg : JSON.stringify(arg))).join(' ');
-  // The workbench's own chatter comes this way too; ours is marked.
-  if (text.includes('[suite]')) console.log(text.slice(text.indexOf('[suite]') + '[suite]'.length));
-  else if (type === 'error' && process.env['UNGULA_HOST_VERBOSE'] !== undefined) console.log(`  host: ${text}`);
 }
 
 function printLog(log: string): void {

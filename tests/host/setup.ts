@@ -1,10 +1,10 @@
-import { existsSync, mkdirSync, readFileSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, delimiter, join } from 'node:path';
+import { builtOnce } from './built-once.ts';
 import { ensureChromium } from './chromium.ts';
 import { runCommand } from './command.ts';
 import { Failure, describe } from './failure.ts';
-import { removeFolder } from './leftovers.ts';
-import { withLock } from './lock.ts';
+import { npmEnvironment } from './npm-environment.ts';
 import { CODE_SERVER, HOST_NODE, cacheHome, hostFolder, hostPaths } from './versions.ts';
 
 export interface Host {
@@ -18,7 +18,7 @@ export interface SetUp extends Host {
 }
 
 const MARK = 'complete.json';
-const AGAIN = 'see that the npm registry can be reached and that 2 GB of disk are free, then run this again';
+export const AGAIN = 'see that the npm registry can be reached and that 2 GB of disk are free, then run this again';
 
 export async function setUp(): Promise<SetUp> {
   const host = await setUpHost();
@@ -39,22 +39,7 @@ export async function setUpHost(): Promise<Host> {
       'set VSCODE_EXECUTABLE_PATH to a desktop VS Code for the extension tests, or run this in a Linux container',
     );
   }
-  return withLock(`${folder}.lock`, 1800, async () => {
-    const meanwhile = readHost(folder);
-    if (meanwhile !== null) return meanwhile;
-    console.log(`Setting up the test host in ${folder}`);
-    removeUnfinished(folder);
-    // Built beside its place and renamed when whole: an interrupted run never looks like a finished one.
-    const building = `${folder}.building-${process.pid}`;
-    mkdirSync(building, { recursive: true });
-    await build(building);
-    removeFolder(folder);
-    renameSync(building, folder);
-    const made = readHost(folder);
-    if (made === null)
-      throw new Failure('the finished set-up cannot be read back', `delete ${folder} and run this again`);
-    return made;
-  });
+  return builtOnce(folder, readHost, build);
 }
 
 function readHost(folder: string): Host | null {
@@ -64,18 +49,6 @@ function readHost(folder: string): Host | null {
     return existsSync(node) && existsSync(entry) ? { node, entry, vscodeVersion: mark.vscode } : null;
   } catch {
     return null;
-  }
-}
-
-function removeUnfinished(folder: string): void {
-  const home = cacheHome();
-  for (const name of readdirSync(home)) {
-    if (!name.startsWith(`${basename(folder)}.building-`)) continue;
-    try {
-      removeFolder(join(home, name));
-    } catch {
-      // What a killed run had started may still write there; the next set-up clears it.
-    }
   }
 }
 
@@ -156,15 +129,6 @@ async function buildNative(vscode: string, env: NodeJS.ProcessEnv, log: string):
     // Logging and a watchdog: the host runs without them, only its own log is noisier.
     console.log(`  going on without them: ${describe(error)}`);
   }
-}
-
-function npmEnvironment(): NodeJS.ProcessEnv {
-  const env: NodeJS.ProcessEnv = {};
-  // What `npm run` tells its scripts about the clone is not meant for an install elsewhere.
-  const ofTheClone =
-    /^(npm_package_|npm_lifecycle_|npm_config_(local_prefix|omit|prefix|global_prefix)|INIT_CWD$|NODE_ENV$|npm_command$)/;
-  for (const [name, value] of Object.entries(process.env)) if (!ofTheClone.test(name)) env[name] = value;
-  return env;
 }
 
 if (import.meta.main) {

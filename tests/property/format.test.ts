@@ -15,7 +15,7 @@ function meaning(text: string): { record: unknown; codes: string[] } {
   const { record, problems } = assemble(parse(text));
   const placeless = JSON.parse(
     JSON.stringify(record, (key, value: unknown) =>
-      /^(?:at|head|start|line|.+At)$/.test(key) && key !== 'line'
+      /^(?:at|within|head|start|line|.+At)$/.test(key) && key !== 'line'
         ? undefined
         : key === 'line' && typeof value === 'number'
           ? undefined

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { inspect } from '../../shared/findings/inspect.ts';
-import type { BlockMemory } from '../../shared/notation/parse.ts';
+import { inspect, type Inspection } from '../../shared/findings/inspect.ts';
+import type { StoredScale } from '../../shared/measures/take.ts';
+import { BlockMemory } from '../../shared/notation/parse.ts';
+import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
 import { filmText } from '../unit/plain-foot.ts';
 import { randomFrom } from './random-edits.ts';
 
@@ -21,19 +23,43 @@ visit 2026-03-20
   plan LF
     heel  down 9 mm
     toe   down 3 mm
+    accept trim/palmar-angle because "agreed with the vet"
 
 visit 2026-04-01
+  accept range/sole-depth.tip because "thin all her life"
 ${filmText({ 'wall.top': [-18, 66], 'sole.tip': [0, 4] })}
 
   tape LF
     toe-length          60 mm
 `;
 
+/** What is known of a case, without the frames, which tell nothing that the values do not. */
+function told({ findings, study }: Inspection): unknown {
+  return {
+    findings,
+    visits: study.record.visits.map(({ start, line, is }) => [start, line, is.date]),
+    films: study.films.map(({ visit, film, day, readings }) => [
+      visit.start,
+      visit.line,
+      film.head,
+      day,
+      readings.map(({ taking }) => [taking.scale, [...taking.values.values()].map(({ value, sd }) => [value, sd])]),
+    ]),
+    cuts: study.cuts.map(({ visit, cut, film, size, prediction }) => [
+      visit.start,
+      cut.head,
+      film && [film.visit.start, film.film.head],
+      size,
+      prediction && [prediction.delta, prediction.soleCut, prediction.values.get('palmar-angle')?.sd],
+    ]),
+  };
+}
+
 describe('what is remembered of a reading or a cut', () => {
   it('equals what is told anew, wherever lines come and go', () => {
     expect(inspect(text).findings.filter(({ related }) => related.length > 0).length).toBeGreaterThan(4);
     const random = randomFrom(41);
-    const memory: BlockMemory = new Map();
+    const memory = new BlockMemory();
     let now = text;
     for (let step = 0; step < 400; step++) {
       const lines = now.split('\n');
@@ -43,5 +69,125 @@ describe('what is remembered of a reading or a cut', () => {
       now = step % 40 === 39 ? text.replace('>= 16 mm', `>= ${14 + random(4)} mm`) : lines.join('\n');
       expect(inspect(now, undefined, memory).findings, `step ${step}`).toEqual(inspect(now).findings);
     }
+  });
+
+  it('tells what a film lacks anew once its picture states a scale', () => {
+    const plan =
+      'hoof 1\nvisit 2026-01-27\n  film LF lateral "a.dcm"\n    scale dicom\n  plan LF\n    heel down 3 mm\n';
+    const memory = new BlockMemory();
+    inspect(plan, undefined, memory);
+    const known = () => ({ mmPerPx: 0.14, words: 'as calibrated' });
+    const told = inspect(plan, undefined, memory, known).findings;
+    expect(told).toEqual(inspect(plan, undefined, undefined, known).findings);
+    expect(told.find(({ code }) => code === 'trim/not-predicted')?.message).not.toContain('scale');
+  });
+
+  it('points at the right film of two visits that are alike', () => {
+    const visit = 'visit 2026-03-04\n  film RF lateral "a.png"\n  plan RF\n    heel down 3.8 mm\n';
+    const memory = new BlockMemory();
+    for (const now of [visit, visit + visit, visit, visit + visit])
+      expect(inspect(now, undefined, memory).findings).toEqual(inspect(now).findings);
+  });
+});
+
+/** Twelve visits of two feet: films that worsen, plans and trims on films of other visits, a next visit far away, two visits alike. */
+function longCase(random: (below: number) => number): string[] {
+  const blocks = [
+    'hoof 1\n\n',
+    'case "X"\n  animal horse mare\n\n',
+    'limits\n  sole-depth.tip >= 16 mm because "thin"\n\n',
+  ];
+  for (let visit = 0; visit < 12; visit++) blocks.push(visitText(visit, random));
+  blocks.push(blocks.at(-1) ?? '');
+  return blocks;
+}
+
+function visitText(month: number, random: (below: number) => number): string {
+  const foot = random(3) === 0 ? 'RF' : 'LF';
+  const film = filmText(
+    { 'wall.top': [-18, 62 + random(12)], 'sole.tip': [0, 1 + random(9)], 'p3.tip': [0, 15 + random(6)] },
+    {
+      header: `${random(6) === 0 ? 'photo' : 'film'} ${foot} lateral "${month}.png"`,
+      more: random(4) === 0 ? [`taken 2025-${String(1 + random(12)).padStart(2, '0')}-11`] : [],
+      ...(random(5) === 0 && { scale: 'scale dicom' }),
+    },
+  );
+  const parts = [`visit ${date(month)}\n`];
+  if (random(3) > 0) parts.push(`${film}\n`);
+  if (random(2) === 0)
+    parts.push(`  ${random(2) === 0 ? 'plan' : 'trim'} ${foot}\n    heel down ${2 + random(9)} mm\n`);
+  if (random(3) === 0) parts.push('  next 20 weeks\n');
+  if (random(3) === 0) parts.push(`  tape ${foot}\n    toe-length ${60 + random(40)} mm\n`);
+  return parts.join('\n') + '\n';
+}
+
+const date = (month: number): string => new Date(Date.UTC(2025, month, 4)).toISOString().slice(0, 10);
+
+describe('what is remembered of a case', () => {
+  it('equals what is told anew, whatever becomes of its visits', () => {
+    const random = randomFrom(7);
+    const memory = new BlockMemory();
+    let blocks = longCase(random);
+    let settings: StudySettings = usualStudy;
+    let stored: StoredScale = { mmPerPx: 0.5, words: 'as stored' };
+    const scales = () => stored;
+    let pointing = 0;
+    for (let step = 0; step < 160; step++) {
+      const at = 2 + random(blocks.length - 2);
+      const block = blocks[at] ?? '';
+      switch (random(12)) {
+        case 0:
+          blocks.splice(at, 1);
+          break;
+        case 1:
+          blocks.splice(at, 0, visitText(random(14), random));
+          break;
+        case 2:
+          blocks.push(...blocks.splice(at, 1));
+          break;
+        case 3:
+          blocks.splice(at, 0, block);
+          break;
+        case 4:
+          blocks[at] = block.replace(/^visit [\d-]+/, `visit ${date(random(14))}`);
+          break;
+        case 5:
+          blocks[1] = `case "X"\n  animal ${random(4) === 0 ? 'donkey' : 'horse'} mare\n  height ${120 + 10 * random(4)} cm\n\n`;
+          break;
+        case 6:
+          blocks[at] = block.replace(/heel down \d+/, `heel down ${random(16)}`);
+          break;
+        case 7:
+          if (random(3) === 0) settings = { ...settings, spread: { mm: 0.4 + 0.1 * random(3), px: 5 } };
+          else if (random(2) === 0) settings = { ...settings, trim: { ...settings.trim, filmAge: 20 + random(40) } };
+          else settings = { ...settings, model: { follow: 0.1 * random(3) } };
+          break;
+        case 8:
+          stored =
+            random(3) === 0 ? { lack: 'It says nothing.' } : { mmPerPx: 0.4 + 0.1 * random(3), words: 'as stored' };
+          break;
+        case 9:
+          blocks = step % 5 === 0 ? longCase(random) : blocks;
+          break;
+        default:
+          blocks[at] = random(2) === 0 ? block.replace('\n', '\n\n') : block.replace('\n\n', '\n');
+      }
+      const now = blocks.join('');
+      const recalled = told(inspect(now, settings, memory, scales));
+      const anew = inspect(now, settings, undefined, scales);
+      pointing += anew.findings.filter(({ related }) => related.length > 0).length;
+      expect(recalled, `step ${step}`).toEqual(told(anew));
+    }
+    expect(pointing).toBeGreaterThan(1000);
+  });
+
+  it('is the very same where nothing has changed', () => {
+    const memory = new BlockMemory();
+    const first = inspect(text, undefined, memory);
+    const second = inspect(`${text}\n# a remark behind all\n`, undefined, memory);
+    const visits = (one: Inspection) => one.study.visits.slice(0, 2);
+    expect(visits(second)[0]).toBe(visits(first)[0]);
+    expect(visits(second)[1]).toBe(visits(first)[1]);
+    expect(second.findings[0]).toBe(first.findings[0]);
   });
 });

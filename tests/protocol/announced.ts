@@ -69,7 +69,18 @@ const requests: Readonly<Record<string, readonly Request[]>> = {
   documentLinkProvider: [of('documentLink', document), resolving('documentLink/resolve', 'textDocument/documentLink')],
   colorProvider: [of('documentColor', document)],
   documentFormattingProvider: [of('formatting', (draw) => ({ ...document(draw), ...layout }))],
-  documentRangeFormattingProvider: [of('rangeFormatting', (draw) => ({ ...inRange(draw), ...layout }))],
+  documentRangeFormattingProvider: [
+    of('rangeFormatting', (draw) => ({ ...inRange(draw), ...layout })),
+    of(
+      'rangesFormatting',
+      (draw) => ({
+        ...document(draw),
+        ranges: Array.from({ length: draw.below(4) }, () => draw.range()),
+        ...layout,
+      }),
+      'rangesSupport',
+    ),
+  ],
   documentOnTypeFormattingProvider: [of('onTypeFormatting', (draw) => ({ ...atPosition(draw), ch: '\n', ...layout }))],
   renameProvider: [
     of('prepareRename', atPosition, 'prepareProvider'),
@@ -93,7 +104,14 @@ const requests: Readonly<Record<string, readonly Request[]>> = {
     of('semanticTokens/range', inRange, 'range'),
   ],
   inlayHintProvider: [of('inlayHint', inRange), resolving('inlayHint/resolve', 'textDocument/inlayHint')],
-  diagnosticProvider: [of('diagnostic', document)],
+  diagnosticProvider: [
+    of('diagnostic', document),
+    {
+      method: 'workspace/diagnostic',
+      needs: 'workspaceDiagnostics',
+      params: (draw) => ({ previousResultIds: draw.below(2) === 0 ? [] : [{ uri: draw.uri, value: word(draw) }] }),
+    },
+  ],
   workspaceSymbolProvider: [{ method: 'workspace/symbol', params: (draw) => ({ query: word(draw) }) }],
   executeCommandProvider: [
     { method: 'workspace/executeCommand', params: (draw) => ({ command: word(draw), arguments: [draw.uri] }) },

@@ -65,6 +65,8 @@ describe('hover', () => {
     expect(found?.says).toContain('Here: **36.9°');
     // A hind foot: the limit of Clements and others for hind feet, not the one for fore feet.
     expect(found?.says).toContain('Usual: from 0° (Clements');
+    // From 0° to 36.9° and a quarter of that on either side, in 41 signs: the limit in the 8th, the value in the 34th.
+    expect(found?.says).toContain('```text\n·······├─────────────────────────●───────\n      0°\n```');
   });
 
   it('on a measure in limits tells fore and hind apart', async () => {

@@ -1,7 +1,11 @@
 import { resolve } from 'node:path';
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
-import { LanguageClient } from './language-client.ts';
+import { LanguageClient, wholeWorkspace } from './language-client.ts';
+
+const filesAndFolders = {
+  filters: [{ pattern: { glob: '**/*.hoof', matches: 'file' } }, { pattern: { glob: '**/*', matches: 'folder' } }],
+};
 
 it('says what it can', async () => {
   const client = await LanguageClient.start();
@@ -10,7 +14,7 @@ it('says what it can', async () => {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: 2 },
     hoverProvider: true,
-    completionProvider: { triggerCharacters: [' ', '.'] },
+    completionProvider: { triggerCharacters: [' ', '.', '"', '/'] },
     signatureHelpProvider: { triggerCharacters: [' '] },
     definitionProvider: true,
     referencesProvider: true,
@@ -45,6 +49,23 @@ it('says what it can', async () => {
       resolveProvider: true,
     },
     documentFormattingProvider: true,
+    documentRangeFormattingProvider: { rangesSupport: true },
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
+    workspaceSymbolProvider: true,
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { didCreate: filesAndFolders, didRename: filesAndFolders, didDelete: filesAndFolders },
+    },
+  });
+  expect(await client.stop()).toBe(0);
+});
+
+it('offers findings to be asked for to a client that asks, and to no other', async () => {
+  const client = await LanguageClient.start({ capabilities: wholeWorkspace });
+  expect(client.initialized.capabilities.diagnosticProvider).toEqual({
+    identifier: 'ungula',
+    interFileDependencies: true,
+    workspaceDiagnostics: true,
   });
   expect(await client.stop()).toBe(0);
 });
@@ -52,6 +73,12 @@ it('says what it can', async () => {
 it('does not speak of asking before a rename to a client that never asks', async () => {
   const client = await LanguageClient.start({ capabilities: {} });
   expect(client.initialized.capabilities.renameProvider).toBe(true);
+  expect(await client.stop()).toBe(0);
+});
+
+it('does not speak of formatting several ranges to a client that never asks', async () => {
+  const client = await LanguageClient.start({ capabilities: {} });
+  expect(client.initialized.capabilities.documentRangeFormattingProvider).toBe(true);
   expect(await client.stop()).toBe(0);
 });
 

@@ -1,6 +1,7 @@
 import { spawn, type ChildProcessWithoutNullStreams } from 'node:child_process';
 import { once } from 'node:events';
 import {
+  CancellationTokenSource,
   createMessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
@@ -22,6 +23,7 @@ import type {
   TextDocumentContentChangeEvent,
   TextEdit,
 } from 'vscode-languageserver';
+import { listFolderRequest, readFileRequest, type FileParams, type FolderEntry } from '../../shared/protocol/files.ts';
 import { serverBundle } from './server-bundle.ts';
 
 export interface ClientOptions {
@@ -30,11 +32,34 @@ export interface ClientOptions {
   readonly configuration?: Record<string, unknown>;
   /** URI of the folder that is open. */
   readonly folder?: string;
+  /** URIs of the folders, where there are several. */
+  readonly folders?: readonly string[];
   /** Node's arguments that start the server; the bundle of what stands in the checkout now where there are none. */
   readonly command?: readonly string[];
+  /** What is sent before the server is initialised, as no client should. */
+  readonly early?: (client: LanguageClient) => void;
+  /** What the client reads for the server, by URI; where it is given the client says that it answers for files. */
+  readonly files?: Readonly<Record<string, Uint8Array | readonly FolderEntry[]>>;
   /** Called with the name of each request of the server to ask anew for what stands in the text. */
   readonly onRefresh?: (method: string) => void;
+  /** Given as `initializationOptions`. */
+  readonly options?: unknown;
 }
+
+/** What an editor with all that a workspace needs says of itself: it asks for findings, watches files, shows progress. */
+export const wholeWorkspace: ClientCapabilities = {
+  textDocument: {
+    diagnostic: { relatedDocumentSupport: false, relatedInformation: true },
+    rename: { prepareSupport: true },
+  },
+  workspace: {
+    workspaceEdit: { documentChanges: true },
+    workspaceFolders: true,
+    didChangeWatchedFiles: { dynamicRegistration: true },
+    diagnostics: { refreshSupport: true },
+  },
+  window: { workDoneProgress: true },
+};
 
 const usual: ClientCapabilities = {
   textDocument: {
@@ -42,6 +67,7 @@ const usual: ClientCapabilities = {
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     rename: { prepareSupport: true },
+    rangeFormatting: { rangesSupport: true },
     signatureHelp: { signatureInformation: { parameterInformation: { labelOffsetSupport: true } } },
   },
   workspace: { workspaceEdit: { documentChanges: true } },
@@ -56,6 +82,12 @@ export class LanguageClient {
   readonly log: string[] = [];
   /** What the server had shown to the user. */
   readonly shown: string[] = [];
+  /** URIs that the server had read or listed, in order. */
+  readonly asked: string[] = [];
+  /** What the server asked its client for, the refreshing of what stands in the text left out. */
+  readonly askedFor: { readonly method: string; readonly params: unknown }[] = [];
+  /** Everything that was told under a progress token. */
+  readonly progress: { readonly token: string | number; readonly value: unknown }[] = [];
   initialized!: InitializeResult;
 
   private constructor(command: readonly string[]) {
@@ -77,6 +109,20 @@ export class LanguageClient {
       this.shown.push(message);
       for (const look of this.#waiting) look();
     });
+    this.#connection.onUnhandledProgress(({ token, value }) => {
+      this.progress.push({ token, value });
+      for (const look of this.#waiting) look();
+    });
+    for (const method of [
+      'client/registerCapability',
+      'window/workDoneProgress/create',
+      'workspace/diagnostic/refresh',
+    ])
+      this.#connection.onRequest(method, (params: unknown) => {
+        this.askedFor.push({ method, params });
+        for (const look of this.#waiting) look();
+        return null;
+      });
     this.#connection.listen();
   }
 
@@ -84,8 +130,12 @@ export class LanguageClient {
     capabilities = usual,
     configuration,
     folder,
+    folders = folder === undefined ? [] : [folder],
     command,
+    early,
+    files,
     onRefresh,
+    options,
   }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(command ?? [await serverBundle(), '--stdio']);
     for (const method of ['workspace/inlayHint/refresh', 'workspace/codeLens/refresh'])
@@ -97,11 +147,25 @@ export class LanguageClient {
       client.#connection.onRequest('workspace/configuration', ({ items }: { items: { section: string }[] }) =>
         items.map(({ section }) => configuration[section] ?? null),
       );
+    early?.(client);
+    const found = (uri: string): Uint8Array | readonly FolderEntry[] | null => {
+      client.asked.push(uri);
+      return files?.[uri] ?? null;
+    };
+    client.#connection.onRequest(readFileRequest, ({ uri }: FileParams) => {
+      const file = found(uri);
+      return file instanceof Uint8Array ? Buffer.from(file).toString('base64') : null;
+    });
+    client.#connection.onRequest(listFolderRequest, ({ uri }: FileParams) => {
+      const folder = found(uri);
+      return folder instanceof Uint8Array ? null : folder;
+    });
     client.initialized = await client.request('initialize', {
       processId: process.pid,
       rootUri: folder ?? null,
-      workspaceFolders: folder === undefined ? null : [{ uri: folder, name: 'folder' }],
+      workspaceFolders: folders.length === 0 ? null : folders.map((uri) => ({ uri, name: 'folder' })),
       capabilities,
+      initializationOptions: files ? { ...(options as object), answersForFiles: true } : options,
     });
     client.notify('initialized', {});
     return client;
@@ -111,8 +175,27 @@ export class LanguageClient {
     return this.#child.exitCode === null && this.#child.signalCode === null;
   }
 
+  get pid(): number | undefined {
+    return this.#child.pid;
+  }
+
   request<R>(method: string, params?: unknown): Promise<R> {
     return this.#connection.sendRequest<R>(method, params as object);
+  }
+
+  /** A request that can be taken back. */
+  begin<R>(method: string, params: unknown): { readonly answer: Promise<R>; cancel(): void } {
+    const source = new CancellationTokenSource();
+    const answer = this.#connection.sendRequest<R>(method, params as object, source.token);
+    return { answer, cancel: () => source.cancel() };
+  }
+
+  /** A request that is taken back at once. */
+  cancelled<R>(method: string, params: unknown): Promise<R> {
+    const source = new CancellationTokenSource();
+    const answer = this.#connection.sendRequest<R>(method, params as object, source.token);
+    source.cancel();
+    return answer;
   }
 
   notify(method: string, params: unknown): void {
@@ -138,9 +221,17 @@ export class LanguageClient {
 
   /** What the server says of a version, once it has said it; of several times the last. Of no version: when it is closed. */
   diagnostics(uri: string, version: number | null = 1): Promise<Diagnostic[]> {
-    return this.#until(
+    return this.until(
       () => this.#told.findLast((told) => told.uri === uri && (told.version ?? null) === version)?.diagnostics,
     );
+  }
+
+  /** What the server says of a document once it has spoken of it more than `times` times. */
+  toldAgain(uri: string, times: number, seconds?: number): Promise<Diagnostic[]> {
+    return this.until(() => {
+      const all = this.#told.filter((told) => told.uri === uri);
+      return all.length > times ? all.at(-1)?.diagnostics : undefined;
+    }, seconds);
   }
 
   /** How often a document was spoken of. */
@@ -150,7 +241,7 @@ export class LanguageClient {
 
   /** The diagnostics of a version once one of them is as asked for; it may take the server several rounds to know. */
   async diagnosticsWith(uri: string, fits: (all: Diagnostic[]) => boolean): Promise<Diagnostic[]> {
-    return this.#until(() => {
+    return this.until(() => {
       const last = this.#told.findLast((told) => told.uri === uri)?.diagnostics;
       return last && fits(last) ? last : undefined;
     });
@@ -158,10 +249,11 @@ export class LanguageClient {
 
   /** What is shown to the user, once that many messages are. */
   async messages(count: number): Promise<readonly string[]> {
-    return this.#until(() => (this.shown.length >= count ? this.shown : undefined));
+    return this.until(() => (this.shown.length >= count ? this.shown : undefined));
   }
 
-  async #until<T>(look: () => T | undefined): Promise<T> {
+  /** Looks again after each message of the server. */
+  async until<T>(look: () => T | undefined, seconds = 30): Promise<T> {
     const now = look();
     if (now !== undefined) return now;
     return new Promise((resolve, reject) => {
@@ -169,10 +261,10 @@ export class LanguageClient {
         this.#waiting.delete(again);
         reject(
           new Error(
-            `the server did not answer in 30 s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
+            `the server did not answer in ${seconds} s; it ${this.running ? 'runs' : 'has ended'} and logged: ${this.log.join('\n')}`,
           ),
         );
-      }, 30_000);
+      }, seconds * 1000);
       const again = (): void => {
         const found = look();
         if (found === undefined) return;

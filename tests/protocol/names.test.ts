@@ -95,6 +95,22 @@ describe('definition', () => {
     expect(await definition('  trim RH', 'trim')).toEqual([]);
   });
 
+  it('of a trim is the last plan of its foot, else the film; of what it took off always the film', async () => {
+    const uri = 'file:///trims.hoof';
+    const own = text.replace('trim RH', 'trim LF').replace('heel down 2 mm\r\n  tape', 'toe down 2 mm\r\n  tape');
+    client.open(uri, own);
+    const from = async (place: string): Promise<string[]> => {
+      const position = positionAt(own, own.indexOf(place));
+      const found = await client.about<Location[]>('definition', uri, { position });
+      return found.map(({ range }) => own.split('\r\n')[range.start.line]?.trim() ?? '');
+    };
+    expect(await from('trim LF')).toEqual(['plan LF']);
+    expect(await from('LF\r\n    toe down')).toEqual(['plan LF']);
+    expect(await from('toe down')).toEqual(['film LF lateral "third.png"']);
+    client.change(uri, 2, [{ text: own.replace('plan LF', 'plan RH') }]);
+    expect(await from('trim LF')).toEqual(['film LF lateral "third.png"']);
+  });
+
   it('of a measure is the first of its landmarks that is placed: in the film around it', async () => {
     expect(await definition('    expect', 'palmar')).toEqual(tips([1]));
     expect(await definition('    expect', '5 deg')).toEqual([]);

@@ -143,12 +143,14 @@ describe('malformed requests', () => {
     ['highlights without a position', 'textDocument/documentHighlight', { textDocument }],
     ['signatures without a position', 'textDocument/signatureHelp', { textDocument }],
     ['a rename without a position', 'textDocument/rename', { textDocument, newName: 'x' }],
+    ['findings of nothing', 'textDocument/diagnostic', {}],
+    ['symbols of the workspace without a query', 'workspace/symbol', {}],
     ['a rename asked about without a document', 'textDocument/prepareRename', { position: { line: 0, character: 0 } }],
   ])('%s is answered by an error that names what is wrong', async (_, method, params) => {
     client.open(uri, good);
     await expect(client.request(method, params)).rejects.toMatchObject({
       code: ErrorCodes.InvalidParams,
-      message: expect.stringMatching(/uri|position|range/),
+      message: expect.stringMatching(/uri|position|range|query/),
     });
     await expectServed();
   });
@@ -217,5 +219,79 @@ describe('malformed requests', () => {
     client.open(uri, good);
     send(client);
     await expectServed();
+  });
+});
+
+describe('messages out of their order', () => {
+  it('what is asked and told before the server is initialised does not keep it from starting', async () => {
+    const answers: Promise<unknown>[] = [];
+    const uri = 'file:///early.hoof';
+    const early = await LanguageClient.start({
+      early(to) {
+        to.open(uri, good);
+        to.change(uri, 2, [{ text: good.replace('512', '512 kg') }]);
+        const answer = to.about('hover', uri, { position: { line: 2, character: 3 } });
+        answers.push(answer.catch((error: unknown) => error));
+        to.notify('initialized', {});
+      },
+    });
+    // Answered somehow, be it by an error.
+    expect(await Promise.all(answers)).toHaveLength(1);
+    early.open('file:///late.hoof', good);
+    const told = await early.diagnostics('file:///late.hoof');
+    expect(told.map(({ code }) => code)).toEqual(['notation/missing-unit']);
+    expect(await early.stop()).toBe(0);
+  });
+
+  it('initialising twice changes nothing of what is open', async () => {
+    const uri = 'file:///twice.hoof';
+    client.open(uri, good);
+    await client.diagnostics(uri);
+    const again = { processId: process.pid, rootUri: null, capabilities: {} };
+    await client.request('initialize', again).catch(() => null);
+    client.notify('initialized', {});
+    expect(await client.hover(uri, { line: 2, character: 3 })).not.toBeNull();
+    await expectServed();
+  });
+
+  it('a file that is opened twice, and closed twice, counts as it was said last', async () => {
+    const uri = 'file:///again.hoof';
+    client.open(uri, good);
+    client.open(uri, good.replace('512', '512 kg'), 2);
+    expect(await client.diagnostics(uri, 2)).toEqual([]);
+    client.close(uri);
+    client.close(uri);
+    expect(await client.hover(uri, { line: 2, character: 3 })).toBeNull();
+    client.open(uri, good, 3);
+    expect((await client.diagnostics(uri, 3)).map(({ code }) => code)).toEqual(['notation/missing-unit']);
+  });
+
+  it('of two texts under one version the later one counts, and of versions that go back too', async () => {
+    const uri = 'file:///numbers.hoof';
+    const position = { line: 1, character: 8 };
+    const symbols = async (): Promise<string[]> => (await client.symbols(uri)).map(({ name }) => name);
+    client.open(uri, good, 5);
+    const first = await symbols();
+    client.change(uri, 5, [{ text: good.replace('03-04', '05-06') }]);
+    const second = await symbols();
+    expect(second).not.toEqual(first);
+    expect(second.join(' ')).toContain('2026-05-06');
+    client.change(uri, 1, [{ text: good.replace('03-04', '07-08') }]);
+    expect((await symbols()).join(' ')).toContain('2026-07-08');
+    expect(await client.hover(uri, position)).not.toBeNull();
+  });
+
+  it('requests after the shutdown are answered, and the server still ends when it is told to', async () => {
+    const ending = await LanguageClient.start();
+    const uri = 'file:///ending.hoof';
+    ending.open(uri, good);
+    await ending.request('shutdown');
+    const late = ending.hover(uri, { line: 2, character: 3 }).then(
+      () => 'answered',
+      () => 'refused',
+    );
+    expect(await late).toMatch(/answered|refused/);
+    ending.notify('exit', undefined);
+    expect(await ending.ended()).toBe(0);
   });
 });

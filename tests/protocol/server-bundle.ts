@@ -1,6 +1,8 @@
-import { build } from 'esbuild';
+import { build, type BuildOptions } from 'esbuild';
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+// @ts-expect-error -- plain JavaScript
+import { outputs } from '../../esbuild.mjs';
 
 const root = resolve(import.meta.dirname, '..', '..');
 let bundle: Promise<string> | undefined;
@@ -12,16 +14,8 @@ export function serverBundle(): Promise<string> {
 }
 
 async function bundled(): Promise<string> {
-  const { outputFiles } = await build({
-    absWorkingDir: root,
-    entryPoints: ['server/node.ts'],
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'cjs',
-    write: false,
-    logLevel: 'silent',
-  });
+  const { outfile: _, ...options } = outputs.server;
+  const { outputFiles = [] } = await build({ ...options, absWorkingDir: root, write: false } as BuildOptions);
   const [file] = outputFiles;
   if (!file) throw new Error('esbuild made no file of server/node.ts');
   const folder = join(root, '.cache', 'protocol');

@@ -27,6 +27,7 @@ it('sheets are those of the version that is open', async () => {
   const result = await ask(client);
   expect(result.version).toBe(4);
   expect(result.caseName).toBe('Juniper');
+  expect(result.animal).toEqual({ kind: null, heightMm: null });
   expect(result.sheets.map(({ title, line, picture }) => [title, line, picture])).toEqual([
     ['Left fore, lateral film, 2026-03-04', 3, 'a.png'],
     ['Right fore, lateral film, 2026-03-04', 8, 'b.png'],
@@ -45,6 +46,7 @@ it('sheets of a file that is not open are none', async () => {
   expect(await ask(client, 'file:///nowhere.hoof')).toEqual({
     version: null,
     caseName: null,
+    animal: { kind: null, heightMm: null },
     sheets: [],
     yardsticks: {},
   });

@@ -4,30 +4,11 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { sheetsRequest, type SheetsResult } from '../../shared/protocol/sheets.ts';
-import { pictureFile, syntaxes } from '../unit/picture-dicom-writer.ts';
-import { filmText } from '../unit/plain-foot.ts';
+import { calibratedPicture as dicom, dicomCase as caseOf } from './case-folder.ts';
 import { LanguageClient } from './language-client.ts';
 
 let folder = '';
 let client: LanguageClient;
-
-/** A picture of 4 by 4 pixels whose spacing is calibrated in the plane of the foot. */
-const dicom = (mm: string): Uint8Array =>
-  pictureFile(
-    syntaxes.explicit,
-    {
-      width: 4,
-      height: 4,
-      more: [
-        { tag: '00280030', vr: 'DS', value: `${mm}\\${mm}` },
-        { tag: '00280a02', vr: 'CS', value: 'FIDUCIAL' },
-      ],
-    },
-    new Uint8Array(32),
-  );
-
-const caseOf = (path: string): string =>
-  `hoof 1\ncase "X"\nvisit 2026-03-04\n${filmText({}, { header: `film LF lateral "${path}"`, scale: 'scale dicom' })}\n`;
 
 const uriOf = (name: string): string => pathToFileURL(join(folder, name)).href;
 

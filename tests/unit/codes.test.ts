@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
+import { notUtf8, tooLarge } from '../../shared/findings/file-problems.ts';
 import { caseText, filmText } from './plain-foot.ts';
 import { findingsOf, foundAtMark, unmark } from './marked-text.ts';
 
@@ -83,24 +85,51 @@ const raised: Readonly<Record<string, string>> = {
   'course/rotating': `${caseText(filmText())}\nvisit 2026-04-01\n${filmText({ 'p3.dorsal.upper': [-23, 55] }, { header: '⟦film⟧ LF lateral "y.png"' })}\n`,
   'trim/no-film': visit('⟦plan⟧ LF\n    heel down 4 mm'),
   'trim/not-predicted': caseText(`${filmText({}, { scale: null })}\n\n  ⟦plan⟧ LF\n    heel down 4 mm`),
+  'accept/unknown-code': visit('accept ⟦range/palmar-angel⟧ because "x"'),
+  'accept/no-reason': visit('accept range/palmar-angle because ⟦""⟧'),
+  'accept/never': visit('accept ⟦trim/live-sole⟧ because "x"'),
+  'accept/nothing': visit('⟦accept range/palmar-angle because "x"⟧'),
+};
+
+/** Codes that no text alone can raise: of the bytes of a file, and of several files together. */
+const beyondOneText: Readonly<Record<string, () => readonly { code: string; message: string }[]>> = {
+  'file/too-large': () => [tooLarge('hoof 1\n')],
+  'file/not-utf-8': () => [notUtf8(7, { line: 1, column: 0 }, 0xe4)],
+  'case/same-code': () => {
+    const at = { line: 2, from: 7, to: 11 };
+    const facts = { name: null, code: { value: 'EX09', at } };
+    return [...acrossFiles(['a', 'b'].map((file) => ({ file, called: file, facts }))).values()].flat();
+  },
 };
 
 describe('every code of the catalogue', () => {
-  it.each(codes.map(({ code }) => code))('%s is raised at its place', (code) => {
-    const marked = raised[code];
-    if (marked === undefined) throw new Error(`${code} has no text that raises it`);
-    const found = foundAtMark(marked, code);
-    expect(
-      found,
-      `told instead: ${findingsOf(unmark(marked).text)
-        .map(
-          (finding) =>
-            `${finding.code} at ${JSON.stringify(unmark(marked).text.slice(finding.at.start, finding.at.end))}`,
-        )
-        .join('; ')}`,
-    ).toHaveLength(1);
-    expect(found[0]?.message.length).toBeGreaterThan(20);
+  it.each(Object.entries(beyondOneText))('%s is told in a sentence', (code, told) => {
+    const found = told();
+    expect(found.length).toBeGreaterThan(0);
+    for (const one of found) {
+      expect(one.code).toBe(code);
+      expect(one.message.length).toBeGreaterThan(20);
+    }
   });
+
+  it.each(codes.map(({ code }) => code).filter((code) => !(code in beyondOneText)))(
+    '%s is raised at its place',
+    (code) => {
+      const marked = raised[code];
+      if (marked === undefined) throw new Error(`${code} has no text that raises it`);
+      const found = foundAtMark(marked, code);
+      expect(
+        found,
+        `told instead: ${findingsOf(unmark(marked).text)
+          .map(
+            (finding) =>
+              `${finding.code} at ${JSON.stringify(unmark(marked).text.slice(finding.at.start, finding.at.end))}`,
+          )
+          .join('; ')}`,
+      ).toHaveLength(1);
+      expect(found[0]?.message.length).toBeGreaterThan(20);
+    },
+  );
 
   it('has a title and says what it is about', () => {
     for (const { title, about } of codes) {
@@ -111,7 +140,9 @@ describe('every code of the catalogue', () => {
   });
 
   it('no text here raises a code that the catalogue does not have', () => {
-    expect(Object.keys(raised).sort()).toEqual(codes.map(({ code }) => code).sort());
+    expect([...Object.keys(raised), ...Object.keys(beyondOneText)].sort()).toEqual(
+      codes.map(({ code }) => code).sort(),
+    );
   });
 });
 

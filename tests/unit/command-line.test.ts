@@ -88,6 +88,7 @@ describe('check', () => {
           value: z.optional(z.number()),
           limit: z.optional(z.number()),
           source: z.optional(z.string()),
+          accepted: z.optional(z.string()),
         }),
       ),
     });

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createRegistry } from 'vscode-tmgrammar-test/dist/common/index.js';
 import { GRAMMAR_FILE, grammar } from '../../scripts/grammar.ts';
+import { codes } from '../../shared/findings/catalogue.ts';
 import { measureNames } from '../../shared/measures/registry.ts';
 import { everyWord, findBlock } from '../../shared/notation/vocabulary.ts';
 
@@ -50,6 +51,8 @@ describe('the grammar for colours', () => {
       expect([word, scopeOf(`weight 3 ${word}`, word)]).toEqual([word, 'keyword.other.unit']);
     for (const word of measureNames())
       expect([word, scopeOf(`expect ${word} 3`, word)]).toEqual([word, 'variable.other.measure']);
+    for (const { code } of codes)
+      expect([code, scopeOf(`accept ${code} because`, code)]).toEqual([code, 'constant.language.finding']);
   });
 
   it('colours a header, its foot, its view and its path', () => {

@@ -1,7 +1,10 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { manifestWithCodes } from '../../scripts/severity-setting.ts';
+import { codes } from '../../shared/findings/catalogue.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { readLevels } from '../../shared/findings/severity-levels.ts';
 import { usualSpread } from '../../shared/measures/take.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
@@ -47,6 +50,18 @@ describe('the manifest', () => {
     const { properties } = contributes.configuration;
     expect(properties['ungula.placing.spreadMm'].default).toBe(usualSpread.mm);
     expect(properties['ungula.placing.spreadPx'].default).toBe(usualSpread.px);
+  });
+
+  it('knows every code whose severity may be set (npm run docs writes them)', () => {
+    const text = read('package.json');
+    expect(manifestWithCodes(text)).toBe(text);
+    const setting = contributes.configuration.properties['ungula.severity'];
+    const names: string[] = setting.propertyNames.enum;
+    expect(names).toEqual(expect.arrayContaining(codes.map(({ code }) => code)));
+    expect(names.filter((name) => name.endsWith('/*')).length).toBeGreaterThan(10);
+    for (const name of names) expect(readLevels([[name, 'warning']]).unknown).toEqual([]);
+    for (const level of setting.additionalProperties.enum)
+      expect(readLevels([['tape/disagrees', level]])).toMatchObject({ unknown: [], kept: [] });
   });
 
   it('offers the commands that are registered, under one category', () => {

@@ -5,6 +5,9 @@ import { join } from 'node:path';
 import { spawnSync } from 'node:child_process';
 import { createContext, runInContext } from 'node:vm';
 import { afterAll, describe, expect, it } from 'vitest';
+// @ts-expect-error -- plain JavaScript
+import { outputs } from '../../esbuild.mjs';
+import type { DecoderAnswer } from '../../src/extension/worker-decoder.ts';
 import { encapsulated, pictureFile } from './picture-dicom-writer.ts';
 import { encodedFrame, type Encoding } from './picture-frame-encoders.ts';
 import { knownValues } from './picture-known.ts';
@@ -111,6 +114,35 @@ describe('bundles of the picture reader', () => {
     const context = createContext(page, { codeGeneration: { strings: false, wasm: false } });
     runInContext(text, context);
     for (const [kind, bytes] of await files()) expect(await (page['pngOf'] as PngOf)(kind, bytes)).toBeGreaterThan(50);
+  });
+
+  it('as the decoder worker ships: a question in, a picture out', async () => {
+    const { outfile: _, ...options } = outputs.decoderWorker;
+    const built = await build({ ...options, absWorkingDir: root, write: false } as BuildOptions);
+    const asked: ((event: { data: unknown }) => void)[] = [];
+    let answered: (answer: DecoderAnswer) => void = () => {};
+    const worker: Record<string, unknown> = {
+      WorkerGlobalScope: Object,
+      location: { href: 'https://case.example/worker.js' },
+      TextDecoder,
+      TextEncoder,
+      URL,
+      setTimeout,
+      performance,
+      console: { log: forbidden, warn: forbidden, error: forbidden },
+      addEventListener: (_kind: string, listen: (event: { data: unknown }) => void) => asked.push(listen),
+      postMessage: (answer: DecoderAnswer) => answered(structuredClone(answer)),
+    };
+    worker['self'] = worker;
+    const context = createContext(worker, { codeGeneration: { strings: false, wasm: false } });
+    runInContext(built.outputFiles?.[0]?.text ?? '', context);
+    // What is posted to a worker arrives as the worker's own kind of array.
+    const own = runInContext('Uint8Array', context) as typeof Uint8Array;
+    for (const [index, [, bytes]] of (await files()).entries()) {
+      const answer = new Promise<DecoderAnswer>((resolve) => (answered = resolve));
+      for (const listen of asked) listen({ data: { id: index, bytes: own.from(bytes) } });
+      expect(await answer).toMatchObject({ id: index, shown: { mime: 'image/png', width, height } });
+    }
   });
 
   it.each([

@@ -19,6 +19,8 @@ const fresh: PageState = {
   uri: null,
   film: null,
   cut: null,
+  over: null,
+  hidden: [],
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
 };
@@ -42,6 +44,7 @@ function page(text = bare) {
       uri,
       fileName: 'a.hoof',
       caseName: null,
+      animal: inspection.study.animal,
       version,
       sheets,
       yardsticks,

@@ -40,6 +40,7 @@ describe('messages between the extension and the page', () => {
       uri: 'file:///a.hoof',
       fileName: 'a.hoof',
       caseName: null,
+      animal: { kind: 'donkey', heightMm: null },
       version: 3,
       sheets,
       yardsticks: yardsticksIn(inspection.study),
@@ -107,6 +108,8 @@ describe('messages between the extension and the page', () => {
       uri: 'file:///a.hoof',
       film: null,
       cut: 'plan\n2026-03-04\n0',
+      over: 'normal',
+      hidden: ['bones'],
       shows: { picture: true, drawing: false, lettering: true },
       scroll: 12,
     };

@@ -16,6 +16,8 @@ const fresh: PageState = {
   uri: null,
   film: null,
   cut: null,
+  over: null,
+  hidden: [],
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
 };
@@ -24,6 +26,7 @@ const message = (part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>
   uri: 'file:///a.hoof',
   fileName: 'a.hoof',
   caseName: 'Juniper',
+  animal: { kind: 'horse', heightMm: 1480 },
   version: 1,
   sheets,
   yardsticks: {},

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { picturePath } from '../../src/extension/picture-path.ts';
+import { pathFrom, picturePath } from '../../src/extension/picture-path.ts';
 
 const folder = '/home/kim/cases/juniper';
 const roots = ['/home/kim/cases'];
@@ -60,5 +60,20 @@ describe('where a film’s picture is looked for', () => {
         }
       }),
     );
+  });
+});
+
+describe('the path that a film writes for a picture', () => {
+  it.each([
+    ['/home/kim/cases/juniper/films/a b.png', 'films/a b.png'],
+    ['/home/kim/cases/juniper/a.png', 'a.png'],
+    ['/home/kim/cases/films/a.png', '../films/a.png'],
+    ['/home/kim/cases/juniper-films/a.png', '../juniper-films/a.png'],
+    ['/home/kim/elsewhere/a.png', null],
+    ['/home/kim/cases-of-others/a.png', null],
+    ['/home/kim/cases/juniper/a\\b.png', null],
+  ])('%s is %s', (picture, path) => {
+    expect(pathFrom(folder, picture, roots)).toBe(path);
+    if (path !== null) expect(picturePath(path, folder, roots)).toMatchObject({ path: picture });
   });
 });

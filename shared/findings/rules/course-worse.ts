@@ -1,6 +1,5 @@
-import { dayOfFilm } from '../../trim/film-series.ts';
-import type { Study, StudiedFilm } from '../../trim/study.ts';
-import type { Rule } from '../rule.ts';
+import type { StudiedFilm } from '../../trim/study.ts';
+import type { Rule, Surroundings } from '../rule.ts';
 import { footWords, say, sentence } from '../wording.ts';
 
 /** Two films of one foot differ really where their values lie further apart than placing explains (95 %). */
@@ -13,15 +12,16 @@ interface Worsening {
   readonly title: string;
   readonly about: string;
   readonly says: string;
+  readonly never?: string;
 }
 
-function worsening({ measure, code, severity, title, about, says }: Worsening): Rule {
+function worsening({ measure, code, severity, title, about, says, never }: Worsening): Rule {
   return {
     code,
     severity,
     title,
     about,
-    across: true,
+    ...(never !== undefined && { never }),
     *onReading(film, reading, study) {
       if (film.film.kind !== 'film' || reading !== film.readings.find(({ taking }) => taking.frame)) return;
       const now = reading.taking.values.get(measure);
@@ -53,9 +53,8 @@ function worsening({ measure, code, severity, title, about, says }: Worsening): 
 }
 
 /** The film of the same foot and view before the day of this one. */
-function before(film: StudiedFilm, { series }: Study): StudiedFilm | null {
-  const day = dayOfFilm(film);
-  return day === null ? null : series.upTo(film.film.foot, film.film.view, day - 1);
+function before({ film, day }: StudiedFilm, { series }: Surroundings): StudiedFilm | null {
+  return day === null ? null : series.upTo(film.foot, film.view, day - 1);
 }
 
 const sinks = 'The bone may be sinking in the capsule: call the vet now.';
@@ -68,6 +67,7 @@ export const sinking: Rule = worsening({
   about:
     'A pedal bone that comes to lie lower in the capsule from one film to the next is sinking. In acute founder the founder distance was the best sign of all on a film (Eustace and Cripps 1999).',
   says: sinks,
+  never: 'Call the vet, and write down under `vet` what was found.',
 });
 
 export const sinkingByHairline: Rule = worsening({
@@ -78,6 +78,7 @@ export const sinkingByHairline: Rule = worsening({
   about:
     'The same as a founder distance that increases, measured from the hairline. The two conventions are never mixed.',
   says: sinks,
+  never: 'Call the vet, and write down under `vet` what was found.',
 });
 
 export const rotating: Rule = worsening({

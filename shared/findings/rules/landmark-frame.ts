@@ -5,13 +5,13 @@ import type { Film, Placing, Reading } from '../../record/schema.ts';
 /** The frame that a film would have with other placings: some left out, or two with their names exchanged. */
 export function frameWith(placings: readonly Placing[], film: Film, reading: Reading, { scale }: Taking): Frame | null {
   const usual = reading.spread ?? (scale === null ? usualSpread.px : usualSpread.mm / scale);
-  const spot = ({ x, y }: { x: number; y: number }, sd: number) => ({ x, y, sd });
-  return footFrame(film.view, {
-    placed: new Map(placings.map((placing) => [placing.name, spot(placing, placing.spread ?? usual)])),
-    ground: film.ground && [spot(film.ground.from, usual), spot(film.ground.to, usual)],
+  const spot = ({ x, y }: { x: number; y: number }) => ({ x, y, sd: usual });
+  return footFrame(film.view, () => ({
+    placed: placings.map(({ name, x, y, spread }) => ({ name, x, y, sd: spread ?? usual })),
+    ground: film.ground && [spot(film.ground.from), spot(film.ground.to)],
     scale: scale === null ? null : { kind: 'pixel', mmPerPx: scale },
     magnify: 1,
-  }).frame;
+  })).frame;
 }
 
 export function exchanged(placings: readonly Placing[], one: string, other: string): Placing[] {

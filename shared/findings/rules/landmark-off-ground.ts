@@ -88,6 +88,8 @@ function* belowGround(film: StudiedFilm, reading: StudiedReading): Iterable<Rema
   const most = scaled ? mostBelow : mostBelowShare;
   const { names } = suspectsOf(film, reading);
   for (const { name, at } of reading.reading.placings) {
+    // Nearly every point lies above the ground, and it is not asked how surely.
+    if (!((reading.taking.frame?.at(name)?.y.value ?? 0) < 0)) continue;
     const found = names.has(name) ? null : heightOf(name, reading);
     if (!found || !(-found.height > Math.max(most, clearly * found.sd))) continue;
     yield {

@@ -1,7 +1,6 @@
 import { findMeasure } from '../../measures/registry.ts';
 import type { Limit } from '../../record/schema.ts';
-import type { Study } from '../../trim/study.ts';
-import type { Remark, Rule } from '../rule.ts';
+import type { Remark, Rule, Surroundings } from '../rule.ts';
 import { fits } from '../fitting-units.ts';
 import { isLooser, usualLines, usualOf, type Lines } from '../limits.ts';
 import { sayLimit } from '../wording.ts';
@@ -13,6 +12,7 @@ export const loosenedLimit: Rule = {
   title: 'Limit looser than the published one',
   about:
     'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
+  never: 'Give the limit itself its reason: … because "…"',
   *onLimits(study) {
     for (const { start, is } of study.record.limits) {
       const usual = linesOf(is, study);
@@ -24,7 +24,7 @@ export const loosenedLimit: Rule = {
   },
 };
 
-function linesOf(limit: Limit, study: Study): Lines | undefined {
+function linesOf(limit: Limit, study: Surroundings): Lines | undefined {
   const measure = findMeasure(limit.measure);
   if (!measure || !fits(measure, limit.quantity)) return undefined;
   return ['LF', 'LH'].map((foot) => usualLines(measure.name, foot, study)).find(({ lines }) => lines.length > 0);

@@ -19,7 +19,8 @@ export const unknownMeasure: Rule = {
   severity: 'error',
   title: 'Unknown measure',
   about: 'Limits, tape lines and stated values name a measure. A name that is not known is not checked at all.',
-  *onVisit(visit) {
+  never: 'Write the name of a measure: what is not known is not checked.',
+  *onVisit({ visit }) {
     for (const named of namedIn(visit.is)) yield* unknown(named);
   },
   *onLimits(study) {
@@ -32,7 +33,8 @@ export const measureUnit: Rule = {
   severity: 'error',
   title: 'Unit that does not fit the measure',
   about: 'Angles are in degrees, lengths in millimetres, centimetres or inches, shares in per cent.',
-  *onVisit(visit) {
+  never: 'Write a unit that fits the measure: as it stands the line counts for nothing.',
+  *onVisit({ visit }) {
     for (const named of namedIn(visit.is)) yield* wrongUnit(named);
   },
   *onLimits(study) {
@@ -45,7 +47,7 @@ export const notByHand: Rule = {
   severity: 'warning',
   title: 'Measure that no hand can take',
   about: 'Under `tape` stand the measures that are taken on the hoof itself. What lies inside shows only on a film.',
-  *onVisit(visit) {
+  *onVisit({ visit }) {
     for (const tape of visit.is.tapes)
       for (const { measure, measureAt } of tape.values) {
         const known = findMeasure(measure);

@@ -2,13 +2,17 @@ import { findMeasure } from '../../measures/registry.ts';
 import { bands, lengthFactor } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
 import { linesFor, passed, sayAgainst, type Line } from '../limits.ts';
-import type { Remark, Rule } from '../rule.ts';
+import type { Remark, Rule, Surroundings } from '../rule.ts';
 import { footWords, say, sayLimit, sentence, wordsFor } from '../wording.ts';
 import type { Value } from '../../measures/take.ts';
-import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
+import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
+
+/** Measures for which something is published. */
+const banded = new Set(bands.map((band) => band.measure));
+const none: readonly Remark[] = [];
 
 /** Values outside what is published as usual, or outside what the case itself allows. One code a measure. */
-export const rangeRules: readonly Rule[] = [...new Set(bands.map((band) => band.measure))].map(rangeRule);
+export const rangeRules: readonly Rule[] = [...banded].map(rangeRule);
 
 function rangeRule(name: string): Rule {
   const measure = findMeasure(name);
@@ -18,9 +22,9 @@ function rangeRule(name: string): Rule {
     severity: 'warning',
     title: `${sentence(measure.words)} out of its range`,
     about: matters[name] ? `${measure.doc} ${matters[name]}` : measure.doc,
-    *onReading(film, reading, study) {
+    onReading(film, reading, study) {
       const value = reading.taking.values.get(name);
-      if (value) yield* outOf(value, film, reading, study);
+      return value ? outOf(value, film, reading, study) : none;
     },
   };
 }
@@ -34,16 +38,16 @@ export const agreedRange: Rule = {
     'The case, or a set of reference values of one’s own, has a limit for a measure for which no range is published, and the value lies outside it.',
   *onReading(film, reading, study) {
     for (const value of reading.taking.values.values())
-      if (!bands.some((band) => band.measure === value.measure.name)) yield* outOf(value, film, reading, study);
+      if (!banded.has(value.measure.name)) yield* outOf(value, film, reading, study);
   },
 };
 
-function* outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study: Study): Iterable<Remark> {
+function outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study: Surroundings): readonly Remark[] {
   const { foot } = film.film;
   const { band, lines } = linesFor(value.measure.name, foot, study);
   const line = passed(value.value, lines);
-  if (!line) return;
-  yield {
+  if (!line) return none;
+  const remark: Remark = {
     at: placeOf(film, reading, value),
     severity: line.severity,
     message: words(value, film, reading, line, band?.weak === true, study),
@@ -60,6 +64,7 @@ function* outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study:
       ],
     }),
   };
+  return [remark];
 }
 
 function words(
@@ -68,7 +73,7 @@ function words(
   { reading }: StudiedReading,
   line: Line,
   weak: boolean,
-  study: Study,
+  study: Surroundings,
 ): string {
   const { measure, unit, sd } = value;
   const side = line.side === 'high' ? 'above' : 'below';

@@ -7,7 +7,8 @@ export const redFlag: Rule = {
   title: 'Warning signs',
   about:
     'Fever, an animal that will not rise or move, discharge, a gap above the coronet: these are for the vet at once, before anything is trimmed.',
-  *onVisit({ is: visit }) {
+  never: 'Call the vet, and write down under `vet` what was found.',
+  *onVisit({ visit: { is: visit } }) {
     const [first] = visit.signs;
     if (!first) return;
     const last = visit.signs.at(-1) ?? first;

@@ -29,13 +29,13 @@ export const tapeDisagrees: Rule = {
   title: 'Tape and picture disagree',
   about:
     'What the hand measured and what the picture of the same foot and visit gives differ by more than the errors of both allow: one of the two is wrong. The hand is taken to be good to 2 mm (a tape round the coronet was, J Equine Vet Sci 2022;115:104028, for other lengths a hint only) and to 2 degrees (a judgement of ours).',
-  *onVisit(visit, study) {
+  *onVisit({ visit, films }) {
     for (const tape of visit.is.tapes)
       for (const { measure: name, quantity, at } of tape.values) {
         const measure = findMeasure(name);
         const hand = measure && handSd[measure.unit];
         if (!measure?.byHand || hand === undefined || !fits(measure, quantity)) continue;
-        const seen = (study.byVisit.get(visit) ?? [])
+        const seen = films
           .filter((film) => film.film.foot === tape.foot)
           .flatMap((film) =>
             film.readings.flatMap((reading) => seenIn(film, reading, measure.name, quantity.base, hand)),

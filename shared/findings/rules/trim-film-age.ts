@@ -1,5 +1,3 @@
-import { dayNumber } from '../../notation/dates.ts';
-import { dayOfFilm } from '../../trim/film-series.ts';
 import type { Rule } from '../rule.ts';
 import { filmOf } from './trim-film.ts';
 
@@ -10,9 +8,8 @@ export const filmTooOld: Rule = {
   about:
     'A foot grows and is trimmed: after a cycle a film no longer shows the foot that is planned for. How old is too old is a judgement; the trimming cycle is 4 to 6 weeks (Lesniak 2017).',
   *onCut(studied, { trim }) {
-    const { cut, film, visit } = studied;
-    const taken = film && dayOfFilm(film);
-    const today = visit.is.date === null ? null : dayNumber(visit.is.date);
+    const { cut, film, day: today } = studied;
+    const taken = film && film.day;
     if (cut.kind !== 'plan' || taken === null || today === null || today - taken <= trim.filmAge) return;
     yield {
       at: cut.head,

@@ -22,13 +22,14 @@ export const liveSole = cutRule({
   title: 'Cut into live sole',
   about:
     'The new bearing line passes above the ground side of the sole, so sole would be taken. Under the tip of the bone lie the solar corium and its vessels, with little to spare.',
+  never: 'Take less: under live sole lie the corium and the bone.',
   excess: (outcome) => Math.max(0, ...soleCuts(outcome).map(({ depth }) => depth)),
   *say(studied, outcome) {
     const cuts = soleCuts(outcome);
     const [worst] = cuts.toSorted((a, b) => b.depth - a.depth);
     if (!worst) return;
     const measure = worst.place === 'heel' ? 'heel-surplus' : `sole-depth.${worst.place}`;
-    const left = worst.place === 'heel' ? undefined : outcome.prediction.values.get(measure);
+    const left = worst.place === 'heel' ? undefined : outcome.prediction.value(measure);
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:

@@ -9,7 +9,8 @@ export const trimWithoutVet: Rule = {
   title: 'Grave lameness without the vet',
   about:
     'An animal that will hardly walk is in pain and perhaps in danger. What is trimmed then is agreed with the vet, and the agreement is written down.',
-  *onVisit({ is: visit }) {
+  never: 'Call the vet, and write down under `vet` what was agreed.',
+  *onVisit({ visit: { is: visit } }) {
     const [cut] = visit.cuts;
     if (!cut || !visit.obel || visit.obel.value < grave || visit.vet.length > 0) return;
     yield {

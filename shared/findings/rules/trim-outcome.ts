@@ -1,6 +1,5 @@
-import type { Study, StudiedCut, StudiedFilm } from '../../trim/study.ts';
-import { dayNumber } from '../../notation/dates.ts';
-import type { Rule } from '../rule.ts';
+import type { StudiedCut, StudiedFilm } from '../../trim/study.ts';
+import type { Rule, Surroundings } from '../rule.ts';
 import { list, say, wordsFor } from '../wording.ts';
 
 const compared = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
@@ -12,7 +11,6 @@ export const trimOutcome: Rule = {
   title: 'What became of a trim',
   about:
     'Once the next film of the foot is there, what was predicted is held against what was found. Growth since the trim is in the difference, so much of it is no error.',
-  across: true,
   *onCut(studied, study) {
     const { cut, prediction } = studied;
     const found = nextFilm(studied, study);
@@ -21,7 +19,7 @@ export const trimOutcome: Rule = {
     if (heelDown + toeDown + toeBack === 0) return;
     if (cut.kind !== 'trim' || !prediction || !found || !values) return;
     const words = compared.flatMap((name) => {
-      const foretold = prediction.values.get(name);
+      const foretold = prediction.value(name);
       const now = values.get(name);
       if (!foretold || !now) return [];
       const off = now.value - foretold.value;
@@ -44,7 +42,6 @@ export const trimOutcome: Rule = {
   },
 };
 
-function nextFilm({ cut, visit }: StudiedCut, { series }: Study): StudiedFilm | null {
-  const day = visit.is.date === null ? null : dayNumber(visit.is.date);
+function nextFilm({ cut, day }: StudiedCut, { series }: Surroundings): StudiedFilm | null {
   return day === null ? null : series.following(cut.foot, 'lateral', day);
 }

@@ -7,7 +7,7 @@ import { cutPlace, filmOf } from './trim-film.ts';
 /** The innermost low line that the angle passes after a cut that lowered it. */
 function passedLine({ before, prediction }: Outcome, foot: string, study: CutGround): Line | undefined {
   const was = before.get('palmar-angle');
-  const after = prediction.values.get('palmar-angle');
+  const after = prediction.value('palmar-angle');
   if (!was || !after || after.value >= was.value) return undefined;
   return linesFor('palmar-angle', foot, study).lines.find((line) => line.side === 'low' && passes(after.value, line));
 }
@@ -20,12 +20,12 @@ export const palmarAngleAfter = cutRule({
     'Each millimetre off the heel turns the foot back by about half a degree. Below the limit the bone stands flat or tips backwards, and the deep flexor tendon and the heels carry more.',
   excess: (outcome, foot, study) => {
     const line = passedLine(outcome, foot, study);
-    return line ? line.at - (outcome.prediction.values.get('palmar-angle')?.value ?? line.at) : 0;
+    return line ? line.at - (outcome.prediction.value('palmar-angle')?.value ?? line.at) : 0;
   },
   *say(studied, outcome, study) {
     const line = passedLine(outcome, studied.cut.foot, study);
     const was = outcome.before.get('palmar-angle');
-    const after = outcome.prediction.values.get('palmar-angle');
+    const after = outcome.prediction.value('palmar-angle');
     if (!line || !was || !after) return;
     yield {
       at: cutPlace(studied, 'heel'),

@@ -17,7 +17,7 @@ function thinned(
 ): Line | undefined {
   const name = `sole-depth.${place}`;
   const was = before.get(name);
-  const after = prediction.values.get(name);
+  const after = prediction.value(name);
   if (!was || !after || after.value > was.value - noticeable) return undefined;
   return passed(
     after.value,
@@ -31,19 +31,20 @@ export const soleDepthAfter = cutRule({
   title: 'Sole too thin after the cut',
   about:
     'The sole under the tip and the wing of the bone protects the corium. A cut that thins it below the limit leaves the bone nearer to the ground than it may be.',
+  never: 'Take less, or agree a limit for this case under `limits`, with `because`.',
   excess: (outcome, foot, study) =>
     Math.max(
       0,
       ...places.map((place) => {
         const line = thinned(place, outcome, foot, study);
-        return line ? line.at - (outcome.prediction.values.get(`sole-depth.${place}`)?.value ?? line.at) : 0;
+        return line ? line.at - (outcome.prediction.value(`sole-depth.${place}`)?.value ?? line.at) : 0;
       }),
     ),
   *say(studied, outcome, study) {
     for (const place of places) {
       const line = thinned(place, outcome, studied.cut.foot, study);
       const was = outcome.before.get(`sole-depth.${place}`);
-      const after = outcome.prediction.values.get(`sole-depth.${place}`);
+      const after = outcome.prediction.value(`sole-depth.${place}`);
       if (!line || !was || !after) continue;
       yield {
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),

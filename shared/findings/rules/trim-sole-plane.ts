@@ -8,6 +8,7 @@ export const belowSolePlane = cutRule({
   title: 'Heel cut below the hard sole plane',
   about:
     'Heel may come off down to the level of the hard, live sole beside it. Below that the cut goes into living sole, and the foot loses the support it has.',
+  never: 'Take less: below the hard sole plane the heel is alive.',
   excess: ({ size, before }) => {
     const surplus = before.get('heel-surplus');
     return surplus && size.heelDown > 0 ? size.heelDown - surplus.value : 0;

@@ -23,6 +23,7 @@ export const toeShortened: Rule = {
       limit: line.at,
       source: line.source,
       related: filmOf(studied),
+      fixes: [{ title: 'Leave the toe’s height alone', edits: [{ ...cut.toeDown.at, text: '0 mm' }] }],
     };
   },
 };

@@ -1,3 +1,4 @@
+import { lengthOf } from '../../geometry/real.ts';
 import type { View } from '../../notation/landmarks.ts';
 import type { Reading } from '../../record/schema.ts';
 import { typicalPlaces, type Place } from './typical-places.ts';
@@ -44,68 +45,110 @@ export function typicalFit(view: View, reading: Reading): Fit | null {
   return fit;
 }
 
+/** A place of the typical foot, and where it is placed on the picture, with y upwards. */
 interface Match {
-  readonly typical: Place;
-  readonly placed: Place;
+  readonly x: number;
+  readonly y: number;
+  readonly placedX: number;
+  readonly placedY: number;
+  readonly allowed: number;
 }
 
-/** Maps a typical place (mirrored where `side` is -1) to a picture point with y upwards: a turn with a size, and a shift. */
+/**
+ * Maps a typical place (mirrored where `side` is -1) to a picture point with y upwards: a turn with a size (a, b), and a shift
+ * (dx, dy).
+ */
 interface Similarity {
   readonly side: 1 | -1;
-  readonly a: Place;
-  readonly b: Place;
+  readonly a: number;
+  readonly b: number;
+  readonly dx: number;
+  readonly dy: number;
+  readonly size: number;
 }
 
-function fitted(view: View, reading: Reading): Fit | null {
-  const typical = typicalPlaces[view];
-  const middle = meanOf([...typical.values()]);
-  const allowed = (name: string): number => {
-    const at = typical.get(name) ?? middle;
-    return allowedNear + allowedShare * Math.hypot(at[0] - middle[0], at[1] - middle[1]);
-  };
-  const named = reading.placings.flatMap(({ name, x, y }) => {
-    const at = typical.get(name);
-    return at ? [{ name, typical: at, placed: [x, -y] as const }] : [];
-  });
-  if (named.length < fewest) return null;
-  const far = (map: Similarity): number => named.filter((one) => residual(map, one) > allowed(one.name)).length;
-  // Most readings have nothing amiss: then all points together settle it.
-  const together = bestOf([leastSquares(named, 1), leastSquares(named, -1)], named);
-  const map = together && far(together) === 0 ? together : robust(named);
-  if (!map || 2 * far(map) > named.length - 3) return null;
-  const place = (name: string): Place => typical.get(name) ?? middle;
+interface Typical {
+  readonly x: number;
+  readonly y: number;
+  readonly allowed: number;
+}
+
+/** Where each landmark of a view is to be expected, and what it may be off; any other in the middle of all. */
+interface TypicalFoot {
+  readonly places: ReadonlyMap<string, Typical>;
+  readonly middle: Typical;
+}
+
+function typicalFoot(view: View): TypicalFoot {
+  const places = typicalPlaces[view];
+  const middle = { x: meanOf([...places.values()], ([x]) => x), y: meanOf([...places.values()], ([, y]) => y) };
+  const allowed = ([x, y]: Place): number => allowedNear + allowedShare * lengthOf(x - middle.x, y - middle.y);
   return {
-    allowed,
-    off: (name, at) => residual(map, { typical: place(name), placed: [at.x, -at.y] }),
+    places: new Map([...places].map(([name, at]) => [name, { x: at[0], y: at[1], allowed: allowed(at) }])),
+    middle: { ...middle, allowed: allowedNear },
+  };
+}
+
+const typicalFeet: Readonly<Record<View, TypicalFoot>> = {
+  lateral: typicalFoot('lateral'),
+  front: typicalFoot('front'),
+  solar: typicalFoot('solar'),
+};
+
+function fitted(view: View, reading: Reading): Fit | null {
+  const { places, middle } = typicalFeet[view];
+  const matches: Match[] = [];
+  for (const { name, x, y } of reading.placings) {
+    const at = places.get(name);
+    if (at) matches.push({ x: at.x, y: at.y, placedX: x, placedY: -y, allowed: at.allowed });
+  }
+  if (matches.length < fewest) return null;
+  // Most readings have nothing amiss: then all points together settle it.
+  const together = bestOf([leastSquares(matches, 1), leastSquares(matches, -1)], matches);
+  const map = together && farOff(together, matches) === 0 ? together : robust(matches);
+  if (!map || 2 * farOff(map, matches) > matches.length - 3) return null;
+  const place = (name: string): Typical => places.get(name) ?? middle;
+  return {
+    allowed: (name) => place(name).allowed,
+    off: (name, at) => residual(map, place(name), at.x, -at.y),
     expected: (name) => {
-      const [x, y] = mapped(map, place(name));
-      return { x, y: -y };
+      const { x, y } = place(name);
+      return { x: mappedX(map, x, y), y: -mappedY(map, x, y) };
     },
   };
+}
+
+function farOff(map: Similarity, matches: readonly Match[]): number {
+  let count = 0;
+  for (const one of matches) if (residual(map, one, one.placedX, one.placedY) > one.allowed) count++;
+  return count;
 }
 
 /** The similarity by two points that leaves the rest with the smallest median distance, then settled on those it fits. */
 function robust(matches: readonly Match[]): Similarity | null {
   const pairs = matches.flatMap((one, index) =>
-    matches.slice(index + 1).flatMap((other) => {
-      const [dx, dy] = [one.typical[0] - other.typical[0], one.typical[1] - other.typical[1]];
-      return Math.hypot(dx, dy) < shortestBase ? [] : [[one, other]];
-    }),
+    matches
+      .slice(index + 1)
+      .flatMap((other) => (lengthOf(one.x - other.x, one.y - other.y) < shortestBase ? [] : [[one, other]])),
   );
   const best = bestOf(
     pairs.flatMap((pair) => [leastSquares(pair, 1), leastSquares(pair, -1)]),
     matches,
   );
   if (!best) return null;
-  const near = matches.filter((one) => residual(best, one) <= settledWithin);
+  const near = matches.filter((one) => residual(best, one, one.placedX, one.placedY) <= settledWithin);
   return near.length < 3 ? best : (leastSquares(near, best.side) ?? best);
 }
 
 function bestOf(maps: readonly (Similarity | null)[], matches: readonly Match[]): Similarity | null {
   let best: Similarity | null = null;
   let least = Infinity;
+  const residuals = new Float64Array(matches.length);
   for (const map of maps) {
-    const median = map ? medianOf(matches.map((one) => residual(map, one))) : Infinity;
+    if (!map) continue;
+    let index = 0;
+    for (const one of matches) residuals[index++] = residual(map, one, one.placedX, one.placedY);
+    const median = medianOf(residuals);
     if (median >= least) continue;
     least = median;
     best = map;
@@ -114,46 +157,44 @@ function bestOf(maps: readonly (Similarity | null)[], matches: readonly Match[])
 }
 
 function leastSquares(matches: readonly Match[], side: 1 | -1): Similarity | null {
-  const from = meanOf(matches.map(({ typical }) => mirrored(typical, side)));
-  const to = meanOf(matches.map(({ placed }) => placed));
+  const fromX = side * meanOf(matches, ({ x }) => x);
+  const fromY = meanOf(matches, ({ y }) => y);
+  const toX = meanOf(matches, ({ placedX }) => placedX);
+  const toY = meanOf(matches, ({ placedY }) => placedY);
   let along = 0;
   let across = 0;
-  let size = 0;
-  for (const { typical, placed } of matches) {
-    const [tx, ty] = mirrored(typical, side);
-    const [x, y] = [tx - from[0], ty - from[1]];
-    const [px, py] = [placed[0] - to[0], placed[1] - to[1]];
+  let spread = 0;
+  for (const one of matches) {
+    const x = side * one.x - fromX;
+    const y = one.y - fromY;
+    const px = one.placedX - toX;
+    const py = one.placedY - toY;
     along += x * px + y * py;
     across += x * py - y * px;
-    size += x * x + y * y;
+    spread += x * x + y * y;
   }
-  const a: Place = [along / size, across / size];
-  if (!(Math.hypot(...a) > 0)) return null;
-  const turned = times(a, from);
-  return { side, a, b: [to[0] - turned[0], to[1] - turned[1]] };
+  const a = along / spread;
+  const b = across / spread;
+  const size = lengthOf(a, b);
+  if (!(size > 0)) return null;
+  return { side, a, b, dx: toX - (a * fromX - b * fromY), dy: toY - (a * fromY + b * fromX), size };
 }
 
 /** In mm of the typical foot, so that a large picture is no worse than a small one. */
-function residual(map: Similarity, { typical, placed }: Match): number {
-  const [x, y] = mapped(map, typical);
-  return Math.hypot(placed[0] - x, placed[1] - y) / Math.hypot(...map.a);
+function residual(map: Similarity, { x, y }: Typical | Match, placedX: number, placedY: number): number {
+  return lengthOf(placedX - mappedX(map, x, y), placedY - mappedY(map, x, y)) / map.size;
 }
 
-function mapped({ side, a, b }: Similarity, place: Place): Place {
-  const [x, y] = times(a, mirrored(place, side));
-  return [x + b[0], y + b[1]];
+const mappedX = ({ side, a, b, dx }: Similarity, x: number, y: number): number => a * side * x - b * y + dx;
+const mappedY = ({ side, a, b, dy }: Similarity, x: number, y: number): number => a * y + b * side * x + dy;
+
+function meanOf<T>(all: readonly T[], of: (one: T) => number): number {
+  let sum = 0;
+  for (const one of all) sum += of(one);
+  return sum / all.length;
 }
 
-const mirrored = ([x, y]: Place, side: 1 | -1): Place => [side * x, y];
-
-const times = ([a, b]: Place, [x, y]: Place): Place => [a * x - b * y, a * y + b * x];
-
-function meanOf(places: readonly Place[]): Place {
-  const sum = places.reduce(([sx, sy], [x, y]) => [sx + x, sy + y], [0, 0] as Place);
-  return [sum[0] / places.length, sum[1] / places.length];
-}
-
-/** The upper one of an even number, so that more than half the points have to fit. */
-function medianOf(values: readonly number[]): number {
-  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Infinity;
+/** The upper one of an even number, so that more than half the points have to fit. Puts the values in order. */
+function medianOf(values: Float64Array): number {
+  return values.sort()[Math.floor(values.length / 2)] ?? Infinity;
 }

@@ -1,9 +1,10 @@
 import { dayNumber } from '../../notation/dates.ts';
+import type { Fix } from '../../notation/problems.ts';
+import type { Span } from '../../notation/tree.ts';
 import { feet } from '../../notation/vocabulary.ts';
-import { dayOfFilm } from '../../trim/film-series.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import { linesFor, passed } from '../limits.ts';
-import type { Rule } from '../rule.ts';
+import type { Rule, Surroundings } from '../rule.ts';
 
 /** Days after which a film says nothing about the foot of today any more. */
 const recent = 120;
@@ -16,15 +17,14 @@ export const longInterval: Rule = {
   title: 'Long time to the next visit',
   about:
     'A distorted foot grows back into its distortion. Four to six weeks, not over six, is what a study of 26 horses advises even for sound ones (Lesniak and others, Animals 2017;7:29).',
-  *onVisit(visit, study) {
-    const { next, date } = visit.is;
-    const today = date === null ? null : dayNumber(date);
+  *onVisit({ visit, day: today }, study) {
+    const { next } = visit.is;
     if (!next || today === null) return;
     const then = 'date' in next ? dayNumber(next.date) : today + next.after.base;
     if (then === null || then - today <= study.trim.interval) return;
     const film = feet
       .map((foot) => study.series.upTo(foot, 'lateral', today))
-      .find((one) => one && today - (dayOfFilm(one) ?? 0) <= recent && isDistorted(one, study));
+      .find((one) => one && today - (one.day ?? 0) <= recent && isDistorted(one, study));
     if (!film) return;
     yield {
       at: next.at,
@@ -32,6 +32,7 @@ export const longInterval: Rule = {
       value: then - today,
       limit: study.trim.interval,
       source: 'Lesniak and others, Animals 2017;7:29',
+      fixes: soonEnough(next.at, Math.floor(study.trim.interval / 7)),
       related: [
         {
           at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
@@ -42,7 +43,12 @@ export const longInterval: Rule = {
   },
 };
 
-function isDistorted(film: StudiedFilm, study: Parameters<typeof linesFor>[2]): boolean {
+function soonEnough(at: Span, weeks: number): Fix[] {
+  const text = `next       ${weeks} ${weeks === 1 ? 'week' : 'weeks'}`;
+  return weeks < 1 ? [] : [{ title: `Come back in ${weeks} weeks`, edits: [{ ...at, text }] }];
+}
+
+function isDistorted(film: StudiedFilm, study: Surroundings): boolean {
   return film.readings.some(({ taking }) =>
     distorted.some((name) => {
       const value = taking.values.get(name);

@@ -1,21 +1,20 @@
-import { readFileSync } from 'node:fs';
 import * as vscode from 'vscode';
 import { eventually, expectEqual, expectThat, type Checks } from '../checks.ts';
-import type { CaseFile, Finding } from '../expected.ts';
+import type { CaseFile } from '../expected.ts';
 import { quietWord } from '../quiet-word.ts';
+import { show } from './case-document.ts';
+import { expectFindings } from './findings-shown.ts';
+import { addOtherFilesChecks } from './other-files-checks.ts';
 import { addPlanChecks } from './plan-checks.ts';
 
-const SEVERITIES = ['error', 'warning', 'info', 'hint'] as const;
-
-export async function addExtensionChecks(checks: Checks): Promise<void> {
-  const files = JSON.parse(readFileSync(named('UNGULA_SUITE_EXPECTED'), 'utf8')) as CaseFile[];
-
+/** `files` is what the command line says of the folder that is open. */
+export async function addExtensionChecks(checks: Checks, files: readonly CaseFile[]): Promise<void> {
   await checks.check('the extension is there and a case file wakes it', 40, async () => {
     const extension = vscode.extensions.getExtension('ungula.ungula');
     expectThat(extension !== undefined, 'no extension ungula.ungula');
     const first = files[0];
     expectThat(first !== undefined, 'the examples hold no .hoof file');
-    const document = await show(first.path);
+    const document = await show(first);
     expectEqual(document.languageId, 'hoof', 'language of a .hoof file');
     await eventually(30, () => expectThat(extension.isActive, 'opening a case file did not activate it'));
     // One whose start threw counts as active too; asked again, it throws the same.
@@ -24,14 +23,13 @@ export async function addExtensionChecks(checks: Checks): Promise<void> {
 
   for (const file of files) {
     await checks.check(`${file.name}: the editor reports what check finds (${file.findings.length})`, 40, async () => {
-      await show(file.path);
+      await show(file);
       await eventually(20, () => expectFindings(file));
     });
   }
 
   await checks.check('a word of the notation has a hover', 30, async () => {
-    const [file, word] = firstQuietWord(files);
-    const document = await show(file.path);
+    const { file, word, document } = await firstQuietWord(files);
     const text = await eventually(15, async () => {
       const position = new vscode.Position(word.line - 1, word.column);
       const hovers = await vscode.commands.executeCommand<vscode.Hover[]>(
@@ -55,12 +53,13 @@ export async function addExtensionChecks(checks: Checks): Promise<void> {
     for (const file of files) expectFindings(file);
   });
 
+  await addOtherFilesChecks(checks, files);
   await addPlanChecks(checks, files);
 
   await checks.check('the command ungula.openPreview opens a webview tab', 40, async () => {
     const measured = files.find(({ palmarAngles }) => palmarAngles.length > 0);
     expectThat(measured !== undefined, 'no example has a palmar angle');
-    await show(measured.path);
+    await show(measured);
     const before = webviewTabs().length;
     await vscode.commands.executeCommand('ungula.openPreview');
     await eventually(20, () => expectEqual(webviewTabs().length, before + 1, 'webview tabs'));
@@ -69,40 +68,19 @@ export async function addExtensionChecks(checks: Checks): Promise<void> {
   });
 }
 
-function named(variable: string): string {
-  const value = process.env[variable];
-  if (value === undefined) throw new Error(`${variable} is not set`);
-  return value;
-}
-
-async function show(path: string): Promise<vscode.TextDocument> {
-  const document = await vscode.workspace.openTextDocument(vscode.Uri.file(path));
-  await vscode.window.showTextDocument(document, { preview: false });
-  return document;
-}
-
-function expectFindings(file: CaseFile): void {
-  const shown = vscode.languages.getDiagnostics(vscode.Uri.file(file.path)).map(diagnosticAsLine).sort();
-  expectEqual(shown, file.findings.map(asLine).sort(), `diagnostics of ${file.name}`);
-}
-
-function asLine({ line, severity, code, message }: Finding): string {
-  return `${line} ${severity} ${code} ${message}`;
-}
-
-function diagnosticAsLine({ range, severity, code, message }: vscode.Diagnostic): string {
-  const name = typeof code === 'object' ? code.value : code;
-  return `${range.start.line + 1} ${SEVERITIES[severity]} ${name} ${message}`;
-}
-
 function asText(content: vscode.MarkdownString | vscode.MarkedString): string {
   return typeof content === 'string' ? content : content.value;
 }
 
-function firstQuietWord(files: CaseFile[]): [CaseFile, NonNullable<ReturnType<typeof quietWord>>] {
+async function firstQuietWord(files: readonly CaseFile[]): Promise<{
+  file: CaseFile;
+  word: NonNullable<ReturnType<typeof quietWord>>;
+  document: vscode.TextDocument;
+}> {
   for (const file of files) {
-    const word = quietWord(readFileSync(file.path, 'utf8'), file.findings);
-    if (word !== null) return [file, word];
+    const document = await show(file);
+    const word = quietWord(document.getText(), file.findings);
+    if (word !== null) return { file, word, document };
   }
   throw new Error('no example has a scale line without a finding to hover over');
 }

@@ -1,13 +1,18 @@
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { Checks } from '../checks.ts';
+import type { CaseFile } from '../expected.ts';
 import { addExtensionChecks } from './extension-checks.ts';
 
 /** What the extension host calls. It has to end in a throw where a check failed. */
 export async function run(): Promise<void> {
-  const result = process.env['UNGULA_SUITE_RESULT'];
-  if (result === undefined) throw new Error('UNGULA_SUITE_RESULT is not set');
   const checks = new Checks((line) => console.log(`[suite]${line}`));
-  await addExtensionChecks(checks);
-  writeFileSync(result, JSON.stringify(checks.outcome));
+  await addExtensionChecks(checks, JSON.parse(readFileSync(named('UNGULA_SUITE_EXPECTED'), 'utf8')) as CaseFile[]);
+  writeFileSync(named('UNGULA_SUITE_RESULT'), JSON.stringify(checks.outcome));
   if (checks.outcome.failed > 0) throw new Error(`${checks.outcome.failed} checks failed`);
+}
+
+function named(variable: string): string {
+  const value = process.env[variable];
+  if (value === undefined) throw new Error(`${variable} is not set`);
+  return value;
 }

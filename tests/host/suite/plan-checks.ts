@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { eventually, expectThat, type Checks } from '../checks.ts';
 import type { CaseFile } from '../expected.ts';
+import { show } from './case-document.ts';
 
 /** A plan from the editor: written by one action, spoilt by hand, told at its number, mended by one fix. */
 export async function addPlanChecks(checks: Checks, files: readonly CaseFile[]): Promise<void> {
@@ -10,8 +11,7 @@ export async function addPlanChecks(checks: Checks, files: readonly CaseFile[]):
       .filter(({ file }) => !file.findings.some(({ code }) => code.startsWith('notation/')))
       .toSorted((a, b) => b.value - a.value)[0];
     expectThat(steepest !== undefined, 'no example has a palmar angle');
-    const document = await vscode.workspace.openTextDocument(vscode.Uri.file(steepest.file.path));
-    await vscode.window.showTextDocument(document, { preview: false });
+    const document = await show(steepest.file);
     const headers = linesWith(document, /^\s*plan /).length;
 
     const plan = await eventually(20, async () =>

@@ -1,11 +1,15 @@
 import * as vscode from 'vscode';
-import { LanguageClient, State, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
+import { State, type BaseLanguageClient } from 'vscode-languageclient';
+import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
+import { answerForFiles } from './file-answers.ts';
+import type { Surroundings } from './surroundings.ts';
 
 /** The language server as the rest of the extension sees it. */
 export class CaseServer implements vscode.Disposable {
-  readonly #client: LanguageClient;
+  readonly #client: BaseLanguageClient;
+  readonly #end: () => void;
   readonly #running = new vscode.EventEmitter<void>();
   /** Told each time that the server is ready to answer, after a restart too. */
   readonly onRunning = this.#running.event;
@@ -17,15 +21,14 @@ export class CaseServer implements vscode.Disposable {
   /** Told when the sheets are others although no text changed. */
   readonly onNewSheets = this.#sheets.event;
 
-  constructor(context: vscode.ExtensionContext) {
-    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
-    const options: ServerOptions = {
-      run: { module, transport: TransportKind.ipc },
-      debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6021'] } },
-    };
-    this.#client = new LanguageClient('ungula', 'Ungula', options, {
+  constructor(context: vscode.ExtensionContext, surroundings: Surroundings) {
+    const { client, end } = surroundings.link(context, {
       documentSelector: [{ language: 'hoof' }],
-      initializationOptions: { docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/` },
+      initializationOptions: {
+        docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,
+        answersForFiles: true,
+        suggestAgain: 'editor.action.triggerSuggest',
+      },
       // A picture may state its scale, and may be replaced by a better one.
       synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.{dcm,DCM,dicom,DICOM}') },
       middleware: {
@@ -39,6 +42,9 @@ export class CaseServer implements vscode.Disposable {
         },
       },
     });
+    this.#client = client;
+    this.#end = end;
+    answerForFiles(client);
     this.#client.onNotification(sheetsChanged, () => this.#sheets.fire());
     this.#client.onDidChangeState(({ newState }) => {
       if (newState === State.Running) this.#running.fire();
@@ -50,8 +56,8 @@ export class CaseServer implements vscode.Disposable {
   }
 
   async restart(): Promise<void> {
-    if (this.#client.needsStop()) await this.#client.restart();
-    else await this.#client.start();
+    if (this.#client.needsStop()) await this.#client.stop();
+    await this.#client.start();
   }
 
   async sheets(uri: vscode.Uri): Promise<SheetsResult> {
@@ -64,10 +70,27 @@ export class CaseServer implements vscode.Disposable {
     return this.#client.sendRequest<PlaceResult>(placeRequest, { ...wish, textDocument } satisfies PlaceParams);
   }
 
+  /** Null where the server does not know the document. */
+  async newFilms(
+    document: vscode.TextDocument,
+    position: vscode.Position,
+    rest: Pick<NewFilmsParams, 'pictures' | 'taken'>,
+  ): Promise<{ range: vscode.Range; snippet: string; copies: NewFilmsResult['copies'] } | null> {
+    const { code2ProtocolConverter: to, protocol2CodeConverter: from } = this.#client;
+    const params: NewFilmsParams = {
+      textDocument: { uri: to.asUri(document.uri) },
+      position: to.asPosition(position),
+      ...rest,
+    };
+    const answer = await this.#client.sendRequest<NewFilmsResult | null>(newFilmsRequest, params);
+    return answer && { ...answer, range: from.asRange(answer.range) };
+  }
+
   async dispose(): Promise<void> {
     this.#running.dispose();
     this.#settings.dispose();
     this.#sheets.dispose();
     await this.#client.dispose();
+    this.#end();
   }
 }

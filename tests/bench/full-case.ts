@@ -8,7 +8,7 @@ const visit = juniper
   .replace(/ {4}taken .*\n/, '');
 
 /** A case of `visits` weekly visits, each with a whole film of 25 landmarks, a tape, a plan and a trim; no two films alike. */
-export function bigCase(visits: number): string {
+export function fullCase(visits: number): string {
   const parts = [head];
   for (let i = 0; i < visits; i++) {
     const date = new Date(Date.UTC(2000, 0, 1 + 7 * i)).toISOString().slice(0, 10);

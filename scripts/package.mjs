@@ -1,0 +1,25 @@
+// `npm run package`: the extension as one file that any VS Code installs. It holds what `files` in package.json names.
+import { mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { ROOT, run } from './steps.mjs';
+
+const { name, version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
+const out = join('out', `${name}-${version}.vsix`);
+mkdirSync(join(ROOT, 'out'), { recursive: true });
+const packed = await run({
+  title: `Packing ${out}`,
+  // Everything is bundled, so no dependency goes along; links in the README point to pages that are in the package.
+  argv: [
+    join('node_modules', '.bin', process.platform === 'win32' ? 'vsce.cmd' : 'vsce'),
+    'package',
+    '--no-dependencies',
+    '--no-rewrite-relative-links',
+    '--allow-missing-repository',
+    '--out',
+    out,
+  ],
+  limitMinutes: 5,
+  remedy: 'mend what is named above; if the program itself is missing, run npm ci',
+});
+if (packed) console.log(`\nInstall it with: code --install-extension ${out}`);
+process.exitCode = packed ? 0 : 1;

@@ -1,0 +1,45 @@
+import { ErrorCodes, ResponseError } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../shared/findings/inspect.ts';
+import type { NewFilmsResult } from '../shared/protocol/new-films.ts';
+import { newFilms, type NewPicture } from '../shared/report/film-notation.ts';
+import { rangeOf } from './ranges.ts';
+import { dateOf } from './today.ts';
+
+/** As many as somebody can have meant to put down at once. */
+const most = 100;
+
+/** Film blocks for pictures put down at `offset`. */
+export function filmsFor(
+  document: TextDocument,
+  { tree, study }: Inspection,
+  offset: number,
+  params: unknown,
+  now: Date,
+): NewFilmsResult {
+  const { pictures, taken } = asked(params);
+  const caseName = nameOf(document.uri).replace(/\.hoof$/i, '');
+  const made = newFilms(tree, study.record, offset, pictures, { today: dateOf(now), caseName, taken });
+  return { range: rangeOf(document, made), snippet: made.snippet, copies: made.copies };
+}
+
+function asked(params: unknown): { pictures: NewPicture[]; taken: string[] } {
+  const { pictures, taken } = (params ?? {}) as { pictures?: unknown; taken?: unknown };
+  if (!Array.isArray(pictures) || pictures.length === 0 || pictures.length > most || !pictures.every(isPicture))
+    throw new ResponseError(ErrorCodes.InvalidParams, `pictures needs 1 to ${most} of { name, path }`);
+  return { pictures, taken: Array.isArray(taken) ? taken.filter((name) => typeof name === 'string') : [] };
+}
+
+function isPicture(value: unknown): value is NewPicture {
+  const { name, path } = (value ?? {}) as Record<keyof NewPicture, unknown>;
+  return typeof name === 'string' && (path === null || typeof path === 'string');
+}
+
+function nameOf(uri: string): string {
+  const name = uri.slice(uri.lastIndexOf('/') + 1);
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+}

@@ -1,0 +1,91 @@
+import { caseFacts, type CaseFacts } from '../../shared/findings/across/case-facts.ts';
+import type { Inspection } from '../../shared/findings/inspect.ts';
+import { placeIn, type Place } from '../../shared/notation/place.ts';
+import type { PlacedBlock } from '../../shared/notation/tree.ts';
+import type { Film } from '../../shared/record/schema.ts';
+import { everyStatement } from '../every-statement.ts';
+import { measureIn, readerIn } from '../mentions.ts';
+
+export interface IndexedFilm extends Pick<Film, 'kind' | 'foot' | 'view'> {
+  readonly path: string;
+  readonly at: Place;
+}
+
+export interface IndexedVisit {
+  readonly date: string | null;
+  readonly title: string | null;
+  readonly at: Place;
+  readonly films: readonly IndexedFilm[];
+}
+
+/** Where one name stands in a file. */
+export interface IndexedName {
+  readonly kind: 'reader' | 'measure';
+  readonly name: string;
+  readonly places: readonly Place[];
+}
+
+/** What is kept of a case file: enough to find things in it, and far less than its tree. */
+export interface IndexEntry {
+  readonly facts: CaseFacts;
+  /** The first word of the case. */
+  readonly caseAt: Place | null;
+  readonly visits: readonly IndexedVisit[];
+  readonly names: readonly IndexedName[];
+}
+
+export const emptyEntry: IndexEntry = { facts: { name: null, code: null }, caseAt: null, visits: [], names: [] };
+
+export function indexEntry({ tree, study }: Inspection): IndexEntry {
+  const blocks = new Map(tree.blocks.map((placed) => [placed.start, placed]));
+  const { animal, visits } = study.record;
+  return {
+    facts: caseFacts(tree),
+    caseAt: animal && placeAt(blocks, animal.start, 0, animal.is.head),
+    visits: visits.flatMap(({ start, is }) => {
+      const at = placeAt(blocks, start, 0, is.date === null ? is.head : is.dateAt);
+      return at ? [{ date: is.date, title: is.title, at, films: filmsIn(is.films, blocks, start) }] : [];
+    }),
+    names: namesIn(tree),
+  };
+}
+
+function filmsIn(films: readonly Film[], blocks: ReadonlyMap<number, PlacedBlock>, start: number): IndexedFilm[] {
+  return films.flatMap(({ kind, foot, view, path, head, line }) => {
+    const at = placeAt(blocks, start, line, head);
+    return at ? [{ kind, foot, view, path: path.text, at }] : [];
+  });
+}
+
+function placeAt(
+  blocks: ReadonlyMap<number, PlacedBlock>,
+  start: number,
+  line: number,
+  span: { start: number; end: number },
+): Place | null {
+  const placed = blocks.get(start);
+  return placed ? placeIn(placed, line, span) : null;
+}
+
+function namesIn(tree: Inspection['tree']): IndexedName[] {
+  const found = new Map<string, { kind: IndexedName['kind']; name: string; places: Place[] }>();
+  const add = (kind: IndexedName['kind'], name: string, at: Place): void => {
+    const key = `${kind} ${name}`;
+    const known = found.get(key);
+    if (known) known.places.push(at);
+    else found.set(key, { kind, name, places: [at] });
+  };
+  for (const one of everyStatement(tree)) {
+    const { placed, statement } = one;
+    const reader = readerIn(one);
+    if (reader) add('reader', reader.value, placeIn(placed, statement.line, reader));
+    const named = reader ? null : measureIn(one);
+    if (named) add('measure', named.measure.name, placeIn(placed, statement.line, named));
+  }
+  return [...found.values()];
+}
+
+/** The same with strings of its own: a piece cut out of a long text keeps the whole text in memory. */
+export function detached<T>(value: T): T {
+  return JSON.parse(JSON.stringify(value)) as T;
+}

@@ -1,0 +1,74 @@
+import type { Diagnostic } from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { tooLarge } from '../../shared/findings/file-problems.ts';
+import type { Finding } from '../../shared/findings/finding.ts';
+import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
+import { atLevels, noLevels } from '../../shared/findings/severity-levels.ts';
+import { BlockMemory } from '../../shared/notation/parse.ts';
+import type { ClientAbilities } from '../client-abilities.ts';
+import { diagnosticsOf } from '../diagnostics.ts';
+import type { StoredScaleBook } from '../stored-scales.ts';
+import { decode } from './decode.ts';
+import { keyOf } from './file-key.ts';
+import { detached, emptyEntry, indexEntry, type IndexEntry } from './index-entry.ts';
+
+/** A case file as it stands on the disk. */
+export interface IndexedFile {
+  readonly uri: string;
+  readonly entry: IndexEntry;
+  /** Its diagnostics as JSON: one string takes less room than many small objects. */
+  readonly told: string;
+  /** Keys of the pictures that were asked for their scale. */
+  readonly pictures: readonly string[];
+}
+
+interface By {
+  readonly scales: StoredScaleBook;
+  readonly settings: () => InspectSettings;
+  readonly client: () => ClientAbilities;
+}
+
+/** Bytes to what the index keeps: the whole pipeline, as for an open document, and then nothing of it but the entry. */
+export class CaseReader {
+  private readonly by: By;
+
+  constructor(by: By) {
+    this.by = by;
+  }
+
+  async read(uri: string, bytes: Uint8Array): Promise<IndexedFile> {
+    const { text, problem } = decode(bytes);
+    const document = TextDocument.create(uri, 'hoof', 0, text);
+    const memory = new BlockMemory();
+    const once = () => inspect(text, this.by.settings(), memory, this.by.scales.of(document, { look: false }));
+    let inspection = once();
+    const pictures = inspection.study.films
+      .filter(({ film }) => film.scale?.kind === 'dicom')
+      .map(({ film }) => film.path.text);
+    if (pictures.length > 0) {
+      await Promise.all(pictures.map((path) => this.by.scales.learn(document, path)));
+      inspection = once();
+    }
+    const findings = problem ? [...this.atLevels(problem), ...inspection.findings] : inspection.findings;
+    return {
+      uri,
+      entry: detached(indexEntry(inspection)),
+      told: JSON.stringify(diagnosticsOf(document, findings, this.by.client())),
+      pictures: this.by.scales.places(document, pictures).map(keyOf),
+    };
+  }
+
+  tooLarge(uri: string): IndexedFile {
+    const document = TextDocument.create(uri, 'hoof', 0, '');
+    const told: Diagnostic[] = diagnosticsOf(document, this.atLevels(tooLarge('')), this.by.client());
+    return { ...this.unread(uri), told: JSON.stringify(told) };
+  }
+
+  private atLevels(finding: Finding): readonly Finding[] {
+    return atLevels([finding], this.by.settings().levels ?? noLevels);
+  }
+
+  unread(uri: string): IndexedFile {
+    return { uri, entry: emptyEntry, told: '[]', pictures: [] };
+  }
+}

@@ -1,0 +1,247 @@
+import {
+  DidChangeWatchedFilesNotification,
+  FileOperationPatternKind,
+  MessageType,
+  ShowMessageNotification,
+  WatchKind,
+  type Connection,
+  type Diagnostic,
+  type ServerCapabilities,
+  type TextDocuments,
+} from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { acrossFiles } from '../../shared/findings/across/across-files.ts';
+import type { AcrossFinding, CaseFile } from '../../shared/findings/across/across-rule.ts';
+import { caseFacts } from '../../shared/findings/across/case-facts.ts';
+import type { InspectSettings, Inspection } from '../../shared/findings/inspect.ts';
+import { atLevels, noLevels } from '../../shared/findings/severity-levels.ts';
+import type { ClientAbilities } from '../client-abilities.ts';
+import { diagnosticsOf } from '../diagnostics.ts';
+import type { ListFolder, ReadBytes } from '../files.ts';
+import { described } from '../guard.ts';
+import type { Inspections } from '../inspections.ts';
+import type { StoredScaleBook } from '../stored-scales.ts';
+import { acrossDiagnostic } from './across-diagnostics.ts';
+import { CaseIndex } from './case-index.ts';
+import { keyOf } from './file-key.ts';
+import { indexEntry, type IndexEntry } from './index-entry.ts';
+import { ReadingProgress } from './progress.ts';
+import { CaseReader } from './read-case.ts';
+import { bounds } from './walk.ts';
+
+interface Parts {
+  readonly connection: Connection;
+  readonly machine: { readonly readBytes: ReadBytes; readonly listFolder: ListFolder };
+  readonly documents: TextDocuments<TextDocument>;
+  readonly inspections: Inspections;
+  readonly scales: StoredScaleBook;
+  readonly client: () => ClientAbilities;
+  /** The findings of these open documents are others now, although their texts are not. */
+  readonly retell: (uris: readonly string[]) => void;
+}
+
+/** One case of the workspace as it counts: its unsaved text where it is open, its file where not. */
+export interface KnownCase {
+  readonly key: string;
+  readonly uri: string;
+  readonly entry: IndexEntry;
+  readonly document: TextDocument | null;
+}
+
+/** All case files of the open folders together, and what follows for each from the others. */
+export class Workspace {
+  readonly index: CaseIndex;
+  private readonly parts: Parts;
+  private uris: readonly string[] = [];
+  private readonly entries = new WeakMap<Inspection, IndexEntry>();
+  private across: { stamp: string; by: InspectSettings; told: ReadonlyMap<string, readonly AcrossFinding[]> } | null =
+    null;
+  private lastTold = new Map<string, string>();
+  private looking = false;
+
+  constructor(parts: Parts) {
+    this.parts = parts;
+    const { connection, machine, documents, inspections, scales, client } = parts;
+    this.index = new CaseIndex({
+      list: machine.listFolder,
+      read: machine.readBytes,
+      reader: new CaseReader({ scales, settings: () => inspections.by, client }),
+      open: () => documents.all(),
+      progress: new ReadingProgress(connection, () => this.index.stop()),
+      changed: () => {
+        if (!this.index.busy) this.lookAcross();
+      },
+      tooMuch: () => this.sayTooMuch(),
+      log: (message) => connection.console.info(message),
+    });
+    documents.onDidChangeContent(() => this.lookAcrossSoon());
+    documents.onDidClose(({ document: { uri } }) => {
+      this.lastTold.delete(uri);
+      this.index.touched([uri]);
+      this.lookAcrossSoon();
+    });
+  }
+
+  /** Once the client is ready to be spoken to. */
+  begin(folders: readonly string[], onFolders: (folders: readonly string[]) => void): void {
+    const { connection, client } = this.parts;
+    const use = (uris: readonly string[]): void => {
+      this.uris = uris;
+      this.index.folders(uris);
+    };
+    if (client().workspaceFolders)
+      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        const gone = new Set(removed.map(({ uri }) => keyOf(uri)));
+        const left = this.uris.filter((uri) => !gone.has(keyOf(uri)));
+        use([...left, ...added.map(({ uri }) => uri)]);
+        onFolders(this.uris);
+      });
+    connection.workspace.onDidRenameFiles(({ files }) => {
+      this.index.touched(files.flatMap(({ oldUri, newUri }) => [oldUri, newUri]));
+      for (const { newUri } of files) if (!newUri.endsWith('.hoof')) this.index.arrived(newUri);
+    });
+    connection.workspace.onDidDeleteFiles(({ files }) => this.index.touched(files.map(({ uri }) => uri)));
+    connection.workspace.onDidCreateFiles(({ files }) => {
+      this.index.touched(files.map(({ uri }) => uri));
+      for (const { uri } of files) if (!uri.endsWith('.hoof')) this.index.arrived(uri);
+    });
+    if (client().watcherRegistration) this.watch();
+    use(folders);
+  }
+
+  /** Whether a document lies in one of the folders. */
+  counts(document: TextDocument): boolean {
+    return this.index.covers(keyOf(document.uri));
+  }
+
+  /** Whether anybody tells when a file that is not open changes. */
+  get hearsOfChanges(): boolean {
+    return this.parts.client().watcherRegistration;
+  }
+
+  read(uri: string): Promise<Uint8Array | null> {
+    return this.parts.machine.readBytes(uri).catch(() => null);
+  }
+
+  /** Every case that counts, the open ones first. */
+  *cases(): Generator<KnownCase> {
+    const open = this.index.openCases();
+    for (const [key, document] of open) yield { key, uri: document.uri, entry: this.entryOf(document), document };
+    for (const [key, { uri, entry }] of this.index.onDisk)
+      if (!open.has(key)) yield { key, uri, entry, document: null };
+  }
+
+  /** What is to be told of an open document, the other files looked at too. */
+  diagnostics(document: TextDocument): Diagnostic[] {
+    const { inspections, client } = this.parts;
+    const own = diagnosticsOf(document, inspections.of(document).findings, client());
+    const across = this.acrossNow().get(document.uri) ?? [];
+    return across.length === 0 ? own : [...own, ...across.map((finding) => acrossDiagnostic(finding, client()))];
+  }
+
+  /** The same of a file as it stands on the disk, as JSON; null where it is none that counts. */
+  diagnosticsOnDisk(key: string): string | null {
+    const file = this.index.onDisk.get(key);
+    if (!file) return null;
+    const across = this.acrossNow().get(file.uri);
+    if (!across) return file.told;
+    const own = JSON.parse(file.told) as Diagnostic[];
+    return JSON.stringify([...own, ...across.map((finding) => acrossDiagnostic(finding, this.parts.client()))]);
+  }
+
+  private entryOf(document: TextDocument): IndexEntry {
+    const inspection = this.parts.inspections.of(document);
+    const known = this.entries.get(inspection) ?? indexEntry(inspection);
+    this.entries.set(inspection, known);
+    return known;
+  }
+
+  private acrossNow(): ReadonlyMap<string, readonly AcrossFinding[]> {
+    const open = [...this.index.openCases()].map(([key, document]) => {
+      const facts = caseFacts(this.parts.inspections.of(document).tree);
+      return { key, uri: document.uri, facts };
+    });
+    const stamp = JSON.stringify([this.index.revision, open]);
+    const { by } = this.parts.inspections;
+    if (this.across?.stamp === stamp && this.across.by === by) return this.across.told;
+    const isOpen = new Set(open.map(({ key }) => key));
+    const closed = [...this.index.onDisk].flatMap(
+      ([
+        key,
+        {
+          uri,
+          entry: { facts },
+        },
+      ]) => (isOpen.has(key) ? [] : [{ key, uri, facts }]),
+    );
+    const told = acrossFiles(
+      [...open, ...closed].map(({ key, uri, facts }): CaseFile => ({
+        file: uri,
+        called: this.index.called(key),
+        facts,
+      })),
+    );
+    const levels = by.levels ?? noLevels;
+    const wanted = new Map([...told].map(([uri, findings]) => [uri, atLevels(findings, levels)]));
+    this.across = { stamp, by, told: wanted };
+    return wanted;
+  }
+
+  /** A turn of the event loop later, for all changes that have arrived. */
+  private lookAcrossSoon(): void {
+    if (this.looking) return;
+    this.looking = true;
+    setTimeout(() => {
+      this.looking = false;
+      this.lookAcross();
+    }, 0);
+  }
+
+  /** Open documents of which something else follows now from other files are told anew. */
+  private lookAcross(): void {
+    try {
+      const told = this.acrossNow();
+      const others: string[] = [];
+      for (const { uri } of this.index.openCases().values()) {
+        const now = JSON.stringify(told.get(uri) ?? []);
+        if ((this.lastTold.get(uri) ?? '[]') !== now) others.push(uri);
+        this.lastTold.set(uri, now);
+      }
+      if (others.length > 0) this.parts.retell(others);
+    } catch (error) {
+      this.parts.connection.console.error(`comparing the case files failed: ${described(error)}`);
+    }
+  }
+
+  private watch(): void {
+    // Of a folder that goes, many clients tell only that it has gone.
+    const watchers = [{ globPattern: '**/*.hoof' }, { globPattern: '**/*', kind: WatchKind.Delete }];
+    const { connection } = this.parts;
+    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {
+      connection.console.error(`watching case files: ${described(error)}`);
+    });
+  }
+
+  private sayTooMuch(): void {
+    const message = `Ungula: there are more than ${bounds.files.toLocaleString('en')} case files here, or folders nested too deep or too many to look into. The rest are not searched or compared; open a smaller folder to have all of them.`;
+    const told = { type: MessageType.Warning, message };
+    void this.parts.connection.sendNotification(ShowMessageNotification.method, told);
+  }
+}
+
+const caseFilesAndFolders = {
+  filters: [
+    { pattern: { glob: '**/*.hoof', matches: FileOperationPatternKind.file } },
+    { pattern: { glob: '**/*', matches: FileOperationPatternKind.folder } },
+  ],
+};
+
+/** What the server wants to hear of folders and files. */
+export const workspaceCapabilities: NonNullable<ServerCapabilities['workspace']> = {
+  workspaceFolders: { supported: true, changeNotifications: true },
+  fileOperations: {
+    didCreate: caseFilesAndFolders,
+    didRename: caseFilesAndFolders,
+    didDelete: caseFilesAndFolders,
+  },
+};

@@ -1,0 +1,59 @@
+import type { Fix } from '../notation/problems.ts';
+import type { StudiedVisit, Study } from '../trim/study.ts';
+import { rules } from './catalogue.ts';
+import { cutFixes } from './cut-fixes.ts';
+import { cutRules } from './cut-limits.ts';
+import type { Finding } from './finding.ts';
+import { Recall } from './remembered.ts';
+import { toFinding, type Rule, type Surroundings } from './rule.ts';
+import { inTextOrder } from './text-order.ts';
+import { WatchedSeries } from './watched-series.ts';
+
+/** What the rules tell of the limits of a case. */
+export function* ofLimits(study: Study): Iterable<Finding> {
+  for (const rule of rules)
+    if (rule.onLimits) for (const { start, ...remark } of rule.onLimits(study)) yield toFinding(rule, remark, start);
+}
+
+/** What the rules tell of every visit, in the order of the text: of each visit what lies in it, and they stand in the text as they do in the study. */
+export function ofVisits(study: Study): readonly Finding[] {
+  const series = new WatchedSeries(study.series);
+  const surroundings = { ...study, series };
+  const recall = new Recall(study);
+  const all: Finding[] = [];
+  for (const visit of study.visits) {
+    const told = recall.of(visit, () => {
+      const findings = inTextOrder(ofVisit(visit, surroundings));
+      return { findings, looks: series.taken() };
+    });
+    for (const finding of told) all.push(finding);
+  }
+  return all;
+}
+
+const onVisit = rules.filter((rule) => rule.onVisit);
+const onReading = rules.filter((rule) => rule.onReading);
+const onCut = rules.filter((rule) => rule.onCut);
+
+function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
+  const { start } = studied.visit;
+  const told: Finding[] = [];
+  for (const rule of onVisit)
+    for (const remark of rule.onVisit?.(studied, study) ?? []) told.push(toFinding(rule, remark, start));
+  for (const film of studied.films)
+    for (const reading of film.readings)
+      for (const rule of onReading)
+        for (const remark of rule.onReading?.(film, reading, study) ?? []) told.push(toFinding(rule, remark, start));
+  for (const cut of studied.cuts) {
+    // The ways out are the same for every limit that a cut breaks, and take a search.
+    let waysOut: readonly Fix[] | null = null;
+    for (const rule of onCut)
+      for (const remark of rule.onCut?.(cut, study) ?? []) {
+        const fixes = limited.has(rule) ? [...(remark.fixes ?? []), ...(waysOut ??= cutFixes(cut, study))] : null;
+        told.push(toFinding(rule, fixes ? { ...remark, fixes } : remark, start));
+      }
+  }
+  return told;
+}
+
+const limited = new Set<Rule>(cutRules);

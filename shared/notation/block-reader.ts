@@ -1,0 +1,290 @@
+import { codeImage } from './check-items.ts';
+import { matchForms } from './match.ts';
+import { noArguments } from './matched-arguments.ts';
+import { nearest } from './nearest.ts';
+import { findLandmark, landmarksOf, type View } from './landmarks.ts';
+import { parseLines } from './lines.ts';
+import type { Fix, Problem } from './problems.ts';
+import type { Form } from './signature.ts';
+import type { BlockContents, Entry, Group, Item, Leaf, Line, Prose, Statement, StatementKind } from './tree.ts';
+import {
+  findBlock,
+  findRow,
+  isBlockRow,
+  limitForms,
+  placingForm,
+  rowsIn,
+  tapeForm,
+  type BlockRow,
+  type Place,
+  type Row,
+} from './vocabulary.ts';
+
+interface OpenGroup {
+  readonly row: BlockRow | null;
+  readonly header: Statement | null;
+  /** Of the innermost picture that is open. */
+  readonly view: View | null;
+  readonly entries: Entry[];
+}
+
+const pictures: readonly Place[] = ['film', 'photo', 'read'];
+const placingForms = [placingForm];
+const tapeForms = [tapeForm];
+
+export function readBlock(text: string): BlockContents {
+  return new BlockReader(text).read();
+}
+
+/** Puts the lines of one level-0 block into the group that each belongs to. */
+class BlockReader {
+  private readonly text: string;
+  private readonly problems: Problem[] = [];
+  private readonly open: OpenGroup[] = [];
+
+  constructor(text: string) {
+    this.text = text;
+  }
+
+  read(): BlockContents {
+    const lines = parseLines(this.text);
+    const outermost: OpenGroup = { row: null, header: null, view: null, entries: [] };
+    this.open.push(outermost);
+    for (let number = 0; number < lines.length; number++) this.place(lines[number] as Line, number);
+    this.closeTo(1);
+    const first = outermost.entries[0];
+    const whole = first?.kind === 'group' && first.row.level === 0 ? first : null;
+    return {
+      row: whole?.row ?? null,
+      header: whole?.header ?? null,
+      lines,
+      entries: whole?.entries ?? outermost.entries,
+      problems: this.problems,
+    };
+  }
+
+  private place(line: Line, number: number): void {
+    if (line.prose) return this.placeProse(line.prose, number);
+    const head = line.items[0];
+    if (!head) return;
+    if (head.kind !== 'word') return this.wordless(head, line, number);
+    const row = findRow(head.image);
+    if (row && isBlockRow(row)) return this.placeHeader(row, head, line, number);
+    if (row && this.openFor(row.in))
+      return this.add(this.statement('statement', row, row.takes, row.example, head, line, number));
+    if (isSign(line.items[1], '@') || (findLandmark(head.image) && this.openFor(pictures)))
+      return this.placePlacing(head, line, number);
+    if (row && this.here() !== 'tape') return this.misplaced(row, head, line, number);
+    if (this.here() === 'limits')
+      return this.add(this.statement('limit', null, limitForms, 'sole-depth.tip >= 12 mm', head, line, number));
+    if (this.here() === 'tape')
+      return this.add(this.statement('taped', null, tapeForms, 'toe-length 92 mm', head, line, number));
+    this.unknown(head, line, number);
+  }
+
+  private wordless(first: Item, line: Line, number: number): void {
+    this.report({
+      code: 'notation/unknown-word',
+      at: first,
+      message: `A line begins with a word such as ${
+        rowsIn(this.here())
+          .slice(0, 3)
+          .map((row) => row.word)
+          .join(', ') || 'visit'
+      }; this one begins with ${shown(first)}.`,
+      fixes: [],
+    });
+    const { start, end } = first;
+    this.keep({ start, end, image: this.text.slice(start, end) }, null, line, number);
+  }
+
+  private placeHeader(row: BlockRow, head: Leaf, line: Line, number: number): void {
+    if (row.level === 0 ? number !== 0 : !this.openFor(row.in)) return this.misplaced(row, head, line, number);
+    const header = this.statement('header', row, row.takes, row.example, head, line, number);
+    const view = header.args.item('view');
+    this.open.push({ row, header, view: view?.kind === 'word' ? (view.image as View) : this.view(), entries: [] });
+  }
+
+  private placePlacing(head: Leaf, line: Line, number: number): void {
+    if (!this.openFor(pictures)) {
+      this.report({
+        code: 'notation/misplaced-word',
+        at: head,
+        message: `The landmark «${head.image}» belongs in a film. Begin one with: ${findBlock('film')?.example}`,
+        fixes: [],
+      });
+      return this.keep(head, null, line, number);
+    }
+    const view = this.view();
+    const landmark = findLandmark(head.image);
+    if (!landmark) this.unknownLandmark(head, view);
+    else if (view && landmark.view !== view)
+      this.report({
+        code: 'notation/unknown-landmark',
+        at: head,
+        message: `«${head.image}» is a landmark of the ${landmark.view} view; this picture is ${view}.`,
+        fixes: [],
+      });
+    const known = landmark !== undefined && (!view || landmark.view === view);
+    this.add(this.statement('placing', null, placingForms, `${head.image} @ 1382, 1201`, head, line, number, known));
+  }
+
+  private placeProse(prose: Leaf, number: number): void {
+    while (this.open.length > 1 && !this.open.at(-1)?.row?.prose) {
+      if (this.open.length === 2) break;
+      this.closeTo(this.open.length - 1);
+    }
+    if (!this.open.at(-1)?.row?.prose) {
+      this.report({
+        code: 'notation/misplaced-word',
+        at: prose,
+        message:
+          'A line of prose belongs in a case, a visit, a film, a plan or a trim. For a remark begin the line with #.',
+        fixes: [{ title: 'Make it a remark', edits: [{ start: prose.start, end: prose.start + 1, text: '#' }] }],
+      });
+    }
+    const entry: Prose = { kind: 'prose', line: number, ...prose };
+    this.add(entry);
+  }
+
+  private unknown(head: Leaf, line: Line, number: number): void {
+    const known = this.open.flatMap((group) => rowsIn(group.row?.word ?? 'file').map((row) => row.word));
+    const view = this.view();
+    const near = nearest(head.image, [...known, ...(view ? landmarksOf(view).map((landmark) => landmark.word) : [])]);
+    const example = near ? (findRow(near)?.example ?? `${near} @ 1382, 1201`) : undefined;
+    this.report({
+      code: 'notation/unknown-word',
+      at: head,
+      message: near
+        ? `The notation has no word «${head.image}». Did you mean «${near}»? For example: ${example}`
+        : `The notation has no word «${head.image}». Begin a line of prose with | and a remark with #.`,
+      fixes: near
+        ? [renameTo(near, head)]
+        : [{ title: 'Make it a line of prose', edits: [{ start: head.start, end: head.start, text: '| ' }] }],
+    });
+    this.keep(head, null, line, number);
+  }
+
+  private unknownLandmark(head: Leaf, view: View | null): void {
+    const near = nearest(
+      head.image,
+      (view ? landmarksOf(view) : []).map((landmark) => landmark.word),
+    );
+    this.report({
+      code: 'notation/unknown-landmark',
+      at: head,
+      message: `There is no landmark «${head.image}»${view ? ` in the ${view} view` : ''}.${near ? ` Did you mean «${near}»?` : ''}`,
+      fixes: near ? [renameTo(near, head)] : [],
+    });
+  }
+
+  private misplaced(row: Row, head: Leaf, line: Line, number: number): void {
+    const homes = row.in.filter((place) => place !== 'file');
+    const where = row.in.includes('file')
+      ? `stands at the start of a line of its own, outside everything else`
+      : `belongs in a ${homes.join(' or a ')}`;
+    const home = homes[0] ? findBlock(homes[0]) : undefined;
+    const outer = home && !this.openFor([home.word]) ? ` Begin one first, for example: ${home.example}` : '';
+    this.report({ code: 'notation/misplaced-word', at: head, message: `«${head.image}» ${where}.${outer}`, fixes: [] });
+    this.keep(head, row, line, number);
+  }
+
+  private keep(head: Leaf, row: Row | null, line: Line, number: number): void {
+    this.add({
+      kind: 'unknown',
+      word: head.image,
+      head,
+      row,
+      args: noArguments,
+      whole: false,
+      line: number,
+      start: head.start,
+      end: endOf(line),
+    });
+  }
+
+  private statement(
+    kind: StatementKind,
+    row: Row | null,
+    forms: readonly Form[],
+    example: string,
+    head: Leaf,
+    line: Line,
+    number: number,
+    known = true,
+  ): Statement {
+    const { args, problem } = matchForms(forms, line.items, { head, example });
+    if (problem) this.report(problem);
+    return {
+      kind,
+      word: head.image,
+      head,
+      row,
+      args,
+      whole: known && !problem,
+      line: number,
+      start: head.start,
+      end: endOf(line),
+    };
+  }
+
+  private report(problem: Problem): void {
+    this.problems.push({ ...problem, at: { start: problem.at.start, end: problem.at.end } });
+  }
+
+  private here(): Place {
+    return this.open.at(-1)?.row?.word ?? 'file';
+  }
+
+  private view(): View | null {
+    return this.open.at(-1)?.view ?? null;
+  }
+
+  /** Closes the open groups down to the innermost one that is among `places`; false, and nothing closed, where none is. */
+  private openFor(places: readonly Place[]): boolean {
+    for (let depth = this.open.length - 1; depth >= 0; depth--) {
+      if (!places.includes(this.open[depth]?.row?.word ?? 'file')) continue;
+      this.closeTo(depth + 1);
+      return true;
+    }
+    return false;
+  }
+
+  private closeTo(depth: number): void {
+    while (this.open.length > depth) {
+      const group = this.open.pop();
+      if (!group?.row || !group.header) continue;
+      const end = Math.max(group.header.end, group.entries.at(-1)?.end ?? 0);
+      const closed: Group = {
+        kind: 'group',
+        row: group.row,
+        header: group.header,
+        entries: group.entries,
+        start: group.header.start,
+        end,
+      };
+      this.open.at(-1)?.entries.push(closed);
+    }
+  }
+
+  private add(entry: Entry): void {
+    this.open.at(-1)?.entries.push(entry);
+  }
+}
+
+/** Where the last item of a line that has one ends. */
+function endOf(line: Line): number {
+  return line.items[line.items.length - 1]?.end ?? line.end;
+}
+
+function shown(item: Item): string {
+  return `«${codeImage([item]) || (item.kind === 'point' ? `${item.x.image}, ${item.y.image}` : 'numbers')}»`;
+}
+
+function isSign(item: Item | undefined, image: string): boolean {
+  return item?.kind === 'sign' && item.image === image;
+}
+
+function renameTo(word: string, head: Leaf): Fix {
+  return { title: `Write «${word}»`, edits: [{ start: head.start, end: head.end, text: word }] };
+}

@@ -1,0 +1,48 @@
+import type { Span } from './tree.ts';
+import { blocks } from './vocabulary.ts';
+
+/** The text of a level-0 block within the file, and how many lines it has. */
+export interface Part extends Span {
+  readonly lines: number;
+}
+
+const headers = blocks.filter((row) => row.level === 0).map((row) => row.word);
+const header = new RegExp(`[^\\S\\r\\n]*(?:${headers.join('|')})(?![^\\s"#|,@=])`, 'y');
+const firstLetters = new Set(headers.map((word) => word.charCodeAt(0)));
+
+/** Where each level-0 block begins; what stands before the first header is a block without one. */
+export function splitBlocks(text: string): Part[] {
+  const parts: Part[] = [];
+  let start = 0;
+  let lines = 0;
+  let lineFeed = -1;
+  let carriageReturn = -1;
+  for (let at = 0; at < text.length; lines++) {
+    if (at > start && isHeader(text, at)) {
+      parts.push({ start, end: at, lines });
+      start = at;
+      lines = 0;
+    }
+    if (lineFeed < at) lineFeed = placeOf('\n', text, at);
+    if (carriageReturn < at) carriageReturn = placeOf('\r', text, at);
+    at = Math.min(lineFeed, carriageReturn + 1 === lineFeed ? lineFeed : carriageReturn) + 1;
+  }
+  parts.push({ start, end: text.length, lines });
+  return parts;
+}
+
+/** The end of the text where the sign is not in it any more. */
+function placeOf(sign: string, text: string, from: number): number {
+  const place = text.indexOf(sign, from);
+  return place < 0 ? text.length : place;
+}
+
+function isHeader(text: string, at: number): boolean {
+  let first = at;
+  while (text.charCodeAt(first) === 32) first++;
+  const code = text.charCodeAt(first);
+  // The expression is asked only where a header may be: a quarter of the lines.
+  if (code > 32 && code < 128 && !firstLetters.has(code)) return false;
+  header.lastIndex = at;
+  return header.test(text);
+}

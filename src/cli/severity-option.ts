@@ -1,0 +1,17 @@
+import { readLevels, type Levels } from '../../shared/findings/severity-levels.ts';
+import { Unusable, type Io, type OptionValue } from './command.ts';
+
+export const severityOption = { type: 'string', multiple: true } as const;
+
+/** The levels that `--severity CODE=LEVEL` asks for. What cannot be had in full is said, once. */
+export function levelsFrom(given: OptionValue, io: Io): Levels {
+  const pairs = (Array.isArray(given) ? (given as readonly string[]) : []).map((written) => {
+    const at = written.lastIndexOf('=');
+    if (at <= 0) throw new Unusable(`--severity takes CODE=LEVEL, such as trim/film-age=off; not ${written}`);
+    return [written.slice(0, at), written.slice(at + 1)] as const;
+  });
+  const { levels, unknown, kept } = readLevels(pairs);
+  if (unknown.length > 0) throw new Unusable(`--severity: ${unknown.join(' ')}`);
+  for (const sentence of kept) io.err(sentence);
+  return levels;
+}

@@ -1,0 +1,24 @@
+import * as vscode from 'vscode';
+import { CaseServer } from './case-server.ts';
+import { DecodedPictures } from './decoded-pictures.ts';
+import { registerFilmDrops } from './film-drops.ts';
+import { PREVIEW, Preview } from './preview-panel.ts';
+import type { Surroundings } from './surroundings.ts';
+
+/** Everything that the extension is, wherever it runs. */
+export async function begin(context: vscode.ExtensionContext, surroundings: Surroundings): Promise<void> {
+  const server = new CaseServer(context, surroundings);
+  const decoder = surroundings.decoder(context);
+  const decoded = new DecodedPictures(vscode.Uri.joinPath(context.globalStorageUri, 'pictures'), decoder);
+  const preview = new Preview(context.extensionUri, server, decoded);
+  context.subscriptions.push(
+    server,
+    decoder,
+    preview,
+    ...registerFilmDrops(server),
+    vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
+    vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
+    vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
+  );
+  await Promise.all([decoded.clear(), server.start()]);
+}

@@ -1,0 +1,23 @@
+import type * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import type { Showable } from '../../shared/picture/shown-picture.ts';
+
+/** A client with the language server at its other end. */
+export interface ServerLink {
+  readonly client: BaseLanguageClient;
+  /** Ends what a stopped client leaves running. */
+  end(): void;
+}
+
+/** All that differs between a desktop and a browser. Each entry point of the extension brings its own. */
+export interface Surroundings {
+  link(context: vscode.ExtensionContext, options: LanguageClientOptions): ServerLink;
+  /** Makes a picture that no page can show into one that it can. */
+  decoder(context: vscode.ExtensionContext): Decoder;
+}
+
+export interface Decoder {
+  /** Never rejects: what cannot be shown is told in a sentence. */
+  showable(bytes: Uint8Array): Promise<Showable>;
+  dispose(): void;
+}

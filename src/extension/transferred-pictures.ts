@@ -1,0 +1,51 @@
+import * as vscode from 'vscode';
+import { isPictureName } from '../../shared/picture/file-endings.ts';
+import { endingOf } from './picture-mime.ts';
+
+export interface TransferredPicture {
+  /** Of its file; of bytes without one a name that has the right ending. */
+  readonly name: string;
+  /** Where it is, if that is known. */
+  readonly uri: vscode.Uri | null;
+  read(): Promise<Uint8Array>;
+}
+
+/** The pictures among what was dropped or pasted, each once, in the order in which they came. */
+export async function transferredPictures(transfer: vscode.DataTransfer): Promise<TransferredPicture[]> {
+  const found = new Map<string, TransferredPicture>();
+  for (const uri of urisIn((await transfer.get('text/uri-list')?.asString()) ?? '')) {
+    const name = uri.path.slice(uri.path.lastIndexOf('/') + 1);
+    if (isPictureName(name))
+      found.set(uri.toString(), { name, uri, read: async () => vscode.workspace.fs.readFile(uri) });
+  }
+  for (const [mime, item] of transfer) {
+    const file = item.asFile();
+    const name = file && nameOf(file.name, mime);
+    if (!file || !name) continue;
+    const uri = file.uri ?? null;
+    // One that was named by its place already is the same picture once more.
+    if (uri ? found.has(uri.toString()) : [...found.values()].some((one) => one.name === file.name)) continue;
+    found.set(uri?.toString() ?? `${found.size} ${name}`, { name, uri, read: async () => file.data() });
+  }
+  return [...found.values()];
+}
+
+/** Pictures are never fetched: an address on the web is no picture here. */
+function urisIn(list: string): vscode.Uri[] {
+  return list.split(/\r?\n/).flatMap((line) => {
+    if (line === '' || line.startsWith('#')) return [];
+    try {
+      const uri = vscode.Uri.parse(line, true);
+      return /^(?:https?|data|blob|about)$/.test(uri.scheme) ? [] : [uri];
+    } catch {
+      return [];
+    }
+  });
+}
+
+/** What is on a clipboard is called `image.png` or nothing at all; that name tells of nothing. */
+function nameOf(name: string, mime: string): string | null {
+  if (isPictureName(name)) return name;
+  const ending = endingOf(mime);
+  return ending === null ? null : `.${ending}`;
+}

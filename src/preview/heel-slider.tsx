@@ -1,0 +1,35 @@
+import type { CutSheet } from '../../shared/report/film-sheet.ts';
+import { useActions } from './actions.ts';
+
+interface SliderProps {
+  readonly cut: CutSheet;
+  /** Its key among the cuts of the film. */
+  readonly name: string;
+}
+
+/** As much as the slider reaches, mm; what is written may be more. */
+const MOST = 20;
+const STEP = 0.5;
+
+/** Heel to be taken off by a plan: the drawing and the numbers follow while it moves, the text when it is let go. */
+export function HeelSlider({ cut, name }: SliderProps) {
+  const { tryHeel, writeHeel } = useActions();
+  const mm = cut.size.heelDown;
+  const words = `${Number(mm.toFixed(1))} mm`;
+  return (
+    <label class="heel-slider">
+      <span>Heel down</span>
+      <input
+        type="range"
+        min={0}
+        max={Math.max(MOST, Math.ceil(mm))}
+        step={STEP}
+        value={mm}
+        aria-valuetext={words}
+        onInput={({ currentTarget }) => tryHeel(name, currentTarget.valueAsNumber)}
+        onChange={({ currentTarget }) => writeHeel(name, currentTarget.valueAsNumber)}
+      />
+      <output>{words}</output>
+    </label>
+  );
+}

@@ -1,0 +1,74 @@
+import { filmOver, normalOver, type LaidOver } from '../../shared/report/laid-over.ts';
+import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { SheetsMessage } from '../extension/messages.ts';
+import { useActions } from './actions.ts';
+import { filmKey } from './film-choice.ts';
+
+/** What a person chose who lays a normal foot over the plate. */
+export const NORMAL = 'normal';
+
+/** The foot that is laid over a film; null where none is chosen, or the chosen film is gone or is this one. */
+export function overOn(
+  sheet: FilmSheet,
+  chosen: string | null,
+  sheets: readonly FilmSheet[],
+  animal: SheetsMessage['animal'],
+): LaidOver | null {
+  if (chosen === null) return null;
+  if (chosen === NORMAL) return normalOver(sheet, animal);
+  const other = sheets.find((one) => filmKey(one) === chosen);
+  return other && other !== sheet ? filmOver(sheet, other) : null;
+}
+
+interface ChoiceProps {
+  readonly sheet: FilmSheet;
+  readonly sheets: readonly FilmSheet[];
+  readonly chosen: string | null;
+}
+
+/** A list of the feet that can be laid over: a normal one, then the other lateral films, those of this foot first. */
+export function OverChoice({ sheet, sheets, chosen }: ChoiceProps) {
+  const { layOver } = useActions();
+  if (sheet.view !== 'lateral') return null;
+  const others = sheets.filter((one) => one !== sheet && one.view === 'lateral');
+  const sorted = [
+    ...others.filter(({ foot }) => foot === sheet.foot),
+    ...others.filter(({ foot }) => foot !== sheet.foot),
+  ];
+  return (
+    <label class="over-choice">
+      Lay over{' '}
+      <select value={chosen ?? ''} onChange={({ currentTarget: { value } }) => layOver(value === '' ? null : value)}>
+        <option value="">nothing</option>
+        <option value={NORMAL}>a normal foot of this size</option>
+        {sorted.map((one) => (
+          <option value={filmKey(one)}>{one.title}</option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** Below the plate: why nothing is laid over, or what the foot that is stands on. */
+export function OverNotes({ laid }: { readonly laid: LaidOver | null }) {
+  if (!laid) return null;
+  if (laid.says !== null) return <p class="picture-says">{laid.says}</p>;
+  return (
+    <>
+      <p class="aside">
+        {laid.over.words}, dashed: laid over by the coffin joint and the axis of P2. Between the two the difference is
+        hatched.
+      </p>
+      {laid.rests.length > 0 && (
+        <details class="sources">
+          <summary>What the normal foot stands on</summary>
+          <ul>
+            {laid.rests.map((line) => (
+              <li>{line}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,67 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { drawPlate } from '../../shared/drawing/plate.ts';
+import { sceneToSvg } from '../../shared/drawing/svg.ts';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmOver, normalOver } from '../../shared/report/laid-over.ts';
+import { plateOf } from '../../shared/report/plate-of.ts';
+import { nodes, readXml } from './drawing-help.ts';
+
+const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
+const inspection = inspect(text);
+const [first, second] = filmSheets(inspection);
+if (!first || !second) throw new Error('the example has fewer than two films');
+const { animal } = inspection.study;
+
+function drawn(over: ReturnType<typeof normalOver>) {
+  const scene = drawPlate({ ...plateOf(first!, null), labels: [], over: over.over });
+  const layer = scene.layers.find(({ data }) => data?.layer === 'over');
+  if (!layer) throw new Error('no layer for the other foot');
+  return { scene, all: nodes(layer) };
+}
+
+describe('a foot laid over a film', () => {
+  it.each([
+    ['a normal foot', normalOver(first, animal)],
+    ['another film', filmOver(first, second)],
+  ])('%s shares the coffin joint and the axis of P2', (_, { over }) => {
+    const coffin = over?.placed.get('coffin.centre');
+    const pastern = over?.placed.get('pastern.centre');
+    const own = [first.placed['coffin.centre'], first.placed['pastern.centre']];
+    if (!coffin || !pastern || !own[0] || !own[1]) throw new Error('joints are missing');
+    expect(Math.hypot(coffin.x - own[0].x, coffin.y - own[0].y)).toBeLessThan(1e-9);
+    const slope = (a: { x: number; y: number }, b: { x: number; y: number }) => Math.atan2(b.y - a.y, b.x - a.x);
+    expect(slope(coffin, pastern)).toBeCloseTo(slope(own[0], own[1]), 9);
+  });
+
+  it('is drawn dashed, the difference hatched, the largest distance written in millimetres', () => {
+    const { scene, all } = drawn(filmOver(first, second));
+    expect(all.filter((node) => node.classes?.includes('over-line')).every((node) => 'dash' in node && node.dash)).toBe(
+      true,
+    );
+    expect(all.some((node) => node.classes?.includes('over-hatch'))).toBe(true);
+    const words = all.flatMap((node) => (node.kind === 'text' ? node.runs.map((run) => run.text) : []));
+    expect(words).toHaveLength(1);
+    const [, name = '', mm = ''] = /^(\S+) ([\d.]+) mm apart$/.exec(words[0] ?? '') ?? [];
+    const other = filmOver(first, second).over?.placed.get(name);
+    const own = first.placed[name];
+    if (!other || !own) throw new Error(`${words[0]} names no landmark`);
+    expect(Number(mm)).toBeCloseTo(Math.hypot(own.x - other.x, own.y - other.y) * (first.scale ?? NaN), 1);
+    expect(() => readXml(sceneToSvg(scene))).not.toThrow();
+    expect(scene.description).toContain(`Laid over: ${second.title}.`);
+  });
+
+  it('differs nowhere from itself', () => {
+    const { all } = drawn(filmOver(first, first));
+    const words = all.flatMap((node) => (node.kind === 'text' ? node.runs.map((run) => run.text) : []));
+    expect(words.every((word) => word.endsWith(' 0.0 mm apart'))).toBe(true);
+  });
+
+  it('says what would have to be placed, or that a scale is missing', () => {
+    const { 'coffin.centre': _coffin, ...placed } = first.placed;
+    expect(normalOver({ ...first, placed }, animal).says).toMatch(/^Place coffin\.centre: /);
+    expect(filmOver(first, { ...second, scale: null }).says).toMatch(/2026-03-31: Give the film a scale/);
+    expect(normalOver({ ...first, view: 'solar' }, animal).says).toMatch(/lateral view only/);
+  });
+});

@@ -1,0 +1,64 @@
+import { expect, it } from 'vitest';
+import { WorkerDecoder, type DecoderAnswer, type DecoderQuestion } from '../../src/extension/worker-decoder.ts';
+
+/** A worker as far as the decoder uses one; it answers when the test says so. */
+class Stand {
+  readonly asked: DecoderQuestion[] = [];
+  ended = false;
+  readonly #listeners = new Map<string, (event: unknown) => void>();
+
+  postMessage(question: DecoderQuestion): void {
+    this.asked.push(question);
+  }
+  addEventListener(kind: string, listener: (event: unknown) => void): void {
+    this.#listeners.set(kind, listener);
+  }
+  terminate(): void {
+    this.ended = true;
+  }
+  tell(kind: 'message' | 'error', data?: DecoderAnswer): void {
+    this.#listeners.get(kind)?.({ data });
+  }
+}
+
+function decoderWithStands(): { decoder: WorkerDecoder; stands: Stand[] } {
+  const stands: Stand[] = [];
+  const decoder = new WorkerDecoder(() => {
+    stands.push(new Stand());
+    return stands.at(-1) as unknown as Worker;
+  });
+  return { decoder, stands };
+}
+
+const png = (width: number) => ({ mime: 'image/png', bytes: new Uint8Array(1), width, height: 1 });
+
+it('each picture gets its own answer, whatever the order, and the idle worker is ended', async () => {
+  const { decoder, stands } = decoderWithStands();
+  const [first, second] = [decoder.showable(new Uint8Array(1)), decoder.showable(new Uint8Array(2))];
+  const [stand] = stands;
+  expect(stand?.asked.map(({ bytes }) => bytes.length)).toEqual([1, 2]);
+  stand?.tell('message', { id: stand.asked[1]?.id ?? 0, shown: png(2) });
+  expect(stand?.ended).toBe(false);
+  stand?.tell('message', { id: stand.asked[0]?.id ?? 0, shown: png(1) });
+  expect([await first, await second]).toEqual([png(1), png(2)]);
+  expect(stand?.ended).toBe(true);
+  void decoder.showable(new Uint8Array(3));
+  expect(stands).toHaveLength(2);
+});
+
+it('a worker that fails is told in words, and the next picture gets a new one', async () => {
+  const { decoder, stands } = decoderWithStands();
+  const lost = decoder.showable(new Uint8Array(1));
+  stands[0]?.tell('error');
+  expect(await lost).toEqual({ problem: expect.stringMatching(/^The part that decodes/) });
+  const next = decoder.showable(new Uint8Array(1));
+  stands[1]?.tell('message', { id: stands[1].asked[0]?.id ?? 0, shown: png(5) });
+  expect(await next).toEqual(png(5));
+});
+
+it('a host that lets no worker start is told in words too', async () => {
+  const decoder = new WorkerDecoder(() => {
+    throw new Error('blocked');
+  });
+  expect(await decoder.showable(new Uint8Array(1))).toHaveProperty('problem');
+});
