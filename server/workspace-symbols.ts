@@ -37,7 +37,14 @@ export async function workspaceSymbols(
     stopIfCancelled(token);
   }
   return found
-    .sort((a, b) => b.fits - a.fits || a.rank - b.rank || compare(b.date, a.date) || compare(a.name, b.name) || compare(a.container, b.container))
+    .sort(
+      (a, b) =>
+        b.fits - a.fits ||
+        a.rank - b.rank ||
+        compare(b.date, a.date) ||
+        compare(a.name, b.name) ||
+        compare(a.container, b.container),
+    )
     .slice(0, most)
     .map(({ name, kind, container, at, uri }) => ({
       name,

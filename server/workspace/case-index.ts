@@ -281,7 +281,7 @@ export class CaseIndex {
       // An open document counts in its place, and the file is read when it is closed.
       if (open.has(key)) continue;
       this.revision += 1;
-      if (file) this.files.set(key, file);
+      if (file) this.files.set(key, sameTold(file, this.files.get(key)));
       else this.files.delete(key);
     }
   }
@@ -319,6 +319,11 @@ export class CaseIndex {
 }
 
 type Bytes = Uint8Array | 'too large';
+
+/** What is told the same as before is the same object, by which it is known that nothing has changed for the client. */
+function sameTold(file: IndexedFile, before: IndexedFile | undefined): IndexedFile {
+  return before?.told.isSameAs(file.told) ? { ...file, told: before.told } : file;
+}
 
 function foldersAbove(key: string): string[] {
   const folders: string[] = [];

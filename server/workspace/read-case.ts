@@ -1,4 +1,3 @@
-import type { Diagnostic } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { tooLarge } from '../../shared/findings/file-problems.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
@@ -10,13 +9,14 @@ import type { StoredScaleBook } from '../stored-scales.ts';
 import { decode } from './decode.ts';
 import { keyOf } from './file-key.ts';
 import { detached, emptyEntry, indexEntry, type IndexEntry } from './index-entry.ts';
+import { PackedDiagnostics } from './packed-diagnostics.ts';
 
 /** A case file as it stands on the disk. */
 export interface IndexedFile {
   readonly uri: string;
   readonly entry: IndexEntry;
-  /** Its diagnostics as JSON: one string takes less room than many small objects. */
-  readonly told: string;
+  /** The same object as before where a file has changed and is told the same. */
+  readonly told: PackedDiagnostics;
   /** Keys of the pictures that were asked for their scale. */
   readonly pictures: readonly string[];
 }
@@ -52,18 +52,18 @@ export class CaseReader {
     return {
       uri,
       entry: detached(indexEntry(inspection)),
-      told: JSON.stringify(diagnosticsOf(document, findings, this.by.client())),
+      told: new PackedDiagnostics(diagnosticsOf(document, findings, this.by.client())),
       pictures: this.by.scales.places(document, pictures).map(keyOf),
     };
   }
 
   tooLarge(uri: string): IndexedFile {
     const document = TextDocument.create(uri, 'hoof', 0, '');
-    const told: Diagnostic[] = diagnosticsOf(document, [tooLarge('')], this.by.client());
-    return { ...this.unread(uri), told: JSON.stringify(told) };
+    const told = diagnosticsOf(document, [tooLarge('')], this.by.client());
+    return { ...this.unread(uri), told: new PackedDiagnostics(told) };
   }
 
   unread(uri: string): IndexedFile {
-    return { uri, entry: emptyEntry, told: '[]', pictures: [] };
+    return { uri, entry: emptyEntry, told: new PackedDiagnostics([]), pictures: [] };
   }
 }
