@@ -235,7 +235,7 @@ export class CaseIndex {
         await this.walkFrom(root);
         continue;
       }
-      const next = [...this.waiting].slice(0, batch);
+      const next = first(this.waiting, batch);
       if (next.length === 0) return;
       for (const [key] of next) this.waiting.delete(key);
       this.ground.progress.at(this.done, this.done + next.length + this.waiting.size);
@@ -316,6 +316,13 @@ export class CaseIndex {
     for (const go of steps) go();
     this.ground.changed();
   }
+}
+
+/** Without a copy of all the others. */
+function first<T>(all: Iterable<T>, count: number): T[] {
+  const some: T[] = [];
+  for (const one of all) if (some.push(one) >= count) break;
+  return some;
 }
 
 type Bytes = Uint8Array | 'too large';

@@ -30,6 +30,8 @@ interface By {
 /** Bytes to what the index keeps: the whole pipeline, as for an open document, and then nothing of it but the entry. */
 export class CaseReader {
   private readonly by: By;
+  /** Told of every such file alike. */
+  private large: PackedDiagnostics | null = null;
 
   constructor(by: By) {
     this.by = by;
@@ -59,8 +61,8 @@ export class CaseReader {
 
   tooLarge(uri: string): IndexedFile {
     const document = TextDocument.create(uri, 'hoof', 0, '');
-    const told = diagnosticsOf(document, [tooLarge('')], this.by.client());
-    return { ...this.unread(uri), told: new PackedDiagnostics(told) };
+    this.large ??= new PackedDiagnostics(diagnosticsOf(document, [tooLarge('')], this.by.client()));
+    return { ...this.unread(uri), told: this.large };
   }
 
   unread(uri: string): IndexedFile {

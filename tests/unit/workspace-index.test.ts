@@ -18,6 +18,7 @@ class SlowMachine {
   readonly #held: { what: string; go: () => void }[] = [];
   #look = (): void => {};
   holds = true;
+  readonly listed: string[] = [];
 
   async #wait(what: string): Promise<void> {
     if (!this.holds) return;
@@ -27,14 +28,16 @@ class SlowMachine {
     });
   }
 
-  /** Lets the next answer of this kind go, once it is asked for. */
+  /** Waits until the machine is asked this. */
+  async asked(what: string): Promise<void> {
+    while (!this.#held.some((one) => one.what === what)) await new Promise<void>((resolve) => (this.#look = resolve));
+  }
+
+  /** Lets the answer go, once it is asked for. */
   async release(what: string): Promise<void> {
-    for (;;) {
-      const at = this.#held.findIndex((one) => one.what.startsWith(what));
-      const [found] = at < 0 ? [] : this.#held.splice(at, 1);
-      if (found) return found.go();
-      await new Promise<void>((resolve) => (this.#look = resolve));
-    }
+    await this.asked(what);
+    const at = this.#held.findIndex((one) => one.what === what);
+    for (const { go } of this.#held.splice(at, 1)) go();
   }
 
   read = async (uri: string): Promise<Uint8Array | null> => {
@@ -45,6 +48,7 @@ class SlowMachine {
   };
 
   list = async (folder: string): Promise<FolderEntry[]> => {
+    this.listed.push(folder);
     await this.#wait(`list ${folder}`);
     const names = new Map<string, FolderEntry>();
     for (const uri of this.files.keys()) {
@@ -86,13 +90,12 @@ describe('the index of case files', () => {
     machine.files.set(uri, text('old'));
     index.folders([root]);
     await machine.release(`list ${root}`);
-    const began = machine.release(`read ${uri}`);
-    machine.files.set(uri, text('new'));
+    await machine.asked(`read ${uri}`);
     // The old bytes are on their way.
+    machine.files.set(uri, text('new'));
     index.touched([uri]);
-    await began;
     machine.holds = false;
-    await machine.release(`list ${root}`);
+    await machine.release(`read ${uri}`);
     await index.settled(CancellationToken.None);
     expect(names(index)).toEqual(['new']);
   });
@@ -104,11 +107,14 @@ describe('the index of case files', () => {
     machine.files.set('file:///other/b.hoof', text('b'));
     index.folders([root]);
     await machine.release(`list ${root}`);
+    await machine.asked(`list ${root}/deep`);
     index.folders(['file:///other']);
     await machine.release(`list ${root}/deep`);
     await machine.release('list file:///other');
     await machine.release('read file:///other/b.hoof');
     await index.settled(CancellationToken.None);
+    // What lies deeper was not looked into any more.
+    expect(machine.listed).not.toContain(`${root}/deep/er`);
     expect(names(index)).toEqual(['b']);
   });
 
