@@ -3,7 +3,7 @@ import { runInNewContext } from 'node:vm';
 import { expect, it } from 'vitest';
 import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { assemble } from '../../shared/record/assemble.ts';
-import { bigCase } from '../bench/big-case.ts';
+import { fullCase } from '../bench/full-case.ts';
 
 setFlagsFromString('--expose-gc');
 const collect = runInNewContext('gc') as () => void;
@@ -15,7 +15,7 @@ function heap(): number {
 
 it('a changed block does not keep the whole text that it was first written in', () => {
   const memory = new BlockMemory();
-  let text = bigCase(500);
+  let text = fullCase(500);
   assemble(parse(text, memory));
   const before = heap();
   const changes = 60;
