@@ -1,3 +1,4 @@
+import type { Change } from '../course/change.ts';
 import type { Value } from '../measures/take.ts';
 import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import type { FootName } from '../notation/vocabulary.ts';
@@ -27,6 +28,17 @@ export function sayLimit(value: number, unit: MeasureUnit): string {
 /** `7.4° ± 0.6`, one standard deviation. */
 export function sayWithSpread({ value, unit, sd }: Value): string {
   return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
+}
+
+/** `+2.1°`, with its sign; a change that rounds to nothing has none. */
+export function saySigned(value: number, unit: MeasureUnit): string {
+  const said = say(value, unit);
+  return value > 0 && /[1-9]/.test(said) ? `+${said}` : said;
+}
+
+/** `−2.1° (real)`, or `(within error)` where placing explains it. */
+export function sayChange({ difference, real }: Pick<Change, 'difference' | 'real'>, unit: MeasureUnit): string {
+  return `${saySigned(difference, unit)} (${real ? 'real' : 'within error'})`;
 }
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */

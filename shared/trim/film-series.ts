@@ -17,6 +17,11 @@ export class FilmSeries {
     for (const those of this.byKey.values()) those.sort((a, b) => a.day - b.day);
   }
 
+  /** All of a foot and view. */
+  of(foot: string, view: string): StudiedFilm[] {
+    return this.list(foot, view).map(({ studied }) => studied);
+  }
+
   /** The newest film that is not later than `day`. */
   upTo(foot: string, view: string, day: number): StudiedFilm | null {
     return this.list(foot, view)[this.after(foot, view, day) - 1]?.studied ?? null;
