@@ -1,15 +1,17 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { filmSheets } from '../shared/report/film-sheet.ts';
+import { visitSheets } from '../shared/report/visit-sheet.ts';
 import type { SheetsResult } from '../shared/protocol/sheets.ts';
 
 /** The answer for a file that is not open. */
-export const noSheets: SheetsResult = { version: null, caseName: null, sheets: [] };
+export const noSheets: SheetsResult = { version: null, caseName: null, sheets: [], visits: [] };
 
 export function sheets(document: TextDocument, inspection: Inspection): SheetsResult {
   return {
     version: document.version,
     caseName: inspection.study.record.animal?.is.name ?? null,
     sheets: filmSheets(inspection),
+    visits: visitSheets(inspection),
   };
 }

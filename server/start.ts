@@ -14,11 +14,13 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completion, triggerCharacters } from './completion.ts';
+import { course, noCourse } from './course.ts';
 import { definition } from './definition.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
 import { documentLinks } from './document-links.ts';
@@ -220,6 +222,13 @@ export function start(connection: Connection, machine: Machine): void {
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
       return document ? sheets(document, inspections.of(document)) : noSheets;
+    }),
+  );
+  connection.onRequest(
+    courseRequest,
+    guard('course', noCourse, (params: CourseParams) => {
+      const document = askedDocument(documents, params);
+      return document ? course(document, inspections.of(document)) : noCourse;
     }),
   );
 

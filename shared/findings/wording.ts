@@ -4,8 +4,9 @@ import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 
 /** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
-export function say(value: number, unit: MeasureUnit): string {
-  const rounded = minus((Math.abs(value) < 0.05 ? 0 : value).toFixed(unit === '1' ? 2 : 1));
+export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 2 : 1): string {
+  // What rounds to nothing has no sign.
+  const rounded = minus((Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value).toFixed(decimals));
   switch (unit) {
     case 'deg':
       return `${rounded}°`;
@@ -31,8 +32,8 @@ export function sayWithSpread({ value, unit, sd }: Value): string {
 }
 
 /** `+2.1°`, with its sign; a change that rounds to nothing has none. */
-export function saySigned(value: number, unit: MeasureUnit): string {
-  const said = say(value, unit);
+export function saySigned(value: number, unit: MeasureUnit, decimals?: number): string {
+  const said = say(value, unit, decimals);
   return value > 0 && /[1-9]/.test(said) ? `+${said}` : said;
 }
 

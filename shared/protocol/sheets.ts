@@ -1,4 +1,5 @@
 import type { FilmSheet } from '../report/film-sheet.ts';
+import type { VisitSheet } from '../report/visit-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';
@@ -15,4 +16,5 @@ export interface SheetsResult {
   readonly version: number | null;
   readonly caseName: string | null;
   readonly sheets: readonly FilmSheet[];
+  readonly visits: readonly VisitSheet[];
 }

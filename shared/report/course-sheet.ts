@@ -51,6 +51,7 @@ export interface TrimStop {
 
 export interface CourseRow {
   readonly measure: string;
+  /** `Palmar angle`. */
   readonly words: string;
   readonly unit: MeasureUnit;
   readonly view: View;
@@ -98,7 +99,7 @@ export interface TrendSheet {
   readonly p: number;
   /** The line goes through it. */
   readonly middle: { readonly day: number; readonly value: number };
-  /** `falls by 1.2° in 28 days`. */
+  /** `Falls by 1.2° in 28 days`. */
   readonly text: string;
   /** `between −1.9° and −0.4°`. */
   readonly interval: string;
@@ -150,7 +151,7 @@ function courseRow(
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
   return {
     measure: name,
-    words: wordsFor(measure, foot),
+    words: sentence(wordsFor(measure, foot)),
     unit,
     view,
     family: familyHeading(name),
@@ -194,7 +195,7 @@ function trendSheet(trend: Trend, unit: MeasureUnit): TrendSheet {
     level,
     p,
     middle: { day: line.middle.time, value: line.middle.value },
-    text: sayTrend(trend, unit),
+    text: sentence(sayTrend(trend, unit)),
     interval: sayInterval(trend, unit),
     chance: sayChance(p),
   };

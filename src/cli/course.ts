@@ -1,5 +1,6 @@
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
-import { courseCsv, coursedCase } from '../../shared/report/course-data.ts';
+import { courseCsv } from '../../shared/report/course-csv.ts';
+import { coursedCase } from '../../shared/report/course-data.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
 import type { StudySettings } from '../../shared/trim/study.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, State, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
+import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 
 /** The language server as the rest of the extension sees it. */
@@ -56,6 +57,11 @@ export class CaseServer implements vscode.Disposable {
   async sheets(uri: vscode.Uri): Promise<SheetsResult> {
     const params: SheetsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
     return this.#client.sendRequest<SheetsResult>(sheetsRequest, params);
+  }
+
+  async course(uri: vscode.Uri): Promise<CourseResult> {
+    const params: CourseParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
+    return this.#client.sendRequest<CourseResult>(courseRequest, params);
   }
 
   async dispose(): Promise<void> {

@@ -1,5 +1,13 @@
 import * as z from 'zod/mini';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import {
+  courseChoice,
+  courseMessage,
+  saidMessage,
+  saveMessage,
+  visitSheetSchema,
+  wantsMessage,
+} from './course-messages.ts';
 
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
@@ -93,6 +101,7 @@ const hostMessage = z.discriminatedUnion('type', [
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),
+    visits: list(visitSheetSchema),
     /** By path as the film writes it. */
     pictures: z.record(z.string(), picture),
     cursor: z.nullable(line),
@@ -102,6 +111,8 @@ const hostMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('nothing'), says: z.string() }),
   /** What was shown stays, with this said above it. */
   z.object({ type: z.literal('trouble'), says: z.string() }),
+  courseMessage,
+  saidMessage,
 ]);
 export type HostMessage = z.infer<typeof hostMessage>;
 export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
@@ -110,6 +121,8 @@ const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('ready') }),
   /** `go` brings the text to the front; `follow` moves the cursor only where the text shows already. */
   z.object({ type: z.literal('reveal'), uri: z.string(), line, how: z.enum(['go', 'follow']) }),
+  wantsMessage,
+  saveMessage,
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
@@ -121,6 +134,9 @@ const pageState = z.object({
   cut: z.nullable(z.string()),
   shows: z.object({ picture: z.boolean(), drawing: z.boolean(), lettering: z.boolean() }),
   scroll: z.number(),
+  /** Absent in what an earlier version kept: the film. */
+  view: z.optional(z.enum(['film', 'course'])),
+  course: z.optional(courseChoice),
 });
 export type PageState = z.infer<typeof pageState>;
 

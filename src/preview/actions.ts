@@ -1,5 +1,6 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { CourseChoice, SaveMessage } from '../extension/course-messages.ts';
 import type { PageState } from '../extension/messages.ts';
 
 /** What a person can do on the page, as its parts ask for it. */
@@ -10,6 +11,13 @@ export interface Actions {
   /** Lays a cut over the plate, or takes it off where it lies there. */
   pressCut(key: string): void;
   toggle(what: keyof PageState['shows']): void;
+  show(view: 'film' | 'course'): void;
+  chooseCourse(part: Partial<CourseChoice>): void;
+  /** A film of a visit, and its place in the text; the visit itself where it has none. */
+  goToVisit(line: number, film: string | null): void;
+  save(what: Omit<SaveMessage, 'type' | 'uri'>): void;
+  /** Tells a person how a thing went. */
+  say(words: string): void;
 }
 
 const idle = (): void => undefined;
@@ -20,6 +28,11 @@ export const ActionsContext = createContext<Actions>({
   chooseFilm: idle,
   pressCut: idle,
   toggle: idle,
+  show: idle,
+  chooseCourse: idle,
+  goToVisit: idle,
+  save: idle,
+  say: idle,
 });
 
 export const useActions = (): Actions => useContext(ActionsContext);

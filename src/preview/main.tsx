@@ -60,3 +60,4 @@ const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);
 document.adoptedStyleSheets = [ink];
 tell({ type: 'ready' });
+if (model.shown.kept.view === 'course') tell({ type: 'wants', course: true });

@@ -42,7 +42,7 @@ it('sheets are those of the version that is open', async () => {
 
 it('sheets of a file that is not open are none', async () => {
   const client = await LanguageClient.start();
-  expect(await ask(client, 'file:///nowhere.hoof')).toEqual({ version: null, caseName: null, sheets: [] });
+  expect(await ask(client, 'file:///nowhere.hoof')).toEqual({ version: null, caseName: null, sheets: [], visits: [] });
   await client.stop();
 });
 

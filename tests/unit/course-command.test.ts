@@ -78,7 +78,12 @@ describe('course', () => {
     expect(only?.file).toBe(file);
     expect(Object.keys(only?.feet ?? {})).toEqual(['LF']);
     const angle = only?.feet['LF']?.['palmar-angle'];
-    expect(angle).toMatchObject({ n: 3, per: '28 days', level: expect.closeTo(2 / 3, 12), p: expect.closeTo(1 / 3, 12) });
+    expect(angle).toMatchObject({
+      n: 3,
+      per: '28 days',
+      level: expect.closeTo(2 / 3, 12),
+      p: expect.closeTo(1 / 3, 12),
+    });
     expect(angle?.changes.map(({ from, to, real }) => [from, to, real])).toEqual([
       ['2026-01-01', '2026-01-29', true],
       ['2026-01-29', '2026-03-26', false],
@@ -121,10 +126,10 @@ describe('course', () => {
     const { out, status } = await run(file);
     expect(status).toBe(0);
     expect(out).toMatch(
-      /palmar angle, usual 2° to 10°\n +2026-01-01 +9\.9° ± 0\.\d\n +2026-01-29 +7\.1° ± 0\.\d +−2\.8° {2}real\n/,
+      /Palmar angle, usual 2° to 10°\n +2026-01-01 +9\.9° ± 0\.\d\n +2026-01-29 +7\.1° ± 0\.\d +−2\.8° {2}real\n/,
     );
     expect(out).toMatch(/−0\.1° {2}within error/);
-    expect(out).toContain('too few films to be sure');
+    expect(out).toContain('in 28 days, too few films to be sure, between ');
     expect(out).toContain('(holds 67 times in 100); by chance alone 33 in 100');
     expect(out).toMatch(/New wall reaches the ground about 2026-1\d-\d\d; /);
   });
