@@ -32,7 +32,6 @@ export function theilSen(times: readonly number[], values: readonly number[]): T
   const last = slopes.length - 1;
   const lower = Math.max(evenRound((slopes.length - half) / 2) - 1, 0);
   const upper = Math.min(evenRound((slopes.length + half) / 2), last);
-  const all = lower === 0 && upper === last;
   return {
     n: times.length,
     slope,
@@ -40,11 +39,11 @@ export function theilSen(times: readonly number[], values: readonly number[]): T
     middle,
     low: slopes[lower] as number,
     high: slopes[upper] as number,
-    level: all ? Math.min(LEVEL, levelOfExtremes(times)) : LEVEL,
+    level: Math.min(LEVEL, levelOfExtremes(times)),
   };
 }
 
-/** The true slope lies beyond all of them only where every value lies in order: 2 of n! orders, more where times are tied. */
+/** No interval between two of the slopes holds more often than that of all: the true slope lies beyond all of them only where every value lies in order: 2 of n! orders, more where times are tied. */
 function levelOfExtremes(times: readonly number[]): number {
   const orders = tiesIn(times).reduce((left, count) => left / factorial(count), factorial(times.length));
   return 1 - 2 / orders;

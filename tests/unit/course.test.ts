@@ -100,6 +100,10 @@ describe('the course of a foot', () => {
   });
 });
 
+it('never says a level that so few films cannot reach, even where all values are the same', () => {
+  expect(theilSen([0, 30, 60, 90], [5, 5, 5, 5])).toMatchObject({ low: 0, high: 0, level: 11 / 12 });
+});
+
 describe('repeat readings', () => {
   /** Films of one visit each, read so often: the wing as high as the list says. */
   const read = (films: readonly (readonly number[])[]): string =>

@@ -132,7 +132,7 @@ function figureOf(
   { text }: StaveChange,
   { x, y }: Point,
   steepness: number,
-  { em, top, bottom }: RowPlace,
+  { em, top, bottom, left, right }: RowPlace,
   taken: readonly Box[],
 ): { readonly node: SceneNode; readonly box: Box } | null {
   const size = 0.84 * em;
@@ -140,8 +140,12 @@ function figureOf(
   const off = 7 + (steepness * width) / 2;
   for (const baseline of [y - off, y + off + 0.72 * size]) {
     const box = { x: x - width / 2, y: baseline - 0.8 * size, width, height: size };
+    const inside = box.x >= left + 2 && box.x + width <= right;
     const free =
-      box.y >= top - 2 && box.y + box.height <= bottom + 3 && !taken.some((other) => meet(widened(box), other));
+      inside &&
+      box.y >= top - 2 &&
+      box.y + box.height <= bottom + 3 &&
+      !taken.some((other) => meet(widened(box), other));
     if (free)
       return {
         box,
