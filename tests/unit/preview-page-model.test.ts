@@ -4,6 +4,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/report/course-sheet.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import type { PageMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
+import { bound } from '../../src/preview/bound.ts';
 import { filmKey } from '../../src/preview/film-choice.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 
@@ -78,6 +79,15 @@ describe('the model of the preview page', () => {
     expect(model.shown.kept.cut).toBe(key);
     model.pressCut(key);
     expect(model.shown.kept.cut).toBe('none');
+  });
+
+  it('goes on working where a part of the page takes a single action off it', () => {
+    const { model, told } = pane();
+    const { go, chooseFilm } = bound(model);
+    model.heard(message());
+    go(7);
+    chooseFilm(filmKey(second));
+    expect(told.map((one) => (one.type === 'reveal' ? one.line : null))).toEqual([7, second.line]);
   });
 
   it('forgets the film and the cut of the last case', () => {

@@ -1,10 +1,8 @@
+import { changeOfValue } from '../../course/value-of-film.ts';
 import { dayOfFilm } from '../../trim/film-series.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
 import type { Rule } from '../rule.ts';
 import { footWords, say, sentence } from '../wording.ts';
-
-/** Two films of one foot differ really where their values lie further apart than placing explains (95 %). */
-const surely = 1.96;
 
 interface Worsening {
   readonly measure: string;
@@ -28,9 +26,8 @@ function worsening({ measure, code, severity, title, about, says }: Worsening): 
       const earlier = before(film, study);
       const was = earlier?.readings.find(({ taking }) => taking.frame)?.taking.values.get(measure);
       if (!now || !was || !earlier) return;
-      const difference = now.value - was.value;
-      const spread = Math.hypot(now.sd, was.sd);
-      if (difference <= surely * spread) return;
+      const { difference, sd: spread, real } = changeOfValue(was, now, study);
+      if (!real || difference <= 0) return;
       yield {
         at: film.film.head,
         message: `${sentence(now.measure.words)}, ${footWords[film.film.foot]}, has grown from ${say(was.value, now.unit)} to ${say(now.value, now.unit)}: ${say(difference, now.unit)} ± ${say(spread, now.unit)}, more than placing explains. ${says}`,

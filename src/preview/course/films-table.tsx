@@ -16,7 +16,7 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
   return (
     <section aria-labelledby="every-film">
       <h2 id="every-film">Every film in numbers</h2>
-      <div class="wide-table" role="region" aria-labelledby="every-film" tabIndex={0}>
+      <div class="wide-table" role="region" aria-label="Table of films" tabIndex={0}>
         <table class="every-film">
           <thead>
             <tr>

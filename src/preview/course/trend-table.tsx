@@ -6,7 +6,7 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
   return (
     <section aria-labelledby="trends">
       <h2 id="trends">What changed</h2>
-      <div class="wide-table" role="region" aria-labelledby="trends" tabIndex={0}>
+      <div class="wide-table" role="region" aria-label="Table of changes" tabIndex={0}>
         <table class="trends">
           <thead>
             <tr>

@@ -103,7 +103,6 @@ function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isSt
       style={{ left: `${left}px`, width: `${CARD}px` }}
       tabIndex={isStop ? 0 : -1}
       aria-current={isCurrent ? 'true' : undefined}
-      aria-label={`Visit of ${told}`}
       title={told}
       onClick={() => goToVisit(film?.line ?? line, film ? filmKey(film) : null)}
     >
