@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './browser.ts';
 import { Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
@@ -42,8 +42,8 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await hoverShows(checks, bench, expected);
     await previewMatches(checks, bench, expected, subject.cli, workspace);
     await dicomShows(checks, bench, expected);
-    await courseShows(checks, bench, expected, subject.cli);
     await wideView(checks, bench, expected);
+    await courseShows(checks, bench, expected, subject.cli);
     await checks.check('nothing complained in a notification', 10, async () => {
       expectEqual(await bench.errorNotices(), [], 'error notifications');
     });
@@ -194,7 +194,7 @@ async function courseShows(checks: Checks, bench: Workbench, expected: CaseFile[
   await checks.check('the course shows what the command line says of it', 60, async () => {
     expectThat(file !== undefined, `there is no ${PICTURED} among the examples`);
     const wanted = courseOf(cli, file.path);
-    await bench.openFile(file.name);
+    await bench.returnTo(lastPart(file.name));
     await bench.goTo(file.palmarAngles[0]?.filmLine ?? 1);
     await preview.locator('.views button', { hasText: 'Course' }).click();
     await eventually(20, async () => {
@@ -230,6 +230,30 @@ async function courseShows(checks: Checks, bench: Workbench, expected: CaseFile[
       const said = await preview.locator('.save-row [role="status"]').innerText();
       expectThat(/copied|does not let a page copy/.test(said), `the page says ${JSON.stringify(said)}`);
     });
+  });
+
+  await checks.check('the numbers of the course are saved where a person says', 40, async () => {
+    expectThat(file !== undefined, `there is no ${PICTURED} among the examples`);
+    await preview.locator('.save-row button', { hasText: 'Save numbers' }).click();
+    const input = bench.page.locator('.quick-input-box input');
+    await input.waitFor();
+    const path = join(dirname(file.path), 'juniper-left-fore-course.csv');
+    await eventually(10, async () => expectEqual(await input.inputValue(), path, 'the place that is offered'));
+    await bench.page.keyboard.press('Enter');
+    await eventually(15, () => {
+      const [head, first] = readFileSync(path, 'utf8').split('\r\n');
+      expectThat(head?.startsWith('file,case,foot,') === true, `the file begins with ${head}`);
+      expectThat(
+        first?.startsWith('juniper.hoof,Juniper,LF,lateral,palmar-angle,') === true,
+        `its first row is ${first}`,
+      );
+    });
+    await eventually(5, async () => {
+      const said = await preview.locator('.save-row [role="status"]').innerText();
+      expectEqual(said, 'Saved as juniper-left-fore-course.csv.', 'what the page says');
+    });
+    const left = readdirSync(dirname(file.path)).filter((name) => name.endsWith('.part'));
+    expectEqual(left, [], 'files written half');
   });
 
   await checks.check('a visit of the strip leads to its film in the text', 60, async () => {
@@ -293,7 +317,7 @@ async function wideView(checks: Checks, bench: Workbench, expected: CaseFile[]):
     await bench.returnTo(lastPart(file.name));
     await bench.goTo(line);
     await eventually(20, async () => {
-      const words = await bench.preview().locator('svg').first().textContent();
+      const words = await bench.preview().locator('.plate svg').first().textContent();
       expectThat(/turns \d/.test(words ?? ''), 'the plate does not say how far the foot turns');
     });
     await bench.screenshot(join(SHOTS, 'plan.png'));

@@ -258,8 +258,16 @@ function drawCursor(stop: number, { stops }: StaveInput, { rows, isNarrow, top, 
   const x = first.time.x(at.day);
   const half = (widthInEm(at.date) * EM) / 2;
   const dateX = Math.min(Math.max(x, view.x + half), view.x + view.width - half);
+  // Where the words stand above their row, the line leaves them clear.
+  const stretches = isNarrow ? rows.map((row) => [row.top - 2, row.bottom + 2] as const) : [[top - 4, lineY] as const];
   const nodes: SceneNode[] = [
-    { kind: 'line', from: { x, y: top - 4 }, to: { x, y: lineY }, weight: 1, classes: ['cursor-line'] },
+    ...stretches.map(([from, to]): SceneNode => ({
+      kind: 'line',
+      from: { x, y: from },
+      to: { x, y: to },
+      weight: 1,
+      classes: ['cursor-line'],
+    })),
     text(at.date, dateX, top - 0.75 * EM, { anchor: 'middle', classes: ['cursor-date'] }),
   ];
   for (const { row, scale, top: rowTop, bottom, right } of rows) {
