@@ -51,13 +51,15 @@ function levelOfExtremes(times: readonly number[]): number {
 
 /** Slopes of all pairs of different times, the least first. */
 function pairSlopes(times: readonly number[], values: readonly number[]): Float64Array {
-  const slopes: number[] = [];
-  for (let i = 0; i < times.length; i++)
-    for (let j = i + 1; j < times.length; j++) {
+  const n = times.length;
+  const slopes = new Float64Array((n * (n - 1)) / 2);
+  let count = 0;
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j < n; j++) {
       const run = (times[j] as number) - (times[i] as number);
-      if (run !== 0) slopes.push(((values[j] as number) - (values[i] as number)) / run);
+      if (run !== 0) slopes[count++] = ((values[j] as number) - (values[i] as number)) / run;
     }
-  return Float64Array.from(slopes).sort();
+  return slopes.subarray(0, count).sort();
 }
 
 export function median(numbers: readonly number[]): number {
