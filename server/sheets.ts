@@ -1,6 +1,7 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { filmSheets } from '../shared/report/film-sheet.ts';
+import { visitSheets } from '../shared/report/visit-sheet.ts';
 import type { SheetsResult } from '../shared/protocol/sheets.ts';
 
 /** The answer for a file that is not open. */
@@ -9,6 +10,7 @@ export const noSheets: SheetsResult = {
   caseName: null,
   animal: { kind: null, heightMm: null },
   sheets: [],
+  visits: [],
 };
 
 export function sheets(document: TextDocument, inspection: Inspection): SheetsResult {
@@ -17,5 +19,6 @@ export function sheets(document: TextDocument, inspection: Inspection): SheetsRe
     caseName: inspection.study.record.animal?.is.name ?? null,
     animal: inspection.study.animal,
     sheets: filmSheets(inspection),
+    visits: visitSheets(inspection),
   };
 }

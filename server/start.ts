@@ -17,6 +17,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { acceptActions } from './accept-actions.ts';
@@ -25,6 +26,7 @@ import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completionList, triggerCharacters } from './completion.ts';
+import { course, noCourse } from './course.ts';
 import { definition } from './definition.ts';
 import { DiagnosticsPull } from './diagnostics-pull.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
@@ -314,6 +316,13 @@ export function start(connection: Connection, own: OwnMachine): void {
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
       return document ? sheets(document, inspections.of(document)) : noSheets;
+    }),
+  );
+  connection.onRequest(
+    courseRequest,
+    guard('course', noCourse, (params: CourseParams) => {
+      const document = askedDocument(documents, params);
+      return document ? course(document, inspections.of(document)) : noCourse;
     }),
   );
   connection.onRequest(

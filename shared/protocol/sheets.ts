@@ -1,5 +1,6 @@
 import type { Animal } from '../reference/bands.ts';
 import type { FilmSheet } from '../report/film-sheet.ts';
+import type { VisitSheet } from '../report/visit-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';
@@ -18,4 +19,5 @@ export interface SheetsResult {
   /** What the size and shape of its feet go by. */
   readonly animal: Animal;
   readonly sheets: readonly FilmSheet[];
+  readonly visits: readonly VisitSheet[];
 }

@@ -1,5 +1,13 @@
 import * as z from 'zod/mini';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import {
+  courseChoice,
+  courseMessage,
+  saidMessage,
+  saveMessage,
+  visitSheetSchema,
+  wantsMessage,
+} from './course-messages.ts';
 
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
@@ -100,6 +108,7 @@ const hostMessage = z.discriminatedUnion('type', [
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),
+    visits: list(visitSheetSchema),
     /** By path as the film writes it. */
     pictures: z.record(z.string(), picture),
     cursor: z.nullable(line),
@@ -109,6 +118,8 @@ const hostMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('nothing'), says: z.string() }),
   /** What was shown stays, with this said above it. */
   z.object({ type: z.literal('trouble'), says: z.string() }),
+  courseMessage,
+  saidMessage,
 ]);
 export type HostMessage = z.infer<typeof hostMessage>;
 export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
@@ -125,6 +136,8 @@ const pageMessage = z.discriminatedUnion('type', [
     line,
     mm: z.number().check(z.nonnegative(), z.lte(200)),
   }),
+  wantsMessage,
+  saveMessage,
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
@@ -140,6 +153,9 @@ const pageState = z.object({
   /** Layers of the drawing that are turned off. */
   hidden: list(z.enum(['bones', 'capsule', 'soft', 'landmarks'])),
   scroll: z.number(),
+  /** Absent in what an earlier version kept: the film. */
+  view: z.optional(z.enum(['film', 'course'])),
+  course: z.optional(courseChoice),
 });
 export type PageState = z.infer<typeof pageState>;
 

@@ -6,6 +6,7 @@ import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { findPictures, pictureRoots } from './pictures.ts';
 import { previewHtml } from './preview-html.ts';
+import { saveFromPage } from './save-from-page.ts';
 
 export const PREVIEW = 'ungula.preview';
 
@@ -25,6 +26,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #panel: vscode.WebviewPanel | null = null;
   #document: vscode.TextDocument | null = null;
   #line: number | null = null;
+  /** The page shows the course: only then is it asked for. */
+  #wantsCourse = false;
 
   constructor(extension: vscode.Uri, server: CaseServer, decoded: DecodedPictures) {
     this.#extension = extension;
@@ -142,8 +145,17 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   }
 
   async #heard(message: PageMessage): Promise<void> {
-    if (message.type === 'reveal') return this.#reveal(message);
+    switch (message.type) {
+      case 'reveal':
+        return this.#reveal(message);
+      case 'wants':
+        this.#wantsCourse = message.course;
+        return message.course ? this.#pace.ask() : undefined;
+      case 'save':
+        return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
+    }
     // A page that was hidden begins with nothing.
+    this.#wantsCourse = false;
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
   }
@@ -156,7 +168,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     if (!document) return this.#post({ type: 'nothing', says: openOne });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, animal, sheets } = await this.#server.sheets(document.uri);
+      const { version, caseName, animal, sheets, visits } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -169,9 +181,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         animal,
         version,
         sheets,
+        visits,
         pictures,
         cursor: this.#line,
       });
+      if (!this.#wantsCourse) return;
+      const { feet } = await this.#server.course(document.uri);
+      if (this.#document === document && this.#panel === panel) this.#post({ type: 'course', uri, feet });
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       this.#post({

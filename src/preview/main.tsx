@@ -2,6 +2,7 @@ import { render } from 'preact';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../extension/messages.ts';
 import { ActionsContext } from './actions.ts';
+import { bound } from './bound.ts';
 import { keep, recall, tell } from './host-link.ts';
 import { lightMeasures } from './lighting.ts';
 import { PageModel } from './page-model.ts';
@@ -25,6 +26,7 @@ const model = new PageModel(recall(), {
     });
   },
 });
+const actions = bound(model);
 const sizes = new PictureSizes(draw);
 
 function draw(): void {
@@ -34,7 +36,7 @@ function draw(): void {
   if (!root || (!message && says === null && trouble === null)) return;
   const found = message && sheet ? pictureOf(sheet, message, sizes) : null;
   render(
-    <ActionsContext.Provider value={model}>
+    <ActionsContext.Provider value={actions}>
       <Page shown={shown} sheet={sheet} found={found} />
     </ActionsContext.Provider>,
     root,
@@ -60,3 +62,4 @@ const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);
 document.adoptedStyleSheets = [ink];
 tell({ type: 'ready' });
+if (model.shown.kept.view === 'course') tell({ type: 'wants', course: true });

@@ -48,6 +48,7 @@ it('sheets of a file that is not open are none', async () => {
     caseName: null,
     animal: { kind: null, heightMm: null },
     sheets: [],
+    visits: [],
   });
   await client.stop();
 });
