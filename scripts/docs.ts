@@ -301,7 +301,9 @@ ${acceptingPart(code)}
 ${
   /^(?:trim|course|visit|range)\//.test(code)
     ? 'The program computes from what was placed on a picture. Whether and how much is cut is decided at the horse, by vet and practitioner together; diagnosis and pain belong to the vet. Where schools disagree, for instance on heels up or down in the acute phase, this page takes no side. A limit of the case (`limits`) may be tighter freely; a looser one takes a reason with `because`, and stays visible.'
-    : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
+    : /^(?:file|case)\//.test(code)
+      ? 'Whoever keeps the files.'
+      : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
 }
 
 [All codes](../codes.md) · [how the numbers are made](../model.md)

@@ -1,8 +1,8 @@
 import type { CodeLens } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { changeOfValue, valuesOfFilm } from '../shared/course/value-of-film.ts';
 import type { Inspection } from '../shared/findings/inspect.ts';
-import { list, say, wordsFor } from '../shared/findings/wording.ts';
-import type { Value } from '../shared/measures/take.ts';
+import { list, sayChange, wordsFor } from '../shared/findings/wording.ts';
 import type { Placed, Visit } from '../shared/record/schema.ts';
 import type { StudiedFilm, Study } from '../shared/trim/study.ts';
 import { headersOf } from './every-statement.ts';
@@ -48,31 +48,16 @@ function ofVisit({ films, cuts }: Visit): string {
   return [...pictures, ...work].join(', ');
 }
 
-/** Two films of one foot differ really where their values lie further apart than placing explains (95 %). */
-const surely = 1.96;
-
-function sinceBefore(studied: StudiedFilm, { series }: Study): string {
+function sinceBefore(studied: StudiedFilm, study: Study): string {
   const { film } = studied;
   const day = film.kind === 'film' ? studied.day : null;
-  const earlier = day === null ? null : series.upTo(film.foot, film.view, day - 1);
+  const earlier = day === null ? null : study.series.upTo(film.foot, film.view, day - 1);
   if (!earlier) return '';
   const changes = ['palmar-angle', 'sole-depth.tip'].flatMap((name) => {
-    const now = valueIn(studied, name);
-    const was = valueIn(earlier, name);
-    return now && was ? [change(was, now, name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole')] : [];
+    const now = valuesOfFilm(studied)?.get(name);
+    const was = valuesOfFilm(earlier)?.get(name);
+    const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');
+    return was && now ? [`${words} ${sayChange(changeOfValue(was, now, study), now.unit)}`] : [];
   });
   return changes.length > 0 ? `since ${earlier.film.taken ?? earlier.visit.is.date}: ${changes.join(', ')}` : '';
-}
-
-/** Of several readers the first whose landmarks make a frame, as where the rules compare films. */
-function valueIn({ readings }: StudiedFilm, name: string): Value | undefined {
-  return readings.find(({ taking }) => taking.frame)?.taking.values.get(name);
-}
-
-function change(was: Value, now: Value, words: string): string {
-  const difference = now.value - was.value;
-  const isReal = Math.abs(difference) > surely * Math.hypot(was.sd, now.sd);
-  const said = say(difference, now.unit);
-  const sign = said.startsWith('0.0') || difference < 0 ? '' : '+';
-  return `${words} ${sign}${said} (${isReal ? 'real' : 'within error'})`;
 }

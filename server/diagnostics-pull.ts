@@ -13,7 +13,9 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { stopIfCancelled } from './guard.ts';
 import { askedPrevious, askedPreviousIds, askedUri } from './params.ts';
 import { keyOf } from './workspace/file-key.ts';
+import type { PackedDiagnostics } from './workspace/packed-diagnostics.ts';
 import { Pauses } from './workspace/pause.ts';
+import type { IndexedFile } from './workspace/read-case.ts';
 import type { Workspace } from './workspace/workspace.ts';
 
 /** Files in one message. */
@@ -21,13 +23,21 @@ const portion = 200;
 /** Between two messages while files are still being read, ms. */
 const pace = 250;
 
+interface Given {
+  /** By which it is known to be the same: JSON of an open document, else what the index holds. */
+  readonly own: string | PackedDiagnostics;
+  /** JSON of what follows from other files. */
+  readonly across: string;
+  readonly id: string;
+}
+
 /** Findings for clients that ask for them. What was told before, and is the same now, is not sent again. */
 export class DiagnosticsPull {
   private readonly connection: Connection;
   private readonly documents: TextDocuments<TextDocument>;
   private readonly workspace: Workspace;
   /** What each file was last given, by key. */
-  private readonly given = new Map<string, { readonly json: string; readonly id: string }>();
+  private readonly given = new Map<string, Given>();
   private readonly session: string;
   private count = 0;
   private refreshing = false;
@@ -45,12 +55,11 @@ export class DiagnosticsPull {
     const uri = askedUri(params);
     const key = keyOf(uri);
     const document = this.documents.get(uri);
-    if (!document) await this.workspace.index.newest(key);
-    const json = document
-      ? JSON.stringify(this.workspace.diagnostics(document))
-      : this.workspace.diagnosticsOnDisk(key);
-    if (json === null) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
-    return this.report(key, json, askedPrevious(params));
+    if (document) return this.report(key, document, askedPrevious(params)).report;
+    const file = await this.workspace.index.newest(key);
+    return file
+      ? this.report(key, file, askedPrevious(params)).report
+      : { kind: DocumentDiagnosticReportKind.Full, items: [] };
   }
 
   /** Of every case in the workspace; while they are still being read, of each as soon as it is. */
@@ -61,19 +70,20 @@ export class DiagnosticsPull {
   ): Promise<WorkspaceDiagnosticReport> {
     const previous = new Map(askedPreviousIds(params).map(({ uri, value }) => [keyOf(uri), { uri, value }]));
     const { index } = this.workspace;
-    const told = new Map<string, string>();
+    const told = new Map<string, Given>();
     const items: WorkspaceDocumentDiagnosticReport[] = [];
     const pauses = new Pauses();
     const look = async (): Promise<void> => {
       for (const { key, uri, document } of this.workspace.cases()) {
         await pauses.now();
         stopIfCancelled(token);
-        const json = document
-          ? JSON.stringify(this.workspace.diagnostics(document))
-          : this.workspace.diagnosticsOnDisk(key);
-        if (json === null || told.get(key) === json) continue;
-        const report = this.report(key, json, told.has(key) ? null : (previous.get(key)?.value ?? null));
-        told.set(key, json);
+        const before = told.get(key);
+        const what = document ?? index.onDisk.get(key);
+        if (!what) continue;
+        const known = before ? before.id : (previous.get(key)?.value ?? null);
+        const { given, report } = this.report(key, what, known);
+        told.set(key, given);
+        if (given === before) continue;
         items.push({ ...report, uri, version: document?.version ?? null });
         if (items.length >= portion) flush();
       }
@@ -116,12 +126,24 @@ export class DiagnosticsPull {
     }, 0);
   }
 
-  private report(key: string, json: string, previous: string | null): DocumentDiagnosticReport {
+  private report(
+    key: string,
+    what: TextDocument | IndexedFile,
+    previous: string | null,
+  ): { given: Given; report: DocumentDiagnosticReport } {
+    const across = this.workspace.acrossDiagnostics(what.uri);
+    const now = {
+      own: 'told' in what ? what.told : JSON.stringify(this.workspace.ownDiagnostics(what)),
+      across: JSON.stringify(across),
+    };
     const known = this.given.get(key);
-    const given = known?.json === json ? known : { json, id: `${this.session}-${(this.count += 1)}` };
+    const same = known && known.own === now.own && known.across === now.across;
+    const given = same ? known : { ...now, id: `${this.session}-${(this.count += 1)}` };
     this.given.set(key, given);
-    return previous === given.id
-      ? { kind: DocumentDiagnosticReportKind.Unchanged, resultId: given.id }
-      : { kind: DocumentDiagnosticReportKind.Full, resultId: given.id, items: JSON.parse(json) as Diagnostic[] };
+    if (previous === given.id)
+      return { given, report: { kind: DocumentDiagnosticReportKind.Unchanged, resultId: given.id } };
+    const own = typeof given.own === 'string' ? (JSON.parse(given.own) as Diagnostic[]) : given.own.unpacked();
+    const items = [...own, ...across];
+    return { given, report: { kind: DocumentDiagnosticReportKind.Full, resultId: given.id, items } };
   }
 }

@@ -2,6 +2,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { filmSheets } from '../shared/report/film-sheet.ts';
 import { yardsticksIn } from '../shared/report/yardsticks.ts';
+import { visitSheets } from '../shared/report/visit-sheet.ts';
 import type { SheetsResult } from '../shared/protocol/sheets.ts';
 
 /** The answer for a file that is not open. */
@@ -11,6 +12,7 @@ export const noSheets: SheetsResult = {
   animal: { kind: null, heightMm: null },
   sheets: [],
   yardsticks: {},
+  visits: [],
 };
 
 export function sheets(document: TextDocument, inspection: Inspection): SheetsResult {
@@ -20,5 +22,6 @@ export function sheets(document: TextDocument, inspection: Inspection): SheetsRe
     animal: inspection.study.animal,
     sheets: filmSheets(inspection),
     yardsticks: yardsticksIn(inspection.study),
+    visits: visitSheets(inspection),
   };
 }

@@ -17,6 +17,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
@@ -26,6 +27,7 @@ import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completionList, triggerCharacters } from './completion.ts';
+import { course, noCourse } from './course.ts';
 import { definition } from './definition.ts';
 import { DiagnosticsPull } from './diagnostics-pull.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
@@ -323,6 +325,13 @@ export function start(connection: Connection, own: OwnMachine): void {
     guard<unknown, PlaceResult>('placing', gone, (params) => {
       const document = askedDocument(documents, params);
       return document ? place(document, inspections.of(document), askedPlacing(params)) : gone;
+    }),
+  );
+  connection.onRequest(
+    courseRequest,
+    guard('course', noCourse, (params: CourseParams) => {
+      const document = askedDocument(documents, params);
+      return document ? course(document, inspections.of(document)) : noCourse;
     }),
   );
   connection.onRequest(

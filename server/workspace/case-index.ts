@@ -235,7 +235,7 @@ export class CaseIndex {
         await this.walkFrom(root);
         continue;
       }
-      const next = [...this.waiting].slice(0, batch);
+      const next = first(this.waiting, batch);
       if (next.length === 0) return;
       for (const [key] of next) this.waiting.delete(key);
       this.ground.progress.at(this.done, this.done + next.length + this.waiting.size);
@@ -281,7 +281,7 @@ export class CaseIndex {
       // An open document counts in its place, and the file is read when it is closed.
       if (open.has(key)) continue;
       this.revision += 1;
-      if (file) this.files.set(key, file);
+      if (file) this.files.set(key, sameTold(file, this.files.get(key)));
       else this.files.delete(key);
     }
   }
@@ -318,7 +318,19 @@ export class CaseIndex {
   }
 }
 
+/** Without a copy of all the others. */
+function first<T>(all: Iterable<T>, count: number): T[] {
+  const some: T[] = [];
+  for (const one of all) if (some.push(one) >= count) break;
+  return some;
+}
+
 type Bytes = Uint8Array | 'too large';
+
+/** What is told the same as before is the same object, by which it is known that nothing has changed for the client. */
+function sameTold(file: IndexedFile, before: IndexedFile | undefined): IndexedFile {
+  return before?.told.isSameAs(file.told) ? { ...file, told: before.told } : file;
+}
 
 function foldersAbove(key: string): string[] {
   const folders: string[] = [];

@@ -1,4 +1,3 @@
-import type { Diagnostic } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { tooLarge } from '../../shared/findings/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
@@ -11,13 +10,14 @@ import type { StoredScaleBook } from '../stored-scales.ts';
 import { decode } from './decode.ts';
 import { keyOf } from './file-key.ts';
 import { detached, emptyEntry, indexEntry, type IndexEntry } from './index-entry.ts';
+import { PackedDiagnostics } from './packed-diagnostics.ts';
 
 /** A case file as it stands on the disk. */
 export interface IndexedFile {
   readonly uri: string;
   readonly entry: IndexEntry;
-  /** Its diagnostics as JSON: one string takes less room than many small objects. */
-  readonly told: string;
+  /** The same object as before where a file has changed and is told the same. */
+  readonly told: PackedDiagnostics;
   /** Keys of the pictures that were asked for their scale. */
   readonly pictures: readonly string[];
 }
@@ -31,6 +31,7 @@ interface By {
 /** Bytes to what the index keeps: the whole pipeline, as for an open document, and then nothing of it but the entry. */
 export class CaseReader {
   private readonly by: By;
+  /** Told of every such file alike. */
 
   constructor(by: By) {
     this.by = by;
@@ -53,15 +54,15 @@ export class CaseReader {
     return {
       uri,
       entry: detached(indexEntry(inspection)),
-      told: JSON.stringify(diagnosticsOf(document, findings, this.by.client())),
+      told: new PackedDiagnostics(diagnosticsOf(document, findings, this.by.client())),
       pictures: this.by.scales.places(document, pictures).map(keyOf),
     };
   }
 
   tooLarge(uri: string): IndexedFile {
     const document = TextDocument.create(uri, 'hoof', 0, '');
-    const told: Diagnostic[] = diagnosticsOf(document, this.atLevels(tooLarge('')), this.by.client());
-    return { ...this.unread(uri), told: JSON.stringify(told) };
+    const told = new PackedDiagnostics(diagnosticsOf(document, this.atLevels(tooLarge('')), this.by.client()));
+    return { ...this.unread(uri), told };
   }
 
   private atLevels(finding: Finding): readonly Finding[] {
@@ -69,6 +70,6 @@ export class CaseReader {
   }
 
   unread(uri: string): IndexedFile {
-    return { uri, entry: emptyEntry, told: '[]', pictures: [] };
+    return { uri, entry: emptyEntry, told: new PackedDiagnostics([]), pictures: [] };
   }
 }

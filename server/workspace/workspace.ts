@@ -133,20 +133,17 @@ export class Workspace {
 
   /** What is to be told of an open document, the other files looked at too. */
   diagnostics(document: TextDocument): Diagnostic[] {
-    const { inspections, client } = this.parts;
-    const own = diagnosticsOf(document, inspections.of(document).findings, client());
-    const across = this.acrossNow().get(document.uri) ?? [];
-    return across.length === 0 ? own : [...own, ...across.map((finding) => acrossDiagnostic(finding, client()))];
+    return [...this.ownDiagnostics(document), ...this.acrossDiagnostics(document.uri)];
   }
 
-  /** The same of a file as it stands on the disk, as JSON; null where it is none that counts. */
-  diagnosticsOnDisk(key: string): string | null {
-    const file = this.index.onDisk.get(key);
-    if (!file) return null;
-    const across = this.acrossNow().get(file.uri);
-    if (!across) return file.told;
-    const own = JSON.parse(file.told) as Diagnostic[];
-    return JSON.stringify([...own, ...across.map((finding) => acrossDiagnostic(finding, this.parts.client()))]);
+  ownDiagnostics(document: TextDocument): Diagnostic[] {
+    const { inspections, client } = this.parts;
+    return diagnosticsOf(document, inspections.of(document).findings, client());
+  }
+
+  /** What is to be told of a file because of the others. */
+  acrossDiagnostics(uri: string): Diagnostic[] {
+    return (this.acrossNow().get(uri) ?? []).map((finding) => acrossDiagnostic(finding, this.parts.client()));
   }
 
   private entryOf(document: TextDocument): IndexEntry {

@@ -1,3 +1,5 @@
+import { COURSE_RULES } from './course/course-ink.ts';
+
 /**
  * The plate's stylesheet. The page that shows a plate sets the `--ungula-*` properties from its theme; every one
  * has a fallback here, so that a plate without a page is ink on paper.
@@ -113,7 +115,7 @@ const RULES = `
 .ungula-plate.on-picture .cut.film .live-edge { stroke: @filmB; }
 .ungula-plate.on-picture .film .cut-words { fill: @filmInk; stroke: @filmHalo; }
 .ungula-plate .ghost { opacity: 0.32; }
-`;
+${COURSE_RULES}`;
 
 function filled(value: (key: keyof Palette) => string): string {
   return RULES.replace(/@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g, (_all, key: string) =>

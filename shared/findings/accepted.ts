@@ -49,7 +49,8 @@ export function accepted(severity: Severity): Severity {
 
 /** Why nobody may accept a code; undefined where one may, and for codes that there are not. */
 export function whyNever(code: string): string | undefined {
-  return code.startsWith('accept/') ? findCode('accept/never')?.never : findCode(code)?.never;
+  const row = findCode(code.startsWith('accept/') ? 'accept/never' : code);
+  return row?.never ?? row?.elsewhere;
 }
 
 function placedIn({ animal, visits }: CaseRecord): Placed[] {

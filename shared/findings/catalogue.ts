@@ -49,6 +49,8 @@ export interface CodeRow {
   readonly about: string;
   /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
   readonly never?: string;
+  /** Set where no line of the file can accept it although it may be switched off: a sentence on what to do instead. */
+  readonly elsewhere?: string;
 }
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';
@@ -87,13 +89,14 @@ export const codes: readonly CodeRow[] = [
   ...Object.entries(problemCodes).map(([code, row]) =>
     code === 'record/microchip' ? { code, ...row } : { code, ...row, never: ofWriting },
   ),
-  ...[...rules, ...acrossRules].map(({ code, severity, title, about, never }) => ({
+  ...rules.map(({ code, severity, title, about, never }) => ({
     code,
     severity,
     title,
     about,
     ...(never !== undefined && { never }),
   })),
+  ...acrossRules.map(({ code, severity, title, about, elsewhere }) => ({ code, severity, title, about, elsewhere })),
   ...acceptCodes,
 ];
 

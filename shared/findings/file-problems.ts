@@ -4,7 +4,7 @@ import type { Finding, Severity } from './finding.ts';
 export type FileCode = 'file/too-large' | 'file/not-utf-8';
 
 /**
- * A case of 10 MB would hold some 2,000 visits with films. Counted in bytes where there is a file, in UTF-16 units where
+ * A case of 10 MB would hold some 5,000 visits with films. Counted in bytes where there is a file, in UTF-16 units where
  * there is only a text.
  */
 export const largestFile = 10_000_000;

@@ -3,7 +3,7 @@ import type { Placed, Visit } from '../record/schema.ts';
 import type { FilmsByDay } from '../trim/film-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedVisit } from '../trim/study.ts';
 import type { Finding } from './finding.ts';
-import type { Surroundings } from './rule.ts';
+import { comparedMeasures, type Surroundings } from './rule.ts';
 import type { Look } from './watched-series.ts';
 
 /**
@@ -19,7 +19,10 @@ interface Kept {
 }
 
 /** All that a case brings to its rules beside its visits. */
-export type Ground = Pick<Surroundings, 'animal' | 'record' | 'reference' | 'trim'>;
+export interface Ground extends Pick<Surroundings, 'animal' | 'record' | 'reference' | 'trim'> {
+  /** The observed spread of each measure that is compared between films. */
+  readonly repeats: readonly (number | null)[];
+}
 
 /** Told of one visit: findings, and what was looked at to find them. */
 export type Told = Pick<Kept, 'looks' | 'findings'>;
@@ -33,8 +36,10 @@ export class Recall {
   /** A ground from before that has been found to be the same. */
   private agreed: Ground | null = null;
 
-  constructor({ animal, record, reference, trim, series }: Surroundings) {
-    this.ground = { animal, record: { limits: record.limits }, reference, trim };
+  /** `series`: as it is, where the surroundings note every question. */
+  constructor({ animal, record, reference, trim, repeatSd }: Surroundings, series: FilmsByDay) {
+    const repeats = comparedMeasures.map((measure) => repeatSd(measure));
+    this.ground = { animal, record: { limits: record.limits }, reference, trim, repeats };
     this.series = series;
   }
 
@@ -84,6 +89,7 @@ function isSameGround(one: Ground, other: Ground): boolean {
     one.animal.heightMm === other.animal.heightMm &&
     one.reference === other.reference &&
     one.trim === other.trim &&
+    one.repeats.every((sd, index) => sd === other.repeats[index]) &&
     mine.length === theirs.length &&
     mine.every(({ is }, index) => is === theirs[index]?.is)
   );

@@ -20,6 +20,10 @@ export interface Remark {
   readonly source?: string;
 }
 
+/** The measures that are compared between films; what is observed of them is part of what a telling rests on. */
+export const comparedMeasures = ['founder-distance', 'coronet-extensor', 'capsular-rotation'] as const;
+export type ComparedMeasure = (typeof comparedMeasures)[number];
+
 /**
  * What a rule may look at beside the visit it is asked about. What is told of a visit is remembered for as long as all this
  * stays the same, so a rule gets to other visits only by asking for a film: the answer is noted.
@@ -27,6 +31,8 @@ export interface Remark {
 export interface Surroundings extends Pick<Study, 'animal' | 'reference' | 'trim'> {
   readonly record: Pick<CaseRecord, 'limits'>;
   readonly series: FilmsByDay;
+  /** How far readings of the same film lie apart in this case, in the measure's unit; null where there are too few. */
+  repeatSd(measure: ComparedMeasure): number | null;
 }
 
 /** One thing that is looked for. A rule looks at the case, at each reading of a film, or at each plan and trim. */

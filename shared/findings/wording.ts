@@ -1,10 +1,12 @@
+import type { Change } from '../course/change.ts';
 import type { Value } from '../measures/take.ts';
 import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 
 /** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
-export function say(value: number, unit: MeasureUnit): string {
-  const rounded = minus((Math.abs(value) < 0.05 ? 0 : value).toFixed(unit === '1' ? 2 : 1));
+export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 2 : 1): string {
+  // What rounds to nothing has no sign.
+  const rounded = minus((Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value).toFixed(decimals));
   switch (unit) {
     case 'deg':
       return `${rounded}°`;
@@ -27,6 +29,17 @@ export function sayLimit(value: number, unit: MeasureUnit): string {
 /** `7.4° ± 0.6`, one standard deviation. */
 export function sayWithSpread({ value, unit, sd }: Value): string {
   return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
+}
+
+/** `+2.1°`, with its sign; a change that rounds to nothing has none. */
+export function saySigned(value: number, unit: MeasureUnit, decimals?: number): string {
+  const said = say(value, unit, decimals);
+  return value > 0 && /[1-9]/.test(said) ? `+${said}` : said;
+}
+
+/** `−2.1° (real)`, or `(within error)` where placing explains it. */
+export function sayChange({ difference, real }: Pick<Change, 'difference' | 'real'>, unit: MeasureUnit): string {
+  return `${saySigned(difference, unit)} (${real ? 'real' : 'within error'})`;
 }
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */

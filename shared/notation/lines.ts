@@ -155,10 +155,18 @@ export function parseLines(text: string): Line[] {
   const lines: Line[] = [];
   let start = 0;
   while (start < text.length) {
-    const line = plain.read(start);
-    if (line) lines.push(line);
-    else lines.push(...grammarLines(text, start, endOfLine(text, start)));
-    start = lines.at(-1)?.end ?? text.length;
+    let line = plain.read(start);
+    if (!line) {
+      // Together with those that follow and are not plain either: the lexer takes as long to begin as for a line.
+      let end = endOfLine(text, start);
+      while (end < text.length && !(line = plain.read(end))) end = endOfLine(text, end);
+      for (const strange of grammarLines(text, start, end)) lines.push(strange);
+      start = end;
+    }
+    if (line) {
+      lines.push(line);
+      start = line.end;
+    }
   }
   return lines;
 }

@@ -30,11 +30,12 @@ interface Attempt extends Match {
   readonly reached: number;
 }
 
+const none = (): number => 0;
+
 export function matchForms(forms: readonly Form[], items: readonly Item[], asked: Asked): Match {
   const attempts: Attempt[] = [];
   for (const form of forms) {
-    const taken: number[] = [];
-    for (let place = 0; place < form.length; place++) taken[place] = 0;
+    const taken = form.map(none);
     const args = new MatchedArguments(form, items, taken);
     const mismatch = mismatchOf(form, items, asked, taken, args);
     if (!mismatch) return { args, problem: null };

@@ -1,6 +1,7 @@
 import type { Animal } from '../reference/bands.ts';
 import type { FilmSheet } from '../report/film-sheet.ts';
 import type { Yardsticks } from '../report/yardsticks.ts';
+import type { VisitSheet } from '../report/visit-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';
@@ -21,4 +22,5 @@ export interface SheetsResult {
   readonly sheets: readonly FilmSheet[];
   /** What the measures of each foot and view are held against. */
   readonly yardsticks: Yardsticks;
+  readonly visits: readonly VisitSheet[];
 }

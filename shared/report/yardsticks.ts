@@ -68,7 +68,8 @@ function sourcesOf(lines: readonly Line[], unit: MeasureUnit): string {
   return [...new Set(said)].join('; ');
 }
 
-function usualText({ low, high }: { low: number | null; high: number | null }, unit: MeasureUnit): string {
+/** `2° to 10°`, `up to 8 mm`, or nothing. */
+export function usualText({ low, high }: { low: number | null; high: number | null }, unit: MeasureUnit): string {
   if (low !== null && high !== null) return `${sayLimit(low, unit)} to ${sayLimit(high, unit)}`;
   if (high !== null) return `up to ${sayLimit(high, unit)}`;
   return low !== null ? `from ${sayLimit(low, unit)}` : '';

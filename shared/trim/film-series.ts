@@ -41,6 +41,11 @@ export class FilmSeries implements FilmsByDay {
     return series?.films[countUpTo(series.days, day)] ?? null;
   }
 
+  /** All of a foot and view, by day. */
+  of(foot: string, view: string): readonly StudiedFilm[] {
+    return this.byFoot.get(foot)?.get(view)?.films ?? [];
+  }
+
   private seriesFor(foot: string, view: string): Series {
     let byView = this.byFoot.get(foot);
     if (!byView) this.byFoot.set(foot, (byView = new Map<string, Series>()));

@@ -1,6 +1,9 @@
 import { LineMap } from '../../shared/notation/line-map.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
-import type { InspectSettings } from '../../shared/findings/inspect.ts';
+import { acrossFiles } from '../../shared/findings/across/across-files.ts';
+import type { AcrossFinding } from '../../shared/findings/across/across-rule.ts';
+import { caseFacts } from '../../shared/findings/across/case-facts.ts';
+import { atLevels } from '../../shared/findings/severity-levels.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
@@ -24,7 +27,17 @@ export const check: Command = {
     const levels = levelsFrom(options['severity'], io);
     const settings = { ...(await settingsWith(options['reference'])), levels };
     const { files, unreadable } = await readCaseFiles(names, io);
-    const found = files.flatMap((file) => findingsIn(file, settings));
+    const read = files.map((file) => ({ file, inspection: inspected(file, settings) }));
+    const across = acrossFiles(
+      read.map(({ file, inspection }) => ({ file: file.name, called: file.name, facts: caseFacts(inspection.tree) })),
+    );
+    const found = read.flatMap(({ file, inspection }) => {
+      const map = new LineMap(file.text);
+      return inOrder([
+        ...atLevels(across.get(file.name) ?? [], levels).map((finding) => printedAcross(file.name, finding)),
+        ...inspection.findings.map((finding) => printed(file, map, finding)),
+      ]);
+    });
     io.out(
       format === 'json' ? `${JSON.stringify({ ungula: 1, findings: found }, null, 2)}\n` : found.map(lineOf).join(''),
     );
@@ -50,29 +63,34 @@ interface PrintedFinding {
 }
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
-function findingsIn(file: CaseFile, settings: InspectSettings): PrintedFinding[] {
-  const { name, text } = file;
-  const map = new LineMap(text);
-  return inspected(file, settings).findings.map((finding) => {
-    const { at, severity, code, message, measure, value, limit, source, accepted } = finding;
-    const start = map.at(at.start);
-    const end = map.at(at.end);
-    return {
-      file: name,
-      line: start.line + 1,
-      column: start.column + 1,
-      endLine: end.line + 1,
-      endColumn: end.column + 1,
-      severity,
-      code,
-      message,
-      ...(measure !== undefined && { measure }),
-      ...(value !== undefined && { value }),
-      ...(limit !== undefined && { limit }),
-      ...(source !== undefined && { source }),
-      ...(accepted !== undefined && { accepted }),
-    };
-  });
+function printed({ name }: CaseFile, map: LineMap, finding: Finding): PrintedFinding {
+  const { at, severity, code, message, measure, value, limit, source, accepted } = finding;
+  const start = map.at(at.start);
+  const end = map.at(at.end);
+  return {
+    file: name,
+    line: start.line + 1,
+    column: start.column + 1,
+    endLine: end.line + 1,
+    endColumn: end.column + 1,
+    severity,
+    code,
+    message,
+    ...(measure !== undefined && { measure }),
+    ...(value !== undefined && { value }),
+    ...(limit !== undefined && { limit }),
+    ...(source !== undefined && { source }),
+    ...(accepted !== undefined && { accepted }),
+  };
+}
+
+function printedAcross(file: string, { at, severity, code, message }: AcrossFinding): PrintedFinding {
+  const { line, from, to } = at;
+  return { file, line: line + 1, column: from + 1, endLine: line + 1, endColumn: to + 1, severity, code, message };
+}
+
+function inOrder(findings: PrintedFinding[]): PrintedFinding[] {
+  return findings.sort((a, b) => a.line - b.line || a.column - b.column);
 }
 
 function lineOf({ file, line, column, severity, code, message }: PrintedFinding): string {

@@ -1,13 +1,14 @@
 import { parseArgs } from 'node:util';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
+import { course } from './course.ts';
 import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
 import { plan } from './plan.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
 
-const commands: readonly Command[] = [check, measure, plan, report, formatFiles, serve];
+const commands: readonly Command[] = [check, measure, plan, course, report, formatFiles, serve];
 
 export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {
   const [word, ...rest] = argv;

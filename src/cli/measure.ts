@@ -1,3 +1,4 @@
+import { csv } from '../../shared/report/csv.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
 import type { StudySettings } from '../../shared/trim/study.ts';
@@ -19,26 +20,19 @@ export const measure: Command = {
       io.out(
         `${JSON.stringify({ ungula: 1, cases: files.map((file) => measuredCase(file.name, inspected(file, settings).study)) }, null, 2)}\n`,
       );
-    else if (format === 'csv') io.out(csv(files, settings));
+    else if (format === 'csv')
+      io.out(
+        csv(
+          columns,
+          files.flatMap((file) => measuredRows(file.name, inspected(file, settings).study)),
+        ),
+      );
     else for (const file of files) io.out(table(file, settings));
     return unreadable ? 2 : 0;
   },
 };
 
 const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
-
-function csv(files: readonly CaseFile[], settings: StudySettings): string {
-  const rows = files.flatMap((file) => measuredRows(file.name, inspected(file, settings).study));
-  return [columns.join(','), ...rows.map((row) => columns.map((column) => field(row[column])).join(','))]
-    .map((line) => `${line}\r\n`)
-    .join('');
-}
-
-/** RFC 4180. */
-function field(value: string | number | null): string {
-  const text = value === null ? '' : String(value);
-  return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
-}
 
 function table(file: CaseFile, settings: StudySettings): string {
   const { name } = file;

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { State, type BaseLanguageClient } from 'vscode-languageclient';
 import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
+import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { answerForFiles } from './file-answers.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -84,6 +85,11 @@ export class CaseServer implements vscode.Disposable {
     };
     const answer = await this.#client.sendRequest<NewFilmsResult | null>(newFilmsRequest, params);
     return answer && { ...answer, range: from.asRange(answer.range) };
+  }
+
+  async course(uri: vscode.Uri): Promise<CourseResult> {
+    const params: CourseParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
+    return this.#client.sendRequest<CourseResult>(courseRequest, params);
   }
 
   async dispose(): Promise<void> {

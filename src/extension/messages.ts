@@ -1,6 +1,14 @@
 import * as z from 'zod/mini';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import { basis, historyMessage, placedMessage, placeMessage, placingState, yardsticks } from './placing-messages.ts';
+import {
+  courseChoice,
+  courseMessage,
+  saidMessage,
+  saveMessage,
+  visitSheetSchema,
+  wantsMessage,
+} from './course-messages.ts';
 
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
@@ -103,6 +111,7 @@ const hostMessage = z.discriminatedUnion('type', [
     version: z.nullable(z.number()),
     sheets: list(filmSheetSchema),
     yardsticks,
+    visits: list(visitSheetSchema),
     /** By path as the film writes it. */
     pictures: z.record(z.string(), picture),
     cursor: z.nullable(line),
@@ -113,6 +122,8 @@ const hostMessage = z.discriminatedUnion('type', [
   /** What was shown stays, with this said above it. */
   z.object({ type: z.literal('trouble'), says: z.string() }),
   placedMessage,
+  courseMessage,
+  saidMessage,
 ]);
 export type HostMessage = z.infer<typeof hostMessage>;
 export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
@@ -131,6 +142,8 @@ const pageMessage = z.discriminatedUnion('type', [
     line,
     mm: z.number().check(z.nonnegative(), z.lte(200)),
   }),
+  wantsMessage,
+  saveMessage,
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
@@ -147,6 +160,9 @@ const pageState = z.object({
   hidden: list(z.enum(['bones', 'capsule', 'soft', 'landmarks'])),
   scroll: z.number(),
   placing: z.optional(placingState),
+  /** Absent in what an earlier version kept: the film. */
+  view: z.optional(z.enum(['film', 'course'])),
+  course: z.optional(courseChoice),
 });
 export type PageState = z.infer<typeof pageState>;
 

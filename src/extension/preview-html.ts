@@ -11,7 +11,8 @@ export function previewHtml({ script, style, cspSource, nonce }: PageParts): str
     `default-src 'none'`,
     `script-src 'nonce-${nonce}'`,
     `style-src ${cspSource}`,
-    `img-src ${cspSource}`,
+    // A picture of the course is made in the page itself.
+    `img-src ${cspSource} blob:`,
     `base-uri 'none'`,
     `form-action 'none'`,
   ].join('; ');

@@ -7,6 +7,7 @@ import { Pace } from './pace.ts';
 import { findPictures, pictureRoots } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
+import { saveFromPage } from './save-from-page.ts';
 
 export const PREVIEW = 'ungula.preview';
 
@@ -27,6 +28,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #panel: vscode.WebviewPanel | null = null;
   #document: vscode.TextDocument | null = null;
   #line: number | null = null;
+  /** The page shows the course: only then is it asked for. */
+  #wantsCourse = false;
 
   constructor(extension: vscode.Uri, server: CaseServer, decoded: DecodedPictures) {
     this.#extension = extension;
@@ -145,10 +148,21 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   }
 
   async #heard(message: PageMessage): Promise<void> {
-    if (message.type === 'reveal') return this.#reveal(message);
-    if (message.type === 'place') return this.#placing.place(message, this.#document, (told) => this.#post(told));
-    if (message.type === 'history') return this.#placing.history(message, this.#document, this.#panel);
+    switch (message.type) {
+      case 'reveal':
+        return this.#reveal(message);
+      case 'place':
+        return this.#placing.place(message, this.#document, (told) => this.#post(told));
+      case 'history':
+        return this.#placing.history(message, this.#document, this.#panel);
+      case 'wants':
+        this.#wantsCourse = message.course;
+        return message.course ? this.#pace.ask() : undefined;
+      case 'save':
+        return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
+    }
     // A page that was hidden begins with nothing.
+    this.#wantsCourse = false;
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
   }
@@ -161,7 +175,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     if (!document) return this.#post({ type: 'nothing', says: openOne });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, animal, sheets, yardsticks } = await this.#server.sheets(document.uri);
+      const { version, caseName, animal, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -175,9 +189,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         version,
         sheets,
         yardsticks,
+        visits,
         pictures,
         cursor: this.#line,
       });
+      if (!this.#wantsCourse) return;
+      const { feet } = await this.#server.course(document.uri);
+      if (this.#document === document && this.#panel === panel) this.#post({ type: 'course', uri, feet });
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       this.#post({

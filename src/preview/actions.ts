@@ -1,5 +1,6 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { CourseChoice, SaveMessage } from '../extension/course-messages.ts';
 import type { PageState } from '../extension/messages.ts';
 
 /** What a person can do on the page, as its parts ask for it. */
@@ -18,6 +19,13 @@ export interface Actions {
   writeHeel(cut: string, mm: number): void;
   /** Turns a layer of the drawing on or off. */
   toggleLayer(layer: PageState['hidden'][number]): void;
+  show(view: 'film' | 'course'): void;
+  chooseCourse(part: Partial<CourseChoice>): void;
+  /** A film of a visit, and its place in the text; the visit itself where it has none. */
+  goToVisit(line: number, film: string | null): void;
+  save(what: Omit<SaveMessage, 'type' | 'uri'>): void;
+  /** Tells a person how a thing went. */
+  say(words: string): void;
 }
 
 const idle = (): void => undefined;
@@ -32,16 +40,11 @@ export const ActionsContext = createContext<Actions>({
   toggleLayer: idle,
   tryHeel: idle,
   writeHeel: idle,
+  show: idle,
+  chooseCourse: idle,
+  goToVisit: idle,
+  save: idle,
+  say: idle,
 });
 
 export const useActions = (): Actions => useContext(ActionsContext);
-
-/** The parts of the page take single actions out and call them alone: each stays one of its model. */
-export function boundActions(model: Actions): Actions {
-  return new Proxy(model, {
-    get(of, name) {
-      const one: unknown = Reflect.get(of, name);
-      return typeof one === 'function' ? one.bind(of) : one;
-    },
-  });
-}

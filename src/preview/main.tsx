@@ -1,7 +1,8 @@
 import { render } from 'preact';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../extension/messages.ts';
-import { ActionsContext, boundActions } from './actions.ts';
+import { ActionsContext } from './actions.ts';
+import { bound } from './bound.ts';
 import { keep, recall, tell } from './host-link.ts';
 import { lightMeasures } from './lighting.ts';
 import { PageModel } from './page-model.ts';
@@ -25,7 +26,7 @@ const model = new PageModel(recall(), {
     });
   },
 });
-const actions = boundActions(model);
+const actions = bound(model);
 const sizes = new PictureSizes(draw);
 
 function draw(): void {
@@ -61,3 +62,4 @@ const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);
 document.adoptedStyleSheets = [ink];
 tell({ type: 'ready' });
+if (model.shown.kept.view === 'course') tell({ type: 'wants', course: true });

@@ -1,4 +1,6 @@
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { CourseChoice, SaveMessage } from '../extension/course-messages.ts';
+import type { CourseSheet } from '../../shared/report/course-sheet.ts';
 import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../extension/messages.ts';
 import type { Actions } from './actions.ts';
 import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
@@ -12,6 +14,10 @@ export interface Shown {
   /** Where there is no case: the one next step. */
   readonly says: string | null;
   readonly trouble: string | null;
+  /** Null until the page has wanted it. */
+  readonly course: CourseSheet | null;
+  /** How the last thing that was asked for went. */
+  readonly said: string | null;
   /** Line of the cursor, from 0. */
   readonly line: number | null;
   readonly kept: PageState;
@@ -34,7 +40,7 @@ export class PageModel implements Actions {
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
-    this.shown = { message: null, says: null, trouble: null, line: null, kept, tried: null };
+    this.shown = { message: null, says: null, trouble: null, course: null, said: null, line: null, kept, tried: null };
     this.placing = new PlacingModel({
       state: () => this.shown.kept.placing,
       message: () => this.shown.message,
@@ -59,7 +65,7 @@ export class PageModel implements Actions {
           this.remember({ uri: news.uri, film: null, cut: null, over: null });
         }
         this.#set({
-          ...(news.uri !== this.shown.message?.uri && { line: null }),
+          ...(news.uri !== this.shown.message?.uri && { line: null, course: null, said: null }),
           message: news,
           says: null,
           trouble: null,
@@ -74,8 +80,15 @@ export class PageModel implements Actions {
         // A held arrow key moves the cursor more often than a screen can show.
         this.#pane.changed('soon');
         return;
+      case 'course':
+        if (news.uri !== this.shown.message?.uri) return;
+        this.#set({ course: { feet: news.feet } });
+        break;
+      case 'said':
+        this.#set({ said: news.says });
+        break;
       case 'nothing':
-        this.#set({ message: null, trouble: null, says: news.says });
+        this.#set({ message: null, course: null, said: null, trouble: null, says: news.says });
         break;
       case 'trouble':
         this.#set({ trouble: news.says });
@@ -138,6 +151,34 @@ export class PageModel implements Actions {
   toggleLayer(layer: PageState['hidden'][number]): void {
     const { hidden } = this.shown.kept;
     this.remember({ hidden: hidden.includes(layer) ? hidden.filter((one) => one !== layer) : [...hidden, layer] });
+    this.#pane.changed('now');
+  }
+
+  show(view: 'film' | 'course'): void {
+    this.remember({ view });
+    this.#set({ said: null });
+    this.#pane.tell({ type: 'wants', course: view === 'course' });
+    this.#pane.changed('now');
+  }
+
+  chooseCourse(part: Partial<CourseChoice>): void {
+    this.remember({ course: { foot: null, measures: null, ...this.shown.kept.course, ...part } });
+    this.#pane.changed('now');
+  }
+
+  goToVisit(line: number, film: string | null): void {
+    if (film !== null) this.remember({ film });
+    this.#reveal(line, 'go');
+    this.#pane.changed('now');
+  }
+
+  save(what: Omit<SaveMessage, 'type' | 'uri'>): void {
+    const { message } = this.shown;
+    if (message) this.#pane.tell({ type: 'save', uri: message.uri, ...what });
+  }
+
+  say(words: string): void {
+    this.#set({ said: words });
     this.#pane.changed('now');
   }
 

@@ -5,6 +5,8 @@ import { useActions } from './actions.ts';
 import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
 import { landmarkOn } from './film-choice.ts';
+import { CourseView } from './course/course-view.tsx';
+import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
@@ -18,6 +20,8 @@ import type { PictureFound } from './picture-of.ts';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
+import { CaseStrip } from './strip/case-strip.tsx';
+import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 
 const noFilm = 'Write a film into a visit: film LF lateral "films/name.png".';
@@ -32,7 +36,10 @@ interface PageProps {
 }
 
 /** The whole page from what is known. */
-export function Page({ placing, shown: { message, says, trouble, line, kept, tried }, sheet, found }: PageProps) {
+export function Page({ placing, shown, sheet, found }: PageProps) {
+  const { message, says, trouble, line, kept, tried, course, said } = shown;
+  const isCourse = kept.view === 'course' && message !== null;
+  const visit = message && visitOf(message.visits, sheet?.line ?? line);
   if (placing.isOn && sheet && found)
     return (
       <PlacingView
@@ -45,17 +52,32 @@ export function Page({ placing, shown: { message, says, trouble, line, kept, tri
       />
     );
   return (
-    <div class={sheet ? 'page with-film' : 'page empty'}>
+    <div class={isCourse ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}>
       {trouble !== null && (
         <p class="trouble" role="status">
           {trouble}
         </p>
       )}
       <header>
-        {message && <h1>{message.caseName ?? message.fileName}</h1>}
-        {message && sheet && <FilmRow sheets={message.sheets} current={sheet} />}
+        {message && (
+          <div class="masthead">
+            <h1>{message.caseName ?? message.fileName}</h1>
+            <ViewSwitch view={kept.view ?? 'film'} />
+          </div>
+        )}
+        {message && <CaseStrip message={message} current={visit} />}
+        {message && sheet && !isCourse && <FilmRow sheets={filmsOfVisit(message.sheets, visit)} current={sheet} />}
       </header>
-      {message && sheet && found ? (
+      {isCourse ? (
+        <CourseView
+          course={course}
+          caseName={message.caseName ?? message.fileName}
+          fileName={message.fileName}
+          choice={kept.course ?? null}
+          line={sheet?.line ?? line}
+          said={said}
+        />
+      ) : message && sheet && found ? (
         <FilmParts
           message={message}
           sheet={sheet}

@@ -7,6 +7,7 @@ import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { placeOnFilm } from '../../shared/report/place-on-film.ts';
+import { visitSheets } from '../../shared/report/visit-sheet.ts';
 import { yardsticksIn } from '../../shared/report/yardsticks.ts';
 import { readPageMessage, type HostMessage } from '../../src/extension/messages.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
@@ -126,6 +127,7 @@ export class MockPane {
       animal: inspection.study.animal,
       version: this.#version,
       sheets,
+      visits: visitSheets(inspection),
       yardsticks: yardsticksIn(inspection.study),
       pictures: Object.fromEntries(
         sheets.map(({ picture }) => [picture, { kind: 'found', href: `/examples/${picture}` } as const]),

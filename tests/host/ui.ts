@@ -5,6 +5,7 @@ import { closeBrowser, launchBrowser, openWorkbench } from './browser.ts';
 import { Checks, eventually, expectThat, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import { addDicomCase } from './dicom-case.ts';
+import { courseShows } from './course-checks.ts';
 import { expectedFor } from './expected.ts';
 import { dragMakesFilm, dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { installExtension } from './install-extension.ts';
@@ -62,6 +63,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await wideView(ui);
     await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
     await placingPageChecks(checks, browser, SHOTS);
+    await courseShows(ui, subject.cli);
     await nothingComplained(ui);
     if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));
   } finally {
@@ -104,7 +106,7 @@ async function wideView({ checks, bench, expected }: Ui): Promise<void> {
     await bench.returnTo(lastPart(file.name));
     await bench.goTo(line);
     await eventually(20, async () => {
-      const words = await bench.preview().locator('svg').first().textContent();
+      const words = await bench.preview().locator('.plate svg').first().textContent();
       expectThat(/turns \d/.test(words ?? ''), 'the plate does not say how far the foot turns');
     });
     await bench.screenshot(join(SHOTS, 'plan.png'));

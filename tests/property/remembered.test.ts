@@ -82,6 +82,38 @@ describe('what is remembered of a reading or a cut', () => {
     expect(told.find(({ code }) => code === 'trim/not-predicted')?.message).not.toContain('scale');
   });
 
+  it('judges a change anew once repeat readings elsewhere tell another spread', () => {
+    const repeated = (spread: number): string => {
+      const [header = '', ...lines] = filmText().split('\n');
+      const frame = lines.filter((line) => !line.includes('@'));
+      const readings = Array.from({ length: 12 }, (_, reader) => {
+        const shift = spread * (reader % 2 === 0 ? 1 : -1);
+        const placed = filmText({ 'wall.top': [-18, 66 + shift] })
+          .split('\n')
+          .filter((line) => line.includes('@'));
+        return [`    read "reader ${reader + 1}"`, ...placed].join('\n');
+      });
+      return [header, ...frame, ...readings].join('\n');
+    };
+    const now = (spread: number): string =>
+      [
+        `hoof 1\n\nvisit 2026-01-04\n${repeated(spread)}`,
+        `visit 2026-03-04\n${filmText({ 'wall.top': [-18, 66] }, { header: 'film RF lateral "b.png"' })}`,
+        `visit 2026-04-04\n${filmText({ 'wall.top': [-18, 71] }, { header: 'film RF lateral "c.png"' })}\n`,
+      ].join('\n\n');
+    const sinks = (text: string, memory?: BlockMemory): boolean =>
+      inspect(text, undefined, memory).findings.some(({ code }) => code === 'course/sinking');
+    const memory = new BlockMemory();
+    for (const [spread, wanted] of [
+      [0.2, true],
+      [6, false],
+      [0.2, true],
+    ] as const) {
+      expect(sinks(now(spread), memory), `${spread} mm`).toBe(wanted);
+      expect(sinks(now(spread)), `${spread} mm, anew`).toBe(wanted);
+    }
+  });
+
   it('points at the right film of two visits that are alike', () => {
     const visit = 'visit 2026-03-04\n  film RF lateral "a.png"\n  plan RF\n    heel down 3.8 mm\n';
     const memory = new BlockMemory();

@@ -49,6 +49,7 @@ it('sheets of a file that is not open are none', async () => {
     animal: { kind: null, heightMm: null },
     sheets: [],
     yardsticks: {},
+    visits: [],
   });
   await client.stop();
 });

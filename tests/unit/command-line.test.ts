@@ -56,6 +56,24 @@ describe('check', () => {
     expect(err).toEqual([`${join(folder, 'latin.hoof')}: not UTF-8 text; save it as UTF-8`]);
   });
 
+  it('tells two files of one study code, each at its line, and as gravely as asked', async () => {
+    const twins = join(folder, 'node_modules', 'twins');
+    mkdirSync(twins, { recursive: true });
+    for (const name of ['a', 'b']) writeFileSync(join(twins, `${name}.hoof`), `hoof 1\ncase "${name}"\n  code EX07\n`);
+    const [a, b] = [join(twins, 'a.hoof'), join(twins, 'b.hoof')];
+    const { status, out } = await run('check', a, b);
+    expect(status).toBe(0);
+    expect(out.split('\n').map((line) => line.split(' ').slice(0, 3).join(' '))).toEqual([
+      `${a}:3:8: warning case/same-code`,
+      `${b}:3:8: warning case/same-code`,
+      '',
+    ]);
+    expect(out).toContain(`«EX07» is the study code of ${b} too.`);
+    expect((await run('check', a, b, '--severity', 'case/same-code=off')).out).toBe('');
+    expect((await run('check', a, b, '--severity', 'case/*=error')).status).toBe(1);
+    expect((await run('check', a)).out).toBe('');
+  });
+
   it('names a file that is not there, does the others, and ends with 2', async () => {
     const { status, out, err } = await run('check', join(folder, 'none.hoof'), join(folder, 'deep', 'er', 'bad.hoof'));
     expect(status).toBe(2);

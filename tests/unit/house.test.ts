@@ -27,11 +27,17 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   },
   { file: 'shared/trim/x.ts', not: ['../findings/rule.ts', '../drawing/plate.ts'], may: '../measures/registry.ts' },
   {
+    file: 'shared/course/x.ts',
+    not: ['../findings/rule.ts', '../report/page.ts', '../../server/node.ts', 'node:fs'],
+    may: '../trim/study.ts',
+  },
+  {
     file: 'shared/findings/rules/x.ts',
     not: ['../../report/page.ts', '../../drawing/plate.ts', 'node:os'],
     may: '../../trim/predict.ts',
   },
   { file: 'shared/drawing/x.ts', not: ['../findings/rule.ts', '../report/page.ts', 'vscode'], may: './scene.ts' },
+  { file: 'shared/drawing/course/x.ts', not: ['../../findings/rule.ts', '../../report/page.ts'], may: '../scene.ts' },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate.ts' },
   { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../report/film-sheet.ts' },
   { file: 'server/x.ts', not: ['../src/extension/main.ts', 'vscode', 'node:fs'], may: '../shared/findings/inspect.ts' },

@@ -137,13 +137,13 @@ describe('the page of the preview', () => {
     nonce: 'abc',
   });
 
-  it('may load nothing but its script, its stylesheet and pictures of the folder', () => {
+  it('may load nothing but its script, its stylesheet, pictures of the folder and those it makes itself', () => {
     const policy = /Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1]?.split('; ');
     expect(policy).toEqual([
       `default-src 'none'`,
       `script-src 'nonce-abc'`,
       'style-src https://host',
-      'img-src https://host',
+      'img-src https://host blob:',
       `base-uri 'none'`,
       `form-action 'none'`,
     ]);

@@ -48,6 +48,7 @@ function page(text = bare) {
       version,
       sheets,
       yardsticks,
+      visits: [],
       pictures: {},
       cursor: null,
     });

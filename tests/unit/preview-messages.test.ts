@@ -2,9 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { courseSheet } from '../../shared/report/course-sheet.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { yardsticksIn } from '../../shared/report/yardsticks.ts';
+import { visitSheets } from '../../shared/report/visit-sheet.ts';
+import { LARGEST_SAVED } from '../../src/extension/course-messages.ts';
 import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/extension/messages.ts';
+import { fileNameOf } from '../../src/preview/course/file-name.ts';
 
 const examples = join(import.meta.dirname, '..', '..', 'examples');
 const texts = readdirSync(examples)
@@ -44,6 +48,7 @@ describe('messages between the extension and the page', () => {
       version: 3,
       sheets,
       yardsticks: yardsticksIn(inspection.study),
+      visits: visitSheets(inspect(text)),
       cursor: 0,
       pictures: {
         'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' },
@@ -54,6 +59,13 @@ describe('messages between the extension and the page', () => {
     // A field that the schema does not name would be lost on the way without a sound.
     for (const sheet of sheets)
       expect(Object.keys(filmSheetSchema.parse(sheet)).sort()).toEqual(Object.keys(sheet).sort());
+  });
+
+  it.each(texts)('lets the course of %s through as it is', (_name, text) => {
+    const message = JSON.parse(
+      JSON.stringify({ type: 'course', uri: 'file:///a.hoof', ...courseSheet(inspect(text)) }),
+    );
+    expect(readHostMessage(message)).toEqual(message);
   });
 
   it.each([
@@ -93,6 +105,10 @@ describe('messages between the extension and the page', () => {
       film: place.film,
       placements: [{ kind: 'landmark', name: 'p3.tip', at: { x: Number.NaN, y: 2 } }],
     },
+    { type: 'wants' },
+    { type: 'save', uri: 'file:///a.hoof', kind: 'exe', name: 'course', content: '' },
+    { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '../course', content: '<svg/>' },
+    { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '', content: '<svg/>' },
   ])('does not believe %j from the page', (data) => {
     expect(readPageMessage(data)).toBeNull();
   });
@@ -101,7 +117,29 @@ describe('messages between the extension and the page', () => {
     expect(readPageMessage({ type: 'ready' })).toEqual({ type: 'ready' });
     const reveal = { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'follow' };
     expect(readPageMessage(reveal)).toEqual(reveal);
+    expect(readPageMessage({ type: 'wants', course: true })).toEqual({ type: 'wants', course: true });
   });
+
+  it('takes what is to be saved up to its bound, and nothing larger', () => {
+    const save = {
+      type: 'save',
+      uri: 'file:///a.hoof',
+      kind: 'png',
+      name: fileNameOf('O’Malley’s “Juniper”', 'Left fore', 'course'),
+    };
+    expect(save.name).toBe('o-malley-s-juniper-left-fore-course');
+    const largest = { ...save, content: 'A'.repeat(LARGEST_SAVED) };
+    expect(readPageMessage(largest)).toEqual(largest);
+    expect(readPageMessage({ ...save, content: 'A'.repeat(LARGEST_SAVED + 1) })).toBeNull();
+  });
+
+  it.each(['', '···', '🐴', '-x', 'Žofie', '  ', 'a'.repeat(200)])(
+    'makes of %j a name that may be saved under',
+    (name) => {
+      const save = { type: 'save', uri: 'file:///a.hoof', kind: 'csv', name: fileNameOf(name), content: '' };
+      expect(readPageMessage(save)).toEqual(save);
+    },
+  );
 
   it('reads a state that the page kept, and none that something else left', () => {
     const state = {
@@ -114,6 +152,9 @@ describe('messages between the extension and the page', () => {
       scroll: 12,
     };
     expect(readPageState(state)).toEqual(state);
+    const course = { ...state, view: 'course', course: { foot: 'LF', measures: ['toe-length'] } };
+    expect(readPageState(course)).toEqual(course);
+    expect(readPageState({ ...state, view: 'none' })).toBeNull();
     expect(readPageState({ ...state, shows: {} })).toBeNull();
     expect(readPageState(undefined)).toBeNull();
   });

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { courseSheet } from '../../shared/report/course-sheet.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import type { PageMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
-import { boundActions } from '../../src/preview/actions.ts';
+import { bound } from '../../src/preview/bound.ts';
 import { filmKey } from '../../src/preview/film-choice.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 
@@ -30,6 +31,7 @@ const message = (part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>
   version: 1,
   sheets,
   yardsticks: {},
+  visits: [],
   pictures: {},
   cursor: null,
   ...part,
@@ -76,7 +78,7 @@ describe('the model of the preview page', () => {
   it('does what is asked of it by an action alone, as the parts of the page do', () => {
     const { model, told } = pane();
     model.heard(message());
-    const { go, toggle } = boundActions(model);
+    const { go, toggle } = bound(model);
     go(7);
     toggle('lettering');
     expect(told).toEqual([{ type: 'reveal', uri: 'file:///a.hoof', line: 7, how: 'go' }]);
@@ -91,6 +93,15 @@ describe('the model of the preview page', () => {
     expect(model.shown.kept.cut).toBe(key);
     model.pressCut(key);
     expect(model.shown.kept.cut).toBe('none');
+  });
+
+  it('goes on working where a part of the page takes a single action off it', () => {
+    const { model, told } = pane();
+    const { go, chooseFilm } = bound(model);
+    model.heard(message());
+    go(7);
+    chooseFilm(filmKey(second));
+    expect(told.map((one) => (one.type === 'reveal' ? one.line : null))).toEqual([7, second.line]);
   });
 
   it('forgets the film and the cut of the last case', () => {
@@ -110,5 +121,59 @@ describe('the model of the preview page', () => {
     expect(model.shown.trouble).toBe('The numbers may be old.');
     model.heard(message({ version: 2 }));
     expect(model.shown.trouble).toBeNull();
+  });
+});
+
+describe('the course on the preview page', () => {
+  const course = courseSheet(inspect(text));
+
+  it('is asked for when it is shown, and no longer when the film is', () => {
+    const { model, told, kept } = pane();
+    model.heard(message());
+    model.show('course');
+    expect(told.at(-1)).toEqual({ type: 'wants', course: true });
+    expect(kept.at(-1)?.view).toBe('course');
+    model.show('film');
+    expect(told.at(-1)).toEqual({ type: 'wants', course: false });
+  });
+
+  it('is shown of the case on the page only, and let go with it', () => {
+    const { model } = pane();
+    model.heard(message());
+    model.heard({ type: 'course', uri: 'file:///b.hoof', ...course });
+    expect(model.shown.course).toBeNull();
+    model.heard({ type: 'course', uri: 'file:///a.hoof', ...course });
+    expect(model.shown.course?.feet.map(({ foot }) => foot)).toEqual(['LF']);
+    model.heard(message({ version: 2 }));
+    expect(model.shown.course).not.toBeNull();
+    model.heard(message({ uri: 'file:///b.hoof' }));
+    expect(model.shown.course).toBeNull();
+  });
+
+  it('keeps the foot and the measures that were chosen, each by itself', () => {
+    const { model, kept } = pane();
+    model.heard(message());
+    model.chooseCourse({ foot: 'RF' });
+    model.chooseCourse({ measures: ['toe-length'] });
+    expect(kept.at(-1)?.course).toEqual({ foot: 'RF', measures: ['toe-length'] });
+  });
+
+  it('goes to the film of a visit in the text, and shows it', () => {
+    const { model, told } = pane();
+    model.heard(message());
+    model.goToVisit(second.line, filmKey(second));
+    expect(told.at(-1)).toEqual({ type: 'reveal', uri: 'file:///a.hoof', line: second.line, how: 'go' });
+    expect(model.sheet).toBe(second);
+  });
+
+  it('tells what is to be saved of the case on the page, and how it went', () => {
+    const { model, told } = pane();
+    model.save({ kind: 'csv', name: 'a', content: 'b' });
+    expect(told).toEqual([]);
+    model.heard(message());
+    model.save({ kind: 'csv', name: 'a', content: 'b' });
+    expect(told.at(-1)).toEqual({ type: 'save', uri: 'file:///a.hoof', kind: 'csv', name: 'a', content: 'b' });
+    model.heard({ type: 'said', says: 'Saved as a.csv.' });
+    expect(model.shown.said).toBe('Saved as a.csv.');
   });
 });

@@ -33,6 +33,6 @@ export interface AcrossRule {
   readonly title: string;
   readonly about: string;
   /** What to do instead of accepting it: a line in one file cannot speak for the other. */
-  readonly never: string;
+  readonly elsewhere: string;
   onCases(cases: readonly CaseFile[]): Iterable<AcrossRemark>;
 }

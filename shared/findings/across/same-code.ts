@@ -9,7 +9,7 @@ export const sameCode: AcrossRule = {
   title: 'Study code of another case',
   about:
     'A study code stands for one animal in a series. Two case files with the same code would be counted as one, and nobody could tell them apart again.',
-  never: 'Give one of the two cases another code.',
+  elsewhere: 'Give one of the two cases another code.',
   *onCases(cases) {
     const byCode = new Map<string, CaseFile[]>();
     for (const one of cases) {

@@ -1,12 +1,10 @@
+import { changeBetween } from '../../course/change.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
-import type { Rule, Surroundings } from '../rule.ts';
+import type { ComparedMeasure, Rule, Surroundings } from '../rule.ts';
 import { footWords, say, sentence } from '../wording.ts';
 
-/** Two films of one foot differ really where their values lie further apart than placing explains (95 %). */
-const surely = 1.96;
-
 interface Worsening {
-  readonly measure: string;
+  readonly measure: ComparedMeasure;
   readonly code: string;
   readonly severity: 'error' | 'warning';
   readonly title: string;
@@ -28,9 +26,15 @@ function worsening({ measure, code, severity, title, about, says, never }: Worse
       const earlier = before(film, study);
       const was = earlier?.readings.find(({ taking }) => taking.frame)?.taking.values.get(measure);
       if (!now || !was || !earlier) return;
-      const difference = now.value - was.value;
-      const spread = Math.hypot(now.sd, was.sd);
-      if (difference <= surely * spread) return;
+      const {
+        difference,
+        sd: spread,
+        real,
+      } = changeBetween(
+        { value: was.value, sd: study.repeatSd(measure) ?? was.sd },
+        { value: now.value, sd: study.repeatSd(measure) ?? now.sd },
+      );
+      if (!real || difference <= 0) return;
       yield {
         at: film.film.head,
         message: `${sentence(now.measure.words)}, ${footWords[film.film.foot]}, has grown from ${say(was.value, now.unit)} to ${say(now.value, now.unit)}: ${say(difference, now.unit)} ± ${say(spread, now.unit)}, more than placing explains. ${says}`,

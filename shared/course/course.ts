@@ -1,0 +1,157 @@
+import { dateOfDay, dayNumber } from '../notation/dates.ts';
+import type { View } from '../notation/landmarks.ts';
+import { feet, type FootName } from '../notation/vocabulary.ts';
+import type { Measure } from '../measures/measure.ts';
+import { measuresIn } from '../measures/registry.ts';
+import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
+import { changeBetween, type Change } from './change.ts';
+import { growOut, type GrowOut } from './grow-out.ts';
+import { mannKendall } from './mann-kendall.ts';
+import { theilSen, type TheilSen } from './theil-sen.ts';
+import { spreadOf, valuesOfFilm } from './value-of-film.ts';
+
+export interface DatedFilm extends StudiedFilm {
+  readonly date: string;
+  readonly day: number;
+}
+
+/** A measure on one film; photographs are left out, as they are wherever films are compared. */
+export interface CoursePoint {
+  readonly film: DatedFilm;
+  /** `YYYY-MM-DD`, and days since 1970-01-01. */
+  readonly date: string;
+  readonly day: number;
+  readonly value: number;
+  /** One standard deviation: observed where there are repeat readings enough, else from the placings. */
+  readonly sd: number;
+}
+
+/** From the newest film of an earlier day to this one. */
+export interface CourseChange extends Change {
+  readonly from: CoursePoint;
+  readonly to: CoursePoint;
+}
+
+/** Per 28 days, in the measure's unit. */
+export interface Trend {
+  readonly n: number;
+  readonly slope: number;
+  readonly low: number;
+  readonly high: number;
+  /** Of the interval: 0.95, or less where there are only three or four films. */
+  readonly level: number;
+  /** Two-sided Mann-Kendall. */
+  readonly p: number;
+  /** The same line by day. */
+  readonly line: TheilSen;
+}
+
+export interface MeasureCourse {
+  readonly measure: Measure;
+  readonly points: readonly CoursePoint[];
+  readonly changes: readonly CourseChange[];
+  /** From the first film to the last; null where nothing lies between them. */
+  readonly overall: CourseChange | null;
+  /** Null for fewer than three days of films. */
+  readonly trend: Trend | null;
+  /** Of `grown-out` only, where there is a trend and a toe length. */
+  readonly growOut: GrowOut | null;
+}
+
+export interface ViewCourse {
+  readonly view: View;
+  readonly films: readonly DatedFilm[];
+  /** Those with a value on any film, in the order of the tables. */
+  readonly measures: readonly MeasureCourse[];
+}
+
+export interface TrimMark {
+  readonly cut: StudiedCut;
+  readonly date: string;
+  readonly day: number;
+}
+
+export interface FootCourse {
+  readonly foot: FootName;
+  readonly views: readonly ViewCourse[];
+  readonly trims: readonly TrimMark[];
+}
+
+export const PERIOD = 28;
+
+/** The course of every foot that has films. Pure. */
+export function courseOf(study: Study): FootCourse[] {
+  return feet.flatMap((foot) => {
+    const views = (['lateral', 'front', 'solar'] as const).flatMap((view) => {
+      const films = study.series.of(foot, view).flatMap(dated);
+      return films.length === 0 ? [] : [{ view, films, measures: measureCourses(view, films, study) }];
+    });
+    return views.length === 0 ? [] : [{ foot, views, trims: trimsOf(foot, study) }];
+  });
+}
+
+function dated(film: StudiedFilm): DatedFilm[] {
+  const { day } = film;
+  return day === null ? [] : [{ ...film, day, date: dateOfDay(day) }];
+}
+
+function measureCourses(view: View, films: readonly DatedFilm[], study: Study): MeasureCourse[] {
+  const taken = films.flatMap((film) => {
+    const values = valuesOfFilm(film);
+    return values ? [{ film, values }] : [];
+  });
+  const pointsOf = (name: string): CoursePoint[] =>
+    taken.flatMap(({ film, values }) => {
+      const value = values.get(name);
+      return value ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study) }] : [];
+    });
+  return measuresIn(view).flatMap((measure) => {
+    const points = pointsOf(measure.name);
+    if (points.length === 0) return [];
+    const trend = trendOf(points);
+    const toe = measure.name === 'grown-out' ? pointsOf('toe-length').at(-1) : undefined;
+    const out = trend && toe ? growOut(trend.line, toe.value) : null;
+    return [{ measure, points, changes: changesOf(points), overall: overallOf(points), trend, growOut: out }];
+  });
+}
+
+function changesOf(points: readonly CoursePoint[]): CourseChange[] {
+  const changes: CourseChange[] = [];
+  let from: CoursePoint | undefined;
+  points.forEach((to, index) => {
+    const before = points[index - 1];
+    if (before && before.day < to.day) from = before;
+    if (from) changes.push({ from, to, ...changeBetween(from, to) });
+  });
+  return changes;
+}
+
+function overallOf(points: readonly CoursePoint[]): CourseChange | null {
+  const [from] = points;
+  const to = points.at(-1);
+  if (!from || !to || new Set(points.map(({ day }) => day)).size < 3) return null;
+  return { from, to, ...changeBetween(from, to) };
+}
+
+function trendOf(points: readonly CoursePoint[]): Trend | null {
+  const days = points.map(({ day }) => day);
+  const values = points.map(({ value }) => value);
+  const line = theilSen(days, values);
+  const order = mannKendall(days, values);
+  // Never a line through fewer than three visits, however many films one of them has.
+  if (!line || !order || new Set(days).size < 3) return null;
+  const { n, slope, low, high, level } = line;
+  return { n, slope: slope * PERIOD, low: low * PERIOD, high: high * PERIOD, level, p: order.p, line };
+}
+
+function trimsOf(foot: FootName, { cuts }: Study): TrimMark[] {
+  return cuts
+    .flatMap((cut) => {
+      const { date } = cut.visit.is;
+      const day = date === null ? null : dayNumber(date);
+      return cut.cut.kind === 'trim' && cut.cut.foot === foot && date !== null && day !== null
+        ? [{ cut, date, day }]
+        : [];
+    })
+    .sort((a, b) => a.day - b.day);
+}

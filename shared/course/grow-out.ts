@@ -1,0 +1,30 @@
+import { dateOfDay } from '../notation/dates.ts';
+import type { TheilSen } from './theil-sen.ts';
+
+/** When new wall reaches the ground, if it goes on growing as it has. */
+export interface GrowOut {
+  /** mm from hairline to ground on the newest film: how far the new wall has to come. */
+  readonly toeLength: number;
+  /** Null where the wall has not come down: the slope is 0 or less. */
+  readonly date: string | null;
+  /** Ends of the interval of the date; null where it is open: growth as slow as that never gets there. */
+  readonly early: string | null;
+  readonly late: string | null;
+}
+
+/** Later than a date can be written. */
+const LAST_DAY = 2_932_896;
+
+/**
+ * The line of `grown-out` by day, carried on to `toeLength`, mm; the interval by its least and its largest slope through the same middle.
+ * The level of the interval is the line's.
+ */
+export function growOut({ slope, low, high, middle }: TheilSen, toeLength: number): GrowOut {
+  const dateAt = (rate: number): string | null => {
+    const day = Math.round(middle.time + (toeLength - middle.value) / rate);
+    return rate > 0 && day <= LAST_DAY ? dateOfDay(day) : null;
+  };
+  // Where the wall is longer than the toe by the middle of the course already, the slower growth is the earlier date.
+  const ends = toeLength >= middle.value ? ([high, low] as const) : ([low, high] as const);
+  return { toeLength, date: dateAt(slope), early: dateAt(ends[0]), late: dateAt(ends[1]) };
+}

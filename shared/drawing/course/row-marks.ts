@@ -1,0 +1,163 @@
+import type { ScaleLinear } from 'd3-scale';
+import { widthInEm } from '../lettering.ts';
+import { group, type Box, type GroupNode, type Point, type SceneNode, type Segment } from '../scene.ts';
+import { forecast } from './forecast.ts';
+import { arrowhead, polyline } from './segments.ts';
+import type { StaveChange, StavePoint, StaveRow } from './stave-input.ts';
+import type { TimeScale } from './time-scale.ts';
+
+export interface RowPlace {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly em: number;
+  readonly time: TimeScale;
+  readonly scale: ScaleLinear<number, number>;
+}
+
+/** What a row shows of its measure: the usual range hatched, a stroke a film, what changed between them, where it would go. */
+export function rowMarks(row: StaveRow, place: RowPlace): GroupNode[] {
+  const { scale, time, top, bottom } = place;
+  const last = row.points.at(-1);
+  const fan =
+    row.trend && last && time.horizon > last.day
+      ? [forecast(row.trend, { x: time.x, y: scale, from: last.day, to: time.horizon, top, bottom })]
+      : [];
+  return [usualBand(row, place), ...fan, changes(row, place), strokes(row, place)];
+}
+
+/** The usual range across the row, hatched; open where it has one end only. */
+function usualBand({ usual }: StaveRow, { left, right, top, bottom, scale }: RowPlace): GroupNode {
+  if (!usual) return group(['usual'], []);
+  const upper = usual.high === null ? top : Math.max(scale(usual.high), top);
+  const lower = usual.low === null ? bottom : Math.min(scale(usual.low), bottom);
+  if (lower - upper < 1) return group(['usual'], []);
+  const nodes: SceneNode[] = [
+    { kind: 'path', segments: slanted(left, right, upper, lower), weight: 0.7, classes: ['hatching'] },
+  ];
+  for (const [limit, y] of [
+    [usual.high, upper],
+    [usual.low, lower],
+  ] as const) {
+    // A limit that lies off the row has no line in it.
+    if (limit === null || Math.abs(scale(limit) - y) > 0.5) continue;
+    nodes.push({ kind: 'line', from: { x: left, y }, to: { x: right, y }, weight: 0.8, classes: ['limit'] });
+  }
+  return group(['usual'], nodes);
+}
+
+const GAP = 7;
+
+function slanted(left: number, right: number, top: number, bottom: number): Segment[] {
+  const high = bottom - top;
+  const segments: Segment[] = [];
+  for (let x = left - high + GAP; x < right; x += GAP) {
+    const from = Math.max(x, left);
+    const to = Math.min(x + high, right);
+    segments.push(['M', from, bottom - (from - x)], ['L', to, bottom - (to - x)]);
+  }
+  return segments;
+}
+
+/** A film: upright, as tall as its error, with a short bar where the value stands. */
+function strokes({ points, measure }: StaveRow, { time, scale }: RowPlace): GroupNode {
+  return group(
+    ['films'],
+    points.map((point) => {
+      const x = time.x(point.day);
+      const y = scale(point.value);
+      return {
+        kind: 'group',
+        classes: ['film-stroke', `state-${point.state}`],
+        data: { measure },
+        title: point.text,
+        children: [
+          {
+            kind: 'line',
+            from: { x, y: scale(point.value + point.error) },
+            to: { x, y: scale(point.value - point.error) },
+            weight: 2.2,
+            classes: ['error'],
+          },
+          { kind: 'line', from: { x: x - 4, y }, to: { x: x + 4, y }, weight: 2.2, classes: ['value-bar'] },
+        ],
+      };
+    }),
+  );
+}
+
+/** Pixels that a line keeps from the strokes at its ends. */
+const CLEAR = 6;
+
+/** From film to film: solid with an arrowhead and its figure where real, dotted where within the error. */
+function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode {
+  const { time, scale } = place;
+  const at = ({ day, value }: StavePoint): Point => ({ x: time.x(day), y: scale(value) });
+  const taken = points.map((point) => strokeBox(point, place));
+  const nodes = all.flatMap((change): SceneNode[] => {
+    const from = points[change.from];
+    const to = points[change.to];
+    if (!from || !to) return [];
+    const [a, b] = [at(from), at(to)];
+    const run = Math.hypot(b.x - a.x, b.y - a.y);
+    if (run < 2 * CLEAR + 2) return [];
+    const between = (share: number): Point => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
+    const ends = polyline([between(CLEAR / run), between(1 - CLEAR / run)]);
+    if (!change.real)
+      return [{ kind: 'path', segments: ends, weight: 1.1, dash: [0.1, 3.4], classes: ['within-error'] }];
+    const middle = between(0.5);
+    const drawn: SceneNode[] = [
+      { kind: 'path', segments: ends, weight: 1.1, classes: ['real'] },
+      { kind: 'path', segments: arrowhead(middle, b.y < a.y, 34), classes: ['arrow'] },
+    ];
+    const words = figureOf(change, middle, Math.abs((b.y - a.y) / (b.x - a.x || 1)), place, taken);
+    if (words) {
+      taken.push(words.box);
+      drawn.push(words.node);
+    }
+    return drawn;
+  });
+  return group(['changes'], nodes);
+}
+
+function strokeBox({ day, value, error }: StavePoint, { time, scale }: RowPlace): Box {
+  const x = time.x(day);
+  const top = scale(value + error);
+  return { x: x - 5, y: top, width: 10, height: scale(value - error) - top };
+}
+
+/** The figure of a real change beside its arrow, where it touches nothing. */
+function figureOf(
+  { text }: StaveChange,
+  { x, y }: Point,
+  steepness: number,
+  { em, top, bottom, left, right }: RowPlace,
+  taken: readonly Box[],
+): { readonly node: SceneNode; readonly box: Box } | null {
+  const size = 0.84 * em;
+  const width = widthInEm(text) * size;
+  const off = 7 + (steepness * width) / 2;
+  for (const baseline of [y - off, y + off + 0.72 * size]) {
+    const box = { x: x - width / 2, y: baseline - 0.8 * size, width, height: size };
+    const inside = box.x >= left + 2 && box.x + width <= right;
+    const free =
+      inside &&
+      box.y >= top - 2 &&
+      box.y + box.height <= bottom + 3 &&
+      !taken.some((other) => meet(widened(box), other));
+    if (free)
+      return {
+        box,
+        node: { kind: 'text', at: { x, y: baseline }, size, anchor: 'middle', runs: [{ text }], classes: ['figure'] },
+      };
+  }
+  return null;
+}
+
+/** Two figures side by side read as one without a blank between them. */
+const widened = ({ x, y, width, height }: Box): Box => ({ x: x - 4, y, width: width + 8, height });
+
+export function meet(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}

@@ -1,0 +1,45 @@
+import { line, symbol, symbolTriangle } from 'd3-shape';
+import type { Point, Segment } from '../scene.ts';
+
+/** Takes what d3-shape draws and keeps it as segments of the scene. */
+class Recorder {
+  readonly segments: Segment[] = [];
+
+  moveTo(x: number, y: number): void {
+    this.segments.push(['M', x, y]);
+  }
+
+  lineTo(x: number, y: number): void {
+    this.segments.push(['L', x, y]);
+  }
+
+  closePath(): void {
+    this.segments.push(['Z']);
+  }
+}
+
+/** d3-shape wants a whole canvas; straight shapes need no more of it than this. */
+const asCanvas = (recorder: Recorder): CanvasRenderingContext2D => recorder as unknown as CanvasRenderingContext2D;
+
+export function polyline(points: readonly Point[]): Segment[] {
+  const recorder = new Recorder();
+  line<Point>(
+    ({ x }) => x,
+    ({ y }) => y,
+  ).context(asCanvas(recorder))([...points]);
+  return recorder.segments;
+}
+
+export function polygon(points: readonly Point[]): Segment[] {
+  return [...polyline(points), ['Z']];
+}
+
+/** An arrowhead of so many square pixels that points up or down. */
+export function arrowhead(at: Point, up: boolean, size: number): Segment[] {
+  const recorder = new Recorder();
+  symbol(symbolTriangle, size).context(asCanvas(recorder))();
+  return recorder.segments.map((part): Segment => {
+    if (part[0] !== 'M' && part[0] !== 'L') return part;
+    return [part[0], at.x + part[1], at.y + (up ? part[2] : -part[2])];
+  });
+}

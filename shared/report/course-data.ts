@@ -1,0 +1,41 @@
+import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
+import { LEVEL } from '../course/theil-sen.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import type { Study } from '../trim/study.ts';
+
+/** The course of a case as other programs read it; lines count from 1, numbers are not rounded. */
+
+export function coursedCase(file: string, study: Study, wanted: FootName | null) {
+  const feet = courseOf(study).filter(({ foot }) => wanted === null || foot === wanted);
+  return {
+    file,
+    feet: Object.fromEntries(
+      feet.map(({ foot, views }) => [
+        foot,
+        Object.fromEntries(views.flatMap(({ measures }) => measures.map((one) => [one.measure.name, coursed(one)]))),
+      ]),
+    ),
+  };
+}
+
+function coursed({ points, changes, trend, growOut }: MeasureCourse) {
+  return {
+    n: points.length,
+    ...(trend && {
+      slope: trend.slope,
+      low: trend.low,
+      high: trend.high,
+      ...(trend.level < LEVEL && { level: trend.level }),
+      p: trend.p,
+      per: `${PERIOD} days`,
+    }),
+    ...(growOut && { growOut }),
+    changes: changes.map(({ from, to, difference, sd, real }) => ({
+      from: from.date,
+      to: to.date,
+      difference,
+      sd,
+      real,
+    })),
+  };
+}

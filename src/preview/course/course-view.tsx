@@ -1,0 +1,127 @@
+import { useMemo, useState } from 'preact/hooks';
+import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
+import { chosenRows, STAVE_KEY, stopsOf } from '../../../shared/report/course-stave.ts';
+import type { CourseChoice } from '../../extension/course-messages.ts';
+import { useActions } from '../actions.ts';
+import { PlateView } from '../plate-view.tsx';
+import { emptyPlate } from '../plate.ts';
+import { Toggle, Toggles } from '../toggles.tsx';
+import { stopAtLine } from './cursor-stop.ts';
+import { FilmsTable } from './films-table.tsx';
+import { FourFeetView } from './four-feet-view.tsx';
+import { MeasureChoice } from './measure-choice.tsx';
+import { SaveRow } from './save-row.tsx';
+import { StaveView } from './stave-view.tsx';
+import { TrendTable } from './trend-table.tsx';
+
+interface CourseProps {
+  /** Null while it is computed. */
+  readonly course: CourseSheet | null;
+  readonly caseName: string;
+  readonly fileName: string;
+  readonly choice: CourseChoice | null;
+  /** The line of the text that the page is about, from 0. */
+  readonly line: number | null;
+  readonly said: string | null;
+}
+
+const begins = 'A course begins with the second film of a foot.';
+
+/** What the films of a foot say together. */
+export function CourseView({ course, choice, line, ...rest }: CourseProps) {
+  if (!course) return <p class="aside">The course is being computed.</p>;
+  const feet = course.feet.filter((foot) => stopsOf(foot).length > 1);
+  const foot = feet.find((one) => one.foot === choice?.foot) ?? footAt(feet, line) ?? feet[0];
+  if (!foot) return <Nothing />;
+  return (
+    <div class="course">
+      <FootCourse
+        key={foot.foot}
+        course={course}
+        feet={feet}
+        foot={foot}
+        measures={choice?.measures ?? null}
+        line={line}
+        {...rest}
+      />
+    </div>
+  );
+}
+
+function Nothing() {
+  return (
+    <figure class="course empty">
+      <PlateView input={emptyPlate(begins)} hides={[]} lineOf={() => null} onPress={() => undefined} />
+    </figure>
+  );
+}
+
+/** The foot that the film at this line is of. */
+function footAt(feet: readonly FootCourseSheet[], line: number | null): FootCourseSheet | undefined {
+  return feet.find(({ films }) => films.some((film) => film.line === line));
+}
+
+interface FootProps extends Pick<CourseProps, 'caseName' | 'fileName' | 'line' | 'said'> {
+  readonly course: CourseSheet;
+  readonly feet: readonly FootCourseSheet[];
+  readonly foot: FootCourseSheet;
+  readonly measures: readonly string[] | null;
+}
+
+function FootCourse({ course, feet, foot, measures, caseName, fileName, line, said }: FootProps) {
+  const { chooseCourse, go } = useActions();
+  const rows = useMemo(() => chosenRows(foot, measures), [foot, measures]);
+  const stops = useMemo(() => stopsOf(foot), [foot]);
+  const days = stops.map(({ day }) => day);
+  const [moved, setMoved] = useState<{ readonly stop: number; readonly line: number | null } | null>(null);
+  // Where a person put it, until the text is about another film.
+  const own = moved && moved.line === line && moved.stop < stops.length ? moved.stop : null;
+  const stop = own ?? stopAtLine(foot.films, days, line) ?? stops.length - 1;
+  const lineOf = (at: number): number | null => foot.films.find(({ day }) => day === days[at])?.line ?? null;
+  const press = (at: number): void => {
+    const to = lineOf(at);
+    if (to !== null) go(to);
+  };
+  return (
+    <>
+      <figure>
+        <figcaption>
+          <span class="title">{foot.words}, film to film</span>
+          {feet.length > 1 && (
+            <Toggles label="Foot">
+              {feet.map((one) => (
+                <Toggle pressed={one === foot} onPress={() => chooseCourse({ foot: one.foot })}>
+                  {one.words}
+                </Toggle>
+              ))}
+            </Toggles>
+          )}
+          <MeasureChoice foot={foot} shown={rows.map(({ measure }) => measure)} isChosen={measures !== null} />
+        </figcaption>
+        {rows.length > 0 ? (
+          <StaveView
+            foot={foot}
+            rows={rows}
+            caseName={caseName}
+            stop={stop}
+            onStop={(to) => setMoved({ stop: to, line })}
+            onPress={press}
+          />
+        ) : (
+          <p>No measure is chosen: choose one under “Measures shown”.</p>
+        )}
+        <SaveRow foot={foot} rows={rows} stop={stop} caseName={caseName} fileName={fileName} said={said} />
+        <p class="aside">{STAVE_KEY}</p>
+      </figure>
+      <GrowOut rows={rows} />
+      <TrendTable rows={rows} />
+      <FourFeetView course={course} rows={rows} />
+      <FilmsTable foot={foot} rows={rows} stop={stop} />
+    </>
+  );
+}
+
+function GrowOut({ rows }: { readonly rows: readonly CourseRow[] }) {
+  const words = rows.flatMap(({ growOut }) => growOut?.text ?? []);
+  return words.length > 0 ? <p class="grow-out">{words.join(' ')}</p> : null;
+}

@@ -1,0 +1,42 @@
+import type { FootCourseSheet } from '../../../shared/report/course-sheet.ts';
+import { grouped } from '../../../shared/report/grouped.ts';
+import { useActions } from '../actions.ts';
+
+interface ChoiceProps {
+  readonly foot: FootCourseSheet;
+  readonly shown: readonly string[];
+  /** Whether a person has chosen, so that the usual ones can be had again. */
+  readonly isChosen: boolean;
+}
+
+/** Which measures stand on the stave. */
+export function MeasureChoice({ foot: { rows }, shown, isChosen }: ChoiceProps) {
+  const { chooseCourse } = useActions();
+  const turn = (measure: string): void =>
+    chooseCourse({
+      measures: shown.includes(measure) ? shown.filter((one) => one !== measure) : [...shown, measure],
+    });
+  return (
+    <details class="choose">
+      <summary>Measures shown</summary>
+      <div class="choose-list">
+        {[...grouped(rows, ({ family }) => family)].map(([family, own]) => (
+          <fieldset key={family}>
+            <legend>{family}</legend>
+            {own.map(({ measure, words }) => (
+              <label>
+                <input type="checkbox" checked={shown.includes(measure)} onChange={() => turn(measure)} />
+                {words}
+              </label>
+            ))}
+          </fieldset>
+        ))}
+        {isChosen && (
+          <button type="button" class="go" onClick={() => chooseCourse({ measures: null })}>
+            Show the usual ones
+          </button>
+        )}
+      </div>
+    </details>
+  );
+}

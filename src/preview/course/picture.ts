@@ -1,0 +1,51 @@
+import { drawStave, withCursor } from '../../../shared/drawing/course/stave.ts';
+import { sceneToSvg } from '../../../shared/drawing/svg.ts';
+import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
+import { staveOf } from '../../../shared/report/course-stave.ts';
+
+/** A drawing as text with its size, CSS pixels. */
+export interface Drawing {
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** As wide as a page of a letter takes it. */
+const WIDTH = 1000;
+/** Pixels of the picture to one of the drawing: sharp in print. */
+const SHARP = 2;
+
+/** The stave as a drawing that stands alone, ink on paper whatever the editor's theme, with the cursor where it is. */
+export function drawingOf(foot: FootCourseSheet, rows: readonly CourseRow[], caseName: string, stop: number): Drawing {
+  const stave = drawStave(staveOf(foot, rows, { width: WIDTH, caseName, alone: true }));
+  const scene = withCursor(stave, stop);
+  const { width, height } = scene.view;
+  return { svg: sceneToSvg(scene, { standalone: true, width, height }), width, height };
+}
+
+export async function pngOf({ svg, width, height }: Drawing): Promise<Blob> {
+  const address = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
+  try {
+    const image = new Image(width, height);
+    image.src = address;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = Math.round(width * SHARP);
+    canvas.height = Math.round(height * SHARP);
+    canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    const blob = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
+    if (!blob) throw new Error('the browser made no picture');
+    return blob;
+  } finally {
+    URL.revokeObjectURL(address);
+  }
+}
+
+export async function base64Of(blob: Blob): Promise<string> {
+  const bytes = new Uint8Array(await blob.arrayBuffer());
+  let letters = '';
+  // In pieces: a call takes only so many arguments.
+  for (let start = 0; start < bytes.length; start += 8192)
+    letters += String.fromCharCode(...bytes.subarray(start, start + 8192));
+  return btoa(letters);
+}

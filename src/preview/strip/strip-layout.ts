@@ -1,0 +1,40 @@
+import { scaleUtc } from 'd3-scale';
+
+/** Where the visits of a strip stand, CSS pixels from its left. */
+export interface StripLayout {
+  readonly width: number;
+  /** A card a visit, none over another. */
+  readonly cards: readonly number[];
+  /** Where its day lies on the line of time; null where it has none. */
+  readonly days: readonly (number | null)[];
+}
+
+export const CARD = 168;
+const GAP = 10;
+
+/**
+ * Days on a straight scale of time; each card as near to its day as its neighbours let it. `days` in the order of the text. The strip is as
+ * wide as the pane, or as its cards.
+ */
+export function stripLayout(days: readonly (number | null)[], pane: number): StripLayout {
+  const width = Math.max(pane, days.length * (CARD + GAP) - GAP);
+  const known = days.filter((day) => day !== null);
+  const [first, last] = [Math.min(...known), Math.max(...known)];
+  const scale = scaleUtc(
+    [new Date(first * 86_400_000), new Date(Math.max(last, first + 1) * 86_400_000)],
+    [8, width - 8],
+  );
+  const marks = days.map((day) => (day === null ? null : first === last ? 8 : scale(new Date(day * 86_400_000))));
+  const order = days.map((_, index) => index).sort((a, b) => (marks[a] ?? Infinity) - (marks[b] ?? Infinity) || a - b);
+  const cards: number[] = days.map(() => 0);
+  let left = 0;
+  order.forEach((index, rank) => {
+    const mark = marks[index] ?? width;
+    // Those that follow need their room to the right.
+    const rightmost = width - (order.length - rank) * (CARD + GAP) + GAP;
+    const at = Math.max(Math.min(mark - CARD / 2, rightmost), left);
+    cards[index] = at;
+    left = at + CARD + GAP;
+  });
+  return { width, cards, days: marks };
+}

@@ -1,0 +1,14 @@
+import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import type { VisitSheet } from '../../../shared/report/visit-sheet.ts';
+
+const within = (line: number, { line: first, endLine }: VisitSheet): boolean => first <= line && line <= endLine;
+
+/** The visit that a line of the text is in. */
+export function visitOf(visits: readonly VisitSheet[], line: number | null): VisitSheet | null {
+  return line === null ? null : (visits.find((visit) => within(line, visit)) ?? null);
+}
+
+/** The films of a visit; all where it is not known which. */
+export function filmsOfVisit(sheets: readonly FilmSheet[], visit: VisitSheet | null): readonly FilmSheet[] {
+  return visit ? sheets.filter(({ line }) => within(line, visit)) : sheets;
+}
