@@ -169,14 +169,6 @@ export async function placingChecks(
     });
   });
 
-  /** For a step in its history the editor has the focus for a moment; a key pressed meanwhile is not the page's. */
-  async function pressInPane(keys: string): Promise<void> {
-    await eventually(5, async () =>
-      expectThat(await pane.locator('.placing').evaluate(() => document.hasFocus()), 'the page has no focus'),
-    );
-    await bench.page.keyboard.press(keys);
-  }
-
   const lines = async (): Promise<number> => Number(/^(\d+) of/.exec(await placedCount())?.[1] ?? Number.NaN);
   const placedCount = (): Promise<string> =>
     pane.locator('.walk-list').evaluate((list) => {
@@ -200,14 +192,14 @@ export async function placingChecks(
     await eventually(10, async () =>
       expectThat((await angle()) !== before, 'the palmar angle stays as the tip is dragged'),
     );
-    await pressInPane('Control+Z');
+    await bench.page.keyboard.press('Control+Z');
     await eventually(10, async () => expectEqual(await angle(), before, 'the palmar angle after undo'));
-    await pressInPane('Control+Z');
+    await pane.getByRole('button', { name: 'Undo', exact: true }).click();
     await eventually(10, async () => expectEqual(await lines(), all - 1, 'what is placed after the last was undone'));
     await shot('undone');
-    await pressInPane('Control+Shift+Z');
+    await pane.getByRole('button', { name: 'Redo', exact: true }).click();
     await eventually(10, async () => expectEqual(await lines(), all, 'what is placed after redo'));
-    await pressInPane('Control+Z');
+    await pane.getByRole('button', { name: 'Undo', exact: true }).click();
     await eventually(10, async () => expectEqual(await lines(), all - 1, 'what is placed after undo'));
   });
 
