@@ -20,6 +20,7 @@ import type { Inspection } from '../shared/findings/inspect.ts';
 import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
+import { heelRequest } from '../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { acceptActions } from './accept-actions.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
@@ -37,6 +38,7 @@ import { folding } from './folding.ts';
 import { Inspections } from './inspections.ts';
 import { enter, formatting, onEnter, rangeFormatting } from './formatting.ts';
 import { guardOn } from './guard.ts';
+import { askedHeel, heel } from './heel.ts';
 import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
@@ -318,6 +320,13 @@ export function start(connection: Connection, own: OwnMachine): void {
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
       return document ? sheets(document, inspections.of(document)) : noSheets;
+    }),
+  );
+  connection.onRequest<PlaceResult, void>(
+    heelRequest,
+    guard<unknown, PlaceResult>('heel cut', gone, (params) => {
+      const document = askedDocument(documents, params);
+      return document ? heel(document, inspections.of(document), askedHeel(params)) : gone;
     }),
   );
   connection.onRequest<PlaceResult, void>(

@@ -1,4 +1,4 @@
-/** Writes a heel cut into a plan. Params: `HeelParams`. Answer: `HeelResult`. */
+/** Writes a heel cut into a plan. Params: `HeelParams`. Answer: `PlaceResult`. */
 export const heelRequest = 'ungula/heelInPlan';
 
 export interface HeelParams {

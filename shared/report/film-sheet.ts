@@ -114,7 +114,8 @@ export interface CutSheet extends CutOutcome {
 /** A sheet for each reading of each film, in the order of the text. */
 export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const map = new LineMap(tree.text);
-  const cutsOn = grouped(study.cuts, ({ reading }) => reading);
+  // By the film, not by its reading alone: two visits of one text may share their readings.
+  const cutsOn = grouped(study.cuts, ({ film }) => film);
   return study.films.flatMap((film) =>
     film.readings.map((reading) => {
       const start = film.visit.start + film.film.at.start;
@@ -124,7 +125,9 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
         map,
         study,
         notes: own.map((finding) => note(finding, map)),
-        cuts: (cutsOn.get(reading) ?? []).map((cut) => cutSheet(cut, film, findings, map)),
+        cuts: (cutsOn.get(film) ?? [])
+          .filter((cut) => cut.reading === reading)
+          .map((cut) => cutSheet(cut, film, findings, map)),
       });
     }),
   );

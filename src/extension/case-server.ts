@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { State, type BaseLanguageClient } from 'vscode-languageclient';
 import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
+import { heelRequest, type HeelParams } from '../../shared/protocol/plans.ts';
 import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { answerForFiles } from './file-answers.ts';
@@ -69,6 +70,11 @@ export class CaseServer implements vscode.Disposable {
   async place(uri: vscode.Uri, version: number, wish: Pick<PlaceParams, 'film' | 'placements'>): Promise<PlaceResult> {
     const textDocument = { uri: this.#client.code2ProtocolConverter.asUri(uri), version };
     return this.#client.sendRequest<PlaceResult>(placeRequest, { ...wish, textDocument } satisfies PlaceParams);
+  }
+
+  async heel(uri: vscode.Uri, version: number, wish: Pick<HeelParams, 'line' | 'mm'>): Promise<PlaceResult> {
+    const textDocument = { uri: this.#client.code2ProtocolConverter.asUri(uri), version };
+    return this.#client.sendRequest<PlaceResult>(heelRequest, { ...wish, textDocument } satisfies HeelParams);
   }
 
   /** Null where the server does not know the document. */

@@ -1,9 +1,11 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
-import { placeInText } from './place-in-text.ts';
+import type { PlaceResult } from '../../shared/protocol/placing.ts';
+import type { PageMessage } from './messages.ts';
+import { placeInText, type Outcome } from './place-in-text.ts';
 import type { HistoryMessage, PlacedMessage, PlaceMessage } from './placing-messages.ts';
 
-const notShown = 'Another case file is shown now, so nothing was written. Go back to the film and place it again.';
+const notShown = 'Another case file is shown now, so nothing was written. Go back to the film and try it again.';
 
 /** Writes into the case file what is placed on the page, one undo step for each wish, one wish after the other. */
 export class PlacingHost {
@@ -20,26 +22,48 @@ export class PlacingHost {
     tell: (told: PlacedMessage) => void,
   ): Promise<void> {
     return this.#inTurn(async () => {
-      const refused = (says: string): void => tell({ type: 'placed', id, uri, version: null, says });
-      // The page writes into the case it shows, and into nothing else.
-      if (document?.uri.toString() !== uri) return refused(notShown);
-      try {
-        // The editor lets go of a text that no tab shows.
-        const open = document.isClosed ? await vscode.workspace.openTextDocument(document.uri) : document;
-        const outcome = await placeInText({
-          version: () => open.version,
-          ask: (version) => this.#server.place(open.uri, version, { film, placements }),
-          apply: async (edits) => vscode.workspace.applyEdit(workspaceEdit(open.uri, edits)),
-        });
-        if (outcome.written) tell({ type: 'placed', id, uri, version: outcome.version, says: null });
-        else refused(outcome.says);
-      } catch (error) {
-        const why = error instanceof Error ? error.message : String(error);
-        refused(
-          `Nothing was written: the language server gave no answer (${why}). Run “Ungula: Restart language server”, then place it again.`,
-        );
-      }
+      const outcome = await this.#write(uri, document, (open, version) =>
+        this.#server.place(open, version, { film, placements }),
+      );
+      if (outcome.written) tell({ type: 'placed', id, uri, version: outcome.version, says: null });
+      else tell({ type: 'placed', id, uri, version: null, says: outcome.says });
     });
+  }
+
+  /** A heel cut from the slider; where it cannot be written, `refused` is told why. */
+  heel(
+    { uri, line, mm }: Extract<PageMessage, { type: 'heel' }>,
+    document: vscode.TextDocument | null,
+    refused: (says: string) => void,
+  ): Promise<void> {
+    return this.#inTurn(async () => {
+      const outcome = await this.#write(uri, document, (open, version) =>
+        this.#server.heel(open, version, { line, mm }),
+      );
+      if (!outcome.written) refused(outcome.says);
+    });
+  }
+
+  async #write(
+    uri: string,
+    document: vscode.TextDocument | null,
+    ask: (open: vscode.Uri, version: number) => Promise<PlaceResult>,
+  ): Promise<Outcome> {
+    // The page writes into the case it shows, and into nothing else.
+    if (document?.uri.toString() !== uri) return { written: false, says: notShown };
+    try {
+      // The editor lets go of a text that no tab shows.
+      const open = document.isClosed ? await vscode.workspace.openTextDocument(document.uri) : document;
+      return await placeInText({
+        version: () => open.version,
+        ask: (version) => ask(open.uri, version),
+        apply: async (edits) => vscode.workspace.applyEdit(workspaceEdit(open.uri, edits)),
+      });
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      const says = `Nothing was written: the language server gave no answer (${why}). Run “Ungula: Restart language server”, then try it again.`;
+      return { written: false, says };
+    }
   }
 
   /** The editor's own history knows one editor, the one with the focus: it gets it for the one step, and the page has it back. */

@@ -153,6 +153,12 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         return this.#reveal(message);
       case 'place':
         return this.#placing.place(message, this.#document, (told) => this.#post(told));
+      case 'heel':
+        return this.#placing.heel(message, this.#document, (says) => {
+          void vscode.window.showWarningMessage(says);
+          // What was tried is not in the text: the page shows again what is.
+          this.#pace.ask();
+        });
       case 'history':
         return this.#placing.history(message, this.#document, this.#panel);
       case 'wants':

@@ -5,6 +5,7 @@ import { closeBrowser, launchBrowser, openWorkbench } from './browser.ts';
 import { Checks, eventually, expectThat, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import { addDicomCase } from './dicom-case.ts';
+import { comparesFeet, sliderWrites } from './compare-checks.ts';
 import { courseShows } from './course-checks.ts';
 import { expectedFor } from './expected.ts';
 import { dragMakesFilm, dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
@@ -61,6 +62,8 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await dragMakesFilm(ui);
     await pasteMakesFilm(ui);
     await wideView(ui);
+    await comparesFeet(ui);
+    await sliderWrites(ui, subject.cli);
     await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
     await placingPageChecks(checks, browser, SHOTS);
     await courseShows(ui, subject.cli);

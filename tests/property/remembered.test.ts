@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inspect, type Inspection } from '../../shared/findings/inspect.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
 import { filmText } from '../unit/plain-foot.ts';
@@ -112,6 +113,14 @@ describe('what is remembered of a reading or a cut', () => {
       expect(sinks(now(spread), memory), `${spread} mm`).toBe(wanted);
       expect(sinks(now(spread)), `${spread} mm, anew`).toBe(wanted);
     }
+  });
+
+  it('shows each of two visits that are alike with its own cuts', () => {
+    const visit = 'visit 2026-04-01\n  film LF lateral "a.png"\n  trim LF\n    heel down 3 mm\n';
+    const memory = new BlockMemory();
+    for (const now of [visit, visit + visit])
+      expect(filmSheets(inspect(now, undefined, memory))).toEqual(filmSheets(inspect(now)));
+    expect(filmSheets(inspect(visit + visit, undefined, memory)).map(({ cuts }) => cuts.length)).toEqual([0, 2]);
   });
 
   it('points at the right film of two visits that are alike', () => {
