@@ -182,7 +182,13 @@ export function marginLabels(input: MarginInput): MarginLabels {
       kind: 'group',
       classes: ['label', ...stateClasses(label, input.highlight)],
       data: { measure: label.measure },
-      title: [label.words, label.text, STATE_WORDS[label.state], label.after ? `after the cut ${label.after.text}` : '']
+      title: [
+        label.words,
+        label.text,
+        STATE_WORDS[label.state],
+        label.after ? `after the cut ${label.after.text}` : '',
+        label.source ? `usual range: ${label.source}` : '',
+      ]
         .filter((part) => part.length > 0)
         .join(', '),
       children: [...(anchor ? leader(input, place, anchor) : []), ...lettering(label, blocks[i]!, place, em)],

@@ -42,6 +42,8 @@ export interface PlateLabel {
   state: 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
   /** Half the width of the value's interval, drawn as a bar on the rule. */
   error?: number;
+  /** Where the band comes from, told where the pointer rests on the label. */
+  source?: string;
   /** What a cut that is laid over the plate makes of it. */
   after?: { readonly value: number; readonly text: string };
 }

@@ -62,6 +62,7 @@ export function plateOf(
           band: row.usual,
           state: row.state,
           error: 1.96 * row.sd,
+          ...(row.source !== '' && { source: row.source }),
           ...(after && { after }),
         },
       ];

@@ -155,7 +155,13 @@ const pageState = z.object({
   cut: z.nullable(z.string()),
   /** The foot that is laid over: `normal`, or the key of another film; null for none. */
   over: z.nullable(z.string()),
-  shows: z.object({ picture: z.boolean(), drawing: z.boolean(), lettering: z.boolean() }),
+  shows: z.object({
+    picture: z.boolean(),
+    drawing: z.boolean(),
+    lettering: z.boolean(),
+    /** The film and the drawing side by side instead of one over the other. */
+    beside: z.optional(z.boolean()),
+  }),
   /** Layers of the drawing that are turned off. */
   hidden: list(z.enum(['bones', 'capsule', 'soft', 'landmarks'])),
   scroll: z.number(),

@@ -118,7 +118,9 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
   const laid = written ? (cuts[sheet.cuts.indexOf(written)] ?? null) : null;
   const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
   const over = laidFoot?.over ?? null;
-  const input = found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: landmark, cut: laid, over });
+  const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
+  const shown = { shows, highlight: landmark, cut: laid, over };
+  const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
   return (
     <>
       <figure>
@@ -126,8 +128,8 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
           <span class="title">{sheet.title}</span>
           <PlaceButton found={found} onPlace={onPlace} />
           <Toggles label="What the plate shows">
-            {(['picture', 'drawing', 'lettering'] as const).map((what) => (
-              <Toggle pressed={shows[what]} onPress={() => toggle(what)}>
+            {(['picture', 'drawing', 'beside', 'lettering'] as const).map((what) => (
+              <Toggle pressed={shows[what] === true} onPress={() => toggle(what)}>
                 {toggleWords[what]}
               </Toggle>
             ))}
@@ -136,17 +138,20 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
           <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
           <LayerToggles hidden={hidden} />
         </figcaption>
-        <PlateView
-          input={input}
-          hides={[...(shows.drawing ? [] : ['no-drawing']), ...hidden.map((layer) => `no-${layer}`)]}
-          lineOf={(name) => sheet.placed[name]?.line ?? null}
-          onPress={({ line, measure }) => {
-            // A label on the plate has no line of its own: its row does.
-            const row = measure === null ? null : sheet.rows.find((one) => one.measure === measure);
-            const to = row?.line ?? line;
-            if (to !== null) go(to);
-          }}
-        />
+        <div class={beside ? 'pair' : undefined}>
+          {beside && <FilmAlone sheet={sheet} found={found} />}
+          <PlateView
+            input={input}
+            hides={[...(shows.drawing ? [] : ['no-drawing']), ...hidden.map((layer) => `no-${layer}`)]}
+            lineOf={(name) => sheet.placed[name]?.line ?? null}
+            onPress={({ line, measure }) => {
+              // A label on the plate has no line of its own: its row does.
+              const row = measure === null ? null : sheet.rows.find((one) => one.measure === measure);
+              const to = row?.line ?? line;
+              if (to !== null) go(to);
+            }}
+          />
+        </div>
         {found.says !== null && <p class="picture-says">{found.says}</p>}
         <OverNotes laid={laidFoot} />
         <NextPlaces sheet={sheet} />
@@ -160,9 +165,23 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
   );
 }
 
+/** The film as it was taken, without a line on it. */
+function FilmAlone({ sheet, found }: Pick<FilmProps, 'sheet' | 'found'>) {
+  const shows = { picture: true, drawing: false, lettering: false };
+  return (
+    <PlateView
+      input={found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: null, cut: null, over: null })}
+      hides={['no-drawing', 'no-landmarks', 'no-ground']}
+      lineOf={() => null}
+      onPress={() => undefined}
+    />
+  );
+}
+
 const toggleWords: Readonly<Record<keyof PageState['shows'], string>> = {
   picture: 'Picture',
   drawing: 'Drawing',
+  beside: 'Side by side',
   lettering: 'Lettering',
 };
 

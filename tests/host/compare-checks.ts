@@ -23,7 +23,7 @@ export async function comparesFeet({ checks, bench, shots }: Ui): Promise<void> 
 
   await checks.check('another film of the foot is laid over it, and off again', 30, async () => {
     const labels = await choice.locator('option').allTextContents();
-    const other = labels.find((label) => /^Left fore, lateral film/.test(label));
+    const other = labels.find((label) => label.startsWith('Left fore, lateral film'));
     expectThat(other !== undefined, `nothing to lay over among ${labels.join('; ')}`);
     await choice.selectOption({ label: other });
     await eventually(10, async () => {
