@@ -180,7 +180,11 @@ interface Axes {
 /** The points are put into the frame where they stand, as a second map takes as long to fill as the first. */
 function framed(input: FrameInput, sheet: Sheet, points: Map<string, Point>, { origin, ground, u, v }: Axes): Laid {
   const scale = scaleOf(input, sheet);
-  const scaled = ({ x, y }: Point): Point => (scale ? { x: x.times(scale), y: y.times(scale) } : { x, y });
+  // Every place rests on the axes, so that the way from them back to the ground line and the marker is made short.
+  const scaled = ({ x, y }: Point): Point => ({
+    x: sheet.ofInputs(scale ? x.times(scale) : x),
+    y: sheet.ofInputs(scale ? y.times(scale) : y),
+  });
   const [across, up] = [scaled(u), scaled(v)];
   for (const [name, point] of points)
     points.set(name, { x: along(origin, point, across), y: along(ground, point, up) });

@@ -136,14 +136,14 @@ export class Sheet<L = unknown> {
 
   unary(value: number, a: Real, da: number): Real {
     const table = this.prepared(1);
-    edge(table, a, da);
+    edge(table, a.index, da);
     return this.noted(table, value);
   }
 
   binary(value: number, a: Real, da: number, b: Real, db: number): Real {
     const table = this.prepared(2);
-    edge(table, a, da);
-    edge(table, b, db);
+    edge(table, a.index, da);
+    edge(table, b.index, db);
     return this.noted(table, value);
   }
 
@@ -153,10 +153,10 @@ export class Sheet<L = unknown> {
    */
   ofTwo(value: number, a: Coordinates, dax: number, day: number, b: Coordinates, dbx: number, dby: number): Real {
     const table = this.prepared(4);
-    edge(table, a.x, dax);
-    edge(table, a.y, day);
-    edge(table, b.x, dbx);
-    edge(table, b.y, dby);
+    edge(table, a.x.index, dax);
+    edge(table, a.y.index, day);
+    edge(table, b.x.index, dbx);
+    edge(table, b.y.index, dby);
     return this.noted(table, value);
   }
 
@@ -165,12 +165,12 @@ export class Sheet<L = unknown> {
     const table = this.prepared(6);
     const dx = b.x.value - a.x.value;
     const dy = b.y.value - a.y.value;
-    edge(table, b.x, axis.x.value);
-    edge(table, b.y, axis.y.value);
-    edge(table, a.x, -axis.x.value);
-    edge(table, a.y, -axis.y.value);
-    edge(table, axis.x, dx);
-    edge(table, axis.y, dy);
+    edge(table, b.x.index, axis.x.value);
+    edge(table, b.y.index, axis.y.value);
+    edge(table, a.x.index, -axis.x.value);
+    edge(table, a.y.index, -axis.y.value);
+    edge(table, axis.x.index, dx);
+    edge(table, axis.y.index, dy);
     return this.noted(table, dx * axis.x.value + dy * axis.y.value);
   }
 
@@ -239,6 +239,17 @@ export class Sheet<L = unknown> {
     return Math.sqrt(variance);
   }
 
+  /** The same number, noted as made of what it rests on in the end and not of the steps between. */
+  ofInputs(real: Real): Real {
+    const by = this.derivatives(real);
+    const table = this.prepared(real.index);
+    const { ends } = table;
+    for (let i = 0; i < real.index; i++)
+      if ((by[i] as number) !== 0 && ends[i] === (i === 0 ? 0 : ends[i - 1]))
+        edge(table, i, by[i] as number);
+    return this.noted(table, real.value);
+  }
+
   /** First-order covariance of two results of this sheet. */
   covariance(one: Real, other: Real): number {
     const a = this.derivatives(one).slice(0, one.index + 1);
@@ -291,8 +302,8 @@ interface Coordinates {
   readonly y: Real;
 }
 
-function edge(table: Table, parent: Real, partial: number): void {
-  table.parents[table.edges] = parent.index;
+function edge(table: Table, parent: number, partial: number): void {
+  table.parents[table.edges] = parent;
   table.partials[table.edges] = partial;
   table.edges++;
 }

@@ -2,6 +2,7 @@ import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
+import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Expectation, Film, Placing, Reading, Scale } from './schema.ts';
 
@@ -58,6 +59,8 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     else if (entry.whole) bindWord(film, entry, problems);
   }
   if (unnamed.placings.length > 0 || film.readings.length === 0) film.readings.unshift(unnamed);
+  for (const reading of film.readings) reading.placings = cutToSize(reading.placings);
+  film.readings = cutToSize(film.readings);
   return film;
 }
 

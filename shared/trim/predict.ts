@@ -40,7 +40,7 @@ class Foretold implements Prediction {
   private readonly model: TrimModel;
   private all: Values | null = null;
   private readonly known = new Map<string, Value | undefined>();
-  private line: Pick<Prediction, 'delta' | 'soleCut' | 'soleCutSd'> | null = null;
+  private line: Bearing | null = null;
   private wall: Wall | null = null;
 
   constructor(frame: Frame, cut: CutSize, model: TrimModel) {
@@ -97,13 +97,8 @@ class Foretold implements Prediction {
     return this.standing((stood) => valueIn(stood.frame, measure)) ?? undefined;
   }
 
-  private bearing() {
-    this.line ??= this.standing(({ delta, soleCut, soleCutSd }) => ({
-      delta: delta.value * degrees,
-      soleCut,
-      soleCutSd,
-    }));
-    return this.line;
+  private bearing(): Bearing {
+    return this.line ?? this.standing(bearingOf);
   }
 
   private horn(): Wall {
@@ -116,9 +111,16 @@ class Foretold implements Prediction {
     return this.frame.sheet.scratch(() => {
       const stood = stand(this.frame, this.cut, this.model);
       if (!stood) throw new Error('the foot stood before');
+      this.line ??= bearingOf(stood);
       return ask(stood);
     });
   }
+}
+
+type Bearing = Pick<Prediction, 'delta' | 'soleCut' | 'soleCutSd'>;
+
+function bearingOf({ delta, soleCut, soleCutSd }: Stood): Bearing {
+  return { delta: delta.value * degrees, soleCut, soleCutSd };
 }
 
 /** What does not come from the stood foot alone. */
