@@ -96,7 +96,7 @@ const typicalFeet: Readonly<Record<View, TypicalFoot>> = {
 };
 
 function fitted(view: View, reading: Reading): Fit | null {
-  const { places, middle } = typicalFeet[view];
+  const { places } = typicalFeet[view];
   const matches: Match[] = [];
   for (const { name, x, y } of reading.placings) {
     const at = places.get(name);
@@ -107,15 +107,34 @@ function fitted(view: View, reading: Reading): Fit | null {
   const together = bestOf([leastSquares(matches, 1), leastSquares(matches, -1)], matches);
   const map = together && farOff(together, matches) === 0 ? together : robust(matches);
   if (!map || 2 * farOff(map, matches) > matches.length - 3) return null;
-  const place = (name: string): Typical => places.get(name) ?? middle;
-  return {
-    allowed: (name) => place(name).allowed,
-    off: (name, at) => residual(map, place(name), at.x, -at.y),
-    expected: (name) => {
-      const { x, y } = place(name);
-      return { x: mappedX(map, x, y), y: -mappedY(map, x, y) };
-    },
-  };
+  return new LaidOver(typicalFeet[view], map);
+}
+
+class LaidOver implements Fit {
+  private readonly foot: TypicalFoot;
+  private readonly map: Similarity;
+
+  constructor(foot: TypicalFoot, map: Similarity) {
+    this.foot = foot;
+    this.map = map;
+  }
+
+  allowed(name: string): number {
+    return this.place(name).allowed;
+  }
+
+  off(name: string, at: Pixel): number {
+    return residual(this.map, this.place(name), at.x, -at.y);
+  }
+
+  expected(name: string): Pixel {
+    const { x, y } = this.place(name);
+    return { x: mappedX(this.map, x, y), y: -mappedY(this.map, x, y) };
+  }
+
+  private place(name: string): Typical {
+    return this.foot.places.get(name) ?? this.foot.middle;
+  }
 }
 
 function farOff(map: Similarity, matches: readonly Match[]): number {
