@@ -34,8 +34,7 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
   const place = (statement: Statement, reading: Reading): void => {
     const placing = bindPlacing(statement);
     if (!placing) return;
-    // A view has a few dozen landmarks at most, so that looking through them is faster than a map for each reading.
-    const earlier = reading.placings.find(({ name }) => name === placing.name);
+    const earlier = placed(placing.name, reading);
     if (earlier) {
       problems.push({
         code: 'record/duplicate-landmark',
@@ -62,6 +61,12 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
   for (const reading of film.readings) reading.placings = cutToSize(reading.placings);
   film.readings = cutToSize(film.readings);
   return film;
+}
+
+/** A view has a few dozen landmarks at most, so that looking through them is faster than a map for each reading. */
+function placed(name: string, { placings }: Reading): Placing | undefined {
+  for (const placing of placings) if (placing.name === name) return placing;
+  return undefined;
 }
 
 function bindReader(group: Group): Reading {
