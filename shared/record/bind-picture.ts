@@ -65,7 +65,10 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
 
 /** A view has a few dozen landmarks at most, so that looking through them is faster than a map for each reading. */
 function placed(name: string, { placings }: Reading): Placing | undefined {
-  for (const placing of placings) if (placing.name === name) return placing;
+  for (let index = 0; index < placings.length; index++) {
+    const placing = placings[index];
+    if (placing?.name === name) return placing;
+  }
   return undefined;
 }
 
