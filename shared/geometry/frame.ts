@@ -47,18 +47,49 @@ export type FrameResult =
 
 /** The input is asked for again whenever the frame is laid out anew, so that nobody has to keep it. It has to be the same each time. */
 export function footFrame(view: View, given: () => FrameInput): FrameResult {
-  const lay = (sheet: Sheet): FrameResult => {
+  const sheet: Sheet<Laid> = new Sheet((on) => {
     const input = given();
     switch (view) {
       case 'lateral':
-        return groundFrame(sheet, input, lateralSense);
+        return groundFrame(on, input, lateralSense);
       case 'front':
-        return groundFrame(sheet, input, frontSense);
+        return groundFrame(on, input, frontSense);
       case 'solar':
-        return solarFrame(sheet, input);
+        return solarFrame(on, input);
     }
-  };
-  return lay(new Sheet(lay));
+  });
+  const { scale, lack } = sheet.laid();
+  return lack === null ? { frame: new LaidFrame(sheet, scale), lack } : { frame: null, lack };
+}
+
+type Laid =
+  | { readonly places: ReadonlyMap<string, Point>; readonly scale: Real | null; readonly lack: null }
+  | { readonly places: null; readonly scale: null; readonly lack: FrameLack };
+
+const lacking = (lack: FrameLack): Laid => ({ places: null, scale: null, lack });
+const nowhere: ReadonlyMap<string, Point> = new Map();
+
+/** A case holds a frame for each film: its places are kept with the sheet's notes, and made again with them. */
+class LaidFrame implements Frame {
+  readonly sheet: Sheet<Laid>;
+  readonly scale: Real | null;
+
+  constructor(sheet: Sheet<Laid>, scale: Real | null) {
+    this.sheet = sheet;
+    this.scale = scale;
+  }
+
+  at(name: string): Point | undefined {
+    return this.places().get(name);
+  }
+
+  get names(): readonly string[] {
+    return [...this.places().keys()];
+  }
+
+  private places(): ReadonlyMap<string, Point> {
+    return this.sheet.laid().places ?? nowhere;
+  }
 }
 
 /** How a view is set up: what stands in for a ground line, which pairs of places tell the sense of X, where X begins, which places lie above. */
@@ -93,34 +124,34 @@ const frontSense: Sense = {
 };
 
 /** A frame with X along the ground and Y up from it. */
-function groundFrame(sheet: Sheet, input: FrameInput, sense: Sense): FrameResult {
+function groundFrame(sheet: Sheet, input: FrameInput, sense: Sense): Laid {
   const up = spotter(sheet);
   const points = pointsOf(input, up);
   const ground = input.ground ? ([up(input.ground[0]), up(input.ground[1])] as const) : pair(points, sense.contact);
-  if (!ground) return { frame: null, lack: 'ground' };
+  if (!ground) return lacking('ground');
   const across = vector(ground[0], ground[1]);
-  if (across.x.value === 0 && across.y.value === 0) return { frame: null, lack: 'flat-ground' };
+  if (across.x.value === 0 && across.y.value === 0) return lacking('flat-ground');
   const direction = sense.senses.map((names) => pair(points, names)).find((found) => found !== null);
-  if (!direction) return { frame: null, lack: 'direction' };
+  if (!direction) return lacking('direction');
   const line = unit(across);
   const u = plainAlong(...direction, line) > 0 ? line : negated(line);
   const upwards = negated(clockwise(u));
   const v = sideOf(points, sense.above, ground[0], upwards) >= 0 ? upwards : negated(upwards);
   const origin = (sense.origin !== null && points.get(sense.origin)) || ground[0];
-  return { frame: framed(input, sheet, points, { origin, ground: ground[0], u, v }), lack: null };
+  return framed(input, sheet, points, { origin, ground: ground[0], u, v });
 }
 
 /** A frame with X from the middle between the heels to the toe; there is no ground. */
-function solarFrame(sheet: Sheet, input: FrameInput): FrameResult {
+function solarFrame(sheet: Sheet, input: FrameInput): Laid {
   const points = pointsOf(input, spotter(sheet));
   const heels = pair(points, ['heel.medial', 'heel.lateral']);
   const toe = points.get('toe');
-  if (!heels || !toe) return { frame: null, lack: 'axis' };
+  if (!heels || !toe) return lacking('axis');
   const origin = midpoint(...heels);
   const axis = vector(origin, toe);
-  if (axis.x.value === 0 && axis.y.value === 0) return { frame: null, lack: 'axis' };
+  if (axis.x.value === 0 && axis.y.value === 0) return lacking('axis');
   const u = unit(axis);
-  return { frame: framed(input, sheet, points, { origin, ground: origin, u, v: negated(clockwise(u)) }), lack: null };
+  return framed(input, sheet, points, { origin, ground: origin, u, v: negated(clockwise(u)) });
 }
 
 type Spotter = (spot: Spot) => Point;
@@ -146,19 +177,18 @@ interface Axes {
   readonly v: Point;
 }
 
-function framed(
-  input: FrameInput,
-  sheet: Sheet,
-  points: ReadonlyMap<string, Point>,
-  { origin, ground, u, v }: Axes,
-): Frame {
+/** The points are put into the frame where they stand, as a second map takes as long to fill as the first. */
+function framed(input: FrameInput, sheet: Sheet, points: Map<string, Point>, { origin, ground, u, v }: Axes): Laid {
   const scale = scaleOf(input, sheet);
-  const scaled = ({ x, y }: Point): Point => (scale ? { x: x.times(scale), y: y.times(scale) } : { x, y });
+  // Every place rests on the axes, so that the way from them back to the ground line and the marker is made short.
+  const scaled = ({ x, y }: Point): Point => ({
+    x: sheet.ofInputs(scale ? x.times(scale) : x),
+    y: sheet.ofInputs(scale ? y.times(scale) : y),
+  });
   const [across, up] = [scaled(u), scaled(v)];
-  const placed = new Map<string, Point>();
   for (const [name, point] of points)
-    placed.set(name, { x: along(origin, point, across), y: along(ground, point, up) });
-  return frameOf(sheet, scale, placed);
+    points.set(name, { x: along(origin, point, across), y: along(ground, point, up) });
+  return { places: points, scale, lack: null };
 }
 
 export function frameOf(sheet: Sheet, scale: Real | null, placed: ReadonlyMap<string, Point>): Frame {

@@ -72,60 +72,62 @@ export function lengthOf(x: number, y: number): number {
 class Table {
   /** Whose notes stand in the columns. */
   owner: Sheet | null = null;
+  /** What the owner laid out, for as long as its notes stand here. */
+  laid: unknown = null;
   /** How many pieces of work of the owner are not done yet. */
   busy = 0;
   /** How many numbers are noted; what lies beyond in the columns is left over. */
   length = 0;
-  /** Numbers at the beginning that were made of no others. */
-  leaves = 0;
   /** Where each number's edges end; they begin where those of the number before end. */
-  ends = new Int32Array(1024);
+  ends = new Int32Array(512);
+  /** The variance of each number that is an input, 0 of every other. */
+  variances = new Float64Array(512);
   /** An edge leads to a number that another was made of, with the partial derivative. */
   edges = 0;
-  parents = new Int32Array(4096);
-  partials = new Float64Array(4096);
-  /** The inputs that have a variance: their indices, ascending, and the variances. */
-  inputs = 0;
-  indices = new Int32Array(256);
-  variances = new Float64Array(256);
+  parents = new Int32Array(2048);
+  partials = new Float64Array(2048);
 }
 
-/** Shared by all sheets that can be laid out anew. There is more than one only where work on a sheet needs another sheet. */
-const tables: Table[] = [];
+/**
+ * Shared by all sheets that can be laid out anew, by turns. Rules look from a film at the next of the foot and back: so
+ * many films later it is still laid out. There are more only where work on as many sheets at once needs another one.
+ */
+const tables: Table[] = Array.from({ length: 8 }, () => new Table());
+let turn = 0;
 
 /** Derivatives are wanted one result at a time, and no two sheets work at once: they share the space for them. */
 let spare = new Float64Array(1024);
 
+/** For `deviation`, which leaves both all 0: derivatives by index, and a bit for each number that is still to be looked at. */
+let weights = new Float64Array(1024);
+let waiting = new Int32Array(1024 / 32);
+
 /**
  * The record of one computation: which number was made of which, with the partial derivatives. A sheet that is made with
- * `lay` keeps no columns: it notes on a table that all such sheets share, and where another has used the table since, `lay`
+ * `lay` keeps no columns: it notes on a table that such sheets share, and where another has used the table since, `lay`
  * runs again. So it must note the same each time, and what comes after it is noted in `scratch`.
  */
-export class Sheet {
+export class Sheet<L = unknown> {
   private table: Table;
-  private readonly lay: ((sheet: Sheet) => void) | null;
+  private readonly lay: ((sheet: Sheet) => L) | null;
 
-  constructor(lay: ((sheet: Sheet) => void) | null = null) {
+  constructor(lay: ((sheet: Sheet) => L) | null = null) {
     this.lay = lay;
-    this.table = lay ? freeTable() : new Table();
-    this.table.owner = this;
-    if (lay) clear(this.table);
+    if (lay) this.table = this.layOut(lay);
+    else {
+      this.table = new Table();
+      this.table.owner = this;
+    }
+  }
+
+  /** What `lay` gave. Not to be kept: it is there for as long as the table is, and made again when it is asked for later. */
+  laid(): L {
+    return this.prepared(0).laid as L;
   }
 
   /** An input with its standard deviation, in its own unit. */
   input(value: number, sd: number): Real {
-    const table = this.prepared(0);
-    const index = table.length;
-    if (sd > 0) {
-      if (table.inputs === table.indices.length) {
-        table.indices = widened(table.indices, new Int32Array(2 * table.inputs));
-        table.variances = widened(table.variances, new Float64Array(2 * table.inputs));
-      }
-      table.indices[table.inputs] = index;
-      table.variances[table.inputs] = sd * sd;
-      table.inputs++;
-    }
-    return this.noted(table, value);
+    return this.noted(this.prepared(0), value, sd > 0 ? sd * sd : 0);
   }
 
   constant(value: number): Real {
@@ -134,14 +136,14 @@ export class Sheet {
 
   unary(value: number, a: Real, da: number): Real {
     const table = this.prepared(1);
-    edge(table, a, da);
+    edge(table, a.index, da);
     return this.noted(table, value);
   }
 
   binary(value: number, a: Real, da: number, b: Real, db: number): Real {
     const table = this.prepared(2);
-    edge(table, a, da);
-    edge(table, b, db);
+    edge(table, a.index, da);
+    edge(table, b.index, db);
     return this.noted(table, value);
   }
 
@@ -151,10 +153,10 @@ export class Sheet {
    */
   ofTwo(value: number, a: Coordinates, dax: number, day: number, b: Coordinates, dbx: number, dby: number): Real {
     const table = this.prepared(4);
-    edge(table, a.x, dax);
-    edge(table, a.y, day);
-    edge(table, b.x, dbx);
-    edge(table, b.y, dby);
+    edge(table, a.x.index, dax);
+    edge(table, a.y.index, day);
+    edge(table, b.x.index, dbx);
+    edge(table, b.y.index, dby);
     return this.noted(table, value);
   }
 
@@ -163,19 +165,19 @@ export class Sheet {
     const table = this.prepared(6);
     const dx = b.x.value - a.x.value;
     const dy = b.y.value - a.y.value;
-    edge(table, b.x, axis.x.value);
-    edge(table, b.y, axis.y.value);
-    edge(table, a.x, -axis.x.value);
-    edge(table, a.y, -axis.y.value);
-    edge(table, axis.x, dx);
-    edge(table, axis.y, dy);
+    edge(table, b.x.index, axis.x.value);
+    edge(table, b.y.index, axis.y.value);
+    edge(table, a.x.index, -axis.x.value);
+    edge(table, a.y.index, -axis.y.value);
+    edge(table, axis.x.index, dx);
+    edge(table, axis.y.index, dy);
     return this.noted(table, dx * axis.x.value + dy * axis.y.value);
   }
 
   /** Runs `work` and forgets what it noted: its results must leave as plain numbers. A sheet that is kept does not grow. */
   scratch<T>(work: () => T): T {
     const table = this.prepared(0);
-    const { length, edges, inputs, leaves } = table;
+    const { length, edges } = table;
     table.busy++;
     try {
       return work();
@@ -183,21 +185,19 @@ export class Sheet {
       table.busy--;
       table.length = length;
       table.edges = edges;
-      table.inputs = inputs;
-      table.leaves = leaves;
     }
   }
 
   /** Derivatives of `result` by every number on the sheet up to it, by index; valid until the next call. */
   derivatives(result: Real): Float64Array {
-    const { ends, parents, partials, leaves } = this.prepared(0);
+    const { ends, parents, partials } = this.prepared(0);
     const last = result.index;
     const by = adjoints(last + 1);
     by[last] = 1;
-    for (let i = last; i >= leaves; i--) {
+    for (let i = last; i > 0; i--) {
       const weight = by[i] as number;
       if (weight === 0) continue;
-      for (let e = i === 0 ? 0 : (ends[i - 1] as number); e < (ends[i] as number); e++) {
+      for (let e = ends[i - 1] as number; e < (ends[i] as number); e++) {
         const parent = parents[e] as number;
         by[parent] = (by[parent] as number) + weight * (partials[e] as number);
       }
@@ -205,34 +205,70 @@ export class Sheet {
     return by;
   }
 
-  /** First-order standard deviation: inputs independent, each with its own. */
+  /**
+   * First-order standard deviation: inputs independent, each with its own. A measure rests on a few of a film's numbers,
+   * so that only these are walked over, from the newest to the oldest, and not the whole sheet.
+   */
   deviation(result: Real): number {
-    const by = this.derivatives(result);
-    return Math.sqrt(this.weighed(by, by, result.index));
+    const { ends, parents, partials, variances } = this.prepared(0);
+    if (weights.length <= result.index) {
+      weights = new Float64Array(2 * variances.length);
+      waiting = new Int32Array(weights.length / 32);
+    }
+    let variance = 0;
+    weights[result.index] = 1;
+    waiting[result.index >> 5] = 1 << (result.index & 31);
+    for (let word = result.index >> 5; word >= 0; word--)
+      for (let bits = waiting[word] as number; bits !== 0; bits = waiting[word] as number) {
+        const bit = 31 - Math.clz32(bits);
+        const i = 32 * word + bit;
+        const weight = weights[i] as number;
+        waiting[word] = bits & ~(1 << bit);
+        weights[i] = 0;
+        if (weight === 0) continue;
+        const from = i === 0 ? 0 : (ends[i - 1] as number);
+        const end = ends[i] as number;
+        // Only what is made of nothing else is an input.
+        if (from === end && (variances[i] as number) > 0) variance += (variances[i] as number) * weight * weight;
+        for (let e = from; e < end; e++) {
+          const parent = parents[e] as number;
+          weights[parent] = (weights[parent] as number) + weight * (partials[e] as number);
+          waiting[parent >> 5] = (waiting[parent >> 5] as number) | (1 << (parent & 31));
+        }
+      }
+    return Math.sqrt(variance);
+  }
+
+  /** The same number, noted as made of what it rests on in the end and not of the steps between. */
+  ofInputs(real: Real): Real {
+    const by = this.derivatives(real);
+    const table = this.prepared(real.index);
+    const { ends } = table;
+    for (let i = 0; i < real.index; i++)
+      if ((by[i] as number) !== 0 && ends[i] === (i === 0 ? 0 : ends[i - 1]))
+        edge(table, i, by[i] as number);
+    return this.noted(table, real.value);
   }
 
   /** First-order covariance of two results of this sheet. */
   covariance(one: Real, other: Real): number {
     const a = this.derivatives(one).slice(0, one.index + 1);
-    return this.weighed(a, this.derivatives(other), Math.min(one.index, other.index));
-  }
-
-  private weighed(a: Float64Array, b: Float64Array, last: number): number {
-    const { inputs, indices, variances } = this.table;
+    const b = this.derivatives(other);
+    const { variances } = this.table;
     let sum = 0;
-    for (let n = 0; n < inputs; n++) {
-      const i = indices[n] as number;
-      if (i > last) break;
-      sum += (variances[n] as number) * (a[i] as number) * (b[i] as number);
-    }
+    for (let i = 0; i <= Math.min(one.index, other.index); i++)
+      if ((variances[i] as number) > 0) sum += (variances[i] as number) * (a[i] as number) * (b[i] as number);
     return sum;
   }
 
   /** The table with this sheet's notes on it, and room for one number more with so many edges. */
   private prepared(edges: number): Table {
-    if (this.table.owner !== this) this.layAgain();
+    if (this.table.owner !== this && this.lay) this.table = this.layOut(this.lay);
     const { table } = this;
-    if (table.length === table.ends.length) table.ends = widened(table.ends, new Int32Array(2 * table.length));
+    if (table.length === table.ends.length) {
+      table.ends = widened(table.ends, new Int32Array(2 * table.length));
+      table.variances = widened(table.variances, new Float64Array(2 * table.length));
+    }
     if (table.edges + edges > table.parents.length) {
       const wider = 2 * table.parents.length;
       table.parents = widened(table.parents, new Int32Array(wider));
@@ -241,19 +277,23 @@ export class Sheet {
     return table;
   }
 
-  private noted(table: Table, value: number): Real {
+  private noted(table: Table, value: number, variance = 0): Real {
     const index = table.length;
     table.ends[index] = table.edges;
+    table.variances[index] = variance;
     table.length = index + 1;
-    if (table.edges === 0) table.leaves = index + 1;
     return new Real(this, value, index);
   }
 
-  private layAgain(): void {
-    this.table = freeTable();
-    this.table.owner = this;
-    clear(this.table);
-    this.lay?.(this);
+  private layOut(lay: (sheet: Sheet) => L): Table {
+    const table = freeTable();
+    this.table = table;
+    table.owner = this;
+    table.laid = null;
+    table.length = 0;
+    table.edges = 0;
+    table.laid = lay(this);
+    return table;
   }
 }
 
@@ -262,25 +302,22 @@ interface Coordinates {
   readonly y: Real;
 }
 
-function edge(table: Table, parent: Real, partial: number): void {
-  table.parents[table.edges] = parent.index;
+function edge(table: Table, parent: number, partial: number): void {
+  table.parents[table.edges] = parent;
   table.partials[table.edges] = partial;
   table.edges++;
 }
 
+/** The one that has not been laid out for longest. */
 function freeTable(): Table {
-  const free = tables.find((table) => table.busy === 0);
-  if (free) return free;
+  for (let tried = 0; tried < tables.length; tried++) {
+    turn = (turn + 1) % tables.length;
+    const table = tables[turn] as Table;
+    if (table.busy === 0) return table;
+  }
   const made = new Table();
   tables.push(made);
   return made;
-}
-
-function clear(table: Table): void {
-  table.length = 0;
-  table.edges = 0;
-  table.inputs = 0;
-  table.leaves = 0;
 }
 
 function widened<C extends Int32Array | Float64Array>(column: C, empty: C): C {

@@ -1,8 +1,11 @@
 import { footFrame, plainScale, type Frame, type FrameLack, type ScaleInput, type Spot } from '../geometry/frame.ts';
 import type { View } from '../notation/landmarks.ts';
 import type { Film, Reading } from '../record/schema.ts';
-import type { Measure, MeasureUnit } from './measure.ts';
+import type { Measure, Taken } from './measure.ts';
 import { measuresIn } from './registry.ts';
+import { TakenValues, type Value, type Values } from './values.ts';
+
+export type { Value, Values } from './values.ts';
 
 /** The standard deviation of a placing where neither its line nor its reader gives one. */
 export interface PlacingSpread {
@@ -16,17 +19,6 @@ export const usualSpread: PlacingSpread = { mm: 0.5, px: 5 };
 
 /** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
 export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
-
-export interface Value {
-  readonly measure: Measure;
-  readonly value: number;
-  readonly unit: MeasureUnit;
-  /** One standard deviation from the placings, in the measure's unit. */
-  readonly sd: number;
-  readonly axis?: 'short';
-}
-
-export type Values = ReadonlyMap<string, Value>;
 
 export interface Taking {
   /** mm/px; null without a scale. */
@@ -61,19 +53,23 @@ export function takeMeasures(
 
 /** Every measure of a view that the frame supports; lengths only where it has a scale. */
 export function valuesIn(view: View, frame: Frame): Values {
-  const values = new Map<string, Value>();
-  for (const measure of measuresIn(view)) {
-    const value = valueIn(frame, measure);
-    if (value) values.set(measure.name, value);
-  }
+  const values = new TakenValues(view);
+  const measures = measuresIn(view);
+  frame.sheet.scratch(() => {
+    for (let place = 0; place < measures.length; place++) {
+      const measure = measures[place] as Measure;
+      const taken = takenIn(frame, measure);
+      const sd = taken ? frame.sheet.deviation(taken.value) : NaN;
+      if (taken && Number.isFinite(sd)) values.put(place, taken.value.value, sd, taken.axis);
+    }
+  });
   return values;
 }
 
 /** One measure of a frame of its view; null where the frame does not support it. */
 export function valueIn(frame: Frame, measure: Measure): Value | null {
-  if (measure.kind === 'length' && !frame.scale) return null;
   return frame.sheet.scratch(() => {
-    const taken = measure.of(frame);
+    const taken = takenIn(frame, measure);
     if (!taken) return null;
     const { value } = taken.value;
     const sd = frame.sheet.deviation(taken.value);
@@ -81,6 +77,10 @@ export function valueIn(frame: Frame, measure: Measure): Value | null {
     const { unit } = measure;
     return taken.axis ? { measure, value, unit, sd, axis: taken.axis } : { measure, value, unit, sd };
   });
+}
+
+function takenIn(frame: Frame, measure: Measure): Taken | null {
+  return measure.kind === 'length' && !frame.scale ? null : measure.of(frame);
 }
 
 function scaleInput(film: Film, stored: StoredScale | null): ScaleInput | null {

@@ -126,7 +126,9 @@ class BlockReader {
         fixes: [],
       });
     const known = landmark !== undefined && (!view || landmark.view === view);
-    this.add(this.statement('placing', null, placingForms, `${head.image} @ 1382, 1201`, head, line, number, known));
+    // By the vocabulary's own string: the record keeps no copy for each placing, and two of one name are told alike at once.
+    const word = landmark?.word ?? head.image;
+    this.add(this.statement('placing', null, placingForms, `${word} @ 1382, 1201`, head, line, number, known, word));
   }
 
   private placeProse(prose: Leaf, number: number): void {
@@ -212,12 +214,13 @@ class BlockReader {
     line: Line,
     number: number,
     known = true,
+    word = row?.word ?? head.image,
   ): Statement {
     const { args, problem } = matchForms(forms, line.items, { head, example });
     if (problem) this.report(problem);
     return {
       kind,
-      word: head.image,
+      word,
       head,
       row,
       args,

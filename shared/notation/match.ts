@@ -33,15 +33,17 @@ interface Attempt extends Match {
 const none = (): number => 0;
 
 export function matchForms(forms: readonly Form[], items: readonly Item[], asked: Asked): Match {
-  const attempts: Attempt[] = [];
+  // Nearly every line fits its first form.
+  let failed: Attempt[] | null = null;
   for (const form of forms) {
     const taken = form.map(none);
     const args = new MatchedArguments(form, items, taken);
     const mismatch = mismatchOf(form, items, asked, taken, args);
     if (!mismatch) return { args, problem: null };
     const reached = taken.reduce((sum, count) => sum + count, 0);
-    attempts.push({ args, problem: mismatch.problem, wants: mismatch.wants, reached });
+    (failed ??= []).push({ args, problem: mismatch.problem, wants: mismatch.wants, reached });
   }
+  const attempts = failed ?? [];
   const furthest = Math.max(...attempts.map((attempt) => attempt.reached));
   const near = attempts.filter((attempt) => attempt.reached === furthest);
   // An item of the right kind with something wrong about it says more than one of another kind.

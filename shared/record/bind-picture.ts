@@ -2,6 +2,7 @@ import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
+import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Expectation, Film, Placing, Reading, Scale } from './schema.ts';
 
@@ -33,8 +34,7 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
   const place = (statement: Statement, reading: Reading): void => {
     const placing = bindPlacing(statement);
     if (!placing) return;
-    // A view has a few dozen landmarks at most, so that looking through them is faster than a map for each reading.
-    const earlier = reading.placings.find(({ name }) => name === placing.name);
+    const earlier = placed(placing.name, reading);
     if (earlier) {
       problems.push({
         code: 'record/duplicate-landmark',
@@ -58,7 +58,18 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     else if (entry.whole) bindWord(film, entry, problems);
   }
   if (unnamed.placings.length > 0 || film.readings.length === 0) film.readings.unshift(unnamed);
+  for (const reading of film.readings) reading.placings = cutToSize(reading.placings);
+  film.readings = cutToSize(film.readings);
   return film;
+}
+
+/** A view has a few dozen landmarks at most, so that looking through them is faster than a map for each reading. */
+function placed(name: string, { placings }: Reading): Placing | undefined {
+  for (let index = 0; index < placings.length; index++) {
+    const placing = placings[index];
+    if (placing?.name === name) return placing;
+  }
+  return undefined;
 }
 
 function bindReader(group: Group): Reading {

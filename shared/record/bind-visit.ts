@@ -3,6 +3,7 @@ import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
 import { bindPicture, proseIn } from './bind-picture.ts';
+import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
 
@@ -42,6 +43,10 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     if (isGroup(entry)) bindGroup(visit, entry, problems);
     else if (isStatement(entry) && entry.whole) bindWord(visit, entry);
   }
+  visit.pulses = cutToSize(visit.pulses);
+  visit.films = cutToSize(visit.films);
+  visit.tapes = cutToSize(visit.tapes);
+  visit.cuts = cutToSize(visit.cuts);
   return visit;
 }
 

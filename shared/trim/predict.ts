@@ -40,7 +40,7 @@ class Foretold implements Prediction {
   private readonly model: TrimModel;
   private all: Values | null = null;
   private readonly known = new Map<string, Value | undefined>();
-  private line: Pick<Prediction, 'delta' | 'soleCut' | 'soleCutSd'> | null = null;
+  private line: Bearing | null = null;
   private wall: Wall | null = null;
 
   constructor(frame: Frame, cut: CutSize, model: TrimModel) {
@@ -72,7 +72,7 @@ class Foretold implements Prediction {
 
   value(name: string): Value | undefined {
     if (this.all !== null || corrected.has(name)) return this.values.get(name);
-    if (!this.known.has(name)) this.known.set(name, this.measured(name));
+    if (!this.known.has(name)) this.measure(name);
     return this.known.get(name);
   }
 
@@ -91,19 +91,18 @@ class Foretold implements Prediction {
     return this;
   }
 
-  private measured(name: string): Value | undefined {
-    const measure = findMeasure(name);
-    if (measure?.view !== 'lateral') return undefined;
-    return this.standing((stood) => valueIn(stood.frame, measure)) ?? undefined;
+  private measure(name: string): void {
+    this.standing(({ frame }) => {
+      // To stand the foot takes longer than to measure it.
+      for (const one of usuallyAsked.has(name) ? usuallyAsked : [name]) {
+        const measure = findMeasure(one);
+        this.known.set(one, (measure?.view === 'lateral' && valueIn(frame, measure)) || undefined);
+      }
+    });
   }
 
-  private bearing() {
-    this.line ??= this.standing(({ delta, soleCut, soleCutSd }) => ({
-      delta: delta.value * degrees,
-      soleCut,
-      soleCutSd,
-    }));
-    return this.line;
+  private bearing(): Bearing {
+    return this.line ?? this.standing(bearingOf);
   }
 
   private horn(): Wall {
@@ -116,10 +115,20 @@ class Foretold implements Prediction {
     return this.frame.sheet.scratch(() => {
       const stood = stand(this.frame, this.cut, this.model);
       if (!stood) throw new Error('the foot stood before');
+      this.line ??= bearingOf(stood);
       return ask(stood);
     });
   }
 }
+
+type Bearing = Pick<Prediction, 'delta' | 'soleCut' | 'soleCutSd'>;
+
+function bearingOf({ delta, soleCut, soleCutSd }: Stood): Bearing {
+  return { delta: delta.value * degrees, soleCut, soleCutSd };
+}
+
+/** What the limits of cuts ask for, one after the other. */
+const usuallyAsked: ReadonlySet<string> = new Set(['palmar-angle', 'sole-depth.tip', 'sole-depth.wing']);
 
 /** What does not come from the stood foot alone. */
 const corrected = new Set(['heel-angle', 'toe-heel-difference']);

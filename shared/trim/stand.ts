@@ -36,9 +36,9 @@ export interface Stood {
 }
 
 const soles = [
-  ['tip', 'sole.tip'],
-  ['wing', 'sole.wing'],
-  ['heel', 'sole.heel'],
+  { place: 'tip', name: 'sole.tip' },
+  { place: 'wing', name: 'sole.wing' },
+  { place: 'heel', name: 'sole.heel' },
 ] as const;
 
 /** Whether there is a bearing surface to cut, a scale to cut by, and something left to stand on. */
@@ -72,7 +72,7 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
   const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
   const soleCutSd = { tip: 0, wing: 0, heel: 0 };
   const nothing = cut.heelDown === 0 && cut.toeDown === 0 && cut.toeBack === 0;
-  for (const [place, name] of soles) {
+  for (const { place, name } of soles) {
     const point = frame.at(name);
     if (!point) continue;
     const height = along(newHeel, point, up);

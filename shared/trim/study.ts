@@ -118,7 +118,7 @@ function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: S
     const was = before?.spread === spread ? before.studied.films[index] : undefined;
     if (was?.stored === stored) return same ? was : { ...was, visit };
     same = false;
-    const readings = film.readings.map((reading) => ({ reading, taking: takeMeasures(film, reading, spread, stored) }));
+    const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored));
     return { visit, film, day: film.taken === null ? day : dayNumber(film.taken), readings, stored };
   });
   return before && same ? before.studied : { visit, day, films, cuts: before?.studied.cuts ?? [] };
@@ -141,16 +141,95 @@ function predictCuts(measured: StudiedVisit, series: FilmSeries, { spread, model
   return studied;
 }
 
+/**
+ * A reading that is measured when it is first asked what it gives: the rules then find its frame still laid out, and what
+ * is made on the way is gone before the garbage collector has to carry it.
+ */
+class LazyReading implements StudiedReading {
+  readonly reading: Reading;
+  private readonly film: Film;
+  private readonly spread: PlacingSpread;
+  private readonly stored: StoredScale | null;
+  private taken: Taking | null = null;
+
+  constructor(film: Film, reading: Reading, spread: PlacingSpread, stored: StoredScale | null) {
+    this.film = film;
+    this.reading = reading;
+    this.spread = spread;
+    this.stored = stored;
+  }
+
+  get taking(): Taking {
+    return (this.taken ??= takeMeasures(this.film, this.reading, this.spread, this.stored));
+  }
+}
+
+/** What a cut is predicted on, settled when it is first asked for. */
+class CutGround {
+  readonly size: CutSize;
+  readonly readings: readonly StudiedReading[] | null;
+  private readonly model: TrimModel;
+  private chosen: StudiedReading | null | undefined = undefined;
+  private foretold: Prediction | null | undefined = undefined;
+
+  constructor(cut: Cut, readings: readonly StudiedReading[] | null, model: TrimModel) {
+    this.size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
+    this.readings = readings;
+    this.model = model;
+  }
+
+  get reading(): StudiedReading | null {
+    if (this.chosen === undefined)
+      this.chosen = this.readings?.find(({ taking }) => taking.frame) ?? this.readings?.[0] ?? null;
+    return this.chosen;
+  }
+
+  get prediction(): Prediction | null {
+    if (this.foretold === undefined) {
+      const frame = this.reading?.taking.frame;
+      this.foretold = frame ? foretell(frame, this.size, this.model) : null;
+    }
+    return this.foretold;
+  }
+}
+
+class LazyCut implements StudiedCut {
+  readonly visit: Placed<Visit>;
+  readonly cut: Cut;
+  readonly day: number | null;
+  readonly film: StudiedFilm | null;
+  readonly ground: CutGround;
+
+  constructor({ visit, cut, day, film }: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>, ground: CutGround) {
+    this.visit = visit;
+    this.cut = cut;
+    this.day = day;
+    this.film = film;
+    this.ground = ground;
+  }
+
+  get size(): CutSize {
+    return this.ground.size;
+  }
+
+  get reading(): StudiedReading | null {
+    return this.ground.reading;
+  }
+
+  get prediction(): Prediction | null {
+    return this.ground.prediction;
+  }
+}
+
+/** `was`: the same cut when it was last studied; it is predicted anew only on another film. */
 function studyCut(
-  { visit, cut, day, film }: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>,
+  cut: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>,
   model: TrimModel,
   was: StudiedCut | undefined,
 ): StudiedCut {
-  const size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
-  const reading = film?.readings.find(({ taking }) => taking.frame) ?? film?.readings[0] ?? null;
-  const frame = reading?.taking.frame;
-  const prediction = was && was.reading === reading ? was.prediction : frame ? foretell(frame, size, model) : null;
-  return { visit, cut, day, size, film, reading, prediction };
+  const readings = cut.film?.readings ?? null;
+  const again = was instanceof LazyCut && was.ground.readings === readings;
+  return new LazyCut(cut, again ? was.ground : new CutGround(cut.cut, readings, model));
 }
 
 function isPlacedAlike(one: Placed<Visit>, other: Placed<Visit>): boolean {

@@ -33,14 +33,19 @@ export const landmarkOffGround: Rule = {
   },
 };
 
-/** A height above the ground in mm, or without a scale in per cent of the bone; null where there is nothing to weigh it by. */
-function heightOf(name: string, { taking: { frame } }: StudiedReading): { height: number; sd: number } | null {
+/**
+ * A height above the ground in mm, or without a scale in per cent of the bone, where it is `most` or more off and more than
+ * placing explains; null too where there is nothing to weigh it by.
+ */
+function heightOff(name: string, most: number, { taking: { frame } }: StudiedReading): number | null {
   const point = frame?.at(name);
   const [tip, wing] = [frame?.at('p3.tip'), frame?.at('p3.wing')];
   if (!frame || !point || (!frame.scale && !(tip && wing))) return null;
   return frame.sheet.scratch(() => {
     const height = frame.scale || !tip || !wing ? point.y : point.y.over(distance(tip, wing)).times(100);
-    return { height: height.value, sd: frame.sheet.deviation(height) };
+    // How sure it is takes longer to tell, and hardly ever matters.
+    if (!(Math.abs(height.value) > most)) return null;
+    return Math.abs(height.value) > clearly * frame.sheet.deviation(height) ? height.value : null;
   });
 }
 
@@ -50,8 +55,8 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
   const unit = frame?.scale ? 'mm' : '%';
   const most = frame?.scale ? mostOff : mostOffShare;
   const told = contacts.flatMap((name) => {
-    const at = heightOf(name, reading);
-    return at && Math.abs(at.height) > Math.max(most, clearly * at.sd) ? [{ name, height: at.height }] : [];
+    const height = heightOff(name, most, reading);
+    return height === null ? [] : [{ name, height }];
   });
   const [worst] = told.toSorted((a, b) => Math.abs(b.height) - Math.abs(a.height));
   if (worst) {
@@ -66,13 +71,14 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
     };
   }
   if (!frame || !toe || !heel) return null;
-  const { tilt, sd } = frame.sheet.scratch(() => {
+  const { tilt, sure } = frame.sheet.scratch(() => {
     const leaning = slope(toe, heel);
     // The two lines are compared, not which way the foot faces by them.
     const around = Math.round(leaning.value / 180) * 180;
-    return { tilt: leaning.value - around, sd: frame.sheet.deviation(leaning) };
+    const off = leaning.value - around;
+    return { tilt: off, sure: Math.abs(off) > mostTilt && Math.abs(off) > clearly * frame.sheet.deviation(leaning) };
   });
-  if (!(Math.abs(tilt) > Math.max(mostTilt, clearly * sd))) return null;
+  if (!sure) return null;
   return {
     at: lineOf('heel.ground', film, reading),
     message: `The line through «heel.ground» and «toe.ground» leans ${say(Math.abs(tilt), 'deg')} against the ground line${readerWords(reading)}; more than ${mostTilt}° is too much (judgement of ours). Look at both points and at the two ends of the ground line, and place what is off again. If all are right, the film is oblique.`,
@@ -90,13 +96,13 @@ function* belowGround(film: StudiedFilm, reading: StudiedReading): Iterable<Rema
   for (const { name, at } of reading.reading.placings) {
     // Nearly every point lies above the ground, and it is not asked how surely.
     if (!((reading.taking.frame?.at(name)?.y.value ?? 0) < 0)) continue;
-    const found = names.has(name) ? null : heightOf(name, reading);
-    if (!found || !(-found.height > Math.max(most, clearly * found.sd))) continue;
+    const height = names.has(name) ? null : heightOff(name, most, reading);
+    if (height === null) continue;
     yield {
       at,
-      message: `«${name}»${readerWords(reading)} lies ${scaled ? say(-found.height, 'mm') : `${say(-found.height, '%')} of the bone’s length`} below the ground. Look at this point and at the ground line, and place what is off again.`,
+      message: `«${name}»${readerWords(reading)} lies ${scaled ? say(-height, 'mm') : `${say(-height, '%')} of the bone’s length`} below the ground. Look at this point and at the ground line, and place what is off again.`,
       related: groundLine(film),
-      value: found.height,
+      value: height,
       limit: -most,
       source: 'judgement of ours, no source',
     };

@@ -1,5 +1,5 @@
 import { cross, distance, vector, type Point } from '../../geometry/point.ts';
-import type { Real } from '../../geometry/real.ts';
+import { lengthOf, type Real } from '../../geometry/real.ts';
 import type { LandmarkName, View } from '../../notation/landmarks.ts';
 
 /**
@@ -15,31 +15,40 @@ export interface OrderRow {
   readonly certain: boolean;
   /** Above 0 where all is well; in the frame's unit of length. */
   margin(place: (name: LandmarkName) => Point): Real;
+  /** The same as a plain number, for the nearly always when all is well; NaN where a place is. */
+  plainMargin(place: (name: LandmarkName) => Place): number;
   readonly says: string;
+}
+
+/** A point without what is known of its error. */
+export interface Place {
+  readonly x: number;
+  readonly y: number;
 }
 
 type Names = readonly [LandmarkName, LandmarkName];
 
 const above = (...names: Names) =>
-  row(names, null, `«${names[0]}» lies below «${names[1]}»; on a foot it lies above it.`, (a, b) => a.y.minus(b.y));
+  row(names, null, `«${names[0]}» lies below «${names[1]}»; on a foot it lies above it.`, names, 'y');
 const ahead = (...names: Names) =>
-  row(names, 'ahead', `«${names[0]}» lies behind «${names[1]}»; on a foot it lies nearer to the toe.`, (a, b) =>
-    a.x.minus(b.x),
-  );
+  row(names, 'ahead', `«${names[0]}» lies behind «${names[1]}»; on a foot it lies nearer to the toe.`, names, 'x');
 const crosswise = (...[inner, outer]: Names): string =>
   `«${inner}» and «${outer}» lie crosswise to the other pairs of inner and outer points.`;
-const acrossFront = (...names: Names) => sure(row(names, 'ahead', crosswise(...names), (a, b) => b.x.minus(a.x)));
-const acrossSole = (...names: Names) => sure(row(names, 'outside', crosswise(...names), (a, b) => b.y.minus(a.y)));
+const acrossFront = (...names: Names) => sure(row(names, 'ahead', crosswise(...names), reversed(names), 'x'));
+const acrossSole = (...names: Names) => sure(row(names, 'outside', crosswise(...names), reversed(names), 'y'));
+const reversed = ([one, other]: Names): Names => [other, one];
 const sure = (made: OrderRow): OrderRow => ({ ...made, certain: true });
 
-function row(names: Names, sense: OrderRow['sense'], says: string, margin: (a: Point, b: Point) => Real): OrderRow {
+/** All is well where the first has more of an axis than the second. */
+function row(names: Names, sense: OrderRow['sense'], says: string, [more, less]: Names, axis: 'x' | 'y'): OrderRow {
   return {
     names,
     needs: names,
     sense,
     says,
     certain: false,
-    margin: (place) => margin(place(names[0]), place(names[1])),
+    margin: (place) => place(more)[axis].minus(place(less)[axis]),
+    plainMargin: (place) => place(more)[axis] - place(less)[axis],
   };
 }
 
@@ -56,6 +65,12 @@ function besideLine(name: LandmarkName, side: 'ahead' | 'behind', low: LandmarkN
       const along = vector(place(low), place(high));
       const turn = cross(along, vector(place(low), place(name))).over(distance(place(low), place(high)));
       return side === 'behind' ? turn : turn.negated();
+    },
+    plainMargin(place) {
+      const [at, from, to] = [place(name), place(low), place(high)];
+      const [x, y] = [to.x - from.x, to.y - from.y];
+      const turn = (x * (at.y - from.y) - y * (at.x - from.x)) / lengthOf(x, y);
+      return side === 'behind' ? turn : -turn;
     },
   };
 }

@@ -29,12 +29,17 @@ export function suspectsOf(film: StudiedFilm, reading: StudiedReading): Suspects
   return found;
 }
 
+/** Nearly every reading has nothing amiss: its lists are the same empty ones. */
+const none: Suspects = { fit: null, far: [], rows: [], exchanges: [], names: new Set() };
+
 function look({ film }: StudiedFilm, { reading, taking }: StudiedReading): Suspects {
   const { view } = film;
   const fit = typicalFit(view, reading);
   const off = fit ? reading.placings.filter((placing) => isOff(placing, fit)) : [];
+  const all = taking.frame ? contradictions(view, taking.frame) : [];
+  if (off.length === 0 && all.length === 0) return fit ? { ...none, fit } : none;
   const rowsWith = (placings: readonly Placing[]): OrderRow[] | null => {
-    const frame = placings === reading.placings ? taking.frame : frameWith(placings, film, reading, taking);
+    const frame = frameWith(placings, film, reading, taking);
     return frame && contradictions(view, frame);
   };
   const exchangesIn = (rows: readonly OrderRow[], placings: readonly Placing[], those: readonly Placing[]): Names[] => {
@@ -56,7 +61,6 @@ function look({ film }: StudiedFilm, { reading, taking }: StudiedReading): Suspe
     exchanges,
     names: new Set([...far.map(({ name }) => name), ...rows.flatMap(({ needs }) => needs), ...exchanges.flat()]),
   });
-  const all = rowsWith(reading.placings) ?? [];
   const exchanges = exchangesIn(all, reading.placings, off);
   if (exchanges.length > 0 || off.length === 0) return suspects([], all, exchanges);
   // A point far off spoils the order of the others, so it is judged without it.

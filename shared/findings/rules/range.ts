@@ -37,6 +37,7 @@ export const agreedRange: Rule = {
   about:
     'The case, or a set of reference values of one’s own, has a limit for a measure for which no range is published, and the value lies outside it.',
   *onReading(film, reading, study) {
+    if (study.record.limits.length === 0 && study.reference.length === 0) return;
     for (const value of reading.taking.values.values())
       if (!banded.has(value.measure.name)) yield* outOf(value, film, reading, study);
   },

@@ -45,15 +45,6 @@ export function typicalFit(view: View, reading: Reading): Fit | null {
   return fit;
 }
 
-/** A place of the typical foot, and where it is placed on the picture, with y upwards. */
-interface Match {
-  readonly x: number;
-  readonly y: number;
-  readonly placedX: number;
-  readonly placedY: number;
-  readonly allowed: number;
-}
-
 /**
  * Maps a typical place (mirrored where `side` is -1) to a picture point with y upwards: a turn with a size (a, b), and a shift
  * (dx, dy).
@@ -95,80 +86,129 @@ const typicalFeet: Readonly<Record<View, TypicalFoot>> = {
   solar: typicalFoot('solar'),
 };
 
+const mostPlaces = Math.max(...Object.values(typicalFeet).map(({ places }) => places.size));
+
+/**
+ * The points of the reading that is looked at, in columns: where each belongs on the typical foot, what it may be off, and where
+ * it is placed on the picture, with y upwards. Every reading is looked at, so that these are filled anew and not made anew.
+ */
+const points = {
+  count: 0,
+  x: new Float64Array(mostPlaces),
+  y: new Float64Array(mostPlaces),
+  allowed: new Float64Array(mostPlaces),
+  placedX: new Float64Array(mostPlaces),
+  placedY: new Float64Array(mostPlaces),
+};
+const residuals = new Float64Array(mostPlaces);
+const everyPoint: readonly number[] = Array.from(residuals.keys());
+
 function fitted(view: View, reading: Reading): Fit | null {
-  const { places, middle } = typicalFeet[view];
-  const matches: Match[] = [];
+  const { places } = typicalFeet[view];
+  let count = 0;
   for (const { name, x, y } of reading.placings) {
     const at = places.get(name);
-    if (at) matches.push({ x: at.x, y: at.y, placedX: x, placedY: -y, allowed: at.allowed });
+    if (!at || count === mostPlaces) continue;
+    points.x[count] = at.x;
+    points.y[count] = at.y;
+    points.allowed[count] = at.allowed;
+    points.placedX[count] = x;
+    points.placedY[count] = -y;
+    count++;
   }
-  if (matches.length < fewest) return null;
+  points.count = count;
+  if (count < fewest) return null;
   // Most readings have nothing amiss: then all points together settle it.
-  const together = bestOf([leastSquares(matches, 1), leastSquares(matches, -1)], matches);
-  const map = together && farOff(together, matches) === 0 ? together : robust(matches);
-  if (!map || 2 * farOff(map, matches) > matches.length - 3) return null;
-  const place = (name: string): Typical => places.get(name) ?? middle;
-  return {
-    allowed: (name) => place(name).allowed,
-    off: (name, at) => residual(map, place(name), at.x, -at.y),
-    expected: (name) => {
-      const { x, y } = place(name);
-      return { x: mappedX(map, x, y), y: -mappedY(map, x, y) };
-    },
-  };
+  const all = everyPoint.slice(0, count);
+  const together = bestOf([leastSquares(all, 1), leastSquares(all, -1)]);
+  const map = together && farOff(together) === 0 ? together : robust();
+  if (!map || 2 * farOff(map) > count - 3) return null;
+  return new LaidOver(typicalFeet[view], map);
 }
 
-function farOff(map: Similarity, matches: readonly Match[]): number {
-  let count = 0;
-  for (const one of matches) if (residual(map, one, one.placedX, one.placedY) > one.allowed) count++;
-  return count;
+class LaidOver implements Fit {
+  private readonly foot: TypicalFoot;
+  private readonly map: Similarity;
+
+  constructor(foot: TypicalFoot, map: Similarity) {
+    this.foot = foot;
+    this.map = map;
+  }
+
+  allowed(name: string): number {
+    return this.place(name).allowed;
+  }
+
+  off(name: string, at: Pixel): number {
+    const { x, y } = this.place(name);
+    return residual(this.map, x, y, at.x, -at.y);
+  }
+
+  expected(name: string): Pixel {
+    const { x, y } = this.place(name);
+    return { x: mappedX(this.map, x, y), y: -mappedY(this.map, x, y) };
+  }
+
+  private place(name: string): Typical {
+    return this.foot.places.get(name) ?? this.foot.middle;
+  }
+}
+
+function farOff(map: Similarity): number {
+  let far = 0;
+  for (let one = 0; one < points.count; one++) if (offAt(map, one) > (points.allowed[one] as number)) far++;
+  return far;
 }
 
 /** The similarity by two points that leaves the rest with the smallest median distance, then settled on those it fits. */
-function robust(matches: readonly Match[]): Similarity | null {
-  const pairs = matches.flatMap((one, index) =>
-    matches
-      .slice(index + 1)
-      .flatMap((other) => (lengthOf(one.x - other.x, one.y - other.y) < shortestBase ? [] : [[one, other]])),
+function robust(): Similarity | null {
+  const all = everyPoint.slice(0, points.count);
+  const [x, y] = [points.x, points.y] as const;
+  const apart = (one: number, other: number): number =>
+    lengthOf((x[one] as number) - (x[other] as number), (y[one] as number) - (y[other] as number));
+  const pairs = all.flatMap((one) =>
+    all.slice(one + 1).flatMap((other) => (apart(one, other) < shortestBase ? [] : [[one, other]])),
   );
-  const best = bestOf(
-    pairs.flatMap((pair) => [leastSquares(pair, 1), leastSquares(pair, -1)]),
-    matches,
-  );
+  const best = bestOf(pairs.flatMap((pair) => [leastSquares(pair, 1), leastSquares(pair, -1)]));
   if (!best) return null;
-  const near = matches.filter((one) => residual(best, one, one.placedX, one.placedY) <= settledWithin);
+  const near = all.filter((one) => offAt(best, one) <= settledWithin);
   return near.length < 3 ? best : (leastSquares(near, best.side) ?? best);
 }
 
-function bestOf(maps: readonly (Similarity | null)[], matches: readonly Match[]): Similarity | null {
+/** By the upper median of an even number, so that more than half the points have to fit. */
+function bestOf(maps: readonly (Similarity | null)[]): Similarity | null {
   let best: Similarity | null = null;
   let least = Infinity;
-  const residuals = new Float64Array(matches.length);
+  const middle = Math.floor(points.count / 2);
   for (const map of maps) {
     if (!map) continue;
-    let index = 0;
-    for (const one of matches) residuals[index++] = residual(map, one, one.placedX, one.placedY);
-    const median = medianOf(residuals);
-    if (median >= least) continue;
-    least = median;
+    let nearer = 0;
+    for (let one = 0; one < points.count; one++) {
+      const off = offAt(map, one);
+      residuals[one] = off;
+      if (off < least) nearer++;
+    }
+    // With so few nearer than the least median so far its own is no less, and need not be looked for.
+    if (nearer <= middle) continue;
+    least = residuals.subarray(0, points.count).sort()[middle] ?? Infinity;
     best = map;
   }
   return best;
 }
 
-function leastSquares(matches: readonly Match[], side: 1 | -1): Similarity | null {
-  const fromX = side * meanOf(matches, ({ x }) => x);
-  const fromY = meanOf(matches, ({ y }) => y);
-  const toX = meanOf(matches, ({ placedX }) => placedX);
-  const toY = meanOf(matches, ({ placedY }) => placedY);
+function leastSquares(which: readonly number[], side: 1 | -1): Similarity | null {
+  const fromX = side * meanAt(points.x, which);
+  const fromY = meanAt(points.y, which);
+  const toX = meanAt(points.placedX, which);
+  const toY = meanAt(points.placedY, which);
   let along = 0;
   let across = 0;
   let spread = 0;
-  for (const one of matches) {
-    const x = side * one.x - fromX;
-    const y = one.y - fromY;
-    const px = one.placedX - toX;
-    const py = one.placedY - toY;
+  for (const one of which) {
+    const x = side * (points.x[one] as number) - fromX;
+    const y = (points.y[one] as number) - fromY;
+    const px = (points.placedX[one] as number) - toX;
+    const py = (points.placedY[one] as number) - toY;
     along += x * px + y * py;
     across += x * py - y * px;
     spread += x * x + y * y;
@@ -180,8 +220,14 @@ function leastSquares(matches: readonly Match[], side: 1 | -1): Similarity | nul
   return { side, a, b, dx: toX - (a * fromX - b * fromY), dy: toY - (a * fromY + b * fromX), size };
 }
 
+/** How far a point of the reading lies from where it belongs. */
+function offAt(map: Similarity, one: number): number {
+  const { x, y, placedX, placedY } = points;
+  return residual(map, x[one] as number, y[one] as number, placedX[one] as number, placedY[one] as number);
+}
+
 /** In mm of the typical foot, so that a large picture is no worse than a small one. */
-function residual(map: Similarity, { x, y }: Typical | Match, placedX: number, placedY: number): number {
+function residual(map: Similarity, x: number, y: number, placedX: number, placedY: number): number {
   return lengthOf(placedX - mappedX(map, x, y), placedY - mappedY(map, x, y)) / map.size;
 }
 
@@ -194,7 +240,8 @@ function meanOf<T>(all: readonly T[], of: (one: T) => number): number {
   return sum / all.length;
 }
 
-/** The upper one of an even number, so that more than half the points have to fit. Puts the values in order. */
-function medianOf(values: Float64Array): number {
-  return values.sort()[Math.floor(values.length / 2)] ?? Infinity;
+function meanAt(column: Float64Array, which: readonly number[]): number {
+  let sum = 0;
+  for (const one of which) sum += column[one] as number;
+  return sum / which.length;
 }
