@@ -18,6 +18,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
+import { heelRequest, type HeelParams } from '../shared/protocol/plans.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { acceptActions } from './accept-actions.ts';
@@ -27,6 +28,7 @@ import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completionList, triggerCharacters } from './completion.ts';
 import { course, noCourse } from './course.ts';
+import { heel, noHeel } from './heel.ts';
 import { definition } from './definition.ts';
 import { DiagnosticsPull } from './diagnostics-pull.ts';
 import { DiagnosticsPush } from './diagnostics.ts';
@@ -323,6 +325,13 @@ export function start(connection: Connection, own: OwnMachine): void {
     guard('course', noCourse, (params: CourseParams) => {
       const document = askedDocument(documents, params);
       return document ? course(document, inspections.of(document)) : noCourse;
+    }),
+  );
+  connection.onRequest(
+    heelRequest,
+    guard('heel', noHeel, (params: HeelParams) => {
+      const document = askedDocument(documents, params);
+      return document ? heel(document, inspections.of(document), params) : noHeel;
     }),
   );
   connection.onRequest(

@@ -8,3 +8,16 @@ export interface HeelParams {
   readonly line: number;
   readonly mm: number;
 }
+
+/** The edit, or null where no plan stands on that line any more or the text is another one. */
+export interface HeelResult {
+  readonly edit: {
+    readonly range: { readonly start: HeelPlace; readonly end: HeelPlace };
+    readonly newText: string;
+  } | null;
+}
+
+interface HeelPlace {
+  readonly line: number;
+  readonly character: number;
+}

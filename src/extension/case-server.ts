@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { State, type BaseLanguageClient } from 'vscode-languageclient';
 import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
+import { heelRequest, type HeelParams, type HeelResult } from '../../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { answerForFiles } from './file-answers.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -79,6 +80,19 @@ export class CaseServer implements vscode.Disposable {
     };
     const answer = await this.#client.sendRequest<NewFilmsResult | null>(newFilmsRequest, params);
     return answer && { ...answer, range: from.asRange(answer.range) };
+  }
+
+  /** What writes a heel cut into the plan on this line; null where there is none in that version of the text. */
+  async heel(
+    uri: vscode.Uri,
+    version: number,
+    line: number,
+    mm: number,
+  ): Promise<{ range: vscode.Range; text: string } | null> {
+    const { code2ProtocolConverter: to, protocol2CodeConverter: from } = this.#client;
+    const params: HeelParams = { textDocument: { uri: to.asUri(uri), version }, line, mm };
+    const { edit } = await this.#client.sendRequest<HeelResult>(heelRequest, params);
+    return edit && { range: from.asRange(edit.range), text: edit.newText };
   }
 
   async course(uri: vscode.Uri): Promise<CourseResult> {

@@ -1,9 +1,11 @@
 import * as vscode from 'vscode';
 import type { DecodedPictures } from './decoded-pictures.ts';
 import type { CaseServer } from './case-server.ts';
+import { heelFromPage } from './heel-from-page.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
+import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots } from './pictures.ts';
 import { previewHtml } from './preview-html.ts';
 import { saveFromPage } from './save-from-page.ts';
@@ -20,6 +22,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   readonly #extension: vscode.Uri;
   readonly #server: CaseServer;
   readonly #decoded: DecodedPictures;
+  readonly #checks = new PictureChecks();
   readonly #newest = new NewestAnswer();
   readonly #pace = new Pace(() => this.#update(), GAP);
   readonly #rest: vscode.Disposable[] = [];
@@ -151,6 +154,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       case 'wants':
         this.#wantsCourse = message.course;
         return message.course ? this.#pace.ask() : undefined;
+      case 'heel':
+        return this.#writeHeel(message);
       case 'save':
         return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
     }
@@ -158,6 +163,15 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#wantsCourse = false;
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
+  }
+
+  async #writeHeel(message: Extract<PageMessage, { type: 'heel' }>): Promise<void> {
+    const says = await heelFromPage(message, this.#document, this.#server);
+    if (says === null) return;
+    // The slider goes back to what the text says, and the reason stands above it.
+    this.#newest.follow(this.#document?.uri.toString() ?? null);
+    await this.#update();
+    this.#post({ type: 'trouble', says });
   }
 
   async #update(): Promise<void> {
@@ -170,7 +184,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     try {
       const { version, caseName, animal, sheets, visits } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
-      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
+      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded, this.#checks);
       if (this.#document !== document || this.#panel !== panel) return;
       this.#line = lineIn(document);
       this.#post({
