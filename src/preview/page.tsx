@@ -100,16 +100,18 @@ function FilmParts({ message, sheet, found, line, kept, tried }: FilmProps) {
       <figure>
         <figcaption>
           <span class="title">{sheet.title}</span>
-          <Toggles label="What the plate shows">
-            {(['picture', 'drawing', 'lettering'] as const).map((what) => (
-              <Toggle pressed={shows[what]} onPress={() => toggle(what)}>
-                {toggleWords[what]}
-              </Toggle>
-            ))}
-          </Toggles>
-          <CutToggles cuts={cuts} laid={laid} />
-          <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
-          <LayerToggles hidden={hidden} />
+          <div class="plate-tools">
+            <Toggles label="What the plate shows">
+              {(['picture', 'drawing', 'lettering'] as const).map((what) => (
+                <Toggle pressed={shows[what]} onPress={() => toggle(what)}>
+                  {toggleWords[what]}
+                </Toggle>
+              ))}
+            </Toggles>
+            <LayerToggles hidden={hidden} />
+            <CutToggles cuts={cuts} laid={laid} />
+            <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
+          </div>
         </figcaption>
         <PlateView
           input={input}

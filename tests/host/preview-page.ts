@@ -1,4 +1,5 @@
 import { Checks, type Outcome } from './checks.ts';
+import { paneIsAccessible } from './pane-access-checks.ts';
 import { paneIsSafe } from './pane-safe-checks.ts';
 import type { UnderTest } from './under-test.ts';
 
@@ -7,5 +8,6 @@ export async function runPreviewPage(subject: UnderTest): Promise<Outcome> {
   console.log('The page of the preview pane in Chromium');
   const checks = new Checks();
   await paneIsSafe(checks, subject);
+  await paneIsAccessible(checks, subject);
   return checks.outcome;
 }
