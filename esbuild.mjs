@@ -60,6 +60,12 @@ export const outputs = {
     plugins: [asEsModules],
   },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
+  decoderThread: {
+    ...node,
+    entryPoints: ['src/extension/decoder.thread.ts'],
+    outfile: 'dist/picture-decoder.thread.cjs',
+    plugins: [decodersApart],
+  },
   decoderWorker: {
     ...browser,
     entryPoints: ['src/extension/decoder.worker.ts'],

@@ -245,8 +245,7 @@ export class Sheet<L = unknown> {
     const table = this.prepared(real.index);
     const { ends } = table;
     for (let i = 0; i < real.index; i++)
-      if ((by[i] as number) !== 0 && ends[i] === (i === 0 ? 0 : ends[i - 1]))
-        edge(table, i, by[i] as number);
+      if ((by[i] as number) !== 0 && ends[i] === (i === 0 ? 0 : ends[i - 1])) edge(table, i, by[i] as number);
     return this.noted(table, real.value);
   }
 

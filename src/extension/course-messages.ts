@@ -1,11 +1,10 @@
 import * as z from 'zod/mini';
+import { address, line, list, text } from './bounds.ts';
 import type { CourseSheet } from '../../shared/report/course-sheet.ts';
 import type { VisitSheet } from '../../shared/report/visit-sheet.ts';
 
 /** The course of a case and its visits, and what the page wants written, as extension and page tell them each other. */
 
-const list = <T extends z.ZodMiniType>(item: T) => z.readonly(z.array(item));
-const line = z.number().check(z.int(), z.nonnegative());
 const view = z.enum(['lateral', 'front', 'solar']);
 const state = z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']);
 
@@ -15,7 +14,7 @@ const change = z.object({
   difference: z.number(),
   sd: z.number(),
   real: z.boolean(),
-  text: z.string(),
+  text,
 });
 
 const trend = z.object({
@@ -26,27 +25,27 @@ const trend = z.object({
   level: z.number(),
   p: z.number(),
   middle: z.object({ day: z.number(), value: z.number() }),
-  text: z.string(),
-  interval: z.string(),
-  chance: z.string(),
+  text,
+  interval: text,
+  chance: text,
 });
 
 const row = z.object({
-  measure: z.string(),
-  words: z.string(),
+  measure: text,
+  words: text,
   unit: z.enum(['deg', 'mm', '%', '1']),
   view,
-  family: z.string(),
+  family: text,
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
-  usualText: z.string(),
+  usualText: text,
   points: list(
     z.object({
-      date: z.string(),
+      date: text,
       day: z.number(),
       line,
       value: z.number(),
       sd: z.number(),
-      text: z.string(),
+      text,
       state,
     }),
   ),
@@ -56,32 +55,32 @@ const row = z.object({
   growOut: z.nullable(
     z.object({
       toeLength: z.number(),
-      date: z.nullable(z.string()),
-      early: z.nullable(z.string()),
-      late: z.nullable(z.string()),
-      text: z.string(),
+      date: z.nullable(text),
+      early: z.nullable(text),
+      late: z.nullable(text),
+      text,
     }),
   ),
 });
 
 export const footCourseSchema = z.object({
   foot: z.enum(['LF', 'RF', 'LH', 'RH']),
-  words: z.string(),
-  films: list(z.object({ date: z.string(), day: z.number(), line, view })),
-  trims: list(z.object({ date: z.string(), day: z.number(), line, words: z.string() })),
+  words: text,
+  films: list(z.object({ date: text, day: z.number(), line, view })),
+  trims: list(z.object({ date: text, day: z.number(), line, words: text })),
   rows: list(row),
 });
 
 export const visitSheetSchema = z.object({
-  date: z.nullable(z.string()),
+  date: z.nullable(text),
   day: z.nullable(z.number()),
-  title: z.nullable(z.string()),
+  title: z.nullable(text),
   line,
   endLine: line,
-  comfort: z.nullable(z.string()),
-  weight: z.nullable(z.string()),
-  done: list(z.string()),
-  picture: z.nullable(z.string()),
+  comfort: z.nullable(text),
+  weight: z.nullable(text),
+  done: list(text),
+  picture: z.nullable(text),
 });
 
 // The page is built against these types; that the schemas let through the same, the compiler sees here.
@@ -92,9 +91,9 @@ export type CheckedCourse = Alike<z.infer<typeof footCourseSchema>, Foot> &
 export type CheckedVisit = Alike<z.infer<typeof visitSheetSchema>, VisitSheet> &
   Alike<VisitSheet, z.infer<typeof visitSheetSchema>>;
 
-export const courseMessage = z.object({ type: z.literal('course'), uri: z.string(), feet: list(footCourseSchema) });
+export const courseMessage = z.object({ type: z.literal('course'), uri: address, feet: list(footCourseSchema) });
 /** How a thing that the page asked for went, as a sentence. */
-export const saidMessage = z.object({ type: z.literal('said'), says: z.string() });
+export const saidMessage = z.object({ type: z.literal('said'), says: text });
 
 /** Whether the page shows the course, so that it is computed. */
 export const wantsMessage = z.object({ type: z.literal('wants'), course: z.boolean() });
@@ -105,7 +104,7 @@ export const LARGEST_SAVED = 16_000_000;
 /** `png` in base64, the others as text. */
 export const saveMessage = z.object({
   type: z.literal('save'),
-  uri: z.string(),
+  uri: address,
   kind: z.enum(['svg', 'png', 'csv']),
   /** What the file is called where a person does not say otherwise, without its ending. */
   name: z.string().check(z.regex(/^[\p{L}\p{N}][\p{L}\p{N} _-]{0,79}$/u)),
@@ -114,5 +113,5 @@ export const saveMessage = z.object({
 export type SaveMessage = z.infer<typeof saveMessage>;
 
 /** What of the course a person has chosen to see; null where nothing was chosen. */
-export const courseChoice = z.object({ foot: z.nullable(z.string()), measures: z.nullable(list(z.string())) });
+export const courseChoice = z.object({ foot: z.nullable(text), measures: z.nullable(list(text)) });
 export type CourseChoice = z.infer<typeof courseChoice>;

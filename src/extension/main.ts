@@ -1,9 +1,11 @@
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
 import { begin } from './begin.ts';
+import { nodeThread } from './node-thread.ts';
 import type { Surroundings } from './surroundings.ts';
+import { WorkerDecoder } from './worker-decoder.ts';
 
-/** The desktop, and any other place with Node: the server is a process, the decoders are loaded where one is needed. */
+/** The desktop, and any other place with Node: the server is a process, the decoders are a thread. */
 const desktop: Surroundings = {
   link(context, options) {
     const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
@@ -14,10 +16,10 @@ const desktop: Surroundings = {
     // The client ends the process itself.
     return { client: new LanguageClient('ungula', 'Ungula', server, options), end: () => {} };
   },
-  decoder: () => ({
-    showable: async (bytes) => (await import('../../shared/picture/shown-picture.ts')).showable(bytes),
-    dispose: () => {},
-  }),
+  decoder: ({ extensionUri }) => {
+    const { fsPath } = vscode.Uri.joinPath(extensionUri, 'dist', 'picture-decoder.thread.cjs');
+    return new WorkerDecoder(() => nodeThread(fsPath));
+  },
 };
 
 export const activate = (context: vscode.ExtensionContext): Promise<void> => begin(context, desktop);

@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { address, line, list, text } from './bounds.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import { basis, historyMessage, placedMessage, placeMessage, placingState, yardsticks } from './placing-messages.ts';
 import {
@@ -12,31 +13,29 @@ import {
 
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
-const list = <T extends z.ZodMiniType>(item: T) => z.readonly(z.array(item));
 const point = z.object({ x: z.number(), y: z.number() });
 const pair = z.readonly(z.tuple([point, point]));
-const line = z.number().check(z.int(), z.nonnegative());
 
 const note = z.object({
   severity: z.enum(['error', 'warning', 'info', 'hint']),
-  code: z.string(),
-  message: z.string(),
-  accepted: z.exactOptional(z.string()),
+  code: text,
+  message: text,
+  accepted: z.exactOptional(text),
   line,
 });
 
 const row = z.object({
-  measure: z.string(),
-  words: z.string(),
+  measure: text,
+  words: text,
   value: z.number(),
   sd: z.number(),
   unit: z.enum(['deg', 'mm', '%', '1']),
-  text: z.string(),
+  text,
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
-  usualText: z.string(),
-  source: z.string(),
-  published: list(z.string()),
-  tape: z.nullable(z.string()),
+  usualText: text,
+  source: text,
+  published: list(text),
+  tape: z.nullable(text),
   state: z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']),
   line: z.nullable(line),
 });
@@ -45,41 +44,41 @@ const sliver = z.object({
   part: z.enum(['heel', 'toe', 'sole']),
   outline: list(point),
   face: list(point),
-  text: z.string(),
+  text,
 });
 
 const cut = z.object({
   kind: z.enum(['plan', 'trim']),
   line,
   endLine: line,
-  date: z.nullable(z.string()),
-  cut: z.string(),
+  date: z.nullable(text),
+  cut: text,
   size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
-  leave: list(z.string()),
+  leave: list(text),
   delta: z.nullable(z.number()),
-  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: z.record(z.string(), point) })),
-  foretold: z.record(z.string(), z.object({ value: z.number(), text: z.string() })),
-  rows: list(z.object({ measure: z.string(), words: z.string(), before: z.string(), after: z.string() })),
+  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: z.record(text, point) })),
+  foretold: z.record(text, z.object({ value: z.number(), text })),
+  rows: list(z.object({ measure: text, words: text, before: text, after: text })),
   notes: list(note),
 });
 
 export const filmSheetSchema = z.object({
-  title: z.string(),
+  title: text,
   foot: z.enum(['LF', 'RF', 'LH', 'RH']),
   view: z.enum(['lateral', 'front', 'solar']),
   kind: z.enum(['film', 'photo']),
-  date: z.nullable(z.string()),
-  reader: z.nullable(z.string()),
+  date: z.nullable(text),
+  reader: z.nullable(text),
   line,
   endLine: line,
-  picture: z.string(),
-  placed: z.record(z.string(), z.object({ x: z.number(), y: z.number(), line })),
+  picture: text,
+  placed: z.record(text, z.object({ x: z.number(), y: z.number(), line })),
   ground: z.nullable(pair),
   marker: z.nullable(pair),
-  markerWords: z.nullable(z.string()),
+  markerWords: z.nullable(text),
   scale: z.nullable(z.number()),
   rows: list(row),
-  missing: list(z.string()),
+  missing: list(text),
   notes: list(note),
   cuts: list(cut),
   basis,
@@ -92,17 +91,18 @@ export type CheckedSheet = Alike<z.infer<typeof filmSheetSchema>, FilmSheet> &
 
 /** A picture as the page may show it, or a sentence that says why not. */
 const picture = z.union([
-  z.object({ kind: z.literal('found'), href: z.string() }),
-  z.object({ kind: z.literal('absent'), says: z.string() }),
+  /** `says`: what is to be told of it although it shows. */
+  z.object({ kind: z.literal('found'), href: text, says: z.exactOptional(text) }),
+  z.object({ kind: z.literal('absent'), says: text }),
 ]);
 export type Picture = z.infer<typeof picture>;
 
 const hostMessage = z.discriminatedUnion('type', [
   z.object({
     type: z.literal('sheets'),
-    uri: z.string(),
-    fileName: z.string(),
-    caseName: z.nullable(z.string()),
+    uri: address,
+    fileName: text,
+    caseName: z.nullable(text),
     animal: z.object({
       kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
       heightMm: z.nullable(z.number()),
@@ -113,14 +113,14 @@ const hostMessage = z.discriminatedUnion('type', [
     yardsticks,
     visits: list(visitSheetSchema),
     /** By path as the film writes it. */
-    pictures: z.record(z.string(), picture),
+    pictures: z.record(text, picture),
     cursor: z.nullable(line),
   }),
-  z.object({ type: z.literal('cursor'), uri: z.string(), line }),
+  z.object({ type: z.literal('cursor'), uri: address, line }),
   /** Nothing to show, and the one next step. */
-  z.object({ type: z.literal('nothing'), says: z.string() }),
+  z.object({ type: z.literal('nothing'), says: text }),
   /** What was shown stays, with this said above it. */
-  z.object({ type: z.literal('trouble'), says: z.string() }),
+  z.object({ type: z.literal('trouble'), says: text }),
   placedMessage,
   courseMessage,
   saidMessage,
@@ -131,13 +131,13 @@ export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
 const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('ready') }),
   /** `go` brings the text to the front; `follow` moves the cursor only where the text shows already. */
-  z.object({ type: z.literal('reveal'), uri: z.string(), line, how: z.enum(['go', 'follow']) }),
+  z.object({ type: z.literal('reveal'), uri: address, line, how: z.enum(['go', 'follow']) }),
   placeMessage,
   historyMessage,
   /** The plan at this line is to take so many mm off the heel. */
   z.object({
     type: z.literal('heel'),
-    uri: z.string(),
+    uri: address,
     version: z.nullable(z.number()),
     line,
     mm: z.number().check(z.nonnegative(), z.lte(200)),
@@ -149,12 +149,12 @@ export type PageMessage = z.infer<typeof pageMessage>;
 
 /** What the page keeps while it is hidden or the window is loaded again. */
 const pageState = z.object({
-  uri: z.nullable(z.string()),
-  film: z.nullable(z.string()),
+  uri: z.nullable(address),
+  film: z.nullable(address),
   /** Key of the cut that a person laid over the plate; `none` where they took it off; null where the cursor decides. */
-  cut: z.nullable(z.string()),
+  cut: z.nullable(address),
   /** The foot that is laid over: `normal`, or the key of another film; null for none. */
-  over: z.nullable(z.string()),
+  over: z.nullable(address),
   shows: z.object({
     picture: z.boolean(),
     drawing: z.boolean(),

@@ -1,4 +1,6 @@
 import { decodedFirst, shownAsTheyAre } from '../../shared/picture/file-endings.ts';
+import { toldName } from './told-name.ts';
+import { t } from './words.ts';
 
 /** Where a film's picture is, or why it is not shown, in words. Pure: paths have forward slashes, as in a URI. */
 export type PicturePath =
@@ -10,30 +12,60 @@ export type PicturePath =
  */
 export function picturePath(written: string, folder: string, roots: readonly string[]): PicturePath {
   const plain = written.trim().replaceAll('\\', '/');
-  if (plain === '') return { refused: 'This film names no picture.' };
+  const name = toldName(written);
+  if (plain === '') return { refused: t('This film names no picture.') };
+  if (plain.length > LONGEST)
+    return { refused: t('{0} is longer than any path can be. Write the path from the case file’s folder.', name) };
   // oxlint-disable-next-line no-control-regex
   if (/[\u0000-\u001f]/.test(plain))
-    return { refused: 'The path of this film’s picture holds a character that no path can hold.' };
+    return {
+      refused: t(
+        'The path of this film’s picture holds a character that no path can hold. Write it anew, on one line.',
+      ),
+    };
   if (/^[a-z]:\//i.test(plain) || (plain.startsWith('/') && !plain.startsWith('//')))
     return {
-      refused: `${written} is a path of one computer only. Write the path from the case file’s folder, such as films/name.png.`,
+      refused: t(
+        '{0} is a path of one computer only. Write the path from the case file’s folder, such as films/name.png.',
+        name,
+      ),
     };
   if (/^[a-z][a-z0-9+.-]*:/i.test(plain) || plain.startsWith('//'))
     return {
-      refused: `${written} is not a file of this folder. Pictures are never fetched: put a copy beside the case file, and write its path.`,
+      refused: t(
+        '{0} is not a file of this folder. Pictures are never fetched: put a copy beside the case file, and write its path.',
+        name,
+      ),
     };
+  if (plain.split('/').some(isNoFileOfWindows))
+    return { refused: t('{0} is a name that Windows keeps for itself. Give the picture another name.', name) };
   const path = joined(folder, plain);
   if (path === null || !roots.some((root) => isInside(path, root)))
     return {
-      refused: `${written} leads out of the open folder. Put a copy of the picture inside it, and write that path.`,
+      refused: t('{0} leads out of the open folder. Put a copy of the picture inside it, and write that path.', name),
     };
   const kind = /\.([^./]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
   if (decodedFirst.includes(kind)) return { path, shown: 'decoded' };
   if (!shownAsTheyAre.includes(kind))
     return {
-      refused: `${written} is not a kind of picture that can be shown here. Save it as png, jpg or DICOM beside the case file.`,
+      refused: t(
+        '{0} is not a kind of picture that can be shown here. Save it as png, jpg or DICOM beside the case file.',
+        name,
+      ),
     };
   return { path, shown: 'as it is' };
+}
+
+/** UTF-16 units; what Linux takes at most, and more than Windows and macOS do. */
+const LONGEST = 4096;
+
+/**
+ * Windows opens a device where a file is called so, whatever its ending, and overlooks blanks and points at the end of a name, by
+ * which `.. ` would climb. A case goes from one computer to another, so both are refused everywhere.
+ */
+function isNoFileOfWindows(part: string): boolean {
+  if (part === '' || part === '.' || part === '..') return false;
+  return /^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$)(?:[. ]|$)/i.test(part) || /[. ]$/.test(part);
 }
 
 /** Null where it climbs above the top. */

@@ -34,13 +34,13 @@ export class PlacingHost {
   heel(
     { uri, line, mm }: Extract<PageMessage, { type: 'heel' }>,
     document: vscode.TextDocument | null,
-    refused: (says: string) => void,
+    refused: (says: string) => Promise<void>,
   ): Promise<void> {
     return this.#inTurn(async () => {
       const outcome = await this.#write(uri, document, (open, version) =>
         this.#server.heel(open, version, { line, mm }),
       );
-      if (!outcome.written) refused(outcome.says);
+      if (!outcome.written) await refused(outcome.says);
     });
   }
 

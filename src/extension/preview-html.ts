@@ -1,12 +1,18 @@
+import type { WordTable } from './words.ts';
+
 /** The page in the preview pane. Nothing stands in it but what it loads, and it may load from the named places only. */
 export interface PageParts {
   readonly script: string;
   readonly style: string;
   readonly cspSource: string;
   readonly nonce: string;
+  /** The words of the page in the language of the editor; absent where that is English. */
+  readonly words?: WordTable | undefined;
+  /** Language of the words, as HTML names it. */
+  readonly language?: string;
 }
 
-export function previewHtml({ script, style, cspSource, nonce }: PageParts): string {
+export function previewHtml({ script, style, cspSource, nonce, words, language = 'en' }: PageParts): string {
   const policy = [
     `default-src 'none'`,
     `script-src 'nonce-${nonce}'`,
@@ -16,8 +22,9 @@ export function previewHtml({ script, style, cspSource, nonce }: PageParts): str
     `base-uri 'none'`,
     `form-action 'none'`,
   ].join('; ');
+  const table = words ? ` data-words="${attribute(JSON.stringify(words))}"` : '';
   return `<!DOCTYPE html>
-<html lang="en">
+<html lang="${attribute(words ? language : 'en')}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${attribute(policy)}">
@@ -26,7 +33,7 @@ export function previewHtml({ script, style, cspSource, nonce }: PageParts): str
 <title>Ungula</title>
 </head>
 <body>
-<main id="page"></main>
+<main id="page"${table}></main>
 <script nonce="${attribute(nonce)}" src="${attribute(script)}"></script>
 </body>
 </html>

@@ -4,6 +4,7 @@ import type { CaseServer } from './case-server.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
+import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
@@ -21,6 +22,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   readonly #extension: vscode.Uri;
   readonly #server: CaseServer;
   readonly #decoded: DecodedPictures;
+  readonly #checks = new PictureChecks();
   readonly #newest = new NewestAnswer();
   readonly #placing: PlacingHost;
   readonly #pace = new Pace(() => this.#update(), GAP);
@@ -154,11 +156,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       case 'place':
         return this.#placing.place(message, this.#document, (told) => this.#post(told));
       case 'heel':
-        return this.#placing.heel(message, this.#document, (says) => {
-          void vscode.window.showWarningMessage(says);
-          // What was tried is not in the text: the page shows again what is.
-          this.#pace.ask();
-        });
+        return this.#placing.heel(message, this.#document, (says) => this.#notWritten(says));
       case 'history':
         return this.#placing.history(message, this.#document, this.#panel);
       case 'wants':
@@ -173,6 +171,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#pace.ask();
   }
 
+  /** The slider goes back to what the text says, and the reason stands above it. */
+  async #notWritten(says: string): Promise<void> {
+    this.#newest.follow(this.#document?.uri.toString() ?? null);
+    await this.#update();
+    this.#post({ type: 'trouble', says });
+  }
+
   async #update(): Promise<void> {
     const panel = this.#panel;
     if (!panel?.visible) return;
@@ -183,7 +188,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     try {
       const { version, caseName, animal, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
-      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded);
+      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded, this.#checks);
       if (this.#document !== document || this.#panel !== panel) return;
       this.#line = lineIn(document);
       this.#post({

@@ -35,8 +35,8 @@ export function CutToggles({ cuts, laid }: CutsProps) {
   return (
     <Toggles label="Plan or trim laid over the plate">
       {drawable.map((cut) => (
-        <Toggle pressed={cut === laid} onPress={() => pressCut(cutKey(cuts, cut))}>
-          {nameOf(cut)}
+        <Toggle pressed={cut === laid} title={nameOf(cut)} onPress={() => pressCut(cutKey(cuts, cut))}>
+          {shortName(cut, drawable)}
         </Toggle>
       ))}
     </Toggles>
@@ -45,6 +45,16 @@ export function CutToggles({ cuts, laid }: CutsProps) {
 
 function nameOf({ kind, date, cut }: CutSheet): string {
   return `${kind === 'plan' ? 'Plan' : 'Trim'}${date === null ? '' : ` of ${date}`}: ${cut}`;
+}
+
+/** As short as tells it from the others: the row above the plate has little room. */
+function shortName(cut: CutSheet, among: readonly CutSheet[]): string {
+  const alike = among.filter(({ kind }) => kind === cut.kind);
+  const word = cut.kind === 'plan' ? 'Plan' : 'Trim';
+  if (alike.length === 1) return word;
+  return alike.filter(({ date }) => date === cut.date).length === 1
+    ? `${word} of ${cut.date ?? 'no date'}`
+    : nameOf(cut);
 }
 
 function CutView({ cut, name, isLaid }: { readonly cut: CutSheet; readonly name: string; readonly isLaid: boolean }) {

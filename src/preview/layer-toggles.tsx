@@ -9,11 +9,18 @@ const layers: readonly { readonly layer: PageState['hidden'][number]; readonly w
   { layer: 'landmarks', words: 'Landmarks' },
 ];
 
+/** What unfolds over the plate goes away as a menu does. */
+export function foldOnEscape({ key, currentTarget }: KeyboardEvent): void {
+  if (key !== 'Escape' || !(currentTarget instanceof HTMLDetailsElement)) return;
+  currentTarget.open = false;
+  currentTarget.querySelector('summary')?.focus();
+}
+
 /** Each layer of the drawing by itself, behind one word: seldom wanted, and in the way otherwise. */
 export function LayerToggles({ hidden }: Pick<PageState, 'hidden'>) {
   const { toggleLayer } = useActions();
   return (
-    <details class="layers">
+    <details class="layers" onKeyDown={foldOnEscape}>
       <summary>Layers</summary>
       <Toggles label="Layers of the drawing">
         {layers.map(({ layer, words }) => (

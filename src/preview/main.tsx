@@ -1,6 +1,7 @@
 import { render } from 'preact';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../extension/messages.ts';
+import { t } from '../extension/words.ts';
 import { ActionsContext } from './actions.ts';
 import { bound } from './bound.ts';
 import { keep, recall, tell } from './host-link.ts';
@@ -47,6 +48,10 @@ function draw(): void {
   }
 }
 
+const unreadable =
+  'What the editor sent could not be read, so the page may show an older text. Reload the window; if this stays, the file is too large to be shown.';
+const isMessage = (data: unknown): boolean => typeof data === 'object' && data !== null && 'type' in data;
+
 let resting: ReturnType<typeof setTimeout> | undefined;
 addEventListener('scroll', () => {
   clearTimeout(resting);
@@ -55,6 +60,8 @@ addEventListener('scroll', () => {
 addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const news = readHostMessage(data);
   if (news) model.heard(news);
+  // A case that this page cannot read must not look like one that has not changed.
+  else if (isMessage(data)) model.heard({ type: 'trouble', says: t(unreadable) });
 });
 lightMeasures(document);
 

@@ -126,17 +126,19 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
       <figure>
         <figcaption>
           <span class="title">{sheet.title}</span>
-          <PlaceButton found={found} onPlace={onPlace} />
-          <Toggles label="What the plate shows">
-            {(['picture', 'drawing', 'beside', 'lettering'] as const).map((what) => (
-              <Toggle pressed={shows[what] === true} onPress={() => toggle(what)}>
-                {toggleWords[what]}
-              </Toggle>
-            ))}
-          </Toggles>
-          <CutToggles cuts={cuts} laid={laid} />
-          <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
-          <LayerToggles hidden={hidden} />
+          <div class="plate-tools">
+            <PlaceButton found={found} onPlace={onPlace} />
+            <Toggles label="What the plate shows">
+              {(['picture', 'drawing', 'beside', 'lettering'] as const).map((what) => (
+                <Toggle pressed={shows[what] === true} onPress={() => toggle(what)}>
+                  {toggleWords[what]}
+                </Toggle>
+              ))}
+            </Toggles>
+            <LayerToggles hidden={hidden} />
+            <CutToggles cuts={cuts} laid={laid} />
+            <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
+          </div>
         </figcaption>
         <div class={beside ? 'pair' : undefined}>
           {beside && <FilmAlone sheet={sheet} found={found} />}

@@ -1,6 +1,6 @@
 import type { PlateInput } from '../../shared/drawing/plate.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import type { SheetsMessage } from '../extension/messages.ts';
+import type { Picture, SheetsMessage } from '../extension/messages.ts';
 import type { PictureSizes } from './picture-sizes.ts';
 
 export interface PictureFound {
@@ -12,16 +12,25 @@ export interface PictureFound {
 }
 
 export function pictureOf(sheet: FilmSheet, { pictures }: SheetsMessage, sizes: PictureSizes): PictureFound {
-  const known = pictures[sheet.picture];
+  const known = pictureNamed(pictures, sheet.picture);
   if (!known) return { picture: null, says: null, wait: false };
   if (known.kind === 'absent') return { picture: null, says: known.says, wait: false };
   const size = sizes.of(known.href);
   if (size.state === 'known')
-    return { picture: { href: known.href, width: size.width, height: size.height }, says: null, wait: false };
+    return {
+      picture: { href: known.href, width: size.width, height: size.height },
+      says: known.says ?? null,
+      wait: false,
+    };
   if (size.state === 'loading') return { picture: null, says: null, wait: !size.late };
   return {
     picture: null,
     says: `${sheet.picture} is there but cannot be read as a picture. Save it again as png or jpg.`,
     wait: false,
   };
+}
+
+/** By the path that the film writes, whatever that is: `constructor` is a path too. */
+export function pictureNamed(pictures: SheetsMessage['pictures'], path: string): Picture | undefined {
+  return Object.hasOwn(pictures, path) ? pictures[path] : undefined;
 }

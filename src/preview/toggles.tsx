@@ -11,13 +11,15 @@ export function Toggles({ label, children }: { readonly label: string; readonly 
 
 interface ToggleProps {
   readonly pressed: boolean;
+  /** What the words are short for. */
+  readonly title?: string;
   readonly onPress: () => void;
   readonly children: ComponentChildren;
 }
 
-export function Toggle({ pressed, onPress, children }: ToggleProps) {
+export function Toggle({ pressed, title, onPress, children }: ToggleProps) {
   return (
-    <button type="button" aria-pressed={pressed} onClick={onPress}>
+    <button type="button" aria-pressed={pressed} title={title} onClick={onPress}>
       {children}
     </button>
   );

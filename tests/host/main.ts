@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
 import { runNeovim } from './neovim.ts';
+import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
 import { runUi } from './ui.ts';
@@ -22,6 +23,7 @@ setTimeout(() => {
 }, LIMIT_MINUTES * 60_000).unref();
 
 const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
+  ['preview page', runPreviewPage],
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
   ['web host', runWeb],

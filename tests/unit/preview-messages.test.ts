@@ -78,6 +78,8 @@ describe('messages between the extension and the page', () => {
     { type: 'cursor', uri: 'file:///a.hoof', line: 0.5 },
     { type: 'sheets', uri: 'file:///a.hoof', sheets: [{}] },
     { type: 'nothing' },
+    { type: 'nothing', says: 'a'.repeat(10_000_001) },
+    { type: 'course', uri: 'file:///a.hoof', feet: Array.from({ length: 100_001 }, () => ({})) },
   ])('does not believe %j from the extension', (data) => {
     expect(readHostMessage(data)).toBeNull();
   });
@@ -106,6 +108,9 @@ describe('messages between the extension and the page', () => {
       placements: [{ kind: 'landmark', name: 'p3.tip', at: { x: Number.NaN, y: 2 } }],
     },
     { type: 'wants' },
+    { type: 'reveal', uri: 'a'.repeat(100_001), line: 3, how: 'go' },
+    { type: 'reveal', uri: 'file:///a.hoof', line: 1e9, how: 'go' },
+    { type: 'heel', uri: 'file:///a.hoof', version: 1, line: 2, mm: 1e6 },
     { type: 'save', uri: 'file:///a.hoof', kind: 'exe', name: 'course', content: '' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '../course', content: '<svg/>' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '', content: '<svg/>' },

@@ -15,6 +15,10 @@ describe('where a film’s picture is looked for', () => {
     ['./films//a.JPG', '/home/kim/cases/juniper/films/a.JPG'],
     ['films\\a.webp', '/home/kim/cases/juniper/films/a.webp'],
     ['../shared films/ä %2e.gif', '/home/kim/cases/shared films/ä %2e.gif'],
+    ['films/a#b?c=d&e<f>"g\'.png', '/home/kim/cases/juniper/films/a#b?c=d&e<f>"g\'.png'],
+    ['films/%2e%2e%2fa.png', '/home/kim/cases/juniper/films/%2e%2e%2fa.png'],
+    ['films/console.png', '/home/kim/cases/juniper/films/console.png'],
+    ['films/\u202egnp.a.png', '/home/kim/cases/juniper/films/\u202egnp.a.png'],
   ])('%s is in the open folder', (written, path) => {
     expect(picturePath(written, folder, roots)).toEqual({ path, shown: 'as it is' });
   });
@@ -41,8 +45,28 @@ describe('where a film’s picture is looked for', () => {
     ['films/a.exe', 'Save it as png, jpg or DICOM'],
     ['films/a.png\u0000.txt', 'no path can hold'],
     ['  ', 'names no picture'],
+    ['javascript:alert(1).png', 'Pictures are never fetched'],
+    ['vscode-resource://a/b.png', 'Pictures are never fetched'],
+    ['films/a\n.png', 'no path can hold'],
+    ['films/CON.png', 'Windows keeps for itself'],
+    ['aux/a.png', 'Windows keeps for itself'],
+    ['films/com1', 'Windows keeps for itself'],
+    ['films/LPT9.old.png', 'Windows keeps for itself'],
+    ['films/NUL', 'Windows keeps for itself'],
+    ['.. /.. /a.png', 'Windows keeps for itself'],
+    ['.../a.png', 'Windows keeps for itself'],
+    ['films/a.png.', 'Windows keeps for itself'],
+    ['\\\\.\\PHYSICALDRIVE0', 'Pictures are never fetched'],
+    [`${'a/'.repeat(3000)}a.png`, 'longer than any path'],
   ])('%s is refused in words', (written, words) => {
     expect(said(written)).toContain(words);
+  });
+
+  it('tells a name that could deceive as what can be seen of it, and shortly', () => {
+    expect(said('https://a/\u202e<b>\n.png')).toMatch(
+      /^https:\/\/a\/\ufffd<b>\ufffd\.png is not a file|no path can hold/,
+    );
+    expect(said(`/${'a'.repeat(3000)}.png`).length).toBeLessThan(260);
   });
 
   it('shows nothing where no folder is allowed', () => {

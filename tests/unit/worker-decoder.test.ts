@@ -1,5 +1,10 @@
-import { expect, it } from 'vitest';
-import { WorkerDecoder, type DecoderAnswer, type DecoderQuestion } from '../../src/extension/worker-decoder.ts';
+import { afterEach, expect, it, vi } from 'vitest';
+import {
+  WorkerDecoder,
+  type DecoderAnswer,
+  type DecoderQuestion,
+  type DecoderWorker,
+} from '../../src/extension/worker-decoder.ts';
 
 /** A worker as far as the decoder uses one; it answers when the test says so. */
 class Stand {
@@ -25,10 +30,12 @@ function decoderWithStands(): { decoder: WorkerDecoder; stands: Stand[] } {
   const stands: Stand[] = [];
   const decoder = new WorkerDecoder(() => {
     stands.push(new Stand());
-    return stands.at(-1) as unknown as Worker;
+    return stands.at(-1) as unknown as DecoderWorker;
   });
   return { decoder, stands };
 }
+
+afterEach(() => void vi.useRealTimers());
 
 const png = (width: number) => ({ mime: 'image/png', bytes: new Uint8Array(1), width, height: 1 });
 
@@ -61,4 +68,19 @@ it('a host that lets no worker start is told in words too', async () => {
     throw new Error('blocked');
   });
   expect(await decoder.showable(new Uint8Array(1))).toHaveProperty('problem');
+});
+
+it('a picture that takes too long is given up in words, and those behind it are asked of a new worker', async () => {
+  vi.useFakeTimers();
+  const { decoder, stands } = decoderWithStands();
+  const [slow, next] = [decoder.showable(new Uint8Array(1)), decoder.showable(new Uint8Array(2))];
+  await vi.advanceTimersByTimeAsync(60_000);
+  expect(await slow).toEqual({ problem: expect.stringMatching(/Save it as PNG/) });
+  expect(stands.map(({ ended }) => ended)).toEqual([true, false]);
+  expect(stands[1]?.asked.map(({ bytes }) => bytes.length)).toEqual([2]);
+  // What the worker that was ended still says is not believed.
+  stands[0]?.tell('message', { id: stands[1]?.asked[0]?.id ?? 0, shown: png(9) });
+  stands[1]?.tell('message', { id: stands[1].asked[0]?.id ?? 0, shown: png(2) });
+  expect(await next).toEqual(png(2));
+  expect(vi.getTimerCount()).toBe(0);
 });

@@ -1,6 +1,7 @@
 import type { FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { grouped } from '../../../shared/report/grouped.ts';
 import { useActions } from '../actions.ts';
+import { foldOnEscape } from '../layer-toggles.tsx';
 
 interface ChoiceProps {
   readonly foot: FootCourseSheet;
@@ -17,7 +18,7 @@ export function MeasureChoice({ foot: { rows }, shown, isChosen }: ChoiceProps) 
       measures: shown.includes(measure) ? shown.filter((one) => one !== measure) : [...shown, measure],
     });
   return (
-    <details class="choose">
+    <details class="choose" onKeyDown={foldOnEscape}>
       <summary>Measures shown</summary>
       <div class="choose-list">
         {[...grouped(rows, ({ family }) => family)].map(([family, own]) => (

@@ -3,6 +3,7 @@ import type { VisitSheet } from '../../../shared/report/visit-sheet.ts';
 import type { SheetsMessage } from '../../extension/messages.ts';
 import { useActions } from '../actions.ts';
 import { filmKey } from '../film-choice.ts';
+import { pictureNamed } from '../picture-of.ts';
 import { stripLayout, CARD } from './strip-layout.ts';
 import { filmsOfVisit } from './visit-choice.ts';
 
@@ -92,7 +93,7 @@ interface CardProps extends Pick<StripProps, 'message'> {
 function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isStop }: CardProps) {
   const { goToVisit } = useActions();
   const { date, title, comfort, weight, done, picture, line } = visit;
-  const found = picture === null ? undefined : pictures[picture];
+  const found = picture === null ? undefined : pictureNamed(pictures, picture);
   const condition = [comfort, weight].filter((part) => part !== null).join(', ');
   const [film] = filmsOfVisit(sheets, visit);
   const told = [date ?? 'no date', title, condition, ...done].filter((part) => part).join('; ');

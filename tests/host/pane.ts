@@ -1,0 +1,99 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { courseSheet } from '../../shared/report/course-sheet.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { yardsticksIn } from '../../shared/report/yardsticks.ts';
+import { visitSheets } from '../../shared/report/visit-sheet.ts';
+import type { HostMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
+import type { MockedPage } from '../bench/mocked-page.ts';
+import { expectThat } from './checks.ts';
+
+/** What the page is told, made from a case as the language server makes it. */
+
+export const URI = 'file:///case.hoof';
+
+export const fresh: PageState = {
+  uri: URI,
+  film: null,
+  cut: null,
+  over: null,
+  hidden: [],
+  shows: { picture: true, drawing: true, lettering: true },
+  scroll: 0,
+};
+
+export interface Told {
+  readonly sheets: SheetsMessage;
+  readonly course: HostMessage;
+}
+
+export function toldOf(text: string, caseName: string, hrefOf: (picture: string) => string): Told {
+  const inspection = inspect(text);
+  const sheets = filmSheets(inspection);
+  return {
+    sheets: {
+      type: 'sheets',
+      uri: URI,
+      fileName: 'case.hoof',
+      caseName,
+      animal: inspection.study.animal,
+      version: 1,
+      sheets,
+      yardsticks: yardsticksIn(inspection.study),
+      visits: visitSheets(inspection),
+      pictures: Object.fromEntries(
+        sheets.map(({ picture }) => [picture, { kind: 'found' as const, href: hrefOf(picture) }]),
+      ),
+      cursor: null,
+    },
+    course: { type: 'course', uri: URI, ...courseSheet(inspection) },
+  };
+}
+
+export const exampleOf = (examples: string, name: string): string => readFileSync(join(examples, name), 'utf8');
+
+/** Gives the page its messages and waits until it has drawn them. */
+export async function tell(page: Page, ...messages: readonly unknown[]): Promise<void> {
+  await page.evaluate(async (all) => {
+    for (const data of all) dispatchEvent(new MessageEvent('message', { data }));
+    for (let frames = 0; frames < 3; frames++) await new Promise((next) => requestAnimationFrame(next));
+  }, messages);
+}
+
+/** Opens the page in a state and tells it. */
+export async function openIn(
+  { page, open }: MockedPage,
+  state: Partial<PageState>,
+  ...messages: readonly unknown[]
+): Promise<void> {
+  await open({ ...fresh, ...state });
+  await tell(page, ...messages);
+  await page.locator('.plate svg, .stave svg').first().waitFor({ timeout: 20_000 });
+  await page.waitForLoadState('networkidle');
+}
+
+/** What the page has told its host since it was opened. */
+export const heard = (page: Page): Promise<readonly Record<string, unknown>[]> =>
+  page.evaluate(() => (globalThis as unknown as { told: Record<string, unknown>[] }).told);
+
+/** Everything that a page may not do: a broken rule, an error, a word to anywhere else. */
+export function complaintsOf({ page, address }: MockedPage): { none(): void } {
+  const complaints: string[] = [];
+  page.on('console', (said) => {
+    if (said.type() === 'error') complaints.push(said.text());
+  });
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('request', (request) => {
+    const to = request.url();
+    if (!to.startsWith(address) && !to.startsWith('blob:') && !to.startsWith('data:'))
+      complaints.push(`asks for ${to}`);
+  });
+  return {
+    none() {
+      const all = complaints.splice(0);
+      expectThat(all.length === 0, all.slice(0, 5).join('\n'));
+    },
+  };
+}
