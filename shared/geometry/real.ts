@@ -99,8 +99,17 @@ let turn = 0;
 let spare = new Float64Array(1024);
 
 /** For `deviation`, which leaves both all 0: derivatives by index, and a bit for each number that is still to be looked at. */
-let weights = new Float64Array(1024);
-let waiting = new Int32Array(1024 / 32);
+class Pending {
+  readonly weights: Float64Array;
+  readonly waiting: Int32Array;
+
+  constructor(room: number) {
+    this.weights = new Float64Array(room);
+    this.waiting = new Int32Array(room / 32);
+  }
+}
+
+let pending = new Pending(1024);
 
 /**
  * The record of one computation: which number was made of which, with the partial derivatives. A sheet that is made with
@@ -211,10 +220,8 @@ export class Sheet<L = unknown> {
    */
   deviation(result: Real): number {
     const { ends, parents, partials, variances } = this.prepared(0);
-    if (weights.length <= result.index) {
-      weights = new Float64Array(2 * variances.length);
-      waiting = new Int32Array(weights.length / 32);
-    }
+    if (pending.weights.length <= result.index) pending = new Pending(2 * variances.length);
+    const { weights, waiting } = pending;
     let variance = 0;
     weights[result.index] = 1;
     waiting[result.index >> 5] = 1 << (result.index & 31);

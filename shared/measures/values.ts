@@ -23,6 +23,16 @@ function placesIn(view: View): ReadonlyMap<string, number> {
   return new Map(measuresIn(view).map(({ name }, place) => [name, place]));
 }
 
+const untaken: Readonly<Record<View, readonly number[]>> = {
+  lateral: untakenIn('lateral'),
+  front: untakenIn('front'),
+  solar: untakenIn('solar'),
+};
+
+function untakenIn(view: View): readonly number[] {
+  return measuresIn(view).flatMap(() => [NaN, NaN]);
+}
+
 const never: ReadonlySet<number> = new Set();
 
 /**
@@ -38,7 +48,7 @@ export class TakenValues implements Values {
 
   constructor(view: View) {
     this.view = view;
-    this.numbers = new Array<number>(2 * measuresIn(view).length).fill(NaN);
+    this.numbers = untaken[view].slice();
   }
 
   /** Only while the values are taken. */

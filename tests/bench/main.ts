@@ -50,7 +50,7 @@ const timeHeads = ['minimum, ms', 'median, ms', '99th percentile, ms'];
 
 const words: Readonly<Record<string, string>> = {
   check: 'the whole check',
-  parse: 'of it, lexing and parsing',
+  'parse-and-bind': 'of it, parse and bind',
   yaml: '`yaml`, `parse` and no more',
   'js-yaml': '`js-yaml`, `load` and no more',
   json: '`JSON.parse`',
@@ -63,7 +63,7 @@ function peers(kind: Kind, title: string): Result {
   const check = measured('check', kind, 1000, 15);
   const all = [
     check,
-    measured('parse', kind, 1000, 15),
+    measured('parse-and-bind', kind, 1000, 15),
     measured('yaml', kind, 1000, 5),
     measured('js-yaml', kind, 1000, 15),
     measured('json', kind, 1000, 30),
