@@ -3,10 +3,12 @@ import { CaseServer } from './case-server.ts';
 import { DecodedPictures } from './decoded-pictures.ts';
 import { registerFilmDrops } from './film-drops.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
+import { useWords } from './words.ts';
 import type { Surroundings } from './surroundings.ts';
 
 /** Everything that the extension is, wherever it runs. */
 export async function begin(context: vscode.ExtensionContext, surroundings: Surroundings): Promise<void> {
+  useWords(vscode.l10n.bundle);
   const server = new CaseServer(context, surroundings);
   const decoder = surroundings.decoder(context);
   const decoded = new DecodedPictures(vscode.Uri.joinPath(context.globalStorageUri, 'pictures'), decoder);

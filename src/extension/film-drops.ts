@@ -1,12 +1,13 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import { transferredPictures, type TransferredPicture } from './transferred-pictures.ts';
+import { t } from './words.ts';
 import { pathFrom } from './picture-path.ts';
 import { pictureRoots } from './pictures.ts';
 
 const selector: vscode.DocumentSelector = { language: 'hoof' };
 
-const TITLE = 'Film in this visit';
+const titleOfEdit = (): string => t('Film in this visit');
 
 /** What a picture on the clipboard or under the mouse may come as. */
 const carriers = ['text/uri-list', 'files', 'image/*'];
@@ -19,7 +20,9 @@ export function registerFilmDrops(server: CaseServer): vscode.Disposable[] {
     async provideDocumentDropEdits(document, position, transfer, token) {
       const edit = await filmEdit(server, document, position, transfer, token);
       // Nothing where it was dropped: the film goes where the visit has its films.
-      return edit && Object.assign(new vscode.DocumentDropEdit(''), { additionalEdit: edit, title: TITLE, kind });
+      return (
+        edit && Object.assign(new vscode.DocumentDropEdit(''), { additionalEdit: edit, title: titleOfEdit(), kind })
+      );
     },
   };
   if (!paste) return [vscode.languages.registerDocumentDropEditProvider(selector, drop)];
@@ -38,7 +41,7 @@ function registerPaste(server: CaseServer): { registered: vscode.Disposable; kin
     const provider: PasteProvider = {
       async provideDocumentPasteEdits(document, [range], transfer, _context, token) {
         const edit = range && (await filmEdit(server, document, range.start, transfer, token));
-        return edit ? [Object.assign(new Edit('', TITLE, kind), { additionalEdit: edit })] : undefined;
+        return edit ? [Object.assign(new Edit('', titleOfEdit(), kind), { additionalEdit: edit })] : undefined;
       },
     };
     const metadata = { providedPasteEditKinds: [kind], pasteMimeTypes: carriers };
@@ -59,7 +62,9 @@ async function filmEdit(
   if (pictures.length === 0) return undefined;
   if (document.uri.scheme === 'untitled') {
     void vscode.window.showWarningMessage(
-      'Save this case file first, then drop the picture again: a film names its picture by the path from the case file’s folder.',
+      t(
+        'Save this case file first, then drop the picture again: a film names its picture by the path from the case file’s folder.',
+      ),
     );
     return undefined;
   }
@@ -78,7 +83,10 @@ async function filmEdit(
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     void vscode.window.showWarningMessage(
-      `The picture could not be copied beside the case file: ${why} Copy it into the folder yourself, and drop it from there.`,
+      t(
+        'The picture could not be copied beside the case file ({0}). Copy it into the folder yourself, and drop it from there.',
+        why,
+      ),
     );
     return undefined;
   }
@@ -107,7 +115,7 @@ async function namesIn(folder: vscode.Uri): Promise<string[]> {
 }
 
 async function bytesOf(picture: TransferredPicture | undefined): Promise<Uint8Array> {
-  if (!picture) throw new Error('it is not there any more.');
+  if (!picture) throw new Error(t('it is not there any more'));
   return picture.read();
 }
 

@@ -8,14 +8,13 @@ import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
+import { t } from './words.ts';
 import { saveFromPage } from './save-from-page.ts';
 
 export const PREVIEW = 'ungula.preview';
 
 /** Milliseconds between two looks at a text that is being typed. */
 const GAP = 120;
-
-const openOne = 'Open a case file (.hoof): its films are shown here.';
 
 /** The one preview of the window. It shows the case file that was edited last. */
 export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable {
@@ -76,7 +75,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       return;
     }
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-    this.#adopt(vscode.window.createWebviewPanel(PREVIEW, 'Preview', column, this.#options()));
+    this.#adopt(vscode.window.createWebviewPanel(PREVIEW, t('Preview'), column, this.#options()));
   }
 
   /** After the window was loaded again, with what the page had kept. */
@@ -120,6 +119,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       style: webview.asWebviewUri(file('dist', 'preview.css')).toString(),
       cspSource: webview.cspSource,
       nonce: crypto.randomUUID().replaceAll('-', ''),
+      words: vscode.l10n.bundle,
+      language: vscode.env.language,
     });
   }
 
@@ -132,7 +133,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   }
 
   #title(): void {
-    if (this.#panel) this.#panel.title = this.#document ? `Preview ${nameOf(this.#document.uri)}` : 'Preview';
+    if (this.#panel) this.#panel.title = this.#document ? t('Preview {0}', nameOf(this.#document.uri)) : t('Preview');
   }
 
   #follow(document: vscode.TextDocument): void {
@@ -183,7 +184,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     if (!panel?.visible) return;
     if (this.#document?.isClosed) await this.#openAgain(this.#document.uri);
     const document = this.#document;
-    if (!document) return this.#post({ type: 'nothing', says: openOne });
+    if (!document)
+      return this.#post({ type: 'nothing', says: t('Open a case file (.hoof): its films are shown here.') });
     const uri = document.uri.toString();
     try {
       const { version, caseName, animal, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
@@ -211,7 +213,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       const why = error instanceof Error ? error.message : String(error);
       this.#post({
         type: 'trouble',
-        says: `The numbers may be old: the language server gave no answer (${why}). Run “Ungula: Restart language server”.`,
+        says: t(
+          'The numbers may be old: the language server gave no answer ({0}). Run “Ungula: Restart language server”.',
+          why,
+        ),
       });
     }
   }

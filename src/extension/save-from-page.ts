@@ -1,29 +1,30 @@
 import * as vscode from 'vscode';
+import { t } from './words.ts';
 import type { SaveMessage } from './course-messages.ts';
 
-const kinds: Readonly<Record<SaveMessage['kind'], { readonly words: string; readonly ending: string }>> = {
-  svg: { words: 'Drawing (SVG)', ending: 'svg' },
-  png: { words: 'Picture (PNG)', ending: 'png' },
-  csv: { words: 'Table (CSV)', ending: 'csv' },
-};
+const wordsOf = (kind: SaveMessage['kind']): string =>
+  ({
+    svg: t('Drawing (SVG)'),
+    png: t('Picture (PNG)'),
+    csv: t('Table (CSV)'),
+  })[kind];
 
 /** Asks where to, and writes what the page has made; the answer says how it went. Nothing is written that a person has not named. */
 export async function saveFromPage({ kind, name, content }: SaveMessage, caseFile: vscode.Uri | null): Promise<string> {
-  const { words, ending } = kinds[kind];
-  const file = `${name}.${ending}`;
+  const file = `${name}.${kind}`;
   const beside = caseFile && caseFile.scheme !== 'untitled' ? vscode.Uri.joinPath(caseFile, '..', file) : null;
   const chosen = await vscode.window.showSaveDialog({
-    filters: { [words]: [ending] },
-    title: `Save the course as ${ending.toUpperCase()}`,
+    filters: { [wordsOf(kind)]: [kind] },
+    title: t('Save the course as {0}', kind.toUpperCase()),
     ...(beside && { defaultUri: beside }),
   });
-  if (!chosen) return 'Nothing was saved.';
+  if (!chosen) return t('Nothing was saved.');
   try {
     await writeWhole(chosen, bytesOf(kind, content));
-    return `Saved as ${chosen.path.slice(chosen.path.lastIndexOf('/') + 1)}.`;
+    return t('Saved as {0}.', chosen.path.slice(chosen.path.lastIndexOf('/') + 1));
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
-    return `It could not be saved (${why}). Choose another folder, one that you may write to.`;
+    return t('It could not be saved ({0}). Choose another folder, one that you may write to.', why);
   }
 }
 

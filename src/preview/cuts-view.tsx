@@ -1,4 +1,5 @@
 import type { CutSheet } from '../../shared/report/film-sheet.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey } from './cut-choice.ts';
 import { HeelSlider } from './heel-slider.tsx';
@@ -17,7 +18,7 @@ export function CutsView({ cuts, laid }: CutsProps) {
   if (cuts.length === 0) return null;
   return (
     <section aria-labelledby="cuts">
-      <h2 id="cuts">Plans and trims on this film</h2>
+      <h2 id="cuts">{t('Plans and trims on this film')}</h2>
       <div class="cuts">
         {cuts.map((cut) => (
           <CutView key={`${cut.kind}${cut.line}`} cut={cut} name={cutKey(cuts, cut)} isLaid={cut === laid} />
@@ -33,7 +34,7 @@ export function CutToggles({ cuts, laid }: CutsProps) {
   const drawable = cuts.filter(({ after }) => after !== null);
   if (drawable.length === 0) return null;
   return (
-    <Toggles label="Plan or trim laid over the plate">
+    <Toggles label={t('Plan or trim laid over the plate')}>
       {drawable.map((cut) => (
         <Toggle pressed={cut === laid} title={nameOf(cut)} onPress={() => pressCut(cutKey(cuts, cut))}>
           {shortName(cut, drawable)}
@@ -43,38 +44,38 @@ export function CutToggles({ cuts, laid }: CutsProps) {
   );
 }
 
-function nameOf({ kind, date, cut }: CutSheet): string {
-  return `${kind === 'plan' ? 'Plan' : 'Trim'}${date === null ? '' : ` of ${date}`}: ${cut}`;
+function nameOf(cut: CutSheet): string {
+  return `${headOf(cut)}: ${cut.cut}`;
+}
+
+const kinds = { plan: t('Plan'), trim: t('Trim') };
+
+/** `Plan of 2026-03-04`. */
+function headOf({ kind, date }: CutSheet): string {
+  if (date === null) return kinds[kind];
+  return kind === 'plan' ? t('Plan of {0}', date) : t('Trim of {0}', date);
 }
 
 /** As short as tells it from the others: the row above the plate has little room. */
 function shortName(cut: CutSheet, among: readonly CutSheet[]): string {
   const alike = among.filter(({ kind }) => kind === cut.kind);
-  const word = cut.kind === 'plan' ? 'Plan' : 'Trim';
-  if (alike.length === 1) return word;
-  return alike.filter(({ date }) => date === cut.date).length === 1
-    ? `${word} of ${cut.date ?? 'no date'}`
-    : nameOf(cut);
+  if (alike.length === 1) return kinds[cut.kind];
+  return alike.filter(({ date }) => date === cut.date).length === 1 ? headOf(cut) : nameOf(cut);
 }
 
 function CutView({ cut, name, isLaid }: { readonly cut: CutSheet; readonly name: string; readonly isLaid: boolean }) {
   const { pressCut } = useActions();
-  const day = cut.date === null ? '' : ` of ${cut.date}`;
   return (
     <article class="cut">
       <h3>
-        <GoToLine line={cut.line}>
-          {cut.kind === 'plan' ? 'Plan' : 'Trim'}
-          {day}
-        </GoToLine>
-        : {cut.cut}
+        <GoToLine line={cut.line}>{headOf(cut)}</GoToLine>: {cut.cut}
       </h3>
       {cut.kind === 'plan' && cut.delta !== null && <HeelSlider cut={cut} name={name} />}
       <p>{turning(cut.delta)}</p>
       {cut.after && (
         <p class="toggles">
           <Toggle pressed={isLaid} onPress={() => pressCut(name)}>
-            Lay this over the plate
+            {t('Lay this over the plate')}
           </Toggle>
         </p>
       )}
@@ -87,12 +88,12 @@ function CutView({ cut, name, isLaid }: { readonly cut: CutSheet; readonly name:
 /** Positive where the heel comes down more than the toe. */
 export function turning(delta: number | null): string {
   if (delta === null)
-    return 'What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.';
+    return t('What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.');
   const amount = `${Math.abs(delta).toFixed(1)}°`;
-  if (amount === '0.0°') return 'The foot does not turn.';
+  if (amount === '0.0°') return t('The foot does not turn.');
   return delta > 0
-    ? `The heel comes down: the foot turns by ${amount}, and its angles to the ground fall by as much.`
-    : `The toe comes down: the foot turns by ${amount}, and its angles to the ground rise by as much.`;
+    ? t('The heel comes down: the foot turns by {0}, and its angles to the ground fall by as much.', amount)
+    : t('The toe comes down: the foot turns by {0}, and its angles to the ground rise by as much.', amount);
 }
 
 function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
@@ -100,9 +101,9 @@ function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
     <table class="cut-table">
       <thead>
         <tr>
-          <th scope="col">Measure</th>
-          <th scope="col">Before</th>
-          <th scope="col">After, predicted</th>
+          <th scope="col">{t('Measure')}</th>
+          <th scope="col">{t('Before')}</th>
+          <th scope="col">{t('After, predicted')}</th>
         </tr>
       </thead>
       <tbody>

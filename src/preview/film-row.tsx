@@ -1,12 +1,19 @@
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 import { filmKey } from './film-choice.ts';
 
 const feet: Readonly<Record<FilmSheet['foot'], string>> = {
-  LF: 'left fore',
-  RF: 'right fore',
-  LH: 'left hind',
-  RH: 'right hind',
+  LF: t('left fore'),
+  RF: t('right fore'),
+  LH: t('left hind'),
+  RH: t('right hind'),
+};
+
+const views: Readonly<Record<FilmSheet['view'], string | null>> = {
+  lateral: null,
+  front: t('front'),
+  solar: t('solar'),
 };
 
 /** The films of the case, by date and foot. */
@@ -14,7 +21,7 @@ export function FilmRow({ sheets, current }: { readonly sheets: readonly FilmShe
   const { chooseFilm } = useActions();
   if (sheets.length < 2) return null;
   return (
-    <nav class="films" aria-label="Films of this case">
+    <nav class="films" aria-label={t('Films of this case')}>
       {sheets.map((sheet) => (
         <button
           type="button"
@@ -22,7 +29,7 @@ export function FilmRow({ sheets, current }: { readonly sheets: readonly FilmShe
           aria-current={sheet === current ? 'true' : undefined}
           onClick={() => chooseFilm(filmKey(sheet))}
         >
-          <span class="date">{sheet.date ?? 'no date'}</span> <span>{detail(sheet)}</span>
+          <span class="date">{sheet.date ?? t('no date')}</span> <span>{detail(sheet)}</span>
         </button>
       ))}
     </nav>
@@ -30,6 +37,6 @@ export function FilmRow({ sheets, current }: { readonly sheets: readonly FilmShe
 }
 
 function detail({ foot, view, kind, reader }: FilmSheet): string {
-  const what = view === 'lateral' ? '' : `, ${view}`;
-  return `${feet[foot]}${what}${kind === 'photo' ? ', photo' : ''}${reader ? `, ${reader}` : ''}`;
+  const more = [views[view], kind === 'photo' ? t('photo') : null, reader];
+  return [feet[foot], ...more.filter((part) => part)].join(', ');
 }

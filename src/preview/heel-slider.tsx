@@ -1,4 +1,5 @@
 import type { CutSheet } from '../../shared/report/film-sheet.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 
 interface SliderProps {
@@ -15,10 +16,10 @@ const STEP = 0.5;
 export function HeelSlider({ cut, name }: SliderProps) {
   const { tryHeel, writeHeel } = useActions();
   const mm = cut.size.heelDown;
-  const words = `${Number(mm.toFixed(1))} mm`;
+  const words = t('{0} mm', Number(mm.toFixed(1)));
   return (
     <label class="heel-slider">
-      <span>Heel down</span>
+      <span>{t('Heel down')}</span>
       <input
         type="range"
         min={0}

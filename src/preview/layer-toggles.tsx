@@ -1,12 +1,13 @@
 import type { PageState } from '../extension/messages.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 
 const layers: readonly { readonly layer: PageState['hidden'][number]; readonly words: string }[] = [
-  { layer: 'bones', words: 'Bones' },
-  { layer: 'capsule', words: 'Horn and sole' },
-  { layer: 'soft', words: 'Tendon and cushion' },
-  { layer: 'landmarks', words: 'Landmarks' },
+  { layer: 'bones', words: t('Bones') },
+  { layer: 'capsule', words: t('Horn and sole') },
+  { layer: 'soft', words: t('Tendon and cushion') },
+  { layer: 'landmarks', words: t('Landmarks') },
 ];
 
 /** What unfolds over the plate goes away as a menu does. */
@@ -21,8 +22,8 @@ export function LayerToggles({ hidden }: Pick<PageState, 'hidden'>) {
   const { toggleLayer } = useActions();
   return (
     <details class="layers" onKeyDown={foldOnEscape}>
-      <summary>Layers</summary>
-      <Toggles label="Layers of the drawing">
+      <summary>{t('Layers')}</summary>
+      <Toggles label={t('Layers of the drawing')}>
         {layers.map(({ layer, words }) => (
           <Toggle pressed={!hidden.includes(layer)} onPress={() => toggleLayer(layer)}>
             {words}

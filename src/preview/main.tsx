@@ -1,4 +1,5 @@
 import { render } from 'preact';
+import './page-words.ts';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../extension/messages.ts';
 import { t } from '../extension/words.ts';
@@ -48,8 +49,9 @@ function draw(): void {
   }
 }
 
-const unreadable =
-  'What the editor sent could not be read, so the page may show an older text. Reload the window; if this stays, the file is too large to be shown.';
+const unreadable = t(
+  'What the editor sent could not be read, so the page may show an older text. Reload the window; if this stays, the file is too large to be shown.',
+);
 const isMessage = (data: unknown): boolean => typeof data === 'object' && data !== null && 'type' in data;
 
 let resting: ReturnType<typeof setTimeout> | undefined;
@@ -61,7 +63,7 @@ addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const news = readHostMessage(data);
   if (news) model.heard(news);
   // A case that this page cannot read must not look like one that has not changed.
-  else if (isMessage(data)) model.heard({ type: 'trouble', says: t(unreadable) });
+  else if (isMessage(data)) model.heard({ type: 'trouble', says: unreadable });
 });
 lightMeasures(document);
 

@@ -1,6 +1,7 @@
 import { familyHeading, restsOn } from '../../shared/report/about-measures.ts';
 import { grouped } from '../../shared/report/grouped.ts';
 import type { FilmSheet, MeasureRow } from '../../shared/report/film-sheet.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 import { UsualRule } from './usual-rule.tsx';
 
@@ -16,11 +17,11 @@ export function MeasureTable({ sheet: { rows }, landmark }: TableProps) {
   const families = grouped(rows, (row) => familyHeading(row.measure));
   return (
     <section aria-labelledby="measures">
-      <h2 id="measures">Measures</h2>
+      <h2 id="measures">{t('Measures')}</h2>
       <table class="measures">
         <thead>
           <tr>
-            {['Measure', 'Value', 'Usual', 'State'].map((word) => (
+            {[t('Measure'), t('Value'), t('Usual'), t('State')].map((word) => (
               <th scope="col">{word}</th>
             ))}
           </tr>
@@ -39,8 +40,9 @@ export function MeasureTable({ sheet: { rows }, landmark }: TableProps) {
         ))}
       </table>
       <p class="aside">
-        After ± stands one standard deviation, from how well the landmarks are placed. Unsure: the value is out of the
-        usual range by less than its error.
+        {t(
+          'After ± stands one standard deviation, from how well the landmarks are placed. Unsure: the value is out of the usual range by less than its error.',
+        )}
       </p>
       <Sources rows={rows} />
       <Published rows={rows} />
@@ -71,22 +73,31 @@ function TableRow({ row, rests }: { readonly row: MeasureRow; readonly rests: bo
             {row.words}
           </button>
         )}
-        {row.tape !== null && <small class="tape">by tape {row.tape}</small>}
+        {row.tape !== null && <small class="tape">{t('by tape {0}', row.tape)}</small>}
       </th>
       <td class="value">{row.text}</td>
       <td class="usual">
         <UsualRule row={row} />
         <span>{row.usualText}</span>
       </td>
-      <td class="state">{row.state === 'none' ? '' : row.state}</td>
+      <td class="state">{states[row.state]}</td>
     </tr>
   );
 }
 
+const states: Readonly<Record<MeasureRow['state'], string>> = {
+  within: t('within'),
+  low: t('low'),
+  high: t('high'),
+  act: t('act'),
+  unsure: t('unsure'),
+  none: '',
+};
+
 function titleOf({ source, published }: MeasureRow): string {
   const lines = [
-    ...(source ? [`Usual range: ${source}`] : []),
-    ...(published.length > 0 ? ['Published:'] : []),
+    ...(source ? [t('Usual range: {0}', source)] : []),
+    ...(published.length > 0 ? [t('Published:')] : []),
     ...published,
   ];
   return lines.join('\n');
@@ -105,7 +116,7 @@ function Sources({ rows }: Rows) {
   if (bySource.size === 0) return null;
   return (
     <details class="sources">
-      <summary>Where the usual ranges come from</summary>
+      <summary>{t('Where the usual ranges come from')}</summary>
       <dl>
         {[...bySource].map(([source, own]) => (
           <>
@@ -124,7 +135,7 @@ function Published({ rows }: Rows) {
   if (told.length === 0) return null;
   return (
     <details class="sources">
-      <summary>What others have measured</summary>
+      <summary>{t('What others have measured')}</summary>
       <dl>
         {told.map((row) => (
           <>

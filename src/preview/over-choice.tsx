@@ -1,6 +1,7 @@
 import { filmOver, normalOver, type LaidOver } from '../../shared/report/laid-over.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { SheetsMessage } from '../extension/messages.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 import { filmKey } from './film-choice.ts';
 
@@ -37,10 +38,10 @@ export function OverChoice({ sheet, sheets, chosen }: ChoiceProps) {
   ];
   return (
     <label class="over-choice">
-      Lay over{' '}
+      {t('Lay over')}{' '}
       <select value={chosen ?? ''} onChange={({ currentTarget: { value } }) => layOver(value === '' ? null : value)}>
-        <option value="">nothing</option>
-        <option value={NORMAL}>a normal foot of this size</option>
+        <option value="">{t('nothing')}</option>
+        <option value={NORMAL}>{t('a normal foot of this size')}</option>
         {sorted.map((one) => (
           <option value={filmKey(one)}>{one.title}</option>
         ))}
@@ -56,12 +57,14 @@ export function OverNotes({ laid }: { readonly laid: LaidOver | null }) {
   return (
     <>
       <p class="aside">
-        {laid.over.words}, dashed: laid over by the coffin joint and the axis of P2. Between the two the difference is
-        hatched.
+        {t(
+          '{0}, dashed: laid over by the coffin joint and the axis of P2. Between the two the difference is hatched.',
+          laid.over.words,
+        )}
       </p>
       {laid.rests.length > 0 && (
         <details class="sources">
-          <summary>What the normal foot stands on</summary>
+          <summary>{t('What the normal foot stands on')}</summary>
           <ul>
             {laid.rests.map((line) => (
               <li>{line}</li>

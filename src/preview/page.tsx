@@ -1,6 +1,7 @@
 import { meaningOf } from '../../shared/report/about-measures.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { PageState, SheetsMessage } from '../extension/messages.ts';
+import { t } from '../extension/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
@@ -24,9 +25,10 @@ import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 
-const noFilm = 'Write a film into a visit: film LF lateral "films/name.png".';
-const caution =
-  'Decision support only. Diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.';
+const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
+const caution = t(
+  'Decision support only. Diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.',
+);
 
 interface PageProps {
   readonly placing: PlacingModel;
@@ -128,7 +130,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
           <span class="title">{sheet.title}</span>
           <div class="plate-tools">
             <PlaceButton found={found} onPlace={onPlace} />
-            <Toggles label="What the plate shows">
+            <Toggles label={t('What the plate shows')}>
               {(['picture', 'drawing', 'beside', 'lettering'] as const).map((what) => (
                 <Toggle pressed={shows[what] === true} onPress={() => toggle(what)}>
                   {toggleWords[what]}
@@ -181,17 +183,17 @@ function FilmAlone({ sheet, found }: Pick<FilmProps, 'sheet' | 'found'>) {
 }
 
 const toggleWords: Readonly<Record<keyof PageState['shows'], string>> = {
-  picture: 'Picture',
-  drawing: 'Drawing',
-  beside: 'Side by side',
-  lettering: 'Lettering',
+  picture: t('Picture'),
+  drawing: t('Drawing'),
+  beside: t('Side by side'),
+  lettering: t('Lettering'),
 };
 
 function Findings({ sheet: { notes } }: { readonly sheet: FilmSheet }) {
   if (notes.length === 0) return null;
   return (
     <section aria-labelledby="findings">
-      <h2 id="findings">What there is to say</h2>
+      <h2 id="findings">{t('What there is to say')}</h2>
       <FoldedNotes notes={notes} />
     </section>
   );
@@ -203,7 +205,9 @@ function NextPlaces({ sheet: { missing, placed } }: { readonly sheet: FilmSheet 
   return (
     <details class="missing">
       <summary>
-        {missing.length === 1 ? 'One landmark is not placed yet' : `${missing.length} landmarks are not placed yet`}
+        {missing.length === 1
+          ? t('One landmark is not placed yet')
+          : t('{0} landmarks are not placed yet', missing.length)}
       </summary>
       <dl>
         {missing.map((name) => (

@@ -1,6 +1,8 @@
 import type { PlateInput } from '../../shared/drawing/plate.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { Picture, SheetsMessage } from '../extension/messages.ts';
+import { toldName } from '../extension/told-name.ts';
+import { t } from '../extension/words.ts';
 import type { PictureSizes } from './picture-sizes.ts';
 
 export interface PictureFound {
@@ -25,7 +27,7 @@ export function pictureOf(sheet: FilmSheet, { pictures }: SheetsMessage, sizes: 
   if (size.state === 'loading') return { picture: null, says: null, wait: !size.late };
   return {
     picture: null,
-    says: `${sheet.picture} is there but cannot be read as a picture. Save it again as png or jpg.`,
+    says: t('{0} is there but cannot be read as a picture. Save it again as png or jpg.', toldName(sheet.picture)),
     wait: false,
   };
 }

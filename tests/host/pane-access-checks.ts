@@ -142,7 +142,7 @@ export async function paneIsAccessible(checks: Checks, { extension, examples }: 
         await page.keyboard.press('ArrowRight');
         await tell(page);
         const after = await slider.getAttribute('aria-valuetext');
-        expectThat(before !== after && (after ?? '').endsWith('mm'), `the slider says ${after} after ${before}`);
+        expectThat(before !== after && after?.endsWith('mm') === true, `the slider says ${after} after ${before}`);
         await page.locator('.layers summary').focus();
         await page.keyboard.press('Enter');
         expectThat(await page.locator('.layers .toggles').isVisible(), 'the layers do not unfold');

@@ -13,6 +13,9 @@ const root = join(import.meta.dirname, '..', '..');
 const read = (name: string): string => readFileSync(join(root, name), 'utf8');
 const manifest = JSON.parse(read('package.json'));
 const { contributes } = manifest;
+const english: Record<string, string> = JSON.parse(read('package.nls.json'));
+/** What stands in the manifest as `%key%`. */
+const said = (text: unknown): string => String(text).replace(/^%(.+)%$/, (whole, key: string) => english[key] ?? whole);
 const sources = readdirSync(join(root, 'src', 'extension'))
   .map((name) => read(join('src', 'extension', name)))
   .join('\n');
@@ -39,7 +42,7 @@ describe('the manifest', () => {
   it('describes every setting in a whole sentence', () => {
     for (const [name, setting] of Object.entries<Record<string, unknown>>(contributes.configuration.properties)) {
       expect(name).toMatch(/^ungula\./);
-      expect([name, String(setting['markdownDescription'] ?? setting['description'])]).toEqual([
+      expect([name, said(setting['markdownDescription'] ?? setting['description'])]).toEqual([
         name,
         expect.stringMatching(/^[A-Z].{30,}\.$/s),
       ]);

@@ -2,6 +2,7 @@ import { useMemo, useState } from 'preact/hooks';
 import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { chosenRows, STAVE_KEY, stopsOf } from '../../../shared/report/course-stave.ts';
 import type { CourseChoice } from '../../extension/course-messages.ts';
+import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
 import { PlateView } from '../plate-view.tsx';
 import { emptyPlate } from '../plate.ts';
@@ -25,11 +26,11 @@ interface CourseProps {
   readonly said: string | null;
 }
 
-const begins = 'A course begins with the second film of a foot.';
+const begins = t('A course begins with the second film of a foot.');
 
 /** What the films of a foot say together. */
 export function CourseView({ course, choice, line, ...rest }: CourseProps) {
-  if (!course) return <p class="aside">The course is being computed.</p>;
+  if (!course) return <p class="aside">{t('The course is being computed.')}</p>;
   const feet = course.feet.filter((foot) => stopsOf(foot).length > 1);
   const foot = feet.find((one) => one.foot === choice?.foot) ?? footAt(feet, line) ?? feet[0];
   if (!foot) return <Nothing />;
@@ -86,9 +87,9 @@ function FootCourse({ course, feet, foot, measures, caseName, fileName, line, sa
     <>
       <figure>
         <figcaption>
-          <span class="title">{foot.words}, film to film</span>
+          <span class="title">{t('{0}, film to film', foot.words)}</span>
           {feet.length > 1 && (
-            <Toggles label="Foot">
+            <Toggles label={t('Foot')}>
               {feet.map((one) => (
                 <Toggle pressed={one === foot} onPress={() => chooseCourse({ foot: one.foot })}>
                   {one.words}
@@ -108,7 +109,7 @@ function FootCourse({ course, feet, foot, measures, caseName, fileName, line, sa
             onPress={press}
           />
         ) : (
-          <p>No measure is chosen: choose one under “Measures shown”.</p>
+          <p>{t('No measure is chosen: choose one under “Measures shown”.')}</p>
         )}
         <SaveRow foot={foot} rows={rows} stop={stop} caseName={caseName} fileName={fileName} said={said} />
         <p class="aside">{STAVE_KEY}</p>

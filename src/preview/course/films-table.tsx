@@ -1,5 +1,6 @@
 import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { stopsOf } from '../../../shared/report/course-stave.ts';
+import { t } from '../../extension/words.ts';
 import { GoToLine } from '../go-to-line.tsx';
 import { Changed } from './trend-table.tsx';
 
@@ -15,12 +16,12 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
   const stops = stopsOf(foot);
   return (
     <section aria-labelledby="every-film">
-      <h2 id="every-film">Every film in numbers</h2>
-      <div class="wide-table" role="region" aria-label="Table of films" tabIndex={0}>
+      <h2 id="every-film">{t('Every film in numbers')}</h2>
+      <div class="wide-table" role="region" aria-label={t('Table of films')} tabIndex={0}>
         <table class="every-film">
           <thead>
             <tr>
-              <th scope="col">Film of</th>
+              <th scope="col">{t('Film of')}</th>
               {rows.map(({ measure, words }) => (
                 <th key={measure} scope="col">
                   {words}
@@ -53,7 +54,7 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
 function DayValue({ row: { points, changes }, day }: { readonly row: CourseRow; readonly day: number }) {
   const index = points.findLastIndex((point) => point.day === day);
   const point = points[index];
-  if (!point) return <span class="quiet">not measured</span>;
+  if (!point) return <span class="quiet">{t('not measured')}</span>;
   return (
     <>
       <span class="value">{point.text}</span>

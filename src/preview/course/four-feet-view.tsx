@@ -3,6 +3,7 @@ import { drawFourFeet } from '../../../shared/drawing/course/four-feet.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, CourseSheet } from '../../../shared/report/course-sheet.ts';
 import { fourFeetOf } from '../../../shared/report/course-stave.ts';
+import { t } from '../../extension/words.ts';
 import { usePaneWidth } from './pane-width.ts';
 
 interface FeetProps {
@@ -18,9 +19,9 @@ export function FourFeetView({ course, rows }: FeetProps) {
   if (!row) return null;
   return (
     <section aria-labelledby="four-feet">
-      <h2 id="four-feet">The same on each foot</h2>
+      <h2 id="four-feet">{t('The same on each foot')}</h2>
       <label class="which">
-        Measure{' '}
+        {t('Measure')}{' '}
         <select value={row.measure} onChange={({ currentTarget }) => setChosen(currentTarget.value)}>
           {shared.map(({ measure, words }) => (
             <option key={measure} value={measure}>

@@ -1,5 +1,6 @@
 import type { FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { grouped } from '../../../shared/report/grouped.ts';
+import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
 import { foldOnEscape } from '../layer-toggles.tsx';
 
@@ -19,7 +20,7 @@ export function MeasureChoice({ foot: { rows }, shown, isChosen }: ChoiceProps) 
     });
   return (
     <details class="choose" onKeyDown={foldOnEscape}>
-      <summary>Measures shown</summary>
+      <summary>{t('Measures shown')}</summary>
       <div class="choose-list">
         {[...grouped(rows, ({ family }) => family)].map(([family, own]) => (
           <fieldset key={family}>
@@ -34,7 +35,7 @@ export function MeasureChoice({ foot: { rows }, shown, isChosen }: ChoiceProps) 
         ))}
         {isChosen && (
           <button type="button" class="go" onClick={() => chooseCourse({ measures: null })}>
-            Show the usual ones
+            {t('Show the usual ones')}
           </button>
         )}
       </div>

@@ -1,5 +1,6 @@
 import { courseCsv } from '../../../shared/report/course-csv.ts';
 import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
+import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
 import { fileNameOf } from './file-name.ts';
 import { base64Of, drawingOf, pngOf } from './picture.ts';
@@ -13,7 +14,7 @@ interface SaveProps {
   readonly said: string | null;
 }
 
-const noCopy = 'This editor does not let a page copy pictures. Save the picture instead.';
+const noCopy = t('This editor does not let a page copy pictures. Save the picture instead.');
 
 /** What can be taken along: the stave as a picture or a drawing, the numbers as a table. */
 export function SaveRow({ foot, rows, stop, caseName, fileName, said }: SaveProps) {
@@ -23,7 +24,7 @@ export function SaveRow({ foot, rows, stop, caseName, fileName, said }: SaveProp
   const copy = async (): Promise<void> => {
     try {
       await navigator.clipboard.write([new ClipboardItem({ 'image/png': pngOf(drawing()) })]);
-      say('The picture is copied.');
+      say(t('The picture is copied.'));
     } catch {
       say(noCopy);
     }
@@ -32,15 +33,15 @@ export function SaveRow({ foot, rows, stop, caseName, fileName, said }: SaveProp
     try {
       save({ kind: 'png', name, content: await base64Of(await pngOf(drawing())) });
     } catch {
-      say('The picture could not be made. Save the drawing (SVG) instead.');
+      say(t('The picture could not be made. Save the drawing (SVG) instead.'));
     }
   };
   const ways: readonly (readonly [string, () => void])[] = [
-    ['Copy as picture', () => void copy()],
-    ['Save picture (PNG)', () => void savePng()],
-    ['Save drawing (SVG)', () => save({ kind: 'svg', name, content: drawing().svg })],
+    [t('Copy as picture'), () => void copy()],
+    [t('Save picture (PNG)'), () => void savePng()],
+    [t('Save drawing (SVG)'), () => save({ kind: 'svg', name, content: drawing().svg })],
     [
-      'Save numbers (CSV)',
+      t('Save numbers (CSV)'),
       () => save({ kind: 'csv', name, content: courseCsv([{ file: fileName, name: caseName, feet: [foot] }]) }),
     ],
   ];

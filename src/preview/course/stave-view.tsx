@@ -3,6 +3,7 @@ import { drawStave } from '../../../shared/drawing/course/stave.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { staveOf, stopsOf } from '../../../shared/report/course-stave.ts';
+import { t } from '../../extension/words.ts';
 import { nearestStop, steppedStop } from './cursor-stop.ts';
 import { usePaneWidth } from './pane-width.ts';
 
@@ -36,13 +37,13 @@ export function StaveView({ foot, rows, caseName, stop, onStop, onPress }: Stave
       class="stave"
       role="slider"
       tabIndex={0}
-      aria-label="Day with films"
+      aria-label={t('Day with films')}
       aria-orientation="horizontal"
       aria-valuemin={1}
       aria-valuemax={stops.length}
       aria-valuenow={stop + 1}
       aria-valuetext={reading(stops[stop]?.date ?? '', stops[stop]?.day ?? 0, rows)}
-      aria-description="Arrow keys move from film to film; Enter goes to the film in the text."
+      aria-description={t('Arrow keys move from film to film; Enter goes to the film in the text.')}
       onPointerMove={(event) => {
         const to = at(event);
         if (to !== stop) onStop(to);
@@ -69,7 +70,7 @@ function reading(date: string, day: number, rows: readonly CourseRow[]): string 
     const point = points[index];
     if (!point) return [];
     const change = changes.find(({ to }) => to === index);
-    return [`${words} ${point.text}${change ? `, ${change.text} ${change.real ? 'real' : 'within error'}` : ''}`];
+    return [`${words} ${point.text}${change ? `, ${change.text} ${change.real ? t('real') : t('within error')}` : ''}`];
   });
   return `${date}: ${said.join('; ')}`;
 }

@@ -1,16 +1,24 @@
 import type { ChangeSheet, CourseRow } from '../../../shared/report/course-sheet.ts';
+import { t } from '../../extension/words.ts';
+
+const heads = {
+  newest: t('Newest film'),
+  before: t('Since the film before'),
+  first: t('Since the first film'),
+  trend: t('Trend'),
+};
 
 /** What each measure came to, for those who read numbers. */
 export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
   if (rows.length === 0) return null;
   return (
     <section aria-labelledby="trends">
-      <h2 id="trends">What changed</h2>
-      <div class="wide-table" role="region" aria-label="Table of changes" tabIndex={0}>
+      <h2 id="trends">{t('What changed')}</h2>
+      <div class="wide-table" role="region" aria-label={t('Table of changes')} tabIndex={0}>
         <table class="trends">
           <thead>
             <tr>
-              {['Measure', 'Newest film', 'Since the film before', 'Since the first film', 'Trend'].map((word) => (
+              {[t('Measure'), ...Object.values(heads)].map((word) => (
                 <th scope="col">{word}</th>
               ))}
             </tr>
@@ -19,25 +27,23 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
             {rows.map(({ measure, words, points, changes, overall, trend }) => (
               <tr key={measure} data-measure={measure}>
                 <th scope="row">{words}</th>
-                <td class="value" data-label="Newest film">
+                <td class="value" data-label={heads.newest}>
                   {points.at(-1)?.text}
                 </td>
-                <td data-label="Since the film before">
+                <td data-label={heads.before}>
                   <Changed change={changes.find(({ to }) => to === points.length - 1)} />
                 </td>
-                <td data-label="Since the first film">
+                <td data-label={heads.first}>
                   <Changed change={overall ?? undefined} />
                 </td>
-                <td class="trend" data-label="Trend">
+                <td class="trend" data-label={heads.trend}>
                   {trend ? (
                     <>
                       {trend.text}{' '}
-                      <span class="quiet">
-                        {trend.interval}; by chance alone {trend.chance}
-                      </span>
+                      <span class="quiet">{t('{0}; by chance alone {1}', trend.interval, trend.chance)}</span>
                     </>
                   ) : (
-                    <span class="quiet">From the third visit on</span>
+                    <span class="quiet">{t('From the third visit on')}</span>
                   )}
                 </td>
               </tr>
@@ -46,9 +52,9 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
         </table>
       </div>
       <p class="aside">
-        After ± stands one standard deviation. A change is real where it is more than the placing of landmarks explains,
-        95 times in 100. By chance alone: how often a foot that does not change would bring its films into so clear an
-        order.
+        {t(
+          'After ± stands one standard deviation. A change is real where it is more than the placing of landmarks explains, 95 times in 100. By chance alone: how often a foot that does not change would bring its films into so clear an order.',
+        )}
       </p>
     </section>
   );
@@ -59,7 +65,7 @@ export function Changed({ change }: { readonly change: ChangeSheet | undefined }
   if (!change) return null;
   return (
     <span class="change">
-      {change.text} <em class={change.real ? 'is-real' : 'is-within'}>{change.real ? 'real' : 'within error'}</em>
+      {change.text} <em class={change.real ? 'is-real' : 'is-within'}>{change.real ? t('real') : t('within error')}</em>
     </span>
   );
 }

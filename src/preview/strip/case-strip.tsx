@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { VisitSheet } from '../../../shared/report/visit-sheet.ts';
 import type { SheetsMessage } from '../../extension/messages.ts';
+import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
 import { filmKey } from '../film-choice.ts';
 import { pictureNamed } from '../picture-of.ts';
@@ -43,7 +44,7 @@ export function CaseStrip({ message, current }: StripProps) {
   }, [card, pane]);
   if (visits.length === 0) return null;
   return (
-    <nav ref={holder} class="strip" aria-label="Visits of this case" onKeyDown={step}>
+    <nav ref={holder} class="strip" aria-label={t('Visits of this case')} onKeyDown={step}>
       <div class="strip-track" style={{ width: `${width}px` }}>
         {visits.map((visit, index) => (
           <VisitCard
@@ -96,7 +97,7 @@ function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isSt
   const found = picture === null ? undefined : pictureNamed(pictures, picture);
   const condition = [comfort, weight].filter((part) => part !== null).join(', ');
   const [film] = filmsOfVisit(sheets, visit);
-  const told = [date ?? 'no date', title, condition, ...done].filter((part) => part).join('; ');
+  const told = [date ?? t('no date'), title, condition, ...done].filter((part) => part).join('; ');
   return (
     <button
       type="button"
@@ -113,7 +114,7 @@ function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isSt
         <span class="no-picture" />
       )}
       <span class="visit-words">
-        <span class="visit-date">{date ?? 'no date'}</span>
+        <span class="visit-date">{date ?? t('no date')}</span>
         <span>{condition || title || ' '}</span>
         <span class="visit-done">{done[0]}</span>
       </span>
