@@ -1,4 +1,5 @@
 import type { PlaceEdit, PlaceResult } from '../../shared/protocol/placing.ts';
+import { t } from './words.ts';
 
 /** The document as placing sees it, so that a test can hold it. */
 export interface PlacingText {
@@ -33,7 +34,9 @@ export async function placeInText(text: PlacingText): Promise<Outcome> {
   return {
     written: false,
     says: still
-      ? 'The editor would not change the case file, so nothing was written. See whether the file may be written to.'
-      : 'The text kept changing, so nothing was written. Wait until nobody types in the case file, then place it again.',
+      ? t('The editor would not change the case file, so nothing was written. See whether the file may be written to.')
+      : t(
+          'The text kept changing, so nothing was written. Wait until nobody types in the case file, then try it again.',
+        ),
   };
 }

@@ -1,11 +1,13 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import type { PlaceResult } from '../../shared/protocol/placing.ts';
+import { t } from './words.ts';
 import type { PageMessage } from './messages.ts';
 import { placeInText, type Outcome } from './place-in-text.ts';
 import type { HistoryMessage, PlacedMessage, PlaceMessage } from './placing-messages.ts';
 
-const notShown = 'Another case file is shown now, so nothing was written. Go back to the film and try it again.';
+const notShown = (): string =>
+  t('Another case file is shown now, so nothing was written. Go back to the film and try it again.');
 
 /** Writes into the case file what is placed on the page, one undo step for each wish, one wish after the other. */
 export class PlacingHost {
@@ -50,7 +52,7 @@ export class PlacingHost {
     ask: (open: vscode.Uri, version: number) => Promise<PlaceResult>,
   ): Promise<Outcome> {
     // The page writes into the case it shows, and into nothing else.
-    if (document?.uri.toString() !== uri) return { written: false, says: notShown };
+    if (document?.uri.toString() !== uri) return { written: false, says: notShown() };
     try {
       // The editor lets go of a text that no tab shows.
       const open = document.isClosed ? await vscode.workspace.openTextDocument(document.uri) : document;
@@ -61,7 +63,10 @@ export class PlacingHost {
       });
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      const says = `Nothing was written: the language server gave no answer (${why}). Run “Ungula: Restart language server”, then try it again.`;
+      const says = t(
+        'Nothing was written: the language server gave no answer ({0}). Run “Ungula: Restart language server”, then try it again.',
+        why,
+      );
       return { written: false, says };
     }
   }

@@ -1,6 +1,7 @@
 import { measureChoices, restsOn } from '../../../shared/report/about-measures.ts';
 import type { FilmSheet, MeasureRow } from '../../../shared/report/film-sheet.ts';
 import { measuresWanted, wantedIn } from '../../../shared/report/what-to-place.ts';
+import { t } from '../../extension/words.ts';
 
 interface TableProps {
   readonly live: FilmSheet;
@@ -15,7 +16,7 @@ export function WantedTable({ live, wanted, told }: TableProps) {
   const words = new Map(measureChoices(live).map((one) => [one.name, one.words]));
   return (
     <section aria-labelledby="live-measures">
-      <h2 id="live-measures">Measures</h2>
+      <h2 id="live-measures">{t('Measures')}</h2>
       <LiveRows
         rows={names.map((name) => {
           const row = live.rows.find(({ measure }) => measure === name);
@@ -34,7 +35,7 @@ export function OtherTable({ live, wanted, told }: TableProps) {
   if (rows.length === 0) return null;
   return (
     <section aria-labelledby="other-measures">
-      <h2 id="other-measures">Measured besides</h2>
+      <h2 id="other-measures">{t('Measured besides')}</h2>
       <LiveRows rows={rows} told={told} />
     </section>
   );

@@ -1,3 +1,4 @@
+import { t } from '../../extension/words.ts';
 import type { PictureFound } from '../picture-of.ts';
 
 interface ButtonProps {
@@ -10,7 +11,7 @@ export function PlaceButton({ found: { picture }, onPlace }: ButtonProps) {
   if (!picture) return null;
   return (
     <button type="button" class="place-button" onClick={onPlace}>
-      Place landmarks
+      {t('Place landmarks')}
     </button>
   );
 }

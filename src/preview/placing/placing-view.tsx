@@ -1,5 +1,6 @@
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { t } from '../../extension/words.ts';
 import { landmarkOn } from '../film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';
@@ -36,14 +37,14 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
       <header class="placing-head">
         <h1>{sheet.title}</h1>
         <div class="placing-do">
-          <button type="button" title="Ctrl+Z" onClick={() => model.history('undo')}>
-            Undo
+          <button type="button" title={t('Ctrl+Z')} onClick={() => model.history('undo')}>
+            {t('Undo')}
           </button>
-          <button type="button" title="Ctrl+Shift+Z" onClick={() => model.history('redo')}>
-            Redo
+          <button type="button" title={t('Ctrl+Shift+Z')} onClick={() => model.history('redo')}>
+            {t('Redo')}
           </button>
-          <button type="button" class="placing-done" title="Escape" onClick={() => model.done()}>
-            Done
+          <button type="button" class="placing-done" title={t('Escape')} onClick={() => model.done()}>
+            {t('Done')}
           </button>
         </div>
         {says !== null && (
@@ -60,14 +61,14 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
             show={(on) =>
               on.show({ live, sheet, href: picture.href, picture, drawing, cursor: landmarkOn(sheet, line) })
             }
-            label={`${sheet.title}. ${stageHelp}`}
+            label={`${sheet.title}. ${stageHelp()}`}
           />
         ) : (
-          <div class="stage is-empty">{found.wait ? '' : 'There is no picture to place on yet.'}</div>
+          <div class="stage is-empty">{found.wait ? '' : t('There is no picture to place on yet.')}</div>
         )}
         {picture && <StageTools model={model} sheet={sheet} stage={() => stage.current} drawing={drawing} />}
       </div>
-      <aside class="walk" aria-label="What to place">
+      <aside class="walk" aria-label={t('What to place')}>
         <WalkCard model={model} sheet={sheet} live={live} stage={() => stage.current} />
         <div class="walk-rest">
           <WantedSets model={model} sheet={sheet} />
@@ -80,8 +81,10 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
   );
 }
 
-const stageHelp =
-  'Arrow keys move the picture, plus and minus bring it closer and further, 0 shows the whole. Enter places at the cross in the middle. Tab goes through what is placed; there the arrow keys move it, Delete takes it away.';
+const stageHelp = (): string =>
+  t(
+    'Arrow keys move the picture, plus and minus bring it closer and further, 0 shows the whole. Enter places at the cross in the middle. Tab goes through what is placed; there the arrow keys move it, Delete takes it away.',
+  );
 
 /** Undo and redo are the editor's; Escape ends what is begun, then placing. */
 function pressed(event: KeyboardEvent, model: PlacingModel): void {

@@ -1,3 +1,4 @@
+import { t } from '../../extension/words.ts';
 import type { Handle } from './handles.ts';
 import { shape } from './shapes.ts';
 import type { Place } from './view.ts';
@@ -25,7 +26,7 @@ export class StageMarks {
   readonly #lineHalo = shape('path', { class: 'help-halo' });
   readonly #circle = shape('circle', { class: 'help' });
   readonly #circleHalo = shape('circle', { class: 'help-halo' });
-  readonly #centre = spot('centre', 'Centre of the circle');
+  readonly #centre = spot('centre', t('Centre of the circle'));
   readonly #edge = shape('circle', { class: 'edge-found', r: 5 });
 
   constructor() {
@@ -82,7 +83,7 @@ export class StageMarks {
 
   #showRim(points: readonly Place[], canMove: boolean): void {
     points.forEach((at, index) => {
-      const mark = (this.#rim[index] ??= spot('rim', `Point ${index + 1} on the edge`));
+      const mark = (this.#rim[index] ??= spot('rim', t('Point {0} on the edge', index + 1)));
       lay(mark, at);
       if (canMove) mark.setAttribute('data-rim', String(index));
       else mark.removeAttribute('data-rim');

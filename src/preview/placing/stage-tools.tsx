@@ -1,4 +1,5 @@
 import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
+import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
 import { Toggle } from '../toggles.tsx';
 import { evenLight, type PlacingModel } from './placing-model.ts';
@@ -30,41 +31,41 @@ export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsP
   );
   const isEven = light.brightness === 1 && light.contrast === 1 && !light.inverted;
   return (
-    <div class="stage-tools" role="group" aria-label="How the picture is looked at">
+    <div class="stage-tools" role="group" aria-label={t('How the picture is looked at')}>
       <span class="stage-sight">
         <button type="button" title="+" onClick={() => stage()?.zoom(1.25)}>
-          Closer
+          {t('Closer')}
         </button>
         <button type="button" title="−" onClick={() => stage()?.zoom(0.8)}>
-          Further
+          {t('Further')}
         </button>
         <button type="button" title="0" onClick={() => stage()?.look(null)}>
-          Whole picture
+          {t('Whole picture')}
         </button>
       </span>
       <span class="stage-light">
-        {slider('brightness', 'Brightness', 0.4, 4)}
-        {slider('contrast', 'Contrast', 0.4, 3)}
+        {slider('brightness', t('Brightness'), 0.4, 4)}
+        {slider('contrast', t('Contrast'), 0.4, 3)}
         {!isEven && (
           <button type="button" onClick={() => model.setLight(picture, evenLight)}>
-            As it is
+            {t('As it is')}
           </button>
         )}
       </span>
       <span class="toggles">
         <Toggle pressed={light.inverted} onPress={() => model.setLight(picture, { inverted: !light.inverted })}>
-          Inverted
+          {t('Inverted')}
         </Toggle>
         <Toggle pressed={drawing} onPress={() => toggle('drawing')}>
-          Drawing
+          {t('Drawing')}
         </Toggle>
         <Toggle pressed={model.state.snaps} onPress={() => model.toggleSnap()}>
-          Take the nearest edge
+          {t('Take the nearest edge')}
         </Toggle>
       </span>
       {model.state.snaps && model.edgesBarred && (
         <p class="stage-says">
-          The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.
+          {t('The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.')}
         </p>
       )}
     </div>

@@ -2,6 +2,7 @@ import { stageLines } from '../../../shared/drawing/stage-lines.ts';
 import { restsOn } from '../../../shared/report/about-measures.ts';
 import type { FilmSheet, MeasureRow, XY } from '../../../shared/report/film-sheet.ts';
 import { jointCentre } from '../../../shared/report/joint-centre.ts';
+import { t } from '../../extension/words.ts';
 import type { Sight } from '../../extension/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
@@ -40,7 +41,7 @@ export class Stage {
     class: 'stage-ink',
     'aria-hidden': 'false',
     role: 'group',
-    'aria-label': 'Places on the film',
+    'aria-label': t('Places on the film'),
   });
   readonly #drawn = shape('g', { class: 'drawn' });
   readonly #labels = shape('g', { class: 'stage-labels', 'aria-hidden': 'true' });

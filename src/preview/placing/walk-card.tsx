@@ -4,6 +4,7 @@ import { jointCentre } from '../../../shared/report/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/report/landmark-names.ts';
 import { spotPlate } from '../../../shared/report/spot-plate.ts';
 import { isPlaced, type Step } from '../../../shared/report/what-to-place.ts';
+import { t } from '../../extension/words.ts';
 import { Toggle } from '../toggles.tsx';
 import { isOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
@@ -26,15 +27,15 @@ export function WalkCard({ model, sheet, live, stage }: CardProps) {
   if (!step)
     return (
       <section class="walk-card" aria-live="polite">
-        <h2>{done === steps.length ? 'All that is wanted is placed' : 'Nothing is left but what was skipped'}</h2>
+        <h2>{done === steps.length ? t('All that is wanted is placed') : t('Nothing is left but what was skipped')}</h2>
         <p>
           {done === steps.length
-            ? 'Pick a place to move it, choose more below, or end with Done.'
-            : 'Choose one in the list to place it after all, or end with Done.'}
+            ? t('Pick a place to move it, choose more below, or end with Done.')
+            : t('Choose one in the list to place it after all, or end with Done.')}
         </p>
         <p class="walk-do">
           <button type="button" onClick={back}>
-            Back
+            {t('Back')}
           </button>
         </p>
       </section>
@@ -55,7 +56,7 @@ export function WalkCard({ model, sheet, live, stage }: CardProps) {
                 stage()?.focus();
               }}
             >
-              Find the centre by three points on its edge
+              {t('Find the centre by three points on its edge')}
             </Toggle>
           </p>
         )}
@@ -63,11 +64,11 @@ export function WalkCard({ model, sheet, live, stage }: CardProps) {
         <p class="walk-do">
           {steps[0]?.key !== step.key && (
             <button type="button" onClick={back}>
-              Back
+              {t('Back')}
             </button>
           )}
           <button type="button" onClick={() => model.skip(live)}>
-            {isPlaced(step, live) ? 'Next' : 'Skip'}
+            {isPlaced(step, live) ? t('Next') : t('Skip')}
           </button>
           {model.rim?.length === 3 && (
             <button
@@ -78,12 +79,10 @@ export function WalkCard({ model, sheet, live, stage }: CardProps) {
                 stage()?.focus();
               }}
             >
-              Take this centre
+              {t('Take this centre')}
             </button>
           )}
-          <span class="walk-count">
-            {done} of {steps.length} placed
-          </span>
+          <span class="walk-count">{t('{0} of {1} placed', done, steps.length)}</span>
         </p>
       </div>
     </section>
@@ -95,27 +94,31 @@ function howTo(model: PlacingModel, step: Step, live: FilmSheet): string {
     const found = jointCentre(model.rim);
     return 'says' in found
       ? found.says
-      : 'The centre is found. Take it with Enter or a click on it, or move one of the three points.';
+      : t('The centre is found. Take it with Enter or a click on it, or move one of the three points.');
   }
   if (step.key === 'scale' || step.key === 'ground')
-    return model.first ? 'Now the other end.' : 'Click one end, then the other, or draw from one to the other.';
+    return model.first ? t('Now the other end.') : t('Click one end, then the other, or draw from one to the other.');
   return isPlaced(step, live)
-    ? `It is placed. A click on the ${live.kind} places it anew.`
-    : `Click the place on the ${live.kind}.`;
+    ? live.kind === 'film'
+      ? t('It is placed. A click on the film places it anew.')
+      : t('It is placed. A click on the photo places it anew.')
+    : live.kind === 'film'
+      ? t('Click the place on the film.')
+      : t('Click the place on the photo.');
 }
 
 /** What was picked: the place can be moved or taken away. */
 function PickedCard({ model, sheet, live, stage }: CardProps) {
   const key = model.selected ?? '';
   const step = isOf(key, 'ground') ? 'ground' : isOf(key, 'scale') ? 'scale' : key;
-  const name = step === 'ground' ? 'Ground line' : step === 'scale' ? 'Scale marker' : nameOfLandmark(key);
+  const name = step === 'ground' ? t('Ground line') : step === 'scale' ? t('Scale marker') : nameOfLandmark(key);
   const at = model.handle(sheet)?.at;
   return (
     <section class="walk-card" aria-live="polite">
       <Spot step={{ key: step, name }} live={live} />
       <div class="walk-words">
         <h2>{name}</h2>
-        <p>Drag it, or move it with the arrow keys: a pixel at a time, ten with Shift, a tenth with Alt.</p>
+        <p>{t('Drag it, or move it with the arrow keys: a pixel at a time, ten with Shift, a tenth with Alt.')}</p>
         {at && (
           <p class="walk-how">
             <code>
@@ -133,17 +136,17 @@ function PickedCard({ model, sheet, live, stage }: CardProps) {
               stage()?.focus();
             }}
           >
-            Let go
+            {t('Let go')}
           </button>
           <button
             type="button"
-            title="Delete"
+            title={t('Delete')}
             onClick={() => {
               model.remove(sheet);
               stage()?.focus();
             }}
           >
-            Take away
+            {t('Take away')}
           </button>
         </p>
       </div>
@@ -153,7 +156,7 @@ function PickedCard({ model, sheet, live, stage }: CardProps) {
 
 function Spot({ step: { key, name }, live }: { readonly step: Pick<Step, 'key' | 'name'>; readonly live: FilmSheet }) {
   const { whole, near } = spotPlate(live.view, key, toeRight(live));
-  const label = `Where it lies: ${name}`;
+  const label = t('Where it lies: {0}', name);
   // Our own drawing: nothing in it comes from the text.
   return (
     <figure class="spot-plate" role="img" aria-label={label}>
@@ -191,7 +194,7 @@ function MarkerLength({
   return (
     <p class="marker-length">
       <label>
-        Length of the marker{' '}
+        {t('Length of the marker')}{' '}
         <input
           ref={field}
           type="number"
@@ -201,7 +204,7 @@ function MarkerLength({
           value={known}
           onChange={() => model.setMarker(sheet, Number(field.current?.value))}
         />{' '}
-        mm
+        {t('mm')}
       </label>
     </p>
   );

@@ -1,5 +1,6 @@
 import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
 import { isPlaced } from '../../../shared/report/what-to-place.ts';
+import { t } from '../../extension/words.ts';
 import { handlesOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
 import type { Stage } from './stage.ts';
@@ -10,6 +11,8 @@ interface ListProps {
   readonly live: FilmSheet;
   stage(): Stage | null;
 }
+
+const stateWords = { placed: t('placed'), skipped: t('skipped'), open: t('open') } as const;
 
 /** Every place that what is wanted takes, in the order in which one goes round the foot. */
 export function WalkList({ model, sheet, live, stage }: ListProps) {
@@ -26,7 +29,7 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
   };
   return (
     <section aria-labelledby="round">
-      <h2 id="round">Round the foot</h2>
+      <h2 id="round">{t('Round the foot')}</h2>
       <ol class="walk-list">
         {steps.map((step) => {
           const placed = isPlaced(step, live);
@@ -39,7 +42,7 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
                 onClick={() => choose(step.key, placed)}
               >
                 {step.name}
-                <span class={state === 'open' ? 'unseen' : 'walk-state'}>{state}</span>
+                <span class={state === 'open' ? 'unseen' : 'walk-state'}>{stateWords[state]}</span>
               </button>
             </li>
           );

@@ -1,6 +1,7 @@
 import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
 import { setsFor, wantedIn } from '../../../shared/report/what-to-place.ts';
 import { measureChoices } from '../../../shared/report/about-measures.ts';
+import { t } from '../../extension/words.ts';
 import { Toggle } from '../toggles.tsx';
 import type { PlacingModel } from './placing-model.ts';
 
@@ -20,14 +21,14 @@ export function WantedSets({ model, sheet }: { readonly model: PlacingModel; rea
   return (
     <details class="wanted">
       <summary>
-        Wanted: <em>{words.join(', ')}</em>
+        {t('Wanted:')} <em>{words.join(', ')}</em>
       </summary>
-      <div class="toggles" role="group" aria-label="Sets of measures">
+      <div class="toggles" role="group" aria-label={t('Sets of measures')}>
         {sets.map(({ name }) => toggle(name, capital(name)))}
       </div>
       <details>
-        <summary>Single measures</summary>
-        <div class="toggles" role="group" aria-label="Single measures">
+        <summary>{t('Single measures')}</summary>
+        <div class="toggles" role="group" aria-label={t('Single measures')}>
           {measureChoices(sheet).map(({ name, words }) => toggle(name, capital(words)))}
         </div>
       </details>
