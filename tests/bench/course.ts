@@ -3,6 +3,8 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { dateOfDay, dayNumber } from '../../shared/notation/dates.ts';
 import { courseSheet } from '../../shared/report/course-sheet.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { yardsticksIn } from '../../shared/report/yardsticks.ts';
+import type { PageState, SheetsMessage } from '../../src/extension/messages.ts';
 import { visitSheets } from '../../shared/report/visit-sheet.ts';
 import { courseText, turn, wing } from '../unit/course-text.ts';
 import { mockedPage } from './mocked-page.ts';
@@ -27,21 +29,25 @@ const inspections = [0, 0.3].map((shift) => inspect(caseOf(shift)));
 const [first] = inspections;
 if (!first) throw new Error('there is no case');
 const courses = inspections.map((inspection) => ({ type: 'course', uri, ...courseSheet(inspection) }));
-const sheets = {
+const sheets: SheetsMessage = {
   type: 'sheets',
   uri,
   fileName: 'case.hoof',
   caseName: 'Test',
+  animal: first.study.animal,
   version: 1,
   sheets: filmSheets(first),
   visits: visitSheets(first),
+  yardsticks: yardsticksIn(first.study),
   pictures: {},
   cursor: 0,
 };
-const kept = {
+const kept: PageState = {
   uri,
   film: null,
   cut: null,
+  over: null,
+  hidden: [],
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
   view: 'course',
