@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { chromium, type Browser, type FrameLocator, type Locator, type Page } from 'playwright-core';
-import { eventually, within } from './checks.ts';
+import { eventually, expectThat, within } from './checks.ts';
 
 export const CHROMIUM_ARGS = [
   '--no-sandbox',
@@ -265,10 +265,14 @@ export class Workbench {
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
+  /** The one that the last command used may be going away still, and nothing can be typed into it: then once more. */
   async #palette(): Promise<Locator> {
-    await this.page.keyboard.press('F1');
-    const input = this.page.locator('.quick-input-box input');
-    await input.waitFor();
+    const input = this.page.locator('.quick-input-widget:not([inert]) .quick-input-box input');
+    await eventually(20, async () => {
+      await this.page.keyboard.press('F1');
+      await input.waitFor({ timeout: 3000 });
+      expectThat(await input.isEditable({ timeout: 1000 }), 'nothing can be typed into the palette');
+    });
     return input;
   }
 
