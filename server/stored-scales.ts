@@ -1,5 +1,6 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { StoredScale } from '../shared/measures/take.ts';
+import { wholeBytes } from '../shared/picture/byte-source.ts';
 import { storedScale } from '../shared/picture/stored-scale.ts';
 import type { StoredScales } from '../shared/trim/study.ts';
 import type { ReadBytes } from './files.ts';
@@ -74,7 +75,7 @@ export class StoredScaleBook {
   private async found(uri: string, path: string): Promise<StoredScale | null> {
     const bytes = await this.read(uri).catch(() => undefined);
     if (bytes === undefined) return null;
-    return bytes ? storedScale(bytes, path) : { lack: `The picture ${path} is not there.` };
+    return bytes ? storedScale(wholeBytes(bytes), path) : { lack: `The picture ${path} is not there.` };
   }
 
   private news(): void {

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve } from 'node:path';
 import type { StoredScale } from '../../shared/measures/take.ts';
-import { storedScale } from '../../shared/picture/stored-scale.ts';
+import { storedScaleInMemory } from '../../shared/picture/stored-scale.ts';
 import type { ReportPicture } from '../../shared/report/page.ts';
 import type { StoredScales } from '../../shared/trim/study.ts';
 
@@ -22,7 +22,7 @@ function readScale(caseFile: string, path: string): StoredScale {
   const place = placeOf(caseFile, path);
   if (place === null) return { lack: outside(path) };
   try {
-    return storedScale(readFileSync(place), path);
+    return storedScaleInMemory(readFileSync(place), path);
   } catch {
     return { lack: absent(path) };
   }
