@@ -14,6 +14,7 @@ import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { storedScaleInMemory } from '../../shared/picture/stored-scale.ts';
 import { greyPng } from '../host/made-pictures.ts';
 import { dicomFile, encapsulated, joined, pictureFile, syntaxes, type Element } from './picture-dicom-writer.ts';
+import { encodedFrame } from './picture-frame-encoders.ts';
 import { tiffFile } from './picture-tiff-writer.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'ungula-hostile-'));
@@ -119,6 +120,22 @@ describe('a DICOM header made to fill the memory is refused within 64 MB of obje
       readPictureInMemory(pictureFile(syntaxes.explicit, { width: 4, height: 4, more }, new Uint8Array(32))),
     ).toMatchObject({ width: 4, problem: null, spacing: { mmPerPx: 0.15 } });
   });
+});
+
+it('a JPEG in thousands of scans, each a walk over the whole picture, is refused', async () => {
+  const frame = await encodedFrame('jpeg', { width: 24, height: 16, bitsStored: 8, values: new Uint8Array(24 * 16) });
+  const start = Buffer.from(frame).indexOf(Uint8Array.of(0xff, 0xda));
+  const end = Buffer.from(frame).lastIndexOf(Uint8Array.of(0xff, 0xd9));
+  const scan = frame.subarray(start, end);
+  const withScans = (scans: number): Uint8Array =>
+    pictureFile(
+      '1.2.840.10008.1.2.4.50',
+      { width: 24, height: 16, bitsAllocated: 8 },
+      encapsulated([joined([frame.subarray(0, start), repeated(scan, scans), frame.subarray(end)])]),
+      'OB',
+    );
+  expect((await decodeDicom(withScans(1))).problem).toBeNull();
+  expect((await decodeDicom(withScans(5000))).problem).toMatch(/more scans than any writer makes/);
 });
 
 describe('a TIFF file whose header asks for more than the file is', () => {
