@@ -12,6 +12,7 @@ import type { Orientation } from '../../shared/picture/picture-size.ts';
 import { rasterPng } from '../../shared/picture/raster-png.ts';
 import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { showable } from '../../shared/picture/shown-picture.ts';
+import { unpackedPackage } from '../host/debian-package.ts';
 import { onPath } from '../host/debian.ts';
 import { joined } from './picture-dicom-writer.ts';
 
@@ -92,15 +93,30 @@ function pixels(kind: Kind, bytes: Uint8Array): unknown {
 const harmless =
   /^(?:ExifTool|File:(?:File|Directory|MIME|Image|Encoding|BitsPer|Color|YCbCr|Exif)|JFIF:|Composite:(?:ImageSize|Megapixels)|ICC_Profile:|ICC-header:|PNG:(?:ImageWidth|ImageHeight|BitDepth|ColorType|Compression|Filter|Interlace|ProfileName|Transparency|AnimationFrames|AnimationPlays|Gamma|SRGBRendering)|RIFF:(?:ImageWidth|ImageHeight|WebP_Flags|AlphaP|AlphaF|AlphaC|VP8Version|Horizontal|Vertical|Animation|BackgroundColor|FrameCount|Duration)|GIF:(?:GIFVersion|HasColorMap|ColorRes|BitsPer|Background|Image|FrameCount|Duration|Animation)|EXIF:Orientation|SourceFile)/;
 
-const exiftool = onPath(['exiftool']);
-const withoutExiftool = 'not run: exiftool is not there (Debian: libimage-exiftool-perl)';
+/** Debian's exiftool: the one that is installed, else its package unpacked beside; a sentence where there is neither. */
+function findExiftool(): readonly [string, ...string[]] | string {
+  const installed = onPath(['exiftool']);
+  if (installed !== null) return [installed];
+  const { folder: files, why } = unpackedPackage('libimage-exiftool-perl');
+  if (files === null) return `not run: ${why}`;
+  const command = ['perl', '-I', join(files, 'usr/share/perl5'), join(files, 'usr/bin/exiftool')] as const;
+  try {
+    execFileSync(command[0], [...command.slice(1), '-ver'], { stdio: 'ignore' });
+    return command;
+  } catch {
+    return 'not run: exiftool needs a whole Perl, which is not there';
+  }
+}
+
+const exiftool = findExiftool();
 
 /** Every tag that Debian's exiftool finds, by group and name. */
 function tagsOf(bytes: Uint8Array, name: string): Record<string, string> {
   const path = join(folder, name);
   writeFileSync(path, bytes);
+  const [program = '', ...before] = exiftool;
   const [told] = JSON.parse(
-    execFileSync(exiftool ?? '', ['-j', '-a', '-u', '-U', '-ee', '-G', path], { encoding: 'utf8' }),
+    execFileSync(program, [...before, '-j', '-a', '-u', '-U', '-ee', '-G', path], { encoding: 'utf8' }),
   ) as Record<string, string>[];
   return told ?? {};
 }
@@ -152,7 +168,7 @@ describe('a picture that is passed on loses what a phone wrote into it', () => {
   it.for(pictures)(
     '%s, %s: exiftool finds the picture and its orientation, and nothing else',
     ([kind, name], context) => {
-      context.skip(exiftool === null, withoutExiftool);
+      context.skip(typeof exiftool === 'string', String(exiftool));
       const given = Object.keys(tagsOf(file(name), name));
       expect(given.filter((tag) => !harmless.test(tag)).length).toBeGreaterThan(0);
       const told = tagsOf(bareOf(kind, name), `bare-${name}`);
@@ -181,7 +197,7 @@ describe('a picture that is passed on loses what a phone wrote into it', () => {
   });
 
   it('a picture made of a DICOM or TIFF file tells nothing but its pixels', (context) => {
-    context.skip(exiftool === null, withoutExiftool);
+    context.skip(typeof exiftool === 'string', String(exiftool));
     const told = tagsOf(rasterPng({ width: 2, height: 2, channels: 1, data: new Uint8Array(4) }), 'raster.png');
     expect(Object.keys(told).filter((tag) => !harmless.test(tag))).toEqual([]);
   });
