@@ -14,8 +14,8 @@ import {
   type FileHandle,
 } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { onExit } from 'signal-exit';
 import { Problem, reason } from './problem.ts';
+import { whenEnded } from './when-ended.ts';
 
 /** What is being written has a name of this form until it is whole; nobody can guess it. */
 const unfinished = /^\.ungula-[0-9a-f]{32}\.part$/;
@@ -84,17 +84,17 @@ async function mayBeReplaced(path: string, is: Stats): Promise<void> {
 
 async function replace({ path, is }: Target, text: string, expected: string | undefined): Promise<void> {
   const beside = join(dirname(path), nameOfUnfinished());
-  // The program is being ended by a signal: there is time for this one call only.
-  const forget = onExit(() => {
+  // `wx` makes the file and follows no link. Nobody else reads it before it has the file's own mode.
+  const file = await open(beside, 'wx', is ? 0o600 : 0o666);
+  // Where a signal ends the program there is time for this one call only.
+  const forget = whenEnded(() => {
     try {
       unlinkSync(beside);
     } catch {
-      // Not begun, or in its place already.
+      // In its place already.
     }
   });
   try {
-    // `wx` makes the file and follows no link. Nobody else reads it before it has the file's own mode.
-    const file = await open(beside, 'wx', is ? 0o600 : 0o666);
     try {
       await file.writeFile(text);
       if (is) await keepOwnerAndMode(file, is);
