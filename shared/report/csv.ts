@@ -11,7 +11,7 @@ export function csv<C extends string>(
 }
 
 /** What a spreadsheet would take for a formula, in its full-width forms too. */
-const formula = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|^[\t\r]/;
+const formula = /^[\s"]*[=+\-@\uff1d\uff0b\uff0d\uff20]|^[\t\r]/;
 
 /**
  * The same behind what separates cells for a reader that expects `;` or tabs. Such a reader sees quotes only where a cell

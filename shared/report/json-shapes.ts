@@ -124,9 +124,7 @@ const measureCourse = z.strictObject({
       late: z.nullable(date),
     }),
   ),
-  changes: z.array(
-    z.strictObject({ from: date, to: date, difference: z.number(), sd: z.number(), real: z.boolean() }),
-  ),
+  changes: z.array(z.strictObject({ from: date, to: date, difference: z.number(), sd: z.number(), real: z.boolean() })),
 });
 
 const course = z.strictObject({

@@ -88,16 +88,14 @@ function joined(args: readonly string[], options: ReturnType<typeof optionsOf>):
   return done;
 }
 
-/** What can be made out of arguments that are unusable. */
+/** What can be made out of arguments that are unusable: whether JSON was asked for, and of which files. */
 function looseArguments(command: Command, given: readonly string[]): { json: boolean; files: readonly string[] } {
   const options = optionsOf(command);
-  const { values, positionals } = parseArgs({
-    args: joined(given, options),
-    options,
-    allowPositionals: true,
-    strict: false,
-  });
-  return { json: values['format'] === 'json', files: positionals };
+  const args = joined(given, options);
+  const at = args.findIndex((arg, i) => arg === '--format=json' || (arg === '--format' && args[i + 1] === 'json'));
+  if (at < 0) return { json: false, files: [] };
+  args.splice(at, args[at] === '--format' ? 2 : 1);
+  return { json: true, files: parseArgs({ args, options, allowPositionals: true, strict: false }).positionals };
 }
 
 function help(): string {

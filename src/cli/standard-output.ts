@@ -55,5 +55,5 @@ function isFile(): boolean {
 
 function writeAll(text: string): void {
   const bytes = Buffer.from(text);
-  for (let done = 0; done < bytes.length; ) done += writeSync(1, bytes, done);
+  for (let done = 0; done < bytes.length;) done += writeSync(1, bytes, done);
 }

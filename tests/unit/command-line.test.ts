@@ -96,7 +96,12 @@ describe('check', () => {
 
   it('gives JSON as other programs rely on', async () => {
     const { out } = await run('check', '--format', 'json', join(folder, 'deep', 'er', 'bad.hoof'));
-    expect(jsonShapes.check.parse(JSON.parse(out)).findings[0]).toMatchObject({ line: 3, column: 10, endLine: 3, endColumn: 13 });
+    expect(jsonShapes.check.parse(JSON.parse(out)).findings[0]).toMatchObject({
+      line: 3,
+      column: 10,
+      endLine: 3,
+      endColumn: 13,
+    });
   });
 });
 

@@ -1,20 +1,11 @@
-import {
-  chmodSync,
-  chownSync,
-  linkSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
-import { spawnSync } from 'node:child_process';
+import { chmodSync, linkSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { commandLine } from '../../src/cli/command-line.ts';
-import { asRoot, nobody, Program } from './command-line-program.ts';
+import type { PlannedJson } from '../../shared/report/json-shapes.ts';
+import { Program } from './command-line-program.ts';
+import { dicomFile, syntaxes } from './picture-dicom-writer.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
 vi.mock('../../shared/findings/inspect.ts', async (original) => {
@@ -139,6 +130,23 @@ describe('control characters are shown and not sent', () => {
     expect((await run('report', at(name), '-o', at(`${evil}.html`))).out).toBe(`${at(`${seen}.html`)}\n`);
   });
 
+  it('from what a DICOM file says', async () => {
+    writeFileSync(at('a.hoof'), caseText(filmText({}, { header: 'film LF lateral "x.dcm"', scale: 'scale dicom' })));
+    writeFileSync(
+      at('x.dcm'),
+      dicomFile(syntaxes.explicit, [
+        { tag: '00080060', vr: 'CS', value: 'DX' },
+        { tag: '00280010', vr: 'US', value: [4] },
+        { tag: '00280011', vr: 'US', value: [4] },
+        { tag: '00280030', vr: 'DS', value: '\u001b[31m\u0007' },
+      ]),
+    );
+    const { out } = await run('check', at('a.hoof'));
+    expect(out).toContain('frame/no-scale');
+    expect(out).not.toMatch(sent);
+    expect((await run('check', '--format', 'json', at('a.hoof'))).out).not.toMatch(sent);
+  });
+
   it('from arguments', async () => {
     for (const args of [[evil], ['check', '--format', evil, 'x'], ['check', `--${evil}`, 'x']])
       expect((await run(...args)).err.join('\n')).not.toMatch(sent);
@@ -201,7 +209,7 @@ describe('one file', () => {
     expect(twice).toEqual({ status: 0, out: `${at('a.hoof')}\n`, err: [] });
   });
 
-  it('under two hard links is two files: whoever writes one of them may part them', async () => {
+  it('under two hard links is two files, as it is for whoever edits one of them', async () => {
     writeFileSync(at('a.hoof'), `${bad}  code EX07\n`);
     linkSync(at('a.hoof'), at('b.hoof'));
     expect((await run('check', at('a.hoof'), at('b.hoof'))).out).toContain('case/same-code');
@@ -251,16 +259,19 @@ describe('arguments', () => {
   const juniper = join(import.meta.dirname, '..', '..', 'examples', 'juniper.hoof');
   const plan = (...args: string[]) => run('plan', juniper, '--foot', 'LF', ...args);
 
-  it.each(['heel', 'toe', 'back'].flatMap((name) => ['-5', 'Infinity', '1e308', '9'.repeat(400), 'five', '', '61', '1,5', '0x10', 'NaN', '.5'].map((value) => [name, value] as const)))(
-    '--%s %j is refused in a line',
-    async (name, value) => {
-      const { status, out, err } = await plan(`--${name}`, value);
-      expect([status, out]).toEqual([2, '']);
-      expect(err).toEqual([
-        `--${name} takes a number from 0 to 60 mm, such as 5.5; not ${value === '' ? 'nothing' : value}`,
-      ]);
-    },
-  );
+  it.each(
+    ['heel', 'toe', 'back'].flatMap((name) =>
+      ['-5', 'Infinity', '1e308', '9'.repeat(400), 'five', '', '61', '1,5', '0x10', 'NaN', '.5'].map(
+        (value) => [name, value] as const,
+      ),
+    ),
+  )('--%s %j is refused in a line', async (name, value) => {
+    const { status, out, err } = await plan(`--${name}`, value);
+    expect([status, out]).toEqual([2, '']);
+    expect(err).toEqual([
+      `--${name} takes a number from 0 to 60 mm, such as 5.5; not ${value === '' ? 'nothing' : value}`,
+    ]);
+  });
 
   it.each(['-1', '0', '1e3', '53', 'four', ''])('--weeks %j is refused in a line', async (value) => {
     const { status, err } = await plan('--to', 'most', '--weeks', value);
@@ -296,13 +307,14 @@ describe('arguments', () => {
         'ungula-reference': 1,
         name: 'Own',
         source: { cite: 'our films' },
-        bands: [{ measure: 'palmar-angle', low: 12, severity: 'error' }],
+        bands: [{ measure: 'palmar-angle', low: 8, severity: 'error' }],
       }),
     );
-    const usual = await plan('--to', 'sole-plane');
-    const own = await plan('--to', 'sole-plane', '--reference', at('own.json'));
-    expect(own.err).toEqual([]);
-    expect(own.out).not.toBe(usual.out);
+    const most = ['--to', 'most', '--format', 'json'];
+    const usual = JSON.parse((await plan(...most)).out) as PlannedJson;
+    expect(usual.stages[0]?.predicted['palmar-angle']?.value).toBeLessThan(8);
+    const { status, out } = await plan(...most, '--reference', at('own.json'));
+    expect([status, JSON.parse(out)]).toMatchObject([1, { stages: [], stoppedBy: ['trim/palmar-angle'] }]);
     expect((await plan('--to', 'most', '--reference', at('none.json'))).err).toEqual([
       `${at('none.json')}: no such file or folder`,
     ]);
