@@ -135,8 +135,8 @@ describe('plan', () => {
   });
 });
 
-it.each([...jsonSchemas()])('%s is what the program prints by', (path, text) => {
-  expect(readFileSync(path, 'utf8'), 'run npm run build').toBe(text);
+it('the schemas that ship are those that the program prints by', () => {
+  for (const [path, text] of jsonSchemas()) expect(readFileSync(path, 'utf8'), 'run npm run build').toBe(text);
 });
 
 it('a schema lets an answer of a later version say more, and no answer say less', () => {
