@@ -1,4 +1,6 @@
 import { decimal } from '../notation/decimal.ts';
+import { outside, sayRange } from '../notation/in-range.ts';
+import { pixelSize } from '../notation/ranges.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
@@ -129,18 +131,21 @@ function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): 
 function bindScale(statement: Statement, problems: RecordProblem[]): Scale | null {
   const at = read.spanOf(statement);
   const pixel = read.quantityOf(statement, 'pixel', 'resolution');
-  const length = read.quantityOf(statement, 'known', 'length');
+  const length = read.quantityOf(statement, 'known length', 'length');
   const marker = read.segmentOf(statement, 'marker');
   const refuse = (message: string) => {
     problems.push({ code: 'record/scale', at, message, fixes: [] });
     return null;
   };
-  if (pixel)
-    return pixel.base > 0 ? { kind: 'pixel', mmPerPx: pixel.base, at } : refuse('A pixel is larger than 0 mm.');
+  if (pixel) return { kind: 'pixel', mmPerPx: pixel.base, at };
   if (length && marker) {
-    if (length.base <= 0) return refuse('A marker is longer than 0 mm.');
-    if (marker.from.x === marker.to.x && marker.from.y === marker.to.y)
-      return refuse('The two ends of the marker are the same point; it gives no scale.');
+    const pixels = Math.hypot(marker.to.x - marker.from.x, marker.to.y - marker.from.y);
+    if (pixels === 0) return refuse('The two ends of the marker are the same point; it gives no scale.');
+    const side = outside(length.base / pixels, pixelSize);
+    if (side !== null)
+      return refuse(
+        `By this marker a pixel would be ${side === 'below' ? `smaller than ${pixelSize.low}` : `larger than ${pixelSize.high}`} mm; scales go from ${sayRange(pixelSize)}. Check the length and the two points.`,
+      );
     return { kind: 'marker', length, marker, at };
   }
   return { kind: 'dicom', at };
