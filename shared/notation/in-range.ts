@@ -8,13 +8,11 @@ export type Bounds = Pick<Range, 'low' | 'high'>;
 /** Far less than anybody writes, more than is lost on the way through another unit. */
 const lost = 1e-9;
 
-const reaches = (value: number, bound: number): boolean => value - bound >= -lost * Math.abs(bound);
-
 /** On which side a value in the range's own unit lies outside; null where it lies within. What is no number lies above. */
 export function outside(value: number, { low, high }: Bounds): 'below' | 'above' | null {
   if (Number.isNaN(value)) return 'above';
-  if (!reaches(value, low)) return 'below';
-  return reaches(high, value) ? null : 'above';
+  if (value < low - lost * Math.abs(low)) return 'below';
+  return value > high + lost * Math.abs(high) ? 'above' : null;
 }
 
 /** The same of a number as it is written: a minus before what is never below 0 is a slip, even before a 0. */
