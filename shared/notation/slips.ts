@@ -19,10 +19,12 @@ export type Worth = (written: Written) => number | null;
  * leads into the range. Two that come to the same are one.
  */
 export function meant({ image, unit }: Written, worth: Worth, units: readonly string[]): Written | null {
+  // Where there is a sign, it is what first looks wrong.
+  const figures = image.startsWith('-') ? [image.slice(1)] : [tenTimes(image), aTenth(image)];
   const tries: Written[] = [
-    ...units.map((other) => ({ image, unit: other })),
-    ...[tenTimes(image), aTenth(image), image.replace('-', '')].map((other) => ({ image: other, unit })),
-  ].filter((other) => other.image !== image || other.unit !== unit);
+    ...units.filter((other) => other !== unit).map((other) => ({ image, unit: other })),
+    ...figures.map((other) => ({ image: other, unit })),
+  ];
   const found = new Map<string, Written>();
   for (const written of tries) {
     const value = worth(written);
@@ -71,13 +73,11 @@ function tenTimes(image: string): string {
 
 function aTenth(image: string): string {
   const [whole = '', fraction = ''] = image.split('.');
-  const sign = whole.startsWith('-') ? '-' : '';
-  const digits = whole.slice(sign.length).padStart(2, '0');
-  return plainly(`${sign}${digits.slice(0, -1)}`, `${digits.slice(-1)}${fraction}`);
+  return plainly(whole.slice(0, -1) || '0', `${whole.slice(-1)}${fraction}`);
 }
 
 function plainly(whole: string, fraction: string): string {
-  const bare = whole.replace(/^(-?)0+(?=\d)/, '$1');
+  const bare = whole.replace(/^0+(?=\d)/, '');
   const rest = fraction.replace(/0+$/, '');
   return rest === '' ? bare : `${bare}.${rest}`;
 }

@@ -1,6 +1,7 @@
 import { Dice } from './dice.ts';
 import type { Film, Scale } from './oracle/lateral.ts';
 import type { Quantity, RandomFoot } from './random-foot.ts';
+import type { Picture } from './random-views.ts';
 
 /** Numbers that were not meant so: far too large, far too small, of the wrong sign, of any length. */
 
@@ -102,4 +103,9 @@ export function slipped(foot: RandomFoot): RandomFoot {
     ...(work && { work }),
     strays: { film: strayLines(dice), work: strayCuts(dice) },
   };
+}
+
+export function slippedPicture(picture: Picture): Picture {
+  const { film, seed } = picture;
+  return { ...picture, film: slippedFilm(film, seed), strays: strayLines(new Dice(seed ^ 0x57a4)) };
 }
