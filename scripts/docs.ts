@@ -6,9 +6,10 @@ import { codes, findCode, pageOf, type CodeRow } from '../shared/findings/catalo
 import { sayLimit, sentence } from '../shared/findings/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
-import { writeArgument } from '../shared/notation/signature.ts';
+import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
+import { writeArgument, type Argument } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
-import { blocks, statements, type Row } from '../shared/notation/vocabulary.ts';
+import { blocks, limitForms, placingForm, statements, tapeForm, type Row } from '../shared/notation/vocabulary.ts';
 import { sayFigures } from '../shared/findings/published-lines.ts';
 import { bands } from '../shared/reference/bands.ts';
 import { citation, sources } from '../shared/reference/sources.ts';
@@ -26,6 +27,9 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
 const takes = (row: Row): string =>
   row.takes.map((form) => `\`${[row.word, ...form.map(writeArgument)].join(' ')}\``).join(' or ');
 
+/** What a word is, with how far its numbers go. */
+const told = (row: Row): string => [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' ');
+
 /** The words that belong to one kind of block; the others are told once. */
 const own = statements.filter((row) => row.in.length <= 2);
 
@@ -40,7 +44,11 @@ Blocks begin with a header and end where a word that belongs further out appears
 
 ${table(
   ['written', 'stands in', 'is'],
-  blocks.map((row) => [takes(row), row.in.map((place) => (place === 'file' ? 'the file' : place)).join(', '), row.doc]),
+  blocks.map((row) => [
+    takes(row),
+    row.in.map((place) => (place === 'file' ? 'the file' : place)).join(', '),
+    told(row),
+  ]),
 )}
 
 ## Statements
@@ -51,7 +59,7 @@ ${blocks
     ({ word }) =>
       `### In ${word === 'film' ? 'film and photo' : word === 'plan' ? 'plan and trim' : word}\n\n${table(
         ['written', 'is', 'for example'],
-        own.filter((row) => row.in.includes(word)).map((row) => [takes(row), row.doc, `\`${row.example}\``]),
+        own.filter((row) => row.in.includes(word)).map((row) => [takes(row), told(row), `\`${row.example}\``]),
       )}`,
   )
   .join('\n\n')}
@@ -62,12 +70,12 @@ ${table(
   ['written', 'stands in', 'is', 'for example'],
   statements
     .filter((row) => !own.includes(row))
-    .map((row) => [takes(row), row.in.join(', '), row.doc, `\`${row.example}\``]),
+    .map((row) => [takes(row), row.in.join(', '), told(row), `\`${row.example}\``]),
 )}
 
 ### Landmarks, in film, photo and read
 
-\`NAME @ POINT [+- NUMBER]\`
+\`NAME @ POINT [+- NUMBER]\`. Coordinates go from ${rangeWords(placingForm[1] as Argument)}, the spread from ${rangeWords(placingForm[2] as Argument)}.
 
 ${views
   .map(
@@ -84,11 +92,11 @@ ${views
 \`MEASURE QUANTITY\`, for: ${measures
     .filter(({ byHand }) => byHand)
     .map(({ name }) => `\`${name}\``)
-    .join(', ')}.
+    .join(', ')}. ${formsRangeWords([tapeForm])}
 
 ### In limits
 
-\`MEASURE >=|<= QUANTITY [because TEXT]\`, for any measure of [measures.md](measures.md).
+\`MEASURE >=|<= QUANTITY [because TEXT]\`, for any measure of [measures.md](measures.md). ${formsRangeWords(limitForms)}
 
 ## Units
 

@@ -1,8 +1,9 @@
 import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
-import { usualSpread } from '../shared/measures/take.ts';
+import { spreadRanges, usualSpread } from '../shared/measures/take.ts';
+import { outside } from '../shared/notation/in-range.ts';
 import type { InspectSettings } from '../shared/findings/inspect.ts';
 import { noLevels, type Levels } from '../shared/findings/severity-levels.ts';
-import { usualTrim, type TrimSettings } from '../shared/trim/trim-settings.ts';
+import { trimRanges, usualTrim, type TrimSettings } from '../shared/trim/trim-settings.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
 import { readSeverity } from './severity-setting.ts';
@@ -11,8 +12,8 @@ const section = 'ungula';
 
 /** The same object where nothing changes: what is measured is remembered by it. */
 export function readSettings(value: unknown, before: InspectSettings): InspectSettings {
-  const mm = spread(value, 'spreadMm') ?? usualSpread.mm;
-  const px = spread(value, 'spreadPx') ?? usualSpread.px;
+  const mm = spread(value, 'mm') ?? usualSpread.mm;
+  const px = spread(value, 'px') ?? usualSpread.px;
   const trim = readTrim(property(value, 'trim'), before.trim);
   const placing = mm === before.spread.mm && px === before.spread.px ? before.spread : { mm, px };
   const levels = readLevelsOf(value, before.levels);
@@ -27,21 +28,23 @@ function readLevelsOf(value: unknown, before: Levels = noLevels): Levels {
   return same ? before : levels;
 }
 
-/** The limits of one visit; one that is no sensible number counts as not set. */
+/** The limits of one visit; one that is out of its range counts as not set. */
 function readTrim(value: unknown, before: TrimSettings): TrimSettings {
   const names = Object.keys(usualTrim) as (keyof TrimSettings)[];
   const read = (name: keyof TrimSettings): number => {
     const found = property(value, name);
-    return typeof found === 'number' && Number.isFinite(found) && found > 0 ? found : usualTrim[name];
+    return typeof found === 'number' && found > 0 && outside(found, trimRanges[name]) === null
+      ? found
+      : usualTrim[name];
   };
   if (names.every((name) => read(name) === before[name])) return before;
   return Object.fromEntries(names.map((name) => [name, read(name)])) as unknown as TrimSettings;
 }
 
-/** A setting that is no sensible number counts as not set. */
-function spread(value: unknown, name: 'spreadMm' | 'spreadPx'): number | null {
-  const found = property(property(value, 'placing'), name);
-  return typeof found === 'number' && Number.isFinite(found) && found >= 0 ? found : null;
+/** A setting that is out of its range counts as not set. */
+function spread(value: unknown, unit: keyof typeof spreadRanges): number | null {
+  const found = property(property(value, 'placing'), unit === 'mm' ? 'spreadMm' : 'spreadPx');
+  return typeof found === 'number' && outside(found, spreadRanges[unit]) === null ? found : null;
 }
 
 /** The files with reference values of one's own that the section names. */

@@ -2,6 +2,7 @@ import type { ParameterInformation, SignatureHelp, SignatureInformation } from '
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { findMeasure } from '../shared/measures/registry.ts';
 import { findLandmark } from '../shared/notation/landmarks.ts';
+import { rangeWords } from '../shared/notation/range-words.ts';
 import { writeArgument, type Form } from '../shared/notation/signature.ts';
 import type { Item, Statement } from '../shared/notation/tree.ts';
 import type { ClientAbilities } from './client-abilities.ts';
@@ -71,7 +72,11 @@ function signature(
     const written = writeArgument(argument);
     const start = label.length + 1;
     label += ` ${written}`;
-    return { label: labelOffsets ? [start, label.length] : written };
+    const range = rangeWords(argument);
+    return {
+      label: labelOffsets ? [start, label.length] : written,
+      ...(range !== null && { documentation: `From ${range}.` }),
+    };
   });
   const { word, row } = statement;
   const documentation = row?.doc ?? findLandmark(word)?.doc ?? findMeasure(word)?.doc;

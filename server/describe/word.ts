@@ -1,3 +1,4 @@
+import { formsRangeWords } from '../../shared/notation/range-words.ts';
 import { writeArgument, type Form } from '../../shared/notation/signature.ts';
 import type { Row } from '../../shared/notation/vocabulary.ts';
 import { notation, paragraphs } from './markdown.ts';
@@ -10,7 +11,7 @@ export function writeForm(word: string, form: Form): string {
 export function describeRow(row: Row): string {
   return paragraphs(
     notation(...row.takes.map((form) => writeForm(row.word, form))),
-    row.doc,
+    [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' '),
     'For example:',
     notation(row.example),
   );

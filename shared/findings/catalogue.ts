@@ -73,14 +73,14 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'notation/text-escape': { severity: 'error', title: 'Stray backslash', about: 'In a text a backslash stands only before a quote or another backslash. Paths are written with / on every system.' },
   'notation/date-form': { severity: 'error', title: 'Date in another form', about: 'Dates are written year-month-day, as in 2026-03-04.' },
   'notation/no-such-date': { severity: 'error', title: 'No such date', about: 'The calendar has no such day.' },
-  'notation/number-range': { severity: 'error', title: 'Number out of its scale', about: 'Scores and grades have fixed steps from a lowest to a highest.' },
+  'notation/number-range': { severity: 'error', title: 'Number out of its range', about: 'Every number goes from a lowest to a highest, as wide as what has been seen of foals, donkeys, miniatures and draught horses; scores and grades go in steps. A number out of its range is a slip of a unit, a digit or a sign, or was never finished. Its line counts for nothing: no limit, cut, scale or prediction rests on it. The page of words (docs/words.md) has the range of each.' },
   'notation/code-form': { severity: 'error', title: 'Number or code malformed', about: 'Chip numbers, life numbers and study codes are written in one piece, with a fixed length where there is one.' },
   'record/duplicate-landmark': { severity: 'error', title: 'Landmark placed twice', about: 'One reader places a landmark once in a picture. The first placing counts.' },
   'record/duplicate-word': { severity: 'warning', title: 'Said twice', about: 'A fact is said once in a block. The first counts.' },
   'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
   'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
   'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },
-  'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a length above 0.' },
+  'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a marker’s length over its pixels has to come to a size that a pixel can have. The line counts for nothing.' },
 };
 
 export const codes: readonly CodeRow[] = [

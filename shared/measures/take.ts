@@ -1,5 +1,8 @@
 import { footFrame, plainScale, type Frame, type FrameLack, type ScaleInput, type Spot } from '../geometry/frame.ts';
+import { outside, sayRange } from '../notation/in-range.ts';
 import type { View } from '../notation/landmarks.ts';
+import { pixelSize, placingSpread } from '../notation/ranges.ts';
+import type { Range } from '../notation/signature.ts';
 import type { Film, Reading } from '../record/schema.ts';
 import type { Measure, Taken } from './measure.ts';
 import { measuresIn } from './registry.ts';
@@ -17,8 +20,35 @@ export interface PlacingSpread {
 
 export const usualSpread: PlacingSpread = { mm: 0.5, px: 5 };
 
+/** How far each may be set. */
+export const spreadRanges: Readonly<Record<keyof PlacingSpread, Range>> = {
+  mm: { low: 0, high: 20, unit: 'mm' },
+  px: placingSpread,
+};
+
 /** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
 export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
+
+const sound = new WeakMap<StoredScale, StoredScale>();
+
+/**
+ * A stored scale as far as it counts: a number that is out of the range of scales, or none at all, is no scale, and why is said
+ * in its place. The same object where nothing is wrong, and for the same one each time.
+ */
+export function soundScale(stored: StoredScale): StoredScale {
+  if (!('mmPerPx' in stored)) return stored;
+  const side = outside(stored.mmPerPx, pixelSize);
+  if (side === null) return stored;
+  let lacking = sound.get(stored);
+  if (!lacking) {
+    const size = side === 'below' ? `smaller than ${pixelSize.low} mm` : `larger than ${pixelSize.high} mm`;
+    lacking = {
+      lack: `By what its own file says a pixel of the picture would be ${size}; scales go from ${sayRange(pixelSize)}, so this is none.`,
+    };
+    sound.set(stored, lacking);
+  }
+  return lacking;
+}
 
 export interface Taking {
   /** mm/px; null without a scale. */
@@ -83,7 +113,14 @@ function takenIn(frame: Frame, measure: Measure): Taken | null {
   return measure.kind === 'length' && !frame.scale ? null : measure.of(frame);
 }
 
+/** Whatever a scale comes from, one out of the range of scales is none: ends of a marker may be moved together too. */
 function scaleInput(film: Film, stored: StoredScale | null): ScaleInput | null {
+  const input = givenScale(film, stored);
+  const size = plainScale(input, 1);
+  return size === null || outside(size, pixelSize) !== null ? null : input;
+}
+
+function givenScale(film: Film, stored: StoredScale | null): ScaleInput | null {
   switch (film.scale?.kind) {
     case 'dicom':
       return stored && 'mmPerPx' in stored ? { kind: 'pixel', mmPerPx: stored.mmPerPx } : null;

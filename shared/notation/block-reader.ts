@@ -1,6 +1,7 @@
 import { codeImage } from './check-items.ts';
 import { matchForms } from './match.ts';
 import { noArguments } from './matched-arguments.ts';
+import { quoted } from './mismatch.ts';
 import { nearest } from './nearest.ts';
 import { findLandmark, landmarksOf, type View } from './landmarks.ts';
 import { parseLines } from './lines.ts';
@@ -110,7 +111,7 @@ class BlockReader {
       this.report({
         code: 'notation/misplaced-word',
         at: head,
-        message: `The landmark «${head.image}» belongs in a film. Begin one with: ${findBlock('film')?.example}`,
+        message: `The landmark «${quoted(head.image)}» belongs in a film. Begin one with: ${findBlock('film')?.example}`,
         fixes: [],
       });
       return this.keep(head, null, line, number);
@@ -122,7 +123,7 @@ class BlockReader {
       this.report({
         code: 'notation/unknown-landmark',
         at: head,
-        message: `«${head.image}» is a landmark of the ${landmark.view} view; this picture is ${view}.`,
+        message: `«${quoted(head.image)}» is a landmark of the ${landmark.view} view; this picture is ${view}.`,
         fixes: [],
       });
     const known = landmark !== undefined && (!view || landmark.view === view);
@@ -158,8 +159,8 @@ class BlockReader {
       code: 'notation/unknown-word',
       at: head,
       message: near
-        ? `The notation has no word «${head.image}». Did you mean «${near}»? For example: ${example}`
-        : `The notation has no word «${head.image}». Begin a line of prose with | and a remark with #.`,
+        ? `The notation has no word «${quoted(head.image)}». Did you mean «${near}»? For example: ${example}`
+        : `The notation has no word «${quoted(head.image)}». Begin a line of prose with | and a remark with #.`,
       fixes: near
         ? [renameTo(near, head)]
         : [{ title: 'Make it a line of prose', edits: [{ start: head.start, end: head.start, text: '| ' }] }],
@@ -175,7 +176,7 @@ class BlockReader {
     this.report({
       code: 'notation/unknown-landmark',
       at: head,
-      message: `There is no landmark «${head.image}»${view ? ` in the ${view} view` : ''}.${near ? ` Did you mean «${near}»?` : ''}`,
+      message: `There is no landmark «${quoted(head.image)}»${view ? ` in the ${view} view` : ''}.${near ? ` Did you mean «${near}»?` : ''}`,
       fixes: near ? [renameTo(near, head)] : [],
     });
   }
@@ -187,7 +188,12 @@ class BlockReader {
       : `belongs in a ${homes.join(' or a ')}`;
     const home = homes[0] ? findBlock(homes[0]) : undefined;
     const outer = home && !this.openFor([home.word]) ? ` Begin one first, for example: ${home.example}` : '';
-    this.report({ code: 'notation/misplaced-word', at: head, message: `«${head.image}» ${where}.${outer}`, fixes: [] });
+    this.report({
+      code: 'notation/misplaced-word',
+      at: head,
+      message: `«${quoted(head.image)}» ${where}.${outer}`,
+      fixes: [],
+    });
     this.keep(head, row, line, number);
   }
 
@@ -281,7 +287,7 @@ function endOf(line: Line): number {
 }
 
 function shown(item: Item): string {
-  return `«${codeImage([item]) || (item.kind === 'point' ? `${item.x.image}, ${item.y.image}` : 'numbers')}»`;
+  return `«${quoted(codeImage([item]) || (item.kind === 'point' ? `${item.x.image}, ${item.y.image}` : 'numbers'))}»`;
 }
 
 function isSign(item: Item | undefined, image: string): boolean {

@@ -1,61 +1,18 @@
-import { dateExists, readDate, type DateParts } from './dates.ts';
-import { decimal } from './decimal.ts';
-import { fail, insert, list, Mismatch, remove, replace, type Asked } from './mismatch.ts';
-import { findUnit, isUnit, toBase } from './units.ts';
+import { dateExists, firstYear, lastYear, readDate, type DateParts } from './dates.ts';
+import { fail, list, Mismatch, replace, type Asked } from './mismatch.ts';
+import { isTooLong, tooLong } from './number-length.ts';
 import type { Argument } from './signature.ts';
-import type { Item, ItemOf, Leaf } from './tree.ts';
+import type { Item, ItemOf } from './tree.ts';
 
 /** Items of the right kind looked at closely: throws a Mismatch where something is wrong about one. */
-
-export function missingUnit(item: ItemOf<'number'>, units: readonly string[]): Mismatch {
-  const written = item.number.image;
-  return fail(
-    'notation/missing-unit',
-    item,
-    `The number ${written} has no unit. Write ${list(units.map((unit) => `${written} ${unit}`))}.`,
-    units.map((unit) => insert(`Write ${written} ${unit}`, item.number.end, ` ${unit}`)),
-  );
-}
-
-export function wrongUnit(item: ItemOf<'number'>, unit: Leaf, units: readonly string[]): Mismatch {
-  const written = item.number.image;
-  const known = isUnit(unit.image) ? `The unit ${unit.image} does not fit here.` : `There is no unit «${unit.image}».`;
-  return fail(
-    'notation/wrong-unit',
-    unit,
-    `${known} Write ${list(units.map((word) => `${written} ${word}`))}.`,
-    units.map((word) => replace(`Write ${written} ${word}`, unit, word)),
-  );
-}
-
-export function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
-  const hands = unit.image === 'hh' ? findUnit('hh', 'stature') : undefined;
-  if (hands && toBase(item.number.image, hands) === undefined)
-    throw fail(
-      'notation/number-range',
-      item.number,
-      `After the point, hands count inches from 0 to 3: 14.2 hh is 14 hands and 2 inches.`,
-    );
-}
-
-export function checkRange(item: ItemOf<'number'>, argument: Extract<Argument, { take: 'number' }>): void {
-  const value = decimal(item.number.image);
-  const { low = -Infinity, high = Infinity, step } = argument;
-  const even = step === undefined || Number.isInteger(value / step);
-  if (value >= low && value <= high && even) return;
-  const steps = step === 0.5 ? ' in halves' : step === 1 ? ', whole numbers' : '';
-  throw fail(
-    'notation/number-range',
-    item.number,
-    `This goes from ${low} to ${high}${steps}; ${item.number.image} is not one of them.`,
-  );
-}
 
 export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
   const parts = readDate(item.image);
   if (!parts || !dateExists(parts)) throw wrongDate(item);
   if (parts.day === null && !partial)
     throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+  if (parts.year < firstYear || parts.year > lastYear)
+    throw fail('notation/number-range', item, `A year here goes from ${firstYear} to ${lastYear}; check the date.`);
 }
 
 function wrongDate(item: ItemOf<'date'>): Mismatch {
@@ -178,39 +135,9 @@ export function codeImage(items: readonly Item[]): string {
     .join('');
 }
 
-export function takeSpread(
-  argument: Extract<Argument, { take: 'spread' }>,
-  items: readonly Item[],
-  index: number,
-  asked: Asked,
-): number {
-  const sign = items[index];
-  if (sign?.kind !== 'sign' || (sign.image !== '+-' && sign.image !== '±')) return 0;
-  const value = items[index + 1];
-  if (!value)
-    throw fail(
-      'notation/missing-argument',
-      sign,
-      `After ${sign.image} comes how far off it may be, for example: ${asked.example}`,
-    );
-  if (value.kind === 'point') throw decimalComma(value);
-  if (value.kind !== 'number') throw fail('notation/unexpected', value, `After ${sign.image} comes a number.`);
-  if (!argument.measured && value.unit && value.unit.image !== 'px') {
-    throw fail(
-      'notation/wrong-unit',
-      value.unit,
-      `How well a point is placed is given in pixels: leave the unit out.`,
-      [remove('Remove the unit', value.unit)],
-    );
-  }
-  if (decimal(value.number.image) < 0)
-    throw fail('notation/number-range', value.number, 'A spread is never below 0.', [
-      replace(`Write ${value.number.image.slice(1)}`, value.number, value.number.image.slice(1)),
-    ]);
-  return 2;
-}
-
 export function decimalComma(item: ItemOf<'point'>): Mismatch {
+  const long = [item.x, item.y].find(isTooLong);
+  if (long) return tooLong(long);
   const number = `${item.x.image}.${item.y.image}`;
   return fail(
     'notation/decimal-comma',

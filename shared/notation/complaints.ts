@@ -1,7 +1,8 @@
 import { decimalComma } from './check-items.ts';
 import { dateExists, readDate } from './dates.ts';
-import { insert, list, replace, type Asked } from './mismatch.ts';
+import { insert, list, quoted, replace, type Asked } from './mismatch.ts';
 import { nearest } from './nearest.ts';
+import { isTooLong } from './number-length.ts';
 import type { Fix, Problem } from './problems.ts';
 import { writeArgument, type Argument, type Form } from './signature.ts';
 import type { Arguments, Item } from './tree.ts';
@@ -89,7 +90,7 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
     return {
       code: 'notation/unknown-choice',
       at: item,
-      message: `«${item.image}» is not one of ${list(known)}.${near ? ` Did you mean ${near}?` : ''}`,
+      message: `«${quoted(item.image)}» is not one of ${list(known)}.${near ? ` Did you mean ${near}?` : ''}`,
       fixes: (near ? [near] : known.slice(0, 6)).map((word) => replace(`Write ${word}`, item, word)),
     };
   }
@@ -135,6 +136,7 @@ function pointsMeant(items: readonly Item[], comma: number): Fix[] {
   if (point?.kind !== 'point' || (rest?.kind !== 'number' && rest?.kind !== 'point')) return [];
   if (rest.kind === 'number' && rest.unit) return [];
   const numbers = [point.x, point.y, ...(rest.kind === 'number' ? [rest.number] : [rest.x, rest.y])];
+  if (numbers.some(isTooLong)) return [];
   const images = numbers.map(({ image }) => image);
   const joins = images.length === 4 ? [[0, 2]] : [[0], [1]];
   return joins.flatMap((at) => {

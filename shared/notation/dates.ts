@@ -1,5 +1,9 @@
 /** Calendar dates as written, `YYYY-MM-DD` or `YYYY-MM`, without a time zone to trip over. */
 
+/** The years that a case may speak of: there is no radiograph before 1895, and no plan for the century after next. */
+export const firstYear = 1900;
+export const lastYear = 2199;
+
 export interface DateParts {
   readonly year: number;
   readonly month: number;

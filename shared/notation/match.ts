@@ -1,20 +1,11 @@
-import {
-  checkDate,
-  checkEscapes,
-  checkHands,
-  checkRange,
-  missingUnit,
-  takeCode,
-  takeSpread,
-  wrongUnit,
-} from './check-items.ts';
+import { checkDate, checkEscapes, takeCode } from './check-items.ts';
+import { checkCoordinate, checkMeasured, checkNumber, checkQuantity, takeSpread } from './check-numbers.ts';
 import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
-import { fail, Mismatch, remove, type Asked } from './mismatch.ts';
-import type { Problem } from './problems.ts';
+import { Mismatch, type Asked } from './mismatch.ts';
+import type { Fix, Problem } from './problems.ts';
 import { MatchedArguments, noArguments } from './matched-arguments.ts';
 import type { Argument, Form } from './signature.ts';
 import type { Arguments, Item } from './tree.ts';
-import { findUnit, isUnit, unitsOf } from './units.ts';
 import { feet } from './vocabulary.ts';
 
 /** A line's items held against the forms that its word may take; the first item is the word itself. */
@@ -46,15 +37,26 @@ export function matchForms(forms: readonly Form[], items: readonly Item[], asked
   const attempts = failed ?? [];
   const furthest = Math.max(...attempts.map((attempt) => attempt.reached));
   const near = attempts.filter((attempt) => attempt.reached === furthest);
-  // An item of the right kind with something wrong about it says more than one of another kind.
-  const best = near.find((attempt) => attempt.problem.code !== 'notation/unexpected') ?? near[0];
+  // An item of the right kind with something wrong about it says more than one of another kind, and one that is right but
+  // for its size says most.
+  const best =
+    near.find((attempt) => attempt.problem.code === 'notation/number-range') ??
+    near.find((attempt) => attempt.problem.code !== 'notation/unexpected') ??
+    near[0];
   if (!best) return { args: noArguments, problem: null };
   const { problem } = best;
-  const fixes = near.flatMap((attempt) => (attempt.problem.code === problem.code ? attempt.problem.fixes : []));
+  const fixes = withoutTwins(
+    near.flatMap((attempt) => (attempt.problem.code === problem.code ? attempt.problem.fixes : [])),
+  );
   const wants = [...new Set(near.flatMap((attempt) => attempt.wants ?? []))];
   const open = wants.length > 1 && near.every((attempt) => attempt.problem.code === 'notation/unexpected');
   const message = open ? sayWanted(wants, asked) : problem.message;
   return { args: best.args, problem: { ...problem, message, fixes } };
+}
+
+/** Forms that begin alike fail alike, and offer the same. */
+function withoutTwins(fixes: readonly Fix[]): readonly Fix[] {
+  return fixes.filter(({ title }, index) => fixes.findIndex((one) => one.title === title) === index);
 }
 
 /** Null where the items are as the form wants them. Writes into `taken` how many items each argument took until then. */
@@ -106,31 +108,15 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
       return 1;
     case 'number':
       if (item.kind !== 'number') return 0;
-      if (item.unit)
-        throw fail('notation/unexpected', item.unit, `«${asked.head.image}» takes a plain number, without a unit.`, [
-          remove('Remove the unit', item.unit),
-        ]);
-      checkRange(item, argument);
+      checkNumber(item, argument, asked);
       return 1;
     case 'quantity':
       if (item.kind !== 'number') return 0;
-      if (!item.unit)
-        throw missingUnit(
-          item,
-          unitsOf(argument.dimension).map((unit) => unit.word),
-        );
-      if (!findUnit(item.unit.image, argument.dimension))
-        throw wrongUnit(
-          item,
-          item.unit,
-          unitsOf(argument.dimension).map((unit) => unit.word),
-        );
-      checkHands(item, item.unit);
+      checkQuantity(item, argument, asked);
       return 1;
     case 'measured':
       if (item.kind !== 'number') return 0;
-      // Whether a bare number will do is for the measure to say, and that is not known here.
-      if (item.unit && !isUnit(item.unit.image)) throw wrongUnit(item, item.unit, ['mm', 'deg', '%']);
+      checkMeasured(item, argument.ranges);
       return 1;
     case 'foot':
       return item.kind === 'word' && (feet as readonly string[]).includes(item.image) ? 1 : 0;
@@ -145,9 +131,14 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
     case 'code':
       return takeCode(argument, items, index, asked);
     case 'point':
-      return item.kind === 'point' ? 1 : 0;
+      if (item.kind !== 'point') return 0;
+      checkCoordinate(item.x, argument.range);
+      checkCoordinate(item.y, argument.range);
+      return 1;
     case 'segment':
-      return item.kind === 'segment' ? 1 : 0;
+      if (item.kind !== 'segment') return 0;
+      for (const end of [item.from, item.to]) for (const leaf of end) checkCoordinate(leaf, argument.range);
+      return 1;
     case 'spread':
       return takeSpread(argument, items, index, asked);
     case 'mark':

@@ -33,6 +33,12 @@ export const insert = (title: string, offset: number, text: string): Fix => ({
   edits: [{ start: offset, end: offset, text }],
 });
 
+/** Something that was written, for a sentence: what is longer than a line of text is cut. */
+export function quoted(image: string): string {
+  // Not in the middle of a pair of surrogates.
+  return image.length > 60 ? `${image.slice(0, 59).replace(/[\ud800-\udbff]$/, '')}…` : image;
+}
+
 export function list(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }

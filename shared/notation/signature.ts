@@ -6,6 +6,16 @@
 export type Dimension =
   'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose';
 
+/** The lowest and the highest number that counts, both included, in a unit of the notation, `px`, or `1` for a plain number. */
+export interface Range {
+  readonly low: number;
+  readonly high: number;
+  readonly unit: string;
+}
+
+/** Ranges of what a measure decides the dimension of: by that of the unit, `plain` where none is written. */
+export type MeasuredRanges = Readonly<Record<'length' | 'angle' | 'share' | 'plain', Range>>;
+
 interface Slot {
   /** Key under which the matched argument is found in the statement. */
   readonly name: string;
@@ -17,10 +27,10 @@ interface Slot {
 export type Argument =
   | (Slot & { readonly take: 'text' })
   | (Slot & { readonly take: 'date'; readonly partial?: true })
-  | (Slot & { readonly take: 'number'; readonly low?: number; readonly high?: number; readonly step?: number })
-  | (Slot & { readonly take: 'quantity'; readonly dimension: Dimension })
+  | (Slot & { readonly take: 'number'; readonly range: Range; readonly step?: number })
+  | (Slot & { readonly take: 'quantity'; readonly dimension: Dimension; readonly range: Range })
   /** A quantity whose dimension the measure named before it decides. */
-  | (Slot & { readonly take: 'measured' })
+  | (Slot & { readonly take: 'measured'; readonly ranges: MeasuredRanges })
   | (Slot & { readonly take: 'foot' })
   | (Slot & { readonly take: 'choice'; readonly of: readonly string[] })
   | (Slot & { readonly take: 'word'; readonly known: readonly string[] })
@@ -30,10 +40,11 @@ export type Argument =
   /** The code of a finding; which there are is not known here. */
   | (Slot & { readonly take: 'finding' })
   | (Slot & { readonly take: 'relation' })
-  | (Slot & { readonly take: 'point' })
-  | (Slot & { readonly take: 'segment' })
+  | (Slot & { readonly take: 'point'; readonly range: Range })
+  | (Slot & { readonly take: 'segment'; readonly range: Range })
   /** `+- n`, in pixels; with `measured`, in the measure's own unit. */
-  | (Slot & { readonly take: 'spread'; readonly measured?: true })
+  | (Slot & { readonly take: 'spread'; readonly measured?: never; readonly range: Range })
+  | (Slot & { readonly take: 'spread'; readonly measured: true; readonly ranges: MeasuredRanges })
   /** A fixed sign or word that only guides the eye. */
   | (Slot & { readonly take: 'mark'; readonly text: string });
 

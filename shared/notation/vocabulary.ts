@@ -1,5 +1,15 @@
-import type { Argument, Dimension, Form } from './signature.ts';
+import type { Argument, Dimension, Form, Range } from './signature.ts';
 import { landmarks, views } from './landmarks.ts';
+import {
+  coordinate,
+  cutAmount,
+  interval,
+  measuredValue,
+  pixelSize,
+  placingSpread,
+  tapedValue,
+  tolerance,
+} from './ranges.ts';
 import { units } from './units.ts';
 
 /**
@@ -59,14 +69,21 @@ const text = (name: string): Argument => ({ take: 'text', name });
 const maybeText = (name: string): Argument => ({ take: 'text', name, optional: true });
 const foot: Argument = { take: 'foot', name: 'foot' };
 const view: Argument = { take: 'choice', name: 'view', of: views };
-const quantity = (name: string, dimension: Dimension): Argument => ({ take: 'quantity', name, dimension });
-const number = (name: string, low: number, high: number, step: number): Argument => ({
+const quantity = (name: string, dimension: Dimension, range: Range): Argument => ({
+  take: 'quantity',
+  name,
+  dimension,
+  range,
+});
+const number = (name: string, low: number, high: number, step?: number): Argument => ({
   take: 'number',
   name,
-  low,
-  high,
-  step,
+  range: { low, high, unit: '1' },
+  ...(step !== undefined && { step }),
 });
+const range = (low: number, high: number, unit: string): Range => ({ low, high, unit });
+const spread: Argument = { take: 'spread', name: 'spread', range: placingSpread, optional: true };
+const segment = (name: string): Argument => ({ take: 'segment', name, range: coordinate });
 const mark = (sign: string): Argument => ({ take: 'mark', name: sign, text: sign });
 const choice = (name: string, of: readonly string[], optional?: true): Argument =>
   optional ? { take: 'choice', name, of, optional } : { take: 'choice', name, of };
@@ -75,7 +92,7 @@ const choice = (name: string, of: readonly string[], optional?: true): Argument 
 export const blocks: readonly BlockRow[] = [
   {
     word: 'hoof', level: 0, in: ['file'], prose: false,
-    takes: [[{ take: 'number', name: 'version' }]],
+    takes: [[number('version', 0, 999, 1)]],
     doc: 'The first line of every case file: the version of the notation.', example: 'hoof 1',
   },
   {
@@ -120,7 +137,7 @@ export const blocks: readonly BlockRow[] = [
   },
   {
     word: 'read', level: 2, in: ['film', 'photo'], prose: false, repeats: true,
-    takes: [[text('reader'), { take: 'spread', name: 'spread', optional: true }]],
+    takes: [[text('reader'), spread]],
     doc: 'One reader’s placing of the landmarks, with how well that reader places one (one standard deviation, px) where known.', example: 'read "first reader"',
   },
 ];
@@ -135,7 +152,7 @@ export const statements: readonly Row[] = [
   { word: 'animal', in: ['case'], takes: [[choice('kind', animals), choice('sex', sexes, true)]], doc: 'Kind of animal and, if known, its sex.', example: 'animal horse gelding' },
   { word: 'breed', in: ['case'], takes: [[text('breed')]], doc: 'Breed or type.', example: 'breed "cob"' },
   { word: 'foaled', in: ['case'], takes: [[{ take: 'date', name: 'date', partial: true }]], doc: 'Date of birth; the day may be left out.', example: 'foaled 2013-05' },
-  { word: 'height', in: ['case'], takes: [[quantity('height', 'stature')]], doc: 'Height at the withers.', example: 'height 148 cm' },
+  { word: 'height', in: ['case'], takes: [[quantity('height', 'stature', range(50, 220, 'cm'))]], doc: 'Height at the withers.', example: 'height 148 cm' },
   { word: 'microchip', in: ['case'], takes: [[{ take: 'code', name: 'number', characters: 15, digits: true }]], doc: 'Chip number, 15 digits (ISO 11784).', example: 'microchip 985000000000001' },
   { word: 'ueln', in: ['case'], takes: [[{ take: 'code', name: 'number', characters: 15 }]], doc: 'Universal Equine Life Number, 15 letters and digits.', example: 'ueln 25000100155928M' },
   { word: 'code', in: ['case'], takes: [[{ take: 'code', name: 'code' }]], doc: 'Study code that stands for the name in a case series.', example: 'code S07' },
@@ -143,38 +160,38 @@ export const statements: readonly Row[] = [
   { word: 'onset', in: ['case'], takes: [[{ take: 'date', name: 'date', partial: true }, text('text')]], doc: 'When the trouble began, and what was seen; the day may be left out.', example: 'onset 2025-11 "short on hard ground"' },
 
   { word: 'by', in: ['visit'], takes: [[text('who')]], doc: 'Who made the visit.', example: 'by "K. M."' },
-  { word: 'weight', in: ['visit'], takes: [[quantity('weight', 'mass')]], doc: 'Body weight.', example: 'weight 512 kg' },
-  { word: 'girth', in: ['visit'], takes: [[quantity('girth', 'length')]], doc: 'Heart girth, with a tape.', example: 'girth 190 cm' },
-  { word: 'length', in: ['visit'], takes: [[quantity('length', 'length')]], doc: 'Body length, point of shoulder to point of buttock.', example: 'length 203 cm' },
-  { word: 'condition', in: ['visit'], takes: [[number('score', 1, 9, 0.5)]], doc: 'Body condition score, 1 to 9 (Henneke 1983).', example: 'condition 7' },
-  { word: 'crest', in: ['visit'], takes: [[number('score', 0, 5, 0.5)]], doc: 'Cresty neck score, 0 to 5 in halves (Carter 2009).', example: 'crest 3.5' },
-  { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1)]], doc: 'Obel grade of lameness, 0 to 4.', example: 'obel 2' },
+  { word: 'weight', in: ['visit'], takes: [[quantity('weight', 'mass', range(15, 1500, 'kg'))]], doc: 'Body weight.', example: 'weight 512 kg' },
+  { word: 'girth', in: ['visit'], takes: [[quantity('girth', 'length', range(30, 320, 'cm'))]], doc: 'Heart girth, with a tape.', example: 'girth 190 cm' },
+  { word: 'length', in: ['visit'], takes: [[quantity('length', 'length', range(30, 320, 'cm'))]], doc: 'Body length, point of shoulder to point of buttock.', example: 'length 203 cm' },
+  { word: 'condition', in: ['visit'], takes: [[number('score', 1, 9, 0.5)]], doc: 'Body condition score (Henneke 1983).', example: 'condition 7' },
+  { word: 'crest', in: ['visit'], takes: [[number('score', 0, 5, 0.5)]], doc: 'Cresty neck score (Carter 2009).', example: 'crest 3.5' },
+  { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
   { word: 'pulse', in: ['visit'], repeats: true, takes: [[{ take: 'foot', name: 'feet', many: true }, choice('pulse', ['normal', 'raised', 'bounding'])]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
-  { word: 'insulin', in: ['visit'], takes: [[quantity('value', 'insulin')]], doc: 'Blood insulin, in the laboratory’s own unit.', example: 'insulin 38 uIU/mL' },
-  { word: 'acth', in: ['visit'], takes: [[quantity('value', 'acth')]], doc: 'Blood ACTH, in the laboratory’s own unit.', example: 'acth 24 pg/mL' },
-  { word: 'glucose', in: ['visit'], takes: [[quantity('value', 'glucose')]], doc: 'Blood glucose, in the laboratory’s own unit.', example: 'glucose 5.2 mmol/L' },
+  { word: 'insulin', in: ['visit'], takes: [[quantity('value', 'insulin', range(0, 10_000, 'uIU/mL'))]], doc: 'Blood insulin, in the laboratory’s own unit.', example: 'insulin 38 uIU/mL' },
+  { word: 'acth', in: ['visit'], takes: [[quantity('value', 'acth', range(0, 10_000, 'pg/mL'))]], doc: 'Blood ACTH, in the laboratory’s own unit.', example: 'acth 24 pg/mL' },
+  { word: 'glucose', in: ['visit'], takes: [[quantity('value', 'glucose', range(0.1, 60, 'mmol/L'))]], doc: 'Blood glucose, in the laboratory’s own unit.', example: 'glucose 5.2 mmol/L' },
   { word: 'feed', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What is fed.', example: 'feed "soaked hay, 7.5 kg a day"' },
   { word: 'turnout', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'Where and how long the animal is out.', example: 'turnout "dry paddock, all day"' },
   { word: 'vet', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What the vet found, said or agreed to.', example: 'vet "agrees to lower the heels in steps"' },
   { word: 'sign', in: ['visit'], repeats: true, takes: [[{ take: 'word', name: 'signs', known: signs, many: true }]], doc: 'Warning signs seen. With any of them the vet is called now.', example: 'sign fever recumbent' },
-  { word: 'next', in: ['visit'], takes: [[quantity('after', 'time')], [{ take: 'date', name: 'date' }]], doc: 'When to come back: after a time, or on a date.', example: 'next 4 weeks' },
+  { word: 'next', in: ['visit'], takes: [[quantity('after', 'time', interval)], [{ take: 'date', name: 'date' }]], doc: 'When to come back: after a time, or on a date.', example: 'next 4 weeks' },
 
   { word: 'taken', in: pictures, takes: [[{ take: 'date', name: 'date' }]], doc: 'When the picture was taken, if not on the day of the visit.', example: 'taken 2026-03-03' },
   {
     word: 'scale', in: pictures,
     takes: [
-      [quantity('known', 'length'), mark('='), { take: 'segment', name: 'marker' }],
-      [quantity('pixel', 'resolution')],
+      [quantity('known length', 'length', range(1, 1000, 'mm')), mark('='), segment('marker')],
+      [quantity('pixel', 'resolution', pixelSize)],
       [mark('dicom')],
     ],
     doc: 'How large a pixel is: from a marker of known length, as a number, or from what the picture’s own file states.', example: 'scale 100 mm = 1310, 1422 .. 2290, 1425',
   },
-  { word: 'magnify', in: pictures, takes: [[{ take: 'number', name: 'factor', low: 0.5, high: 2 }]], doc: 'How many times larger than life the scale makes the foot, where the marker lay off its plane. Lengths are divided by it.', example: 'magnify 1.04' },
-  { word: 'ground', in: pictures, takes: [[{ take: 'segment', name: 'line' }]], doc: 'The ground line, from one point on it to another.', example: 'ground 180, 1388 .. 1650, 1392' },
-  { word: 'expect', in: pictures, repeats: true, takes: [[{ take: 'measure', name: 'measure' }, { take: 'measured', name: 'value' }, { take: 'spread', name: 'tolerance', measured: true, optional: true }]], doc: 'A stated value, from a teacher or a paper: a finding says where the computed one differs by more than the tolerance.', example: 'expect palmar-angle 5 deg +- 1 deg' },
+  { word: 'magnify', in: pictures, takes: [[number('factor', 0.5, 2)]], doc: 'How many times larger than life the scale makes the foot, where the marker lay off its plane. Lengths are divided by it.', example: 'magnify 1.04' },
+  { word: 'ground', in: pictures, takes: [[segment('line')]], doc: 'The ground line, from one point on it to another.', example: 'ground 180, 1388 .. 1650, 1392' },
+  { word: 'expect', in: pictures, repeats: true, takes: [[{ take: 'measure', name: 'measure' }, { take: 'measured', name: 'value', ranges: measuredValue }, { take: 'spread', name: 'tolerance', measured: true, ranges: tolerance, optional: true }]], doc: 'A stated value, from a teacher or a paper: a finding says where the computed one differs by more than the tolerance.', example: 'expect palmar-angle 5 deg +- 1 deg' },
 
-  { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length')]], doc: 'How much the heel is lowered.', example: 'heel down 8 mm' },
-  { word: 'toe', in: cuts, takes: [[mark('down'), quantity('amount', 'length')], [mark('back'), quantity('amount', 'length')]], doc: 'How much the toe is lowered, or how far it is brought back.', example: 'toe back 3 mm' },
+  { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the heel is lowered.', example: 'heel down 8 mm' },
+  { word: 'toe', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('back'), quantity('amount', 'length', cutAmount)]], doc: 'How much the toe is lowered, or how far it is brought back.', example: 'toe back 3 mm' },
   { word: 'leave', in: cuts, repeats: true, takes: [[{ take: 'choice', name: 'parts', of: ['toe', 'heel', 'sole'], many: true }]], doc: 'What is not touched.', example: 'leave toe sole' },
   { word: 'boots', in: cuts, takes: [[text('text')]], doc: 'Boots, pads or casts.', example: 'boots "foam pads, day and night"' },
   { word: 'why', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Why it is proposed or was done.', example: 'why "first of three steps"' },
@@ -188,17 +205,13 @@ export const statements: readonly Row[] = [
 ];
 
 /** A landmark's line in a picture: `NAME @ POINT [+- NUMBER]`. */
-export const placingForm: Form = [
-  mark('@'),
-  { take: 'point', name: 'point' },
-  { take: 'spread', name: 'spread', optional: true },
-];
+export const placingForm: Form = [mark('@'), { take: 'point', name: 'point', range: coordinate }, spread];
 /** A line of `tape`: `MEASURE QUANTITY`. */
-export const tapeForm: Form = [{ take: 'measured', name: 'value' }];
+export const tapeForm: Form = [{ take: 'measured', name: 'value', ranges: tapedValue }];
 /** A line of `limits`: `MEASURE >= QUANTITY [because TEXT]`. */
 const bound: Form = [
   { take: 'relation', name: 'relation' },
-  { take: 'measured', name: 'value' },
+  { take: 'measured', name: 'value', ranges: measuredValue },
 ];
 export const limitForms: readonly Form[] = [bound, [...bound, mark('because'), text('because')]];
 

@@ -4,6 +4,7 @@ import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
+import { refused } from './refused.ts';
 import type { Expectation, Film, Placing, Reading, Scale } from './schema.ts';
 
 /** A `film` or `photo` group as a record. Null where its header does not say which foot, view and picture. */
@@ -96,28 +97,24 @@ function bindPlacing(statement: Statement): Placing | null {
 }
 
 function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): void {
+  const problem = refused(statement);
+  if (problem) {
+    problems.push(problem);
+    return;
+  }
   switch (statement.word) {
     case 'taken':
       film.taken = read.dateOf(statement, 'date')?.date ?? null;
       break;
     case 'scale':
-      film.scale = bindScale(statement, problems);
+      film.scale = bindScale(statement);
       break;
     case 'magnify':
       film.magnify = read.numberOf(statement, 'factor');
       break;
-    case 'ground': {
-      const line = read.segmentOf(statement, 'line');
-      if (line && line.from.x === line.to.x && line.from.y === line.to.y)
-        problems.push({
-          code: 'record/scale',
-          at: line.at,
-          message: 'The two ends of the ground line are the same point; it shows no direction.',
-          fixes: [],
-        });
-      else film.ground = line;
+    case 'ground':
+      film.ground = read.segmentOf(statement, 'line');
       break;
-    }
     case 'expect': {
       const expectation = bindExpectation(statement);
       if (expectation) film.expects.push(expectation);
@@ -126,24 +123,13 @@ function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): 
   }
 }
 
-function bindScale(statement: Statement, problems: RecordProblem[]): Scale | null {
+function bindScale(statement: Statement): Scale {
   const at = read.spanOf(statement);
   const pixel = read.quantityOf(statement, 'pixel', 'resolution');
-  const length = read.quantityOf(statement, 'known', 'length');
+  const length = read.quantityOf(statement, 'known length', 'length');
   const marker = read.segmentOf(statement, 'marker');
-  const refuse = (message: string) => {
-    problems.push({ code: 'record/scale', at, message, fixes: [] });
-    return null;
-  };
-  if (pixel)
-    return pixel.base > 0 ? { kind: 'pixel', mmPerPx: pixel.base, at } : refuse('A pixel is larger than 0 mm.');
-  if (length && marker) {
-    if (length.base <= 0) return refuse('A marker is longer than 0 mm.');
-    if (marker.from.x === marker.to.x && marker.from.y === marker.to.y)
-      return refuse('The two ends of the marker are the same point; it gives no scale.');
-    return { kind: 'marker', length, marker, at };
-  }
-  return { kind: 'dicom', at };
+  if (pixel) return { kind: 'pixel', mmPerPx: pixel.base, at };
+  return length && marker ? { kind: 'marker', length, marker, at } : { kind: 'dicom', at };
 }
 
 export function bindExpectation(statement: Statement): Expectation | null {

@@ -1,6 +1,7 @@
 import { isGroup, type Entry, type Statement } from '../notation/tree.ts';
 import { spanOf } from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
+import { refused } from './refused.ts';
 
 /** `entries` as they are, and those of the groups among them, where nothing is said twice. */
 export function saidOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly Entry[] {
@@ -25,7 +26,7 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
   const said: Statement[] = [];
   let again: Set<Entry> | null = null;
   for (const entry of entries) {
-    if (entry.kind !== 'statement' || !entry.row || entry.row.repeats || !entry.whole) continue;
+    if (entry.kind !== 'statement' || !entry.row || entry.row.repeats || !entry.whole || refused(entry)) continue;
     const earlier = said.find((one) => one.row === entry.row && directionOf(one) === directionOf(entry));
     if (!earlier) {
       said.push(entry);

@@ -1,5 +1,12 @@
 import { dayNumber } from '../notation/dates.ts';
-import { takeMeasures, usualSpread, type PlacingSpread, type StoredScale, type Taking } from '../measures/take.ts';
+import {
+  soundScale,
+  takeMeasures,
+  usualSpread,
+  type PlacingSpread,
+  type StoredScale,
+  type Taking,
+} from '../measures/take.ts';
 import type { Animal } from '../reference/bands.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
@@ -114,7 +121,8 @@ function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: S
   const day = before ? before.studied.day : visit.is.date === null ? null : dayNumber(visit.is.date);
   let same = before !== undefined && isPlacedAlike(before.studied.visit, visit);
   const films = visit.is.films.map((film, index) => {
-    const stored = film.scale?.kind === 'dicom' ? scales(film.path.text) : null;
+    const told = film.scale?.kind === 'dicom' ? scales(film.path.text) : null;
+    const stored = told && soundScale(told);
     const was = before?.spread === spread ? before.studied.films[index] : undefined;
     if (was?.stored === stored) return same ? was : { ...was, visit };
     same = false;

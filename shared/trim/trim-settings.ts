@@ -1,3 +1,5 @@
+import type { Range } from '../notation/signature.ts';
+
 /** How much one visit may do and how old a film may be: the limits that no measure carries. Each is a setting. */
 export interface TrimSettings {
   /** mm of heel in one trim. Common practice, no source: no more than 10 mm, rather several trims some days apart. */
@@ -21,4 +23,14 @@ export const usualTrim: TrimSettings = {
   filmAge: 42,
   interval: 42,
   growth: 0.24,
+};
+
+/** How far each may be set: above 0, and no further than this. */
+export const trimRanges: Readonly<Record<keyof TrimSettings, Range>> = {
+  heelPerVisit: { low: 0, high: 30, unit: 'mm' },
+  turnPerVisit: { low: 0, high: 20, unit: 'deg' },
+  hornAtToe: { low: 0, high: 20, unit: 'mm' },
+  filmAge: { low: 0, high: 365, unit: 'days' },
+  interval: { low: 0, high: 365, unit: 'days' },
+  growth: { low: 0, high: 1, unit: 'mm' },
 };

@@ -7,10 +7,12 @@ import { describe, expect, it } from 'vitest';
 import { Comparison, VALUE_TOLERANCE } from './comparison.ts';
 import { seeded } from './dice.ts';
 import { measuresOf, scaleOf, unitOf, usesShortAxis, type Film, type Values } from './oracle/lateral.ts';
+import { countedCut, countedFilm } from './oracle/ranges.ts';
 import { curvatureShares, drawnSpreads, spreadsOf } from './oracle/spread.ts';
-import { PREDICTED, trimmed } from './oracle/trim.ts';
+import { PREDICTED, trimmed, type Cut } from './oracle/trim.ts';
 import { measured, type ReportedVisit } from './product.ts';
 import { cutOf, LINES, randomFoot, toNotation, workLine, type RandomFoot } from './random-foot.ts';
+import { slipped } from './random-slips.ts';
 
 /** The visit of each foot, by seed. */
 function measuredFeet(feet: readonly RandomFoot[]): Map<number, ReportedVisit> {
@@ -47,8 +49,14 @@ function compareFilm(comparison: Comparison, foot: RandomFoot, visit: ReportedVi
   }
 }
 
-function compareWork(comparison: Comparison, foot: RandomFoot, visit: ReportedVisit): void {
+function countedCutOf(foot: RandomFoot): Cut | undefined {
   const cut = cutOf(foot);
+  return cut && countedCut(cut);
+}
+
+/** `on`: what counts of the foot's film. */
+function compareWork(comparison: Comparison, foot: RandomFoot, visit: ReportedVisit, on = foot.film): void {
+  const cut = countedCutOf(foot);
   const expectedPlans = foot.work?.kind === 'plan' ? 1 : 0;
   const expectedTrims = foot.work?.kind === 'trim' ? 1 : 0;
   const plain = `foot ${foot.seed}`;
@@ -60,10 +68,10 @@ function compareWork(comparison: Comparison, foot: RandomFoot, visit: ReportedVi
   const where = `${plain}, ${foot.work.kind}`;
   comparison.same(where, 'foot', work.foot, foot.foot);
   comparison.same(where, 'line', work.line, workLine(foot));
-  const after = trimmed(foot.film, cut);
+  const after = trimmed(on, cut);
   const predict = (film: Film): Values => trimmed(film, cut)?.predicted ?? new Map();
-  const spreads = spreadsOf(foot.film, predict);
-  const oracle = { values: predict(foot.film), spreads, unitOf };
+  const spreads = spreadsOf(on, predict);
+  const oracle = { values: predict(on), spreads, unitOf };
   comparison.measures(where, work.predicted ?? {}, oracle, PREDICTED);
   comparison.close(where, 'delta', work.delta, after?.delta, VALUE_TOLERANCE);
   comparison.close(where, 'wall left', work.wallleft, after?.wallLeft, VALUE_TOLERANCE);
@@ -80,6 +88,11 @@ function compareWork(comparison: Comparison, foot: RandomFoot, visit: ReportedVi
 
 const FEET = 400;
 const FIRST_SEED = 1000;
+
+/** What counts of a foot whose numbers may be out of their ranges. */
+function counted(foot: RandomFoot): RandomFoot {
+  return { ...foot, film: countedFilm(foot.film) };
+}
 
 const FAR_FEWER_WOULD_BE_EMPTY = { measures: 35, timesEach: 60, works: 120 };
 
@@ -106,6 +119,39 @@ describe('random feet', () => {
     expect(present.size).toBe(FAR_FEWER_WOULD_BE_EMPTY.measures);
     for (const [measure, times] of present) expect(times, measure).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.timesEach);
     expect(works).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.works);
+  });
+});
+
+describe('random feet of which some numbers are out of their ranges', () => {
+  it('are measured and trimmed as if those lines were not there', { timeout: 120_000 }, () => {
+    const feet = Array.from({ length: FEET }, (_, index) => slipped(randomFoot(FIRST_SEED + FEET + index)));
+    const visits = measuredFeet(feet);
+    const comparison = new Comparison();
+    const lost = { landmarks: 0, scales: 0, grounds: 0, magnifies: 0, cuts: 0, measured: 0 };
+    for (const foot of feet) {
+      const visit = visits.get(foot.seed);
+      if (!visit) {
+        comparison.problems.push(`foot ${foot.seed} is missing from the output`);
+        continue;
+      }
+      const kept = counted(foot);
+      compareFilm(comparison, kept, visit);
+      compareWork(comparison, foot, visit, kept.film);
+      lost.landmarks += foot.film.landmarks.length - kept.film.landmarks.length;
+      lost.scales += foot.film.scale && !kept.film.scale ? 1 : 0;
+      lost.grounds += foot.film.ground && !kept.film.ground ? 1 : 0;
+      lost.magnifies += foot.film.magnify !== undefined && kept.film.magnify === undefined ? 1 : 0;
+      const [cut, keptCut] = [cutOf(foot), countedCutOf(foot)];
+      lost.cuts += cut && JSON.stringify(cut) !== JSON.stringify(keptCut) ? 1 : 0;
+      lost.measured += measuresOf(kept.film).size;
+    }
+    comparison.finish();
+    expect(lost.landmarks).toBeGreaterThan(400);
+    expect(lost.scales).toBeGreaterThan(60);
+    expect(lost.grounds).toBeGreaterThan(30);
+    expect(lost.magnifies).toBeGreaterThan(20);
+    expect(lost.cuts).toBeGreaterThan(60);
+    expect(lost.measured).toBeGreaterThan(4000);
   });
 });
 

@@ -15,6 +15,8 @@ export interface RandomFoot {
   foot: 'LF' | 'RF' | 'LH' | 'RH';
   film: Film;
   work?: { kind: 'plan' | 'trim'; heelDown?: Quantity; toeDown?: Quantity; toeBack?: Quantity };
+  /** Lines that count for nothing: among those of the film, and at the head of the plan or trim. */
+  strays?: { film: string[]; work: string[] };
 }
 
 export interface FootWish {
@@ -182,9 +184,9 @@ export const LINES = { visit: 6, film: 9 } as const;
 
 export function toNotation(foot: RandomFoot): string {
   const dice = new Dice(foot.seed ^ 0x5eed);
-  const { film, work } = foot;
+  const { film, work, strays } = foot;
   const statements = film.landmarks.map((landmark) => writtenLandmark(landmark, dice.pick(['+-', '±'])));
-  statements.push(...writtenFilm(film));
+  statements.push(...writtenFilm(film), ...(strays?.film ?? []));
 
   const lines = [
     'hoof 1',
@@ -200,7 +202,7 @@ export function toNotation(foot: RandomFoot): string {
     ...dice.shuffled(statements).map((statement) => `    ${statement}`),
   ];
   if (work) {
-    lines.push('', `  ${work.kind} ${foot.foot}`);
+    lines.push('', `  ${work.kind} ${foot.foot}`, ...(strays?.work ?? []).map((line) => `    ${line}`));
     const cuts = { 'heel down': work.heelDown, 'toe down': work.toeDown, 'toe back': work.toeBack };
     for (const [words, quantity] of Object.entries(cuts)) {
       if (quantity) lines.push(`    ${words} ${quantity.amount} ${quantity.unit}`);
@@ -213,5 +215,5 @@ export function toNotation(foot: RandomFoot): string {
 export function workLine(foot: RandomFoot): number {
   const { film } = foot;
   const optional = [film.ground, film.scale, film.magnify].filter((value) => value !== undefined);
-  return LINES.film + 1 + film.landmarks.length + optional.length + 2;
+  return LINES.film + 1 + film.landmarks.length + optional.length + (foot.strays?.film.length ?? 0) + 2;
 }

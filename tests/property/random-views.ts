@@ -14,6 +14,8 @@ export interface Picture {
   film: Film;
   /** A name where the landmarks stand in a `read` block; `film.readerSpread` is then its spread. */
   reader?: string;
+  /** Lines of the picture that count for nothing. */
+  strays?: string[];
 }
 
 type Millimetres = [x: number, y: number];
@@ -134,10 +136,10 @@ export const LINES = { visit: 6, film: 8 } as const;
 
 /** `visitEnd` are lines of the visit that follow the picture. */
 export function toNotation(picture: Picture, visitEnd: readonly string[] = []): string {
-  const { seed, kind, foot, view, film, reader } = picture;
+  const { seed, kind, foot, view, film, reader, strays = [] } = picture;
   const dice = new Dice(seed ^ 0x5eed);
   const landmarks = film.landmarks.map((landmark) => writtenLandmark(landmark, dice.pick<SpreadSign>(['+-', '±'])));
-  const ofFilm = writtenFilm(film);
+  const ofFilm = [...writtenFilm(film), ...strays];
   // What is said of the film itself would end a `read` block, so it stands before one.
   const body =
     reader === undefined

@@ -7,9 +7,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { Comparison } from './comparison.ts';
 import { frontMeasuresOf, frontUnitOf } from './oracle/front.ts';
 import { scaleOf, type Film, type Values } from './oracle/lateral.ts';
+import { countedFilm } from './oracle/ranges.ts';
 import { solarMeasuresOf, solarUnitOf } from './oracle/solar.ts';
 import { spreadsOf } from './oracle/spread.ts';
 import { measured, type ReportedVisit } from './product.ts';
+import { slippedPicture } from './random-slips.ts';
 import { LINES, randomView, toNotation, type Picture } from './random-views.ts';
 
 interface Oracle {
@@ -88,5 +90,26 @@ describe('random pictures', () => {
       expect(times, measure).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.timesEach);
       expect(PICTURES - times, `${measure} absent`).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.timesAbsent);
     }
+  });
+});
+
+describe('random pictures of which some numbers are out of their ranges', () => {
+  it.each(VIEWS)('of the %s view are measured as if those lines were not there', (view) => {
+    const oracle = ORACLES[view];
+    const pictures = Array.from({ length: PICTURES }, (_, index) =>
+      slippedPicture(randomView(view, FIRST_SEED + PICTURES + index)),
+    );
+    const visits = measured(new Map(pictures.map((picture) => [String(picture.seed), toNotation(picture)])));
+    const comparison = new Comparison();
+    let lost = 0;
+    for (const picture of pictures) {
+      const visit = visits.get(String(picture.seed));
+      const kept = { ...picture, film: countedFilm(picture.film) };
+      if (visit) compare(comparison, kept, visit, oracle);
+      else comparison.problems.push(`${picture.seed} is missing from the output`);
+      if (JSON.stringify(kept.film) !== JSON.stringify(picture.film)) lost += 1;
+    }
+    comparison.finish();
+    expect(lost).toBeGreaterThan(PICTURES / 4);
   });
 });

@@ -85,7 +85,7 @@ describe('hover', () => {
     const found = await hoverAt('hoof 1\nvisit 2026-03-04\n  we¦ight 512 kg\n');
     expect(found?.over).toBe('weight');
     expect(found?.says).toBe(
-      '```hoof\nweight QUANTITY\n```\n\nBody weight.\n\nFor example:\n\n```hoof\nweight 512 kg\n```',
+      '```hoof\nweight QUANTITY\n```\n\nBody weight. From 15 to 1500 kg.\n\nFor example:\n\n```hoof\nweight 512 kg\n```',
     );
   });
 

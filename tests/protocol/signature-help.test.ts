@@ -83,6 +83,10 @@ describe('signature help', () => {
   it('tells what the word is', async () => {
     expect((await helpAt(inVisit('  weight ¦')))?.signatures[0]?.documentation).toBe('Body weight.');
     expect((await helpAt(inFilm('    p3.tip ¦')))?.signatures[0]?.documentation).toMatch(/^Distal phalanx/);
+    const ranges = (await helpAt(inFilm('    p3.tip ¦')))?.signatures[0]?.parameters?.map(
+      ({ documentation }) => documentation,
+    );
+    expect(ranges).toEqual([undefined, 'From -100000 to 100000 px.', 'From 0 to 500 px.']);
   });
 
   it.each([

@@ -70,19 +70,24 @@ describe('dates against js-joda', () => {
     ['1600-02-29', true],
     ['1700-02-29', false],
     ['1800-02-29', false],
+    ['2400-02-29', true],
+  ])('%s exists: %s', (date, there) => {
+    expect(exists(date)).toBe(there);
+  });
+
+  it.each([
     ['1900-02-29', false],
     ['2000-02-29', true],
     ['2024-02-29', true],
     ['2026-02-29', false],
     ['2100-02-29', false],
-    ['2400-02-29', true],
   ])('a visit on %s: %s', (date, there) => {
     const codes = inspect(`hoof 1\n\ncase "X"\n\nvisit ${date}\n`).findings.map(({ code }) => code);
     expect(codes).toEqual(there ? [] : ['notation/no-such-date']);
   });
 
   it('visits go backwards exactly where the earlier one has the later day', () => {
-    const epochDay = randomInt.source(source)(-30_000, 60_000);
+    const epochDay = randomInt.source(source)(-25_000, 80_000);
     const step = randomInt.source(source)(-2, 3);
     const steps = new Set<number>();
     for (let i = 0; i < 500; i++) {

@@ -5,7 +5,10 @@ import { manifestWithCodes } from '../../scripts/severity-setting.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { readLevels } from '../../shared/findings/severity-levels.ts';
-import { usualSpread } from '../../shared/measures/take.ts';
+import { spreadRanges, usualSpread } from '../../shared/measures/take.ts';
+import { readSettings } from '../../server/settings.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
+import { trimRanges } from '../../shared/trim/trim-settings.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
 
@@ -53,6 +56,21 @@ describe('the manifest', () => {
     const { properties } = contributes.configuration;
     expect(properties['ungula.placing.spreadMm'].default).toBe(usualSpread.mm);
     expect(properties['ungula.placing.spreadPx'].default).toBe(usualSpread.px);
+    expect(properties['ungula.placing.spreadMm'].maximum).toBe(spreadRanges.mm.high);
+    expect(properties['ungula.placing.spreadPx'].maximum).toBe(spreadRanges.px.high);
+    for (const [name, { high }] of Object.entries(trimRanges))
+      expect(properties[`ungula.trim.${name}`].maximum, name).toBe(high);
+  });
+
+  it('counts a setting that is out of its range as not set', () => {
+    const absurd = [-1, NaN, Infinity, 1e308, 501];
+    for (const value of absurd) {
+      const trim = Object.fromEntries(Object.keys(trimRanges).map((name) => [name, value]));
+      const section = { placing: { spreadMm: value, spreadPx: value }, trim };
+      const read = readSettings(section, usualStudy);
+      expect([read.spread, read.trim]).toEqual([usualStudy.spread, usualStudy.trim]);
+    }
+    expect(readSettings({ placing: { spreadPx: 500 } }, usualStudy).spread).toEqual({ mm: usualSpread.mm, px: 500 });
   });
 
   it('knows every code whose severity may be set (npm run docs writes them)', () => {
@@ -106,7 +124,7 @@ describe('the snippets', () => {
       .replace(/\$0/g, '')
       .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1')
       .replace(/\$\{\d+:([^}]*)\}/g, '$1')
-      .replace(/\$\{?(\d+)\}?/g, (_all, place: string) => `${100 + Number(place) * 7}, ${200 + Number(place) * 5}`);
+      .replace(/\$\{?(\d+)\}?/g, (_all, place: string) => `${100 + Number(place) * 70}, ${200 + Number(place) * 50}`);
   }
   const broken = (text: string): string[] =>
     inspect(text)

@@ -3,7 +3,7 @@ import { landmarks } from '../../shared/notation/landmarks.ts';
 import { nearest } from '../../shared/notation/nearest.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import { isGroup, type Entry } from '../../shared/notation/tree.ts';
-import { findUnit, toBase, units } from '../../shared/notation/units.ts';
+import { findUnit, toBase } from '../../shared/notation/units.ts';
 import { blocks, statements, type Place } from '../../shared/notation/vocabulary.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { assemble } from '../../shared/record/assemble.ts';
@@ -64,7 +64,7 @@ describe('the vocabulary', () => {
         const written = form.map((argument) => {
           switch (argument.take) {
             case 'quantity':
-              return `8 ${units.find((unit) => unit.dimension === argument.dimension)?.word ?? ''}`;
+              return `${argument.range.low} ${argument.range.unit}`;
             case 'choice':
               return argument.of[0] ?? '';
             case 'mark':

@@ -54,7 +54,9 @@ describe('a predicted trim', () => {
 
   it('that leaves nothing to stand on is not predicted', () => {
     expect(
-      inspect(caseText(`${filmText()}\n  trim LF\n    toe back 140 mm`)).findings.map(({ code }) => code),
+      inspect(caseText(`${filmText({ 'heel.ground': [-20, 0] })}\n  trim LF\n    toe back 50 mm`)).findings.map(
+        ({ code }) => code,
+      ),
     ).toContain('trim/not-predicted');
   });
 

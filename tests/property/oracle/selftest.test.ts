@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { frontFrameOf, frontMeasuresOf, frontUnitOf } from './front.ts';
 import { frameOf, measuresOf, scaleOf, turn, usesShortAxis, type Film, type Point } from './lateral.ts';
+import { countedCut, countedFilm, isHeight } from './ranges.ts';
 import { solarMeasuresOf, solarUnitOf } from './solar.ts';
 import { drawnSpreads, spreadsOf } from './spread.ts';
 import { trimmed } from './trim.ts';
@@ -619,5 +620,46 @@ describe('the solar view', () => {
     const spreads = spreadsOf(film, solarMeasuresOf);
     expect(spreads.get('sole-length')).toBeCloseTo(0.5 * Math.sqrt(1 + 0.5), 6);
     expect(spreads.get('heel-width')).toBeCloseTo(0.5 * Math.SQRT2, 6);
+  });
+});
+
+describe('what counts', () => {
+  const film = filmed(BONE);
+
+  it('is all of a plain film', () => {
+    expect(countedFilm({ ...film, magnify: 1.04, readerSpread: 3 })).toEqual({
+      ...film,
+      magnify: 1.04,
+      readerSpread: 3,
+    });
+  });
+
+  it('is no place beyond 100,000 px, and no spread beyond 500', () => {
+    const places = [
+      { name: 'p3.tip', x: 100_000, y: -100_000, spread: 500 },
+      { name: 'p3.wing', x: 100_001, y: 1 },
+      { name: 'p3.extensor', x: 1, y: 1, spread: 501 },
+      { name: 'sole.tip', x: 1, y: 1, spread: -1 },
+    ];
+    expect(countedFilm({ landmarks: places }).landmarks.map(({ name }) => name)).toEqual(['p3.tip']);
+  });
+
+  it('is no ground line and no scale of no length, and none that no pixel has', () => {
+    const a = { x: 1, y: 1 };
+    expect(countedFilm({ landmarks: [], ground: { a, b: { ...a } } }).ground).toBeUndefined();
+    const scaled = (length: number, x: number): unknown =>
+      countedFilm({ landmarks: [], scale: { form: 'marker', length, unit: 'mm', ends: { a, b: { x, y: 1 } } } }).scale;
+    expect(scaled(100, 1)).toBeUndefined();
+    expect(scaled(100, 20)).toBeUndefined();
+    expect(scaled(100, 21)).toBeDefined();
+    expect(scaled(1001, 10_001)).toBeUndefined();
+    for (const mmPerPx of [0, -1, 0.0049, 5.1])
+      expect(countedFilm({ landmarks: [], scale: { form: 'stated', mmPerPx } }).scale).toBeUndefined();
+    expect(countedFilm({ landmarks: [], magnify: 2.1 }).magnify).toBeUndefined();
+  });
+
+  it('is a cut from 0 to 60 mm and a height from 50 to 220 cm', () => {
+    expect(countedCut({ heelDown: 60, toeDown: 60.1, toeBack: -1 })).toEqual({ heelDown: 60, toeDown: 0, toeBack: 0 });
+    expect([499, 500, 2200, 2201].map(isHeight)).toEqual([false, true, true, false]);
   });
 });

@@ -1,0 +1,225 @@
+import { decimalComma } from './check-items.ts';
+import { decimal } from './decimal.ts';
+import { inBase, inUnit, isOut, measuredKind, outside, sayRange } from './in-range.ts';
+import { fail, insert, list, quoted, remove, replace, type Asked, type Mismatch } from './mismatch.ts';
+import { checkLength } from './number-length.ts';
+import { stepWords } from './range-words.ts';
+import { fittingUnits, hundredTimes, meant, worthOfNumber, worthOfQuantity, type Worth } from './slips.ts';
+import { findUnit, isUnit, toBase, unitsOf } from './units.ts';
+import type { Argument, Dimension, MeasuredRanges, Range } from './signature.ts';
+import type { Item, ItemOf, Leaf } from './tree.ts';
+
+/** Numbers of every kind looked at closely: their length, their unit, their range. Throws a Mismatch where one does not do. */
+
+function missingUnit(item: ItemOf<'number'>, units: readonly string[]): Mismatch {
+  const written = item.number.image;
+  return fail(
+    'notation/missing-unit',
+    item,
+    `The number ${written} has no unit. Write ${list(units.map((unit) => `${written} ${unit}`))}.`,
+    units.map((unit) => insert(`Write ${written} ${unit}`, item.number.end, ` ${unit}`)),
+  );
+}
+
+function wrongUnit(item: ItemOf<'number'>, unit: Leaf, units: readonly string[]): Mismatch {
+  const written = item.number.image;
+  return fail(
+    'notation/wrong-unit',
+    unit,
+    `${unitProblem(unit)} Write ${list(units.map((word) => `${written} ${word}`))}.`,
+    units.map((word) => replace(`Write ${written} ${word}`, unit, word)),
+  );
+}
+
+const unitProblem = ({ image }: Leaf): string =>
+  isUnit(image) ? `The unit ${image} does not fit here.` : `There is no unit «${quoted(image)}».`;
+
+export function checkQuantity(
+  item: ItemOf<'number'>,
+  { dimension, range }: Extract<Argument, { take: 'quantity' }>,
+  asked: Asked,
+): void {
+  const { number, unit } = item;
+  checkLength(number);
+  if (!unit) throw missingUnit(item, fittingUnits(number.image, range, dimension));
+  if (!findUnit(unit.image, dimension))
+    throw metres(item, unit, dimension, range) ?? otherUnit(item, unit, dimension, range);
+  checkHands(item, unit);
+  checkBounds(item, range, dimension, `«${asked.head.image}»`);
+}
+
+function otherUnit(item: ItemOf<'number'>, unit: Leaf, dimension: Dimension, range: Range): Mismatch {
+  return wrongUnit(item, unit, fittingUnits(item.number.image, range, dimension));
+}
+
+/** Animals are measured in metres too, which the notation does not have. */
+function metres(item: ItemOf<'number'>, unit: Leaf, dimension: Dimension, range: Range): Mismatch | null {
+  const image = hundredTimes(item.number.image);
+  if (unit.image !== 'm' || worthOfQuantity(range, dimension)({ image, unit: 'cm' }) === null) return null;
+  const written = `${image} cm`;
+  return fail('notation/wrong-unit', unit, `${unitProblem(unit)} Write ${written}.`, [
+    replace(`Write ${written}`, { start: item.number.start, end: unit.end }, written),
+  ]);
+}
+
+function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
+  const hands = unit.image === 'hh' ? findUnit('hh', 'stature') : undefined;
+  if (hands && toBase(item.number.image, hands) === undefined)
+    throw fail(
+      'notation/number-range',
+      item.number,
+      `After the point, hands count inches from 0 to 3: 14.2 hh is 14 hands and 2 inches.`,
+    );
+}
+
+/** A quantity whose unit is one of its dimension. */
+function checkBounds(item: ItemOf<'number'>, range: Range, dimension: Dimension, subject: string): void {
+  const unit = item.unit && findUnit(item.unit.image, dimension);
+  const base = unit && toBase(item.number.image, unit);
+  if (!unit || typeof base !== 'number') return;
+  const bounds = inBase(range, dimension);
+  if (!isOut(item.number.image, base, bounds)) return;
+  throw outOfRange(item, {
+    subject,
+    range: inUnit(range, dimension, unit),
+    side: outside(base, bounds),
+    worth: worthOfQuantity(range, dimension),
+    units: unitsOf(dimension).map(({ word }) => word),
+  });
+}
+
+/** A plain number, whatever stands behind it. */
+function checkPlain(item: ItemOf<'number'>, range: Range, subject: string): void {
+  const { number } = item;
+  const value = decimal(number.image);
+  if (isOut(number.image, value, range))
+    throw outOfRange(
+      { number, unit: null },
+      { subject, range, side: outside(value, range), worth: worthOfNumber(range), units: [] },
+    );
+}
+
+interface OutOfRange {
+  readonly subject: string;
+  /** In the unit that is written. */
+  readonly range: Range;
+  readonly side: 'below' | 'above' | null;
+  readonly worth: Worth;
+  readonly units: readonly string[];
+}
+
+function outOfRange(
+  { number, unit }: Pick<ItemOf<'number'>, 'number' | 'unit'>,
+  { subject, range, side, worth, units }: OutOfRange,
+): Mismatch {
+  const written = unit ? `${number.image} ${unit.image}` : number.image;
+  const other = meant({ image: number.image, unit: unit?.image ?? null }, worth, units);
+  const instead = other && (other.unit === null ? other.image : `${other.image} ${other.unit}`);
+  const how = side === null ? `leave the minus out` : `${written} is ${side === 'below' ? 'less' : 'more'}`;
+  const fixes =
+    other === null
+      ? []
+      : [
+          other.image === number.image && unit && other.unit !== null
+            ? replace(`Write ${instead}`, unit, other.unit)
+            : replace(`Write ${instead}`, number, other.image),
+        ];
+  return fail(
+    'notation/number-range',
+    number,
+    `${subject} goes from ${sayRange(range)}; ${how}.${instead === null ? '' : ` Did you mean ${instead}?`}`,
+    fixes,
+  );
+}
+
+export function checkNumber(
+  item: ItemOf<'number'>,
+  argument: Extract<Argument, { take: 'number' }>,
+  asked: Asked,
+): void {
+  const { number, unit } = item;
+  checkLength(number);
+  if (unit)
+    throw fail('notation/unexpected', unit, `«${asked.head.image}» takes a plain number, without a unit.`, [
+      remove('Remove the unit', unit),
+    ]);
+  const { range, step } = argument;
+  const worth = worthOfNumber(range, step);
+  if (worth({ image: number.image, unit: null }) !== null) return;
+  const other = meant({ image: number.image, unit: null }, worth, []);
+  throw fail(
+    'notation/number-range',
+    number,
+    `This goes from ${sayRange(range)}${stepWords(step)}; ${number.image} is not one of them.${other ? ` Did you mean ${other.image}?` : ''}`,
+    other ? [replace(`Write ${other.image}`, number, other.image)] : [],
+  );
+}
+
+const kindWords: Readonly<Record<keyof MeasuredRanges, string>> = {
+  length: 'A length here',
+  angle: 'An angle here',
+  share: 'A share here',
+  plain: 'A plain number here',
+};
+
+/** Whether a bare number will do, or one with this unit, is for the measure to say, and that is not known here. */
+export function checkMeasured(item: ItemOf<'number'>, ranges: MeasuredRanges, words = kindWords): void {
+  const { number, unit } = item;
+  checkLength(number);
+  const kind = measuredKind(unit?.image ?? null);
+  if (unit && !kind) throw wrongUnit(item, unit, ['mm', 'deg', '%']);
+  if (!kind || kind === 'plain') checkPlain(item, ranges.plain, words.plain);
+  else checkBounds(item, ranges[kind], kind, words[kind]);
+}
+
+export function checkCoordinate(leaf: Leaf, range: Range): void {
+  checkLength(leaf);
+  const side = outside(decimal(leaf.image), range);
+  if (side !== null)
+    throw fail(
+      'notation/number-range',
+      leaf,
+      `A coordinate goes from ${sayRange(range)}; ${leaf.image} is ${side === 'below' ? 'less' : 'more'}.`,
+    );
+}
+
+const toleranceWords: typeof kindWords = {
+  length: 'A tolerance',
+  angle: 'A tolerance',
+  share: 'A tolerance',
+  plain: 'A tolerance',
+};
+
+export function takeSpread(
+  argument: Extract<Argument, { take: 'spread' }>,
+  items: readonly Item[],
+  index: number,
+  asked: Asked,
+): number {
+  const sign = items[index];
+  if (sign?.kind !== 'sign' || (sign.image !== '+-' && sign.image !== '±')) return 0;
+  const value = items[index + 1];
+  if (!value)
+    throw fail(
+      'notation/missing-argument',
+      sign,
+      `After ${sign.image} comes how far off it may be, for example: ${asked.example}`,
+    );
+  if (value.kind === 'point') throw decimalComma(value);
+  if (value.kind !== 'number') throw fail('notation/unexpected', value, `After ${sign.image} comes a number.`);
+  checkLength(value.number);
+  if (argument.measured) {
+    checkMeasured(value, argument.ranges, toleranceWords);
+    return 2;
+  }
+  if (value.unit && value.unit.image !== 'px') {
+    throw fail(
+      'notation/wrong-unit',
+      value.unit,
+      `How well a point is placed is given in pixels: leave the unit out.`,
+      [remove('Remove the unit', value.unit)],
+    );
+  }
+  checkPlain(value, argument.range, 'A spread');
+  return 2;
+}

@@ -1,0 +1,44 @@
+import { sayRange } from './in-range.ts';
+import type { Argument, Form } from './signature.ts';
+
+/** How high and how low the numbers of an argument may be, `50 to 220 cm`; null where it takes none. */
+export function rangeWords(argument: Argument): string | null {
+  switch (argument.take) {
+    case 'number':
+      // Which versions there are is told where a file names one.
+      return argument.name === 'version' ? null : `${sayRange(argument.range)}${stepWords(argument.step)}`;
+    case 'quantity':
+    case 'point':
+    case 'segment':
+      return sayRange(argument.range);
+    case 'measured':
+      return severalWords(argument.ranges);
+    case 'spread':
+      return argument.measured ? severalWords(argument.ranges) : sayRange(argument.range);
+    default:
+      return null;
+  }
+}
+
+export function stepWords(step: number | undefined): string {
+  return step === 0.5 ? ' in halves' : step === 1 ? ', whole numbers' : '';
+}
+
+function severalWords(ranges: Extract<Argument, { take: 'measured' }>['ranges']): string {
+  const { plain, ...withUnit } = ranges;
+  return `${Object.values(withUnit).map(sayRange).join(', ')}, or ${sayRange(plain)} without a unit`;
+}
+
+/** The same of all that a word takes, as a sentence; empty where it takes no number. Of places nothing is said: they have one range everywhere. */
+export function formsRangeWords(forms: readonly Form[]): string {
+  const said = new Map<string, string>();
+  for (const argument of forms.flat()) {
+    const words = argument.take === 'point' || argument.take === 'segment' ? null : rangeWords(argument);
+    if (words !== null && !said.has(words)) said.set(words, argument.name);
+  }
+  const [[only] = [''], ...others] = said;
+  if (others.length === 0) return only === '' ? '' : `From ${only}.`;
+  return `${capital([...said].map(([words, name]) => `the ${name} from ${words}`).join('; '))}.`;
+}
+
+const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
