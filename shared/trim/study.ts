@@ -1,5 +1,7 @@
 import { dayNumber } from '../notation/dates.ts';
-import { takeMeasures, usualSpread, type PlacingSpread, type StoredScale, type Taking } from '../measures/take.ts';
+import type { FootInput } from '../geometry/foot-input.ts';
+import { filmInput, usualSpread, type PlacingSpread, type StoredScale } from '../measures/film-input.ts';
+import { takeMeasures, type Taking } from '../measures/take.ts';
 import type { Animal } from '../reference/bands.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
@@ -11,6 +13,8 @@ import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 /** One film as one reader placed it, measured. */
 export interface StudiedReading {
   readonly reading: Reading;
+  /** What it is measured from, made anew each time it is asked for. */
+  readonly input: FootInput;
   readonly taking: Taking;
 }
 
@@ -159,8 +163,12 @@ class LazyReading implements StudiedReading {
     this.stored = stored;
   }
 
+  get input(): FootInput {
+    return filmInput(this.film, this.reading, this.spread, this.stored);
+  }
+
   get taking(): Taking {
-    return (this.taken ??= takeMeasures(this.film, this.reading, this.spread, this.stored));
+    return (this.taken ??= takeMeasures(() => this.input));
   }
 }
 
