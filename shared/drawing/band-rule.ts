@@ -1,5 +1,5 @@
 import type { XY } from '../geometry/vector.ts';
-import type { PlateLabel } from './plate.ts';
+import type { PlateLabel } from './plate-label.ts';
 import { group, type GroupNode, type SceneNode, type Segment } from './scene.ts';
 
 /** In text sizes. */

@@ -1,7 +1,7 @@
 import type { XY } from '../geometry/vector.ts';
 import { layOut, leaderStart, type LabelPlace, type Side } from './label-layout.ts';
 import { fitted, widthInEm, wrapped } from './lettering.ts';
-import type { PlateLabel } from './plate.ts';
+import type { PlateLabel } from './plate-label.ts';
 import { bandRule, RULE_LENGTH } from './band-rule.ts';
 import { group, type Box, type GroupNode, type LabelBox, type SceneNode, type TextRun } from './scene.ts';
 

@@ -12,6 +12,7 @@ import { drawGround, drawMarker } from './ground.ts';
 import { asOnPicture, layOver, lettered, NOTHING_LAID } from './lay-over.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
+import type { PlateLabel } from './plate-label.ts';
 import { DRAWN } from './measures-drawn.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from './sample-foot.ts';
 import { drawOver, type FootOver } from './foot-over.ts';
@@ -21,25 +22,6 @@ import { sheetOf, type Sheet } from './sheet.ts';
 import { drawSoft } from './soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
-
-export interface PlateLabel {
-  /** The measure's name in the notation: `palmar-angle`. */
-  measure: string;
-  /** Its name in the trade's words: `palmar angle`. */
-  words: string;
-  /** The value as it is read: `7.4° ± 0.6`. */
-  text: string;
-  value: number;
-  unit: 'deg' | 'mm' | '%';
-  band: { low: number | null; high: number | null } | null;
-  state: 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
-  /** Half the width of the value's interval, drawn as a bar on the rule. */
-  error?: number;
-  /** Where the band comes from, told where the pointer rests on the label. */
-  source?: string;
-  /** What a cut that is laid over the plate makes of it. */
-  after?: { readonly value: number; readonly text: string };
-}
 
 export interface PlateInput {
   foot: 'LF' | 'RF' | 'LH' | 'RH';

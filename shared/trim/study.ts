@@ -8,25 +8,10 @@ import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/sc
 import { FilmSeries } from './film-series.ts';
 import { foretell, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
+import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
-/** One film as one reader placed it, measured. */
-export interface StudiedReading {
-  readonly reading: Reading;
-  /** What it is measured from, made anew each time it is asked for. */
-  readonly input: FootInput;
-  readonly taking: Taking;
-}
-
-export interface StudiedFilm {
-  readonly visit: Placed<Visit>;
-  readonly film: Film;
-  /** The day it was taken, its own, else that of its visit, as `dayNumber` counts. */
-  readonly day: number | null;
-  readonly readings: readonly StudiedReading[];
-  /** What the picture's file says of its scale; null where nobody has looked, or need not. */
-  readonly stored: StoredScale | null;
-}
+export type { StudiedFilm, StudiedReading } from './studied.ts';
 
 /** A plan or trim with the film it is predicted on. */
 export interface StudiedCut {

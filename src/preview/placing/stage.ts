@@ -7,7 +7,6 @@ import type { Sight } from '../../extension/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
 import { handlesOf } from './handles.ts';
-import { layHand } from './hand.ts';
 import { labelsOf } from './stage-labels.ts';
 import { StageMarks } from './stage-marks.ts';
 import type { PlacingModel } from './placing-model.ts';
@@ -82,7 +81,6 @@ export class Stage {
     );
     const middle = holder.querySelector('.stage-middle');
     middle?.append(shape('path', { d: 'M-16 0H-4M4 0H16M0-16V-4M0 4V16' }));
-    layHand(holder, this);
     this.#watch = new ResizeObserver(() => this.#measure());
     this.#watch.observe(holder);
   }
