@@ -20,12 +20,20 @@ export function liveSheet(
   if (placements.length === 0) return sheet;
   const input = placedInput(sheet.input, placements);
   const taking = takeMeasures(() => input);
-  const { frame } = taking;
-  return filmSheet({ ...sheet, markerWords: markerWords(sheet, placements) }, input, taking, {
+  const live = filmSheet({ ...sheet, markerWords: markerWords(sheet, placements) }, input, taking, {
     lines: Object.fromEntries(Object.entries(sheet.placed).map(([name, { line }]) => [name, line])),
     yardsticks,
-    cuts: sheet.cuts.map((cut) => cutSheet(cut, sheet.foot, taking, frame && predict(frame, cut.size))),
+    cuts: [],
   });
+  const { frame } = taking;
+  let cuts: readonly CutSheet[] | null = null;
+  return {
+    ...live,
+    // A prediction takes longer than all the rest, and while a place is dragged nobody looks at one.
+    get cuts() {
+      return (cuts ??= sheet.cuts.map((cut) => cutSheet(cut, sheet.foot, taking, frame && predict(frame, cut.size))));
+    },
+  };
 }
 
 /** A plan or trim of a film with another size: what it would leave, and no finding, which the text will tell when it says so. */
