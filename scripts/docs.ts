@@ -2,7 +2,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { whyNever } from '../shared/findings/accepted.ts';
-import { codes, findCode, pageOf, type CodeRow } from '../shared/findings/catalogue.ts';
+import { codes, findCode, pageOf } from '../shared/findings/catalogue.ts';
+import type { CodeRow } from '../shared/findings/code-row.ts';
 import { sayLimit, sentence } from '../shared/findings/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';

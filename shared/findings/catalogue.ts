@@ -1,9 +1,9 @@
 import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
 import { fileCodes } from './file-problems.ts';
-import type { Severity } from './finding.ts';
 import type { Rule } from './rule.ts';
 import { acceptCodes } from './accept-codes.ts';
+import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './cut-limits.ts';
 import { rotating, sinking, sinkingByHairline } from './rules/course-worse.ts';
@@ -41,17 +41,6 @@ export const rules: readonly Rule[] = [
   sinking, sinkingByHairline, rotating, longInterval,
   ...cutRules, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
-
-export interface CodeRow {
-  readonly code: string;
-  readonly severity: Severity;
-  readonly title: string;
-  readonly about: string;
-  /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
-  readonly never?: string;
-  /** Set where no line of the file can accept it although it may be switched off: a sentence on what to do instead. */
-  readonly elsewhere?: string;
-}
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';
 

@@ -1,4 +1,4 @@
-import type { Span } from './tree.ts';
+import type { Span } from './span.ts';
 
 /** A change of text that mends a problem; offsets as in the problem. */
 export interface Edit extends Span {

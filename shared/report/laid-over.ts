@@ -1,6 +1,7 @@
 import { normalFoot } from '../drawing/normal-foot.ts';
 import type { FootOver } from '../drawing/foot-over.ts';
-import { alignment, type DigitAxis, type Place } from '../geometry/alignment.ts';
+import { alignment, type DigitAxis } from '../geometry/alignment.ts';
+import type { XY } from '../geometry/vector.ts';
 import type { Animal } from '../reference/bands.ts';
 import type { FilmSheet } from './film-sheet.ts';
 
@@ -48,9 +49,9 @@ function refused(says: string): LaidOver {
 
 function laid(
   words: string,
-  places: Readonly<Record<string, Place>>,
-  carry: (place: Place) => Place,
-  [from, to]: readonly Place[],
+  places: Readonly<Record<string, XY>>,
+  carry: (place: XY) => XY,
+  [from, to]: readonly XY[],
   rests: readonly string[],
 ): LaidOver {
   const placed = new Map(Object.entries(places).map(([name, place]) => [name, carry(place)]));
@@ -69,13 +70,13 @@ function axisOf({ placed, scale, view }: FilmSheet): DigitAxis | string {
   return axisIn(placed, scale) ?? noAxis;
 }
 
-function axisIn(places: Readonly<Record<string, Place>>, scale: number): DigitAxis | null {
+function axisIn(places: Readonly<Record<string, XY>>, scale: number): DigitAxis | null {
   const coffin = places['coffin.centre'];
   const pastern = places['pastern.centre'];
   const dorsal = dorsalOf(places);
   return coffin && pastern && dorsal ? { coffin, pastern, dorsal, scale } : null;
 }
 
-function dorsalOf(places: Readonly<Record<string, Place>>): Place | undefined {
+function dorsalOf(places: Readonly<Record<string, XY>>): XY | undefined {
   return places['p3.tip'] ?? places['p3.extensor'] ?? places['toe.ground'] ?? places['coronet.dorsal'];
 }

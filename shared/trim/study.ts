@@ -1,35 +1,18 @@
 import { dayNumber } from '../notation/dates.ts';
-import {
-  soundScale,
-  takeMeasures,
-  usualSpread,
-  type PlacingSpread,
-  type StoredScale,
-  type Taking,
-} from '../measures/take.ts';
+import type { FootInput } from '../geometry/foot-input.ts';
+import { filmInput, usualSpread, type PlacingSpread, type StoredScale } from '../measures/film-input.ts';
+import { soundScale } from '../measures/sound-scale.ts';
+import { takeMeasures, type Taking } from '../measures/take.ts';
 import type { Animal } from '../reference/bands.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { FilmSeries } from './film-series.ts';
 import { foretell, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
+import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
-/** One film as one reader placed it, measured. */
-export interface StudiedReading {
-  readonly reading: Reading;
-  readonly taking: Taking;
-}
-
-export interface StudiedFilm {
-  readonly visit: Placed<Visit>;
-  readonly film: Film;
-  /** The day it was taken, its own, else that of its visit, as `dayNumber` counts. */
-  readonly day: number | null;
-  readonly readings: readonly StudiedReading[];
-  /** What the picture's file says of its scale; null where nobody has looked, or need not. */
-  readonly stored: StoredScale | null;
-}
+export type { StudiedFilm, StudiedReading } from './studied.ts';
 
 /** A plan or trim with the film it is predicted on. */
 export interface StudiedCut {
@@ -167,8 +150,12 @@ class LazyReading implements StudiedReading {
     this.stored = stored;
   }
 
+  get input(): FootInput {
+    return filmInput(this.film, this.reading, this.spread, this.stored);
+  }
+
   get taking(): Taking {
-    return (this.taken ??= takeMeasures(this.film, this.reading, this.spread, this.stored));
+    return (this.taken ??= takeMeasures(() => this.input));
   }
 }
 

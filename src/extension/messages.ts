@@ -1,7 +1,14 @@
 import * as z from 'zod/mini';
 import { address, line, list, text } from './bounds.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import { basis, historyMessage, placedMessage, placeMessage, placingState, yardsticks } from './placing-messages.ts';
+import {
+  footInput,
+  historyMessage,
+  placedMessage,
+  placeMessage,
+  placingState,
+  yardsticks,
+} from './placing-messages.ts';
 import {
   courseChoice,
   courseMessage,
@@ -81,7 +88,8 @@ export const filmSheetSchema = z.object({
   missing: list(text),
   notes: list(note),
   cuts: list(cut),
-  basis,
+  input: footInput,
+  tapes: z.record(text, text),
 });
 
 // The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.

@@ -1,28 +1,24 @@
 import * as z from 'zod/mini';
+import { line, list, text } from './bounds.ts';
 
 /** What the extension and the page tell each other about placing, and what the page keeps of it. */
 
-const list = <T extends z.ZodMiniType>(item: T) => z.readonly(z.array(item));
 const point = z.object({ x: z.number(), y: z.number() });
 const ends = z.nullable(z.readonly(z.tuple([point, point])));
-const line = z.number().check(z.int(), z.nonnegative());
 
-/** What a film's numbers rest on, see `Basis`. */
-export const basis = z.object({
+/** What a film is measured from, see `FootInput`. */
+export const footInput = z.object({
+  view: z.enum(['lateral', 'front', 'solar']),
+  landmarks: list(z.object({ name: text, x: z.number(), y: z.number(), spread: z.nullable(z.number()) })),
+  ground: ends,
   scale: z.nullable(
     z.union([
       z.object({ kind: z.literal('pixel'), mmPerPx: z.number() }),
-      z.object({ kind: z.literal('marker'), mm: z.number() }),
+      z.object({ kind: z.literal('marker'), mm: z.number(), ends: z.readonly(z.tuple([point, point])) }),
     ]),
   ),
   magnify: z.number(),
-  spread: z.object({
-    reader: z.nullable(z.number()),
-    mm: z.number(),
-    px: z.number(),
-    own: z.record(z.string(), z.number()),
-  }),
-  tapes: z.record(z.string(), z.string()),
+  spread: z.object({ mm: z.nullable(z.number()), px: z.number() }),
 });
 
 /** What measures are held against, see `Yardsticks`. */

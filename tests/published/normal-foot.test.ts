@@ -11,14 +11,16 @@ const unplaced: OwnBones = { cortex: null, p2: null, p1: null };
 
 function measured(foot: string, animal: Animal, own = unplaced): Map<string, number> {
   const places = Object.entries(normalFoot(foot, animal, own).places);
-  const { frame } = footFrame('lateral', () => ({
-    placed: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, sd: 1 })),
+  const { frame } = footFrame(() => ({
+    view: 'lateral',
+    landmarks: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, spread: null })),
     ground: [
-      { x: -1000, y: 0, sd: 1 },
-      { x: 1000, y: 0, sd: 1 },
+      { x: -1000, y: 0 },
+      { x: 1000, y: 0 },
     ],
     scale: { kind: 'pixel', mmPerPx: 1 / 8 },
     magnify: 1,
+    spread: { mm: null, px: 1 },
   }));
   if (!frame) throw new Error('the normal foot has no frame');
   return new Map([...valuesIn('lateral', frame)].map(([name, { value }]) => [name, value]));

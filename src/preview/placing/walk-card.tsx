@@ -190,7 +190,7 @@ function MarkerLength({
   readonly live: FilmSheet;
 }) {
   const field = useRef<HTMLInputElement>(null);
-  const known = live.basis.scale?.kind === 'marker' ? live.basis.scale.mm : model.state.markerMm;
+  const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.markerMm;
   return (
     <p class="marker-length">
       <label>

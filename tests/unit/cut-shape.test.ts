@@ -5,7 +5,6 @@ import { newestCut } from '../../shared/report/newest-cut.ts';
 import { cutTitle, plateOf } from '../../shared/report/plate-of.ts';
 import { caseText, filmText, type FilmText, type Places } from './plain-foot.ts';
 
-/** The plain foot is drawn at 10 px a millimetre: its tip above (2000, 1000), the toe to the right. */
 function sheetOf(cut: string, places: Places = {}, film: FilmText = {}) {
   const [sheet] = filmSheets(inspect(caseText(`${filmText(places, film)}\n\n  plan LF\n    ${cut}`)));
   if (!sheet) throw new Error('no sheet');
@@ -13,13 +12,13 @@ function sheetOf(cut: string, places: Places = {}, film: FilmText = {}) {
 }
 const after = (...given: Parameters<typeof sheetOf>) => sheetOf(...given).cuts[0]?.after;
 
-describe('a cut on the picture', () => {
+describe('a cut in the frame of its foot', () => {
   it('raises the heel end of the ground and brings its toe end back', () => {
     const [heel, toe] = after('heel down 5 mm\n    toe back 3 mm')?.ground ?? [];
-    expect(heel?.x).toBeCloseTo(900, 9);
-    expect(heel?.y).toBeCloseTo(950, 9);
-    expect(toe?.x).toBeCloseTo(2250, 9);
-    expect(toe?.y).toBeCloseTo(1000, 9);
+    expect(heel?.x).toBeCloseTo(-110, 9);
+    expect(heel?.y).toBeCloseTo(5, 9);
+    expect(toe?.x).toBeCloseTo(25, 9);
+    expect(toe?.y).toBeCloseTo(0, 9);
   });
 
   it('names the horn that goes with its millimetres', () => {
@@ -38,9 +37,9 @@ describe('a cut on the picture', () => {
   it('ends the sliver at the wall of the heel, and takes it straight up where the wall is not placed', () => {
     const heelEnd = (places: Places): number | undefined => after('heel down 2 mm', places)?.slivers[0]?.outline[1]?.x;
     // From (-110, 0) to (-128, 20) the wall leans back 1.8 mm in 2 mm of height, and the line rises a little to meet it.
-    expect(heelEnd({})).toBeLessThan(900 - 18);
-    expect(heelEnd({})).toBeGreaterThan(900 - 20);
-    expect(heelEnd({ 'heel.upper': undefined })).toBeCloseTo(900, 9);
+    expect(heelEnd({})).toBeLessThan(-110 - 1.8);
+    expect(heelEnd({})).toBeGreaterThan(-110 - 2);
+    expect(heelEnd({ 'heel.upper': undefined })).toBeCloseTo(-110, 9);
   });
 
   it('keeps to the sole that is placed, be it one place only', () => {
@@ -60,11 +59,11 @@ describe('a cut on the picture', () => {
     expect(after('toe back 140 mm')).toBeNull();
   });
 
-  it('is found with two wings, with the film upside down and without a ground segment', () => {
+  it('is found with two wings, and without a ground segment', () => {
     const straight = after('heel down 5 mm');
     expect(after('heel down 5 mm', { 'p3.wing.other': [-78, 21] })?.ground).toEqual(straight?.ground);
     const [heel] = after('heel down 5 mm', {}, { ground: null })?.ground ?? [];
-    expect(heel?.y).toBeCloseTo(950, 9);
+    expect(heel?.y).toBeCloseTo(5, 9);
   });
 });
 

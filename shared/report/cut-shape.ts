@@ -1,10 +1,9 @@
 import { sayLimit, say } from '../findings/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
+import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
 import { stand, usualModel, type CutSize, type TrimModel } from '../trim/stand.ts';
-import type { XY } from './film-sheet.ts';
-import { ontoPicture, type OntoPicture } from './onto-picture.ts';
 
-/** Horn that a cut takes. All places are on the picture, in its pixels. */
+/** Horn that a cut takes. */
 export interface Sliver {
   readonly part: 'heel' | 'toe' | 'sole';
   readonly outline: readonly XY[];
@@ -14,8 +13,8 @@ export interface Sliver {
   readonly text: string;
 }
 
-/** A cut laid over the picture: the foot stays where it is, and the ground comes up to it. */
-export interface CutOnPicture {
+/** A cut of a foot that stays where it is, so that the ground comes up to it: all in the frame of the foot before the cut, mm. */
+export interface CutShape {
   /** The new bearing line, from heel to toe. */
   readonly ground: readonly [XY, XY];
   readonly slivers: readonly Sliver[];
@@ -24,18 +23,11 @@ export interface CutOnPicture {
 }
 
 /** Null where nothing is cut, and where nothing can be predicted. */
-export function cutOnPicture(
-  frame: Frame,
-  placed: Readonly<Record<string, XY>>,
-  ground: readonly [XY, XY] | null,
-  size: CutSize,
-  model: TrimModel = usualModel,
-): CutOnPicture | null {
+export function cutShape(frame: Frame, size: CutSize, model: TrimModel = usualModel): CutShape | null {
   if (!(size.heelDown > 0 || size.toeDown > 0 || size.toeBack > 0)) return null;
-  const onto = ontoPicture(frame, placed, ground);
   const heel = plainPoint(frame, 'heel.ground');
   const toe = plainPoint(frame, 'toe.ground');
-  if (!onto || !heel || !toe) return null;
+  if (!heel || !toe) return null;
   return frame.sheet.scratch(() => {
     const stood = stand(frame, size, model);
     if (!stood) return null;
@@ -43,15 +35,10 @@ export function cutOnPicture(
     const to = { x: toe.x - size.toeBack, y: size.toeDown };
     const line: Line = { from, along: unit(from, to) };
     const feet = { frame, heel: { x: heel.x, y: 0 }, toe: { x: toe.x, y: 0 }, line, to, size };
-    const slivers = [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)];
     return {
-      ground: [onto(from), onto(to)],
-      slivers: slivers.map((sliver) => ({
-        ...sliver,
-        outline: sliver.outline.map(onto),
-        face: sliver.face.map(onto),
-      })),
-      turned: turned(stood.frame, frame, line, onto),
+      ground: [from, to],
+      slivers: [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)],
+      turned: turned(stood.frame, frame, line),
     };
   });
 }
@@ -61,7 +48,6 @@ interface Line {
   readonly along: XY;
 }
 
-/** In the frame of the foot before the cut, mm. */
 interface Feet {
   readonly frame: Frame;
   readonly heel: XY;
@@ -130,7 +116,7 @@ function soleSlivers({ frame, line }: Feet): Sliver[] {
     .sort((a, b) => a.point.x - b.point.x);
   const [first] = sole;
   if (sole.length === 1 && first) {
-    const side = (by: number): XY => shifted(onLine(line, first.point), line.along, by);
+    const side = (by: number): XY => plus(onLine(line, first.point), line.along, by);
     return first.depth < leastSole ? [] : [soleSliver([side(-notch), first.point, side(notch)], first.depth)];
   }
   const slivers: Sliver[] = [];
@@ -165,7 +151,7 @@ function closedOn(line: Line, run: readonly XY[]): XY[] {
 }
 
 /** Places that the foot keeps are left out: only what moves against it is worth drawing twice. */
-function turned(after: Frame, before: Frame, { from, along }: Line, onto: OntoPicture): Record<string, XY> {
+function turned(after: Frame, before: Frame, { from, along }: Line): Record<string, XY> {
   const up = { x: -along.y, y: along.x };
   const origin = plainPoint(before, 'p3.tip') ?? from;
   const start = dot(minus(from, origin), along);
@@ -174,8 +160,8 @@ function turned(after: Frame, before: Frame, { from, along }: Line, onto: OntoPi
     const point = plainPoint(after, name);
     const was = plainPoint(before, name);
     if (!point || !was) continue;
-    const place = shifted(shifted(from, along, point.x - start), up, point.y);
-    if (Math.hypot(place.x - was.x, place.y - was.y) > 1e-6) moved[name] = onto(place);
+    const place = plus(plus(from, along, point.x - start), up, point.y);
+    if (Math.hypot(place.x - was.x, place.y - was.y) > 1e-6) moved[name] = place;
   }
   return moved;
 }
@@ -191,15 +177,9 @@ const sliver = (part: Sliver['part'], outline: readonly XY[], text: string): Sli
   face: [],
   text,
 });
-const minus = (a: XY, b: XY): XY => ({ x: a.x - b.x, y: a.y - b.y });
-const dot = (a: XY, b: XY): number => a.x * b.x + a.y * b.y;
-const cross = (a: XY, b: XY): number => a.x * b.y - a.y * b.x;
-const between = (a: XY, b: XY, share: number): XY => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
-const shifted = (point: XY, way: XY, by: number): XY => ({ x: point.x + way.x * by, y: point.y + way.y * by });
 const above = ({ from, along }: Line, point: XY): number => cross(along, minus(point, from));
 const heightOf = ({ from, along }: Line, x: number): number => from.y + ((x - from.x) * along.y) / along.x;
-const onLine = (line: Line, point: XY): XY =>
-  shifted(point, { x: -line.along.y, y: line.along.x }, -above(line, point));
+const onLine = (line: Line, point: XY): XY => plus(point, { x: -line.along.y, y: line.along.x }, -above(line, point));
 
 function unit(from: XY, to: XY): XY {
   const { x, y } = minus(to, from);
