@@ -23,6 +23,8 @@ export type StoredScale = { readonly mmPerPx: number; readonly words: string } |
 export interface Taking {
   /** mm/px; null without a scale. */
   readonly scale: number | null;
+  /** Standard deviation, px, of a place whose line gives none: the reader's own, else what is set. */
+  readonly usualSd: number;
   readonly frame: Frame | null;
   readonly lack: FrameLack | null;
   readonly values: Values;
@@ -48,7 +50,7 @@ export function takeMeasures(
     scale: input?.kind === 'marker' ? { ...input, from: spot(input.from), to: spot(input.to) } : input,
     magnify,
   }));
-  return { scale, frame, lack, values: frame ? valuesIn(film.view, frame) : nothing };
+  return { scale, usualSd: usual, frame, lack, values: frame ? valuesIn(film.view, frame) : nothing };
 }
 
 /** Every measure of a view that the frame supports; lengths only where it has a scale. */

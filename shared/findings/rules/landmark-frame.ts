@@ -1,13 +1,12 @@
 import { footFrame, type Frame } from '../../geometry/frame.ts';
-import { usualSpread, type Taking } from '../../measures/take.ts';
-import type { Film, Placing, Reading } from '../../record/schema.ts';
+import type { Taking } from '../../measures/take.ts';
+import type { Film, Placing } from '../../record/schema.ts';
 
 /** The frame that a film would have with other placings: some left out, or two with their names exchanged. */
-export function frameWith(placings: readonly Placing[], film: Film, reading: Reading, { scale }: Taking): Frame | null {
-  const usual = reading.spread ?? (scale === null ? usualSpread.px : usualSpread.mm / scale);
-  const spot = ({ x, y }: { x: number; y: number }) => ({ x, y, sd: usual });
+export function frameWith(placings: readonly Placing[], film: Film, { scale, usualSd }: Taking): Frame | null {
+  const spot = ({ x, y }: { x: number; y: number }) => ({ x, y, sd: usualSd });
   return footFrame(film.view, () => ({
-    placed: placings.map(({ name, x, y, spread }) => ({ name, x, y, sd: spread ?? usual })),
+    placed: placings.map(({ name, x, y, spread }) => ({ name, x, y, sd: spread ?? usualSd })),
     ground: film.ground && [spot(film.ground.from), spot(film.ground.to)],
     scale: scale === null ? null : { kind: 'pixel', mmPerPx: scale },
     magnify: 1,

@@ -39,7 +39,7 @@ function look({ film }: StudiedFilm, { reading, taking }: StudiedReading): Suspe
   const all = taking.frame ? contradictions(view, taking.frame) : [];
   if (off.length === 0 && all.length === 0) return fit ? { ...none, fit } : none;
   const rowsWith = (placings: readonly Placing[]): OrderRow[] | null => {
-    const frame = frameWith(placings, film, reading, taking);
+    const frame = frameWith(placings, film, taking);
     return frame && contradictions(view, frame);
   };
   const exchangesIn = (rows: readonly OrderRow[], placings: readonly Placing[], those: readonly Placing[]): Names[] => {
