@@ -11,7 +11,7 @@ export function plainText(markdown: string): string {
   };
   let fenced = false;
   for (const line of markdown.split('\n')) {
-    if (/^```/.test(line)) {
+    if (line.startsWith('```')) {
       fenced = !fenced;
       continue;
     }
