@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createConnection } from 'vscode-languageserver/node';
 import type { ListFolder, ReadBytes } from './files.ts';
+import { Lifecycle } from './lifecycle.ts';
 import { start } from './start.ts';
 
 const readBytes: ReadBytes = async (uri) => {
@@ -40,9 +41,9 @@ async function sizeOf(path: string): Promise<number | null> {
 }
 
 /** The only file that knows Node: it reads from the arguments whether to speak over IPC, a pipe or `--stdio`. */
-start(createConnection(), {
-  now: () => new Date(),
-  reaches: (uri) => uri.startsWith('file:'),
-  readBytes,
-  listFolder,
-});
+const lifecycle = new Lifecycle();
+start(
+  createConnection(lifecycle.options),
+  { now: () => new Date(), reaches: (uri) => uri.startsWith('file:'), readBytes, listFolder },
+  lifecycle,
+);

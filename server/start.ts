@@ -23,6 +23,7 @@ import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { acceptActions } from './accept-actions.ts';
+import { foldersOf } from './client-folders.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
@@ -42,7 +43,7 @@ import { askedHeel, heel } from './heel.ts';
 import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
-import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
+import { OwnSetBook, watchOwnSets } from './own-sets.ts';
 import { askedPlacing, gone, place } from './placing.ts';
 import { filmsFor } from './new-films.ts';
 import {
@@ -60,6 +61,7 @@ import { prepareRename, rename } from './rename.ts';
 import { selectionRanges } from './selection-ranges.ts';
 import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
 import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
+import type { Lifecycle } from './lifecycle.ts';
 import { SeverityWords } from './severity-setting.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { signatureHelp, signatureTriggers } from './signature-help.ts';
@@ -84,7 +86,8 @@ export interface OwnMachine extends Machine {
 }
 
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
-export function start(connection: Connection, own: OwnMachine): void {
+export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecycle): void {
+  lifecycle.listen(connection);
   const clientFiles = new ClientFiles(connection);
   const machine: Machine = {
     now: own.now,
@@ -139,9 +142,10 @@ export function start(connection: Connection, own: OwnMachine): void {
     inspections.use(params?.initializationOptions);
     severityWords.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
-    folders = foldersOf(params);
+    folders = foldersOf(params, (line) => connection.console.warn(line));
     ownSets.within(folders);
     ownSets.use(referenceFiles(params?.initializationOptions));
+    lifecycle.initialized();
     return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
   connection.onInitialized(() => {

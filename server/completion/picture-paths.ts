@@ -1,5 +1,6 @@
 import { CompletionItemKind, InsertTextFormat, type CompletionItem } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { startOfLine } from '../../shared/notation/line-bounds.ts';
 import { parseLines, unquote } from '../../shared/notation/lines.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { findRow } from '../../shared/notation/vocabulary.ts';
@@ -32,7 +33,7 @@ const most = 1000;
 
 /** Null where the cursor is in no path of a film or photo. */
 export function pathAt(text: string, offset: number): PathAt | null {
-  const start = Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
+  const start = startOfLine(text, offset);
   const [line] = parseLines(text.slice(start, offset));
   const [head, ...rest] = line?.items ?? [];
   const open = rest.pop();

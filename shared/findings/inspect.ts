@@ -8,7 +8,7 @@ import type { Finding } from './finding.ts';
 import { atLevels, noLevels, type Levels } from './severity-levels.ts';
 import { inTextOrder, merged } from './text-order.ts';
 import { ofLimits, ofVisits } from './told.ts';
-import { widened } from './whole-lines.ts';
+import { widened, withLines } from './whole-lines.ts';
 
 /** Everything that is known of a case file. */
 export interface Inspection {
@@ -40,7 +40,7 @@ export function inspect(
     fixes: widened(problem.fixes, text),
   }));
   for (const finding of ofLimits(study)) ofText.push(finding);
-  const told = merged(inTextOrder(ofText), ofVisits(study));
+  const told = withLines(merged(inTextOrder(ofText), ofVisits(study)), text);
   const wished = atLevels(withAcceptances(told, record, text), settings.levels ?? noLevels);
   return { tree, study, findings: wished === told ? told : inTextOrder([...wished]) };
 }

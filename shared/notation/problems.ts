@@ -5,6 +5,11 @@ export interface Edit extends Span {
   readonly text: string;
   /** The whole line that the span stands in is meant, remark and end included. */
   readonly wholeLine?: true;
+  /**
+   * The text is a line of its own, above or below the line that the span stands in and indented like it; remarks stay with the
+   * lines that they speak of.
+   */
+  readonly newLine?: 'above' | 'below';
 }
 
 export interface Fix {

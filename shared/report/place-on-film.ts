@@ -1,4 +1,5 @@
 import { findLandmark, landmarks } from '../notation/landmarks.ts';
+import { startWithRemarks } from '../notation/line-bounds.ts';
 import type { Edit } from '../notation/problems.ts';
 import {
   isGroup,
@@ -12,6 +13,7 @@ import {
 } from '../notation/tree.ts';
 import { columnOf, landmarkColumn, padded } from '../notation/format.ts';
 import type { XY } from './film-sheet.ts';
+import { placingBounds } from './placing-bounds.ts';
 
 /** What is put onto a film, moved on it, or (`null`) taken off it; places in pixels of the picture, y down. */
 export type Placement =
@@ -152,8 +154,8 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   if (!isPlace(from) || !isPlace(to)) return noPlace;
   if (written(from) === written(to))
     return `The two ends of the ${placement.kind === 'ground' ? 'ground line' : 'marker'} are the same point. Place them further apart.`;
-  if (placement.kind === 'marker' && placement.mm !== null && !(placement.mm > 0 && placement.mm < 1e6))
-    return 'A marker is longer than 0 mm. Write its length, then place its two ends.';
+  if (placement.kind === 'marker' && placement.mm !== null && !isMarker(placement.mm))
+    return 'A marker is from 1 mm to 1000 mm long. Write its length, then place its two ends.';
   return null;
 }
 
@@ -169,8 +171,8 @@ function partingLine({ entries }: Group, placement: Placement): string | null {
 }
 
 const noPlace = 'That is no place on a picture, so nothing was written.';
-// Digits enough for any picture; beyond that a number would be written with an exponent.
-const isPlace = ({ x, y }: XY): boolean => Math.abs(x) < 1e9 && Math.abs(y) < 1e9;
+const isPlace = ({ x, y }: XY): boolean => Math.abs(x) <= placingBounds.px && Math.abs(y) <= placingBounds.px;
+const isMarker = (mm: number): boolean => mm >= placingBounds.marker.low && mm <= placingBounds.marker.high;
 
 /** A place as it is written: to a tenth of a pixel. */
 export const tenth = ({ x, y }: XY): XY => ({ x: Math.round(x * 10) / 10 + 0, y: Math.round(y * 10) / 10 + 0 });
@@ -337,7 +339,7 @@ function statementAnchor({ film }: Pick<Desk, 'film'>, word: string): Anchor {
 function inserted({ block, depth, lineEnd }: Desk, said: string, { statement, before }: Anchor): Edit {
   const line = block.lines[statement.line];
   const text = `${'  '.repeat(depth)}${said}`;
-  const start = line ? (before ? line.start : line.end) : block.text.length;
+  const start = line ? (before ? startWithRemarks(block.text, line.start) : line.end) : block.text.length;
   // The last line of a file may have no end of its own.
   const open = !before && start > 0 && !/[\r\n]$/.test(block.text.slice(0, start));
   return { start, end: start, text: open ? `${lineEnd}${text}` : `${text}${lineEnd}` };

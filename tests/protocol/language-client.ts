@@ -44,12 +44,15 @@ export interface ClientOptions {
   readonly onRefresh?: (method: string) => void;
   /** Given as `initializationOptions`. */
   readonly options?: unknown;
+  /** The parameters of `initialize`, whatever they are, in place of all that the above makes of them. */
+  readonly initialize?: unknown;
 }
 
 /** What an editor with all that a workspace needs says of itself: it asks for findings, watches files, shows progress. */
 export const wholeWorkspace: ClientCapabilities = {
   textDocument: {
     diagnostic: { relatedDocumentSupport: false, relatedInformation: true },
+    hover: { contentFormat: ['markdown', 'plaintext'] },
     rename: { prepareSupport: true },
   },
   workspace: {
@@ -64,6 +67,7 @@ export const wholeWorkspace: ClientCapabilities = {
 const usual: ClientCapabilities = {
   textDocument: {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
+    hover: { contentFormat: ['markdown', 'plaintext'] },
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     rename: { prepareSupport: true },
@@ -136,6 +140,7 @@ export class LanguageClient {
     files,
     onRefresh,
     options,
+    initialize,
   }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(command ?? [await serverBundle(), '--stdio']);
     for (const method of ['workspace/inlayHint/refresh', 'workspace/codeLens/refresh'])
@@ -160,13 +165,14 @@ export class LanguageClient {
       const folder = found(uri);
       return folder instanceof Uint8Array ? null : folder;
     });
-    client.initialized = await client.request('initialize', {
+    const params = {
       processId: process.pid,
       rootUri: folder ?? null,
       workspaceFolders: folders.length === 0 ? null : folders.map((uri) => ({ uri, name: 'folder' })),
       capabilities,
       initializationOptions: files ? { ...(options as object), answersForFiles: true } : options,
-    });
+    };
+    client.initialized = await client.request('initialize', initialize === undefined ? params : initialize);
     client.notify('initialized', {});
     return client;
   }

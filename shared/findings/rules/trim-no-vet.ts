@@ -22,7 +22,7 @@ export const trimWithoutVet: Rule = {
       fixes: [
         {
           title: 'Add a vet line',
-          edits: [{ start: visit.obel.at.end, end: visit.obel.at.end, text: '\n  vet        ""' }],
+          edits: [{ start: visit.obel.at.end, end: visit.obel.at.end, text: 'vet        ""', newLine: 'below' }],
         },
       ],
       related: [],

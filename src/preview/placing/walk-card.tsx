@@ -199,7 +199,7 @@ function MarkerLength({
           ref={field}
           type="number"
           min="1"
-          max="2000"
+          max="1000"
           step="any"
           value={known}
           onChange={() => model.setMarker(sheet, Number(field.current?.value))}
