@@ -4,12 +4,9 @@ import { start } from './start.ts';
 /** The only file that knows a web worker, as `node.ts` is the only one that knows Node. */
 const port = self as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 
-// A worker reaches no file of the workspace by itself.
-const nothing = () => Promise.resolve(null);
-
 start(createConnection(new BrowserMessageReader(port), new BrowserMessageWriter(port)), {
   now: () => new Date(),
+  // A worker reaches no file of the workspace by itself.
   reaches: () => false,
-  readBytes: nothing,
-  listFolder: nothing,
+  files: null,
 });

@@ -1,11 +1,14 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { StoredScales } from '../../shared/trim/study.ts';
 import type { Io } from './command.ts';
 
 export interface CaseFile {
   /** As it is shown: the path as given, or `-` for standard input. */
   readonly name: string;
   readonly text: string;
+  /** What its pictures say of their scale, once `withScales` has read them. */
+  readonly scales?: StoredScales;
 }
 
 export interface CaseFiles {

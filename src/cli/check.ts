@@ -7,26 +7,30 @@ import { atLevels } from '../../shared/findings/severity-levels.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption, withScales } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { levelsFrom, severityOption } from './severity-option.ts';
 
 export const check: Command = {
   name: 'check',
   usage:
-    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]…',
+    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]… [--root DIR]',
   doc: 'Findings: one a line, or as JSON.',
   options: {
     format: { type: 'string' },
     'max-severity': { type: 'string' },
     severity: severityOption,
     reference: referenceOption,
+    root: rootOption,
   },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const levels = levelsFrom(options['severity'], io);
     const settings = { ...(await settingsWith(options['reference'])), levels };
-    const { files, unreadable } = await readCaseFiles(names, io);
+    const root = await rootFrom(options['root']);
+    const { files: cases, unreadable } = await readCaseFiles(names, io);
+    const files = await withScales(cases, root);
     const read = files.map((file) => ({ file, inspection: inspected(file, settings) }));
     const across = acrossFiles(
       read.map(({ file, inspection }) => ({ file: file.name, called: file.name, facts: caseFacts(inspection.tree) })),

@@ -6,18 +6,21 @@ import type { StudySettings } from '../../shared/trim/study.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption, withScales } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const course: Command = {
   name: 'course',
-  usage: 'ungula course FILE… [--foot LF] [--format table|json|csv] [--reference FILE]…',
+  usage: 'ungula course FILE… [--foot LF] [--format table|json|csv] [--reference FILE]… [--root DIR]',
   doc: 'How each measure of a foot changed from film to film, its trend in 28 days, and when new wall reaches the ground.',
-  options: { foot: { type: 'string' }, format: { type: 'string' }, reference: referenceOption },
+  options: { foot: { type: 'string' }, format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const foot = footFrom(options['foot']);
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
+    const root = await rootFrom(options['root']);
+    const { files: found, unreadable } = await readCaseFiles(names, io);
+    const files = await withScales(found, root);
     if (format === 'json') {
       const cases = files.map((file) => coursedCase(file.name, inspected(file, settings).study, foot));
       io.out(`${JSON.stringify({ ungula: 1, cases }, null, 2)}\n`);

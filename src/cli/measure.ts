@@ -5,17 +5,20 @@ import type { StudySettings } from '../../shared/trim/study.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption, withScales } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const measure: Command = {
   name: 'measure',
-  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]…',
+  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]… [--root DIR]',
   doc: 'Every measure of every film, and what plans and trims are predicted to leave.',
-  options: { format: { type: 'string' }, reference: referenceOption },
+  options: { format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
+    const root = await rootFrom(options['root']);
+    const { files: found, unreadable } = await readCaseFiles(names, io);
+    const files = await withScales(found, root);
     if (format === 'json')
       io.out(
         `${JSON.stringify({ ungula: 1, cases: files.map((file) => measuredCase(file.name, inspected(file, settings).study)) }, null, 2)}\n`,

@@ -10,6 +10,7 @@ import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
 import { readCaseFiles } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption, withScales } from './picture-files.ts';
 
 /** Numbers that a shell passes on: `6`, `5.5`. */
 const options = {
@@ -20,6 +21,7 @@ const options = {
   back: { type: 'string' },
   weeks: { type: 'string' },
   format: { type: 'string' },
+  root: rootOption,
 } as const;
 
 interface PlanRow {
@@ -43,7 +45,7 @@ interface Answer {
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most | --heel MM --toe MM --back MM) [--weeks 4] [--format text|json]',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most | --heel MM --toe MM --back MM) [--weeks 4] [--format text|json] [--root DIR]',
   doc: 'Predicts a cut, or solves for one that keeps every limit, in stages where one visit may not take it all.',
   options,
   async run(names, given, io) {
@@ -61,7 +63,9 @@ export const plan: Command = {
     if (goal && size.heelDown + size.toeDown > 0)
       throw new Unusable('--to solves for the cut: leave --heel and --toe out');
     const interval = given['weeks'] === undefined ? usualInterval : 7 * mm('weeks', given['weeks']);
-    const { files, unreadable } = await readCaseFiles(names, io);
+    const root = await rootFrom(given['root']);
+    const { files: found, unreadable } = await readCaseFiles(names, io);
+    const files = await withScales(found, root);
     const answers: Answer[] = [];
     let without = false;
     for (const file of files) {

@@ -4,15 +4,15 @@ import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { readCaseFiles } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
-import { pictureFor } from './picture-files.ts';
+import { pictureFor, rootFrom, rootOption, withScales } from './picture-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
 import { writeWhole } from './write-whole.ts';
 
 export const report: Command = {
   name: 'report',
-  usage: 'ungula report FILE… [--for vet] [--reference FILE]… -o OUT.html',
+  usage: 'ungula report FILE… [--for vet] [--reference FILE]… [--root DIR] -o OUT.html',
   doc: 'One page with every film drawn to scale, its measures and findings; it needs nothing else and prints.',
-  options: { for: { type: 'string' }, reference: referenceOption, output: { type: 'string', short: 'o' } },
+  options: { for: { type: 'string' }, reference: referenceOption, root: rootOption, output: { type: 'string', short: 'o' } },
   async run(names, options, io) {
     const output = options['output'];
     if (typeof output !== 'string') throw new Unusable('report wants the page to write: -o OUT.html');
@@ -20,14 +20,16 @@ export const report: Command = {
     if (options['for'] === 'owner') throw new Unusable("the owner's page is not in this version; --for vet is");
     oneOf('for', options['for'], ['vet']);
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
+    const root = await rootFrom(options['root']);
+    const { files: found, unreadable } = await readCaseFiles(names, io);
+    const files = await withScales(found, root);
     const cases: ReportedCase[] = [];
     for (const file of files) {
       const { name } = file;
       const inspection = inspected(file, settings);
       const pictures = new Map<string, ReportPicture>();
       for (const { picture } of filmSheets(inspection))
-        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture));
+        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture, root));
       cases.push({ file: name, inspection, pictures });
     }
     await writeWhole(output, reportPage(cases, new Date().toISOString().slice(0, 10)));
