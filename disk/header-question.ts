@@ -1,7 +1,5 @@
 import type { Looked } from '../shared/picture/picture-files.ts';
-import type { storedScale } from '../shared/picture/stored-scale.ts';
-
-export type StoredScale = Awaited<ReturnType<typeof storedScale>>;
+import type { ScaleFound } from '../shared/picture/stored-scale.ts';
 
 /** Asked of the thread that reads headers. Paths are absolute. */
 export interface HeaderQuestion {
@@ -14,5 +12,5 @@ export interface HeaderQuestion {
 
 export interface HeaderAnswer {
   readonly id: number;
-  readonly scale: Looked<StoredScale>;
+  readonly scale: Looked<ScaleFound>;
 }

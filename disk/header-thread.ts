@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Looked } from '../shared/picture/picture-files.ts';
-import type { HeaderAnswer, HeaderQuestion, StoredScale } from './header-question.ts';
+import type { ScaleFound } from '../shared/picture/stored-scale.ts';
+import type { HeaderAnswer, HeaderQuestion } from './header-question.ts';
 
 export interface HeaderBounds {
   /** Milliseconds for one header. */
@@ -14,7 +15,7 @@ export interface HeaderBounds {
 /** A header takes some milliseconds and next to no memory; what takes so much more is no picture of a film. */
 const usual: HeaderBounds = { patience: 10_000, idle: 2000, megabytes: 256 };
 
-type Waiting = HeaderQuestion & { readonly resolve: (scale: Looked<StoredScale>) => void };
+type Waiting = HeaderQuestion & { readonly resolve: (scale: Looked<ScaleFound>) => void };
 
 /**
  * Reads what pictures say of their scale in a thread of its own, so that whoever asks goes on meanwhile. A header that
@@ -36,7 +37,7 @@ export class HeaderThread {
   }
 
   /** Never rejects. */
-  storedScale(path: string, roots: readonly string[], name: string): Promise<Looked<StoredScale>> {
+  storedScale(path: string, roots: readonly string[], name: string): Promise<Looked<ScaleFound>> {
     return new Promise((resolve) => {
       this.last += 1;
       this.waiting.push({ id: this.last, path, roots, name, resolve });
@@ -85,7 +86,7 @@ export class HeaderThread {
     if (this.waiting.length > 0) this.answer({ refused: 'never ready' });
   }
 
-  private answer(scale: Looked<StoredScale>): void {
+  private answer(scale: Looked<ScaleFound>): void {
     this.waiting.shift()?.resolve(scale);
     this.ask();
   }

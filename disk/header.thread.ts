@@ -10,7 +10,7 @@ parentPort?.on('message', ({ id, path, roots, name }: HeaderQuestion) => {
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
     parentPort?.postMessage(told);
   };
-  usePicture(path, roots, async (picture) => storedScale(await picture.read(0, picture.size), name)).then(answer, () =>
+  usePicture(path, roots, (picture) => storedScale(picture, name)).then(answer, () =>
     answer({ refused: 'unreadable' }),
   );
 });

@@ -65,7 +65,7 @@ export class ClientFiles implements Files {
         },
       };
       try {
-        return { found: storedScale(await source.read(0, source.size), name) };
+        return { found: await storedScale(source, name) };
       } catch {
         // Gone or changed while it was read.
         return { refused: 'unreadable' };

@@ -1,5 +1,6 @@
 import { fromArrayBuffer } from 'geotiff';
 import { boundTiffDecoders } from './decoders/tiff-blocks.ts';
+import { readWithin } from './header-reader.ts';
 import type { Decoded, Raster } from './raster.ts';
 import { refuseImpossibleSize } from './size-guard.ts';
 import { firstDirectory, tag, tiffSize } from './tiff-directory.ts';
@@ -38,7 +39,7 @@ export async function decodeTiff(bytes: Uint8Array): Promise<Decoded> {
 }
 
 async function rasterOf(bytes: Uint8Array): Promise<Raster> {
-  const { width, height, orientation } = tiffSize(bytes);
+  const { width, height, orientation } = readWithin(bytes, tiffSize());
   const directory = firstDirectory(bytes);
   refuseImpossibleSize(width, height, bytes.length);
   refuseImpossibleSize(directory.get(tag.tileWidth) ?? 1, directory.get(tag.tileHeight) ?? 1, bytes.length);

@@ -1,7 +1,7 @@
 import { decodeDicom } from './decode-dicom.ts';
 import { decodeTiff } from './decode-tiff.ts';
 import { rasterPng } from './raster-png.ts';
-import { readPicture } from './read-picture.ts';
+import { readPictureInMemory } from './read-picture.ts';
 
 /** A picture as a page can show it: as it is, or made into a PNG; else a sentence why not. */
 export type Showable =
@@ -12,7 +12,7 @@ const mimes = { png: 'image/png', jpeg: 'image/jpeg', webp: 'image/webp', gif: '
 
 /** Never throws. Width and height are in pixels as shown; DICOM and TIFF become 8-bit PNG. */
 export async function showable(bytes: Uint8Array): Promise<Showable> {
-  const { kind, width, height, problem } = readPicture(bytes);
+  const { kind, width, height, problem } = readPictureInMemory(bytes);
   if (problem !== null) return { problem };
   if (kind === 'dicom' || kind === 'tiff') {
     const { raster, problem: undecoded } = kind === 'dicom' ? await decodeDicom(bytes) : await decodeTiff(bytes);

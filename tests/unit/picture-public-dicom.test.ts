@@ -2,7 +2,7 @@ import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, type TestContext } from 'vitest';
 import { decodeDicom } from '../../shared/picture/decode-dicom.ts';
-import { readPicture } from '../../shared/picture/read-picture.ts';
+import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { decodeJpeg } from '../../shared/picture/decoders/jpeg.ts';
 import { openDicom } from '../../shared/picture/dicom-file.ts';
 import { firstFrame } from '../../shared/picture/dicom-frame.ts';
@@ -54,7 +54,7 @@ describe(absent ? `public DICOM files (${why})` : 'public DICOM files', () => {
     ['image_dfl.dcm', 512, 512, null],
   ])('%s: %i by %i, spacing %s mm', ([name, width, height, mmPerPx], context) => {
     needed(context);
-    const facts = readPicture(bytesOf(name));
+    const facts = readPictureInMemory(bytesOf(name));
     expect(facts).toMatchObject({ kind: 'dicom', width, height, problem: null });
     expect(facts.spacing?.mmPerPx ?? null).toBe(mmPerPx);
   });
