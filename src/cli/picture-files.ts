@@ -74,7 +74,11 @@ async function use<T>(
   const place = pictureUri(path, own, open);
   if ('refused' in place) return place;
   try {
-    return await usePicture(fileURLToPath(place.uri), place.roots.map(fileURLToPath), then);
+    return await usePicture(
+      fileURLToPath(place.uri),
+      place.roots.map((uri) => fileURLToPath(uri)),
+      then,
+    );
   } catch {
     // The disk gave out while it was read.
     return { refused: 'unreadable' };

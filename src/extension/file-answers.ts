@@ -30,14 +30,16 @@ export function answerForFiles(client: BaseLanguageClient): void {
       return 'found' in looked ? base64Of(looked.found) : null;
     }),
   );
-  client.onRequest(readPictureRequest, (params: unknown) =>
+  client.onRequest(readPictureRequest, (params: unknown): Promise<Piece | null> =>
     orNull<Piece>(params, async (uri, roots) => {
       const { start, length } = pieceParams.parse(params);
       const looked = await files(uri, roots, async (picture) => ({
         size: picture.size,
         stamp: picture.stamp,
         bytes: base64Of(
-          length === 0 ? new Uint8Array() : await pieces.of(`${uri.toString()} ${picture.stamp}`, picture, start, length),
+          length === 0
+            ? new Uint8Array()
+            : await pieces.of(`${uri.toString()} ${picture.stamp}`, picture, start, length),
         ),
       }));
       return 'found' in looked ? looked.found : looked;
