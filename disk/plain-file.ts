@@ -40,7 +40,7 @@ async function opening(path: string, roots: readonly string[], largest: number):
   if (!(await liesIn(place, roots))) return 'leads out';
   const judged = await lstat(place);
   if (judged.isDirectory()) return 'a folder';
-  if (!judged.isFile()) return 'no plain file';
+  if (!judged.isFile()) return 'not plain';
   if (judged.size > largest) return 'too large';
   const handle = await open(place, O_RDONLY | O_NONBLOCK | O_NOFOLLOW);
   try {

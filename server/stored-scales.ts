@@ -107,8 +107,8 @@ export class StoredScaleBook {
   forgetAll(): void {
     const uris = [...this.known.values()].map(({ uri }) => uri);
     this.known.clear();
-    if (uris.length === 0) return;
-    this.told.changed(uris);
+    if (uris.length > 0) this.told.changed(uris);
+    // A path that was refused before may be allowed now.
     this.news();
   }
 

@@ -93,8 +93,10 @@ export class Workspace {
       connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
         const gone = new Set(removed.map(({ uri }) => keyOf(uri)));
         const left = this.uris.filter((uri) => !gone.has(keyOf(uri)));
-        use([...left, ...added.map(({ uri }) => uri)]);
-        onFolders(this.uris);
+        const now = [...left, ...added.map(({ uri }) => uri)];
+        // What may be read is settled before anything is.
+        onFolders(now);
+        use(now);
       });
     connection.workspace.onDidRenameFiles(({ files }) => {
       this.index.touched(files.flatMap(({ oldUri, newUri }) => [oldUri, newUri]));

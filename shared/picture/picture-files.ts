@@ -10,7 +10,7 @@ export const mostOpen = 3;
 const fileRefusals = [
   'not there',
   'a folder',
-  'no plain file',
+  'not plain',
   'leads out',
   'too large',
   'unreadable',

@@ -17,9 +17,9 @@ export type PathRefusal =
   | 'absolute'
   | 'elsewhere'
   | 'backslash'
-  | 'kept by Windows'
+  | 'reserved name'
   | 'outside'
-  | 'no picture kind'
+  | 'unknown kind'
   | 'unsaved case';
 
 /** `written` is as the film has it, `folder` is the case file's, `roots` the folders that its pictures may be in (`pictureRoots`). */
@@ -35,12 +35,12 @@ export function picturePlace(written: string, folder: string, roots: readonly st
   if (/^[a-z][a-z0-9+.-]*:/i.test(slashes) || slashes.startsWith('//')) return { refused: 'elsewhere' };
   // One system would read another file by it than the next.
   if (plain.includes('\\')) return { refused: 'backslash' };
-  if (plain.split('/').some(isNoFileOfWindows)) return { refused: 'kept by Windows' };
+  if (plain.split('/').some(isNoFileOfWindows)) return { refused: 'reserved name' };
   const path = joined(folder, plain);
   if (path === null || !roots.some((root) => isInside(path, root))) return { refused: 'outside' };
   const kind = /\.([^./]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
   if (decodedFirst.includes(kind)) return { path, shown: 'decoded' };
-  return shownAsTheyAre.includes(kind) ? { path, shown: 'as it is' } : { refused: 'no picture kind' };
+  return shownAsTheyAre.includes(kind) ? { path, shown: 'as it is' } : { refused: 'unknown kind' };
 }
 
 /**

@@ -29,14 +29,14 @@ export function refusalWords(why: Refusal, written: string, t: Say = inEnglish):
       );
     case 'backslash':
       return t('{0} has a backslash, which not every computer reads alike. Write / in its place.', name);
-    case 'kept by Windows':
+    case 'reserved name':
       return t('{0} is a name that Windows keeps for itself. Give the picture another name.', name);
     case 'outside':
       return t(
         '{0} leads out of the folders that pictures of this case may be in. Put a copy beside the case file, or open the folder that holds both (--root on the command line).',
         name,
       );
-    case 'no picture kind':
+    case 'unknown kind':
       return t(
         '{0} is not a kind of picture that can be read here. Save it as png, jpg or DICOM beside the case file.',
         name,
@@ -47,7 +47,7 @@ export function refusalWords(why: Refusal, written: string, t: Say = inEnglish):
       return t('{0} is not there. Put the picture at that path, counted from the case file’s folder.', name);
     case 'a folder':
       return t('{0} is a folder, not a picture. Write the path of a picture in it.', name);
-    case 'no plain file':
+    case 'not plain':
       return t('{0} is no file but a device or a pipe, and is not opened. Write the path of a picture.', name);
     case 'leads out':
       return t(

@@ -12,7 +12,12 @@ export const report: Command = {
   name: 'report',
   usage: 'ungula report FILE… [--for vet] [--reference FILE]… [--root DIR] -o OUT.html',
   doc: 'One page with every film drawn to scale, its measures and findings; it needs nothing else and prints.',
-  options: { for: { type: 'string' }, reference: referenceOption, root: rootOption, output: { type: 'string', short: 'o' } },
+  options: {
+    for: { type: 'string' },
+    reference: referenceOption,
+    root: rootOption,
+    output: { type: 'string', short: 'o' },
+  },
   async run(names, options, io) {
     const output = options['output'];
     if (typeof output !== 'string') throw new Unusable('report wants the page to write: -o OUT.html');

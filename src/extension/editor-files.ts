@@ -51,7 +51,7 @@ async function opening<A extends Movable<A>>(
   if (!(await isPlainWay(fs, uri, roots))) return 'leads out';
   const { type, size, mtime } = await fs.stat(uri);
   if (type & FOLDER) return 'a folder';
-  if (type !== FILE) return 'no plain file';
+  if (type !== FILE) return 'not plain';
   if (size > largestPicture) return 'too large';
   let whole: PromiseLike<Uint8Array> | undefined;
   return {

@@ -30,7 +30,7 @@ export function answerForFiles(client: BaseLanguageClient): void {
       return 'found' in looked ? base64Of(looked.found) : null;
     }),
   );
-  client.onRequest(readPictureRequest, (params: unknown): Promise<Piece | null> =>
+  client.onRequest<Piece | null, void>(readPictureRequest, (params: unknown) =>
     orNull<Piece>(params, async (uri, roots) => {
       const { start, length } = pieceParams.parse(params);
       const looked = await files(uri, roots, async (picture) => ({

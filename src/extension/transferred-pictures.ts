@@ -17,8 +17,7 @@ export async function transferredPictures(transfer: vscode.DataTransfer): Promis
   const found = new Map<string, TransferredPicture>();
   for (const uri of urisIn((await transfer.get('text/uri-list')?.asString()) ?? '')) {
     const name = uri.path.slice(uri.path.lastIndexOf('/') + 1);
-    if (isPictureName(name))
-      found.set(uri.toString(), { name, uri, read: () => plainFile(uri) });
+    if (isPictureName(name)) found.set(uri.toString(), { name, uri, read: () => plainFile(uri) });
   }
   for (const [mime, item] of transfer) {
     const file = item.asFile();
