@@ -1,7 +1,7 @@
 import dicomParser, { type ByteArrayParser, type ByteStream, type DataSet, type Element } from 'dicom-parser';
 import { inflate } from './bounded-inflate.ts';
 import { textOf } from './dicom-elements.ts';
-import type { HeaderReader } from './header-reader.ts';
+import { readWithin, type HeaderReader } from './header-reader.ts';
 import { joined } from './joined.ts';
 import { Unreadable } from './unreadable.ts';
 
@@ -16,8 +16,10 @@ export interface DicomFile {
 
 /** Inflated data sets beyond this are refused: twice the largest film at 16 bits. */
 const mostInflated = 2 ** 28;
-/** Bytes of a file, or of what its beginning inflates to, in which the pixel data must begin for its header to be read alone. */
+/** Bytes of a file in which the pixel data must begin for its header to be read alone. */
 export const mostHeader = 2 ** 24;
+/** The same of a deflated one, inflated: a kilobyte of the file can be a megabyte of these. */
+const mostInflatedHeader = 2 ** 22;
 /** Most headers are done within this; those that go on are read four times as far each time. */
 const firstPrefix = 2 ** 16;
 
@@ -30,7 +32,10 @@ const mostNumbers = 2 ** 18;
 const tooMany =
   'The header of the DICOM file has more parts than that of any radiograph; it is damaged or was made to do harm.';
 
+const tooLarge = 'The compressed DICOM file unpacks to more than any radiograph holds; it is probably damaged.';
+
 const pixelData = 'x7fe00010';
+const unknownLength = 0xffffffff;
 const rows = 'x00280010';
 const deflated = '1.2.840.10008.1.2.1.99';
 const implicit = '1.2.840.10008.1.2';
@@ -38,13 +43,12 @@ const bigEndian = '1.2.840.10008.1.2.2';
 
 /** The whole file, its pixels too. @throws Unreadable */
 export function openDicom(bytes: Uint8Array): DicomFile {
-  return usable(
-    walked(
-      bytes,
-      mostInflated,
-      'The compressed DICOM file unpacks to more than any radiograph holds; it is probably damaged.',
-    ),
-  );
+  // A deflated file is unpacked as far as its own header says that it goes, and no further.
+  const header = readWithin(bytes, readDicomHeader());
+  const pixels = header.syntax === deflated ? header.dataSet.elements[pixelData] : undefined;
+  const length = pixels?.length === unknownLength ? mostInflated : (pixels?.length ?? 0);
+  if (length > mostInflated) throw new Unreadable(tooLarge);
+  return usable(walked(bytes, pixels ? Math.min(pixels.dataOffset + length, mostInflated) : mostInflatedHeader));
 }
 
 /**
@@ -55,7 +59,7 @@ export function openDicom(bytes: Uint8Array): DicomFile {
 export function* readDicomHeader(): HeaderReader<DicomFile> {
   for (let length = firstPrefix; ; length *= 4) {
     const bytes = yield { start: 0, length };
-    const file = walked(bytes, mostHeader, null);
+    const file = walked(bytes, mostInflatedHeader);
     if (file?.dataSet.elements[pixelData] || bytes.length < length || length >= mostHeader) return usable(file);
   }
 }
@@ -66,19 +70,19 @@ function usable(file: (DicomFile & { readonly toItsEnd: boolean }) | null): Dico
   return file;
 }
 
-/** Null where not even the transfer syntax can be read. `toItsEnd`: nothing was in the way. @throws Unreadable */
-function walked(
-  bytes: Uint8Array,
-  most: number,
-  tooMuch: string | null,
-): (DicomFile & { readonly toItsEnd: boolean }) | null {
+/**
+ * Null where not even the transfer syntax can be read. `toItsEnd`: nothing was in the way.
+ * @param most bytes of a deflated file that are inflated.
+ * @throws Unreadable
+ */
+function walked(bytes: Uint8Array, most: number): (DicomFile & { readonly toItsEnd: boolean }) | null {
   const count = { left: mostNumbers };
   const little = dicomParser.littleEndianByteArrayParser;
   const start = metaInformation(bytes, count);
   if (!start) return null;
   const { meta, syntax, end } = start;
   const body =
-    syntax === deflated ? joined([bytes.subarray(0, end), inflate('bare', bytes.subarray(end), most, tooMuch)]) : bytes;
+    syntax === deflated ? joined([bytes.subarray(0, end), inflate('bare', bytes.subarray(end), most, null)]) : bytes;
   const dataSet = newDataSet(syntax === bigEndian ? dicomParser.bigEndianByteArrayParser : little, body);
   let toItsEnd = true;
   try {

@@ -66,6 +66,26 @@ export function firstDirectory(bytes: Uint8Array): ReadonlyMap<number, number> {
   return readWithin(bytes, readFirstDirectory());
 }
 
+/** Bytes of a value of each field type (TIFF 6.0, section 2, and the IFD of its first supplement). */
+const bytesOfAnyType = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4] as const;
+
+/**
+ * Refuses a first directory whose values together are larger than the file: the library that decodes makes room for each of them
+ * before it looks whether they are there.
+ * @throws Unreadable, RangeError
+ */
+export function refuseImpossibleDirectory(bytes: Uint8Array): void {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const little = view.getUint16(0) === 0x4949;
+  const directory = view.getUint32(4, little);
+  const count = view.getUint16(directory, little);
+  let stored = 0;
+  for (let entry = directory + 2; entry < directory + 2 + 12 * count; entry += 12)
+    stored += (bytesOfAnyType[view.getUint16(entry + 2, little)] ?? 0) * view.getUint32(entry + 4, little);
+  if (stored > 2 * bytes.length + mostExif)
+    throw new Unreadable('The TIFF file is damaged: its header says that it holds more than the file is long.');
+}
+
 /** @throws Unreadable, RangeError */
 export function* tiffSize(): HeaderReader<StoredSize> {
   const values = yield* readFirstDirectory();
