@@ -1,12 +1,14 @@
+import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { courseCsv } from '../../shared/report/course-csv.ts';
 import { coursedCase } from '../../shared/report/course-data.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
-import { readCaseFiles, type CaseFile } from './case-files.ts';
+import type { CourseJson } from '../../shared/report/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
+import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
-import { rootFrom, rootOption, withScales } from './picture-files.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const course: Command = {
@@ -19,18 +21,22 @@ export const course: Command = {
     const foot = footFrom(options['foot']);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
-    const { files: found, unreadable } = await readCaseFiles(names, io);
-    const files = await withScales(found, root);
-    if (format === 'json') {
-      const cases = files.map((file) => coursedCase(file.name, inspected(file, settings).study, foot));
-      io.out(`${JSON.stringify({ ungula: 1, cases }, null, 2)}\n`);
-    } else {
-      const cases = files.map((file) => coursesIn(file, settings, foot));
-      io.out(format === 'csv' ? courseCsv(cases) : cases.map(table).join(''));
-    }
-    return unreadable ? 2 : 0;
+    const cases: CourseJson['cases'] = [];
+    const courses: Courses[] = [];
+    const problems = await eachCase(names, io, async (file) => {
+      const inspection = await inspected(file, settings, root);
+      if (format === 'table') io.out(table(coursesIn(file, inspection, foot)));
+      else if (format === 'json') cases.push(coursedCase(file.name, inspection.study, foot));
+      else courses.push(coursesIn(file, inspection, foot));
+    });
+    if (format === 'json') io.out(shownJson(document(cases)));
+    if (format === 'csv') io.out(courseCsv(courses));
+    return problems.length > 0 ? 2 : 0;
   },
+  emptyJson: () => document([]),
 };
+
+const document = (cases: CourseJson['cases']): CourseJson => ({ ungula: 1, cases });
 
 function footFrom(written: OptionValue): FootName | null {
   if (written === undefined) return null;
@@ -46,8 +52,7 @@ interface Courses {
   readonly feet: readonly FootCourseSheet[];
 }
 
-function coursesIn(file: CaseFile, settings: StudySettings, wanted: FootName | null): Courses {
-  const inspection = inspected(file, settings);
+function coursesIn(file: CaseFile, inspection: Inspection, wanted: FootName | null): Courses {
   return {
     file: file.name,
     name: inspection.study.record.animal?.is.name ?? null,
@@ -60,7 +65,7 @@ function table({ file, name, wanted, feet: those }: Courses): string {
   const lines = [`${file}: ${name ?? 'unnamed case'}`];
   if (those.length === 0) lines.push('', `  no film of ${wanted ?? 'any foot'} has a date to stand at`);
   for (const foot of those) lines.push('', ...footLines(foot));
-  return `${lines.join('\n')}\n\n`;
+  return shownLines([...lines, '']);
 }
 
 function footLines({ words, films, trims, rows }: FootCourseSheet): string[] {

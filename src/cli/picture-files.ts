@@ -25,14 +25,11 @@ export async function rootFrom(named: OptionValue): Promise<readonly string[]> {
   return [folder];
 }
 
-/** The case files, with what the pictures that they name say of their scale: inspecting waits for nothing. */
-export async function withScales(files: readonly CaseFile[], root: readonly string[]): Promise<CaseFile[]> {
-  const read: CaseFile[] = [];
-  for (const file of files) read.push({ ...file, scales: await scalesFor(file, root) });
-  return read;
-}
-
-async function scalesFor({ name, text }: CaseFile, root: readonly string[]): Promise<StoredScales> {
+/** What the pictures that a case names say of their scale, read before it is inspected: inspecting waits for nothing. */
+export async function scalesFor(
+  { name, text }: Pick<CaseFile, 'name' | 'text'>,
+  root: readonly string[],
+): Promise<StoredScales> {
   const found = new Map<string, StoredScale>();
   const look = async (path: string): Promise<void> => {
     const looked = await use(name, path, root, (picture) => storedScale(picture, path));
