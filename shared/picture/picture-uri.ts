@@ -5,8 +5,10 @@ export type PictureUri =
   { readonly uri: string; readonly roots: readonly string[] } | { readonly refused: PathRefusal };
 
 interface Parts {
-  /** Scheme and authority. */
+  /** Scheme and authority, the same for two URIs on one file system. */
   readonly home: string;
+  /** What stands before the path. */
+  readonly before: string;
   /** The steps of the path as they are written, and decoded. */
   readonly written: readonly string[];
   readonly steps: readonly string[];
@@ -30,7 +32,7 @@ export function pictureUri(written: string, caseFile: string, open: readonly str
   const steps = place.path.split('/').slice(1);
   let kept = 0;
   while (kept < folder.length && folder[kept] === steps[kept]) kept += 1;
-  const uriOf = (path: readonly string[]): string => `${own.home}/${path.join('/')}`;
+  const uriOf = (path: readonly string[]): string => `${own.before}/${path.join('/')}`;
   const beside = own.written.slice(0, folder.length);
   return {
     // The client's own writing of its folder, as far as it goes.
@@ -41,13 +43,13 @@ export function pictureUri(written: string, caseFile: string, open: readonly str
 
 /** Null for what is no place of a file, as a text that was never saved. */
 function partsOf(uri: string): Parts | null {
-  const found = /^([a-z][a-z0-9+.-]*):\/\/([^/?#]*)(\/[^?#]*)/i.exec(uri);
-  if (!found) return null;
-  const [, scheme = '', authority = '', path = ''] = found;
+  const found = /^(([a-z][a-z0-9+.-]*):(?:\/\/([^/?#]*))?)(\/[^?#]*)/i.exec(uri);
+  if (!found || found[2]?.toLowerCase() === 'untitled') return null;
+  const [, before = '', scheme = '', authority = '', path = ''] = found;
   const written = path.split('/').filter((step) => step !== '');
   const steps = written.map(decoded);
   if (steps.some((step) => step === null || step === '..' || step === '.' || step.includes('/'))) return null;
-  return { home: `${scheme.toLowerCase()}://${authority.toLowerCase()}`, written, steps: steps.map(oneDrive) };
+  return { home: `${scheme.toLowerCase()}://${authority.toLowerCase()}`, before, written, steps: steps.map(oneDrive) };
 }
 
 const pathOf = (steps: readonly string[]): string => `/${steps.join('/')}`;

@@ -158,6 +158,14 @@ describe('the same by URIs', () => {
     expect(pictureUri('a.png', uri, ['file:///', 'untitled:///'])).toEqual({ refused: 'unsaved case' });
   });
 
+  it('a file system without an authority, as editors write it', () => {
+    expect(pictureUri('../films/a.png', 'memfs:/clinic/cases/a.hoof', ['memfs:/clinic'])).toEqual({
+      uri: 'memfs:/clinic/films/a.png',
+      roots: ['memfs:/clinic'],
+    });
+    expect(pictureUri('a.png', 'memfs:/a.hoof', [])).toEqual({ uri: 'memfs:/a.png', roots: ['memfs:/'] });
+  });
+
   it('a folder on another file system is none of its folders', () => {
     expect(pictureUri('../a.png', 'vscode-vfs://x/cases/a.hoof', ['file:///', 'vscode-vfs://y/'])).toEqual({
       refused: 'outside',
