@@ -64,7 +64,7 @@ async function opening<A extends Movable<A>>(
   };
 }
 
-/** Whether one of the roots holds a file or folder, and no step from there to it is a link. Rejects where a step is not there. */
+/** Whether one of the roots holds a file or folder, and no step from there to it is a link. */
 export async function isPlainWay<A extends Movable<A>>(
   fs: Pick<FileSystem<A>, 'stat'>,
   uri: A,
@@ -77,9 +77,11 @@ export async function isPlainWay<A extends Movable<A>>(
     .split('/')
     .filter((step) => step !== '');
   let at = root.path.replace(/\/$/, '');
-  for (const step of steps) {
-    at += `/${step}`;
-    if ((await fs.stat(uri.with({ path: at }))).type & LINK) return false;
+  for (const name of steps) {
+    at += `/${name}`;
+    // A file system may know files alone, and no folders: then there are no links either.
+    const step = await Promise.resolve(fs.stat(uri.with({ path: at }))).catch(() => null);
+    if (step && step.type & LINK) return false;
   }
   return true;
 }

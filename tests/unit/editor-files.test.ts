@@ -97,6 +97,10 @@ describe('the reader through the editor’s file systems', () => {
     expect(await isPlainWay(fs, new At('/cases'), [new At('/cases/')])).toBe(true);
   });
 
+  it('reads from a file system that knows no folders', async () => {
+    expect(await diskWith({ '/cases/films/a.png': FILE }).look('/cases/films/a.png')).toHaveProperty('found');
+  });
+
   it('takes the folder that is open as it is, a link or not', async () => {
     const { look } = diskWith(kinds);
     expect(await look('/cases/way/a.png', ['/cases/way'])).toHaveProperty('found');
