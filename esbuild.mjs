@@ -59,6 +59,12 @@ export const outputs = {
     outfile: 'dist/server.worker.js',
     plugins: [asEsModules],
   },
+  /** Beside the server, which reads the headers of pictures in it. */
+  headerThread: {
+    ...node,
+    entryPoints: ['disk/header.thread.ts'],
+    outfile: 'dist/picture-header.thread.cjs',
+  },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
   decoderThread: {
     ...node,

@@ -97,8 +97,10 @@ export class Workspace {
         const log = (line: string): void => connection.console.warn(line);
         const gone = new Set(urisOf(removed, log).map(keyOf));
         const left = this.uris.filter((uri) => !gone.has(keyOf(uri)));
-        use([...left, ...urisOf(added, log)]);
-        onFolders(this.uris);
+        const now = [...left, ...urisOf(added, log)];
+        // What may be read is settled before anything is.
+        onFolders(now);
+        use(now);
       });
     connection.workspace.onDidRenameFiles(({ files }) => {
       this.index.touched(files.flatMap(({ oldUri, newUri }) => [oldUri, newUri]));

@@ -9,28 +9,31 @@ import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { levelsFrom, severityOption } from './severity-option.ts';
 
 export const check: Command = {
   name: 'check',
   usage:
-    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]…',
+    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]… [--root DIR]',
   doc: 'Findings: one a line, or as JSON.',
   options: {
     format: { type: 'string' },
     'max-severity': { type: 'string' },
     severity: severityOption,
     reference: referenceOption,
+    root: rootOption,
   },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const levels = levelsFrom(options['severity'], io);
     const settings = { ...(await settingsWith(options['reference'])), levels };
+    const root = await rootFrom(options['root']);
     const read: { facts: FactsOfFile; findings: PrintedFinding[] }[] = [];
-    const problems = await eachCase(names, io, (file) => {
-      const { tree, findings } = inspected(file, settings);
+    const problems = await eachCase(names, io, async (file) => {
+      const { tree, findings } = await inspected(file, settings, root);
       const map = new LineMap(file.text);
       read.push({
         facts: { file: file.name, called: file.name, facts: caseFacts(tree) },

@@ -1,30 +1,33 @@
+import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { courseCsv } from '../../shared/report/course-csv.ts';
 import { coursedCase } from '../../shared/report/course-data.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
 import type { CourseJson } from '../../shared/report/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const course: Command = {
   name: 'course',
-  usage: 'ungula course FILE… [--foot LF] [--format table|json|csv] [--reference FILE]…',
+  usage: 'ungula course FILE… [--foot LF] [--format table|json|csv] [--reference FILE]… [--root DIR]',
   doc: 'How each measure of a foot changed from film to film, its trend in 28 days, and when new wall reaches the ground.',
-  options: { foot: { type: 'string' }, format: { type: 'string' }, reference: referenceOption },
+  options: { foot: { type: 'string' }, format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const foot = footFrom(options['foot']);
     const settings = await settingsWith(options['reference']);
+    const root = await rootFrom(options['root']);
     const cases: CourseJson['cases'] = [];
     const courses: Courses[] = [];
-    const problems = await eachCase(names, io, (file) => {
-      if (format === 'table') return io.out(table(coursesIn(file, settings, foot)));
-      if (format === 'json') cases.push(coursedCase(file.name, inspected(file, settings).study, foot));
-      else courses.push(coursesIn(file, settings, foot));
+    const problems = await eachCase(names, io, async (file) => {
+      const inspection = await inspected(file, settings, root);
+      if (format === 'table') io.out(table(coursesIn(file, inspection, foot)));
+      else if (format === 'json') cases.push(coursedCase(file.name, inspection.study, foot));
+      else courses.push(coursesIn(file, inspection, foot));
     });
     if (format === 'json') io.out(shownJson(document(cases)));
     if (format === 'csv') io.out(courseCsv(courses));
@@ -49,8 +52,7 @@ interface Courses {
   readonly feet: readonly FootCourseSheet[];
 }
 
-function coursesIn(file: CaseFile, settings: StudySettings, wanted: FootName | null): Courses {
-  const inspection = inspected(file, settings);
+function coursesIn(file: CaseFile, inspection: Inspection, wanted: FootName | null): Courses {
   return {
     file: file.name,
     name: inspection.study.record.animal?.is.name ?? null,

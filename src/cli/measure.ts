@@ -1,28 +1,31 @@
+import type { Inspection } from '../../shared/findings/inspect.ts';
 import { csv } from '../../shared/report/csv.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/report/measured.ts';
 import type { MeasureJson } from '../../shared/report/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const measure: Command = {
   name: 'measure',
-  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]…',
+  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]… [--root DIR]',
   doc: 'Every measure of every film, and what plans and trims are predicted to leave.',
-  options: { format: { type: 'string' }, reference: referenceOption },
+  options: { format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const settings = await settingsWith(options['reference']);
+    const root = await rootFrom(options['root']);
     const cases: MeasureJson['cases'] = [];
     const rows: MeasuredRow[] = [];
-    const problems = await eachCase(names, io, (file) => {
-      if (format === 'table') return io.out(table(file, settings));
-      const { study } = inspected(file, settings);
-      if (format === 'json') cases.push(measuredCase(file.name, study));
+    const problems = await eachCase(names, io, async (file) => {
+      const inspection = await inspected(file, settings, root);
+      const { study } = inspection;
+      if (format === 'table') io.out(table(file, inspection));
+      else if (format === 'json') cases.push(measuredCase(file.name, study));
       else rows.push(...measuredRows(file.name, study));
     });
     if (format === 'json') io.out(shownJson(document(cases)));
@@ -36,9 +39,7 @@ const document = (cases: MeasureJson['cases']): MeasureJson => ({ ungula: 1, cas
 
 const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
 
-function table(file: CaseFile, settings: StudySettings): string {
-  const { name } = file;
-  const inspection = inspected(file, settings);
+function table({ name }: CaseFile, inspection: Inspection): string {
   const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
   for (const sheet of filmSheets(inspection)) {
     lines.push(

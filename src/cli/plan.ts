@@ -15,6 +15,7 @@ import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
 import { numberOption } from './number-option.ts';
 import { Problem } from './problem.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 interface PlanRow {
@@ -45,7 +46,7 @@ interface Answer {
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--format text|json]',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
   doc: 'Predicts a cut, or solves for one that keeps every limit, in stages where one visit may not take it all.',
   options: {
     foot: { type: 'string' },
@@ -55,16 +56,18 @@ export const plan: Command = {
     back: { type: 'string' },
     weeks: { type: 'string' },
     reference: referenceOption,
+    root: rootOption,
     format: { type: 'string' },
   },
   async run(names, given, io) {
     const format = oneOf('format', given['format'], ['text', 'json']);
     const asked = askedFor(given);
     const settings = await settingsWith(given['reference']);
+    const root = await rootFrom(given['root']);
     const documents: PlannedJson[] = [];
     let brokenLimit = false;
-    const problems = await eachCase(names, io, (file) => {
-      const answer = answerFor(asked, inspected(file, settings).study);
+    const problems = await eachCase(names, io, async (file) => {
+      const answer = answerFor(asked, (await inspected(file, settings, root)).study);
       if (typeof answer === 'string') {
         documents.push(without(file.name, answer, asked));
         throw new Problem(answer);

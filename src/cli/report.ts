@@ -6,16 +6,21 @@ import { shownLines } from '../../shared/report/shown-characters.ts';
 import { eachCase } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
-import { pictureFor } from './picture-files.ts';
+import { pictureFor, rootFrom, rootOption } from './picture-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
 import { Problem, reason } from './problem.ts';
 import { saveFile } from './save-file.ts';
 
 export const report: Command = {
   name: 'report',
-  usage: 'ungula report FILE… [--for vet] [--reference FILE]… -o OUT.html',
+  usage: 'ungula report FILE… [--for vet] [--reference FILE]… [--root DIR] -o OUT.html',
   doc: 'One page with every film drawn to scale, its measures and findings; it needs nothing else and prints.',
-  options: { for: { type: 'string' }, reference: referenceOption, output: { type: 'string', short: 'o' } },
+  options: {
+    for: { type: 'string' },
+    reference: referenceOption,
+    root: rootOption,
+    output: { type: 'string', short: 'o' },
+  },
   async run(names, options, io) {
     const output = options['output'];
     if (typeof output !== 'string') throw new Unusable('report wants the page to write: -o OUT.html');
@@ -23,14 +28,15 @@ export const report: Command = {
     if (options['for'] === 'owner') throw new Unusable("the owner's page is not in this version; --for vet is");
     oneOf('for', options['for'], ['vet']);
     const settings = await settingsWith(options['reference']);
+    const root = await rootFrom(options['root']);
     const cases: ReportedCase[] = [];
     const sources = new Set<string | null>();
     const problems = await eachCase(names, io, async (file) => {
       const { name } = file;
-      const inspection = inspected(file, settings);
+      const inspection = await inspected(file, settings, root);
       const pictures = new Map<string, ReportPicture>();
       for (const { picture } of filmSheets(inspection))
-        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture));
+        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture, root));
       cases.push({ file: name, inspection, pictures });
       sources.add(file.real);
     });

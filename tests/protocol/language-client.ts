@@ -23,7 +23,15 @@ import type {
   TextDocumentContentChangeEvent,
   TextEdit,
 } from 'vscode-languageserver';
-import { listFolderRequest, readFileRequest, type FileParams, type FolderEntry } from '../../shared/protocol/files.ts';
+import {
+  listFolderRequest,
+  readFileRequest,
+  readPictureRequest,
+  type FileParams,
+  type FolderEntry,
+  type Piece,
+  type PieceParams,
+} from '../../shared/protocol/files.ts';
 import { serverBundle } from './server-bundle.ts';
 
 export interface ClientOptions {
@@ -160,6 +168,12 @@ export class LanguageClient {
     client.#connection.onRequest(readFileRequest, ({ uri }: FileParams) => {
       const file = found(uri);
       return file instanceof Uint8Array ? Buffer.from(file).toString('base64') : null;
+    });
+    client.#connection.onRequest<Piece, void>(readPictureRequest, ({ uri, start, length }: PieceParams) => {
+      const file = found(uri);
+      if (!(file instanceof Uint8Array)) return { refused: file ? 'a folder' : 'not there' };
+      const bytes = Buffer.from(file.subarray(start, start + length)).toString('base64');
+      return { size: file.length, stamp: '1', bytes };
     });
     client.#connection.onRequest(listFolderRequest, ({ uri }: FileParams) => {
       const folder = found(uri);

@@ -164,7 +164,9 @@ describe('report', () => {
     expect(html).not.toContain('<b>such');
     expect(html).toContain('&lt;script&gt;');
     expect(html).toMatch(/data-measure="palmar-angle"/);
-    expect(html).toContain('is not there. The foot is drawn alone.');
+    expect(html).toContain(
+      'is not there. Put the picture at that path, counted from the case file’s folder. The foot is drawn alone.',
+    );
     expect(html).toContain('belong to the vet');
     expect(html).toMatch(/<svg[\s\S]*<\/svg>/);
     expect(html).not.toMatch(/(?:src|href)="https?:/);

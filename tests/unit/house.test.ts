@@ -40,11 +40,24 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   { file: 'shared/drawing/course/x.ts', not: ['../../findings/rule.ts', '../../report/page.ts'], may: '../scene.ts' },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate.ts' },
   { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../report/film-sheet.ts' },
-  { file: 'server/x.ts', not: ['../src/extension/main.ts', 'vscode', 'node:fs'], may: '../shared/findings/inspect.ts' },
-  { file: 'src/extension/x.ts', not: ['../../server/node.ts', '../preview/main.ts'], may: 'vscode' },
+  {
+    file: 'disk/x.ts',
+    not: ['../server/files.ts', '../src/cli/main.ts', '../shared/measures/take.ts', 'vscode'],
+    may: '../shared/picture/raster.ts',
+  },
+  {
+    file: 'server/x.ts',
+    not: ['../src/extension/main.ts', '../disk/use-picture.ts', 'vscode', 'node:fs'],
+    may: '../shared/findings/inspect.ts',
+  },
+  {
+    file: 'src/extension/x.ts',
+    not: ['../../server/node.ts', '../preview/main.ts', '../../disk/use-picture.ts'],
+    may: 'vscode',
+  },
   {
     file: 'src/preview/x.ts',
-    not: ['../../shared/findings/inspect.ts', '../../server/node.ts', 'vscode', 'node:fs'],
+    not: ['../../shared/findings/inspect.ts', '../../server/node.ts', '../../disk/use-picture.ts', 'vscode', 'node:fs'],
     may: '../../shared/drawing/plate.ts',
   },
   {
