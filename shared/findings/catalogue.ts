@@ -6,7 +6,8 @@ import { acceptCodes } from './accept-codes.ts';
 import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './cut-limits.ts';
-import { rotating, sinking, sinkingByHairline } from './rules/course-worse.ts';
+import { rotating } from './rules/rotating.ts';
+import { sinking } from './rules/sinking.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
 import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
 import { landmarkFarOff } from './rules/landmark-far-off.ts';
@@ -21,6 +22,7 @@ import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
 import { redFlag } from './rules/signs.ts';
+import { standingOtherwise } from './rules/standing-otherwise.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
 import { filmTooOld } from './rules/trim-film-age.ts';
@@ -38,7 +40,7 @@ export const rules: readonly Rule[] = [
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules, agreedRange,
-  sinking, sinkingByHairline, rotating, longInterval,
+  sinking, standingOtherwise, rotating, longInterval,
   ...cutRules, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 

@@ -39,9 +39,9 @@ export function saySigned(value: number, unit: MeasureUnit, decimals?: number): 
   return value > 0 && /[1-9]/.test(said) ? `+${said}` : said;
 }
 
-/** `−2.1° (real)`, or `(within error)` where placing explains it. */
-export function sayChange({ difference, real }: Pick<Change, 'difference' | 'real'>, unit: MeasureUnit): string {
-  return `${saySigned(difference, unit)} (${real ? 'real' : 'within error'})`;
+/** `−2.1° (clear)`, or `(within the error)`. */
+export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'clear'>, unit: MeasureUnit): string {
+  return `${saySigned(difference, unit)} (${clear ? 'clear' : 'within the error'})`;
 }
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */

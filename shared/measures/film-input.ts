@@ -2,7 +2,9 @@ import type { FootInput, ScaleInput } from '../geometry/foot-input.ts';
 import { placingSpread } from '../notation/ranges.ts';
 import type { Range } from '../notation/signature.ts';
 import type { Film, Reading } from '../record/schema.ts';
-import { soundInput } from './sound-scale.ts';
+import { soundInput, type StoredScale } from './sound-scale.ts';
+
+export type { StoredScale } from './sound-scale.ts';
 
 /** The standard deviation of a placing where neither its line nor its reader gives one. */
 export interface PlacingSpread {
@@ -19,9 +21,6 @@ export const spreadRanges: Readonly<Record<keyof PlacingSpread, Range>> = {
   mm: { low: 0, high: 20, unit: 'mm' },
   px: placingSpread,
 };
-
-/** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
-export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
 
 /** What one reading of a film is measured from; the one place where a text's record becomes numbers to measure. */
 export function filmInput(

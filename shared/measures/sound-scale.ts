@@ -1,7 +1,9 @@
 import { plainScale, type ScaleInput } from '../geometry/foot-input.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { pixelSize } from '../notation/ranges.ts';
-import type { StoredScale } from './film-input.ts';
+
+/** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
+export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
 
 /** Whatever a scale comes from, one out of the range of scales is none: the ends of a marker may lie too near each other too. */
 export function soundInput(scale: ScaleInput | null): ScaleInput | null {

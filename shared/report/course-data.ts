@@ -33,12 +33,12 @@ function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMea
       per: `${PERIOD} days`,
     }),
     ...(growOut && { growOut }),
-    changes: changes.map(({ from, to, difference, sd, real }) => ({
+    changes: changes.map(({ from, to, difference, sd, clear }) => ({
       from: from.date,
       to: to.date,
       difference,
       sd,
-      real,
+      real: clear,
     })),
   };
 }

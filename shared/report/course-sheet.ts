@@ -85,7 +85,7 @@ export interface ChangeSheet {
   readonly to: number;
   readonly difference: number;
   readonly sd: number;
-  readonly real: boolean;
+  readonly clear: boolean;
   /** `−2.1°`. */
   readonly text: string;
 }
@@ -178,12 +178,12 @@ function courseRow(
 }
 
 function changeSheet(
-  { from, to, difference, sd, real }: CourseChange,
+  { from, to, difference, sd, clear }: CourseChange,
   points: readonly CoursePoint[],
   unit: MeasureUnit,
 ): ChangeSheet {
   const text = saySigned(difference, unit);
-  return { from: points.indexOf(from), to: points.indexOf(to), difference, sd, real, text };
+  return { from: points.indexOf(from), to: points.indexOf(to), difference, sd, clear, text };
 }
 
 function trendSheet(trend: Trend, unit: MeasureUnit): TrendSheet {

@@ -9,7 +9,7 @@ import type { CourseRow, CourseSheet, FootCourseSheet } from './course-sheet.ts'
 
 /** What the signs of a stave mean, in words. */
 export const STAVE_KEY =
-  'Each upright stroke is a film, as tall as its error (95 times in 100). A solid line with an arrow: a real change; a dotted one: within the error. ' +
+  'Each upright stroke is a film, as tall as its error (95 times in 100). A solid line with an arrow: a clear change; a dotted one: within the error. ' +
   'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where so few films cannot carry it.';
 
 /** What is shown of a foot where nobody has chosen: how the bone lies in the capsule, and how the new wall comes down. */
@@ -64,7 +64,7 @@ function staveRow({ measure, words, unit, usual, usualText, points, changes, tre
     usualText,
     note: growOut?.date ? `at the ground about ${growOut.date}` : null,
     points: points.map(({ day, value, sd, text, state }) => ({ day, value, error: SURELY * sd, text, state })),
-    changes: changes.map(({ from, to, real, text }) => ({ from, to, real, text })),
+    changes: changes.map(({ from, to, clear, text }) => ({ from, to, clear, text })),
     trend: trend && {
       slope: trend.slope / PERIOD,
       low: trend.low / PERIOD,

@@ -10,6 +10,7 @@ import { FilmSeries } from './film-series.ts';
 import { foretell, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
+import { usualChange, type ChangeSettings } from './change-settings.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
 export type { StudiedFilm, StudiedReading } from './studied.ts';
@@ -40,6 +41,7 @@ export interface Study {
   /** Sets of reference values of one's own, the first before the later ones. */
   readonly reference: readonly OwnSet[];
   readonly trim: TrimSettings;
+  readonly change: ChangeSettings;
   readonly spread: PlacingSpread;
   readonly visits: readonly StudiedVisit[];
   readonly films: readonly StudiedFilm[];
@@ -51,10 +53,17 @@ export interface StudySettings {
   readonly spread: PlacingSpread;
   readonly model: TrimModel;
   readonly trim: TrimSettings;
+  readonly change: ChangeSettings;
   readonly reference: readonly OwnSet[];
 }
 
-export const usualStudy: StudySettings = { spread: usualSpread, model: usualModel, trim: usualTrim, reference: [] };
+export const usualStudy: StudySettings = {
+  spread: usualSpread,
+  model: usualModel,
+  trim: usualTrim,
+  change: usualChange,
+  reference: [],
+};
 
 /** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
 export type StoredScales = (path: string) => StoredScale | null;
@@ -90,6 +99,7 @@ export function studyCase(
     animal: { kind, heightMm: height?.base ?? null },
     reference: settings.reference,
     trim: settings.trim,
+    change: settings.change,
     spread: settings.spread,
     visits,
     films,

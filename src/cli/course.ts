@@ -81,10 +81,11 @@ function rowLines({ words, usualText, points, changes, overall, trend, growOut }
   const lines = [`    ${words}${usualText ? `, usual ${usualText}` : ''}`];
   points.forEach(({ date, text }, index) => {
     const change = changes.find(({ to }) => to === index);
-    const since = change ? `${change.text.padStart(10)}  ${change.real ? 'real' : 'within error'}` : '';
+    const since = change ? `${change.text.padStart(10)}  ${change.clear ? 'clear' : 'within the error'}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
-  if (overall) lines.push(`      since the first film ${overall.text}, ${overall.real ? 'real' : 'within error'}`);
+  if (overall)
+    lines.push(`      since the first film ${overall.text}, ${overall.clear ? 'clear' : 'within the error'}`);
   if (trend) lines.push(`      ${trend.text}, ${trend.interval}; by chance alone ${trend.chance}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;

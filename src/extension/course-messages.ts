@@ -13,7 +13,7 @@ const change = z.object({
   to: line,
   difference: z.number(),
   sd: z.number(),
-  real: z.boolean(),
+  clear: z.boolean(),
   text,
 });
 

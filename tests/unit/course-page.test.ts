@@ -35,7 +35,7 @@ describe('the course on the page', () => {
   it('says in words what each measure came to', () => {
     const said = plain(renderToString(h(TrendTable, { rows: chosenRows(foot, ['palmar-angle']) })));
     expect(said).toMatch(
-      /Palmar angle 5\.0° ± 0\.\d −1\.4° (real|within error) −4\.9° real Falls by 1\.\d+° in 28 days/,
+      /Palmar angle 5\.0° ± 0\.\d −1\.4° (clear|within the error) −4\.9° clear Falls by 1\.\d+° in 28 days/,
     );
     expect(said).toContain('by chance alone 2 in 100');
   });
@@ -58,7 +58,7 @@ describe('the course on the page', () => {
     const html = renderToString(h(CourseView, { ...view, line: foot.films[1]?.line ?? null }));
     expect(html).toMatch(/role="slider"[^>]* tabindex="0"/i);
     expect(html).toMatch(/aria-valuemax="5"[^>]*aria-valuenow="2"/);
-    expect(html).toMatch(/aria-valuetext="2026-01-29: Palmar angle 7\.1° ± 0\.\d, −2\.8° real/);
+    expect(html).toMatch(/aria-valuetext="2026-01-29: Palmar angle 7\.1° ± 0\.\d, −2\.8° clear/);
   });
 
   it('says that it is under way, and draws nothing of a foot with one film', () => {

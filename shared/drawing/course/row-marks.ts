@@ -91,7 +91,7 @@ function strokes({ points, measure }: StaveRow, { time, scale }: RowPlace): Grou
 /** Pixels that a line keeps from the strokes at its ends. */
 const CLEAR = 6;
 
-/** From film to film: solid with an arrowhead and its figure where real, dotted where within the error. */
+/** From film to film: solid with an arrowhead and its figure where clear, dotted where within the error. */
 function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode {
   const { time, scale } = place;
   const at = ({ day, value }: StavePoint): XY => ({ x: time.x(day), y: scale(value) });
@@ -105,11 +105,11 @@ function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode
     if (run < 2 * CLEAR + 2) return [];
     const between = (share: number): XY => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
     const ends = polyline([between(CLEAR / run), between(1 - CLEAR / run)]);
-    if (!change.real)
+    if (!change.clear)
       return [{ kind: 'path', segments: ends, weight: 1.1, dash: [0.1, 3.4], classes: ['within-error'] }];
     const middle = between(0.5);
     const drawn: SceneNode[] = [
-      { kind: 'path', segments: ends, weight: 1.1, classes: ['real'] },
+      { kind: 'path', segments: ends, weight: 1.1, classes: ['clear'] },
       { kind: 'path', segments: arrowhead(middle, b.y < a.y, 34), classes: ['arrow'] },
     ];
     const words = figureOf(change, middle, Math.abs((b.y - a.y) / (b.x - a.x || 1)), place, taken);
@@ -128,7 +128,7 @@ function strokeBox({ day, value, error }: StavePoint, { time, scale }: RowPlace)
   return { x: x - 5, y: top, width: 10, height: scale(value - error) - top };
 }
 
-/** The figure of a real change beside its arrow, where it touches nothing. */
+/** The figure of a clear change beside its arrow, where it touches nothing. */
 function figureOf(
   { text }: StaveChange,
   { x, y }: XY,

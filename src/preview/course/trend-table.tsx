@@ -53,19 +53,20 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
       </div>
       <p class="aside">
         {t(
-          'After ± stands one standard deviation. A change is real where it is more than the placing of landmarks explains, 95 times in 100. By chance alone: how often a foot that does not change would bring its films into so clear an order.',
+          'After ± stands one standard deviation. A change is clear where it is more than its error, 95 times in 100, and more than two films of a foot that has not changed differ by. By chance alone: how often a foot that does not change would bring its films into so clear an order.',
         )}
       </p>
     </section>
   );
 }
 
-/** `−2.1° real`. */
+/** `−2.1° clear`. */
 export function Changed({ change }: { readonly change: ChangeSheet | undefined }) {
   if (!change) return null;
   return (
     <span class="change">
-      {change.text} <em class={change.real ? 'is-real' : 'is-within'}>{change.real ? t('real') : t('within error')}</em>
+      {change.text}{' '}
+      <em class={change.clear ? 'is-clear' : 'is-within'}>{change.clear ? t('clear') : t('within the error')}</em>
     </span>
   );
 }
