@@ -2,10 +2,11 @@ import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Study } from '../trim/study.ts';
+import type { CourseJson } from './json-shapes.ts';
 
 /** The course of a case as other programs read it; lines count from 1, numbers are not rounded. */
 
-export function coursedCase(file: string, study: Study, wanted: FootName | null) {
+export function coursedCase(file: string, study: Study, wanted: FootName | null): CourseJson['cases'][number] {
   const feet = courseOf(study).filter(({ foot }) => wanted === null || foot === wanted);
   return {
     file,
@@ -18,7 +19,9 @@ export function coursedCase(file: string, study: Study, wanted: FootName | null)
   };
 }
 
-function coursed({ points, changes, trend, growOut }: MeasureCourse) {
+type CoursedMeasure = CourseJson['cases'][number]['feet'][string][string];
+
+function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMeasure {
   return {
     n: points.length,
     ...(trend && {

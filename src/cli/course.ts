@@ -2,8 +2,10 @@ import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts
 import { courseCsv } from '../../shared/report/course-csv.ts';
 import { coursedCase } from '../../shared/report/course-data.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
+import type { CourseJson } from '../../shared/report/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
 import type { StudySettings } from '../../shared/trim/study.ts';
-import { readCaseFiles, type CaseFile } from './case-files.ts';
+import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
@@ -17,17 +19,21 @@ export const course: Command = {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const foot = footFrom(options['foot']);
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
-    if (format === 'json') {
-      const cases = files.map((file) => coursedCase(file.name, inspected(file, settings).study, foot));
-      io.out(`${JSON.stringify({ ungula: 1, cases }, null, 2)}\n`);
-    } else {
-      const cases = files.map((file) => coursesIn(file, settings, foot));
-      io.out(format === 'csv' ? courseCsv(cases) : cases.map(table).join(''));
-    }
-    return unreadable ? 2 : 0;
+    const cases: CourseJson['cases'] = [];
+    const courses: Courses[] = [];
+    const problems = await eachCase(names, io, (file) => {
+      if (format === 'table') return io.out(table(coursesIn(file, settings, foot)));
+      if (format === 'json') cases.push(coursedCase(file.name, inspected(file, settings).study, foot));
+      else courses.push(coursesIn(file, settings, foot));
+    });
+    if (format === 'json') io.out(shownJson(document(cases)));
+    if (format === 'csv') io.out(courseCsv(courses));
+    return problems.length > 0 ? 2 : 0;
   },
+  emptyJson: () => document([]),
 };
+
+const document = (cases: CourseJson['cases']): CourseJson => ({ ungula: 1, cases });
 
 function footFrom(written: OptionValue): FootName | null {
   if (written === undefined) return null;
@@ -57,7 +63,7 @@ function table({ file, name, wanted, feet: those }: Courses): string {
   const lines = [`${file}: ${name ?? 'unnamed case'}`];
   if (those.length === 0) lines.push('', `  no film of ${wanted ?? 'any foot'} has a date to stand at`);
   for (const foot of those) lines.push('', ...footLines(foot));
-  return `${lines.join('\n')}\n\n`;
+  return shownLines([...lines, '']);
 }
 
 function footLines({ words, films, trims, rows }: FootCourseSheet): string[] {

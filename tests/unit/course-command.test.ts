@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import * as z from 'zod/mini';
+import { jsonShapes } from '../../shared/report/json-shapes.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { courseText, turn, wing } from './course-text.ts';
 
@@ -37,44 +37,11 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** What other programs rely on; `level` where the interval holds less often than 95 times in 100. */
-const change = z.strictObject({
-  from: z.iso.date(),
-  to: z.iso.date(),
-  difference: z.number(),
-  sd: z.number(),
-  real: z.boolean(),
-});
-const growOut = z.strictObject({
-  toeLength: z.number(),
-  date: z.nullable(z.iso.date()),
-  early: z.nullable(z.iso.date()),
-  late: z.nullable(z.iso.date()),
-});
-const measure = z.union([
-  z.strictObject({ n: z.number(), changes: z.array(change) }),
-  z.strictObject({
-    n: z.number(),
-    slope: z.number(),
-    low: z.number(),
-    high: z.number(),
-    level: z.optional(z.number()),
-    p: z.number(),
-    per: z.literal('28 days'),
-    growOut: z.optional(growOut),
-    changes: z.array(change),
-  }),
-]);
-const schema = z.strictObject({
-  ungula: z.literal(1),
-  cases: z.array(z.strictObject({ file: z.string(), feet: z.record(z.string(), z.record(z.string(), measure)) })),
-});
-
 describe('course', () => {
   it('gives JSON as other programs rely on', async () => {
     const { status, out, err } = await run(file, '--foot', 'LF', '--format', 'json');
     expect([status, err]).toEqual([0, []]);
-    const [only] = schema.parse(JSON.parse(out)).cases;
+    const [only] = jsonShapes.course.parse(JSON.parse(out)).cases;
     expect(only?.file).toBe(file);
     expect(Object.keys(only?.feet ?? {})).toEqual(['LF']);
     const angle = only?.feet['LF']?.['palmar-angle'];
@@ -96,7 +63,7 @@ describe('course', () => {
 
   it('has no slope of two films and no change of one', async () => {
     const { out } = await run(join(folder, 'two.hoof'), '--format', 'json');
-    const feet = schema.parse(JSON.parse(out)).cases[0]?.feet;
+    const feet = jsonShapes.course.parse(JSON.parse(out)).cases[0]?.feet;
     expect(Object.keys(feet ?? {})).toEqual(['LF', 'RF']);
     expect(feet?.['LF']?.['palmar-angle']).toEqual({ n: 1, changes: [] });
   });
