@@ -58,6 +58,16 @@ describe('a foot laid over a film', () => {
     expect(words.every((word) => word.endsWith(' 0.0 mm apart'))).toBe(true);
   });
 
+  it.each(['donkey', 'mule', 'hinny', null] as const)(
+    'is of the animal’s own kind: nothing of a horse over %s',
+    (kind) => {
+      const { over, says } = normalOver(first, { kind, heightMm: 1100 });
+      expect(over).toBeNull();
+      expect(says).toMatch(/normal foot/);
+      expect(filmOver(first, second).over).not.toBeNull();
+    },
+  );
+
   it('says what would have to be placed, or that a scale is missing', () => {
     const { 'coffin.centre': _coffin, ...placed } = first.placed;
     expect(normalOver({ ...first, placed }, animal).says).toMatch(/^Place coffin\.centre: /);
