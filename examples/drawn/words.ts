@@ -35,7 +35,7 @@ export function inWords(parameters: FootParameters): Record<string, string> {
   const rows = (Object.keys(named) as (keyof FootParameters)[]).flatMap((key) => {
     const value = parameters[key];
     const [words, unit] = named[key];
-    return value === undefined ? [] : [[words, `${value}${unit}`] as const];
+    return value === undefined ? [] : [[words, `${Number(value.toFixed(3))}${unit}`] as const];
   });
   return Object.fromEntries(rows);
 }

@@ -50,49 +50,41 @@ const ways: Readonly<Record<string, Ways>> = {
   'grown-out': { less: 'less far down', more: 'further down' },
 };
 
-/** `flatter by 2.4° to 3.0° each four weeks; four films are too few to be sure`. */
+/**
+ * `flatter by 2.4° to 3.0° each four weeks; four films are too few to be sure`. Films that are enough, and lie in an order
+ * such as chance seldom gives, need no more words; other orders are `perhaps flatter by …`, or no clear trend at all.
+ */
 export function sayTrend(
   trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p'>,
   measure: Pick<Measure, 'name' | 'unit'>,
 ): string {
   const rate = sayRate(trend, measure);
-  return `${rate === null ? 'no change seen' : `${rate} each four weeks`}${sayDoubt(trend)}`;
+  if (trend.level < LEVEL) return `${rate ?? 'no clear trend'}; ${tooFew(trend.n)}`;
+  if (rate === null) return 'no clear trend';
+  return trend.p < 0.05 ? rate : `perhaps ${rate}`;
 }
 
-/** Null where both ends round to nothing. */
+/** Null where the trend may as well go the other way, or both its ends round to nothing. */
 function sayRate(
   { low, high }: Pick<Trend, 'low' | 'high'>,
   { name, unit }: Pick<Measure, 'name' | 'unit'>,
 ): string | null {
+  if (low * high < 0) return null;
   const { less, more } = ways[name] ?? { less: 'less', more: 'more' };
-  const decimals = decimalsOf(Math.max(Math.abs(low), Math.abs(high)), unit);
-  const said = (value: number): string => say(Math.abs(value), unit, decimals);
-  const nothing = (value: number): boolean => !/[1-9]/.test(said(value));
-  if (nothing(low) && nothing(high)) return null;
-  if (low < 0 && high > 0 && !nothing(low) && !nothing(high))
-    return `between ${said(low)} ${less} and ${said(high)} ${more}`;
   const falls = Math.abs(low) > Math.abs(high);
   const [least, most] = falls ? [high, low] : [low, high];
-  return `${falls ? less : more} by ${range(least, most, unit, decimals)}`;
+  const said = range(least, most, unit);
+  return said && `${falls ? less : more} by ${said} each four weeks`;
 }
 
-/** `2.4° to 3.0°`, `6.8 to 8.0 mm`, `up to 0.5°`; one figure where both read alike. */
-function range(least: number, most: number, unit: MeasureUnit, decimals: number): string {
+/** `2.4° to 3.0°`, `6.8 to 8.0 mm`, `up to 0.5°`; one figure where both read alike; null where they are nothing. */
+function range(least: number, most: number, unit: MeasureUnit): string | null {
+  // A slow change keeps its second decimal, or it would read as none.
+  const decimals = Math.abs(most) < 1 || unit === '1' ? 2 : 1;
   const [from, to] = [least, most].map((value) => say(Math.abs(value), unit, decimals)) as [string, string];
+  if (!/[1-9]/.test(to)) return null;
   if (from === to) return to;
-  if (!/[1-9]/.test(from)) return `up to ${to}`;
-  return `${from.replace(/ .*$/, '')} to ${to}`;
-}
-
-/** A slow change keeps its second decimal, or it would read as none. */
-function decimalsOf(most: number, unit: MeasureUnit): number {
-  return most < 1 || unit === '1' ? 2 : 1;
-}
-
-/** Nothing where the films are enough, and lie in an order such as chance seldom gives. */
-function sayDoubt({ n, low, high, level, p }: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p'>): string {
-  if (level < LEVEL) return `; ${tooFew(n)}`;
-  return p < 0.05 && low * high >= 0 ? '' : '; no sure trend';
+  return /[1-9]/.test(from) ? `${from.replace(/ .*$/, '')} to ${to}` : `up to ${to}`;
 }
 
 const counted = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
