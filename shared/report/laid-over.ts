@@ -10,6 +10,12 @@ export type LaidOver =
   | { readonly over: FootOver; readonly rests: readonly string[]; readonly says: null }
   | { readonly over: null; readonly rests: readonly []; readonly says: string };
 
+/** Why no normal foot is offered for this animal, in one sentence; null where there is one of its kind. */
+export function whyNoNormal(animal: Animal): string | null {
+  const found = withNormal(animal);
+  return typeof found === 'string' ? found : null;
+}
+
 /** A normal foot of this animal's kind and size, aligned on the coffin joint and P2. Lateral views only. */
 export function normalOver(sheet: FilmSheet, animal: Animal): LaidOver {
   const ofItsKind = withNormal(animal);

@@ -1,5 +1,4 @@
-import { withNormal } from '../../shared/reference/normal-parameters.ts';
-import { filmOver, normalOver, type LaidOver } from '../../shared/report/laid-over.ts';
+import { filmOver, normalOver, whyNoNormal, type LaidOver } from '../../shared/report/laid-over.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { SheetsMessage } from '../extension/messages.ts';
 import { t } from '../extension/words.ts';
@@ -34,7 +33,7 @@ export function OverChoice({ sheet, sheets, chosen, animal }: ChoiceProps) {
   const { layOver } = useActions();
   if (sheet.view !== 'lateral') return null;
   const others = sheets.filter((one) => one !== sheet && one.view === 'lateral');
-  const offered = typeof withNormal(animal) !== 'string';
+  const offered = whyNoNormal(animal) === null;
   const sorted = [
     ...others.filter(({ foot }) => foot === sheet.foot),
     ...others.filter(({ foot }) => foot !== sheet.foot),
@@ -64,8 +63,8 @@ interface NotesProps {
 
 /** Below the plate: why nothing is laid over or no normal foot is offered, or what the foot that is laid over stands on. */
 export function OverNotes({ laid, sheet, animal }: NotesProps) {
-  const normal = withNormal(animal);
-  if (!laid) return typeof normal === 'string' && sheet.view === 'lateral' ? <p class="aside">{normal}</p> : null;
+  const why = whyNoNormal(animal);
+  if (!laid) return why !== null && sheet.view === 'lateral' ? <p class="aside">{why}</p> : null;
   if (laid.says !== null) return <p class="picture-says">{laid.says}</p>;
   return (
     <>
