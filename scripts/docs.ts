@@ -315,7 +315,7 @@ ${
       : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
 }
 
-[All codes](../codes.md) · [how the numbers are made](../model.md)
+[All codes](../codes.md) · [how the numbers are made](../model.md)${code.startsWith('course/') ? ' · [sinking and rotating, with drawings](../sinking.md)' : ''}
 `;
 }
 

@@ -1,7 +1,6 @@
 import type { XY } from '../geometry/vector.ts';
-import type { Animal } from '../reference/bands.ts';
 import { lengthFactor } from '../reference/bands.ts';
-import { normalBorrowed, normalParameters, sayParameter } from '../reference/normal-parameters.ts';
+import { normalBorrowed, normalParameters, sayParameter, type NormalAnimal } from '../reference/normal-parameters.ts';
 
 /** A foot of no horse in millimetres: x to the toe from below the tip of P3, y up from the ground. */
 export interface NormalFoot {
@@ -47,7 +46,7 @@ export interface OwnBones {
 }
 
 /** A normal foot of this animal's size, built from reference values; the bones as large as its own where they are placed, else by its height. */
-export function normalFoot(foot: string, animal: Animal, own: OwnBones): NormalFoot {
+export function normalFoot(foot: string, animal: NormalAnimal, own: OwnBones): NormalFoot {
   const of = normalParameters(foot, animal);
   const size = own.cortex !== null && own.cortex > 0 ? own.cortex / cortexLength : fullSize * lengthFactor(animal);
   const tip = at(0, of.soleDepth.value + cup);

@@ -63,7 +63,7 @@ export const depths: readonly Measure[] = [
 
   lateral('depth', 'heel-surplus', 'mm', {
     words: 'heel beyond the sole plane', byHand: true,
-    doc: 'Heel that stands beyond the hard sole plane: what could come off before live sole is reached.',
+    doc: 'Heel that stands beyond the live sole plane: what could come off before live sole is reached.',
     formula: 'Y sole.heel - Y heel.ground',
   }, { needs: ['sole.heel', 'heel.ground'], of: (p) => p['sole.heel'].y.minus(p['heel.ground'].y) }),
 

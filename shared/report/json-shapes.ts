@@ -127,6 +127,19 @@ const measureCourse = z.strictObject({
   changes: z.array(z.strictObject({ from: date, to: date, difference: z.number(), sd: z.number(), real: z.boolean() })),
 });
 
+/** Whether the bone sinks in the capsule, over all films of the foot; mm. */
+const sinking = z.strictObject({
+  told: z.enum(['none', 'perhaps', 'clear']),
+  /** Where something is told: how much lower, its standard deviation, and the first of the films that it is held against. */
+  by: z.optional(z.number()),
+  sd: z.optional(z.number()),
+  since: z.optional(date),
+  /** From where on it would have been told on the newest film; null where that film cannot tell. */
+  seenFrom: z.nullable(z.number()),
+  /** What the level is measured against there. */
+  against: z.nullable(z.enum(['hairline', 'wall', 'ground'])),
+});
+
 const course = z.strictObject({
   ungula: z.literal(1),
   cases: z.array(
@@ -134,6 +147,8 @@ const course = z.strictObject({
       file: z.string(),
       /** By foot, then by the name of the measure. */
       feet: z.record(z.string(), z.record(z.string(), measureCourse)),
+      /** By foot, where it was filmed from the side on two days or more. */
+      sinking: z.record(z.string(), sinking),
     }),
   ),
 });

@@ -3,6 +3,7 @@ import type { FootOver } from '../drawing/foot-over.ts';
 import { alignment, type DigitAxis } from '../geometry/alignment.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { Animal } from '../reference/bands.ts';
+import { withNormal } from '../reference/normal-parameters.ts';
 import type { FilmSheet } from './film-sheet.ts';
 
 /** What is laid over a film: the other foot on its picture, or the one sentence why it cannot be. */
@@ -10,8 +11,16 @@ export type LaidOver =
   | { readonly over: FootOver; readonly rests: readonly string[]; readonly says: null }
   | { readonly over: null; readonly rests: readonly []; readonly says: string };
 
-/** A normal foot of this animal's size, aligned on the coffin joint and P2. Lateral views only. */
+/** Why no normal foot is offered for this animal, in one sentence; null where there is one of its kind. */
+export function whyNoNormal(animal: Animal): string | null {
+  const found = withNormal(animal);
+  return typeof found === 'string' ? found : null;
+}
+
+/** A normal foot of this animal's kind and size, aligned on the coffin joint and P2. Lateral views only. */
 export function normalOver(sheet: FilmSheet, animal: Animal): LaidOver {
+  const ofItsKind = withNormal(animal);
+  if (typeof ofItsKind === 'string') return refused(ofItsKind);
   const own = axisOf(sheet);
   if (typeof own === 'string') return refused(own);
   const mm = (a: string, b: string): number | null => {
@@ -19,7 +28,7 @@ export function normalOver(sheet: FilmSheet, animal: Animal): LaidOver {
     const to = sheet.placed[b];
     return from && to ? Math.hypot(to.x - from.x, to.y - from.y) * own.scale : null;
   };
-  const { places, rests } = normalFoot(sheet.foot, animal, {
+  const { places, rests } = normalFoot(sheet.foot, ofItsKind, {
     cortex: mm('p3.tip', 'p3.navicular'),
     p2: mm('coffin.centre', 'pastern.centre'),
     p1: mm('pastern.centre', 'fetlock.centre'),

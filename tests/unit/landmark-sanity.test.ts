@@ -174,6 +174,8 @@ describe('the examples', () => {
   it.each([
     ['bramble', []],
     ['juniper', []],
+    ['sorrel', []],
+    ['teasel', []],
     ['thistle', []],
     // Its first film has no scale, as the marker there is written without its unit.
     ['mistakes', ['limits/absent']],

@@ -22,7 +22,22 @@ export const sinking: Rule = {
   },
 };
 
+/** An alarm of one foot, how gravely it is told, and in which words. */
+export interface SinkingTold {
+  readonly alarm: Alarm;
+  readonly severity: 'error' | 'warning' | 'hint';
+  /** Without the foot's name before it. */
+  readonly message: string;
+}
+
 function* ofFoot(foot: FootName, study: Study): Iterable<CaseRemark> {
+  const films = study.series.of(foot, 'lateral');
+  for (const { alarm, severity, message: words } of sinkingTold(foot, study))
+    yield alarmRemark(films, alarm, severity, `${sentence(footWords[foot])}: ${words}`);
+}
+
+/** All that is told of a foot's sinking, past and open. */
+export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold> {
   const films = study.series.of(foot, 'lateral');
   const told = new Set<string>();
   for (const series of levelSeries(films, study))
@@ -31,15 +46,14 @@ function* ofFoot(foot: FootName, study: Study): Iterable<CaseRemark> {
       if (told.has(alarm.ended === null ? 'open' : `ended ${alarm.raised}`)) continue;
       told.add(alarm.ended === null ? 'open' : `ended ${alarm.raised}`);
       const severity = alarm.ended ? 'hint' : alarm.certainty === 'clear' || isIll(foot, study) ? 'error' : 'warning';
-      yield alarmRemark(films, alarm, severity, message(alarm, series, foot, severity));
+      yield { alarm, severity, message: message(alarm, series, severity) };
     }
 }
 
-function message(alarm: Alarm, series: LevelSeries, foot: FootName, severity: 'error' | 'warning' | 'hint'): string {
+function message(alarm: Alarm, series: LevelSeries, severity: SinkingTold['severity']): string {
   const { rise } = alarm;
   const lower = `${say(rise.by, 'mm')} ± ${rise.sd.toFixed(1)}`;
-  const where = sentence(footWords[foot]);
-  if (alarm.ended) return `${where}: the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
+  if (alarm.ended) return `the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
   const step = alarm.creeping && alarm.earlier > 1 ? '; each step alone was within the error' : '';
   const does =
     severity === 'error'
@@ -47,11 +61,11 @@ function message(alarm: Alarm, series: LevelSeries, foot: FootName, severity: 'e
         ? 'Call the vet today.'
         : 'It may be sinking, and the animal is ill: call the vet today.'
       : 'It may be sinking: tell the vet, and have it filmed again soon.';
-  return `${where}: the bone lies ${lower} lower in the capsule ${since(alarm)}${step}. ${does}${notTakenOut(series)}`;
+  return `the bone lies ${lower} lower in the capsule ${since(alarm)}${step}. ${does}${notTakenOut(series)}`;
 }
 
 /** What could not be taken out of the number, where the hairline's heel is not on the films. */
-function notTakenOut({ ruler }: LevelSeries): string {
+export function notTakenOut({ ruler }: Pick<LevelSeries, 'ruler'>): string {
   switch (ruler) {
     case 'hairline':
       return '';
