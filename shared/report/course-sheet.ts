@@ -148,7 +148,7 @@ function courseRow(
   study: Study,
 ): CourseRow {
   const { name, unit, view } = measure;
-  const lines = linesFor(name, foot, study);
+  const lines = linesFor(name, foot, study, points.at(-1)?.day);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
   return {
     measure: name,
@@ -167,7 +167,8 @@ function courseRow(
         value,
         sd,
         text: sayWithSpread(known),
-        state: stateOf(known, lines),
+        // Of when the animal was not grown, or heavy, there are other lines.
+        state: stateOf(known, linesFor(name, foot, study, day)),
       };
     }),
     changes: changes.map((change) => changeSheet(change, points, unit)),

@@ -12,7 +12,7 @@ import type { Value, Values } from '../measures/take.ts';
 import { landmarks, type View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
-import { yardsticksOf, type Yardstick } from './yardsticks.ts';
+import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
 
 /**
  * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
@@ -37,6 +37,8 @@ export interface FilmSheet {
   readonly markerWords: string | null;
   /** mm/px. */
   readonly scale: number | null;
+  /** Which of the yardsticks its measures are held against. */
+  readonly yardsticks: string;
   readonly rows: readonly MeasureRow[];
   /** The landmarks whose placing would give the most measures that are still absent. */
   readonly missing: readonly string[];
@@ -133,12 +135,12 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   );
 }
 
-/** With several readers in one film, a finding at another reader's lines is not this sheet's. */
+/** With several readers in one film, a finding at another reader's lines is not this sheet's; a range is told of all. */
 function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading): boolean {
   const others = film.readings
     .filter((one) => one !== reading)
     .flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
-  return !others.includes(finding.at.start);
+  return finding.code.startsWith('range/') || !others.includes(finding.at.start);
 }
 
 /** Landmarks that many feet do not have. */
@@ -180,9 +182,10 @@ function sheet(
     marker: marker && [marker.marker.from, marker.marker.to],
     markerWords: marker && `${marker.length.value} ${marker.length.unit}`,
     scale: taking.scale,
+    yardsticks: yardstickKey(studied, study),
     rows: rowsOf(taking.values, {
       view: film.view,
-      yardsticks: yardsticksOf(study, film.foot, film.view),
+      yardsticks: yardsticksOf(study, studied),
       placed,
       tapes,
     }),

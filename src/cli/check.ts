@@ -3,6 +3,7 @@ import type { Finding } from '../../shared/findings/finding.ts';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import type { AcrossFinding } from '../../shared/findings/across/across-rule.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
+import { readPast, usualPast } from '../../shared/findings/past.ts';
 import { atLevels } from '../../shared/findings/severity-levels.ts';
 import { readCaseFiles, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
@@ -13,19 +14,21 @@ import { levelsFrom, severityOption } from './severity-option.ts';
 export const check: Command = {
   name: 'check',
   usage:
-    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]…',
+    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--past-films hint|as-new|off] [--reference FILE]…',
   doc: 'Findings: one a line, or as JSON.',
   options: {
     format: { type: 'string' },
     'max-severity': { type: 'string' },
     severity: severityOption,
+    'past-films': { type: 'string' },
     reference: referenceOption,
   },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const levels = levelsFrom(options['severity'], io);
-    const settings = { ...(await settingsWith(options['reference'])), levels };
+    const past = readPast(oneOf('past-films', options['past-films'], ['hint', 'as-new', 'off'])) ?? usualPast;
+    const settings = { ...(await settingsWith(options['reference'])), levels, past };
     const { files, unreadable } = await readCaseFiles(names, io);
     const read = files.map((file) => ({ file, inspection: inspected(file, settings) }));
     const across = acrossFiles(
@@ -60,11 +63,12 @@ interface PrintedFinding {
   limit?: number;
   source?: string;
   accepted?: string;
+  past?: true;
 }
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
 function printed({ name }: CaseFile, map: LineMap, finding: Finding): PrintedFinding {
-  const { at, severity, code, message, measure, value, limit, source, accepted } = finding;
+  const { at, severity, code, message, measure, value, limit, source, accepted, past } = finding;
   const start = map.at(at.start);
   const end = map.at(at.end);
   return {
@@ -81,6 +85,7 @@ function printed({ name }: CaseFile, map: LineMap, finding: Finding): PrintedFin
     ...(limit !== undefined && { limit }),
     ...(source !== undefined && { source }),
     ...(accepted !== undefined && { accepted }),
+    ...(past && { past }),
   };
 }
 

@@ -18,7 +18,7 @@ function planned(text: string): { film: StudiedFilm; study: Study; solver: Solve
   const film = filmToPlanOn('LF', study);
   const frame = film?.readings.find(({ taking }) => taking.frame)?.taking.frame;
   if (!film || !frame) throw new Error('nothing to plan on');
-  return { film, study, solver: { frame, limits: limitsOn('LF', study) } };
+  return { film, study, solver: { frame, limits: limitsOn('LF', study, film.day) } };
 }
 
 /** Feet with more and less heel, sole, air and angle than the plain one. */
