@@ -2,6 +2,7 @@ import { PERIOD, type Trend } from '../course/course.ts';
 import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { saySigned } from '../findings/wording.ts';
+import { usualGrowth } from '../reference/growth.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
 
 /** What a trend says, in words that need no course in statistics. */
@@ -35,9 +36,15 @@ export function sayChance(p: number): string {
   return `${Math.round(p * 100)} in 100`;
 }
 
-export function sayGrowOut({ date, early, late }: Pick<GrowOut, 'date' | 'early' | 'late'>): string {
+const byWords: Readonly<Record<GrowOut['by'], string>> = {
+  films: '',
+  tape: ' This goes by the tape.',
+  usual: ` This goes by what is usual, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day: this foot has too few films to tell its own.`,
+};
+
+export function sayGrowOut({ date, early, late, by }: Pick<GrowOut, 'date' | 'early' | 'late' | 'by'>): string {
   if (date === null) return 'The new wall has not come down: there is no date for it.';
   const from = early === null ? '' : `${early} at the earliest`;
   const to = late === null ? 'perhaps never at the slowest' : `${late} at the latest`;
-  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}.`;
+  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}.${byWords[by]}`;
 }

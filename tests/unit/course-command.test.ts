@@ -46,6 +46,7 @@ const change = z.strictObject({
   real: z.boolean(),
 });
 const growOut = z.strictObject({
+  by: z.enum(['films', 'tape', 'usual']),
   toeLength: z.number(),
   date: z.nullable(z.iso.date()),
   early: z.nullable(z.iso.date()),

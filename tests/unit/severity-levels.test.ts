@@ -8,8 +8,8 @@ import { usualStudy } from '../../shared/trim/study.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
-const thin = caseText(filmText({ 'sole.tip': [0, 4] }));
-const accepted = caseText(filmText({ 'sole.tip': [0, 4] }, { more: ['accept range/sole-depth.tip because "x"'] }));
+const thin = caseText(filmText({ 'sole.tip': [0, 10] }));
+const accepted = caseText(filmText({ 'sole.tip': [0, 10] }, { more: ['accept range/sole-depth.tip because "x"'] }));
 const fever = caseText('  sign fever');
 
 function told(text: string, wishes: Readonly<Record<string, unknown>>): string[] {

@@ -24,6 +24,8 @@ export function beyond(measure: string, film: StudiedFilm, study: Study): Beyond
     const value = reading.taking.values.get(measure);
     return value ? [{ reading, value }] : [];
   });
+  // What somebody lives with in one reader's placing must not speak for another reader.
+  if (values.length > 1) values.sort((a, b) => Number(livedWith(a.reading, film)) - Number(livedWith(b.reading, film)));
   if (values.length === 0) return null;
   const { band, lines } = linesFor(measure, film.film.foot, study, film.day);
   if (lines.length === 0) return undefined;
@@ -37,6 +39,10 @@ export function beyond(measure: string, film: StudiedFilm, study: Study): Beyond
   if (!gravest) return undefined;
   const judged = measure === 'sole-depth.tip' ? soleJudged(gravest, film, study) : gravest;
   return values.length === 1 ? judged : amongReaders(judged, values, lines);
+}
+
+function livedWith({ reading }: StudiedReading, { visit }: StudiedFilm): boolean {
+  return visit.is.accepts.some(({ block, within }) => block === 'read' && within.start === reading.at.start);
 }
 
 function amongReaders(
