@@ -18,18 +18,18 @@ export function withPast(findings: readonly Finding[], wanted: Past): readonly F
   return findings.map((finding) => (finding.past ? { ...finding, severity: 'hint' } : finding));
 }
 
-/** A day and a place in the text: of two of one day the later in the text is the newer. */
+/** A day and a place in the text. */
 interface Moment {
   readonly day: number;
   readonly at: number;
 }
 
-const isBefore = (one: Moment, other: Moment): boolean =>
-  one.day < other.day || (one.day === other.day && one.at < other.at);
-
-/** Knows which plans and trims are past: those whose foot has a later film, plan or trim. */
+/**
+ * Knows which plans and trims are past: those whose foot has a later film, plan or trim. Later by the day and by the text: a date
+ * that is mistyped must not make a cut past.
+ */
 export class PastCuts {
-  private readonly newest = new Map<string, Moment>();
+  private readonly moments = new Map<string, Moment[]>();
 
   constructor({ films, cuts }: Pick<Study, 'films' | 'cuts'>) {
     for (const { film, day, visit } of films)
@@ -43,8 +43,8 @@ export class PastCuts {
     if (cuts.length === 0 || day === null) return told;
     const past = cuts.flatMap(({ cut }) => {
       const [start, end] = [visit.start + cut.at.start, visit.start + cut.at.end];
-      const newest = this.newest.get(cut.foot);
-      return newest && isBefore({ day, at: start }, newest) ? [{ start, end }] : [];
+      const later = this.moments.get(cut.foot)?.some((one) => one.day >= day && one.at > start);
+      return later ? [{ start, end }] : [];
     });
     if (past.length === 0) return told;
     const isPast = ({ code, at }: Finding): boolean =>
@@ -53,7 +53,8 @@ export class PastCuts {
   }
 
   private note(foot: string, moment: Moment): void {
-    const before = this.newest.get(foot);
-    if (!before || isBefore(before, moment)) this.newest.set(foot, moment);
+    const known = this.moments.get(foot);
+    if (known) known.push(moment);
+    else this.moments.set(foot, [moment]);
   }
 }

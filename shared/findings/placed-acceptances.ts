@@ -33,4 +33,3 @@ export function acceptedAlone(record: CaseRecord, code: string): (film: StudiedF
     );
   };
 }
-

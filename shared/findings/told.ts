@@ -54,7 +54,10 @@ function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
     let waysOut: readonly Fix[] | null = null;
     for (const rule of onCut)
       for (const remark of rule.onCut?.(cut, study) ?? []) {
-        const fixes = limited.has(rule) && cut.cut.kind === 'plan' ? [...(remark.fixes ?? []), ...(waysOut ??= cutFixes(cut, study))] : null;
+        const fixes =
+          limited.has(rule) && cut.cut.kind === 'plan'
+            ? [...(remark.fixes ?? []), ...(waysOut ??= cutFixes(cut, study))]
+            : null;
         told.push(toFinding(rule, fixes ? { ...remark, fixes } : remark, start));
       }
   }

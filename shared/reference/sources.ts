@@ -25,7 +25,9 @@ export const sources = {
   careTextbook: { cite: 'The Veterinary Care of the Horse, p. 261' },
   sherlock: { cite: 'Sherlock and Parks, Equine Vet Educ 2013' },
   // The names of the authors are from memory.
-  mullard: { cite: 'Mullard and others, hoof wall to distal phalanx ratio in 415 front feet, Equine Vet Educ (about 2020)' },
+  mullard: {
+    cite: 'Mullard and others, hoof wall to distal phalanx ratio in 415 front feet, Equine Vet Educ (about 2020)',
+  },
   skelton: { cite: 'Skelton and others, Equine Vet J 2025', doi: '10.1111/evj.14436' },
   floyd: { cite: 'Floyd, dvm360 2011, part 1 (an expert’s experience)' },
   floydGrades: { cite: 'Floyd, dvm360 2011, parts 1 and 2 (an expert’s experience)' },
@@ -46,27 +48,15 @@ export const sources = {
   thieme: { cite: 'Thieme, Ehrle and Lischer, Vet J 2015;206:332-337', doi: '10.1016/j.tvjl.2015.10.005' },
   thiemeThesis: { cite: 'Thieme, doctoral thesis, Freie Universität Berlin' },
   crevier: { cite: 'Crevier-Denoix and others, Equine Vet J Suppl 2001;33:74-78' },
-  wacker: { cite: 'Wacker and others, Front Vet Sci, December 2024 (46 generally sound donkeys, fore)' },
-  wackerThesis: {
-    cite: 'Wacker, doctoral thesis, Justus-Liebig-Universität Gießen 2025',
-    doi: '10.22029/jlupub-20050',
-  },
   mansoura: { cite: 'Laminitis in donkeys, radiology archive of vetmansoura.com (a teaching text)' },
-  donkeyWikivet: { cite: 'Foot normal, donkey, WikiVet (a teaching text with The Donkey Sanctuary)' },
   rosanowski: { cite: 'Rosanowski and others, Equine Vet J 2022 (61 working donkeys)' },
   hassanpour: { cite: 'Hassanpour and Dehghani, Res Opin Anim Vet Sci 2012;2:381-383' },
   hindFeet: { cite: 'Shape of the lateral aspect of the hoof capsule in hindlimbs, 225 horses (abstract)' },
-  walmsley: { cite: 'Walmsley and others, fetlock injury and solar angle in 359 Thoroughbreds' },
   icelandic: {
     cite: 'Hoof conformation in Icelandic competition horses, Vet J 2020',
     doi: '10.1016/j.tvjl.2020.105462',
   },
-  kolstrungBreeds: { cite: 'Kolstrung and others, Med Weter 2013;69:181-186' },
   soleRule: { cite: 'widely taught' },
-  stance: {
-    cite: 'Radiographic measurements of hoof balance and the horse’s stance, Vet Radiol Ultrasound 2016',
-    doi: '10.1111/vru.12443',
-  },
   kolstrung: { cite: 'Kolstrung and others, Med Weter 2012;68:426-429' },
   josseck: {
     cite: 'Josseck and others, Equine Vet J 1995;27:175-182',

@@ -27,7 +27,12 @@ const collinsLaminitis = {
 } as const;
 
 /** Photographs of the hoof from the side, both sexes, breeds mixed. */
-const capsules = (feet: 'fore' | 'hind', measure: string, figures: Partial<PublishedValue>, note?: string): PublishedValue => ({
+const capsules = (
+  feet: 'fore' | 'hind',
+  measure: string,
+  figures: Partial<PublishedValue>,
+  note?: string,
+): PublishedValue => ({
   measure,
   unit: 'deg',
   n: 225,

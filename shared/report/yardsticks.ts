@@ -45,9 +45,7 @@ export function yardsticksOf(study: Study, film: FilmOfKey): readonly Yardstick[
 
 /** Of the feet and views that a case has films of. */
 export function yardsticksIn(study: Study): Yardsticks {
-  return Object.fromEntries(
-    study.films.map((film) => [yardstickKey(film, study), yardsticksOf(study, film)]),
-  );
+  return Object.fromEntries(study.films.map((film) => [yardstickKey(film, study), yardsticksOf(study, film)]));
 }
 
 function yardstick(measure: Measure, foot: FootName, study: Study, day: number | null): Yardstick {

@@ -16,13 +16,16 @@ describe('plantar angle of hind feet', () => {
   it.each([
     ['LH', -1.0],
     ['RH', -1.1],
-  ])('%s of hind-lame horses, %d degrees: no more than information, that speaks of the plantar angle', (name, degrees) => {
-    const film = foot(name, degrees);
-    expect(film.value('palmar-angle')).toBeCloseTo(degrees, 9);
-    // A degree below 0 is about twice the standard deviation of the placings.
-    expect(['info', 'hint']).toContain(levels(film, 'palmar-angle').join());
-    expect(film.ranges('palmar-angle')[0]?.message).toMatch(/^Plantar angle/);
-  });
+  ])(
+    '%s of hind-lame horses, %d degrees: no more than information, that speaks of the plantar angle',
+    (name, degrees) => {
+      const film = foot(name, degrees);
+      expect(film.value('palmar-angle')).toBeCloseTo(degrees, 9);
+      // A degree below 0 is about twice the standard deviation of the placings.
+      expect(['info', 'hint']).toContain(levels(film, 'palmar-angle').join());
+      expect(film.ranges('palmar-angle')[0]?.message).toMatch(/^Plantar angle/);
+    },
+  );
 
   it.each([
     ['LH', 1.8],

@@ -82,7 +82,9 @@ describe('the normal foot, measured as any other foot', () => {
 
   it('says what each number stands on, and what is borrowed for a donkey', () => {
     const { rests } = normalFoot('LF', { kind: 'donkey', heightMm: 1100 }, unplaced);
-    expect(rests.filter((line) => /from memory|no source|as quoted|\d{4}|p\. \d+/.test(line)).length).toBeGreaterThanOrEqual(12);
+    expect(
+      rests.filter((line) => /from memory|no source|as quoted|\d{4}|p\. \d+/.test(line)).length,
+    ).toBeGreaterThanOrEqual(12);
     expect(rests.at(-1)).toMatch(/a donkey’s foot has another shape/);
   });
 });

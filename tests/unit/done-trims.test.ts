@@ -14,7 +14,9 @@ function cutLater(kind: 'plan' | 'trim', cut: string, days: number, places: Plac
 describe('a trim that is done', () => {
   it('is told what it left, not what to do instead, and no way out is offered', () => {
     const [told] = cutLater('trim', 'toe back 8 mm', 0);
-    expect(told?.message).toMatch(/^8\.0 mm were taken; .* of horn are left outside the lamellae .* Protect the toe\.$/);
+    expect(told?.message).toMatch(
+      /^8\.0 mm were taken; .* of horn are left outside the lamellae .* Protect the toe\.$/,
+    );
     const cuts = ['toe back 8 mm', 'heel down 6 mm', 'toe down 6 mm', 'heel down 13 mm', 'toe back 30 mm'];
     let findings = 0;
     for (const cut of cuts)

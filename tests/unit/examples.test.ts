@@ -115,7 +115,9 @@ describe('the rotated foot', () => {
 
   it('says no more than a practitioner would say aloud', () => {
     const { findings } = inspect(read('juniper.hoof'));
-    expect(findings.filter(({ severity }) => severity === 'error' || severity === 'warning').length).toBeLessThanOrEqual(10);
+    expect(
+      findings.filter(({ severity }) => severity === 'error' || severity === 'warning').length,
+    ).toBeLessThanOrEqual(10);
     // The course goes well: of the newest film only the layer before the bone is still told.
     expect(
       findings.filter(({ severity }) => severity !== 'hint').map(({ code, severity }) => `${severity} ${code}`),

@@ -40,7 +40,8 @@ describe('an animal under 24 months on the day of the film', () => {
   });
 
   it('is held against what its own case agreed, and a cut into live sole stays an error', () => {
-    const own = head('  foaled 2025-04-01\n') + 'limits\n  palmar-angle <= 12 deg\n\n' + visit('2026-03-04', filmText(bad));
+    const own =
+      head('  foaled 2025-04-01\n') + 'limits\n  palmar-angle <= 12 deg\n\n' + visit('2026-03-04', filmText(bad));
     expect(told(own)).toContain('warning range/palmar-angle');
     const cut = head('  foaled 2025-04-01\n') + visit('2026-03-04', `${filmText()}\n\n  plan LF\n    toe down 6 mm`);
     expect(told(cut)).toContain('error trim/live-sole');
@@ -107,7 +108,12 @@ describe('photographs among films', () => {
 });
 
 describe('readers that disagree', () => {
-  const places = (changes: Places): string => filmText(changes).split('\n').slice(3).map((line) => `  ${line}`).join('\n');
+  const places = (changes: Places): string =>
+    filmText(changes)
+      .split('\n')
+      .slice(3)
+      .map((line) => `  ${line}`)
+      .join('\n');
   const read = (...readers: readonly (readonly [string, Places])[]): string =>
     caseText(
       `  film LF lateral "x.png"\n    scale 0.1 mm/px\n    ground 0, 1000 .. 2000, 1000\n${readers
@@ -123,7 +129,10 @@ describe('readers that disagree', () => {
     expect(agree).toMatchObject({ severity: 'warning' });
     expect(agree?.message).toContain('(reader Ash)');
     expect(agree?.message).toContain('The others read: Rowan 13.7°.');
-    for (const readers of [[['Ash', steep] as const, ['Rowan', {}] as const], [['Rowan', {}] as const, ['Ash', steep] as const]]) {
+    for (const readers of [
+      [['Ash', steep] as const, ['Rowan', {}] as const],
+      [['Rowan', {}] as const, ['Ash', steep] as const],
+    ]) {
       const [disagree, ...others] = palmar(read(...readers));
       expect(others).toEqual([]);
       expect(disagree).toMatchObject({ severity: 'info' });
@@ -141,7 +150,8 @@ describe('left and right exchanged', () => {
       };
       return `hoof 1\n${visit('2026-03-04', film(soundFoot))}${visit('2026-04-01', film({ ...sunk(6), 'sole.tip': [0, 6] }))}`;
     };
-    const said = (one: string) => inspect(one).findings.map(({ code, severity, value }) => [code, severity, value?.toFixed(6)]);
+    const said = (one: string) =>
+      inspect(one).findings.map(({ code, severity, value }) => [code, severity, value?.toFixed(6)]);
     expect(said(text('RF', false))).toEqual(said(text('LF', false)));
     expect(said(text('LF', true))).toEqual(said(text('LF', false)));
     expect(said(text('LF', false)).length).toBeGreaterThan(1);
@@ -178,10 +188,14 @@ describe('a grade of lameness that the scale does not have', () => {
     const seen = inspect(head('') + film + visit('2026-03-05', '  vet seen 2026-03-05 "came at once"'));
     expect(seen.findings.find(({ code }) => code === 'visit/call-the-vet')?.severity).toBe('hint');
     for (const grade of ['-1', '1.5', 'two'])
-      expect(told(head('') + visit('2026-03-04', `  obel ${grade}`)).filter((one) => one.includes('call-the-vet'))).toEqual([]);
+      expect(
+        told(head('') + visit('2026-03-04', `  obel ${grade}`)).filter((one) => one.includes('call-the-vet')),
+      ).toEqual([]);
   });
 
   it('wants the vet before a trim', () => {
-    expect(told(head('') + visit('2026-03-04', '  obel 5\n  plan LF\n    heel down 1 mm'))).toContain('warning trim/no-vet');
+    expect(told(head('') + visit('2026-03-04', '  obel 5\n  plan LF\n    heel down 1 mm'))).toContain(
+      'warning trim/no-vet',
+    );
   });
 });

@@ -10,7 +10,8 @@ const ranges = (text: string) => inspect(text).findings.filter(({ code }) => cod
 const film = (places: Places, more: FilmText = {}): string => filmText(places, more);
 const visits = (...bodies: readonly string[]): string =>
   bodies.map((body, index) => `visit 2026-0${index + 3}-04\n${body}\n`).join('\n');
-const caseOf = (...bodies: readonly string[]): string => `hoof 1\n\ncase "X"\n  animal horse mare\n\n${visits(...bodies)}`;
+const caseOf = (...bodies: readonly string[]): string =>
+  `hoof 1\n\ncase "X"\n  animal horse mare\n\n${visits(...bodies)}`;
 
 describe('measures of one matter', () => {
   it('are told in one finding, at the worst, each with its number', () => {
@@ -56,7 +57,8 @@ describe('what is past', () => {
   it('speaks where no newer film has the measure, and on the other foot', () => {
     const without = film({ 'wall.top': undefined, 'coronet.dorsal': undefined });
     const other = film({}, { header: 'film RF lateral "y.png"' });
-    for (const newer of [without, other]) expect(ranges(caseOf(film(low), newer))).toMatchObject([{ severity: 'warning' }]);
+    for (const newer of [without, other])
+      expect(ranges(caseOf(film(low), newer))).toMatchObject([{ severity: 'warning' }]);
     // Of the two conventions only one is past.
     const half = ranges(caseOf(film(low), film({ 'wall.top': [-18, 68], 'coronet.dorsal': undefined })));
     expect(half.map(({ measure, past }) => [measure, past])).toEqual([
@@ -104,7 +106,11 @@ describe('what is past', () => {
   });
 
   it('never is an alarm that is open', () => {
-    const text = caseOf(`  sign fever\n${film({})}`, film({ 'p3.extensor': [-37, 50] }), film({ 'p3.extensor': [-37, 50] }));
+    const text = caseOf(
+      `  sign fever\n${film({})}`,
+      film({ 'p3.extensor': [-37, 50] }),
+      film({ 'p3.extensor': [-37, 50] }),
+    );
     const open = inspect(text).findings.filter(({ severity }) => severity === 'error');
     expect(open.map(({ code, past }) => [code, past])).toEqual([
       ['visit/call-the-vet', undefined],
@@ -120,7 +126,11 @@ describe('what is past', () => {
         .map(({ severity }) => severity);
     const alone = told(caseOf(cut));
     expect(alone).toEqual(['error']);
-    for (const later of ['  weight 500 kg', film({}, { header: 'film RF lateral "y.png"' }), film({}, { header: 'photo LF lateral "p.png"' })])
+    for (const later of [
+      '  weight 500 kg',
+      film({}, { header: 'film RF lateral "y.png"' }),
+      film({}, { header: 'photo LF lateral "p.png"' }),
+    ])
       expect(told(caseOf(cut, later))).toEqual(alone);
     for (const later of [film({}), '  plan LF\n    heel down 1 mm', '  trim LF\n    work "edges rounded"'])
       expect(told(caseOf(cut, later))).toEqual(['hint']);

@@ -2,7 +2,7 @@ import { changeOfValue } from '../../course/error-of-films.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import { bands, lengthFactor } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
-import { together, type Together } from '../../reference/matters-of-measures.ts';
+import { together, type Together } from '../../reference/told-together.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import { acceptedAlone } from '../placed-acceptances.ts';
 import { isGraver, sayAgainst } from '../limits.ts';
@@ -103,7 +103,9 @@ function* alone(all: readonly Beyond[], film: StudiedFilm, study: Study): Iterab
 
 /** All that one matter has to tell of a film, as one finding. */
 function joined(words: string, all: readonly Beyond[], film: StudiedFilm, study: Study): CaseRemark {
-  const gravestFirst = all.toSorted((a, b) => (isGraver(a.severity, b.severity) ? -1 : isGraver(b.severity, a.severity) ? 1 : 0));
+  const gravestFirst = all.toSorted((a, b) =>
+    isGraver(a.severity, b.severity) ? -1 : isGraver(b.severity, a.severity) ? 1 : 0,
+  );
   const [gravest] = gravestFirst;
   if (!gravest || all.length === 1) return remarkOf(all, onItsOwn(all[0] as Beyond, film, study), film);
   const parts = all.map(

@@ -49,12 +49,10 @@ function clearFall(film: StudiedFilm, study: Study): { by: number; day: number }
   const { day } = film;
   const now = depthOn(film);
   if (day === null || !now) return null;
-  const earlier = study.series
-    .of(film.film.foot, film.film.view)
-    .flatMap((one) => {
-      const was = depthOn(one);
-      return was && one.day !== null && one.day < day ? [{ was, day: one.day }] : [];
-    });
+  const earlier = study.series.of(film.film.foot, film.film.view).flatMap((one) => {
+    const was = depthOn(one);
+    return was && one.day !== null && one.day < day ? [{ was, day: one.day }] : [];
+  });
   const before = earlier.at(-1);
   const [first] = earlier;
   if (!before || !first) return null;

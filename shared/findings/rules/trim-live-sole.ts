@@ -35,7 +35,9 @@ export const liveSole = cutRule({
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:
         `${done ? 'Live sole was taken' : 'This plan takes live sole'} (common practice, no source): ${list(cuts.map(({ place, depth, sd }) => `${say(depth, 'mm')} ± ${say(sd, 'mm')} ${places[place]}`))}.` +
-        (left ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole ${done ? 'are' : 'would be'} left.` : '') +
+        (left
+          ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole ${done ? 'are' : 'would be'} left.`
+          : '') +
         (done ? protect : ' Take less, or leave the toe alone and take height from the heels only.'),
       measure,
       value: left?.value ?? worst.depth,
