@@ -109,6 +109,7 @@ export interface TrendSheet {
 }
 
 export interface GrowOutSheet {
+  readonly by: 'films' | 'tape' | 'usual';
   readonly toeLength: number;
   readonly date: string | null;
   readonly early: string | null;

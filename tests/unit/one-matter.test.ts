@@ -86,14 +86,14 @@ describe('what is past', () => {
 
   it('is told as it is wanted, whatever level its code has', () => {
     const text = caseOf(film(low), film(low));
-    const with_ = (past: 'hint' | 'as new' | 'off', levels = new Map()) =>
+    const wishing = (past: 'hint' | 'as new' | 'off', levels = new Map()) =>
       inspect(text, { ...usualStudy, past, levels })
         .findings.filter(({ code }) => code === 'range/low-in-capsule')
         .map(({ severity }) => severity);
-    expect(with_('hint')).toEqual(['hint', 'warning']);
-    expect(with_('as new')).toEqual(['warning', 'warning']);
-    expect(with_('off')).toEqual(['warning']);
-    expect(with_('hint', new Map([['range/low-in-capsule', 'error']]))).toEqual(['hint', 'error']);
+    expect(wishing('hint')).toEqual(['hint', 'warning']);
+    expect(wishing('as new')).toEqual(['warning', 'warning']);
+    expect(wishing('off')).toEqual(['warning']);
+    expect(wishing('hint', new Map([['range/low-in-capsule', 'error']]))).toEqual(['hint', 'error']);
     expect([readPast('as-new'), readPast('as new'), readPast('off'), readPast('never'), readPast(1)]).toEqual([
       'as new',
       'as new',

@@ -105,6 +105,22 @@ describe('check --severity', () => {
     expect(status).toBe(0);
   });
 
+  it('says of earlier films what it is asked to: a hint, as new, or nothing', async () => {
+    const two = `${thin}\nvisit 2026-04-01\n${filmText({ 'sole.tip': [0, 10] })}\n`;
+    writeFileSync(file('two.hoof'), two);
+    const levels = async (...args: string[]): Promise<string[]> =>
+      (await check(file('two.hoof'), '--format', 'json', ...args)).out
+        .match(/"severity": "\w+"/g)
+        ?.map((one) => one.slice(13, -1)) ?? [];
+    expect(await levels()).toEqual(['hint', 'warning']);
+    expect(await levels('--past-films', 'as-new')).toEqual(['warning', 'warning']);
+    expect(await levels('--past-films', 'off')).toEqual(['warning']);
+    expect(await check(file('two.hoof'), '--past-films', 'never')).toMatchObject({ status: 2 });
+    expect(JSON.parse((await check(file('two.hoof'), '--format', 'json')).out)).toMatchObject({
+      findings: [{ past: true }, { severity: 'warning' }],
+    });
+  });
+
   it('refuses what is no code and no level', async () => {
     for (const wish of ['range/sole=off', 'range/*=quiet', 'off', '=off'])
       expect(await check(file('thin.hoof'), '--severity', wish)).toMatchObject({
