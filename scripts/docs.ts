@@ -13,6 +13,8 @@ import { units } from '../shared/notation/units.ts';
 import { blocks, limitForms, placingForm, statements, tapeForm, type Row } from '../shared/notation/vocabulary.ts';
 import { sayFigures } from '../shared/findings/published-lines.ts';
 import { bands } from '../shared/reference/bands.ts';
+import { growthValues, usualGrowth } from '../shared/reference/growth.ts';
+import { together } from '../shared/reference/told-together.ts';
 import { citation, sources } from '../shared/reference/sources.ts';
 import type { PublishedValue } from '../shared/reference/published-value.ts';
 import { values } from '../shared/reference/values.ts';
@@ -167,11 +169,16 @@ ${families
 ## What is usual, and from where
 
 Where a value passes one of these, a finding says so with the source. A case's own \`limits\` stand in their place, and so do sets of one's own (below).
-Length limits marked 'scales' shrink in proportion to withers height below 148 cm (Thieme 2015: lengths of pony feet follow height, angles do not;
-that it is taken as proportional, and from 148 cm, is a judgement of ours).
+Limits marked 'scales' shrink in proportion to withers height below 148 cm (Thieme 2015: lengths of pony feet follow height, angles do not; that it is taken as
+proportional, and from 148 cm, is a judgement of ours, and probably too strict, as small feet are relatively larger). Low limits of the sole never shrink. Limits
+marked 'light only' hold for animals of up to 165 cm and 650 kg. Under 24 months, by \`foaled\` and the day of the film, none of them holds: all were found on grown
+animals. Without a birth date an animal counts as grown.
+
+A thin sole is graver than the table says where more speaks for it: under 12 mm it is a warning where it has clearly become thinner; under 7 mm an error where it
+has, with Obel 2 or more, or where no lameness is written at all. \`toe-heel-difference\` has no limit: the 5° that are taught lie beyond most feet.
 
 ${table(
-  ['measure', 'feet', 'animals', 'beyond', 'is told as', 'scales', 'source', 'others'],
+  ['measure', 'feet', 'animals', 'beyond', 'is told as', 'how', 'source', 'others'],
   bands.flatMap((band) =>
     band.cuts.map((cut) => [
       `\`${band.measure}\``,
@@ -179,7 +186,7 @@ ${table(
       band.animals,
       `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, unitOf(band.measure))}`,
       cut.severity,
-      band.scales ? 'yes' : '',
+      [band.scales && 'scales', band.lightOnly && 'light only'].filter(Boolean).join(', '),
       citation(cut.source, cut.strength),
       (cut.against ?? [])
         .map(({ at, source, strength }) => `${sayLimit(at, unitOf(band.measure))} (${citation(source, strength)})`)
@@ -189,6 +196,22 @@ ${table(
 )}
 
 'From memory' and 'as quoted by others' mean what they say: the figure was not read in the paper itself. 'Common practice, no source' is a rule of the trade.
+
+## How fast the wall grows
+
+Where the films and tapes of a foot do not tell its own growth, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day are taken, ${usualGrowth.middle} in the middle; of a trim that is
+done the fastest counts for it. In mm a day:
+
+${table(
+  ['of', 'how many', 'mm a day', 'printed', 'source'],
+  growthValues.map(({ words, n, mmPerDay, printed, source, strength }) => [
+    words,
+    n === null ? '' : String(n),
+    typeof mmPerDay === 'number' ? String(mmPerDay) : mmPerDay.join(' to '),
+    printed,
+    citation(source, strength),
+  ]),
+)}
 
 ## A set of one's own
 
@@ -276,19 +299,20 @@ const graveness = {
 function codePage(row: CodeRow): string {
   const { code, severity, title, about } = row;
   const measure = /^range\/(.+)$/.exec(code)?.[1];
+  const told = together.find((one) => one.code === code)?.measures ?? [measure];
   const cuts = bands
-    .filter((band) => band.measure === measure)
+    .filter((band) => told.includes(band.measure))
     .flatMap((band) => band.cuts.map((cut) => ({ band, cut })));
-  const unit = measures.find(({ name }) => name === measure)?.unit ?? 'mm';
   const limits =
     cuts.length === 0
       ? ''
       : `\n## Limits\n\n${table(
-          ['feet', 'animals', 'beyond', 'told as', 'source', 'says'],
+          ['measure', 'feet', 'animals', 'beyond', 'told as', 'source', 'says'],
           cuts.map(({ band, cut }) => [
+            `\`${band.measure}\``,
             band.feet,
             band.animals,
-            `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, unit)}`,
+            `${cut.side === 'low' ? 'below' : 'above'} ${sayLimit(cut.at, unitOf(band.measure))}`,
             cut.severity,
             citation(cut.source, cut.strength),
             cut.says ?? '',
@@ -308,7 +332,7 @@ ${acceptingPart(code)}
 ## Who decides
 
 ${
-  /^(?:trim|course|visit|range)\//.test(code)
+  /^(?:trim|course|visit|range|alignment)\//.test(code)
     ? 'The program computes from what was placed on a picture. Whether and how much is cut is decided at the horse, by vet and practitioner together; diagnosis and pain belong to the vet. Where schools disagree, for instance on heels up or down in the acute phase, this page takes no side. A limit of the case (`limits`) may be tighter freely; a looser one takes a reason with `because`, and stays visible.'
     : /^(?:file|case)\//.test(code)
       ? 'Whoever keeps the files.'

@@ -2,6 +2,7 @@ import { DidChangeConfigurationNotification, type Connection } from 'vscode-lang
 import { spreadRanges, usualSpread } from '../shared/measures/film-input.ts';
 import { outside } from '../shared/notation/in-range.ts';
 import type { InspectSettings } from '../shared/findings/inspect.ts';
+import { readPast, usualPast } from '../shared/findings/past.ts';
 import { noLevels, type Levels } from '../shared/findings/severity-levels.ts';
 import { trimRanges, usualTrim, type TrimSettings } from '../shared/trim/trim-settings.ts';
 import type { ClientAbilities } from './client-abilities.ts';
@@ -17,9 +18,9 @@ export function readSettings(value: unknown, before: InspectSettings): InspectSe
   const trim = readTrim(property(value, 'trim'), before.trim);
   const placing = mm === before.spread.mm && px === before.spread.px ? before.spread : { mm, px };
   const levels = readLevelsOf(value, before.levels);
-  return placing === before.spread && trim === before.trim && levels === before.levels
-    ? before
-    : { ...before, spread: placing, trim, levels };
+  const past = readPast(property(value, 'pastFilms')) ?? usualPast;
+  const same = trim === before.trim && levels === before.levels && past === (before.past ?? usualPast);
+  return placing === before.spread && same ? before : { ...before, spread: placing, trim, levels, past };
 }
 
 function readLevelsOf(value: unknown, before: Levels = noLevels): Levels {

@@ -19,7 +19,7 @@ export function sheets(document: TextDocument, inspection: Inspection): SheetsRe
   return {
     version: document.version,
     caseName: inspection.study.record.animal?.is.name ?? null,
-    animal: inspection.study.animal,
+    animal: { kind: inspection.study.animal.kind, heightMm: inspection.study.animal.heightMm },
     sheets: filmSheets(inspection),
     yardsticks: yardsticksIn(inspection.study),
     visits: visitSheets(inspection),

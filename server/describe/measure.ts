@@ -21,7 +21,7 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     measure.doc,
     film && valuesIn(film, measure),
     foot && sinkingOver(measure, foot, study),
-    usual(measure, foot, study),
+    usual(measure, foot, study, film?.day ?? null),
     film && foot && drawn(film, measure, foot, study),
     published(measure, foot, study),
     [
@@ -52,7 +52,7 @@ function valuesIn(film: StudiedFilm, measure: Measure): string {
 /** The usual range with the film's values on it; the signs want letters of one width. */
 function drawn(film: StudiedFilm, { name, unit }: Measure, foot: FootName, study: Study): string {
   const values = film.readings.flatMap(({ taking }) => taking.values.get(name)?.value ?? []);
-  const line = bandLine(usualOf(linesFor(name, foot, study)), values, unit);
+  const line = bandLine(usualOf(linesFor(name, foot, study, film.day)), values, unit);
   return line === '' ? '' : ['```text', line, '```'].join('\n');
 }
 
@@ -64,16 +64,16 @@ function published({ name }: Measure, foot: FootName | null, study: Study): stri
 }
 
 /** Where no foot is named, fore and hind are told apart only if they differ. */
-function usual(measure: Measure, foot: FootName | null, study: Study): string {
-  if (foot) return range(measure, foot, study) ?? '';
-  const fore = range(measure, 'LF', study);
-  const hind = range(measure, 'LH', study);
+function usual(measure: Measure, foot: FootName | null, study: Study, day: number | null): string {
+  if (foot) return range(measure, foot, study, day) ?? '';
+  const fore = range(measure, 'LF', study, day);
+  const hind = range(measure, 'LH', study, day);
   if (fore === hind) return fore ?? '';
   return [fore && `Fore: ${fore}`, hind && `Hind: ${hind}`].filter((part) => part !== null).join('\n\n');
 }
 
-function range(measure: Measure, foot: FootName, study: Study): string | null {
-  const lines = linesFor(measure.name, foot, study);
+function range(measure: Measure, foot: FootName, study: Study, day: number | null): string | null {
+  const lines = linesFor(measure.name, foot, study, day);
   const { low, high } = usualOf(lines);
   const source = (side: Line['side'], at: number) => {
     const line = lines.lines.find((one) => one.side === side && one.at === at);

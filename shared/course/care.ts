@@ -41,8 +41,9 @@ export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
   return concerns;
 }
 
-/** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade beyond the scale calls too. */
-export function isGrave({ obel, pulses }: Pick<Visit, 'obel' | 'pulses'>): boolean {
+/** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade above the scale is none, and calls too. */
+export function isGrave({ obel, obelBeyond, pulses }: Pick<Visit, 'obel' | 'obelBeyond' | 'pulses'>): boolean {
+  if (obelBeyond) return true;
   if (!obel) return false;
   return obel.value >= grave || (obel.value >= lame && bounding(pulses).size >= 2);
 }
@@ -76,13 +77,16 @@ function betterAfter(visits: readonly Placed<Visit>[], index: number): Closed | 
 
 /** The newest grade of lameness, and where bounding pulses were last told of a foot, over all visits. */
 export interface NewestState {
+  /** As written: one above the scale counts as grave. */
   readonly obel: number | null;
   pulse(foot: FootName): Visit['pulses'][number]['pulse'] | null;
 }
 
+const gradeOf = (visit: Visit | undefined): number | null => (visit?.obelBeyond ?? visit?.obel)?.value ?? null;
+
 export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
   return {
-    obel: visits.findLast(({ is }) => is.obel !== null)?.is.obel?.value ?? null,
+    obel: gradeOf(visits.findLast(({ is }) => gradeOf(is) !== null)?.is),
     pulse: (foot) =>
       visits
         .findLast(({ is }) => is.pulses.some(({ feet }) => feet.includes(foot)))

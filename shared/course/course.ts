@@ -3,10 +3,11 @@ import type { View } from '../notation/landmarks.ts';
 import { feet, type FootName } from '../notation/vocabulary.ts';
 import type { Measure } from '../measures/measure.ts';
 import { measuresIn } from '../measures/registry.ts';
+import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
 import type { Change } from './change.ts';
 import { changeOf, spreadOf } from './error-of-films.ts';
-import { growOut, type GrowOut } from './grow-out.ts';
+import { growOut, usualGrowOut, type GrowOut } from './grow-out.ts';
 import { mannKendall } from './mann-kendall.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
 import { valuesOfFilm } from './value-of-film.ts';
@@ -55,7 +56,7 @@ export interface MeasureCourse {
   readonly overall: CourseChange | null;
   /** Null for fewer than three days of films. */
   readonly trend: Trend | null;
-  /** Of `grown-out` only, where there is a trend and a toe length. */
+  /** Of `grown-out` only, where there is a toe length. */
   readonly growOut: GrowOut | null;
 }
 
@@ -110,8 +111,7 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
     const points = pointsOf(measure.name);
     if (points.length === 0) return [];
     const trend = trendOf(points);
-    const toe = measure.name === 'grown-out' ? pointsOf('toe-length').at(-1) : undefined;
-    const out = trend && toe ? growOut(trend.line, toe.value) : null;
+    const out = measure.name === 'grown-out' ? growOutOf(points, trend, pointsOf('toe-length').at(-1), study) : null;
     return [
       {
         measure,
@@ -123,6 +123,39 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
       },
     ];
   });
+}
+
+/** By the foot's own films where there are enough of them, else by its tapes, else by what is usual in grown animals. */
+function growOutOf(
+  points: readonly CoursePoint[],
+  trend: Trend | null,
+  toe: CoursePoint | undefined,
+  study: Study,
+): GrowOut | null {
+  const newest = points.at(-1);
+  if (!newest || !toe) return null;
+  if (trend) return growOut(trend.line, toe.value, 'films');
+  const tape = tapedLine(newest.film.film.foot, study);
+  if (tape) return growOut(tape, toe.value, 'tape');
+  return animalOn(study.animal, newest.day).young ? null : usualGrowOut(newest.value, newest.day, toe.value);
+}
+
+/** The line through what the tape says of the new wall; null for fewer than three visits. */
+function tapedLine(foot: FootName, { record }: Study): TheilSen | null {
+  const taped = record.visits.flatMap(({ is: { date, tapes } }) => {
+    const day = date === null ? null : dayNumber(date);
+    const found = tapes
+      .filter((tape) => tape.foot === foot)
+      .flatMap(({ values }) => values.find(({ measure }) => measure === 'grown-out') ?? [])[0];
+    return day === null || !found ? [] : [{ day, value: found.quantity.base }];
+  });
+  const days = taped.map(({ day }) => day);
+  return new Set(days).size < 3
+    ? null
+    : theilSen(
+        days,
+        taped.map(({ value }) => value),
+      );
 }
 
 function changesOf(measure: Measure, points: readonly CoursePoint[], study: Study): CourseChange[] {

@@ -1,3 +1,5 @@
+import { SURELY } from './change.ts';
+
 /**
  * Whether a value that ought to stand still has risen over a series of films: one rule over all of them, so that a slow
  * rise is seen as well as a sudden one. Pure arithmetic; what is measured, and what follows from it, stands elsewhere.
@@ -24,7 +26,7 @@ export type Certainty = 'none' | 'perhaps' | 'clear';
 
 /** How many standard deviations a rise has to pass: for an alarm, and for a word of caution. */
 export const CLEARLY = 2.7;
-export const PERHAPS = 1.96;
+export const PERHAPS = SURELY;
 
 /**
  * A weighted straight line, filled value by value: its rise from the first day to the last. By the method of least squares

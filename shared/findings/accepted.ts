@@ -2,19 +2,12 @@ import { findMeasure, measureNames } from '../measures/registry.ts';
 import { nearest } from '../notation/nearest.ts';
 import type { Fix } from '../notation/problems.ts';
 import type { Span } from '../notation/tree.ts';
-import type { Acceptance, CaseRecord } from '../record/schema.ts';
+import type { CaseRecord } from '../record/schema.ts';
 import { codes, findCode } from './catalogue.ts';
+import { moved, placedIn, type PlacedAcceptance as Placed } from './placed-acceptances.ts';
 import type { Finding, Severity } from './finding.ts';
 import { widened } from './whole-lines.ts';
 import { list } from './wording.ts';
-
-/** An acceptance with its places counted in the file. */
-interface Placed {
-  readonly is: Acceptance;
-  readonly at: Span;
-  readonly within: Span;
-  readonly start: number;
-}
 
 /**
  * The findings with those that the case accepts turned into notes, and with what is to be said of the acceptances
@@ -52,14 +45,6 @@ export function whyNever(code: string): string | undefined {
   const row = findCode(code.startsWith('accept/') ? 'accept/never' : code);
   return row?.never ?? row?.elsewhere;
 }
-
-function placedIn({ animal, visits }: CaseRecord): Placed[] {
-  return [...(animal ? [animal] : []), ...visits].flatMap(({ start, is: { accepts } }) =>
-    accepts.map((is) => ({ is, start, at: moved(is.at, start), within: moved(is.within, start) })),
-  );
-}
-
-const moved = ({ start, end }: Span, by: number): Span => ({ start: start + by, end: end + by });
 
 function covers({ is, within }: Placed, { at, measure }: Finding): boolean {
   if (at.start < within.start || at.start > within.end) return false;

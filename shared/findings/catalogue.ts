@@ -6,6 +6,7 @@ import { acceptCodes } from './accept-codes.ts';
 import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './cut-limits.ts';
+import { outsideOnly } from './rules/alignment-outside-only.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
@@ -27,6 +28,7 @@ import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
 import { filmTooOld } from './rules/trim-film-age.ts';
 import { trimWithoutVet } from './rules/trim-no-vet.ts';
+import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
 import { toeShortened } from './rules/trim-toe-shortened.ts';
 import { longInterval } from './rules/visit-interval.ts';
@@ -39,9 +41,9 @@ export const rules: readonly Rule[] = [
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
-  ...rangeRules, agreedRange,
+  ...rangeRules, agreedRange, outsideOnly,
   sinking, standingOtherwise, rotating, longInterval,
-  ...cutRules, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
+  ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';

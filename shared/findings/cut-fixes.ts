@@ -6,17 +6,17 @@ import type { CutGround } from './cut-rule.ts';
 import { limitsOn } from './cut-limits.ts';
 
 /** Per-visit limits are kept by coming back; the others are not. */
-const perVisit = new Set(['trim/heel-per-visit', 'trim/turn-per-visit']);
+const perVisit = new Set(['trim/turn-per-visit']);
 
 /**
  * Ways out for a cut that breaks a limit: the largest heel cut that breaks none, and where only the limits of one visit stand
  * in the way, the first of several steps. Edits count from the start of the visit.
  */
 export function cutFixes(studied: StudiedCut, study: CutGround): Fix[] {
-  const { cut, reading, size } = studied;
+  const { cut, reading, film, size } = studied;
   const frame = reading?.taking.frame;
   if (!frame) return [];
-  const limits = limitsOn(cut.foot, study);
+  const limits = limitsOn(cut.foot, study, film?.day ?? null);
   const solve = (toeDown: number) => largestHeelCut({ frame, limits, toeDown, toeBack: size.toeBack }, size.heelDown);
   const asWritten = solve(size.toeDown);
   if (asWritten && cut.heelDown) {

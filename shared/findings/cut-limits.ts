@@ -1,6 +1,5 @@
 import type { CutLimit } from '../trim/solve.ts';
 import type { CutGround, CutRule } from './cut-rule.ts';
-import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { liveSole } from './rules/trim-live-sole.ts';
 import { palmarAngleAfter } from './rules/trim-palmar-angle.ts';
 import { soleDepthAfter } from './rules/trim-sole-depth.ts';
@@ -15,10 +14,10 @@ export const cutRules: readonly CutRule[] = [
   palmarAngleAfter,
   soleDepthAfter,
   turnPerVisit,
-  heelPerVisit,
   wallLeftAtToe,
 ];
 
-export function limitsOn(foot: string, study: CutGround): CutLimit[] {
-  return cutRules.map((rule) => rule.limit(foot, study));
+/** `day`: that of the film that a cut is planned on. */
+export function limitsOn(foot: string, study: CutGround, day: number | null): CutLimit[] {
+  return cutRules.map((rule) => rule.limit(foot, study, day));
 }

@@ -19,4 +19,6 @@ export interface Finding {
   readonly source?: string;
   /** Why somebody lives with it, where the file says so. It then counts no more than a note. */
   readonly accepted?: string;
+  /** Set where a newer film, plan or trim of the foot speaks in its place. */
+  readonly past?: true;
 }

@@ -5,6 +5,7 @@ import { studyCase, usualStudy, type StoredScales, type Study, type StudySetting
 import { withAcceptances } from './accepted.ts';
 import { findCode } from './catalogue.ts';
 import type { Finding } from './finding.ts';
+import { usualPast, withPast, type Past } from './past.ts';
 import { atLevels, noLevels, type Levels } from './severity-levels.ts';
 import { inTextOrder, merged } from './text-order.ts';
 import { ofCase, ofVisits } from './told.ts';
@@ -21,6 +22,8 @@ export interface Inspection {
 export interface InspectSettings extends StudySettings {
   /** How gravely codes are told, where not as usual. */
   readonly levels?: Levels;
+  /** What becomes of what is past, where not as usual. */
+  readonly past?: Past;
 }
 
 /** Text to findings, the whole pipeline. Pure and total: any text gives an inspection. */
@@ -41,7 +44,8 @@ export function inspect(
   }));
   for (const finding of ofCase(study)) ofText.push(finding);
   const told = withLines(merged(inTextOrder(ofText), ofVisits(study)), text);
-  const wished = atLevels(withAcceptances(told, record, text), settings.levels ?? noLevels);
+  const levelled = atLevels(withAcceptances(told, record, text), settings.levels ?? noLevels);
+  const wished = withPast(levelled, settings.past ?? usualPast);
   return { tree, study, findings: wished === told ? told : inTextOrder([...wished]) };
 }
 

@@ -1,10 +1,12 @@
 import type { MeasureUnit } from '../measures/measure.ts';
 import { findMeasure } from '../measures/registry.ts';
 import type { Value } from '../measures/take.ts';
-import { bandFor, type Band, type Cut, type Severity } from '../reference/bands.ts';
+import { SURELY } from '../course/change.ts';
+import { bandFor, isHeavy, type Animal, type Band, type Cut, type Severity } from '../reference/bands.ts';
 import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../reference/own-set.ts';
 import { citation } from '../reference/sources.ts';
 import type { Limit, Placed } from '../record/schema.ts';
+import { animalOn, type CaseAnimal } from '../trim/case-animal.ts';
 import { fits } from './fitting-units.ts';
 import type { Surroundings } from './rule.ts';
 import { list, sayLimit } from './wording.ts';
@@ -33,25 +35,41 @@ export interface Lines {
   readonly lines: readonly Line[];
 }
 
-type Ground = Pick<Surroundings, 'record' | 'animal' | 'reference'>;
+/** What lines are drawn from. Rules of a visit do not see the animal's weights: no line that they ask for rests on them. */
+export type LineGround = Pick<Surroundings, 'record' | 'reference'> & {
+  readonly animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>;
+};
+
+type Ground = LineGround;
 
 /**
  * Every line for a measure on a foot of this case. A limit of the case stands in place of the other ones on its side;
- * one that allows more than they do counts only with a reason.
+ * one that allows more than they do counts only with a reason. `day`: that of the film, null for a grown animal of today.
  */
-export function linesFor(measure: string, foot: string, study: Ground): Lines {
-  let byFoot = drawn.get(study);
-  if (!byFoot) drawn.set(study, (byFoot = new Map<string, Map<string, Lines>>()));
-  let byMeasure = byFoot.get(foot);
-  if (!byMeasure) byFoot.set(foot, (byMeasure = new Map<string, Lines>()));
+export function linesFor(measure: string, foot: string, study: Ground, day: number | null = null): Lines {
+  let byKind = drawn.get(study);
+  if (!byKind) drawn.set(study, (byKind = new Map<string, Map<string, Lines>>()));
+  const animal = animalOn(study.animal, day);
+  const kind = kindOf(foot, animal);
+  let byMeasure = byKind.get(kind);
+  if (!byMeasure) byKind.set(kind, (byMeasure = new Map<string, Lines>()));
   let lines = byMeasure.get(measure);
-  if (!lines) byMeasure.set(measure, (lines = draw(measure, foot, study)));
+  if (!lines) byMeasure.set(measure, (lines = draw(measure, foot, { ...study, animal })));
   return lines;
+}
+
+/** Feet with one such name have the same lines in one case: what a foot and an animal on a day add to them. */
+export function kindOf(foot: string, animal: Animal): string {
+  return `${foot}${animal.young ? ' young' : ''}${isHeavy(animal) ? ' heavy' : ''}`;
 }
 
 const drawn = new WeakMap<Ground, Map<string, Map<string, Lines>>>();
 
-function draw(measure: string, foot: string, study: Ground): Lines {
+interface DrawnFor extends Pick<Ground, 'record' | 'reference'> {
+  readonly animal: Animal;
+}
+
+function draw(measure: string, foot: string, study: DrawnFor): Lines {
   const usual = usualLines(measure, foot, study);
   const own = ownLimits(measure, study.record.limits);
   const lines: Line[] = [];
@@ -86,7 +104,7 @@ function draw(measure: string, foot: string, study: Ground): Lines {
 export function usualLines(
   measure: string,
   foot: string,
-  { animal, reference }: Pick<Ground, 'animal' | 'reference'>,
+  { animal, reference }: Pick<DrawnFor, 'animal' | 'reference'>,
 ): Lines {
   const band = bandFor(measure, foot, animal);
   const published = (band?.cuts ?? []).map(publishedLine);
@@ -106,7 +124,7 @@ function linesOfSets(
   foot: string,
   side: Line['side'],
   published: readonly Line[],
-  { animal, reference }: Pick<Ground, 'animal' | 'reference'>,
+  { animal, reference }: Pick<DrawnFor, 'animal' | 'reference'>,
 ): Line[] {
   for (const set of reference) {
     const lines = ownBandsFor(set, measure, foot, animal).flatMap((band) => {
@@ -190,7 +208,40 @@ export function passed<L extends Bound>(value: number, lines: readonly L[]): L |
   return gravest;
 }
 
-/** State of a value as a word; `unsure` where it passes a line by less than 1.96 standard deviations. */
+/** Whether a value lies clearly on its side of a line: by 1.96 of its standard deviation. Else it is within the error. */
+export function isClear({ value, sd }: Pick<Value, 'value' | 'sd'>, at: number): boolean {
+  return Math.abs(value - at) > SURELY * sd;
+}
+
+const lower: Readonly<Record<Severity, Severity>> = { error: 'warning', warning: 'info', info: 'hint', hint: 'hint' };
+
+/** One level less grave. */
+export const oneLower = (severity: Severity): Severity => lower[severity];
+
+/** Whether one severity is graver than another. */
+export const isGraver = (one: Severity, other: Severity): boolean => rank[one] > rank[other];
+
+/** A line that a value passes, and how grave that is: one level lower where the value lies beyond it within the error. */
+export interface Passed {
+  readonly line: Line;
+  readonly severity: Severity;
+  readonly clear: boolean;
+}
+
+/** Of the lines that a value passes the one that is told: the gravest, of two alike the one that is passed clearly. */
+export function told(value: Pick<Value, 'value' | 'sd'>, lines: readonly Line[]): Passed | undefined {
+  let best: Passed | undefined;
+  for (const line of lines) {
+    if (!passes(value.value, line)) continue;
+    const clear = isClear(value, line.at);
+    const severity = clear ? line.severity : oneLower(line.severity);
+    if (!best || isGraver(severity, best.severity) || (severity === best.severity && clear && !best.clear))
+      best = { line, severity, clear };
+  }
+  return best;
+}
+
+/** State of a value as a word; `unsure` where it passes a line within the error. */
 export type State = 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
 
 export function stateOf(value: Pick<Value, 'value' | 'sd'>, lines: { readonly lines: readonly Bound[] }): State {
@@ -200,7 +251,7 @@ export function stateOf(value: Pick<Value, 'value' | 'sd'>, lines: { readonly li
   if (gravest.severity === 'error') return 'act';
   // How clearly a value is out is judged by where the usual ends, not by the graver line beyond it.
   const usual = usualOf(lines)[gravest.side] ?? gravest.at;
-  return Math.abs(value.value - usual) < 1.96 * value.sd ? 'unsure' : gravest.side;
+  return isClear(value, usual) ? gravest.side : 'unsure';
 }
 
 /** The innermost line on each side. */

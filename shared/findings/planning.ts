@@ -33,7 +33,7 @@ export function planOn(
     planTrim({
       frame,
       goal,
-      limits: limitsOn(film.film.foot, study),
+      limits: limitsOn(film.film.foot, study, film.day),
       interval,
       toeBack,
       growth: study.trim.growth,
@@ -50,7 +50,7 @@ export function tryCut(
 ): { prediction: Prediction; broken: string[] } | null {
   const frame = frameOn(film);
   const prediction = frame && predict(frame, size);
-  const codes = frame && broken({ frame, limits: limitsOn(film.film.foot, study) }, size);
+  const codes = frame && broken({ frame, limits: limitsOn(film.film.foot, study, film.day) }, size);
   return prediction && codes && { prediction, broken: codes };
 }
 

@@ -1,5 +1,6 @@
 import { findMeasure } from '../measures/registry.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
+import type { Animal } from '../reference/bands.ts';
 import { ownSource, type OwnValue } from '../reference/own-set.ts';
 import type { Figures } from '../reference/published-value.ts';
 import { citation } from '../reference/sources.ts';
@@ -10,7 +11,7 @@ import type { Study } from '../trim/study.ts';
 export function publishedLines(
   measure: string,
   foot: string,
-  { animal, reference }: Pick<Study, 'animal' | 'reference'>,
+  { animal, reference }: Pick<Study, 'reference'> & { readonly animal: Animal },
 ): string[] {
   const unit = findMeasure(measure)?.unit ?? '1';
   const own = reference.flatMap((set) =>

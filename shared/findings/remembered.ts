@@ -83,6 +83,7 @@ function isSameGround(one: Ground, other: Ground): boolean {
   return (
     one.animal.kind === other.animal.kind &&
     one.animal.heightMm === other.animal.heightMm &&
+    one.animal.grownFrom === other.animal.grownFrom &&
     one.reference === other.reference &&
     one.trim === other.trim &&
     mine.length === theirs.length &&

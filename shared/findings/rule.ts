@@ -18,13 +18,17 @@ export interface Remark {
   readonly value?: number;
   readonly limit?: number;
   readonly source?: string;
+  /** Set where a newer film, plan or trim of the foot speaks in its place. */
+  readonly past?: true;
 }
 
 /**
  * What a rule may look at beside the visit it is asked about. What is told of a visit is remembered for as long as all this
  * stays the same, so a rule gets to other visits only by asking for a film: the answer is noted.
  */
-export interface Surroundings extends Pick<Study, 'animal' | 'reference' | 'trim'> {
+export interface Surroundings extends Pick<Study, 'reference' | 'trim'> {
+  /** Without its weights: what rests on them is told of the case. */
+  readonly animal: Omit<Study['animal'], 'weights'>;
   readonly record: Pick<CaseRecord, 'limits'>;
   readonly series: FilmsByDay;
 }
@@ -54,7 +58,7 @@ export interface Rule {
 export function toFinding(rule: Rule, remark: Remark, start: number): Finding {
   const moved = (at: Span): Span => ({ start: at.start + start, end: at.end + start });
   const { code = rule.code, severity = rule.severity, message, related = [], fixes = [] } = remark;
-  const { measure, value, limit, source } = remark;
+  const { measure, value, limit, source, past } = remark;
   return {
     code,
     severity,
@@ -66,5 +70,6 @@ export function toFinding(rule: Rule, remark: Remark, start: number): Finding {
     ...(value !== undefined && { value }),
     ...(limit !== undefined && { limit }),
     ...(source !== undefined && { source }),
+    ...(past && { past }),
   };
 }

@@ -1,3 +1,4 @@
+import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
@@ -22,6 +23,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     condition: null,
     crest: null,
     obel: null,
+    obelBeyond: null,
     pulses: [],
     insulin: null,
     acth: null,
@@ -42,7 +44,10 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   };
   for (const entry of block.entries) {
     if (isGroup(entry)) bindGroup(visit, entry, problems);
-    else if (isStatement(entry) && entry.whole) bindWord(visit, entry);
+    else if (isStatement(entry)) {
+      if (entry.whole) bindWord(visit, entry);
+      if (entry.word === 'obel') visit.obelBeyond ??= obelBeyond(entry, block);
+    }
   }
   visit.pulses = cutToSize(visit.pulses);
   visit.films = cutToSize(visit.films);
@@ -50,6 +55,19 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   visit.cuts = cutToSize(visit.cuts);
   return visit;
 }
+
+/** Obel's grades go from 0 to 4. */
+const highestGrade = 4;
+
+/** A grade above the scale, from the line as it stands: such a line gives no grade. */
+function obelBeyond({ line }: Statement, { lines }: BlockContents): Visit['obelBeyond'] {
+  const item = lines[line]?.items[1];
+  if (item?.kind !== 'number') return null;
+  const value = decimal(item.number.image);
+  return value > highestGrade ? { value, at: read.spanOf(item) } : null;
+}
+
+const withinScale = (grade: Visit['obel']): Visit['obel'] => (grade && grade.value > highestGrade ? null : grade);
 
 function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void {
   switch (group.row.word) {
@@ -94,7 +112,7 @@ function bindWord(visit: Visit, statement: Statement): void {
       visit.crest = read.numberOf(statement, 'score');
       break;
     case 'obel':
-      visit.obel = read.numberOf(statement, 'grade');
+      visit.obel = withinScale(read.numberOf(statement, 'grade'));
       break;
     case 'pulse':
       visit.pulses.push({

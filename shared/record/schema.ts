@@ -108,6 +108,8 @@ const visit = z.object({
   condition: z.nullable(score),
   crest: z.nullable(score),
   obel: z.nullable(score),
+  /** A grade as written that the scale does not have, such as 5. It is no grade, and yet somebody meant a grave one. */
+  obelBeyond: z.nullable(score),
   pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(['normal', 'raised', 'bounding']), at: span })),
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),

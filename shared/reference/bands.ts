@@ -27,12 +27,14 @@ export interface Band {
   readonly feet: Feet;
   /** Horses, ponies, mules and hinnies, or donkeys, whose feet are another shape. */
   readonly animals: 'horses' | 'donkeys' | 'all';
-  /** Lengths shrink with the animal; angles and ratios hold for every size. */
+  /** High limits of lengths shrink with the animal; low ones never do, and angles and ratios hold for every size. */
   readonly scales: boolean;
-  /** Outermost first on each side: the first cut that a value passes is the one reported. */
+  /** Outermost first on each side: of two cuts of one severity that a value passes the first is the one reported. */
   readonly cuts: readonly Cut[];
   /** A measure that readers repeat badly says so in each finding. */
   readonly weak?: true;
+  /** A figure for light horses only: none for an animal over 165 cm or 650 kg. */
+  readonly lightOnly?: true;
 }
 
 const rotationAlone =
@@ -49,16 +51,21 @@ export const bands: readonly Band[] = [
   },
   {
     measure: 'palmar-angle', feet: 'hind', animals: 'horses', scales: false, weak: true,
-    cuts: [{ side: 'low', at: 0, severity: 'warning', source: 'clements', strength: 'read', says: 'Hind feet of lame horses lay below 0°, those of controls 1.4 to 1.8°.' }],
+    cuts: [
+      // No more than information: the middle half of 225 unselected horses lay between -1.4 and 2.3 degrees.
+      { side: 'low', at: 0, severity: 'info', source: 'clements', strength: 'read', says: 'Hind feet of lame horses lay below 0°, those of controls 1.4 to 1.8°; but many hind feet lie below 0°.' },
+      // No study of hind feet draws this line: it is that of the fore feet.
+      { side: 'high', at: 10, severity: 'info', source: 'textbook', strength: 'read', says: 'A textbook gives this for fore feet; hind feet usually lie lower.' },
+    ],
   },
   {
     measure: 'palmar-angle', feet: 'fore', animals: 'donkeys', scales: false, weak: true,
-    cuts: [{ side: 'high', at: 11, severity: 'warning', source: 'collins', strength: 'quoted', says: 'Donkeys: about 8° where sound, about 11° with laminitis.' }],
+    cuts: [{ side: 'high', at: 10, severity: 'info', source: 'collins', strength: 'quoted', says: 'Donkeys: about 8° where sound, about 11° with laminitis.' }],
   },
   {
     measure: 'capsular-rotation', feet: 'all', animals: 'all', scales: false, weak: true,
     cuts: [
-      { side: 'high', at: 11.5, severity: 'error', source: 'stick', strength: 'memory', says: `This is for the vet. ${rotationAlone}` },
+      { side: 'high', at: 11.5, severity: 'warning', source: 'stick', strength: 'memory', says: `This is for the vet, or the lower wall is flared: place both wall points on its upper part. ${rotationAlone}` },
       {
         side: 'high', at: 5.5, severity: 'warning', source: 'stick', strength: 'memory', says: rotationAlone,
         against: [{ at: 6.8, source: 'stickQuotes', strength: 'memory' }],
@@ -66,7 +73,8 @@ export const bands: readonly Band[] = [
     ],
   },
   {
-    measure: 'founder-distance', feet: 'all', animals: 'all', scales: true, weak: true,
+    // Ponies were measured, donkeys were not: in a sound donkey the bone may lie low, and nobody says how low.
+    measure: 'founder-distance', feet: 'all', animals: 'horses', scales: true, weak: true,
     cuts: [
       // The 16 mm that some name as the founder distance are taken from the hairline: they belong to coronet-extensor.
       {
@@ -78,14 +86,15 @@ export const bands: readonly Band[] = [
     ],
   },
   {
-    measure: 'coronet-extensor', feet: 'all', animals: 'all', scales: true,
+    measure: 'coronet-extensor', feet: 'all', animals: 'horses', scales: true,
     cuts: [{ side: 'high', at: 16, severity: 'warning', source: 'sherlock', strength: 'quoted', says: 'Compare with the other feet and with earlier films of this one.' }],
   },
   {
+    // Mean and one and two standard deviations: 25 %, 3 %.
     measure: 'horn-lamellar-share', feet: 'fore', animals: 'horses', scales: false,
     cuts: [
-      { side: 'high', at: 28, severity: 'warning', source: 'mullard', strength: 'read', says: 'Mean 25 %, SD 3 % in feet without laminitis.' },
-      { side: 'high', at: 25, severity: 'info', source: 'mullard', strength: 'read', says: '42 % of feet without laminitis lie above 25 %.' },
+      { side: 'high', at: 31, severity: 'warning', source: 'mullard', strength: 'read', says: 'Mean 25 %, SD 3 % in feet without laminitis.' },
+      { side: 'high', at: 28, severity: 'info', source: 'mullard', strength: 'read', says: 'Mean 25 %, SD 3 % in feet without laminitis; cobs lie 2 % higher.' },
     ],
   },
   {
@@ -94,53 +103,69 @@ export const bands: readonly Band[] = [
   },
   ...(['upper', 'middle', 'lower'] as const).map(
     (place): Band => ({
-      measure: `horn-lamellar.${place}`, feet: 'fore', animals: 'horses', scales: true,
-      cuts: [{ side: 'high', at: 20, severity: 'warning', source: 'floyd', strength: 'read', says: 'Light horses: 17 to 19 mm, the same above and below.' }],
+      measure: `horn-lamellar.${place}`, feet: 'fore', animals: 'horses', scales: true, lightOnly: true,
+      cuts: [{ side: 'high', at: 20, severity: 'info', source: 'floyd', strength: 'read', says: 'Light horses: 17 to 19 mm, the same above and below.' }],
     }),
   ),
   {
-    measure: 'sole-depth.tip', feet: 'all', animals: 'all', scales: true,
+    measure: 'sole-depth.tip', feet: 'all', animals: 'all', scales: false,
     cuts: [
-      { side: 'low', at: 10, severity: 'error', source: 'parks', strength: 'memory', says: 'Leave the sole alone and talk to the vet; under about 7 mm the foot wants protection (Taylor 2014, as quoted by others).' },
-      { side: 'low', at: 15, severity: 'warning', source: 'parks', strength: 'memory', says: 'Leave the sole in front of and under the tip alone.' },
+      { side: 'low', at: 7, severity: 'warning', source: 'taylor', strength: 'quoted', says: 'Protect the foot, and take none of the sole.' },
+      {
+        side: 'low', at: 12, severity: 'info', source: 'parks', strength: 'memory',
+        says: 'Ten sound horses had 11.5 ± 4.5 mm before a trim and 8.6 ± 3.3 mm after it. Leave the sole in front of and under the tip alone.',
+        against: [{ at: 15, source: 'soleRule', strength: 'quoted' }],
+      },
     ],
   },
   {
-    measure: 'toe-heel-difference', feet: 'all', animals: 'all', scales: false,
-    cuts: [{ side: 'high', at: 5, severity: 'info', source: 'dyson', strength: 'quoted', says: 'The heels run under.' }],
-  },
-  {
     measure: 'coronet-angle', feet: 'fore', animals: 'horses', scales: false,
-    cuts: [{ side: 'low', at: 15, severity: 'info', source: 'trade', strength: 'practice', says: 'A flat hairline often goes with high heels.' }],
+    cuts: [{ side: 'low', at: 15, severity: 'info', source: 'trade', strength: 'practice', says: 'A flat hairline often goes with high heels; in Arabians it is usual.' }],
   },
 ];
 
-/** Withers height from which length limits hold as they stand; below it they shrink in proportion. */
+/** Withers height from which length limits hold as they stand; below it the high ones shrink in proportion. */
 export const fullHeightMm = 1480;
+
+/** Beyond either an animal is no light horse. A judgement of ours. */
+const light = { heightMm: 1650, weightKg: 650 };
 
 export interface Animal {
   readonly kind: 'horse' | 'pony' | 'donkey' | 'mule' | 'hinny' | null;
   readonly heightMm: number | null;
+  /** Under 24 months on the day that is judged; left out where it is grown or no birth date is given. */
+  readonly young?: true;
+  /** The newest weight up to the day that is judged; left out where there is none. */
+  readonly weightKg?: number;
 }
 
-/** The factor by which length limits shrink for a small animal; 1 from 148 cm at the withers and where no height is known. */
+/** The factor by which high limits of lengths shrink for a small animal; 1 from 148 cm at the withers and where no height is known. */
 export function lengthFactor(animal: Animal): number {
   return animal.heightMm === null ? 1 : Math.min(1, animal.heightMm / fullHeightMm);
 }
 
-/** The band of a measure for this foot and animal, its length limits already scaled; undefined where none is known. */
+export function isHeavy({ heightMm, weightKg = 0 }: Animal): boolean {
+  return (heightMm ?? 0) > light.heightMm || weightKg > light.weightKg;
+}
+
+/**
+ * The band of a measure for this foot and animal, its high length limits already scaled; undefined where none is known.
+ * Under 24 months there is none: every one of them was found on grown animals.
+ */
 export function bandFor(measure: string, foot: string, animal: Animal): Band | undefined {
+  if (animal.young) return undefined;
   const where: Feet = foot.endsWith('H') ? 'hind' : 'fore';
   const who = animal.kind === 'donkey' ? 'donkeys' : 'horses';
   const band = bands.find(
     (row) =>
       row.measure === measure &&
       (row.feet === 'all' || row.feet === where) &&
-      (row.animals === 'all' || row.animals === who),
+      (row.animals === 'all' || row.animals === who) &&
+      !(row.lightOnly && isHeavy(animal)),
   );
   const factor = lengthFactor(animal);
   if (!band?.scales || factor === 1) return band;
-  return { ...band, cuts: band.cuts.map((cut) => scaled(cut, factor)) };
+  return { ...band, cuts: band.cuts.map((cut) => (cut.side === 'high' ? scaled(cut, factor) : cut)) };
 }
 
 function scaled(cut: Cut, factor: number): Cut {

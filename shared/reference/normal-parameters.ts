@@ -102,9 +102,9 @@ export function normalParameters(foot: string, animal: NormalAnimal): NormalPara
       value: mm(15),
       unit: 'mm',
       words: 'sole depth',
-      source: 'parks',
-      strength: 'memory',
-      note: 'not under 15 mm',
+      source: 'soleRule',
+      strength: 'quoted',
+      note: '15 mm or more',
     },
     breakoverReach: {
       value: mm(22.5),
@@ -127,9 +127,9 @@ export function normalParameters(foot: string, animal: NormalAnimal): NormalPara
       value: 2.5,
       unit: 'deg',
       words: 'heel flatter than the toe by',
-      source: 'dyson',
-      strength: 'quoted',
-      note: 'underrun from 5°',
+      source: 'trade',
+      strength: 'practice',
+      note: 'no measured ground: most feet are flatter at the heel',
     },
   };
 }

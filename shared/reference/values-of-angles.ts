@@ -26,6 +26,24 @@ const collinsLaminitis = {
   strength: 'quoted',
 } as const;
 
+/** Photographs of the hoof from the side, both sexes, breeds mixed. */
+const capsules = (
+  feet: 'fore' | 'hind',
+  measure: string,
+  figures: Partial<PublishedValue>,
+  note?: string,
+): PublishedValue => ({
+  measure,
+  unit: 'deg',
+  n: 225,
+  counted: 'animals',
+  ...figures,
+  source: 'hindFeet',
+  strength: 'read',
+  population: { species: 'horse', feet, condition: 'mixed', words: 'horses and ponies of various breeds' },
+  ...(note !== undefined && { note }),
+});
+
 const hunt = (outcome: string, n: number, mean: number, sd: number): PublishedValue => ({
   measure: 'capsular-rotation',
   unit: 'deg',
@@ -122,8 +140,22 @@ export const angleValues: readonly PublishedValue[] = [
   hunt(', later lame for good', 19, 14.5, 10.8),
   hunt(' that died', 97, 7.49, 6.57),
   {
-    measure: 'toe-heel-difference', unit: 'deg', n: null, high: 5, interval: 'usual', source: 'dyson', strength: 'quoted',
+    measure: 'toe-heel-difference', unit: 'deg', n: null, high: 5, interval: 'usual', source: 'trade', strength: 'practice',
     population: { species: 'horse', feet: 'all', condition: 'mixed', words: 'horses; heels are called underrun beyond it' },
+    note: 'most feet lie beyond it: 225 horses had means 11.7° apart in front and 14.5° behind',
+  },
+  capsules('fore', 'wall-angle', { mean: 51.8, sd: 3.9 }, 'from photographs; smaller in Thoroughbreds than in ponies'),
+  capsules('hind', 'wall-angle', { mean: 50.9, sd: 3.7 }, 'from photographs'),
+  capsules('fore', 'heel-angle', { mean: 40.1, sd: 9.3 }, 'from photographs; larger in unshod feet'),
+  capsules('hind', 'heel-angle', { mean: 36.4, sd: 9.6 }, 'from photographs; larger in unshod feet'),
+  capsules('hind', 'palmar-angle', { median: 0.6, low: -1.4, high: 2.3, interval: 'IQR' }),
+  {
+    measure: 'wall-angle', unit: 'deg', n: 61, counted: 'animals', about: 62, source: 'rosanowski', strength: 'quoted',
+    population: { species: 'donkey', feet: 'fore', condition: 'mixed', words: 'working draught donkeys, Pakistan' }, note: 'from photographs; nine in ten were lame',
+  },
+  {
+    measure: 'wall-angle', unit: 'deg', n: 133, counted: 'animals', about: 51, source: 'icelandic', strength: 'quoted',
+    population: { species: 'horse', feet: 'all', condition: 'mixed', words: 'Icelandic competition horses, shod' },
   },
   {
     measure: 'coronet-angle', unit: 'deg', n: null, about: 23.5, source: 'trade', strength: 'practice',

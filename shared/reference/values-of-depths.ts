@@ -17,7 +17,19 @@ export const depthValues: readonly PublishedValue[] = [
     population: { species: 'horse', feet: 'all', condition: 'sound', words: 'light horses' },
   },
   {
-    measure: 'sole-depth.tip', unit: 'mm', n: null, low: 15, interval: 'usual', source: 'parks', strength: 'memory',
+    measure: 'sole-depth.tip', unit: 'mm', n: null, low: 15, interval: 'usual', source: 'soleRule', strength: 'quoted',
+    population: { species: 'horse', feet: 'all', condition: 'sound', words: 'horses, an expert’s rule' }, note: '10 mm for the corium, 5 mm of horn',
+  },
+  {
+    measure: 'sole-depth.tip', unit: 'mm', n: 10, counted: 'animals', mean: 11.5, sd: 4.5, source: 'darehShori', strength: 'read',
+    population: { species: 'horse', feet: 'fore', condition: 'sound', words: 'apparently healthy Dareh-Shori horses, before a trim' },
+  },
+  {
+    measure: 'sole-depth.tip', unit: 'mm', n: 10, counted: 'animals', mean: 8.6, sd: 3.3, source: 'darehShori', strength: 'read',
+    population: { species: 'horse', feet: 'fore', condition: 'sound', words: 'apparently healthy Dareh-Shori horses, after a trim' },
+  },
+  {
+    measure: 'sole-depth.tip', unit: 'mm', n: null, low: 12, interval: 'usual', source: 'parks', strength: 'memory',
     population: { species: 'horse', feet: 'all', condition: 'sound', words: 'light horses; less in foals and ponies' },
     note: 'thin where under 12 to 15 mm',
   },

@@ -88,6 +88,30 @@ export const wallValues: readonly PublishedValue[] = [
     population: { species: 'horse', feet: 'fore', condition: 'sound', words: 'apparently healthy Dareh-Shori horses, after a trim' },
   },
   {
+    measure: 'horn-lamellar.middle', unit: 'mm', n: null, low: 11, high: 14, interval: 'usual', source: 'mansoura', strength: 'read',
+    population: { species: 'donkey', feet: 'all', condition: 'sound', words: 'donkeys over two years with normal feet, Egypt' }, note: 'called wall thickness; the level is not told',
+  },
+  {
+    measure: 'cortex-length', unit: 'mm', n: null, low: 33, high: 35, interval: 'usual', source: 'mansoura', strength: 'read',
+    population: { species: 'donkey', feet: 'all', condition: 'sound', words: 'donkeys over two years with normal feet, Egypt' },
+  },
+  {
+    measure: 'toe-length', unit: 'mm', n: 61, counted: 'animals', about: 65, source: 'rosanowski', strength: 'quoted',
+    population: { species: 'donkey', feet: 'fore', condition: 'mixed', words: 'working draught donkeys, Pakistan' }, note: 'from photographs',
+  },
+  {
+    measure: 'toe-length', unit: 'mm', n: 133, counted: 'animals', about: 89, source: 'icelandic', strength: 'quoted',
+    population: { species: 'horse', feet: 'all', condition: 'mixed', words: 'Icelandic competition horses, shod' },
+  },
+  {
+    measure: 'toe-length', unit: 'mm', n: 22, counted: 'animals', mean: 56, sd: 23, source: 'hassanpour', strength: 'read',
+    population: { species: 'donkey', feet: 'fore', condition: 'mixed', words: 'donkeys with overgrown feet, after a trim' }, note: '122 ± 41 mm before',
+  },
+  {
+    measure: 'toe-length', unit: 'mm', n: 22, counted: 'animals', mean: 61, sd: 14, source: 'hassanpour', strength: 'read',
+    population: { species: 'donkey', feet: 'hind', condition: 'mixed', words: 'donkeys with overgrown feet, after a trim' }, note: '83 ± 42 mm before',
+  },
+  {
     measure: 'breakover-reach', unit: 'mm', n: null, low: 20, high: 25, interval: 'usual', source: 'reddenTrade', strength: 'memory',
     population: { species: 'horse', feet: 'fore', condition: 'mixed', words: 'unshod horses' },
   },

@@ -108,6 +108,7 @@ export interface TrendSheet {
 }
 
 export interface GrowOutSheet {
+  readonly by: 'films' | 'tape' | 'usual';
   readonly toeLength: number;
   readonly date: string | null;
   readonly early: string | null;
@@ -148,7 +149,7 @@ function courseRow(
   study: Study,
 ): CourseRow {
   const { name, unit, view } = measure;
-  const lines = linesFor(name, foot, study);
+  const lines = linesFor(name, foot, study, points.at(-1)?.day);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
   return {
     measure: name,
@@ -167,13 +168,14 @@ function courseRow(
         value,
         sd,
         text: sayWithSpread(known),
-        state: stateOf(known, lines),
+        // Of when the animal was not grown, or heavy, there are other lines.
+        state: stateOf(known, linesFor(name, foot, study, day)),
       };
     }),
     changes: changes.map((change) => changeSheet(change, points, unit)),
     overall: overall && changeSheet(overall, points, unit),
     trend: trend && trendSheet(trend, measure),
-    growOut: growOut && trend && { ...growOut, text: sayGrowOut(growOut, trend) },
+    growOut: growOut && { ...growOut, text: sayGrowOut(growOut, trend) },
   };
 }
 

@@ -3,6 +3,7 @@ import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { say } from '../findings/wording.ts';
 import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import { usualGrowth } from '../reference/growth.ts';
 
 /** What a trend says, in words that need no course in statistics. */
 
@@ -92,13 +93,19 @@ const counted = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'e
 /** Where no order of so few films is so seldom by chance that the test could reach its level. */
 const tooFew = (n: number): string => `${counted[n] ?? n} films are too few to be sure`;
 
+const byWords: Readonly<Record<GrowOut['by'], string>> = {
+  films: '',
+  tape: ' This goes by the tape.',
+  usual: ` This goes by what is usual, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day: this foot has too few films to tell its own.`,
+};
+
 export function sayGrowOut(
-  { date, early, late }: Pick<GrowOut, 'date' | 'early' | 'late'>,
-  { n, level }: Pick<Trend, 'n' | 'level'>,
+  { date, early, late, by }: Pick<GrowOut, 'date' | 'early' | 'late' | 'by'>,
+  trend: Pick<Trend, 'n' | 'level'> | null,
 ): string {
   if (date === null) return 'The new wall has not come down: there is no date for it.';
   const from = early === null ? '' : `${early} at the earliest`;
   const to = late === null ? 'perhaps never at the slowest' : `${late} at the latest`;
-  const doubt = level < LEVEL ? `; ${tooFew(n)}` : '';
-  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}${doubt}.`;
+  const doubt = by === 'films' && trend && trend.level < LEVEL ? `; ${tooFew(trend.n)}` : '';
+  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords[by]}`;
 }

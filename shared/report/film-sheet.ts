@@ -14,13 +14,15 @@ import type { View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
-import { yardsticksOf, type Yardstick } from './yardsticks.ts';
+import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
 
 export type { XY } from '../geometry/vector.ts';
 export type { MeasureRow } from './measure-rows.ts';
 
 /** What a text says of a film beside what is placed on it: words and lines, whatever the numbers. */
 export interface AboutFilm {
+  /** Which of the yardsticks its measures are held against. */
+  readonly yardsticks: string;
   /** `Left fore, lateral film, 2026-03-03`. */
   readonly title: string;
   readonly foot: FootName;
@@ -92,13 +94,18 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   return study.films.flatMap((film) =>
     film.readings.map((reading) => {
       const cuts = (cutsOn.get(film) ?? []).filter((cut) => cut.reading === reading);
-      return filmSheet(aboutFilm(film, reading, findings, map), reading.input, reading.taking, {
-        lines: linesOf(film, reading, map),
-        yardsticks: yardsticksOf(study, film.film.foot, film.film.view),
-        cuts: cuts.map((cut) =>
-          cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
-        ),
-      });
+      return filmSheet(
+        { ...aboutFilm(film, reading, findings, map), yardsticks: yardstickKey(film, study) },
+        reading.input,
+        reading.taking,
+        {
+          lines: linesOf(film, reading, map),
+          yardsticks: yardsticksOf(study, film),
+          cuts: cuts.map((cut) =>
+            cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+          ),
+        },
+      );
     }),
   );
 }
@@ -150,7 +157,7 @@ function aboutFilm(
   reading: StudiedReading,
   findings: readonly Finding[],
   map: LineMap,
-): AboutFilm {
+): Omit<AboutFilm, 'yardsticks'> {
   const { film, visit } = studied;
   const { reader } = reading.reading;
   const date = film.taken ?? visit.is.date;
@@ -177,12 +184,12 @@ function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineM
   return Object.fromEntries(reading.placings.map(({ name, at }) => [name, map.at(visit.start + at.start).line]));
 }
 
-/** With several readers in one film, a finding at another reader's lines is not this sheet's. */
+/** With several readers in one film, a finding at another reader's lines is not this sheet's; a range is told of all. */
 function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading): boolean {
   const others = film.readings
     .filter((one) => one !== reading)
     .flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
-  return !others.includes(finding.at.start);
+  return finding.code.startsWith('range/') || !others.includes(finding.at.start);
 }
 
 /** What was taken by hand, of the same foot at the same visit; of two tapes the first that has the measure. */

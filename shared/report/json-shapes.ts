@@ -23,6 +23,8 @@ const finding = z.strictObject({
   limit: z.optional(z.number()),
   source: z.optional(z.string()),
   accepted: z.optional(z.string()),
+  /** Set where it is told of a film or a cut that is past: it counts no more than a hint. */
+  past: z.optional(z.literal(true)),
 });
 
 const check = z.strictObject({ ungula: z.literal(1), findings: z.array(finding) });
@@ -118,6 +120,8 @@ const measureCourse = z.strictObject({
   per: z.optional(z.literal('28 days')),
   growOut: z.optional(
     z.strictObject({
+      /** Whose growth it goes by: the foot's own on films or by tape, else what is usual. */
+      by: z.enum(['films', 'tape', 'usual']),
       toeLength: z.number(),
       date: z.nullable(date),
       early: z.nullable(date),

@@ -1,13 +1,13 @@
-import { linesFor, sayAgainst, usualOf, type Bound, type Line } from '../findings/limits.ts';
+import { kindOf, linesFor, sayAgainst, usualOf, type Bound, type Line } from '../findings/limits.ts';
 import { publishedLines } from '../findings/published-lines.ts';
 import { sayLimit, wordsFor } from '../findings/wording.ts';
 import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import { measuresIn } from '../measures/registry.ts';
-import type { View } from '../notation/landmarks.ts';
 import type { FootName } from '../notation/vocabulary.ts';
-import type { Study } from '../trim/study.ts';
+import { animalOn } from '../trim/case-animal.ts';
+import type { StudiedFilm, Study } from '../trim/study.ts';
 
-/** What a measure of one foot is held against, in words and as lines: the same for every film of that foot. Plain data. */
+/** What a measure of one foot is held against, in words and as lines: the same for every film with the same key. Plain data. */
 export interface Yardstick {
   readonly measure: string;
   readonly words: string;
@@ -20,32 +20,36 @@ export interface Yardstick {
   readonly published: readonly string[];
 }
 
-/** Of each foot and view, by `yardstickKey`. */
+/** Of each foot and view, by the key that the sheet of a film names. */
 export type Yardsticks = Readonly<Record<string, readonly Yardstick[]>>;
 
-export const yardstickKey = (foot: FootName, view: View): string => `${foot} ${view}`;
+/** Films of one foot and view have the same yardsticks, but for those of before the animal was grown, or when it was heavy. */
+export function yardstickKey({ film: { foot, view }, day }: FilmOfKey, study: Study): string {
+  return `${kindOf(foot, animalOn(study.animal, day))} ${view}`;
+}
+
+type FilmOfKey = Pick<StudiedFilm, 'film' | 'day'>;
 
 const made = new WeakMap<Study, Map<string, readonly Yardstick[]>>();
 
 /** One for each measure of a view, in the order of the registry. */
-export function yardsticksOf(study: Study, foot: FootName, view: View): readonly Yardstick[] {
+export function yardsticksOf(study: Study, film: FilmOfKey): readonly Yardstick[] {
+  const { foot, view } = film.film;
   const known = made.get(study) ?? new Map<string, readonly Yardstick[]>();
   made.set(study, known);
-  const key = yardstickKey(foot, view);
-  const yardsticks = known.get(key) ?? measuresIn(view).map((measure) => yardstick(measure, foot, study));
+  const key = yardstickKey(film, study);
+  const yardsticks = known.get(key) ?? measuresIn(view).map((measure) => yardstick(measure, foot, study, film.day));
   known.set(key, yardsticks);
   return yardsticks;
 }
 
 /** Of the feet and views that a case has films of. */
 export function yardsticksIn(study: Study): Yardsticks {
-  return Object.fromEntries(
-    study.films.map(({ film: { foot, view } }) => [yardstickKey(foot, view), yardsticksOf(study, foot, view)]),
-  );
+  return Object.fromEntries(study.films.map((film) => [yardstickKey(film, study), yardsticksOf(study, film)]));
 }
 
-function yardstick(measure: Measure, foot: FootName, study: Study): Yardstick {
-  const lines = linesFor(measure.name, foot, study);
+function yardstick(measure: Measure, foot: FootName, study: Study, day: number | null): Yardstick {
+  const lines = linesFor(measure.name, foot, study, day);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
   const inner = lines.lines.filter((line) => line.at === (line.side === 'low' ? usual?.low : usual?.high));
   return {

@@ -2,12 +2,13 @@ import { dayNumber } from '../notation/dates.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
 import { filmInput, usualSpread, type PlacingSpread, type StoredScale } from '../measures/film-input.ts';
 import { soundScale } from '../measures/sound-scale.ts';
-import { takeMeasures, type Taking } from '../measures/take.ts';
-import type { Animal } from '../reference/bands.ts';
+import { takeMeasures, valuesIn, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
+import { caseAnimal, type CaseAnimal } from './case-animal.ts';
 import { FilmSeries } from './film-series.ts';
-import { foretell, type Prediction } from './predict.ts';
+import { grown } from './growth.ts';
+import { foretell, predict, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
@@ -25,6 +26,14 @@ export interface StudiedCut {
   readonly film: StudiedFilm | null;
   readonly reading: StudiedReading | null;
   readonly prediction: Prediction | null;
+  /** The same cut on the foot with so many mm of wall grown since the film; null where it cannot be predicted. */
+  regrown(mm: number): Regrown | null;
+}
+
+export interface Regrown {
+  /** What the foot would measure with the wall grown, before the cut and after it. */
+  readonly before: Values;
+  readonly prediction: Prediction;
 }
 
 export interface StudiedVisit {
@@ -37,7 +46,7 @@ export interface StudiedVisit {
 /** A case with every film measured and every cut predicted: what findings, tables and drawings are made of. */
 export interface Study {
   readonly record: CaseRecord;
-  readonly animal: Animal;
+  readonly animal: CaseAnimal;
   /** Sets of reference values of one's own, the first before the later ones. */
   readonly reference: readonly OwnSet[];
   readonly trim: TrimSettings;
@@ -93,10 +102,9 @@ export function studyCase(
   const visits = measured.map((visit) => predictCuts(visit, series, settings));
   const cuts: StudiedCut[] = [];
   for (const visit of visits) for (const cut of visit.cuts) cuts.push(cut);
-  const { kind = null, height = null } = record.animal?.is ?? {};
   return {
     record: { ...record, visits: visits.map(({ visit }) => visit) },
-    animal: { kind, heightMm: height?.base ?? null },
+    animal: caseAnimal(record),
     reference: settings.reference,
     trim: settings.trim,
     change: settings.change,
@@ -196,6 +204,16 @@ class CutGround {
     }
     return this.foretold;
   }
+
+  regrown(mm: number): Regrown | null {
+    const frame = this.reading?.taking.frame;
+    if (!frame) return null;
+    return frame.sheet.scratch(() => {
+      const foot = grown(frame, mm);
+      const prediction = predict(foot, this.size, this.model);
+      return prediction && { before: valuesIn('lateral', foot), prediction };
+    });
+  }
 }
 
 class LazyCut implements StudiedCut {
@@ -223,6 +241,10 @@ class LazyCut implements StudiedCut {
 
   get prediction(): Prediction | null {
     return this.ground.prediction;
+  }
+
+  regrown(mm: number): Regrown | null {
+    return this.ground.regrown(mm);
   }
 }
 

@@ -3,6 +3,7 @@ import type { Finding } from '../../shared/findings/finding.ts';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import type { AcrossFinding, CaseFile as FactsOfFile } from '../../shared/findings/across/across-rule.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
+import { readPast, usualPast } from '../../shared/findings/past.ts';
 import { atLevels } from '../../shared/findings/severity-levels.ts';
 import type { CheckJson, PrintedFinding } from '../../shared/report/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
@@ -16,12 +17,13 @@ import { levelsFrom, severityOption } from './severity-option.ts';
 export const check: Command = {
   name: 'check',
   usage:
-    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]… [--root DIR]',
+    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--past-films hint|as-new|off] [--reference FILE]… [--root DIR]',
   doc: 'Findings: one a line, or as JSON.',
   options: {
     format: { type: 'string' },
     'max-severity': { type: 'string' },
     severity: severityOption,
+    'past-films': { type: 'string' },
     reference: referenceOption,
     root: rootOption,
   },
@@ -29,7 +31,8 @@ export const check: Command = {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const levels = levelsFrom(options['severity'], io);
-    const settings = { ...(await settingsWith(options['reference'])), levels };
+    const past = readPast(oneOf('past-films', options['past-films'], ['hint', 'as-new', 'off'])) ?? usualPast;
+    const settings = { ...(await settingsWith(options['reference'])), levels, past };
     const root = await rootFrom(options['root']);
     const read: { facts: FactsOfFile; findings: PrintedFinding[] }[] = [];
     const problems = await eachCase(names, io, async (file) => {
@@ -58,7 +61,7 @@ const document = (findings: PrintedFinding[]): CheckJson => ({ ungula: 1, findin
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
 function printed({ name }: CaseFile, map: LineMap, finding: Finding): PrintedFinding {
-  const { at, severity, code, message, measure, value, limit, source, accepted } = finding;
+  const { at, severity, code, message, measure, value, limit, source, accepted, past } = finding;
   const start = map.at(at.start);
   const end = map.at(at.end);
   return {
@@ -75,6 +78,7 @@ function printed({ name }: CaseFile, map: LineMap, finding: Finding): PrintedFin
     ...(limit !== undefined && { limit }),
     ...(source !== undefined && { source }),
     ...(accepted !== undefined && { accepted }),
+    ...(past && { past }),
   };
 }
 

@@ -52,6 +52,7 @@ const row = z.object({
   trend: z.nullable(trend),
   growOut: z.nullable(
     z.object({
+      by: z.enum(['films', 'tape', 'usual']),
       toeLength: z.number(),
       date: z.nullable(text),
       early: z.nullable(text),

@@ -85,6 +85,7 @@ export const filmSheetSchema = z.object({
   marker: z.nullable(pair),
   markerWords: z.nullable(text),
   scale: z.nullable(z.number()),
+  yardsticks: text,
   rows: list(row),
   missing: list(text),
   notes: list(note),

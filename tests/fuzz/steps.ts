@@ -218,6 +218,22 @@ const textSteps: Readonly<Record<string, TextStep>> = {
     ),
   'another picture': (text, random) =>
     replaceOne(text, random, /"[^"\n]*\.(?:png|dcm)"/g, () => `"${pick(random, pictures)}"`),
+  'a line that others rest on': (text, random) =>
+    insert(
+      text,
+      lineStart(text, random),
+      pick(random, [
+        '  weight 700 kg\n',
+        '  weight 420 kg\n',
+        '  obel 3\n',
+        '  obel 5\n',
+        '  obel 0\n',
+        '  vet seen 2026-03-01 "came"\n',
+        '  foaled 2025-02\n',
+        '  foaled 2024-02-29\n',
+        '  accept range/wall-to-bone lamellar-share because "so be it"\n',
+      ]),
+    ),
   'a film more': (text, random) => insert(text, lineStart(text, random), filmBlock(random, random(200))),
   'a cut more': (text, random) => insert(text, lineStart(text, random), cutBlock(random)),
   'a visit more': (text, random) => insert(text, lineStart(text, random), visitBlock(random, random(200))),

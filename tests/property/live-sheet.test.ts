@@ -10,7 +10,7 @@ import { footFrame } from '../../shared/geometry/frame.ts';
 import { filmSheets, type FilmSheet } from '../../shared/report/film-sheet.ts';
 import { liveSheet, triedCut } from '../../shared/report/live-sheet.ts';
 import { placeOnFilm } from '../../shared/report/place-on-film.ts';
-import { yardsticksOf } from '../../shared/report/yardsticks.ts';
+import { yardsticksIn } from '../../shared/report/yardsticks.ts';
 import { predict, type Prediction } from '../../shared/trim/predict.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { Dice } from './dice.ts';
@@ -40,7 +40,7 @@ function placed(foot: RandomFoot): Placed {
   const written = inspect(after, settings);
   const [server] = filmSheets(written);
   if (!server) throw new Error(`no sheet in\n${after}`);
-  const live = liveSheet(sheet, yardsticksOf(before.study, sheet.foot, sheet.view), placements);
+  const live = liveSheet(sheet, yardsticksIn(before.study)[sheet.yardsticks] ?? [], placements);
   return { live, server, prediction: written.study.cuts[0]?.prediction ?? null };
 }
 

@@ -13,7 +13,7 @@ beforeAll(async () => {
 });
 afterAll(() => client.stop());
 
-const thin = { 'sole.tip': [0, 4] } as const;
+const thin = { 'sole.tip': [0, 10] } as const;
 const fresh = (): string => `file:///accepting-${(count += 1)}.hoof`;
 
 async function acceptActions(text: string, code: string, of = client): Promise<CodeAction[]> {

@@ -110,7 +110,7 @@ visit 2026-03-04
 
   it('never decides which of two points is which, nor when to come back', async () => {
     const exchanged = caseText(filmText({ 'p3.tip': soundFoot['p3.wing'], 'p3.wing': soundFoot['p3.tip'] }));
-    const late = caseText(`${filmText({ 'sole.tip': [0, 4] })}\n\n  next 8 weeks`);
+    const late = caseText(`${filmText({ 'sole.tip': [0, 12] })}\n\n  next 8 weeks`);
     for (const [text, code] of [
       [exchanged, 'landmark/order'],
       [late, 'visit/interval'],

@@ -66,8 +66,8 @@ describe('hover', () => {
     expect(found?.says).toContain('Here: **36.9°');
     // A hind foot: the limit of Clements and others for hind feet, not the one for fore feet.
     expect(found?.says).toContain('Usual: from 0° (Clements');
-    // From 0° to 36.9° and a quarter of that on either side, in 41 signs: the limit in the 8th, the value in the 34th.
-    expect(found?.says).toContain('```text\n·······├─────────────────────────●───────\n      0°\n```');
+    // From 0° to 36.9° and a quarter of that on either side, in 41 signs: the limits in the 8th and the 15th, the value in the 34th.
+    expect(found?.says).toContain('```text\n·······├──────┤··················●·······\n      0°     10°\n```');
   });
 
   it('on a measure in limits tells fore and hind apart', async () => {
@@ -121,7 +121,7 @@ describe('hover', () => {
     expect(found?.over).toBe('film');
     expect(found?.says).toContain('Left hind, lateral film, 2026-03-04');
     expect(found?.says).toContain('Scale 0.100 mm/px');
-    expect(found?.says).toMatch(/\| plantar angle \| 36\.9° ± \d\.\d \| from 0° \|/);
+    expect(found?.says).toMatch(/\| plantar angle \| 36\.9° ± \d\.\d \| 0° to 10° \|/);
   });
 
   it('on a broken header falls back to the word', async () => {

@@ -44,7 +44,7 @@ describe('reference values of one’s own', () => {
   it('are taken from the files of the setting, and followed when one is saved', async () => {
     write('kept here/a.hoof-reference.json', set(18));
     use('kept here/a.hoof-reference.json');
-    await client.diagnosticsWith(uri, says('below 18 mm (Our clinic: our films). Published: 15 mm'));
+    await client.diagnosticsWith(uri, says('below 18 mm (Our clinic: our films). Published: 7 mm'));
     write('kept here/a.hoof-reference.json', set(19));
     saved('kept here/a.hoof-reference.json');
     await client.diagnosticsWith(uri, says('below 19 mm (Our clinic: our films)'));

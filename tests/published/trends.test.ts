@@ -189,5 +189,11 @@ it('lets a toe grow out in the time that its rate gives: 85 mm at 0.25 mm a day,
   const times = [start, start + 40, start + 80, start + 120];
   const line = theilSen(times, [0, 10, 20, 30]);
   if (!line) throw new Error('four points have a line');
-  expect(growOut(line, 85)).toEqual({ toeLength: 85, date: '2026-12-07', early: '2026-12-07', late: '2026-12-07' });
+  expect(growOut(line, 85, 'films')).toEqual({
+    by: 'films',
+    toeLength: 85,
+    date: '2026-12-07',
+    early: '2026-12-07',
+    late: '2026-12-07',
+  });
 });

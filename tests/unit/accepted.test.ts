@@ -7,7 +7,8 @@ import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
-const thin = { 'sole.tip': [0, 4] } as const;
+/** 6 mm of sole, told as a warning. */
+const thin = { 'sole.tip': [0, 10] } as const;
 const accept = (about: string, because = 'chronic case, agreed with the vet'): string =>
   `accept ${about} because "${because}"`;
 const told = (text: string) =>
@@ -39,7 +40,7 @@ describe('an acceptance', () => {
   it('makes a note of an error and a hint of what was information', () => {
     const trim = `${caseText(`${filmText()}\n\n  trim LF\n    heel down 1 mm\n    ${accept('trim/outcome')}`)}\nvisit 2026-04-01\n${filmText()}\n`;
     expect(told(trim)).toEqual([{ code: 'trim/outcome', severity: 'hint', accepted: expect.any(String) }]);
-    const grave = caseText(filmText({ 'sole.tip': [0, 9] }, { more: [accept('range/sole-depth.tip')] }));
+    const grave = caseText(filmText({ 'sole.tip': [0, 13] }, { more: [accept('range/sole-depth.tip')] }));
     expect(told(grave.replace(/ {4}accept.*\n/, ''))).toMatchObject([{ severity: 'error' }]);
     expect(told(grave)).toMatchObject([{ severity: 'info' }]);
   });
@@ -63,7 +64,11 @@ describe('an acceptance', () => {
       `    read "${name}"\n${line}${places.replace(/^ {4}/gm, '      ')}`;
     const body = `  film LF lateral "x.png"\n    scale 0.1 mm/px\n    ground 0, 1000 .. 2000, 1000\n`;
     const text = caseText(`${body}${read('A', `      ${accept('range/sole-depth.tip')}\n`)}\n${read('B')}`);
-    expect(told(text).map(({ severity }) => severity)).toEqual(['info', 'warning']);
+    // What both see is told once, and then of the reader who does not live with it.
+    expect(told(text).map(({ code, severity }) => `${severity} ${code}`)).toEqual([
+      'info accept/nothing',
+      'warning range/sole-depth.tip',
+    ]);
     // It does not end the reading: every landmark after it is still that reader's.
     expect(inspect(text).study.films[0]?.readings.map(({ reading }) => reading.placings.length)).toEqual([25, 25]);
   });

@@ -86,7 +86,7 @@ describe('check', () => {
   });
 
   it('counts warnings where asked to', async () => {
-    writeFileSync(join(folder, 'warn.hoof'), caseText(filmText({ 'sole.tip': [0, 4] })));
+    writeFileSync(join(folder, 'warn.hoof'), caseText(filmText({ 'sole.tip': [0, 10] })));
     expect((await run('check', join(folder, 'warn.hoof'))).status).toBe(0);
     expect((await run('check', '--max-severity', 'warning', join(folder, 'warn.hoof'))).status).toBe(1);
     rmSync(join(folder, 'warn.hoof'));

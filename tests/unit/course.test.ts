@@ -177,9 +177,9 @@ describe('new wall', () => {
     const falling = theilSen([0, 28, 56], [12, 8, 6]);
     const unsure = theilSen([0, 28, 56], [5, 4, 9]);
     if (!falling || !unsure) throw new Error('three points have a line');
-    expect(growOut(falling, 80)).toEqual({ toeLength: 80, date: null, early: null, late: null });
+    expect(growOut(falling, 80, 'films')).toEqual({ by: 'films', toeLength: 80, date: null, early: null, late: null });
     expect(unsure.low).toBeLessThan(0);
-    const { date, early, late } = growOut(unsure, 80);
+    const { date, early, late } = growOut(unsure, 80, 'films');
     expect([date === null, early === null, late]).toEqual([false, false, null]);
     expect((early ?? '') < (date ?? '')).toBe(true);
   });
@@ -187,7 +187,7 @@ describe('new wall', () => {
   it('has its interval the right way round where it is past the toe already', () => {
     const line = theilSen([0, 100, 200], [80, 92, 100]);
     if (!line) throw new Error('three points have a line');
-    const { date, early, late } = growOut(line, 85);
+    const { date, early, late } = growOut(line, 85, 'films');
     expect((early ?? '') <= (date ?? '') && (date ?? '') <= (late ?? '')).toBe(true);
   });
 });

@@ -13,28 +13,28 @@ const sole = (depth: number, limits: string, animal?: string) =>
 
 describe('a limit of the case', () => {
   it('tightens freely, and an error-level limit beyond it stays', () => {
-    expect(sole(15.5, 'sole-depth.tip >= 16 mm').map(({ severity, limit }) => [severity, limit])).toEqual([
+    expect(sole(14, 'sole-depth.tip >= 16 mm').map(({ severity, limit }) => [severity, limit])).toEqual([
       ['warning', 16],
     ]);
-    expect(sole(9, 'sole-depth.tip >= 16 mm').map(({ severity, limit }) => [severity, limit])).toEqual([['error', 10]]);
+    const founder = (limit: string) =>
+      findingsOf(caseText(filmText({ 'wall.top': [-18, 74] }), { limits: `\nlimits\n  ${limit}\n` }))
+        .filter(({ measure }) => measure === 'founder-distance')
+        .map(({ severity, limit: at }) => [severity, at]);
+    expect(founder('founder-distance <= 6 mm')).toEqual([['error', 15]]);
   });
 
   it('loosens only with a reason, which stays visible', () => {
     expect(
-      sole(12, 'sole-depth.tip >= 11 mm because "agreed with the vet"').map(({ code, severity }) => [code, severity]),
+      sole(10, 'sole-depth.tip >= 9 mm because "agreed with the vet"').map(({ code, severity }) => [code, severity]),
     ).toEqual([['limits/loosened', 'info']]);
-    expect(sole(12, 'sole-depth.tip >= 11 mm').map(({ code, severity }) => [code, severity])).toEqual([
+    expect(sole(10, 'sole-depth.tip >= 9 mm').map(({ code, severity }) => [code, severity])).toEqual([
       ['limits/loosened', 'warning'],
-      ['range/sole-depth.tip', 'warning'],
-    ]);
-    expect(sole(9, 'sole-depth.tip >= 8 mm').map(({ code, severity }) => [code, severity])).toEqual([
-      ['limits/loosened', 'warning'],
-      ['range/sole-depth.tip', 'error'],
+      ['range/sole-depth.tip', 'info'],
     ]);
   });
 
   it('is named with its reason and shown beside the value', () => {
-    const [finding] = sole(15.5, 'sole-depth.tip >= 16 mm because "thin last year"').filter(
+    const [finding] = sole(14, 'sole-depth.tip >= 16 mm because "thin last year"').filter(
       ({ code }) => code === 'range/sole-depth.tip',
     );
     expect(finding?.source).toBe('limit of this case: thin last year');
@@ -43,26 +43,34 @@ describe('a limit of the case', () => {
 });
 
 describe('length limits', () => {
-  it('shrink with withers height below 148 cm, and say so; angles do not', () => {
+  it('that are high shrink with withers height below 148 cm, and say so; low ones and angles do not', () => {
     expect(lengthFactor({ kind: 'pony', heightMm: 1110 })).toBeCloseTo(0.75, 9);
     expect(lengthFactor({ kind: 'horse', heightMm: 1650 })).toBe(1);
     expect(bandFor('sole-depth.tip', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts.map(({ at }) => at)).toEqual([
-      7.5, 11.25,
+      7, 12,
+    ]);
+    expect(bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts.map(({ at }) => at)).toEqual([
+      11.25, 6,
     ]);
     expect(bandFor('palmar-angle', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts.map(({ at }) => at)).toEqual([2, 10]);
     const small = findingsOf(
-      caseText(filmText({ 'sole.tip': [0, 5] }), { animal: 'animal pony mare\n  height 111 cm' }),
-    ).filter(({ code }) => code === 'range/sole-depth.tip');
-    expect(small.map(({ limit, severity }) => [limit, severity])).toEqual([[11.25, 'warning']]);
-    expect(small[0]?.message).toContain('scaled to 111 cm');
+      caseText(filmText({ 'wall.top': [-18, 64] }), { animal: 'animal pony mare\n  height 111 cm' }),
+    ).filter(({ code }) => code === 'range/low-in-capsule');
+    expect(small.map(({ limit, severity }) => [limit, severity])).toEqual([[6, 'warning']]);
+    expect(small[0]?.message).toContain('scaled by height, to 111 cm at the withers, and probably too strict');
   });
 
   it('of a donkey are a donkey’s', () => {
     expect(
       bandFor('palmar-angle', 'RF', { kind: 'donkey', heightMm: null })?.cuts.map(({ at, source }) => [at, source]),
-    ).toEqual([[11, 'collins']]);
+    ).toEqual([[10, 'collins']]);
+    for (const measure of ['founder-distance', 'coronet-extensor'])
+      expect(bandFor(measure, 'RF', { kind: 'donkey', heightMm: 1080 }), measure).toBeUndefined();
     expect(
       bandFor('palmar-angle', 'RH', { kind: 'horse', heightMm: null })?.cuts.map(({ at, source }) => [at, source]),
-    ).toEqual([[0, 'clements']]);
+    ).toEqual([
+      [0, 'clements'],
+      [10, 'textbook'],
+    ]);
   });
 });

@@ -5,7 +5,7 @@ import { usualStudy } from '../../shared/trim/study.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { liveSheet } from '../../shared/report/live-sheet.ts';
 import { placeOnFilm } from '../../shared/report/place-on-film.ts';
-import { yardsticksOf } from '../../shared/report/yardsticks.ts';
+import { yardsticksIn } from '../../shared/report/yardsticks.ts';
 import { Dice } from '../property/dice.ts';
 import { randomPlacements, sheetNumbers } from '../property/live-sheets.ts';
 
@@ -61,7 +61,7 @@ describe('the sheet of a film that is being placed on', () => {
           let after = text;
           for (const edit of [...made.edits].reverse())
             after = after.slice(0, edit.start) + edit.text + after.slice(edit.end);
-          const yardsticks = yardsticksOf(before.study, sheet.foot, sheet.view);
+          const yardsticks = yardsticksIn(before.study)[sheet.yardsticks] ?? [];
           const server = filmSheets(inspect(after, settings)).find(
             (one) => one.reader === sheet.reader && one.line === sheets[place]?.line,
           );

@@ -42,7 +42,7 @@ describe('--reference', () => {
       at('case.hoof'),
     );
     expect(status).toBe(1);
-    expect(out).toContain('is below 18 mm (First: our films). Published: 10 mm');
+    expect(out).toContain('is below 18 mm (First: our films). Published: 12 mm');
     expect(out).not.toContain('Second');
   });
 
@@ -51,7 +51,7 @@ describe('--reference', () => {
       /sole depth at the tip.+act, usual from 20 mm/,
     );
     await run('report', '--reference', at('b.json'), '-o', at('page.html'), at('case.hoof'));
-    expect(readFileSync(at('page.html'), 'utf8')).toContain('Second: our films. Published: 10 mm');
+    expect(readFileSync(at('page.html'), 'utf8')).toContain('Second: our films. Published: 12 mm');
   });
 
   it('ends with 2 and one sentence where a set cannot be used, before anything is printed', async () => {

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { readReference } from '../../shared/findings/read-reference.ts';
+import { bandFor } from '../../shared/reference/bands.ts';
 import type { OwnSet } from '../../shared/reference/own-set.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { reportPage } from '../../shared/report/page.ts';
@@ -29,34 +30,38 @@ const sole = (text: string, ...sets: OwnSet[]) =>
 
 describe('a set of one’s own', () => {
   const strict = setOf({ measure: 'sole-depth.tip', low: 18, says: 'Ask us.' });
-  const loose = setOf({ measure: 'sole-depth.tip', low: 12 });
+  const loose = setOf({ measure: 'sole-depth.tip', low: 9 });
 
   it('stands before the published limit, is named, and both are told', () => {
     const [finding] = sole(soleText(16), strict);
     expect(finding).toMatchObject({ severity: 'warning', limit: 18, source: 'Our clinic: our films' });
-    expect(finding?.message).toContain('is below 18 mm (Our clinic: our films). Published: 15 mm (Redden');
+    expect(finding?.message).toContain('is below 18 mm (Our clinic: our films). Published: 7 mm (Taylor');
     expect(finding?.message).toContain('Ask us.');
     expect(sole(soleText(16))).toEqual([]);
   });
 
   it('may allow more, and the row still tells what is published', () => {
-    expect(sole(soleText(13))).toHaveLength(1);
-    expect(sole(soleText(13), loose)).toEqual([]);
-    const row = filmSheets(inspected(soleText(13), loose))[0]?.rows.find(({ measure }) => measure === 'sole-depth.tip');
-    expect(row).toMatchObject({ state: 'within', usual: { low: 12 } });
-    expect(row?.source).toMatch(/^Our clinic: our films\. Published: 15 mm \(Redden.+\)\.$/);
+    expect(sole(soleText(10))).toHaveLength(1);
+    expect(sole(soleText(10), loose)).toEqual([]);
+    const row = filmSheets(inspected(soleText(10), loose))[0]?.rows.find(({ measure }) => measure === 'sole-depth.tip');
+    expect(row).toMatchObject({ state: 'within', usual: { low: 9 } });
+    expect(row?.source).toMatch(/^Our clinic: our films\. Published: 7 mm \(Taylor.+\)\.$/);
   });
 
   it('does not silence a published limit that is told as an error, unless it draws one itself', () => {
-    expect(sole(soleText(9), setOf({ measure: 'sole-depth.tip', low: 8 }))).toMatchObject([
-      { severity: 'error', limit: 10 },
+    const founder = (distance: number, ...sets: OwnSet[]) =>
+      inspected(caseText(filmText({ 'wall.top': [-18, 56 + distance] })), ...sets).findings.filter(
+        ({ measure }) => measure === 'founder-distance',
+      );
+    expect(founder(18, setOf({ measure: 'founder-distance', high: 20 }))).toMatchObject([
+      { severity: 'error', limit: 15 },
     ]);
     const grave = setOf(
-      { measure: 'sole-depth.tip', low: 12 },
-      { measure: 'sole-depth.tip', low: 8, severity: 'error' },
+      { measure: 'founder-distance', high: 14 },
+      { measure: 'founder-distance', high: 20, severity: 'error' },
     );
-    expect(sole(soleText(9), grave)).toMatchObject([{ severity: 'warning', limit: 12 }]);
-    expect(sole(soleText(7), grave)).toMatchObject([{ severity: 'error', limit: 8 }]);
+    expect(founder(18, grave)).toMatchObject([{ severity: 'warning', limit: 14 }]);
+    expect(founder(22, grave)).toMatchObject([{ severity: 'error', limit: 20 }]);
   });
 
   it('leaves the other side of the measure as published', () => {
@@ -66,7 +71,7 @@ describe('a set of one’s own', () => {
   });
 
   it('says nothing against what it agrees with', () => {
-    const [finding] = sole(soleText(13), setOf({ measure: 'sole-depth.tip', low: 15 }));
+    const [finding] = sole(soleText(5), setOf({ measure: 'sole-depth.tip', low: 7 }));
     expect(finding?.message).not.toContain('Published');
   });
 
@@ -134,9 +139,12 @@ describe('where sources disagree', () => {
 
   it('the other line is scaled for a pony like the one that counts', () => {
     const text = caseText(filmText({ 'wall.top': [-18, 68] }), { animal: 'animal pony mare\n  height 111 cm' });
-    const [founder] = inspect(text).findings.filter(({ code }) => code === 'range/founder-distance');
-    expect(founder).toMatchObject({ severity: 'error', limit: 11.25 });
-    expect(founder?.message).toContain('Others: 11.4 mm (Eustace and Cripps');
+    const [founder] = inspect(text).findings.filter(({ code }) => code === 'range/low-in-capsule');
+    expect(founder).toMatchObject({ severity: 'warning', limit: 6 });
+    expect(bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts[0]?.against?.[0]?.at).toBeCloseTo(
+      11.4,
+      9,
+    );
   });
 });
 
@@ -144,7 +152,7 @@ describe('the report', () => {
   it('lists published values of what is out of its range, and of nothing else', () => {
     const page = (text: string) =>
       reportPage([{ file: 'x.hoof', inspection: inspect(text), pictures: new Map() }], '2026-03-04');
-    expect(page(soleText(13))).toContain('<dt>sole depth at the tip</dt><dd>usually from 15 mm');
+    expect(page(soleText(10))).toContain('<dt>sole depth at the tip</dt><dd>usually from 15 mm');
     expect(page(soleText(13))).not.toContain('<dt>palmar angle</dt>');
     expect(page(soleText(16))).not.toContain('class="published"');
   });

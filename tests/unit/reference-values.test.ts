@@ -69,7 +69,7 @@ describe('the choice of values', () => {
 
   it('goes by the foot', () => {
     expect(sourcesOf('palmar-angle', 'LF', 'horse')).toEqual(['textbook', 'floydGrades']);
-    expect(sourcesOf('palmar-angle', 'RH', 'horse')).toEqual(['clements', 'pezzanite']);
+    expect(sourcesOf('palmar-angle', 'RH', 'horse')).toEqual(['clements', 'pezzanite', 'hindFeet']);
     expect(sourcesOf('capsular-rotation', 'RH', 'horse')).toEqual(['hunt']);
   });
 

@@ -8,8 +8,8 @@ import { usualStudy } from '../../shared/trim/study.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
-const thin = caseText(filmText({ 'sole.tip': [0, 4] }));
-const accepted = caseText(filmText({ 'sole.tip': [0, 4] }, { more: ['accept range/sole-depth.tip because "x"'] }));
+const thin = caseText(filmText({ 'sole.tip': [0, 10] }));
+const accepted = caseText(filmText({ 'sole.tip': [0, 10] }, { more: ['accept range/sole-depth.tip because "x"'] }));
 const fever = caseText('  sign fever');
 
 function told(text: string, wishes: Readonly<Record<string, unknown>>): string[] {
@@ -103,6 +103,22 @@ describe('check --severity', () => {
     expect(err).toEqual([expect.stringMatching(/visit\/call-the-vet.*at least information/)]);
     expect(out).toContain('info visit/call-the-vet');
     expect(status).toBe(0);
+  });
+
+  it('says of earlier films what it is asked to: a hint, as new, or nothing', async () => {
+    const two = `${thin}\nvisit 2026-04-01\n${filmText({ 'sole.tip': [0, 10] })}\n`;
+    writeFileSync(file('two.hoof'), two);
+    const levels = async (...args: string[]): Promise<string[]> =>
+      (await check(file('two.hoof'), '--format', 'json', ...args)).out
+        .match(/"severity": "\w+"/g)
+        ?.map((one) => one.slice(13, -1)) ?? [];
+    expect(await levels()).toEqual(['hint', 'warning']);
+    expect(await levels('--past-films', 'as-new')).toEqual(['warning', 'warning']);
+    expect(await levels('--past-films', 'off')).toEqual(['warning']);
+    expect(await check(file('two.hoof'), '--past-films', 'never')).toMatchObject({ status: 2 });
+    expect(JSON.parse((await check(file('two.hoof'), '--format', 'json')).out)).toMatchObject({
+      findings: [{ past: true }, { severity: 'warning' }],
+    });
   });
 
   it('refuses what is no code and no level', async () => {

@@ -19,7 +19,7 @@ import {
   stepsFor,
   wantedIn,
 } from '../../shared/report/what-to-place.ts';
-import { yardsticksOf } from '../../shared/report/yardsticks.ts';
+import { yardsticksIn } from '../../shared/report/yardsticks.ts';
 import { readFileSync } from 'node:fs';
 
 const bare = `hoof 1
@@ -102,7 +102,7 @@ describe('what is left to place', () => {
     const inspection = inspect(text);
     const [full] = filmSheets(inspection);
     if (!full) throw new Error('no sheet');
-    const yardsticks = yardsticksOf(inspection.study, full.foot, full.view);
+    const yardsticks = yardsticksIn(inspection.study)[full.yardsticks] ?? [];
     for (const { name, measures } of setsFor({ view: 'lateral', kind: 'film' })) {
       if (measures === 'all') continue;
       const wanted = new Set(keys(stepsFor(full, [name])));

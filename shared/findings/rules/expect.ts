@@ -1,3 +1,4 @@
+import { SURELY } from '../../course/change.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
 import { fits } from '../fitting-units.ts';
@@ -9,14 +10,14 @@ export const expectDiffers: Rule = {
   severity: 'warning',
   title: 'Computed value differs from the stated one',
   about:
-    'A stated value, from a teacher or a paper, differs from what the placed landmarks give by more than its tolerance (without one: by more than twice the standard deviation).',
+    'A stated value, from a teacher or a paper, differs from what the placed landmarks give by more than its tolerance (without one: by more than 1.96 standard deviations).',
   *onReading({ film }, { reading, taking }) {
     for (const expectation of film.expects) {
       const measure = findMeasure(expectation.measure);
       const value = measure && taking.values.get(measure.name);
       if (!measure || !value || !fits(measure, expectation.quantity)) continue;
       const off = value.value - expectation.quantity.base;
-      const tolerance = expectation.tolerance?.base ?? 2 * value.sd;
+      const tolerance = expectation.tolerance?.base ?? SURELY * value.sd;
       if (Math.abs(off) <= tolerance) continue;
       const reader = reading.reader === null ? '' : ` for reader ${reading.reader}`;
       yield {

@@ -1,10 +1,8 @@
+import { SURELY } from '../../course/change.ts';
 import type { Frame } from '../../geometry/frame.ts';
 import type { Point } from '../../geometry/point.ts';
 import type { LandmarkName, View } from '../../notation/landmarks.ts';
 import { orderRows, type OrderRow, type Place } from './landmark-order-rows.ts';
-
-/** Beyond this many standard deviations the error of placing does not explain what is found. */
-export const clearly = 1.96;
 
 /** The rows that the places contradict by more than the placing allows. */
 export function contradictions(view: View, frame: Frame): OrderRow[] {
@@ -22,7 +20,7 @@ export function contradictions(view: View, frame: Frame): OrderRow[] {
   const isContradicted = (row: OrderRow): boolean =>
     sheet.scratch(() => {
       const margin = row.margin(place);
-      return margin.value < 0 && margin.value < -clearly * sheet.deviation(margin);
+      return margin.value < 0 && margin.value < -SURELY * sheet.deviation(margin);
     });
   return all.filter((row, index) => {
     const margin = margins[index] as number;

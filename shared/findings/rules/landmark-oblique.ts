@@ -1,6 +1,6 @@
 import { distance } from '../../geometry/point.ts';
 import type { Rule } from '../rule.ts';
-import { clearly } from './landmark-contradictions.ts';
+import { SURELY } from '../../course/change.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
 import { suspectsOf } from './landmark-suspects.ts';
 
@@ -29,7 +29,7 @@ export const landmarkOblique: Rule = {
       const apart = distance(middle, other).over(distance(tip, middle)).times(200);
       return { share: apart.value, sd: frame.sheet.deviation(apart) };
     });
-    if (!(share > Math.max(most, clearly * sd))) return;
+    if (!(share > Math.max(most, SURELY * sd))) return;
     yield {
       at: lineOf('p3.wing.other', film, reading),
       message: `The two wings lie ${share.toFixed(0)} % of the bone’s length apart${readerWords(reading)}; with the beam square to the foot they nearly overlap (beyond ${most} % is a judgement of ours). Look at «p3.wing» and «p3.wing.other»: are both on the lower edge of the bone? If so, the film is oblique: trust its numbers less, and take the next one square to the foot.`,

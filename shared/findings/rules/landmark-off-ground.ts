@@ -2,7 +2,7 @@ import { distance, slope } from '../../geometry/point.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { say } from '../wording.ts';
-import { clearly } from './landmark-contradictions.ts';
+import { SURELY } from '../../course/change.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
 import { suspectsOf } from './landmark-suspects.ts';
 
@@ -45,7 +45,7 @@ function heightOff(name: string, most: number, { taking: { frame } }: StudiedRea
     const height = frame.scale || !tip || !wing ? point.y : point.y.over(distance(tip, wing)).times(100);
     // How sure it is takes longer to tell, and hardly ever matters.
     if (!(Math.abs(height.value) > most)) return null;
-    return Math.abs(height.value) > clearly * frame.sheet.deviation(height) ? height.value : null;
+    return Math.abs(height.value) > SURELY * frame.sheet.deviation(height) ? height.value : null;
   });
 }
 
@@ -76,7 +76,7 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
     // The two lines are compared, not which way the foot faces by them.
     const around = Math.round(leaning.value / 180) * 180;
     const off = leaning.value - around;
-    return { tilt: off, sure: Math.abs(off) > mostTilt && Math.abs(off) > clearly * frame.sheet.deviation(leaning) };
+    return { tilt: off, sure: Math.abs(off) > mostTilt && Math.abs(off) > SURELY * frame.sheet.deviation(leaning) };
   });
   if (!sure) return null;
   return {

@@ -1,18 +1,25 @@
+import { changeOfValue } from '../../course/error-of-films.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import { bands, lengthFactor } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
-import { linesFor, passed, sayAgainst, type Line } from '../limits.ts';
-import type { Remark, Rule, Surroundings } from '../rule.ts';
-import { footWords, say, sayLimit, sentence, wordsFor } from '../wording.ts';
-import type { Value } from '../../measures/take.ts';
-import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
+import { together, type Together } from '../../reference/told-together.ts';
+import type { StudiedFilm, Study } from '../../trim/study.ts';
+import { acceptedAlone } from '../placed-acceptances.ts';
+import { isGraver, sayAgainst } from '../limits.ts';
+import type { CaseRemark, Rule } from '../rule.ts';
+import { footWords, list, say, sayLimit, sentence, wordsFor } from '../wording.ts';
+import { beyond, type Beyond } from './beyond.ts';
+import { picturesBackwards } from './pictures-backwards.ts';
 
 /** Measures for which something is published. */
 const banded = new Set(bands.map((band) => band.measure));
-const none: readonly Remark[] = [];
+const inMatter = new Set(together.flatMap(({ measures }) => measures));
 
-/** Values outside what is published as usual, or outside what the case itself allows. One code a measure. */
-export const rangeRules: readonly Rule[] = [...banded].map(rangeRule);
+/** Values outside what is published as usual, or outside what the case itself allows: one finding for each matter in the foot. */
+export const rangeRules: readonly Rule[] = [
+  ...[...banded].filter((name) => !inMatter.has(name)).map(rangeRule),
+  ...together.map(togetherRule),
+];
 
 function rangeRule(name: string): Rule {
   const measure = findMeasure(name);
@@ -22,9 +29,26 @@ function rangeRule(name: string): Rule {
     severity: 'warning',
     title: `${sentence(measure.words)} out of its range`,
     about: matters[name] ? `${measure.doc} ${matters[name]}` : measure.doc,
-    onReading(film, reading, study) {
-      const value = reading.taking.values.get(name);
-      return value ? outOf(value, film, reading, study) : none;
+    onCase: (study) => onEachPicture(study, [name], alone),
+  };
+}
+
+function togetherRule({ code, title, about, words, measures }: Together): Rule {
+  for (const name of measures) if (!findMeasure(name)) throw new Error(`${code} tells ${name}, which is no measure`);
+  const tell = (all: readonly Beyond[], film: StudiedFilm, study: Study) => joined(words, all, film, study);
+  return {
+    code,
+    severity: 'warning',
+    title,
+    about,
+    *onCase(study) {
+      const own = acceptedAlone(study.record, code);
+      yield* onEachPicture(study, measures, (all, film, at) => {
+        const named = own(film);
+        const apart = all.filter(({ value }) => named.has(value.measure.name));
+        const others = all.filter((one) => !apart.includes(one));
+        return [...apart.map((one) => tell([one], film, at)), ...(others.length > 0 ? [tell(others, film, at)] : [])];
+      });
     },
   };
 }
@@ -36,65 +60,147 @@ export const agreedRange: Rule = {
   title: 'Value outside a limit of the case or of a set of one’s own',
   about:
     'The case, or a set of reference values of one’s own, has a limit for a measure for which no range is published, and the value lies outside it.',
-  *onReading(film, reading, study) {
+  *onCase(study) {
     if (study.record.limits.length === 0 && study.reference.length === 0) return;
-    for (const value of reading.taking.values.values())
-      if (!banded.has(value.measure.name)) yield* outOf(value, film, reading, study);
+    const names = [
+      ...study.record.limits.map(({ is }) => findMeasure(is.measure)?.name),
+      ...study.reference.flatMap((set) => set.bands.map(({ measure }) => measure)),
+    ];
+    const unpublished = [...new Set(names)].filter(
+      (name) => name !== undefined && !banded.has(name) && !inMatter.has(name),
+    ) as string[];
+    if (unpublished.length > 0) yield* onEachPicture(study, unpublished, alone);
   },
 };
 
-function outOf(value: Value, film: StudiedFilm, reading: StudiedReading, study: Surroundings): readonly Remark[] {
+type Tell = (all: readonly Beyond[], film: StudiedFilm, study: Study) => Iterable<CaseRemark>;
+
+/** The newest picture of a foot that has a measure speaks as it is; of an older one what it says is past. */
+function* onEachPicture(study: Study, measures: readonly string[], tell: Tell): Iterable<CaseRemark> {
+  for (const pictures of picturesBackwards(study)) {
+    const seen = new Set<string>();
+    for (const film of pictures) {
+      const now: Beyond[] = [];
+      const then: Beyond[] = [];
+      const here: string[] = [];
+      for (const name of measures) {
+        const found = beyond(name, film, study);
+        if (found === null) continue;
+        here.push(name);
+        if (found) (seen.has(name) ? then : now).push(found);
+      }
+      // A picture without a day is neither older nor newer than another.
+      if (film.day !== null) for (const name of here) seen.add(name);
+      if (now.length > 0) yield* tell(now, film, study);
+      if (then.length > 0) for (const remark of tell(then, film, study)) yield { ...remark, past: true };
+    }
+  }
+}
+
+function* alone(all: readonly Beyond[], film: StudiedFilm, study: Study): Iterable<CaseRemark> {
+  for (const one of all) yield remarkOf([one], onItsOwn(one, film, study), film);
+}
+
+/** All that one matter has to tell of a film, as one finding. */
+function joined(words: string, all: readonly Beyond[], film: StudiedFilm, study: Study): CaseRemark {
+  const gravestFirst = all.toSorted((a, b) =>
+    isGraver(a.severity, b.severity) ? -1 : isGraver(b.severity, a.severity) ? 1 : 0,
+  );
+  const [gravest] = gravestFirst;
+  if (!gravest || all.length === 1) return remarkOf(all, onItsOwn(all[0] as Beyond, film, study), film);
+  const parts = all.map(
+    ({ value, line, clear }) =>
+      `${wordsFor(value.measure, film.film.foot)} ${say(value.value, value.unit)} (${line.side === 'high' ? 'over' : 'under'} ${sayLimit(line.at, value.unit)}${clear ? '' : ', within the error'}; ${shortSource(line.source)})`,
+  );
+  const message = [
+    `${words}, ${footWords[film.film.foot]}${readerOf(gravest, film)}: ${list(parts)}.`,
+    ...wedge(all, gravest, study),
+    ...(gravest.line.says ? [gravest.line.says] : []),
+    ...new Set(all.flatMap(({ also }) => also)),
+    ...(all.some(({ weak }) => weak) ? [repeatedBadly] : []),
+    ...scaledBy(all, study),
+  ].join(' ');
+  return remarkOf(gravestFirst, message, film);
+}
+
+/** How much wider the layer before the bone is below than above, where it clearly is. */
+function wedge(all: readonly Beyond[], { reading }: Beyond, study: Study): string[] {
+  if (!all.some(({ value }) => value.measure.name.startsWith('horn-lamellar'))) return [];
+  const above = reading.taking.values.get('horn-lamellar.upper');
+  const below = reading.taking.values.get('horn-lamellar.lower');
+  if (!above || !below) return [];
+  const { difference, clear } = changeOfValue(above, below, study);
+  return clear && difference > 0 ? [`It is wider below than above by ${say(difference, 'mm')}.`] : [];
+}
+
+const repeatedBadly = 'Readers repeat this measure badly: never decide on it alone.';
+
+function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
+  const { value, line, clear, weak, also } = one;
+  const { measure, unit, sd } = value;
+  // What rounds to the line itself would read as a slip.
+  const just = say(value.value, unit) === say(line.at, unit) ? 'just ' : '';
+  const side = `${just}${line.side === 'high' ? 'above' : 'below'}`;
   const { foot } = film.film;
-  const { band, lines } = linesFor(value.measure.name, foot, study);
-  const line = passed(value.value, lines);
-  if (!line) return none;
-  const remark: Remark = {
-    at: placeOf(film, reading, value),
-    severity: line.severity,
-    message: words(value, film, reading, line, band?.weak === true, study),
+  return [
+    `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).`,
+    ...(clear ? [] : ['This is within the error.']),
+    ...[sayAgainst(line, unit)].filter((against) => against !== ''),
+    ...also,
+    ...(line.says ? [line.says] : []),
+    ...(weak ? [repeatedBadly] : []),
+    ...scaledBy([one], study),
+  ].join(' ');
+}
+
+const readerOf = ({ reading }: Beyond, { readings }: StudiedFilm): string =>
+  reading.reading.reader === null || readings.length < 2 ? '' : ` (reader ${reading.reading.reader})`;
+
+/** A high limit of a length that was scaled says so. */
+function scaledBy(all: readonly Beyond[], { animal }: Study): string[] {
+  const scaled = all.some(
+    ({ value: { measure }, line }) =>
+      measure.kind === 'length' && line.side === 'high' && !line.own && (!line.set || line.against.length > 0),
+  );
+  return scaled && lengthFactor(animal) < 1
+    ? [
+        `The published limit is scaled by height, to ${Math.round((animal.heightMm ?? 0) / 10)} cm at the withers, and probably too strict: small feet are relatively larger (Thieme 2015).`,
+      ]
+    : [];
+}
+
+/** A source as it is named in passing: its authors. Where it came from stays with it. */
+function shortSource(source: string): string {
+  const [who = source] = source.split(/,|: /);
+  const strength = /(?:as quoted by others|from memory)$/.exec(source)?.[0];
+  return strength === undefined ? who : `${who}, ${strength}`;
+}
+
+/** `all`: the gravest first. */
+function remarkOf(all: readonly Beyond[], message: string, film: StudiedFilm): CaseRemark {
+  const [gravest] = all as [Beyond];
+  const { value, line } = gravest;
+  const agreed = all.flatMap((one) => one.line.own ?? []);
+  return {
+    start: film.visit.start,
+    at: placeOf(film, gravest),
+    severity: gravest.severity,
+    message,
     measure: value.measure.name,
     value: value.value,
     limit: line.at,
     source: line.source,
-    ...(line.own && {
-      related: [
-        {
-          at: { start: line.own.start + line.own.is.at.start, end: line.own.start + line.own.is.at.end },
-          message: 'The limit agreed for this case.',
-        },
-      ],
+    ...(agreed.length > 0 && {
+      related: agreed.map(({ start, is: { at } }) => ({
+        at: { start: start + at.start, end: start + at.end },
+        message: 'The limit agreed for this case.',
+      })),
     }),
   };
-  return [remark];
-}
-
-function words(
-  value: Value,
-  { film }: StudiedFilm,
-  { reading }: StudiedReading,
-  line: Line,
-  weak: boolean,
-  study: Surroundings,
-): string {
-  const { measure, unit, sd } = value;
-  const side = line.side === 'high' ? 'above' : 'below';
-  const near = Math.abs(value.value - line.at) < 1.96 * sd ? ' This is within the error of placing the landmarks.' : '';
-  const factor = lengthFactor(study.animal);
-  const against = sayAgainst(line, unit);
-  const small =
-    measure.kind === 'length' && factor < 1 && !line.own && (!line.set || against)
-      ? ` The ${line.set ? 'published ' : ''}limit is scaled to ${Math.round((study.animal.heightMm ?? 0) / 10)} cm at the withers (Thieme 2015: lengths follow height).`
-      : '';
-  const alone = weak ? ' Readers repeat this measure badly: never decide on it alone.' : '';
-  const reader = reading.reader === null ? '' : ` (reader ${reading.reader})`;
-  return (
-    `${sentence(wordsFor(measure, film.foot))}, ${footWords[film.foot]}${reader}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).${against && ` ${against}`}` +
-    `${near}${line.says ? ` ${line.says}` : ''}${alone}${small}`
-  );
 }
 
 /** Where the reader of the file would look: the first landmark that the measure needs, else the film's header. */
-function placeOf({ film }: StudiedFilm, { reading }: StudiedReading, value: Value): { start: number; end: number } {
+function placeOf({ film }: StudiedFilm, { reading: { reading }, value }: Beyond): { start: number; end: number } {
   const placing = value.measure.needs
     .map((name) => reading.placings.find((placing) => placing.name === name))
     .find((found) => found);

@@ -26,10 +26,11 @@ function remark(concern: Concern): CaseRemark {
   const at =
     kind === 'signs' && first
       ? { start: first.at.start, end: (visit.signs.at(-1) ?? first).at.end }
-      : (visit.obel?.at ?? visit.head);
+      : ((visit.obelBeyond ?? visit.obel)?.at ?? visit.head);
   const when = visit.date === null ? '' : ` on ${sayDate(visit.date)}`;
   const heading = kind === 'signs' ? `Signs${when}: ${what}.` : `Lame${when}: ${what}.`;
-  const number = kind === 'lameness' && visit.obel ? { value: visit.obel.value, limit: 2, source: OBEL } : {};
+  const grade = visit.obelBeyond ?? visit.obel;
+  const number = kind === 'lameness' && grade ? { value: grade.value, limit: 2, source: OBEL } : {};
   if (closed) return { start, at, severity: 'hint', message: `${heading} ${how(closed)}`, ...number };
   const now = kind === 'signs' ? `Call the vet now: ${what}.` : `Call the vet today: ${what}.`;
   return {
@@ -49,7 +50,8 @@ function signWords(signs: Concern['visit']['is']['signs']): string {
 function lamenessWords({ visit: { is } }: Concern): string {
   const feet = [...bounding(is.pulses)].map((foot) => footWords[foot]);
   const pulses = feet.length === 0 ? '' : `, bounding ${feet.length > 1 ? 'pulses' : 'pulse'} ${list(feet)}`;
-  return `Obel grade ${is.obel?.value ?? ''}${pulses}`;
+  const beyond = is.obelBeyond ? ' (the scale ends at 4)' : '';
+  return `Obel grade ${(is.obelBeyond ?? is.obel)?.value ?? ''}${beyond}${pulses}`;
 }
 
 function how({ by, date }: Closed): string {

@@ -5,7 +5,7 @@ import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import { fits } from '../fitting-units.ts';
 import type { Rule } from '../rule.ts';
 import { footWords, say, sayWithSpread, sentence, wordsFor } from '../wording.ts';
-import { clearly } from './landmark-contradictions.ts';
+import { SURELY } from '../../course/change.ts';
 import { readerWords } from './landmark-lines.ts';
 
 /**
@@ -65,5 +65,5 @@ function seenIn(film: StudiedFilm, reading: StudiedReading, name: string, byHand
   const value = reading.taking.values.get(name);
   if (!value) return [];
   const off = Math.abs(value.value - byHand);
-  return [{ film, reading, value, off, allowed: clearly * Math.hypot(value.sd, hand) }];
+  return [{ film, reading, value, off, allowed: SURELY * Math.hypot(value.sd, hand) }];
 }

@@ -1,22 +1,23 @@
-import { cutRule } from '../cut-rule.ts';
+import type { Rule } from '../rule.ts';
 import { say, sayLimit } from '../wording.ts';
 
-export const heelPerVisit = cutRule({
+/** Informs and is no limit: what the bone feels are the degrees, 10 mm being 4.4 in a cob and 6 in a small pony. */
+export const heelPerVisit: Rule = {
   code: 'trim/heel-per-visit',
-  severity: 'warning',
+  severity: 'info',
   title: 'Much heel in one visit',
   about:
-    'The tendon, the joints and the heels themselves get used to another height slowly. Many practitioners take no more than 10 mm at once and rather come back after some days (common practice, no source).',
-  excess: ({ size }, _foot, { trim }) => size.heelDown - trim.heelPerVisit,
-  *say({ cut }, { size }, { trim }) {
-    if (!cut.heelDown) return;
+    'The tendon, the joints and the heels themselves get used to another height slowly. Many practitioners take no more than 10 mm at once and rather come back after some days (common practice, no source). By how many degrees the bone turns weighs more, and has a limit of its own.',
+  *onCut({ cut, size, prediction }, { trim }) {
+    if (!cut.heelDown || size.heelDown <= trim.heelPerVisit) return;
+    const turn = prediction ? ` The bone turns by ${say(Math.abs(prediction.delta), 'deg')}.` : '';
     yield {
       at: cut.heelDown.at,
-      message: `${say(size.heelDown, 'mm')} of heel in one visit is more than ${sayLimit(trim.heelPerVisit, 'mm')} (common practice, no source). Take it in steps.`,
+      message: `${say(size.heelDown, 'mm')} of heel${cut.kind === 'trim' ? ' were taken' : ''} in one visit; many take no more than ${sayLimit(trim.heelPerVisit, 'mm')} (common practice, no source).${turn}`,
       measure: 'heel-height',
       value: size.heelDown,
       limit: trim.heelPerVisit,
       source: 'common practice, no source',
     };
   },
-});
+};

@@ -4,6 +4,7 @@ import { list, say, sentence } from '../wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' } as const;
+const protect = ' Protect the foot, and tell the vet.';
 /** A rasp's breath, mm: less is no cut. */
 const touched = 0.05;
 
@@ -24,7 +25,7 @@ export const liveSole = cutRule({
     'The new bearing line passes above the ground side of the sole, so sole would be taken. Under the tip of the bone lie the solar corium and its vessels, with little to spare.',
   never: 'Take less: under live sole lie the corium and the bone.',
   excess: (outcome) => Math.max(0, ...soleCuts(outcome).map(({ depth }) => depth)),
-  *say(studied, outcome) {
+  *say(studied, outcome, _study, done) {
     const cuts = soleCuts(outcome);
     const [worst] = cuts.toSorted((a, b) => b.depth - a.depth);
     if (!worst) return;
@@ -33,9 +34,11 @@ export const liveSole = cutRule({
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:
-        `This ${studied.cut.kind} takes live sole (common practice, no source): ${list(cuts.map(({ place, depth, sd }) => `${say(depth, 'mm')} ± ${say(sd, 'mm')} ${places[place]}`))}.` +
-        (left ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole would be left.` : '') +
-        ' Take less, or leave the toe alone and take height from the heels only.',
+        `${done ? 'Live sole was taken' : 'This plan takes live sole'} (common practice, no source): ${list(cuts.map(({ place, depth, sd }) => `${say(depth, 'mm')} ± ${say(sd, 'mm')} ${places[place]}`))}.` +
+        (left
+          ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole ${done ? 'are' : 'would be'} left.`
+          : '') +
+        (done ? protect : ' Take less, or leave the toe alone and take height from the heels only.'),
       measure,
       value: left?.value ?? worst.depth,
       limit: 0,

@@ -12,17 +12,18 @@ export const trimWithoutVet: Rule = {
   never: 'Call the vet, and write down under `vet` what was agreed.',
   *onVisit({ visit: { is: visit } }) {
     const [cut] = visit.cuts;
-    if (!cut || !visit.obel || visit.obel.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
+    const grade = visit.obelBeyond ?? visit.obel;
+    if (!cut || !grade || grade.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
     yield {
       at: cut.head,
-      message: `The lameness is Obel grade ${visit.obel.value} and no vet line says what the vet agrees to. Call the vet before anything is cut, and write it down: vet "…"`,
-      value: visit.obel.value,
+      message: `The lameness is Obel grade ${grade.value} and no vet line says what the vet ${cut.kind === 'trim' ? 'agreed to. Tell the vet what was cut' : 'agrees to. Call the vet before anything is cut'}, and write it down: vet "…"`,
+      value: grade.value,
       limit: grave,
       source: 'common practice, no source',
       fixes: [
         {
           title: 'Add a vet line',
-          edits: [{ start: visit.obel.at.end, end: visit.obel.at.end, text: 'vet        ""', newLine: 'below' }],
+          edits: [{ start: grade.at.end, end: grade.at.end, text: 'vet        ""', newLine: 'below' }],
         },
       ],
       related: [],

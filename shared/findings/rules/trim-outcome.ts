@@ -1,3 +1,4 @@
+import { SURELY } from '../../course/change.ts';
 import type { StudiedCut, StudiedFilm } from '../../trim/study.ts';
 import type { Rule, Surroundings } from '../rule.ts';
 import { list, say, wordsFor } from '../wording.ts';
@@ -23,7 +24,7 @@ export const trimOutcome: Rule = {
       const now = values.get(name);
       if (!foretold || !now) return [];
       const off = now.value - foretold.value;
-      const within = Math.abs(off) <= 1.96 * Math.hypot(now.sd, foretold.sd);
+      const within = Math.abs(off) <= SURELY * Math.hypot(now.sd, foretold.sd);
       return [
         `${wordsFor(now.measure, cut.foot)} ${say(foretold.value, now.unit)} foretold, ${say(now.value, now.unit)} found (${within ? 'within the error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
       ];

@@ -5,11 +5,17 @@ import { say, sayLimit, sentence, wordsFor } from '../wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 /** The innermost low line that the angle passes after a cut that lowered it. */
-function passedLine({ before, prediction }: Outcome, foot: string, study: CutGround): Line | undefined {
+function passedLine(
+  { before, prediction }: Outcome,
+  foot: string,
+  study: CutGround,
+  day: number | null,
+): Line | undefined {
   const was = before.get('palmar-angle');
   const after = prediction.value('palmar-angle');
   if (!was || !after || after.value >= was.value) return undefined;
-  return linesFor('palmar-angle', foot, study).lines.find((line) => line.side === 'low' && passes(after.value, line));
+  const { lines } = linesFor('palmar-angle', foot, study, day);
+  return lines.find((line) => line.side === 'low' && passes(after.value, line));
 }
 
 export const palmarAngleAfter = cutRule({
@@ -18,21 +24,22 @@ export const palmarAngleAfter = cutRule({
   title: 'Palmar angle too low after the cut',
   about:
     'Each millimetre off the heel turns the foot back by about half a degree. Below the limit the bone stands flat or tips backwards, and the deep flexor tendon and the heels carry more.',
-  excess: (outcome, foot, study) => {
-    const line = passedLine(outcome, foot, study);
+  excess: (outcome, foot, study, day) => {
+    const line = passedLine(outcome, foot, study, day);
     return line ? line.at - (outcome.prediction.value('palmar-angle')?.value ?? line.at) : 0;
   },
-  *say(studied, outcome, study) {
-    const line = passedLine(outcome, studied.cut.foot, study);
+  *say(studied, outcome, study, done) {
+    const line = passedLine(outcome, studied.cut.foot, study, studied.film?.day ?? null);
     const was = outcome.before.get('palmar-angle');
     const after = outcome.prediction.value('palmar-angle');
     if (!line || !was || !after) return;
     yield {
       at: cutPlace(studied, 'heel'),
-      severity: after.value < 0 && !line.own ? 'error' : 'warning',
+      // Many sound hind feet lie below 0°: behind it is no error.
+      severity: after.value < 0 && !line.own && !studied.cut.foot.endsWith('H') ? 'error' : 'warning',
       message:
-        `${sentence(wordsFor(after.measure, studied.cut.foot))} would be ${say(after.value, 'deg')} ± ${say(after.sd, 'deg')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'deg')} (${line.source}); it is ${say(was.value, 'deg')} on the film.` +
-        ' Lower the heel less.',
+        `${sentence(wordsFor(after.measure, studied.cut.foot))} ${done ? 'is now' : 'would be'} ${say(after.value, 'deg')} ± ${say(after.sd, 'deg')} ${done ? 'by what was taken' : 'after this plan'}, below ${sayLimit(line.at, 'deg')} (${line.source}); it ${done ? 'was' : 'is'} ${say(was.value, 'deg')} on the film.` +
+        (done ? '' : ' Lower the heel less.'),
       measure: 'palmar-angle',
       value: after.value,
       limit: line.at,

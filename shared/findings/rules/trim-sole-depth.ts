@@ -7,6 +7,9 @@ import { cutPlace, filmOf } from './trim-film.ts';
 /** Turning the foot alone changes the depth below a point by a little; only what is cut counts as thinning. */
 const noticeable = 0.5;
 
+/** mm under the tip. A cut to less is an error: under it the foot wants protection (Taylor and others 2014, as quoted by others). */
+const leastLeft = 7;
+
 const places = ['tip', 'wing'] as const;
 
 function thinned(
@@ -14,6 +17,7 @@ function thinned(
   { before, prediction }: Outcome,
   foot: string,
   study: CutGround,
+  day: number | null,
 ): Line | undefined {
   const name = `sole-depth.${place}`;
   const was = before.get(name);
@@ -21,7 +25,7 @@ function thinned(
   if (!was || !after || after.value > was.value - noticeable) return undefined;
   return passed(
     after.value,
-    linesFor(name, foot, study).lines.filter((line) => line.side === 'low'),
+    linesFor(name, foot, study, day).lines.filter((line) => line.side === 'low'),
   );
 }
 
@@ -32,24 +36,24 @@ export const soleDepthAfter = cutRule({
   about:
     'The sole under the tip and the wing of the bone protects the corium. A cut that thins it below the limit leaves the bone nearer to the ground than it may be.',
   never: 'Take less, or agree a limit for this case under `limits`, with `because`.',
-  excess: (outcome, foot, study) =>
+  excess: (outcome, foot, study, day) =>
     Math.max(
       0,
       ...places.map((place) => {
-        const line = thinned(place, outcome, foot, study);
+        const line = thinned(place, outcome, foot, study, day);
         return line ? line.at - (outcome.prediction.value(`sole-depth.${place}`)?.value ?? line.at) : 0;
       }),
     ),
-  *say(studied, outcome, study) {
+  *say(studied, outcome, study, done) {
     for (const place of places) {
-      const line = thinned(place, outcome, studied.cut.foot, study);
+      const line = thinned(place, outcome, studied.cut.foot, study, studied.film?.day ?? null);
       const was = outcome.before.get(`sole-depth.${place}`);
       const after = outcome.prediction.value(`sole-depth.${place}`);
       if (!line || !was || !after) continue;
       yield {
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),
-        severity: line.severity,
-        message: `${sentence(after.measure.words)} would be ${say(after.value, 'mm')} ± ${say(after.sd, 'mm')} after this ${studied.cut.kind}, below ${sayLimit(line.at, 'mm')} (${line.source}); it is ${say(was.value, 'mm')} on the film. Take less.`,
+        severity: after.value < leastLeft && place === 'tip' ? 'error' : 'warning',
+        message: `${sentence(after.measure.words)} ${done ? 'is now' : 'would be'} ${say(after.value, 'mm')} ± ${say(after.sd, 'mm')} ${done ? 'by what was taken' : 'after this plan'}, below ${sayLimit(line.at, 'mm')} (${line.source}); it ${done ? 'was' : 'is'} ${say(was.value, 'mm')} on the film. ${done ? 'Protect the foot.' : 'Take less.'}`,
         measure: after.measure.name,
         value: after.value,
         limit: line.at,

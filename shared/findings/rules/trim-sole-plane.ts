@@ -1,4 +1,5 @@
 import { cutRule } from '../cut-rule.ts';
+import { isClear } from '../limits.ts';
 import { say } from '../wording.ts';
 import { filmOf } from './trim-film.ts';
 
@@ -13,16 +14,18 @@ export const belowSolePlane = cutRule({
     const surplus = before.get('heel-surplus');
     return surplus && size.heelDown > 0 ? size.heelDown - surplus.value : 0;
   },
-  *say(studied, { size, before }) {
+  *say(studied, { size, before }, _study, done) {
     const surplus = before.get('heel-surplus');
     const { heelDown } = studied.cut;
     if (!surplus || !heelDown) return;
     const over = size.heelDown - surplus.value;
-    const unsure = over < 1.96 * surplus.sd ? ' That is within the error of the film: look at the foot.' : '';
+    const unsure = isClear(surplus, size.heelDown) ? '' : ' That is within the error: look at the foot.';
     yield {
       at: heelDown.at,
       severity: unsure ? 'warning' : 'error',
-      message: `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the live sole plane (common practice, no source): only ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} of heel stand beyond it.${unsure}`,
+      message: done
+        ? `${say(size.heelDown, 'mm')} of heel were taken, ${say(over, 'mm')} more than stood beyond the live sole plane on the film: ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} (common practice, no source).${unsure || ' Protect the heels, and tell the vet.'}`
+        : `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the live sole plane (common practice, no source): only ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} of heel stand beyond it.${unsure}`,
       measure: 'heel-surplus',
       value: size.heelDown,
       limit: surplus.value,

@@ -20,13 +20,15 @@ export const wallLeftAtToe = cutRule({
     const left = hornLeft(outcome);
     return outcome.size.toeBack > 0 && left !== null ? trim.hornAtToe - left : 0;
   },
-  *say({ cut }, outcome, { trim }) {
+  *say({ cut }, outcome, { trim }, done) {
     const left = hornLeft(outcome);
     if (!cut.toeBack || left === null) return;
     yield {
       at: cut.toeBack.at,
       severity: left < 0 ? 'error' : 'warning',
-      message: `With the toe ${say(outcome.size.toeBack, 'mm')} back, ${left < 0 ? 'the lamellae themselves would be reached' : `${say(left, 'mm')} of horn would be left outside the lamellae`}; ${sayLimit(trim.hornAtToe, 'mm')} should stay (common practice, no source). Bring it back less.`,
+      message: done
+        ? `${say(outcome.size.toeBack, 'mm')} were taken; ${left < 0 ? 'the lamellae themselves were reached' : `${say(left, 'mm')} of horn are left outside the lamellae`} (${sayLimit(trim.hornAtToe, 'mm')} should stay: common practice, no source). Protect the toe.`
+        : `With the toe ${say(outcome.size.toeBack, 'mm')} back, ${left < 0 ? 'the lamellae themselves would be reached' : `${say(left, 'mm')} of horn would be left outside the lamellae`}; ${sayLimit(trim.hornAtToe, 'mm')} should stay (common practice, no source). Bring it back less.`,
       measure: 'horn-lamellar.lower',
       value: left,
       limit: trim.hornAtToe,

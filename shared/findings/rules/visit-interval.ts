@@ -52,7 +52,7 @@ function isDistorted(film: StudiedFilm, study: Surroundings): boolean {
   return film.readings.some(({ taking }) =>
     distorted.some((name) => {
       const value = taking.values.get(name);
-      const line = value && passed(value.value, linesFor(name, film.film.foot, study).lines);
+      const line = value && passed(value.value, linesFor(name, film.film.foot, study, film.day).lines);
       return line?.severity === 'warning' || line?.severity === 'error';
     }),
   );

@@ -12,7 +12,6 @@ import {
   wantedIn,
   type Step,
 } from '../../../shared/report/what-to-place.ts';
-import { yardstickKey } from '../../../shared/report/yardsticks.ts';
 import type { PageMessage, SheetsMessage } from '../../extension/messages.ts';
 import {
   noPlacing,
@@ -86,7 +85,7 @@ export class PlacingModel {
     const known = this.#live;
     if (known?.of === sheet && known.made.length === made.length && made.every((one, at) => one === known.made[at]))
       return known.sheet;
-    const yardsticks = this.#around.message()?.yardsticks[yardstickKey(sheet.foot, sheet.view)] ?? [];
+    const yardsticks = this.#around.message()?.yardsticks[sheet.yardsticks] ?? [];
     this.#live = { of: sheet, made, sheet: liveSheet(sheet, yardsticks, made) };
     return this.#live.sheet;
   }

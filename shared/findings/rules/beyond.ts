@@ -1,0 +1,63 @@
+import type { Value } from '../../measures/take.ts';
+import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
+import { isGraver, linesFor, oneLower, told, type Passed } from '../limits.ts';
+import { say } from '../wording.ts';
+import { soleJudged } from './sole-judged.ts';
+
+/** A value of a film that lies beyond a line, and how grave that is. */
+export interface Beyond extends Passed {
+  readonly value: Value;
+  /** Whose value it is: of several readers the one whose value is told most gravely. */
+  readonly reading: StudiedReading;
+  /** Whether readers repeat the measure badly. */
+  readonly weak: boolean;
+  /** What else is to be said of it, a sentence each. */
+  readonly also: readonly string[];
+}
+
+/**
+ * Whether a film's value of a measure lies beyond a line. Null where the film does not give the measure, undefined where the value
+ * is within. Of several readers the gravest counts; where another's value lies within, it is told one level lower, once.
+ */
+export function beyond(measure: string, film: StudiedFilm, study: Study): Beyond | null | undefined {
+  const values = film.readings.flatMap((reading) => {
+    const value = reading.taking.values.get(measure);
+    return value ? [{ reading, value }] : [];
+  });
+  // What somebody lives with in one reader's placing must not speak for another reader.
+  if (values.length > 1) values.sort((a, b) => Number(livedWith(a.reading, film)) - Number(livedWith(b.reading, film)));
+  if (values.length === 0) return null;
+  const { band, lines } = linesFor(measure, film.film.foot, study, film.day);
+  if (lines.length === 0) return undefined;
+  let gravest: Beyond | undefined;
+  for (const { reading, value } of values) {
+    const passed = told(value, lines);
+    if (!passed) continue;
+    if (!gravest || isGraver(passed.severity, gravest.severity))
+      gravest = { ...passed, value, reading, weak: band?.weak === true, also: [] };
+  }
+  if (!gravest) return undefined;
+  const judged = measure === 'sole-depth.tip' ? soleJudged(gravest, film, study) : gravest;
+  return values.length === 1 ? judged : amongReaders(judged, values, lines);
+}
+
+function livedWith({ reading }: StudiedReading, { visit }: StudiedFilm): boolean {
+  return visit.is.accepts.some(({ block, within }) => block === 'read' && within.start === reading.at.start);
+}
+
+function amongReaders(
+  one: Beyond,
+  values: readonly { readonly reading: StudiedReading; readonly value: Value }[],
+  lines: Parameters<typeof told>[1],
+): Beyond {
+  const others = values.filter(({ reading }) => reading !== one.reading);
+  const disagree = others.some(({ value }) => told(value, lines) === undefined);
+  const theirs = others.map(
+    ({ reading, value }) => `${reading.reading.reader ?? 'the first reading'} ${say(value.value, value.unit)}`,
+  );
+  return {
+    ...one,
+    severity: disagree && one.clear ? oneLower(one.severity) : one.severity,
+    also: [...one.also, `${disagree ? 'The readers disagree' : 'The others read'}: ${theirs.join(', ')}.`],
+  };
+}

@@ -1,0 +1,68 @@
+import { newestState } from '../../course/care.ts';
+import { changeOfValue } from '../../course/error-of-films.ts';
+import { valuesOfFilm } from '../../course/value-of-film.ts';
+import type { Value } from '../../measures/take.ts';
+import type { StudiedFilm, Study } from '../../trim/study.ts';
+import { isClear, isGraver, oneLower } from '../limits.ts';
+import { sayDay } from '../say-day.ts';
+import { say } from '../wording.ts';
+import type { Severity } from '../finding.ts';
+import type { Beyond } from './beyond.ts';
+
+/** mm. Under `protect` the foot wants protection (Taylor and others 2014, as quoted by others); 12 mm is the line of the band. */
+const protect = 7;
+const thin = 12;
+
+/** Obel: lame at the walk. */
+const lame = 2;
+
+/**
+ * A thin sole is no error by itself: sound horses have 8.6 ± 3.3 mm after a trim. It is a warning where it has clearly become
+ * thinner, and an error under 7 mm where it has, where the animal is lame at the walk, or where no lameness is written.
+ */
+export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyond {
+  const { value } = found;
+  const fall = value.value < thin ? clearFall(film, study) : null;
+  const { obel } = newestState(study);
+  const grave = fall !== null || obel === null || obel >= lame;
+  const levels: readonly (readonly [line: number, severity: Severity])[] = [
+    ...(grave ? [[protect, 'error'] as const] : []),
+    ...(fall === null ? [] : [[thin, 'warning'] as const]),
+  ];
+  let { severity } = found;
+  for (const [line, wanted] of levels) {
+    if (value.value >= line) continue;
+    const at = isClear(value, line) ? wanted : oneLower(wanted);
+    if (isGraver(at, severity)) severity = at;
+  }
+  const also = [
+    ...(fall === null ? [] : [`It is ${say(fall.by, 'mm')} less than on ${sayDay(fall.day)}.`]),
+    ...(value.value < protect && obel === null
+      ? ['No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).']
+      : []),
+  ];
+  return { ...found, severity, also: [...found.also, ...also] };
+}
+
+/** By how much the sole is clearly thinner than on the film of the day before, or than on the first; null where it is not. */
+function clearFall(film: StudiedFilm, study: Study): { by: number; day: number } | null {
+  const { day } = film;
+  const now = depthOn(film);
+  if (day === null || !now) return null;
+  const earlier = study.series.of(film.film.foot, film.film.view).flatMap((one) => {
+    const was = depthOn(one);
+    return was && one.day !== null && one.day < day ? [{ was, day: one.day }] : [];
+  });
+  const before = earlier.at(-1);
+  const [first] = earlier;
+  if (!before || !first) return null;
+  // Where it has grown since the film before, it is on the mend: what it was at first is past.
+  const since = changeOfValue(before.was, now, study);
+  for (const { was, day: then } of since.difference > 0 && since.clear ? [] : [before, first]) {
+    const change = changeOfValue(was, now, study);
+    if (change.clear && change.difference < 0) return { by: -change.difference, day: then };
+  }
+  return null;
+}
+
+const depthOn = (film: StudiedFilm): Value | undefined => valuesOfFilm(film)?.get('sole-depth.tip');

@@ -1,0 +1,49 @@
+import { dayNumber, readDate } from '../notation/dates.ts';
+import type { Animal } from '../reference/bands.ts';
+import type { CaseRecord } from '../record/schema.ts';
+
+/** The animal of a case over all its days. */
+export interface CaseAnimal extends Pick<Animal, 'kind' | 'heightMm'> {
+  /** The day from which it counts as grown, as `dayNumber` counts; null where no birth date is given: it then always does. */
+  readonly grownFrom: number | null;
+  /** Every weight with a day, ascending. */
+  readonly weights: readonly { readonly day: number; readonly kg: number }[];
+}
+
+/** Months from which an animal is judged by what is usual in grown ones. */
+const grownAt = 24;
+
+export function caseAnimal({ animal, visits }: Pick<CaseRecord, 'animal' | 'visits'>): CaseAnimal {
+  const { kind = null, height = null, foaled = null } = animal?.is ?? {};
+  const weights = visits.flatMap(({ is: { date, weight } }) => {
+    const day = date === null ? null : dayNumber(date);
+    return day === null || !weight ? [] : [{ day, kg: weight.base }];
+  });
+  return {
+    kind,
+    heightMm: height?.base ?? null,
+    grownFrom: foaled === null ? null : grownFrom(foaled),
+    weights: weights.sort((a, b) => a.day - b.day),
+  };
+}
+
+function grownFrom(foaled: string): number | null {
+  const parts = readDate(foaled);
+  if (!parts || dayNumber(foaled) === null) return null;
+  const year = String(parts.year + grownAt / 12).padStart(4, '0');
+  const first = dayNumber(`${year}-${String(parts.month).padStart(2, '0')}`);
+  // Counted from the first of the month, as the 29th of February is not in every year.
+  return first === null ? null : first + (parts.day ?? 1) - 1;
+}
+
+/** What the animal is to be judged as on a day; without a day as grown, by its newest weight. */
+export function animalOn(animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>, day: number | null): Animal {
+  const { kind, heightMm, grownFrom, weights = [] } = animal;
+  const weight = day === null ? weights.at(-1) : weights.findLast((one) => one.day <= day);
+  return {
+    kind,
+    heightMm,
+    ...(grownFrom !== null && day !== null && day < grownFrom && { young: true }),
+    ...(weight && { weightKg: weight.kg }),
+  };
+}
