@@ -1,5 +1,7 @@
+import { outside, sayRange } from '../notation/in-range.ts';
 import { findLandmark, landmarks } from '../notation/landmarks.ts';
 import type { Edit } from '../notation/problems.ts';
+import { coordinate, markerLength, pixelSize } from '../notation/ranges.ts';
 import {
   isGroup,
   isStatement,
@@ -152,9 +154,16 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   if (!isPlace(from) || !isPlace(to)) return noPlace;
   if (written(from) === written(to))
     return `The two ends of the ${placement.kind === 'ground' ? 'ground line' : 'marker'} are the same point. Place them further apart.`;
-  if (placement.kind === 'marker' && placement.mm !== null && !(placement.mm > 0 && placement.mm < 1e6))
-    return 'A marker is longer than 0 mm. Write its length, then place its two ends.';
-  return null;
+  return placement.kind === 'marker' && placement.mm !== null ? markerRefusal(placement.mm, from, to) : null;
+}
+
+function markerRefusal(mm: number, from: XY, to: XY): string | null {
+  if (!(mm > 0)) return 'A marker is longer than 0 mm. Write its length, then place its two ends.';
+  if (outside(mm, markerLength))
+    return `A marker is ${sayRange(markerLength)} long. Write its length, then place its two ends.`;
+  return outside(mm / Math.hypot(to.x - from.x, to.y - from.y), pixelSize)
+    ? `By these two ends and ${mm} mm no pixel would have a size that pixels have (${sayRange(pixelSize)}). Place the ends of the marker, or write its length.`
+    : null;
 }
 
 /** A line of the film may be all that parts a reader's landmarks from those outside any `read`: then it cannot go. */
@@ -169,8 +178,7 @@ function partingLine({ entries }: Group, placement: Placement): string | null {
 }
 
 const noPlace = 'That is no place on a picture, so nothing was written.';
-// Digits enough for any picture; beyond that a number would be written with an exponent.
-const isPlace = ({ x, y }: XY): boolean => Math.abs(x) < 1e9 && Math.abs(y) < 1e9;
+const isPlace = ({ x, y }: XY): boolean => outside(x, coordinate) === null && outside(y, coordinate) === null;
 
 /** A place as it is written: to a tenth of a pixel. */
 export const tenth = ({ x, y }: XY): XY => ({ x: Math.round(x * 10) / 10 + 0, y: Math.round(y * 10) / 10 + 0 });
