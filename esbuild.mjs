@@ -1,6 +1,6 @@
 // One configuration for every bundle: the client and the language server (each for Node and for a browser), the preview page, the command line.
 import { build, context } from 'esbuild';
-import { rmSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { asEsModules } from './scripts/as-es-modules.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
@@ -59,6 +59,12 @@ export const outputs = {
     outfile: 'dist/server.worker.js',
     plugins: [asEsModules],
   },
+  /** Beside the server, which reads the headers of pictures in it. */
+  headerThread: {
+    ...node,
+    entryPoints: ['disk/header.thread.ts'],
+    outfile: 'dist/picture-header.thread.cjs',
+  },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
   decoderThread: {
     ...node,
@@ -98,9 +104,10 @@ if (process.argv[1] === import.meta.filename) {
   if (watch) for (const output of all) await (await context(output)).watch();
   else {
     const built = await Promise.all(all.map((output) => build({ ...output, metafile: true })));
-    writeNotices(
-      built.map(({ metafile }) => metafile),
-      'dist/THIRD-PARTY.txt',
-    );
+    const metafiles = built.map(({ metafile }) => metafile);
+    writeNotices(metafiles, 'dist/THIRD-PARTY.txt');
+    // The bill of materials is made of this when the package is.
+    mkdirSync('.cache', { recursive: true });
+    writeFileSync('.cache/metafiles.json', JSON.stringify(metafiles));
   }
 }

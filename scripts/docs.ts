@@ -2,7 +2,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { whyNever } from '../shared/findings/accepted.ts';
-import { codes, findCode, pageOf, type CodeRow } from '../shared/findings/catalogue.ts';
+import { codes, findCode, pageOf } from '../shared/findings/catalogue.ts';
+import type { CodeRow } from '../shared/findings/code-row.ts';
 import { sayLimit, sentence } from '../shared/findings/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
@@ -314,7 +315,7 @@ ${
       : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
 }
 
-[All codes](../codes.md) · [how the numbers are made](../model.md)
+[All codes](../codes.md) · [how the numbers are made](../model.md)${code.startsWith('course/') ? ' · [sinking and rotating, with drawings](../sinking.md)' : ''}
 `;
 }
 

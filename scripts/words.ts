@@ -13,7 +13,7 @@ export interface Node {
 
 /** Every file that says something to a person, from the root. */
 export const speakingFiles = (): string[] =>
-  globSync('src/{extension,preview}/**/*.{ts,tsx}', { cwd: ROOT })
+  globSync(['src/{extension,preview}/**/*.{ts,tsx}', 'shared/picture/refusal-words.ts'], { cwd: ROOT })
     .map((path) => path.replaceAll('\\', '/'))
     .sort();
 

@@ -1,10 +1,17 @@
-import { CodeActionKind, type CodeAction, type CodeActionContext, type WorkspaceEdit } from 'vscode-languageserver';
+import {
+  CodeActionKind,
+  type CodeAction,
+  type CodeActionContext,
+  type Range,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { whyNever } from '../shared/findings/accepted.ts';
 import type { Finding } from '../shared/findings/finding.ts';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { columnIn } from '../shared/notation/format.ts';
-import { isGroup, type Block, type Entry, type Group, type Span, type Tree } from '../shared/notation/tree.ts';
+import { endOfLine, indentWithin, startOfLine } from '../shared/notation/line-bounds.ts';
+import { isGroup, type Entry, type Group, type Span, type Tree } from '../shared/notation/tree.ts';
 import { findRow, type Place } from '../shared/notation/vocabulary.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { wantsQuickFixes, workspaceEdit } from './code-actions.ts';
@@ -45,7 +52,7 @@ export function acceptActions(
 }
 
 interface AcceptPlace {
-  /** The end of the line behind which the new one goes. */
+  /** In the line behind which the new one goes. */
   readonly offset: number;
   readonly indent: string;
   readonly column: number;
@@ -79,11 +86,10 @@ function placeFor({ at }: Finding, tree: Tree): AcceptPlace | null {
   const from = own.findLastIndex((entry) => entry.start <= local && !isGroup(entry));
   const next = own.findIndex((entry, index) => index > from && isGroup(entry));
   const last = own[(next < 0 ? own.length : next) - 1];
-  const line = !last || isGroup(last) ? around.headerLine : last.line;
-  const isHeader = line === around.headerLine;
+  const neighbour = last && !isGroup(last) ? last : null;
   return {
-    offset: placed.start + lineEnd(block, line),
-    indent: indentOf(block, line) + (isHeader ? '  ' : ''),
+    offset: placed.start + (neighbour?.start ?? around.start),
+    indent: indentWithin(block.text, around.start, (neighbour ?? own[0])?.start),
     column: columnIn(around.word),
     within: { start: placed.start + around.start, end: placed.start + around.end },
   };
@@ -91,15 +97,6 @@ function placeFor({ at }: Finding, tree: Tree): AcceptPlace | null {
 
 function groupAt(entries: readonly Entry[], offset: number): Group | undefined {
   return entries.filter(isGroup).find(({ start, end }) => start <= offset && offset <= end);
-}
-
-function lineEnd({ lines, text }: Block, number: number): number {
-  const line = lines[number];
-  return line ? line.start + text.slice(line.start, line.end).replace(/(?:\r\n|\n|\r)$/, '').length : text.length;
-}
-
-function indentOf({ lines, text }: Block, number: number): string {
-  return /^[^\S\r\n]*/.exec(text.slice(lines[number]?.start ?? 0))?.[0].replace('\ufeff', '') ?? '';
 }
 
 /** A measure is named only where the block tells the code of more than one. */
@@ -117,12 +114,30 @@ function insertion(
   about: string,
   client: ClientAbilities,
 ): WorkspaceEdit {
-  const line = `\n${indent}${'accept '.padEnd(column)}${about} because `;
+  const text = document.getText();
+  const end = endOfLine(text, offset);
+  const line = `${indent}${'accept '.padEnd(column)}${about} because `;
   if (!client.snippetEdits || !client.versionedEdits)
-    return workspaceEdit(document, { title: '', edits: [{ start: offset, end: offset, text: `${line}""` }] }, client);
+    return workspaceEdit(document, { title: '', edits: [{ start: end, end, text: `\n${line}""` }] }, client);
+  const { range, value } = asSnippet(document, end, `${line}"$0"`);
   const { uri, version } = document;
-  const range = rangeOf(document, { start: offset, end: offset });
-  // Clients write the line ends of the document for those of a snippet.
-  const snippet = { kind: 'snippet' as const, value: `${line}"$0"` };
-  return { documentChanges: [{ textDocument: { uri, version }, edits: [{ range, snippet }] }] };
+  return {
+    documentChanges: [{ textDocument: { uri, version }, edits: [{ range, snippet: { kind: 'snippet', value } }] }],
+  };
+}
+
+/**
+ * A line put as a snippet behind the one that ends at `end`. Editors indent every line of a snippet by what the line begins
+ * with that it is put into, up to that place; so it is put where a line begins. The last line of a file may have no end to put
+ * it behind, and is then said again. Clients write the line ends of the document for those of a snippet.
+ */
+function asSnippet(document: TextDocument, end: number, line: string): { range: Range; value: string } {
+  const text = document.getText();
+  if (end < text.length) {
+    const next = end + (text.startsWith('\r\n', end) ? 2 : 1);
+    return { range: rangeOf(document, { start: next, end: next }), value: `${line}\n` };
+  }
+  const start = startOfLine(text, end);
+  const said = text.slice(start, end).replace(/[\\$}]/g, '\\$&');
+  return { range: rangeOf(document, { start, end }), value: `${said}\n${line}` };
 }

@@ -1,9 +1,12 @@
-import type { ClientCapabilities } from 'vscode-languageserver';
+import { MarkupKind, type ClientCapabilities } from 'vscode-languageserver';
 
 /** The few things that the server does one way or the other, by what the client can. */
 export interface ClientAbilities {
   readonly snippets: boolean;
   readonly relatedInformation: boolean;
+  /** In what the client wants descriptions written: what it names first, and plain text where it names nothing. */
+  readonly hoverFormat: MarkupKind;
+  readonly completionFormat: MarkupKind;
   /** Edits that name the version of the document that they are meant for. */
   readonly versionedEdits: boolean;
   /** Edits of code actions that say where the cursor goes. */
@@ -39,6 +42,8 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     relatedInformation:
       textDocument?.publishDiagnostics?.relatedInformation === true ||
       textDocument?.diagnostic?.relatedInformation === true,
+    hoverFormat: formatIn(textDocument?.hover?.contentFormat),
+    completionFormat: formatIn(textDocument?.completion?.completionItem?.documentationFormat),
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
     formatsRanges: textDocument?.rangeFormatting?.rangesSupport === true,
@@ -59,6 +64,13 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
 }
 
 const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;
+
+function formatIn(named: unknown): MarkupKind {
+  const known = (Array.isArray(named) ? (named as unknown[]) : []).find(
+    (one) => one === MarkupKind.Markdown || one === MarkupKind.PlainText,
+  );
+  return known === MarkupKind.Markdown ? MarkupKind.Markdown : MarkupKind.PlainText;
+}
 
 function docsIn(options: unknown): string | null {
   const docs = saysOf(options, 'docs');

@@ -1,12 +1,31 @@
 import type { Connection } from 'vscode-languageserver';
-import { listFolderRequest, readFileRequest, type FileParams, type FolderEntry } from '../shared/protocol/files.ts';
-import type { ListFolder, ReadBytes } from './files.ts';
+import type { StoredScale } from '../shared/measures/take.ts';
+import { atMost } from '../shared/picture/at-most.ts';
+import type { ByteSource } from '../shared/picture/byte-source.ts';
+import {
+  isFileRefusal,
+  largestPicture,
+  mostOpen,
+  type FileRefusal,
+  type Looked,
+} from '../shared/picture/picture-files.ts';
+import { storedScale } from '../shared/picture/stored-scale.ts';
+import {
+  listFolderRequest,
+  readFileRequest,
+  readPictureRequest,
+  type FileParams,
+  type FolderEntry,
+  type PieceParams,
+} from '../shared/protocol/files.ts';
+import type { Files } from './files.ts';
 
 /** Files by way of the client, for a server that cannot reach them itself. */
-export class ClientFiles {
+export class ClientFiles implements Files {
   private readonly connection: Connection;
   private readonly ready: Promise<void>;
   private open = (): void => {};
+  private readonly inTurn = atMost(mostOpen);
   /** Whether the client has said that it answers. */
   answers = false;
 
@@ -20,22 +39,69 @@ export class ClientFiles {
     this.open();
   }
 
-  readonly readBytes: ReadBytes = async (uri) => {
-    const answer = await this.ask(readFileRequest, uri);
+  // The client knows its folders itself, so the roots are not sent to it.
+
+  async readBytes(uri: string): Promise<Uint8Array | null> {
+    const answer = await this.ask(readFileRequest, { uri } satisfies FileParams);
     return typeof answer === 'string' ? bytesOf(answer) : null;
-  };
+  }
 
-  readonly listFolder: ListFolder = async (uri) => {
-    const answer = await this.ask(listFolderRequest, uri);
+  async listFolder(uri: string): Promise<readonly FolderEntry[] | null> {
+    const answer = await this.ask(listFolderRequest, { uri } satisfies FileParams);
     return Array.isArray(answer) ? answer.filter(isEntry) : null;
-  };
+  }
 
-  private async ask(request: string, uri: string): Promise<unknown> {
-    if (!this.answers) throw new Error(`${uri} is out of reach: the client does not answer for files`);
+  storedScale(uri: string, _roots: readonly string[], name: string): Promise<Looked<StoredScale>> {
+    return this.inTurn(async () => {
+      const first = await this.piece(uri, 0, 0);
+      if ('refused' in first) return first;
+      if (first.size > largestPicture) return { refused: 'too large' };
+      const source: ByteSource = {
+        size: first.size,
+        read: async (start, length) => {
+          const piece = await this.piece(uri, start, length);
+          if ('refused' in piece) throw new Error(piece.refused);
+          return piece.bytes.subarray(0, length);
+        },
+      };
+      try {
+        return { found: await storedScale(source, name) };
+      } catch {
+        // Gone or changed while it was read.
+        return { refused: 'unreadable' };
+      }
+    });
+  }
+
+  async stampOf(uri: string): Promise<string | null> {
+    const piece = await this.piece(uri, 0, 0);
+    return 'refused' in piece ? null : piece.stamp;
+  }
+
+  private async piece(uri: string, start: number, length: number): Promise<PieceOf | { refused: FileRefusal }> {
+    return pieceOf(await this.ask(readPictureRequest, { uri, start, length } satisfies PieceParams));
+  }
+
+  private async ask(request: string, params: FileParams | PieceParams): Promise<unknown> {
+    if (!this.answers) throw new Error(`${params.uri} is out of reach: the client does not answer for files`);
     await this.ready;
-    const params: FileParams = { uri };
     return this.connection.sendRequest<unknown>(request, params).catch(() => null);
   }
+}
+
+interface PieceOf {
+  readonly size: number;
+  readonly stamp: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Whatever a client answers; what is no piece is no picture. */
+function pieceOf(answer: unknown): PieceOf | { refused: FileRefusal } {
+  const { refused, size, stamp, bytes } = (answer ?? {}) as Record<string, unknown>;
+  if (isFileRefusal(refused)) return { refused };
+  const read = typeof bytes === 'string' ? bytesOf(bytes) : null;
+  if (!read || typeof size !== 'number' || !(size >= 0) || typeof stamp !== 'string') return { refused: 'not there' };
+  return { size, stamp, bytes: read };
 }
 
 function bytesOf(base64: string): Uint8Array | null {

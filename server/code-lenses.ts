@@ -1,6 +1,7 @@
 import type { CodeLens } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { changeOfValue, valuesOfFilm } from '../shared/course/value-of-film.ts';
+import { changeOfValue } from '../shared/course/error-of-films.ts';
+import { valuesOfFilm } from '../shared/course/value-of-film.ts';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { list, sayChange, wordsFor } from '../shared/findings/wording.ts';
 import type { Placed, Visit } from '../shared/record/schema.ts';

@@ -1,7 +1,6 @@
 import {
   InsertTextFormat,
   LSPErrorCodes,
-  MarkupKind,
   ResponseError,
   type CancellationToken,
   type CompletionItem,
@@ -16,6 +15,7 @@ import { lineStartOffers } from './completion/line-start.ts';
 import type { Offer } from './completion/offer.ts';
 import { openBlocks } from './completion/open-blocks.ts';
 import { pathAt, pathItems, type PathPlace } from './completion/picture-paths.ts';
+import { markup } from './describe/markup.ts';
 import { rangeOf } from './ranges.ts';
 import { dateOf } from './today.ts';
 
@@ -41,7 +41,7 @@ export async function completionList(
 }
 
 export interface CompletionPlace {
-  readonly client: Pick<ClientAbilities, 'snippets'>;
+  readonly client: Pick<ClientAbilities, 'snippets' | 'completionFormat'>;
   readonly now: Date;
 }
 
@@ -68,7 +68,7 @@ function itemOf(
   index: number,
   document: TextDocument,
   typed: { start: number; end: number },
-  { snippets }: Pick<ClientAbilities, 'snippets'>,
+  { snippets, completionFormat }: Pick<ClientAbilities, 'snippets' | 'completionFormat'>,
 ): CompletionItem {
   const snippet = snippets && offer.snippet !== undefined;
   const range = offer.after === true ? { start: typed.end, end: typed.end } : typed;
@@ -76,7 +76,7 @@ function itemOf(
     label: offer.label,
     ...(offer.takes && { labelDetails: { detail: ` ${offer.takes}` } }),
     kind: offer.kind,
-    ...(offer.documentation && { documentation: { kind: MarkupKind.Markdown, value: offer.documentation } }),
+    ...(offer.documentation && { documentation: markup(offer.documentation, completionFormat) }),
     sortText: String(index).padStart(4, '0'),
     filterText: offer.after === true ? offer.text : offer.label,
     insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,

@@ -3,15 +3,12 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import type { PlaceResult } from '../shared/protocol/placing.ts';
+import { heelCut, lineOfText, textOfVersion } from '../shared/protocol/placing-schema.ts';
 import type { HeelParams } from '../shared/protocol/plans.ts';
 import { heelInPlan } from '../shared/report/heel-in-plan.ts';
 import { textEditOf } from './ranges.ts';
 
-const paramsSchema = z.object({
-  textDocument: z.object({ uri: z.string(), version: z.number() }),
-  line: z.number().check(z.int(), z.nonnegative()),
-  mm: z.number().check(z.nonnegative(), z.lte(200)),
-});
+const paramsSchema = z.object({ textDocument: textOfVersion, line: lineOfText, mm: heelCut });
 
 /** Parameters come from any client, so their shape is looked at before it is trusted. */
 export function askedHeel(params: unknown): HeelParams {

@@ -1,4 +1,4 @@
-import { MarkupKind, type Hover } from 'vscode-languageserver';
+import type { Hover } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { findCode } from '../shared/findings/catalogue.ts';
 import type { Inspection } from '../shared/findings/inspect.ts';
@@ -10,6 +10,7 @@ import type { ClientAbilities } from './client-abilities.ts';
 import { describeCode } from './describe/code.ts';
 import { describeFilm } from './describe/film.ts';
 import { describeLandmark } from './describe/landmark.ts';
+import { markup } from './describe/markup.ts';
 import { describeMeasure } from './describe/measure.ts';
 import { describeUnit } from './describe/unit.ts';
 import { describeRow } from './describe/word.ts';
@@ -20,14 +21,14 @@ export function hover(
   document: TextDocument,
   inspection: Inspection,
   offset: number,
-  { docs }: Pick<ClientAbilities, 'docs'>,
+  { docs, hoverFormat }: Pick<ClientAbilities, 'docs' | 'hoverFormat'>,
 ): Hover | null {
   const spot = spotAt(inspection, offset);
   const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection, docs));
   const about = aboutFindings(inspection, offset);
-  if (!spot || !found) return about === '' ? null : { contents: { kind: MarkupKind.Markdown, value: about } };
+  if (!spot || !found) return about === '' ? null : { contents: markup(about, hoverFormat) };
   return {
-    contents: { kind: MarkupKind.Markdown, value: about === '' ? found.says : `${found.says}\n\n---\n\n${about}` },
+    contents: markup(about === '' ? found.says : `${found.says}\n\n---\n\n${about}`, hoverFormat),
     range: rangeOf(document, found.at, spot.placed.start),
   };
 }

@@ -1,35 +1,73 @@
-import { readdir, readFile, stat } from 'node:fs/promises';
+import { readdir, realpath, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createConnection } from 'vscode-languageserver/node';
-import type { ListFolder, ReadBytes } from './files.ts';
+import { HeaderThread } from '../disk/header-thread.ts';
+import { liesIn, usePlainFile } from '../disk/plain-file.ts';
+import { usePicture } from '../disk/use-picture.ts';
+import { largestPicture } from '../shared/picture/picture-files.ts';
+import type { Files } from './files.ts';
+import { Lifecycle } from './lifecycle.ts';
 import { start } from './start.ts';
 
-const readBytes: ReadBytes = async (uri) => {
-  try {
-    return await readFile(fileURLToPath(uri));
-  } catch {
-    return null;
-  }
+/** Beside this bundle. */
+const headers = new HeaderThread(join(__dirname, 'picture-header.thread.cjs'));
+
+const files: Files = {
+  async readBytes(uri, roots) {
+    try {
+      const read = await usePlainFile(fileURLToPath(uri), pathsOf(roots), largestPicture, (file) =>
+        file.read(0, file.size),
+      );
+      return 'found' in read ? read.found : null;
+    } catch {
+      return null;
+    }
+  },
+
+  async listFolder(uri, roots) {
+    try {
+      const folder = await realpath(fileURLToPath(uri));
+      if (!(await liesIn(folder, pathsOf(roots)))) return null;
+      const entries = await readdir(folder, { withFileTypes: true });
+      return await Promise.all(
+        entries
+          .filter((entry) => entry.isFile() || entry.isDirectory())
+          .map(async (entry) =>
+            entry.isDirectory()
+              ? { name: entry.name, kind: 'folder' as const, size: null }
+              : { name: entry.name, kind: 'file' as const, size: await sizeOf(join(folder, entry.name)) },
+          ),
+      );
+    } catch {
+      return null;
+    }
+  },
+
+  async storedScale(uri, roots, name) {
+    return headers.storedScale(fileURLToPath(uri), pathsOf(roots), name);
+  },
+
+  async stampOf(uri, roots) {
+    try {
+      const looked = await usePicture(fileURLToPath(uri), pathsOf(roots), ({ stamp }) => Promise.resolve(stamp));
+      return 'found' in looked ? looked.found : null;
+    } catch {
+      return null;
+    }
+  },
 };
 
-const listFolder: ListFolder = async (uri) => {
-  try {
-    const folder = fileURLToPath(uri);
-    const entries = await readdir(folder, { withFileTypes: true });
-    return await Promise.all(
-      entries
-        .filter((entry) => entry.isFile() || entry.isDirectory())
-        .map(async (entry) =>
-          entry.isDirectory()
-            ? { name: entry.name, kind: 'folder' as const, size: null }
-            : { name: entry.name, kind: 'file' as const, size: await sizeOf(join(folder, entry.name)) },
-        ),
-    );
-  } catch {
-    return null;
-  }
-};
+/** A folder that is no file of this machine is none that a file may lie in. */
+function pathsOf(roots: readonly string[]): string[] {
+  return roots.flatMap((root) => {
+    try {
+      return [fileURLToPath(root)];
+    } catch {
+      return [];
+    }
+  });
+}
 
 async function sizeOf(path: string): Promise<number | null> {
   try {
@@ -40,9 +78,9 @@ async function sizeOf(path: string): Promise<number | null> {
 }
 
 /** The only file that knows Node: it reads from the arguments whether to speak over IPC, a pipe or `--stdio`. */
-start(createConnection(), {
-  now: () => new Date(),
-  reaches: (uri) => uri.startsWith('file:'),
-  readBytes,
-  listFolder,
-});
+const lifecycle = new Lifecycle();
+start(
+  createConnection(lifecycle.options),
+  { now: () => new Date(), reaches: (uri) => uri.startsWith('file:'), files },
+  lifecycle,
+);

@@ -1,4 +1,4 @@
-import { DidChangeWatchedFilesNotification, type Connection, type InitializeParams } from 'vscode-languageserver';
+import { DidChangeWatchedFilesNotification, type Connection } from 'vscode-languageserver';
 import { readReference } from '../shared/findings/read-reference.ts';
 import type { OwnSet } from '../shared/reference/own-set.ts';
 import type { ReadBytes } from './files.ts';
@@ -89,13 +89,6 @@ export class OwnSetBook {
       }
     });
   }
-}
-
-/** URIs of the folders that are open, whatever the client sends. */
-export function foldersOf(params: InitializeParams | undefined): string[] {
-  const open: readonly unknown[] = Array.isArray(params?.workspaceFolders) ? params.workspaceFolders : [];
-  const uris = open.map((folder) => (folder as { uri?: unknown } | null)?.uri);
-  return (uris.length > 0 ? uris : [params?.rootUri]).filter((uri) => typeof uri === 'string');
 }
 
 /** A set that is being written is read again each time that it is saved. */

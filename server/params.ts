@@ -5,7 +5,8 @@ import { isCase } from './inspections.ts';
 
 /** Parameters come from any client, so their shape is looked at before it is trusted. */
 
-const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
+export const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null;
 
 function refuse(what: string): never {
   throw new ResponseError(ErrorCodes.InvalidParams, what);

@@ -3,6 +3,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import type { PlaceParams, PlaceResult } from '../shared/protocol/placing.ts';
+import { filmAddress, placements, textOfVersion } from '../shared/protocol/placing-schema.ts';
 import { placeOnFilm } from '../shared/report/place-on-film.ts';
 import { textEditOf } from './ranges.ts';
 
@@ -13,27 +14,7 @@ export const gone: PlaceResult = {
   stale: false,
 };
 
-const point = z.object({ x: z.number(), y: z.number() });
-const ends = z.nullable(z.readonly(z.tuple([point, point])));
-const paramsSchema = z.object({
-  textDocument: z.object({ uri: z.string(), version: z.number() }),
-  film: z.object({
-    line: z.number().check(z.int(), z.nonnegative()),
-    picture: z.string(),
-    foot: z.string(),
-    view: z.string(),
-    reader: z.nullable(z.string()),
-  }),
-  placements: z.readonly(
-    z.array(
-      z.discriminatedUnion('kind', [
-        z.object({ kind: z.literal('landmark'), name: z.string(), at: z.nullable(point) }),
-        z.object({ kind: z.literal('ground'), ends }),
-        z.object({ kind: z.literal('marker'), ends, mm: z.nullable(z.number()) }),
-      ]),
-    ),
-  ),
-});
+const paramsSchema = z.object({ textDocument: textOfVersion, film: filmAddress, placements });
 
 /** Parameters come from any client, so their shape is looked at before it is trusted. */
 export function askedPlacing(params: unknown): PlaceParams {
@@ -46,7 +27,7 @@ export function askedPlacing(params: unknown): PlaceParams {
 export function place(
   document: TextDocument,
   { tree }: Inspection,
-  { textDocument, film, placements }: PlaceParams,
+  { textDocument, film, placements: wished }: PlaceParams,
 ): PlaceResult {
   if (textDocument.version !== document.version)
     return {
@@ -54,7 +35,7 @@ export function place(
       says: 'The text has changed in the meantime, so nothing was written. Place it again.',
       stale: true,
     };
-  const made = placeOnFilm(tree, film, placements);
+  const made = placeOnFilm(tree, film, wished);
   if ('refused' in made) return { kind: 'refused', says: made.refused, stale: false };
   return { kind: 'edits', version: document.version, edits: made.edits.map((edit) => textEditOf(document, edit)) };
 }

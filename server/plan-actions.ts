@@ -2,7 +2,9 @@ import { CodeActionKind, type CodeAction, type CodeActionContext, type Workspace
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { planOn } from '../shared/findings/planning.ts';
-import type { Span } from '../shared/notation/tree.ts';
+import { endOfLine } from '../shared/notation/line-bounds.ts';
+import type { Span, Tree } from '../shared/notation/tree.ts';
+import { lastLineOf } from '../shared/report/film-notation.ts';
 import { planBlock, sayGoal } from '../shared/report/plan-notation.ts';
 import type { Goal } from '../shared/trim/plan.ts';
 import type { StudiedFilm } from '../shared/trim/study.ts';
@@ -55,10 +57,17 @@ function touches({ film, visit }: StudiedFilm, { start, end }: Span): boolean {
   return visit.start + film.at.start <= end && visit.start + film.at.end >= start;
 }
 
+/** The end of the film's last line: behind the remark that it may end with, and those below it that are the film's too. */
+function endOf({ blocks, text }: Tree, { film, visit }: StudiedFilm): number {
+  const placed = blocks.find(({ start }) => start === visit.start);
+  const line = placed && lastLineOf(placed.block, film.at.end);
+  return endOfLine(text, visit.start + (line?.start ?? film.at.end));
+}
+
 /** The text of a chosen plan, put below its film; null where none can be made. */
 export function planEdit(
   document: TextDocument,
-  { study }: Inspection,
+  { study, tree }: Inspection,
   { plan: { film: index, goal, version } }: PlanData,
   client: ClientAbilities,
 ): WorkspaceEdit | null {
@@ -67,7 +76,7 @@ export function planEdit(
   if (!film || !made || made.stages.length === 0) return null;
   const block = planBlock(film.film.foot, goal, made, film.visit.is.date);
   const lineEnd = /\r?\n/.exec(document.getText())?.[0] ?? '\n';
-  const at = film.visit.start + film.film.at.end;
+  const at = endOf(tree, film);
   const text = `${lineEnd}${lineEnd}${block.split('\n').join(lineEnd)}`;
   return workspaceEdit(document, { title: '', edits: [{ start: at, end: at, text }] }, client);
 }

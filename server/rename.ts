@@ -98,9 +98,15 @@ interface Written {
   readonly value: string;
 }
 
+/** UTF-16 units. */
+const longestName = 1000;
+
 function readerText(name: unknown): Written {
   if (typeof name !== 'string' || name.trim() === '') throw refusal('A reader needs a name.');
   if (/[\r\n]/.test(name)) throw refusal('The name of a reader stands on one line.');
+  // Half a character would be lost when the file is saved.
+  if (/[\p{Cc}\p{Cs}]/u.test(name)) throw refusal('The name of a reader has a sign in it that cannot be written.');
+  if (name.length > longestName) throw refusal(`The name of a reader has at most ${longestName} letters.`);
   // The editor was shown the name as it is written, so what comes back may have its escapes already.
   const written = /^(?:[^"\\]|\\["\\])*$/.test(name) ? name : name.replace(/["\\]/g, '\\$&');
   const text = `"${written}"`;

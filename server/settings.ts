@@ -1,5 +1,5 @@
 import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
-import { spreadRanges, usualSpread } from '../shared/measures/take.ts';
+import { spreadRanges, usualSpread } from '../shared/measures/film-input.ts';
 import { outside } from '../shared/notation/in-range.ts';
 import type { InspectSettings } from '../shared/findings/inspect.ts';
 import { noLevels, type Levels } from '../shared/findings/severity-levels.ts';

@@ -7,6 +7,7 @@ import { writeArgument, type Form } from '../shared/notation/signature.ts';
 import type { Item, Statement } from '../shared/notation/tree.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { takes, wantsUnit } from './completion/expected.ts';
+import { plainText } from './describe/plain-text.ts';
 import { formsOf, statementOn } from './spot.ts';
 
 export const signatureTriggers = [' '];
@@ -80,5 +81,10 @@ function signature(
   });
   const { word, row } = statement;
   const documentation = row?.doc ?? findLandmark(word)?.doc ?? findMeasure(word)?.doc;
-  return { label, parameters, activeParameter: active, ...(documentation !== undefined && { documentation }) };
+  return {
+    label,
+    parameters,
+    activeParameter: active,
+    ...(documentation !== undefined && { documentation: plainText(documentation) }),
+  };
 }

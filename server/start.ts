@@ -23,6 +23,7 @@ import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { acceptActions } from './accept-actions.ts';
+import { foldersOf } from './client-folders.ts';
 import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
 import { ClientFiles } from './client-files.ts';
 import { codeActions } from './code-actions.ts';
@@ -42,7 +43,7 @@ import { askedHeel, heel } from './heel.ts';
 import { highlights } from './highlights.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
-import { foldersOf, OwnSetBook, watchOwnSets } from './own-sets.ts';
+import { OwnSetBook, watchOwnSets } from './own-sets.ts';
 import { askedPlacing, gone, place } from './placing.ts';
 import { filmsFor } from './new-films.ts';
 import {
@@ -60,36 +61,35 @@ import { prepareRename, rename } from './rename.ts';
 import { selectionRanges } from './selection-ranges.ts';
 import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
 import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
+import type { Lifecycle } from './lifecycle.ts';
 import { SeverityWords } from './severity-setting.ts';
 import { noSheets, sheets } from './sheets.ts';
 import { signatureHelp, signatureTriggers } from './signature-help.ts';
-import type { ListFolder, ReadBytes } from './files.ts';
-import { StoredScaleBook } from './stored-scales.ts';
+import type { Files } from './files.ts';
+import { StoredScaleBook, watchPictures } from './stored-scales.ts';
 import { symbols } from './symbols.ts';
 import { workspaceSymbols } from './workspace-symbols.ts';
 import { Workspace, workspaceCapabilities } from './workspace/workspace.ts';
 
-/** What the server needs of the machine that it runs on. */
-export interface Machine {
+/** The machine that the server runs on. */
+export interface OwnMachine {
   now(): Date;
-  /** The bytes of a file by its URI; null where it cannot be read. */
-  readBytes: ReadBytes;
-  /** What stands in a folder, by the folder's URI; null where it cannot be read. Links are not followed. */
-  listFolder: ListFolder;
-}
-
-/** What one machine reaches of the files by itself; the client is asked for the rest. */
-export interface OwnMachine extends Machine {
+  /** Whether it reaches a file by itself; the client is asked for the rest. */
   reaches(uri: string): boolean;
+  /** Null where it reaches none. */
+  readonly files: Files | null;
 }
 
 /** Wires the features to a connection, whatever it runs over: no module but `node.ts` knows of Node. */
-export function start(connection: Connection, own: OwnMachine): void {
+export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecycle): void {
+  lifecycle.listen(connection);
   const clientFiles = new ClientFiles(connection);
-  const machine: Machine = {
+  const filesAt = (uri: string): Files => (own.files && own.reaches(uri) ? own.files : clientFiles);
+  /** Of the open folders. */
+  const machine = {
     now: own.now,
-    readBytes: (uri) => (own.reaches(uri) ? own : clientFiles).readBytes(uri),
-    listFolder: (uri) => (own.reaches(uri) ? own : clientFiles).listFolder(uri),
+    readBytes: (uri: string) => filesAt(uri).readBytes(uri, folders),
+    listFolder: (uri: string) => filesAt(uri).listFolder(uri, folders),
   };
   const documents = new TextDocuments(TextDocument);
   const news = (): void => {
@@ -112,7 +112,10 @@ export function start(connection: Connection, own: OwnMachine): void {
     const told = { type: MessageType.Warning, message: `Ungula: ${message}` };
     void connection.sendNotification(ShowMessageNotification.method, told);
   };
-  const scales = new StoredScaleBook(machine.readBytes, news);
+  const scales = new StoredScaleBook(filesAt, () => folders, {
+    news,
+    changed: (uris) => workspace.index.touched(uris),
+  });
   const ownSets = new OwnSetBook(machine.readBytes, {
     sets(sets) {
       inspections.useReference(sets);
@@ -139,9 +142,10 @@ export function start(connection: Connection, own: OwnMachine): void {
     inspections.use(params?.initializationOptions);
     severityWords.use(params?.initializationOptions);
     inlayHintsWanted = wantsInlayHints(params?.initializationOptions);
-    folders = foldersOf(params);
+    folders = foldersOf(params, (line) => connection.console.warn(line));
     ownSets.within(folders);
     ownSets.use(referenceFiles(params?.initializationOptions));
+    lifecycle.initialized();
     return { capabilities: capabilities(client), serverInfo: { name: 'ungula' } };
   });
   connection.onInitialized(() => {
@@ -161,8 +165,11 @@ export function start(connection: Connection, own: OwnMachine): void {
       severityWords.use(section);
     });
     if (client.watcherRegistration) watchOwnSets(connection);
+    if (client.watcherRegistration) watchPictures(connection);
     workspace.begin(folders, (open) => {
       folders = open;
+      // What lies in a folder that is open now may be read, and what lies in none no more.
+      scales.forgetAll();
       ownSets.within(open);
     });
   });
@@ -173,7 +180,12 @@ export function start(connection: Connection, own: OwnMachine): void {
     ownSets.changed(uris);
     workspace.index.touched(uris);
   });
-  documents.onDidChangeContent(({ document }) => push.soon(document.uri));
+  documents.onDidChangeContent(({ document }) => {
+    push.soon(document.uri);
+    // Not every client tells of pictures that change, and none of what is not in an open folder.
+    scales.lookAgainSoon(document);
+  });
+  documents.onDidSave(({ document }) => scales.lookAgainSoon(document));
   documents.onDidClose(({ document }) => {
     push.clear(document.uri);
     pull.forget(document.uri);
@@ -204,7 +216,7 @@ export function start(connection: Connection, own: OwnMachine): void {
     guard('completion', null, async (params: CompletionParams, token) => {
       const document = askedDocument(documents, params);
       const offset = askedOffset(document, params);
-      const { listFolder } = machine;
+      const listFolder: Files['listFolder'] = (uri, roots) => filesAt(uri).listFolder(uri, roots);
       const place = { client, now: machine.now(), listFolder, folders, token };
       return document && (await completionList(document, inspections.of(document), offset, place));
     }),
@@ -247,7 +259,9 @@ export function start(connection: Connection, own: OwnMachine): void {
       return document && selectionRanges(document, inspections.of(document), offsets);
     }),
   );
-  connection.onDocumentLinks(onDocument('document links', documentLinks));
+  connection.onDocumentLinks(
+    onDocument('document links', (document, inspection) => documentLinks(document, inspection, folders)),
+  );
   connection.onCodeLens(onDocument('code lenses', codeLenses));
   connection.languages.inlayHint.on(
     guard('inlay hints', null, (params) => {
@@ -357,7 +371,7 @@ export function start(connection: Connection, own: OwnMachine): void {
 function capabilities({ prepareRename, pullsDiagnostics, formatsRanges }: ClientAbilities): ServerCapabilities {
   return {
     positionEncoding: 'utf-16',
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     hoverProvider: true,
     completionProvider: { triggerCharacters },
     signatureHelpProvider: { triggerCharacters: signatureTriggers },

@@ -1,3 +1,4 @@
+import { flatter, sunk } from './changes.ts';
 import { soundCob, type FootParameters } from './parameters.ts';
 import { at, type Point } from './plane.ts';
 import type { View } from './view.ts';
@@ -140,6 +141,47 @@ const thistleRight: FootParameters = {
   cannonAngle: 88,
 };
 
+/** Sorrel's left fore in its first film: tall heels on a sound foot with a deep sole. */
+const sorrelFirst: FootParameters = {
+  ...soundCob,
+  size: 1.12,
+  palmarAngle: 9.9,
+  founderDistance: 3.2,
+  softCoronet: 11,
+  hornLamellar: 17.2,
+  soleTip: 16.5,
+  soleWing: 19.5,
+  cup: 7,
+  heelSurplus: 18,
+  toeLength: 93,
+  bearingLength: 141,
+  heelAngle: 53,
+  coronetAngle: 17,
+  middleAngle: 54.5,
+  proximalAngle: 52,
+};
+/** Two trims that lower the heels: the whole foot stands flatter, and nothing moves in the capsule. */
+const sorrelSecond = flatter(sorrelFirst, 3.5);
+const sorrelThird = flatter(sorrelSecond, 3.4);
+
+/** Teasel's left fore in her first film; from film to film the bone comes to lie 0.9 mm lower in the capsule. */
+const teaselFirst: FootParameters = {
+  ...soundCob,
+  size: 1,
+  palmarAngle: 5.5,
+  rotation: 1,
+  founderDistance: 3.6,
+  hornLamellar: 14.6,
+  lamellarUpper: 5.4,
+  lamellarLower: 5.9,
+  soleTip: 16.4,
+  soleWing: 18.6,
+  toeLength: 82,
+  bearingLength: 127,
+  coronetAngle: 22,
+};
+const teasel = (mm: number, degrees: number): FootParameters => flatter(sunk(teaselFirst, mm), degrees);
+
 /** No two films are set up alike: scale, tilt, place, size and grain differ. */
 export const films: Film[] = [
   {
@@ -234,5 +276,93 @@ export const films: Film[] = [
     bar: bar(38, 6, 2),
     letters: at(1100, 100),
     seed: 1301,
+  },
+  {
+    name: 'sorrel-lf-2026-04-14',
+    foot: 'LF',
+    taken: '2026-04-14',
+    about: 'Sorrel, riding mare, left fore, first film',
+    view: { width: 770, height: 680, mmPerPx: 0.345, toe: 'left', tilt: 0.9, origin: at(232, 592) },
+    parameters: sorrelFirst,
+    bar: bar(60, 6, 2),
+    letters: at(60, 60),
+    seed: 1401,
+  },
+  {
+    name: 'sorrel-lf-2026-05-12',
+    foot: 'LF',
+    taken: '2026-05-12',
+    about: 'Sorrel, left fore, after the first trim',
+    view: { width: 780, height: 680, mmPerPx: 0.34, toe: 'left', tilt: -0.7, origin: at(240, 590) },
+    parameters: sorrelSecond,
+    bar: bar(58, 8, -2),
+    letters: at(56, 50),
+    seed: 1402,
+  },
+  {
+    name: 'sorrel-lf-2026-06-09',
+    foot: 'LF',
+    taken: '2026-06-09',
+    about: 'Sorrel, left fore, after the second trim',
+    view: { width: 760, height: 680, mmPerPx: 0.35, toe: 'left', tilt: 1.4, origin: at(226, 586) },
+    parameters: sorrelThird,
+    bar: bar(61, 5, 1),
+    letters: at(64, 56),
+    seed: 1403,
+  },
+  {
+    name: 'teasel-lf-2026-02-18',
+    foot: 'LF',
+    taken: '2026-02-18',
+    about: 'Teasel, native mare, left fore, first film',
+    view: { width: 760, height: 650, mmPerPx: 0.33, toe: 'left', tilt: 0.6, origin: at(230, 568) },
+    parameters: teasel(0, 0),
+    bar: bar(56, 7, 2),
+    letters: at(58, 60),
+    seed: 1501,
+  },
+  {
+    name: 'teasel-lf-2026-03-18',
+    foot: 'LF',
+    taken: '2026-03-18',
+    about: 'Teasel, left fore, four weeks on',
+    view: { width: 770, height: 650, mmPerPx: 0.325, toe: 'left', tilt: -0.8, origin: at(238, 564) },
+    parameters: teasel(0.9, 0.4),
+    bar: bar(57, 6, -1),
+    letters: at(52, 54),
+    seed: 1502,
+  },
+  {
+    name: 'teasel-lf-2026-04-15',
+    foot: 'LF',
+    taken: '2026-04-15',
+    about: 'Teasel, left fore, eight weeks on',
+    view: { width: 750, height: 660, mmPerPx: 0.335, toe: 'left', tilt: 1.1, origin: at(224, 570) },
+    parameters: teasel(1.8, -0.3),
+    bar: bar(55, 9, 1.5),
+    letters: at(60, 52),
+    seed: 1503,
+  },
+  {
+    name: 'teasel-lf-2026-05-13',
+    foot: 'LF',
+    taken: '2026-05-13',
+    about: 'Teasel, left fore, twelve weeks on',
+    view: { width: 760, height: 650, mmPerPx: 0.328, toe: 'left', tilt: -0.4, origin: at(232, 566) },
+    parameters: teasel(2.7, 0.5),
+    bar: bar(58, 5, -2.5),
+    letters: at(66, 60),
+    seed: 1504,
+  },
+  {
+    name: 'teasel-lf-2026-06-10',
+    foot: 'LF',
+    taken: '2026-06-10',
+    about: 'Teasel, left fore, sixteen weeks on',
+    view: { width: 770, height: 660, mmPerPx: 0.332, toe: 'left', tilt: 0.8, origin: at(230, 574) },
+    parameters: teasel(3.6, 0.1),
+    bar: bar(56, 8, 2.5),
+    letters: at(58, 64),
+    seed: 1505,
   },
 ];

@@ -19,7 +19,7 @@ const named: Record<keyof FootParameters, readonly [words: string, unit: string]
   soleTip: ['sole depth below the tip', ' mm'],
   soleWing: ['sole depth below the wing', ' mm'],
   cup: ['air under the sole below the tip', ' mm'],
-  heelSurplus: ['heel beyond the hard sole plane', ' mm'],
+  heelSurplus: ['heel beyond the live sole plane', ' mm'],
   toeLength: ['hairline to toe on the ground', ' mm'],
   bearingLength: ['toe to heel on the ground', ' mm'],
   breakoverBack: ['breakover behind the dorsal contact', ' mm'],
@@ -35,7 +35,7 @@ export function inWords(parameters: FootParameters): Record<string, string> {
   const rows = (Object.keys(named) as (keyof FootParameters)[]).flatMap((key) => {
     const value = parameters[key];
     const [words, unit] = named[key];
-    return value === undefined ? [] : [[words, `${value}${unit}`] as const];
+    return value === undefined ? [] : [[words, `${Number(value.toFixed(3))}${unit}`] as const];
   });
   return Object.fromEntries(rows);
 }

@@ -1,3 +1,4 @@
+import { startOfLine } from '../../shared/notation/line-bounds.ts';
 import { parseLines } from '../../shared/notation/lines.ts';
 import type { Item, Span } from '../../shared/notation/tree.ts';
 
@@ -21,7 +22,7 @@ const pieceAfter = /^[\p{L}\d°%_./-]*/u;
 
 /** Null inside a text, a remark or prose, where nobody wants the notation's words. */
 export function lineAt(text: string, offset: number): LineAt | null {
-  const start = Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
+  const start = startOfLine(text, offset);
   const end = text.slice(offset).search(/[\r\n]/);
   const before = text.slice(start, offset);
   const after = end < 0 ? text.slice(offset) : text.slice(offset, offset + end);

@@ -1,4 +1,5 @@
 import type { View } from '../../shared/notation/landmarks.ts';
+import { startOfLine } from '../../shared/notation/line-bounds.ts';
 import { parseBlock } from '../../shared/notation/parse.ts';
 import { splitBlocks } from '../../shared/notation/split.ts';
 import { isGroup, type Entry, type Group, type Span, type Statement, type Tree } from '../../shared/notation/tree.ts';
@@ -78,7 +79,7 @@ function onLine(text: string, offset: number, lineStart: number): boolean {
 }
 
 function columnOf(text: string, offset: number): number {
-  return offset - (Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1);
+  return offset - startOfLine(text, offset);
 }
 
 export function viewOf({ header }: OpenBlock): View | null {

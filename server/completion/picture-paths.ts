@@ -1,15 +1,17 @@
 import { CompletionItemKind, InsertTextFormat, type CompletionItem } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { startOfLine } from '../../shared/notation/line-bounds.ts';
 import { parseLines, unquote } from '../../shared/notation/lines.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { findRow } from '../../shared/notation/vocabulary.ts';
 import { isPictureName } from '../../shared/picture/file-endings.ts';
+import { picturePlace } from '../../shared/picture/picture-place.ts';
+import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import type { FolderEntry } from '../../shared/protocol/files.ts';
 import type { ClientAbilities } from '../client-abilities.ts';
 import { everyStatement } from '../every-statement.ts';
-import type { ListFolder } from '../files.ts';
+import type { Files } from '../files.ts';
 import { rangeOf } from '../ranges.ts';
-import { beside } from '../stored-scales.ts';
 import { expectedAfter } from './expected.ts';
 
 /** A picture's path that the cursor is in. */
@@ -22,7 +24,7 @@ export interface PathAt {
 
 export interface PathPlace {
   readonly client: Pick<ClientAbilities, 'suggestAgain'>;
-  readonly listFolder: ListFolder;
+  readonly listFolder: Files['listFolder'];
   /** URIs of the folders that are open. */
   readonly folders: readonly string[];
 }
@@ -32,7 +34,7 @@ const most = 1000;
 
 /** Null where the cursor is in no path of a film or photo. */
 export function pathAt(text: string, offset: number): PathAt | null {
-  const start = Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
+  const start = startOfLine(text, offset);
   const [line] = parseLines(text.slice(start, offset));
   const [head, ...rest] = line?.items ?? [];
   const open = rest.pop();
@@ -46,7 +48,7 @@ export function pathAt(text: string, offset: number): PathAt | null {
 
 /**
  * Folders and pictures beside the case file, a folder at a time: pictures that the file does not name yet first, of them
- * those with the latest name. Only what lies in an open folder is listed, or beside the case file where none is open.
+ * those with the latest name. Only folders in which the policy allows pictures are listed.
  */
 export async function pathItems(
   document: TextDocument,
@@ -57,12 +59,21 @@ export async function pathItems(
   // The document may change while the folder is looked at.
   const range = rangeOf(document, inside);
   const { uri } = document;
-  const used = usedIn(tree, uri, inside.start);
+  const used = usedIn(tree, uri, inside.start, folders);
   const written = before.slice(0, before.lastIndexOf('/') + 1);
-  const folder = beside(uri, unquote(`"${written}"`) || './');
-  if (folder === null || unquote(`"${before}"`).includes('\\') || !mayList(folder, uri, folders)) return [];
-  const entries = ((await listFolder(folder)) ?? []).filter((entry) => isOffered(entry, folder));
-  const isUsed = ({ name }: FolderEntry): boolean => used.has(new URL(encodeURIComponent(name), folder).href);
+  const path = unquote(`"${written}"`);
+  // What the policy says of a picture there goes for the folder.
+  const any = pictureUri(`${path}a.png`, uri, folders);
+  if ('refused' in any || unquote(`"${before}"`).includes('\\')) return [];
+  const folder = any.uri.slice(0, any.uri.lastIndexOf('/') + 1);
+  const uriOf = ({ name }: FolderEntry): string | null => {
+    const place = pictureUri(`${path}${name}`, uri, folders);
+    return 'refused' in place ? null : place.uri;
+  };
+  const entries = ((await listFolder(folder, any.roots)) ?? []).filter(
+    (entry) => isOffered(entry) && (entry.kind === 'folder' ? isWritable(entry.name) : uriOf(entry) !== null),
+  );
+  const isUsed = (entry: FolderEntry): boolean => used.has(uriOf(entry) ?? '');
   const fresh = entries.filter((entry) => entry.kind === 'file' && !isUsed(entry));
   const ordered = [
     ...fresh.toSorted((a, b) => compared(b, a)),
@@ -90,38 +101,24 @@ export async function pathItems(
 const collator = new Intl.Collator('en', { numeric: true });
 const compared = (a: FolderEntry, b: FolderEntry): number => collator.compare(a.name, b.name);
 
-/** What can be written as a path, and is a folder or by its name a picture. */
-function isOffered({ name, kind }: FolderEntry, folder: string): boolean {
-  // oxlint-disable-next-line no-control-regex
-  if (name.startsWith('.') || /[\u0000-\u001f\\/]/.test(name) || beside(folder, name) === null) return false;
-  return kind === 'folder' || isPictureName(name);
+/** A folder, or by its name a picture; hidden ones are not offered. */
+function isOffered({ name, kind }: FolderEntry): boolean {
+  return !/^\.|\\/.test(name) && (kind === 'folder' || isPictureName(name));
+}
+
+/** Whether a path can lead through a folder of this name. */
+function isWritable(name: string): boolean {
+  return 'path' in picturePlace(`${name}/a.png`, '/', ['/']);
 }
 
 /** The pictures that the other films and photos name, as URIs. */
-function usedIn(tree: Tree, uri: string, except: number): ReadonlySet<string> {
+function usedIn(tree: Tree, uri: string, except: number, folders: readonly string[]): ReadonlySet<string> {
   const used = new Set<string>();
   for (const { placed, statement } of everyStatement(tree)) {
     const path = statement.kind === 'header' ? statement.args.get('path')?.[0] : undefined;
     if (path?.kind !== 'text' || placed.start + path.start + 1 === except) continue;
-    const target = beside(uri, path.value);
-    if (target !== null) used.add(target);
+    const place = pictureUri(path.value, uri, folders);
+    if ('uri' in place) used.add(place.uri);
   }
   return used;
-}
-
-/** As the preview shows pictures: of the open folders, or of the case file's own where it lies in none of them. */
-function mayList(folder: string, uri: string, folders: readonly string[]): boolean {
-  const open = folders.map(asFolder);
-  const roots = open.some((root) => asFolder(uri).startsWith(root)) ? open : [asFolder(new URL('./', uri).href)];
-  return roots.some((root) => asFolder(folder).startsWith(root));
-}
-
-/** Clients encode what they like; decoded, one folder is one text. */
-function asFolder(uri: string): string {
-  const closed = uri.endsWith('/') ? uri : `${uri}/`;
-  try {
-    return decodeURIComponent(closed);
-  } catch {
-    return closed;
-  }
 }

@@ -1,5 +1,6 @@
 import { whyNever } from '../../shared/findings/accepted.ts';
-import { pageOf, type CodeRow } from '../../shared/findings/catalogue.ts';
+import { pageOf } from '../../shared/findings/catalogue.ts';
+import type { CodeRow } from '../../shared/findings/code-row.ts';
 import { paragraphs } from './markdown.ts';
 
 /** What a code of a finding means, whether it may be accepted, and where its page is. `docs` is the folder of the pages. */

@@ -3,6 +3,7 @@ import { publishedLines } from '../../shared/findings/published-lines.ts';
 import { sayLimit, sayWithSpread, wordsFor } from '../../shared/findings/wording.ts';
 import type { Measure } from '../../shared/measures/measure.ts';
 import type { FootName } from '../../shared/notation/vocabulary.ts';
+import { sinkingSheet } from '../../shared/report/sinking-sheet.ts';
 import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
 import { bandLine } from './band-line.ts';
 import { code, paragraphs, plain } from './markdown.ts';
@@ -19,6 +20,7 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     `**${measure.name}** · ${wordsFor(measure, foot ?? 'LF')}${measure.alias ? ` (also ${code(measure.alias)})` : ''}`,
     measure.doc,
     film && valuesIn(film, measure),
+    foot && sinkingOver(measure, foot, study),
     usual(measure, foot, study),
     film && foot && drawn(film, measure, foot, study),
     published(measure, foot, study),
@@ -30,6 +32,12 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
       .map((line) => `- ${line}`)
       .join('\n'),
   );
+}
+
+/** Of the measures that sinking is judged by: what all films of the foot say of it. */
+function sinkingOver({ name }: Measure, foot: FootName, study: Study): string {
+  const sheet = name.endsWith('.level') ? sinkingSheet(foot, study) : null;
+  return sheet ? `Sinking, over all films of this foot: ${plain(sheet.text)}` : '';
 }
 
 function valuesIn(film: StudiedFilm, measure: Measure): string {

@@ -17,8 +17,10 @@ import type { InspectSettings, Inspection } from '../../shared/findings/inspect.
 import { atLevels, noLevels } from '../../shared/findings/severity-levels.ts';
 import type { ClientAbilities } from '../client-abilities.ts';
 import { diagnosticsOf } from '../diagnostics.ts';
+import { urisOf } from '../client-folders.ts';
 import type { ListFolder, ReadBytes } from '../files.ts';
 import { described } from '../guard.ts';
+import { isObject } from '../params.ts';
 import type { Inspections } from '../inspections.ts';
 import type { StoredScaleBook } from '../stored-scales.ts';
 import { acrossDiagnostic } from './across-diagnostics.ts';
@@ -90,11 +92,15 @@ export class Workspace {
       this.index.folders(uris);
     };
     if (client().workspaceFolders)
-      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
-        const gone = new Set(removed.map(({ uri }) => keyOf(uri)));
+      connection.workspace.onDidChangeWorkspaceFolders((event: unknown) => {
+        const { added, removed } = isObject(event) ? event : {};
+        const log = (line: string): void => connection.console.warn(line);
+        const gone = new Set(urisOf(removed, log).map(keyOf));
         const left = this.uris.filter((uri) => !gone.has(keyOf(uri)));
-        use([...left, ...added.map(({ uri }) => uri)]);
-        onFolders(this.uris);
+        const now = [...left, ...urisOf(added, log)];
+        // What may be read is settled before anything is.
+        onFolders(now);
+        use(now);
       });
     connection.workspace.onDidRenameFiles(({ files }) => {
       this.index.touched(files.flatMap(({ oldUri, newUri }) => [oldUri, newUri]));

@@ -8,16 +8,16 @@ export interface Change {
   /** The later value less the earlier one. */
   readonly difference: number;
   readonly sd: number;
-  /** Whether it is more than placing explains, at 95 %; else it lies within the error. */
-  readonly real: boolean;
+  /** Whether it is more than its error at 95 % and more than the floor; else it lies within the error. */
+  readonly clear: boolean;
 }
 
 /** Half the width of a 95 % interval, in standard deviations. */
 export const SURELY = 1.96;
 
-/** How a value changed between two films of one foot. */
-export function changeBetween(was: Uncertain, now: Uncertain): Change {
+/** How a value changed between two films of one foot. `floor`: what a change has to pass beside its standard deviation. */
+export function changeBetween(was: Uncertain, now: Uncertain, floor: number): Change {
   const difference = now.value - was.value;
   const sd = Math.hypot(was.sd, now.sd);
-  return { difference, sd, real: Math.abs(difference) > SURELY * sd };
+  return { difference, sd, clear: Math.abs(difference) > Math.max(floor, SURELY * sd) };
 }

@@ -4,11 +4,12 @@ import { feet, type FootName } from '../notation/vocabulary.ts';
 import type { Measure } from '../measures/measure.ts';
 import { measuresIn } from '../measures/registry.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
-import { changeBetween, type Change } from './change.ts';
+import type { Change } from './change.ts';
+import { changeOf, spreadOf } from './error-of-films.ts';
 import { growOut, type GrowOut } from './grow-out.ts';
 import { mannKendall } from './mann-kendall.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
-import { spreadOf, valuesOfFilm } from './value-of-film.ts';
+import { valuesOfFilm } from './value-of-film.ts';
 
 export interface DatedFilm extends StudiedFilm {
   readonly date: string;
@@ -111,26 +112,35 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
     const trend = trendOf(points);
     const toe = measure.name === 'grown-out' ? pointsOf('toe-length').at(-1) : undefined;
     const out = trend && toe ? growOut(trend.line, toe.value) : null;
-    return [{ measure, points, changes: changesOf(points), overall: overallOf(points), trend, growOut: out }];
+    return [
+      {
+        measure,
+        points,
+        changes: changesOf(measure, points, study),
+        overall: overallOf(measure, points, study),
+        trend,
+        growOut: out,
+      },
+    ];
   });
 }
 
-function changesOf(points: readonly CoursePoint[]): CourseChange[] {
+function changesOf(measure: Measure, points: readonly CoursePoint[], study: Study): CourseChange[] {
   const changes: CourseChange[] = [];
   let from: CoursePoint | undefined;
   points.forEach((to, index) => {
     const before = points[index - 1];
     if (before && before.day < to.day) from = before;
-    if (from) changes.push({ from, to, ...changeBetween(from, to) });
+    if (from) changes.push({ from, to, ...changeOf(from, to, measure, study) });
   });
   return changes;
 }
 
-function overallOf(points: readonly CoursePoint[]): CourseChange | null {
+function overallOf(measure: Measure, points: readonly CoursePoint[], study: Study): CourseChange | null {
   const [from] = points;
   const to = points.at(-1);
   if (!from || !to || new Set(points.map(({ day }) => day)).size < 3) return null;
-  return { from, to, ...changeBetween(from, to) };
+  return { from, to, ...changeOf(from, to, measure, study) };
 }
 
 function trendOf(points: readonly CoursePoint[]): Trend | null {

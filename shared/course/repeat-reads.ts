@@ -33,16 +33,3 @@ export function repeatSpread({ films }: Pick<Study, 'films'>, measure: string): 
   if (degreesOfFreedom < ENOUGH_REPEATS || squares === 0) return null;
   return { sd: Math.sqrt(squares / degreesOfFreedom), degreesOfFreedom };
 }
-
-const known = new WeakMap<Pick<Study, 'films'>, Map<string, RepeatSpread | null>>();
-
-/** The same, looked up once for a study and a measure. */
-export function repeatSpreadIn(study: Pick<Study, 'films'>, measure: string): RepeatSpread | null {
-  const spreads = known.get(study) ?? new Map<string, RepeatSpread | null>();
-  known.set(study, spreads);
-  const spread = spreads.get(measure);
-  if (spread !== undefined) return spread;
-  const found = repeatSpread(study, measure);
-  spreads.set(measure, found);
-  return found;
-}

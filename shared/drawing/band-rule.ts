@@ -1,5 +1,6 @@
-import type { PlateLabel } from './plate.ts';
-import { group, type GroupNode, type Point, type SceneNode, type Segment } from './scene.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { PlateLabel } from './plate-label.ts';
+import { group, type GroupNode, type SceneNode, type Segment } from './scene.ts';
 
 /** In text sizes. */
 export const RULE_LENGTH = 6;
@@ -29,7 +30,7 @@ function shownNumbers({ band, value, after }: PlateLabel): [number, number] {
 }
 
 /** A short rule: the reference band hatched, a tick where the value stands, an arrow where it stands off the rule, an open ring where a cut brings it. */
-export function bandRule(label: PlateLabel, at: Point, em: number): GroupNode {
+export function bandRule(label: PlateLabel, at: XY, em: number): GroupNode {
   const { low, high } = label.band ?? { low: null, high: null };
   const [start, end] = shownNumbers(label);
   const place = (value: number): number =>

@@ -1,5 +1,5 @@
+import { between, direction, distance, plus } from '../geometry/vector.ts';
 import { along, flatten, smooth } from './curve.ts';
-import { between, direction, distance, plus } from './frame.ts';
 import { chance, swelling } from './hatch.ts';
 import { edge, hairline } from './horn-ink.ts';
 import { group, type GroupNode, type Segment } from './scene.ts';

@@ -1,12 +1,12 @@
-import { distance, minus, plus } from './frame.ts';
-import type { Point, Segment } from './scene.ts';
+import { distance, minus, plus, type XY } from '../geometry/vector.ts';
+import type { Segment } from './scene.ts';
 
 /** A point of an outline; at a corner the curve may turn sharply. */
-export interface Knot extends Point {
+export interface Knot extends XY {
   readonly corner?: boolean;
 }
 
-export function corner(p: Point): Knot {
+export function corner(p: XY): Knot {
   return { x: p.x, y: p.y, corner: true };
 }
 
@@ -32,7 +32,7 @@ export function smooth(knots: readonly Knot[], closed: boolean): Segment[] {
   const start = path[0];
   if (!start || n < 2) return [];
   const at = (i: number): Knot => path[closed ? (i + n) % n : Math.min(Math.max(i, 0), n - 1)] ?? start;
-  const handle = (i: number, way: 1 | -1): Point => {
+  const handle = (i: number, way: 1 | -1): XY => {
     const here = at(i);
     const next = at(i + way);
     const span = distance(here, next);
@@ -66,16 +66,16 @@ export function smooth(knots: readonly Knot[], closed: boolean): Segment[] {
   return segments;
 }
 
-export function straight(points: readonly Point[], closed = false): Segment[] {
+export function straight(points: readonly XY[], closed = false): Segment[] {
   const segments: Segment[] = points.map((p, i) => [i === 0 ? 'M' : 'L', p.x, p.y] as const);
   if (closed) segments.push(['Z']);
   return segments;
 }
 
 /** The curve as a chain of points, fine enough to clip hatching by. */
-export function flatten(segments: readonly Segment[], steps = 8): Point[] {
-  const points: Point[] = [];
-  let here: Point = { x: 0, y: 0 };
+export function flatten(segments: readonly Segment[], steps = 8): XY[] {
+  const points: XY[] = [];
+  let here: XY = { x: 0, y: 0 };
   for (const s of segments) {
     if (s[0] === 'Z') continue;
     if (s[0] === 'C') {
@@ -101,7 +101,7 @@ export function flatten(segments: readonly Segment[], steps = 8): Point[] {
 }
 
 /** The point at a share of a chain's length. */
-export function along(chain: readonly Point[], share: number): Point {
+export function along(chain: readonly XY[], share: number): XY {
   let total = 0;
   for (let i = 1; i < chain.length; i += 1) total += distance(chain[i - 1]!, chain[i]!);
   let left = Math.min(Math.max(share, 0), 1) * total;
@@ -116,8 +116,8 @@ export function along(chain: readonly Point[], share: number): Point {
 }
 
 /** Points of a circle from one angle to another, both ends included. */
-export function round(centre: Point, radius: number, from: number, to: number, count: number): Point[] {
-  const points: Point[] = [];
+export function round(centre: XY, radius: number, from: number, to: number, count: number): XY[] {
+  const points: XY[] = [];
   for (let i = 0; i <= count; i += 1) {
     const angle = from + ((to - from) * i) / count;
     points.push({ x: centre.x + radius * Math.cos(angle), y: centre.y + radius * Math.sin(angle) });

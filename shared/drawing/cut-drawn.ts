@@ -1,29 +1,29 @@
+import { direction, distance, meet, plus, type XY } from '../geometry/vector.ts';
 import { straight } from './curve.ts';
 import type { LetterWish } from './cut-letters.ts';
-import { direction, distance, meet, plus } from './frame.ts';
 import { hatchInside } from './hatch.ts';
-import { group, type GroupNode, type Point, type SceneNode } from './scene.ts';
+import { group, type GroupNode, type SceneNode } from './scene.ts';
 import { contourWeight, WEIGHT, type Sheet } from './sheet.ts';
 import { newGround, type Goes } from './what-goes.ts';
 
-/** A plan or trim laid over the foot; places on the picture, in its pixels. */
+/** A plan or trim laid over the foot, in the foot's own frame: X to the toe and Y up from the ground, mm. */
 export interface PlateCut {
   /** `Plan of 2026-03-04: heel down 5 mm`. */
   readonly words: string;
   /** The new bearing line from heel to toe. */
-  readonly ground: readonly [Point, Point];
+  readonly ground: readonly [XY, XY];
   readonly slivers: readonly CutSliver[];
   /** Landmarks that the cut moves against the foot, where it leaves them. */
-  readonly turned: ReadonlyMap<string, Point>;
+  readonly turned: ReadonlyMap<string, XY>;
   /** `turns 2.2°`; empty where nothing is lettered. */
   readonly turnWords: string;
 }
 
 export interface CutSliver {
   readonly part: 'heel' | 'toe' | 'sole';
-  readonly outline: readonly Point[];
+  readonly outline: readonly XY[];
   /** The new outside of the wall, where the cut leaves one. */
-  readonly face: readonly Point[];
+  readonly face: readonly XY[];
   /** Lettered at the sliver; empty where nothing is lettered. */
   readonly text: string;
 }
@@ -45,7 +45,7 @@ export function whatGoes(cut: PlateCut): Goes | null {
 }
 
 /** `fits` tells whether a place is on the picture: lines that run past the foot stay on it where they can. */
-export function drawCut(sheet: Sheet, cut: PlateCut, fits: (p: Point) => boolean): CutDrawing | null {
+export function drawCut(sheet: Sheet, cut: PlateCut, fits: (p: XY) => boolean): CutDrawing | null {
   const line = newGround(cut.ground[0], cut.ground[1]);
   if (!line) return null;
   const [heel, toe] = cut.ground[0].x <= cut.ground[1].x ? cut.ground : [cut.ground[1], cut.ground[0]];
@@ -83,7 +83,7 @@ function turnLetter({ turnWords }: PlateCut, { at, out }: Opening): LetterWish[]
 }
 
 /** No heavier than the least that is cut, or the line would hide what it is drawn for. */
-function bearing(sheet: Sheet, { ground }: PlateCut, from: Point, to: Point): GroupNode {
+function bearing(sheet: Sheet, { ground }: PlateCut, from: XY, to: XY): GroupNode {
   const u = sheet.unit;
   const most = Math.max(ground[0].y, ground[1].y);
   const weight = most > 0 ? Math.min(Math.max(most * 0.25, 0.7 * u), WEIGHT.ground * u) : WEIGHT.ground * u;
@@ -108,17 +108,17 @@ function bearing(sheet: Sheet, { ground }: PlateCut, from: Point, to: Point): Gr
 
 interface Opening {
   /** Ends of the new ground as drawn. */
-  readonly from: Point;
-  readonly to: Point;
+  readonly from: XY;
+  readonly to: XY;
   readonly arc: SceneNode | null;
   /** Where the angle is lettered. */
-  readonly at: Point;
+  readonly at: XY;
   /** Towards which side the two grounds part. */
   readonly out: 1 | -1;
 }
 
 /** The new ground carried past its contacts, and the arc to the old one on the side where the two stand apart. */
-function turning(sheet: Sheet, heel: Point, toe: Point, along: Point, fits: (p: Point) => boolean): Opening {
+function turning(sheet: Sheet, heel: XY, toe: XY, along: XY, fits: (p: XY) => boolean): Opening {
   const u = sheet.unit;
   const turn = Math.atan2(along.y, along.x);
   const out = turn < 0 ? -1 : 1;
@@ -128,7 +128,7 @@ function turning(sheet: Sheet, heel: Point, toe: Point, along: Point, fits: (p: 
   const to = plus(toe, along, out < 0 ? 7 * u : wide * u);
   const end = plus(apart, along, out * (wide - 2.5) * u);
   const vertex = Math.abs(turn) < LEAST_TURN ? null : meet(heel, along, { x: 0, y: 0 }, { x: 1, y: 0 });
-  if (!vertex || !sheet.frame.grounded) return { from, to, arc: null, at: end, out };
+  if (!vertex || !sheet.axes.grounded) return { from, to, arc: null, at: end, out };
   const level = out < 0 ? Math.PI : 0;
   return {
     from,
@@ -204,12 +204,12 @@ function letterOf({ part, outline, face, text }: CutSliver): LetterWish[] {
 }
 
 interface Axis {
-  readonly from: Point;
-  readonly through: readonly Point[];
+  readonly from: XY;
+  readonly through: readonly XY[];
 }
 
 /** The bones above the coffin joint keep to the old ground: seen from the foot, it is the pastern that turns. */
-function pasternAfter(sheet: Sheet, turned: ReadonlyMap<string, Point>): Axis | null {
+function pasternAfter(sheet: Sheet, turned: ReadonlyMap<string, XY>): Axis | null {
   const from = sheet.at('coffin.centre');
   const names = ['pastern.centre', 'fetlock.centre'].filter((name) => turned.has(name));
   const through = names.flatMap((name) => turned.get(name) ?? []);

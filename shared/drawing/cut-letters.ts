@@ -1,20 +1,21 @@
-import { direction, ontoImage, plus, type DrawingFrame } from './frame.ts';
+import { type FootAxes, ontoImage } from '../geometry/foot-axes.ts';
+import { direction, plus, type XY } from '../geometry/vector.ts';
 import { widthInEm } from './lettering.ts';
-import { group, type Box, type Point, type SceneNode } from './scene.ts';
+import { group, type Box, type SceneNode } from './scene.ts';
 
 /** A few words that want to stand beside a place of the drawing; places in the foot's own frame. */
 export interface LetterWish {
   readonly part: string;
   readonly text: string;
-  readonly at: Point;
+  readonly at: XY;
   /** Where from there the words may stand, the best first. */
-  readonly ways: readonly Point[];
+  readonly ways: readonly XY[];
   /** What a line from the words points at, where they cannot stand beside it. */
-  readonly to: Point | null;
+  readonly to: XY | null;
 }
 
 export interface LetterRules {
-  readonly frame: DrawingFrame;
+  readonly axes: FootAxes;
   /** Words that find no room in it go below. */
   readonly area: Box;
   readonly em: number;
@@ -57,17 +58,17 @@ export function placeLetters(wishes: readonly LetterWish[], rules: LetterRules):
   return { nodes, boxes };
 }
 
-function boxFor({ text, at, ways }: LetterWish, { frame, area, em }: LetterRules, taken: readonly Box[]): Box {
+function boxFor({ text, at, ways }: LetterWish, { axes, area, em }: LetterRules, taken: readonly Box[]): Box {
   const size = em * SIZE;
   const width = widthInEm(text) * size;
   const height = HEIGHT * size;
-  const from = ontoImage(frame, at);
-  const around = (centre: Point): Box => ({ x: centre.x - width / 2, y: centre.y - height / 2, width, height });
+  const from = ontoImage(axes, at);
+  const around = (centre: XY): Box => ({ x: centre.x - width / 2, y: centre.y - height / 2, width, height });
   for (const step of STEPS) {
     for (const way of ways) {
       const out = direction(
         { x: 0, y: 0 },
-        { x: frame.u.x * way.x + frame.v.x * way.y, y: frame.u.y * way.x + frame.v.y * way.y },
+        { x: axes.u.x * way.x + axes.v.x * way.y, y: axes.u.y * way.x + axes.v.y * way.y },
       );
       if (!out) continue;
       const clear = step * height + (Math.abs(out.x) * width + Math.abs(out.y) * height) / 2;
@@ -85,7 +86,7 @@ function boxFor({ text, at, ways }: LetterWish, { frame, area, em }: LetterRules
   return below;
 }
 
-function written({ part, text, to }: LetterWish, box: Box, { frame, area, em, onPicture }: LetterRules): SceneNode[] {
+function written({ part, text, to }: LetterWish, box: Box, { axes, area, em, onPicture }: LetterRules): SceneNode[] {
   const size = em * SIZE;
   const marks: SceneNode[] = [];
   const words: SceneNode = {
@@ -98,7 +99,7 @@ function written({ part, text, to }: LetterWish, box: Box, { frame, area, em, on
   };
   const film = onPicture ? ['film'] : [];
   if (to) {
-    const spot = ontoImage(frame, to);
+    const spot = ontoImage(axes, to);
     const above = spot.y < box.y + box.height / 2;
     const start = { x: box.x + box.width / 2, y: above ? box.y : box.y + box.height };
     marks.push(

@@ -1,9 +1,9 @@
+import { between, direction, distance, dot, minus, plus, turned, type XY } from '../geometry/vector.ts';
 import { body, engraved, innerLine, JOINT_GAP, outline } from './bone-ink.ts';
 import { corner, flatten, smooth, type Knot } from './curve.ts';
-import { between, direction, distance, dot, minus, plus, turned } from './frame.ts';
 import { hatchBetween, inside, type Tone } from './hatch.ts';
 import { coffinRadius } from './joint-radii.ts';
-import { group, type GroupNode, type Point, type SceneNode } from './scene.ts';
+import { group, type GroupNode, type SceneNode } from './scene.ts';
 import { all, some, WEIGHT, type Sheet } from './sheet.ts';
 
 /** The angle from one direction to another the short way round, in (-pi, pi]. */
@@ -15,7 +15,7 @@ function turnBetween(from: number, to: number): number {
 }
 
 /** The hollow of P3 for P2: round the coffin joint, drawn from the extensor process to the navicular end. */
-function hollow(sheet: Sheet, extensor: Point, body3: Point): Point[] {
+function hollow(sheet: Sheet, extensor: XY, body3: XY): XY[] {
   const centre = sheet.at('coffin.centre');
   const navicular = sheet.at('p3.navicular');
   if (!centre || distance(centre, extensor) < sheet.unit) return [];
@@ -32,7 +32,7 @@ function hollow(sheet: Sheet, extensor: Point, body3: Point): Point[] {
     r1 = distance(centre, navicular);
   }
   const floor = coffinRadius(sheet) + JOINT_GAP * sheet.unit;
-  const points: Point[] = [];
+  const points: XY[] = [];
   const count = 7;
   for (let i = 1; i <= count; i += 1) {
     const t = i / count;
@@ -46,13 +46,13 @@ function hollow(sheet: Sheet, extensor: Point, body3: Point): Point[] {
 }
 
 /** The dense flexor side of the bone's body, from the navicular joint towards the tip. */
-function flexorCortex(tip: Point, navicular: Point | undefined, up: Point, u: number): Point[] | null {
+function flexorCortex(tip: XY, navicular: XY | undefined, up: XY, u: number): XY[] | null {
   if (!navicular || distance(tip, navicular) < 10 * u) return null;
   const sag = Math.min(1.8 * u, distance(tip, navicular) * 0.04);
   return [0, 0.3, 0.6, 0.86].map((share) => plus(between(navicular, tip, share), up, -sag * Math.sin(Math.PI * share)));
 }
 
-function below(p: Point, chain: readonly Point[], up: Point): number {
+function below(p: XY, chain: readonly XY[], up: XY): number {
   const from = chain[0]!;
   const to = chain[chain.length - 1]!;
   const way = direction(from, to);
@@ -62,12 +62,12 @@ function below(p: Point, chain: readonly Point[], up: Point): number {
   return sign * dot(out, minus(p, from));
 }
 
-function sheetUp(sole: Point): Point {
+function sheetUp(sole: XY): XY {
   const up = turned(sole);
   return up.y >= 0 ? up : { x: -up.x, y: -up.y };
 }
 
-function nearness(p: Point, chain: readonly Point[], reach: number): number {
+function nearness(p: XY, chain: readonly XY[], reach: number): number {
   let near = Infinity;
   for (const q of chain) near = Math.min(near, distance(p, q));
   return Math.max(0, 1 - near / reach);

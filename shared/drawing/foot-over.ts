@@ -1,18 +1,22 @@
+import { intoFrame } from '../geometry/foot-axes.ts';
+import { distance, type XY } from '../geometry/vector.ts';
+import { nodeOntoImage } from './carried.ts';
+import type { Places } from './places.ts';
+import { sound } from './sound.ts';
 import { drawBones } from './bones.ts';
 import { drawCapsule } from './capsule.ts';
 import { flatten } from './curve.ts';
 import type { LetterWish } from './cut-letters.ts';
-import { distance, drawingFrame, intoFrame, nodeOntoImage, sound, type Places } from './frame.ts';
 import { hatchInside } from './hatch.ts';
-import { group, type GroupNode, type PathNode, type Point, type SceneNode } from './scene.ts';
-import { WEIGHT, type Sheet } from './sheet.ts';
+import { group, type GroupNode, type PathNode, type SceneNode } from './scene.ts';
+import { sheetOf, WEIGHT, type Sheet } from './sheet.ts';
 
 /** Another foot laid over this one: places on this picture, in its pixels, already aligned. */
 export interface FootOver {
   /** `A normal foot of this size`, `Left fore, 2026-03-03`. */
   readonly words: string;
   readonly placed: Places;
-  readonly ground: readonly [Point, Point] | null;
+  readonly ground: readonly [XY, XY] | null;
 }
 
 export interface OverDrawn {
@@ -45,7 +49,7 @@ const sameSpot = new Set([
 
 /** The dashed contours of the other foot, what lies between, and the largest distance in words. */
 export function drawOver(sheet: Sheet, own: Places, over: FootOver, mmPerPx: number | null): OverDrawn {
-  const other = sheetOf(sheet, over);
+  const other = sheetOf(over.placed, over.ground, { unit: sheet.unit, onPicture: sheet.onPicture });
   const contours = (on: Sheet, carry: (node: SceneNode) => SceneNode): Map<string, PathNode> =>
     new Map(
       [...drawCapsule(on), ...drawBones(on)]
@@ -53,8 +57,8 @@ export function drawOver(sheet: Sheet, own: Places, over: FootOver, mmPerPx: num
         .filter((path) => path.weight !== undefined && outlined.has(path.data?.part ?? ''))
         .map((path) => [path.data?.part ?? '', carry(path) as PathNode]),
     );
-  const theirs = contours(other, (node) => nodeOntoImage(other.frame, node));
-  const mine = contours(sheet, (node) => nodeOntoImage(sheet.frame, node));
+  const theirs = contours(other, (node) => nodeOntoImage(other.axes, node));
+  const mine = contours(sheet, (node) => nodeOntoImage(sheet.axes, node));
   const u = sheet.unit;
   const hatches = [...compared].flatMap((part): PathNode[] => {
     const a = mine.get(part);
@@ -83,20 +87,7 @@ export function drawOver(sheet: Sheet, own: Places, over: FootOver, mmPerPx: num
 }
 
 /** Fine lines from the lower left to the upper right, on the picture. */
-const slant: Point = { x: Math.SQRT1_2, y: -Math.SQRT1_2 };
-
-function sheetOf({ unit, onPicture }: Sheet, { placed, ground }: FootOver): Sheet {
-  const frame = drawingFrame(placed, ground);
-  return {
-    frame,
-    unit,
-    onPicture,
-    at: (name) => {
-      const p = placed.get(name);
-      return p && intoFrame(frame, p);
-    },
-  };
-}
+const slant: XY = { x: Math.SQRT1_2, y: -Math.SQRT1_2 };
 
 function paths(node: SceneNode): PathNode[] {
   if (node.kind === 'group') return node.children.flatMap(paths);
@@ -104,7 +95,7 @@ function paths(node: SceneNode): PathNode[] {
 }
 
 /** One outline of all that is in one of two shapes and not in both: the even-odd rule leaves the rest out. */
-function between(a: readonly Point[], b: readonly Point[], closed: boolean): Point[] {
+function between(a: readonly XY[], b: readonly XY[], closed: boolean): XY[] {
   const [startA] = a;
   const [startB] = b;
   if (!startA || !startB) return [];
@@ -113,8 +104,8 @@ function between(a: readonly Point[], b: readonly Point[], closed: boolean): Poi
 
 interface Farthest {
   readonly name: string;
-  readonly own: Point;
-  readonly other: Point;
+  readonly own: XY;
+  readonly other: XY;
   readonly apart: number;
 }
 
@@ -131,8 +122,8 @@ function farthest(own: Places, other: Places): Farthest | null {
 }
 
 function letter(sheet: Sheet, { name, own, other, apart }: Farthest, mmPerPx: number): LetterWish {
-  const at = intoFrame(sheet.frame, own);
-  const away = intoFrame(sheet.frame, other);
+  const at = intoFrame(sheet.axes, own);
+  const away = intoFrame(sheet.axes, other);
   const out = { x: at.x - away.x, y: at.y - away.y };
   return {
     part: 'over.farthest',

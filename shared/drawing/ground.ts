@@ -1,11 +1,11 @@
-import { direction, distance, plus, turned } from './frame.ts';
-import type { GroupNode, Point, SceneNode, Segment } from './scene.ts';
+import { direction, distance, plus, turned, type XY } from '../geometry/vector.ts';
+import type { GroupNode, SceneNode, Segment } from './scene.ts';
 import { group } from './scene.ts';
 import { some, WEIGHT, type Sheet } from './sheet.ts';
 
 /** The ground is one heavy line whose upper edge is the ground itself; `left` where a cut leaves it for a new one. */
-export function drawGround(sheet: Sheet, ground: readonly [Point, Point] | null, left = false): GroupNode | null {
-  if (!sheet.frame.grounded) return null;
+export function drawGround(sheet: Sheet, ground: readonly [XY, XY] | null, left = false): GroupNode | null {
+  if (!sheet.axes.grounded) return null;
   const u = sheet.unit;
   const xs = some(sheet, 'toe.ground', 'heel.ground', 'breakover', 'p3.tip', 'p3.wing').map((p) => p.x);
   if (ground) xs.push(ground[0].x, ground[1].x);
@@ -43,7 +43,7 @@ export function drawGround(sheet: Sheet, ground: readonly [Point, Point] | null,
 
 /** The scale marker, in image coordinates: a line with a tick at each end and its length written along it. */
 export function drawMarker(
-  marker: readonly [Point, Point],
+  marker: readonly [XY, XY],
   words: string,
   unit: number,
   em: number,

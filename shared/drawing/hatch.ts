@@ -1,9 +1,9 @@
+import { direction, distance, dot, plus, turned, type XY } from '../geometry/vector.ts';
 import { along } from './curve.ts';
-import { direction, dot, distance, plus, turned } from './frame.ts';
-import type { DotsNode, Point, Segment } from './scene.ts';
+import type { DotsNode, Segment } from './scene.ts';
 
 /** 0 leaves the paper white, 1 is the deepest tone the hatching can give. */
-export type Tone = (across: number, lengthwise: number, place: Point) => number;
+export type Tone = (across: number, lengthwise: number, place: XY) => number;
 
 /** Repeatable chance: the same foot must give the same drawing each time, or tests and morphs would jitter. */
 export function chance(i: number, j = 0): number {
@@ -19,13 +19,13 @@ const FAINTEST = 0.06;
  * One engraved line: it swells with the tone and runs out to nothing at its ends, as a burin cuts it. Where the
  * tone is too faint the line is broken. Drawn as a filled shape, since a stroke has one width only.
  */
-export function swelling(points: readonly Point[], tones: readonly number[], weight: number): Segment[] {
+export function swelling(points: readonly XY[], tones: readonly number[], weight: number): Segment[] {
   const segments: Segment[] = [];
-  let run: { p: Point; w: number }[] = [];
+  let run: { p: XY; w: number }[] = [];
   const close = (): void => {
     if (run.length >= 3) {
-      const over: Point[] = [];
-      const under: Point[] = [];
+      const over: XY[] = [];
+      const under: XY[] = [];
       run.forEach(({ p, w }, i) => {
         const before = run[Math.max(i - 1, 0)]!.p;
         const after = run[Math.min(i + 1, run.length - 1)]!.p;
@@ -55,8 +55,8 @@ export function swelling(points: readonly Point[], tones: readonly number[], wei
 
 /** Hatching that follows the form: lines between two borders that run the same way. */
 export function hatchBetween(
-  one: readonly Point[],
-  other: readonly Point[],
+  one: readonly XY[],
+  other: readonly XY[],
   count: number,
   weight: number,
   tone: Tone,
@@ -68,7 +68,7 @@ export function hatchBetween(
   const steps = 20;
   for (let line = 0; line < lines; line += 1) {
     const across = (line + 0.5 + (chance(seed, line) - 0.5) * 0.3) / lines;
-    const points: Point[] = [];
+    const points: XY[] = [];
     const tones: number[] = [];
     const late = chance(seed + 7, line) * 0.05;
     for (let i = 0; i <= steps; i += 1) {
@@ -86,8 +86,8 @@ export function hatchBetween(
 
 /** Hatching with straight lines clipped to an outline. */
 export function hatchInside(
-  outline: readonly Point[],
-  way: Point,
+  outline: readonly XY[],
+  way: XY,
   gap: number,
   weight: number,
   tone: Tone,
@@ -107,7 +107,7 @@ export function hatchInside(
       const size = to - from - 2 * inset;
       if (size < gap) continue;
       const steps = Math.min(Math.max(Math.ceil(size / (gap * 1.4)), 3), 40);
-      const points: Point[] = [];
+      const points: XY[] = [];
       const tones: number[] = [];
       for (let i = 0; i <= steps; i += 1) {
         const at = from + inset + (size * i) / steps;
@@ -121,7 +121,7 @@ export function hatchInside(
   return segments;
 }
 
-function rangeAlong(points: readonly Point[], axis: Point): [number, number] | null {
+function rangeAlong(points: readonly XY[], axis: XY): [number, number] | null {
   let low = Infinity;
   let high = -Infinity;
   for (const p of points) {
@@ -133,7 +133,7 @@ function rangeAlong(points: readonly Point[], axis: Point): [number, number] | n
 }
 
 /** The stretches of one hatch line that lie inside an outline. */
-function crossings(outline: readonly Point[], way: Point, offset: number): [number, number][] {
+function crossings(outline: readonly XY[], way: XY, offset: number): [number, number][] {
   const normal = turned(way);
   const hits: number[] = [];
   outline.forEach((a, i) => {
@@ -150,7 +150,7 @@ function crossings(outline: readonly Point[], way: Point, offset: number): [numb
   return stretches;
 }
 
-export function inside(outline: readonly Point[], p: Point): boolean {
+export function inside(outline: readonly XY[], p: XY): boolean {
   let within = false;
   outline.forEach((a, i) => {
     const b = outline[(i + 1) % outline.length]!;
@@ -160,10 +160,10 @@ export function inside(outline: readonly Point[], p: Point): boolean {
 }
 
 /** Stippling: dots on a shaken grid, kept by chance in proportion to the tone, in three sizes of point. */
-export function stipple(outline: readonly Point[], gap: number, size: number, tone: Tone, seed = 1): DotsNode[] {
+export function stipple(outline: readonly XY[], gap: number, size: number, tone: Tone, seed = 1): DotsNode[] {
   const xs = rangeAlong(outline, { x: 1, y: 0 });
   const ys = rangeAlong(outline, { x: 0, y: 1 });
-  const sizes: Point[][] = [[], [], []];
+  const sizes: XY[][] = [[], [], []];
   if (!xs || !ys || !(gap > 0)) return [];
   const columns = Math.min(Math.ceil((xs[1] - xs[0]) / gap), 160);
   const rows = Math.min(Math.ceil((ys[1] - ys[0]) / (gap * 0.87)), 120);
@@ -187,14 +187,14 @@ export function stipple(outline: readonly Point[], gap: number, size: number, to
 }
 
 /** A chain moved sideways, each point by its own distance along the local normal (to the left of its run). */
-export function beside(chain: readonly Point[], offset: number): Point[] {
+export function beside(chain: readonly XY[], offset: number): XY[] {
   return chain.map((p, i) => {
     const d = direction(chain[Math.max(i - 1, 0)]!, chain[Math.min(i + 1, chain.length - 1)]!);
     return d ? plus(p, turned(d), offset) : p;
   });
 }
 
-export function chainLength(chain: readonly Point[]): number {
+export function chainLength(chain: readonly XY[]): number {
   let total = 0;
   for (let i = 1; i < chain.length; i += 1) total += distance(chain[i - 1]!, chain[i]!);
   return total;

@@ -1,7 +1,7 @@
+import { between, distance, plus, type XY } from '../geometry/vector.ts';
 import { flatten, smooth } from './curve.ts';
-import { between, distance, plus } from './frame.ts';
 import { swelling } from './hatch.ts';
-import type { PathNode, Point, Segment } from './scene.ts';
+import type { PathNode, Segment } from './scene.ts';
 import { WEIGHT } from './sheet.ts';
 
 export function edge(segments: readonly Segment[], weight: number, part: string, classes = ['outline']): PathNode {
@@ -13,8 +13,8 @@ export function texture(segments: readonly Segment[], part: string): PathNode {
 }
 
 /** One short line, full at its start and gone at its end. */
-export function fade(from: Point, to: Point, tone: number, u: number): Segment[] {
-  const points: Point[] = [];
+export function fade(from: XY, to: XY, tone: number, u: number): Segment[] {
+  const points: XY[] = [];
   const tones: number[] = [];
   for (let i = 0; i <= 5; i += 1) {
     points.push(between(from, to, i / 5));
@@ -23,7 +23,7 @@ export function fade(from: Point, to: Point, tone: number, u: number): Segment[]
   return swelling(points, tones, WEIGHT.horn * u);
 }
 
-export function hairline(cd: Point, ch: Point, u: number): Point[] {
+export function hairline(cd: XY, ch: XY, u: number): XY[] {
   const sag = Math.min(2.2 * u, distance(cd, ch) * 0.05);
   return flatten(smooth([cd, plus(between(cd, ch, 0.5), { x: 0, y: -sag }), ch], false), 12);
 }

@@ -1,5 +1,5 @@
+import { distance } from '../geometry/vector.ts';
 import { JOINT_GAP } from './bone-ink.ts';
-import { distance } from './frame.ts';
 import { all, some, type Sheet } from './sheet.ts';
 
 /** The radius of the rounded lower end of P2: from the joint surface of P3 where it is placed, else by proportion. */

@@ -1,8 +1,9 @@
-import type { Box, Point } from './scene.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { Box } from './scene.ts';
 
 export interface LabelWish {
   /** The place the leader points at; without one the label goes to the foot of a column. */
-  readonly anchor: Point | null;
+  readonly anchor: XY | null;
   readonly width: number;
   readonly height: number;
 }
@@ -98,13 +99,13 @@ function settle(entries: Entry[], rules: ColumnRules): void {
   }
 }
 
-function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point): number => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+function crosses(a: XY, b: XY, c: XY, d: XY): boolean {
+  const side = (p: XY, q: XY, r: XY): number => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
 /** Where the leader of a label leaves its column. */
-export function leaderStart(place: LabelPlace, hook: number): Point {
+export function leaderStart(place: LabelPlace, hook: number): XY {
   return {
     x: place.side === 'left' ? place.box.x + place.box.width : place.box.x,
     y: place.box.y + hook,

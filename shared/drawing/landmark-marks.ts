@@ -1,10 +1,11 @@
-import type { GroupNode, Point, Segment } from './scene.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { GroupNode, Segment } from './scene.ts';
 
 /** A fine cross that leaves the place itself open, so that what lies under it can still be seen. */
 export function landmarkMark(
   name: string,
   words: string,
-  p: Point,
+  p: XY,
   unit: number,
   em: number,
   lit: boolean,

@@ -1,23 +1,26 @@
+import { ontoImage } from '../geometry/foot-axes.ts';
+import { isFinitePoint, type XY } from '../geometry/vector.ts';
+import { nodeOntoImage } from './carried.ts';
+import { sound } from './sound.ts';
 import { drawCut, type PlateCut } from './cut-drawn.ts';
 import { placeLetters, type PlacedLetters } from './cut-letters.ts';
-import { intoFrame, isFinitePoint, nodeOntoImage, ontoImage, sound, type DrawingFrame } from './frame.ts';
 import { widthInEm } from './lettering.ts';
-import { group, type Box, type Point, type SceneNode } from './scene.ts';
+import { group, type Box, type SceneNode } from './scene.ts';
 import type { Sheet } from './sheet.ts';
 import { newGround } from './what-goes.ts';
 
-/** A cut that holds a number no viewer could draw, or leaves no ground to stand on, is no cut. */
-export function cutInFrame(cut: PlateCut | null, frame: DrawingFrame): PlateCut | null {
-  if (!cut || !newGround(...cut.ground)) return null;
-  const carry = (points: readonly Point[]): Point[] => points.map((p) => intoFrame(frame, p));
-  const all = [...cut.ground, ...cut.slivers.flatMap(({ outline, face }) => [...outline, ...face])];
-  if (![...all, ...cut.turned.values()].every(isFinitePoint)) return null;
-  return {
+/** As large as on the picture; a cut that holds a number no viewer could draw, or leaves no ground to stand on, is no cut. */
+export function asOnPicture(cut: PlateCut, mmPerPx: number | null): PlateCut | null {
+  if (mmPerPx === null || !(mmPerPx > 0)) return null;
+  const enlarged = ({ x, y }: XY): XY => ({ x: x / mmPerPx, y: y / mmPerPx });
+  const large: PlateCut = {
     ...cut,
-    ground: [intoFrame(frame, cut.ground[0]), intoFrame(frame, cut.ground[1])],
-    slivers: cut.slivers.map((one) => ({ ...one, outline: carry(one.outline), face: carry(one.face) })),
-    turned: new Map([...cut.turned].map(([name, p]) => [name, intoFrame(frame, p)])),
+    ground: [enlarged(cut.ground[0]), enlarged(cut.ground[1])],
+    slivers: cut.slivers.map((one) => ({ ...one, outline: one.outline.map(enlarged), face: one.face.map(enlarged) })),
+    turned: new Map([...cut.turned].map(([name, p]) => [name, enlarged(p)])),
   };
+  const all = [...large.ground, ...large.slivers.flatMap(({ outline, face }) => [...outline, ...face])];
+  return newGround(...large.ground) && [...all, ...large.turned.values()].every(isFinitePoint) ? large : null;
 }
 
 export interface LaidOver {
@@ -29,15 +32,15 @@ export const NOTHING_LAID: LaidOver = { nodes: [], letters: { nodes: [], boxes: 
 
 /** The cut on the picture, with its words where nothing else is lettered. */
 export function layOver(sheet: Sheet, cut: PlateCut | null, area: Box, em: number, taken: readonly Box[]): LaidOver {
-  const { frame, onPicture } = sheet;
-  const fits = (p: Point): boolean => {
-    const { x, y } = ontoImage(frame, p);
+  const { axes, onPicture } = sheet;
+  const fits = (p: XY): boolean => {
+    const { x, y } = ontoImage(axes, p);
     return x > area.x && x < area.x + area.width && y > area.y && y < area.y + area.height;
   };
   const drawn = cut && drawCut(sheet, cut, fits);
   if (!cut || !drawn) return NOTHING_LAID;
-  const nodes = sound(drawn.nodes.map((n) => nodeOntoImage(frame, n)));
-  const letters = placeLetters(drawn.letters, { frame, area, em, taken, onPicture });
+  const nodes = sound(drawn.nodes.map((n) => nodeOntoImage(axes, n)));
+  const letters = placeLetters(drawn.letters, { axes, area, em, taken, onPicture });
   return {
     nodes: [{ ...group(['cut', ...(onPicture ? ['film'] : [])], nodes, { part: 'cut' }), title: cut.words }],
     letters,

@@ -1,8 +1,9 @@
+import type { XY } from '../geometry/vector.ts';
 import { layOut, leaderStart, type LabelPlace, type Side } from './label-layout.ts';
 import { fitted, widthInEm, wrapped } from './lettering.ts';
-import type { PlateLabel } from './plate.ts';
+import type { PlateLabel } from './plate-label.ts';
 import { bandRule, RULE_LENGTH } from './band-rule.ts';
-import { group, type Box, type GroupNode, type LabelBox, type Point, type SceneNode, type TextRun } from './scene.ts';
+import { group, type Box, type GroupNode, type LabelBox, type SceneNode, type TextRun } from './scene.ts';
 
 const WIDEST = 18.5;
 /** Where the lettering is large for the picture, the value goes below its words, so that the columns stay slim. */
@@ -67,7 +68,7 @@ export interface MarginLabels {
 
 export interface MarginInput {
   readonly labels: readonly PlateLabel[];
-  readonly anchors: ReadonlyMap<string, Point>;
+  readonly anchors: ReadonlyMap<string, XY>;
   readonly area: Box;
   readonly middle: number;
   readonly em: number;
@@ -76,7 +77,7 @@ export interface MarginInput {
   readonly highlight: string | null;
 }
 
-function leader(input: MarginInput, place: LabelPlace, anchor: Point): SceneNode[] {
+function leader(input: MarginInput, place: LabelPlace, anchor: XY): SceneNode[] {
   const { em, area } = input;
   const weight = em * 0.045;
   const outward = place.side === 'left' ? -1 : 1;

@@ -1,24 +1,24 @@
-import { between, direction, distance, dot, meet, minus, plus, turned } from './frame.ts';
-import type { Point, SceneNode } from './scene.ts';
+import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../geometry/vector.ts';
+import type { SceneNode } from './scene.ts';
 import { all, WEIGHT, type Sheet } from './sheet.ts';
 
 /** How one measure stands on the foot: its lines, and the place its leader starts from. */
 export interface DrawnMeasure {
   readonly nodes: readonly SceneNode[];
-  readonly anchor: Point;
+  readonly anchor: XY;
 }
 
 type Draw = (sheet: Sheet) => DrawnMeasure | null;
 
-const TO_HEEL: Point = { x: -1, y: 0 };
-const TO_TOE: Point = { x: 1, y: 0 };
+const TO_HEEL: XY = { x: -1, y: 0 };
+const TO_TOE: XY = { x: 1, y: 0 };
 
-function fine(sheet: Sheet, from: Point, to: Point, classes: readonly string[] = []): SceneNode {
+function fine(sheet: Sheet, from: XY, to: XY, classes: readonly string[] = []): SceneNode {
   return { kind: 'line', from, to, weight: WEIGHT.measure * sheet.unit, classes, halo: 'always' };
 }
 
 /** A line that only shows where something is measured from. */
-function guide(sheet: Sheet, from: Point, to: Point): SceneNode {
+function guide(sheet: Sheet, from: XY, to: XY): SceneNode {
   const u = sheet.unit;
   return {
     kind: 'line',
@@ -32,7 +32,7 @@ function guide(sheet: Sheet, from: Point, to: Point): SceneNode {
 }
 
 /** The arc between two directions, with a line along each, and the leader at the middle of the arc. */
-function angle(sheet: Sheet, vertex: Point, one: Point, other: Point, radius: number): DrawnMeasure {
+function angle(sheet: Sheet, vertex: XY, one: XY, other: XY, radius: number): DrawnMeasure {
   const from = Math.atan2(one.y, one.x);
   let turn = Math.atan2(other.y, other.x) - from;
   if (turn > Math.PI) turn -= 2 * Math.PI;
@@ -58,7 +58,7 @@ function angle(sheet: Sheet, vertex: Point, one: Point, other: Point, radius: nu
 }
 
 /** A distance, with a small bar across each end. */
-function span(sheet: Sheet, a: Point, b: Point, guides: readonly (readonly [Point, Point])[] = []): DrawnMeasure {
+function span(sheet: Sheet, a: XY, b: XY, guides: readonly (readonly [XY, XY])[] = []): DrawnMeasure {
   const way = direction(a, b) ?? { x: 0, y: 1 };
   const bar = turned(way);
   const half = 1.5 * sheet.unit;
@@ -74,7 +74,7 @@ function span(sheet: Sheet, a: Point, b: Point, guides: readonly (readonly [Poin
 }
 
 /** How far apart two points are in height, drawn on an upright beside them. */
-function height(sheet: Sheet, upper: Point, lower: Point, x: number): DrawnMeasure {
+function height(sheet: Sheet, upper: XY, lower: XY, x: number): DrawnMeasure {
   const a = { x, y: upper.y };
   const b = { x, y: lower.y };
   const past = Math.sign(x - (upper.x + lower.x) / 2) * 1.5 * sheet.unit;
@@ -85,7 +85,7 @@ function height(sheet: Sheet, upper: Point, lower: Point, x: number): DrawnMeasu
 }
 
 /** How far apart two points are along the ground, drawn on a line below it. */
-function reach(sheet: Sheet, a: Point, b: Point, y: number): DrawnMeasure {
+function reach(sheet: Sheet, a: XY, b: XY, y: number): DrawnMeasure {
   return span(sheet, { x: a.x, y }, { x: b.x, y }, [
     [a, { x: a.x, y }],
     [b, { x: b.x, y }],
@@ -93,7 +93,7 @@ function reach(sheet: Sheet, a: Point, b: Point, y: number): DrawnMeasure {
 }
 
 /** A length along the wall, set off from it so that the wall stays clear. */
-function besideWall(sheet: Sheet, a: Point, b: Point, offset: number): DrawnMeasure {
+function besideWall(sheet: Sheet, a: XY, b: XY, offset: number): DrawnMeasure {
   const way = direction(a, b) ?? { x: 0, y: -1 };
   const out = turned(way).x >= 0 ? turned(way) : turned(turned(turned(way)));
   const shift = offset * sheet.unit;
@@ -103,12 +103,7 @@ function besideWall(sheet: Sheet, a: Point, b: Point, offset: number): DrawnMeas
   ]);
 }
 
-function slope(
-  distal: string,
-  proximal: string,
-  radius: number,
-  vertexOf?: (s: Sheet, way: Point) => Point | null,
-): Draw {
+function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: Sheet, way: XY) => XY | null): Draw {
   return (sheet) => {
     const ends = all(sheet, distal, proximal);
     const way = ends && direction(ends[0], ends[1]);
@@ -189,10 +184,10 @@ function solarAngle(sheet: Sheet): DrawnMeasure | null {
 
 const lowerEnd =
   (line: string, y: 'ground' | 'tip') =>
-  (sheet: Sheet, way: Point): Point | null => {
+  (sheet: Sheet, way: XY): XY | null => {
     const on = sheet.at(line);
     const level = y === 'tip' ? sheet.at('p3.tip') : { x: 0, y: 0 };
-    return on && level && (y === 'tip' || sheet.frame.grounded) ? meet(on, way, level, TO_TOE) : null;
+    return on && level && (y === 'tip' || sheet.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
   };
 
 /** One row a measure; a measure without a row gets its label in the margin and no lines. */
@@ -242,7 +237,7 @@ export const DRAWN: Readonly<Record<string, Draw>> = {
   'sole-depth.wing': depth('p3.wing', 'sole.wing'),
   'cup.tip': (sheet) => {
     const sole = sheet.at('sole.tip');
-    return sole && sheet.frame.grounded ? span(sheet, sole, { x: sole.x, y: 0 }) : null;
+    return sole && sheet.axes.grounded ? span(sheet, sole, { x: sole.x, y: 0 }) : null;
   },
   'horn-lamellar.upper': outFromBone(0, 'wall.upper', 'wall.lower'),
   'horn-lamellar.middle': outFromBone(0.5, 'wall.upper', 'wall.lower'),

@@ -1,8 +1,8 @@
+import { between, direction, distance, dot, minus, plus, turned, type XY } from '../geometry/vector.ts';
 import { body, engraved, outline } from './bone-ink.ts';
 import { corner, flatten, smooth, type Knot } from './curve.ts';
-import { between, direction, distance, dot, minus, plus, turned } from './frame.ts';
 import { hatchInside, type Tone } from './hatch.ts';
-import { group, type GroupNode, type Point } from './scene.ts';
+import { group, type GroupNode } from './scene.ts';
 import { all, WEIGHT, type Sheet } from './sheet.ts';
 
 export function navicularBone(sheet: Sheet): GroupNode | null {
@@ -18,7 +18,7 @@ export function navicularBone(sheet: Sheet): GroupNode | null {
   const toToe = centre ? minus(centre, middle) : { x: 1, y: 0.5 };
   const side = turned(axis);
   const joint = dot(side, toToe) >= 0 ? side : { x: -side.x, y: -side.y };
-  const place = (up: number, out: number): Point => plus(plus(lower, axis, up * size), joint, out * size);
+  const place = (up: number, out: number): XY => plus(plus(lower, axis, up * size), joint, out * size);
   const knots: Knot[] = [
     corner(lower),
     place(0.12, 0.17),

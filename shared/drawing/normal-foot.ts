@@ -1,11 +1,10 @@
-import type { Place } from '../geometry/alignment.ts';
-import type { Animal } from '../reference/bands.ts';
+import type { XY } from '../geometry/vector.ts';
 import { lengthFactor } from '../reference/bands.ts';
-import { normalBorrowed, normalParameters, sayParameter } from '../reference/normal-parameters.ts';
+import { normalBorrowed, normalParameters, sayParameter, type NormalAnimal } from '../reference/normal-parameters.ts';
 
 /** A foot of no horse in millimetres: x to the toe from below the tip of P3, y up from the ground. */
 export interface NormalFoot {
-  readonly places: Readonly<Record<string, Place>>;
+  readonly places: Readonly<Record<string, XY>>;
   /** What it rests on, a line each. */
   readonly rests: readonly string[];
 }
@@ -47,11 +46,11 @@ export interface OwnBones {
 }
 
 /** A normal foot of this animal's size, built from reference values; the bones as large as its own where they are placed, else by its height. */
-export function normalFoot(foot: string, animal: Animal, own: OwnBones): NormalFoot {
+export function normalFoot(foot: string, animal: NormalAnimal, own: OwnBones): NormalFoot {
   const of = normalParameters(foot, animal);
   const size = own.cortex !== null && own.cortex > 0 ? own.cortex / cortexLength : fullSize * lengthFactor(animal);
   const tip = at(0, of.soleDepth.value + cup);
-  const turned = (place: Place): Place => {
+  const turned = (place: XY): XY => {
     const angle = -of.palmarAngle.value / degrees;
     // The wing stands higher than the tip, and lies behind it.
     return at(
@@ -61,7 +60,7 @@ export function normalFoot(foot: string, animal: Animal, own: OwnBones): NormalF
   };
   const bones = Object.fromEntries(Object.entries(bone).map(([name, place]) => [name, turned(place)])) as Record<
     keyof typeof bone,
-    Place
+    XY
   >;
   const lower = bones['p3.dorsal.lower'];
   const upper = bones['p3.dorsal.upper'];
@@ -122,24 +121,24 @@ export function normalFoot(foot: string, animal: Animal, own: OwnBones): NormalF
 
 const degrees = 180 / Math.PI;
 
-function at(x: number, y: number): Place {
+function at(x: number, y: number): XY {
   return { x, y };
 }
 
 /** Up along a line that leans back from the toe by this angle to the ground, of length 1. */
-function leaning(angle: number): Place {
+function leaning(angle: number): XY {
   return at(-Math.cos(angle / degrees), Math.sin(angle / degrees));
 }
 
-function along(from: Place, way: Place, by: number): Place {
+function along(from: XY, way: XY, by: number): XY {
   return at(from.x + way.x * by, from.y + way.y * by);
 }
 
-function atHeight(from: Place, way: Place, y: number): Place {
+function atHeight(from: XY, way: XY, y: number): XY {
   return along(from, way, (y - from.y) / way.y);
 }
 
-function meeting(a: Place, alongA: Place, b: Place, alongB: Place): Place {
+function meeting(a: XY, alongA: XY, b: XY, alongB: XY): XY {
   const turn = alongA.x * alongB.y - alongA.y * alongB.x;
   return along(a, alongA, ((b.x - a.x) * alongB.y - (b.y - a.y) * alongB.x) / turn);
 }

@@ -1,9 +1,9 @@
+import { direction, distance, plus, turned, type XY } from '../geometry/vector.ts';
 import { body, engraved, innerLine, JOINT_GAP, outline, ROUNDED } from './bone-ink.ts';
 import { corner, flatten, round, smooth, type Knot } from './curve.ts';
-import { direction, distance, plus, turned } from './frame.ts';
 import { hatchBetween, inside, swelling, type Tone } from './hatch.ts';
 import { coffinRadius, pasternRadius } from './joint-radii.ts';
-import { group, type GroupNode, type Point, type SceneNode } from './scene.ts';
+import { group, type GroupNode, type SceneNode } from './scene.ts';
 import { all, WEIGHT, type Sheet } from './sheet.ts';
 
 /** A long pastern bone's side borders, in shares of its length: how far up, how far from the axis. */
@@ -60,15 +60,15 @@ const LONG_PASTERN: Shape = {
 const FETLOCK_CUP = 0.27;
 
 /** The half of the rounded end that belongs to one border, from its lowest point upwards. */
-function halfOf(condyle: readonly Point[], dorsal: boolean): Point[] {
+function halfOf(condyle: readonly XY[], dorsal: boolean): XY[] {
   const middle = Math.floor(condyle.length / 2);
   return dorsal ? condyle.slice(0, middle + 1).reverse() : condyle.slice(middle);
 }
 
 function pasternBone(
   sheet: Sheet,
-  distal: Point,
-  proximal: Point,
+  distal: XY,
+  proximal: XY,
   radius: number,
   cupRadius: number,
   shape: Shape,
@@ -81,22 +81,22 @@ function pasternBone(
   // The dorsal side is the one that looks to the toe.
   const side = turned(axis);
   const front = side.x >= 0 ? side : { x: -side.x, y: -side.y };
-  const place = (up: number, out: number): Point => plus(plus(distal, axis, up * size), front, out * size);
-  const polar = (centre: Point, r: number, angle: number): Point =>
+  const place = (up: number, out: number): XY => plus(plus(distal, axis, up * size), front, out * size);
+  const polar = (centre: XY, r: number, angle: number): XY =>
     plus(plus(centre, front, r * Math.cos(angle)), axis, r * Math.sin(angle));
 
   // The template's flanks are drawn for its own condyle; a larger or smaller one carries them along near it.
   const usual = shape === SHORT_PASTERN ? 0.37 : 0.173;
-  const flank = (rows: readonly (readonly [number, number])[], sign: 1 | -1): Point[] =>
+  const flank = (rows: readonly (readonly [number, number])[], sign: 1 | -1): XY[] =>
     rows.map(([up, out]) => {
       const ease = Math.max(0, 1 - up / 0.5);
       return place(up, sign * out * (1 + (radius / size / usual - 1) * ease));
     });
   const dorsal = flank(shape.dorsal, 1);
   const palmar = flank(shape.palmar, -1);
-  const condyle: Point[] = [];
+  const condyle: XY[] = [];
   for (let i = 0; i <= 10; i += 1) condyle.push(polar(distal, radius, 0.12 + ((-Math.PI - 0.24) * i) / 10));
-  const cup: Point[] = [];
+  const cup: XY[] = [];
   const [cupFront, cupBack] = shape.cup;
   for (let i = 0; i <= 8; i += 1) {
     const angle = -Math.PI + cupBack + ((Math.PI - cupFront - cupBack) * i) / 8;

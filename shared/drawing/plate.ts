@@ -1,59 +1,34 @@
+import { intoFrame } from '../geometry/foot-axes.ts';
+import { distance, isFinitePoint, type XY } from '../geometry/vector.ts';
+import { nodeOntoImage } from './carried.ts';
+import type { Places } from './places.ts';
+import { sound } from './sound.ts';
+import { unitOf } from './unit.ts';
 import { drawBones } from './bones.ts';
 import { bounds, grown, joined } from './bounds.ts';
 import { drawCapsule } from './capsule.ts';
 import { whatGoes, type PlateCut } from './cut-drawn.ts';
-import {
-  distance,
-  drawingFrame,
-  intoFrame,
-  isFinitePoint,
-  nodeOntoImage,
-  sound,
-  unitOf,
-  type Places,
-} from './frame.ts';
 import { drawGround, drawMarker } from './ground.ts';
-import { cutInFrame, layOver, lettered, NOTHING_LAID } from './lay-over.ts';
+import { asOnPicture, layOver, lettered, NOTHING_LAID } from './lay-over.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
+import type { PlateLabel } from './plate-label.ts';
 import { DRAWN } from './measures-drawn.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from './sample-foot.ts';
 import { drawOver, type FootOver } from './foot-over.ts';
 import { placeLetters } from './cut-letters.ts';
-import { group, type Box, type GroupNode, type LayerName, type Point, type Scene, type SceneNode } from './scene.ts';
-import type { Sheet } from './sheet.ts';
+import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from './scene.ts';
+import { sheetOf, type Sheet } from './sheet.ts';
 import { drawSoft } from './soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
 
-/** A place on the picture, in its pixels, y downwards. */
-export type PlatePoint = Point;
-
-export interface PlateLabel {
-  /** The measure's name in the notation: `palmar-angle`. */
-  measure: string;
-  /** Its name in the trade's words: `palmar angle`. */
-  words: string;
-  /** The value as it is read: `7.4° ± 0.6`. */
-  text: string;
-  value: number;
-  unit: 'deg' | 'mm' | '%';
-  band: { low: number | null; high: number | null } | null;
-  state: 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
-  /** Half the width of the value's interval, drawn as a bar on the rule. */
-  error?: number;
-  /** Where the band comes from, told where the pointer rests on the label. */
-  source?: string;
-  /** What a cut that is laid over the plate makes of it. */
-  after?: { readonly value: number; readonly text: string };
-}
-
 export interface PlateInput {
   foot: 'LF' | 'RF' | 'LH' | 'RH';
   view: 'lateral' | 'front' | 'solar';
-  placed: ReadonlyMap<string, PlatePoint>;
-  ground: readonly [PlatePoint, PlatePoint] | null;
-  marker: readonly [PlatePoint, PlatePoint] | null;
+  placed: ReadonlyMap<string, XY>;
+  ground: readonly [XY, XY] | null;
+  marker: readonly [XY, XY] | null;
   /** Millimetres to a pixel. */
   scale: number | null;
   picture: { href: string; width: number; height: number } | null;
@@ -68,7 +43,7 @@ export interface PlateInput {
   lettering?: number;
   /** The marker's length as written; without it, its length by the scale. */
   markerWords?: string;
-  /** A plan or trim laid over the foot. */
+  /** A plan or trim laid over the foot; drawn only where there is a scale. */
   cut?: PlateCut | null;
   /** Another foot laid over this one, already aligned. */
   over?: FootOver | null;
@@ -76,11 +51,11 @@ export interface PlateInput {
 
 const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
 
-function finitePair(pair: readonly [Point, Point] | null): readonly [Point, Point] | null {
+function finitePair(pair: readonly [XY, XY] | null): readonly [XY, XY] | null {
   return pair && isFinitePoint(pair[0]) && isFinitePoint(pair[1]) ? pair : null;
 }
 
-function boxOf(points: readonly Point[]): Box {
+function boxOf(points: readonly XY[]): Box {
   const xs = points.map((p) => p.x);
   const ys = points.map((p) => p.y);
   const x = Math.min(...xs);
@@ -107,42 +82,30 @@ function weighted(node: SceneNode, times: number): SceneNode {
 export interface Foot {
   readonly unit: number;
   readonly sheet: Sheet;
-  /** The cut in the foot's own frame. */
-  readonly cut: PlateCut | null;
   readonly layers: Partial<Record<LayerName, SceneNode[]>>;
 }
 
 interface FootInput {
   readonly places: Places;
-  readonly ground: readonly [Point, Point] | null;
+  readonly ground: readonly [XY, XY] | null;
   readonly unit: number;
   readonly onPicture: boolean;
+  /** In the foot's own frame, as large as on the picture. */
   readonly cut: PlateCut | null;
   readonly bare?: boolean;
 }
 
 /** A lateral foot, in the pixels of its picture. */
-export function drawFoot({ places, ground, unit, onPicture, cut: laid, bare = false }: FootInput): Foot {
-  const frame = drawingFrame(places, ground);
-  const sheet: Sheet = {
-    frame,
-    unit,
-    onPicture,
-    bare,
-    at: (name) => {
-      const p = places.get(name);
-      return p && intoFrame(frame, p);
-    },
-  };
-  const cut = cutInFrame(laid, frame);
+export function drawFoot({ places, ground, unit, onPicture, cut, bare = false }: FootInput): Foot {
+  const sheet = sheetOf(places, ground, { unit, onPicture, bare });
+  const { axes } = sheet;
   const goes = cut && whatGoes(cut);
   const capsule = drawCapsule(sheet);
-  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(frame, n)));
-  const line = drawGround(sheet, ground && [intoFrame(frame, ground[0]), intoFrame(frame, ground[1])], cut !== null);
+  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(axes, n)));
+  const line = drawGround(sheet, ground && [intoFrame(axes, ground[0]), intoFrame(axes, ground[1])], cut !== null);
   return {
     unit,
     sheet,
-    cut,
     layers: {
       bones: carry(drawBones(sheet)),
       capsule: carry(goes ? parted(capsule, goes, unit) : capsule),
@@ -156,7 +119,7 @@ function layer(name: LayerName, children: readonly SceneNode[], film: boolean): 
   return group([`layer-${name}`, ...(film ? ['film'] : [])], children, { layer: name });
 }
 
-function markerLength(marker: readonly [Point, Point], scale: number | null): string {
+function markerLength(marker: readonly [XY, XY], scale: number | null): string {
   if (scale === null || !(scale > 0)) return '';
   const mm = distance(marker[0], marker[1]) * scale;
   return `${Number(mm.toFixed(mm < 10 ? 1 : 0))} mm`;
@@ -204,7 +167,7 @@ export function drawPlate(input: PlateInput): Scene {
     ? Math.hypot(picture.width, picture.height)
     : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
   const unit = unitOf(shown, input.scale, extent);
-  const cut = lateral && !ghost ? (input.cut ?? null) : null;
+  const cut = lateral && !ghost && input.cut ? asOnPicture(input.cut, input.scale) : null;
   const foot = lateral || ghost ? drawFoot({ places: shown, ground: line, unit, onPicture, cut }) : null;
   const layers = foot?.layers ?? {};
   const drawn = Object.values(layers).flat();
@@ -232,32 +195,35 @@ export function drawPlate(input: PlateInput): Scene {
     marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);
   const laid = foot
-    ? layOver(foot.sheet, foot.cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
+    ? layOver(foot.sheet, cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
     : NOTHING_LAID;
 
   const over =
     foot && !ghost && input.over && [...input.over.placed.values()].every(isFinitePoint)
       ? drawOver(foot.sheet, placed, input.over, input.scale)
       : null;
-  const overLetters = placeLetters(over?.letters ?? [], {
-    frame: foot?.sheet.frame ?? drawingFrame(shown, line),
-    area: frameBox,
-    em,
-    taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
-    onPicture,
-  });
+  const overLetters =
+    foot && over
+      ? placeLetters(over.letters, {
+          axes: foot.sheet.axes,
+          area: frameBox,
+          em,
+          taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
+          onPicture,
+        })
+      : NOTHING_LAID.letters;
 
   const measures: SceneNode[] = [];
-  const anchors = new Map<string, Point>();
+  const anchors = new Map<string, XY>();
   for (const label of input.labels) {
     const draw = Object.hasOwn(DRAWN, label.measure) ? DRAWN[label.measure] : undefined;
     const lines = foot && !ghost ? draw?.(foot.sheet) : null;
     if (!foot || !lines) continue;
-    const frame = foot.sheet.frame;
+    const { axes } = foot.sheet;
     const nodes = sound(
-      lines.nodes.map((n) => weighted(nodeOntoImage(frame, n), label.measure === highlight ? 1.9 : 1)),
+      lines.nodes.map((n) => weighted(nodeOntoImage(axes, n), label.measure === highlight ? 1.9 : 1)),
     );
-    const spot = nodeOntoImage(frame, { kind: 'circle', centre: lines.anchor, radius: 0 });
+    const spot = nodeOntoImage(axes, { kind: 'circle', centre: lines.anchor, radius: 0 });
     if (spot.kind === 'circle' && isFinitePoint(spot.centre)) anchors.set(label.measure, spot.centre);
     measures.push(
       group(['measure', ...(onPicture ? ['film'] : []), ...stateClasses(label, highlight)], nodes, {

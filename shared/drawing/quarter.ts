@@ -1,8 +1,8 @@
+import { between, distance, minus, type XY } from '../geometry/vector.ts';
 import { along, flatten, straight } from './curve.ts';
-import { between, distance, minus } from './frame.ts';
 import { chance } from './hatch.ts';
 import { edge, fade, hairline, texture } from './horn-ink.ts';
-import { group, type GroupNode, type Point, type SceneNode, type Segment } from './scene.ts';
+import { group, type GroupNode, type SceneNode, type Segment } from './scene.ts';
 import { all, contourWeight, type Sheet } from './sheet.ts';
 import { soleLine } from './sole.ts';
 
@@ -41,7 +41,7 @@ export function quarter(sheet: Sheet): GroupNode | null {
 }
 
 /** How far up a line from the ground may be drawn before it meets the sole. */
-function reachOf(from: Point, to: Point, roof: readonly Point[], most: number): number {
+function reachOf(from: XY, to: XY, roof: readonly XY[], most: number): number {
   let least = most;
   for (let i = 1; i < roof.length; i += 1) {
     const a = roof[i - 1]!;

@@ -1,7 +1,7 @@
-import type { Point } from './scene.ts';
+import type { XY } from '../geometry/vector.ts';
 
 /** The foot an empty plate shows faintly. It belongs to no horse: ordinary proportions, a tenth of a millimetre a unit. */
-export const SAMPLE_FOOT: ReadonlyMap<string, Point> = new Map(
+export const SAMPLE_FOOT: ReadonlyMap<string, XY> = new Map(
   (
     [
       ['p3.tip', 0, 18],
@@ -30,10 +30,10 @@ export const SAMPLE_FOOT: ReadonlyMap<string, Point> = new Map(
       ['sole.wing', -64, 9],
       ['sole.heel', -77, 4],
     ] as const
-  ).map(([name, x, y]): [string, Point] => [name, { x: 600 - x * 10, y: 1700 - y * 10 }]),
+  ).map(([name, x, y]): [string, XY] => [name, { x: 600 - x * 10, y: 1700 - y * 10 }]),
 );
 
-export const SAMPLE_GROUND: readonly [Point, Point] = [
+export const SAMPLE_GROUND: readonly [XY, XY] = [
   { x: 240, y: 1700 },
   { x: 1380, y: 1700 },
 ];

@@ -1,13 +1,14 @@
+import type { XY } from '../geometry/vector.ts';
 import { corner, flatten, smooth, type Knot } from './curve.ts';
 import { hatchBetween, type Tone } from './hatch.ts';
-import { group, type GroupNode, type Point, type SceneNode, type Segment } from './scene.ts';
+import { group, type GroupNode, type SceneNode, type Segment } from './scene.ts';
 
 /** The sample foot from the front and from below, only to show where a place lies: outlines and a few strokes, ten units a millimetre. */
 
-const at = (x: number, y: number): Point => ({ x, y });
+const at = (x: number, y: number): XY => ({ x, y });
 
 /** The inner side lies to the left. */
-export const SAMPLE_FRONT: ReadonlyMap<string, Point> = new Map([
+export const SAMPLE_FRONT: ReadonlyMap<string, XY> = new Map([
   ['p3.medial', at(385, 1190)],
   ['p3.lateral', at(1015, 1190)],
   ['joint.medial', at(500, 905)],
@@ -18,7 +19,7 @@ export const SAMPLE_FRONT: ReadonlyMap<string, Point> = new Map([
   ['wall.lateral', at(1225, 1500)],
 ]);
 
-export const SAMPLE_SOLE: ReadonlyMap<string, Point> = new Map([
+export const SAMPLE_SOLE: ReadonlyMap<string, XY> = new Map([
   ['toe', at(700, 150)],
   ['frog.apex', at(700, 590)],
   ['frog.base', at(700, 1290)],
@@ -62,7 +63,7 @@ export function sampleFront(): GroupNode[] {
     at(855, 620),
     at(880, 400),
   ];
-  const skin = (side: 1 | -1): Point[] =>
+  const skin = (side: 1 | -1): XY[] =>
     [at(388, 860), at(330, 640), at(352, 330)].map(({ x, y }) => at(700 + side * (x - 700), y));
   return [
     group(
@@ -145,8 +146,8 @@ export function sampleSole(): GroupNode[] {
 function form(
   outline: readonly Knot[],
   closed: boolean,
-  one: readonly Point[],
-  other: readonly Point[],
+  one: readonly XY[],
+  other: readonly XY[],
   count: number,
 ): SceneNode[] {
   const tone: Tone = (across, lengthwise) => (0.25 + 0.9 * Math.abs(across - 0.5)) * Math.min(1, lengthwise * 4);

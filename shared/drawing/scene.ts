@@ -1,12 +1,9 @@
+import type { XY } from '../geometry/vector.ts';
+
 /**
  * A drawing as plain data: no page, no SVG, no colour. What a thing is stands in its classes and data, so a test
  * can look for it, the page can find what lies under the cursor, and two scenes can be moved into one another.
  */
-
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
 
 export type Segment =
   | readonly ['M', number, number]
@@ -61,14 +58,14 @@ export interface PathNode extends Stroked {
 
 export interface LineNode extends Stroked {
   readonly kind: 'line';
-  readonly from: Point;
-  readonly to: Point;
+  readonly from: XY;
+  readonly to: XY;
 }
 
 /** Angles in radians as atan2(y, x) in the scene's own axes; it runs from `from` to `to`, either way round. */
 export interface ArcNode extends Stroked {
   readonly kind: 'arc';
-  readonly centre: Point;
+  readonly centre: XY;
   readonly radius: number;
   readonly from: number;
   readonly to: number;
@@ -76,14 +73,14 @@ export interface ArcNode extends Stroked {
 
 export interface CircleNode extends Stroked {
   readonly kind: 'circle';
-  readonly centre: Point;
+  readonly centre: XY;
   readonly radius: number;
 }
 
 /** Round dots of one size: stippling. */
 export interface DotsNode extends Base {
   readonly kind: 'dots';
-  readonly points: readonly Point[];
+  readonly points: readonly XY[];
   readonly size: number;
 }
 
@@ -94,7 +91,7 @@ export interface TextRun {
 
 export interface TextNode extends Base {
   readonly kind: 'text';
-  readonly at: Point;
+  readonly at: XY;
   readonly size: number;
   readonly anchor: 'start' | 'middle' | 'end';
   readonly runs: readonly TextRun[];

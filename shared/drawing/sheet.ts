@@ -1,29 +1,47 @@
-import type { DrawingFrame } from './frame.ts';
-import type { Point } from './scene.ts';
+import { footAxes, intoFrame, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { Places } from './places.ts';
 
 /** What every part of the drawing works from: landmarks in the foot's own frame, and the size of the foot. */
 export interface Sheet {
-  readonly frame: DrawingFrame;
+  readonly axes: FootAxes;
   /** One millimetre of this foot, near enough for line weights and the parts no landmark fixes. */
   readonly unit: number;
   readonly onPicture: boolean;
   /** Contours without texture: while a landmark is dragged there is no time for engraving. */
   readonly bare?: boolean;
-  readonly at: (name: string) => Point | undefined;
+  readonly at: (name: string) => XY | undefined;
+}
+
+/** The sheet of a lateral foot; places and ground on its picture. */
+export function sheetOf(
+  places: Places,
+  ground: readonly [XY, XY] | null,
+  rest: Pick<Sheet, 'unit' | 'onPicture' | 'bare'>,
+): Sheet {
+  const axes = footAxes('lateral', placedIn(places), ground);
+  return {
+    ...rest,
+    axes,
+    at: (name) => {
+      const place = places.get(name);
+      return place && intoFrame(axes, place);
+    },
+  };
 }
 
 /** All of the named landmarks, or null if one is missing: a part is drawn whole or not at all. */
-export function all<const N extends readonly string[]>(sheet: Sheet, ...names: N): { [K in keyof N]: Point } | null {
-  const found: Point[] = [];
+export function all<const N extends readonly string[]>(sheet: Sheet, ...names: N): { [K in keyof N]: XY } | null {
+  const found: XY[] = [];
   for (const name of names) {
     const p = sheet.at(name);
     if (!p) return null;
     found.push(p);
   }
-  return found as { [K in keyof N]: Point };
+  return found as { [K in keyof N]: XY };
 }
 
-export function some(sheet: Sheet, ...names: string[]): Point[] {
+export function some(sheet: Sheet, ...names: string[]): XY[] {
   return names.flatMap((name) => sheet.at(name) ?? []);
 }
 

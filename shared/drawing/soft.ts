@@ -1,8 +1,8 @@
+import { between, direction, distance, dot, minus, plus, turned, type XY } from '../geometry/vector.ts';
 import { coffinRadius } from './joint-radii.ts';
 import { flatten, smooth, type Knot } from './curve.ts';
-import { between, direction, distance, dot, minus, plus, turned } from './frame.ts';
 import { beside, chance, stipple, swelling } from './hatch.ts';
-import type { GroupNode, Point, SceneNode, Segment } from './scene.ts';
+import type { GroupNode, SceneNode, Segment } from './scene.ts';
 import { group } from './scene.ts';
 import { all, WEIGHT, type Sheet } from './sheet.ts';
 
@@ -86,7 +86,7 @@ function cushion(sheet: Sheet): GroupNode | null {
   const [navicular, wing, hair, heel, soleHeel] = corners;
   const u = sheet.unit;
   const top = between(navicular, hair, 0.42);
-  const region: Point[] = [
+  const region: XY[] = [
     plus(navicular, { x: -1, y: -0.6 }, 5 * u),
     plus(top, { x: 0, y: -1 }, 3 * u),
     plus(between(hair, top, 0.2), { x: 0.2, y: -1 }, 5 * u),
@@ -108,7 +108,7 @@ function extensorTendon(sheet: Sheet): GroupNode | null {
   const p2 = direction(coffin, pastern);
   if (!p2) return null;
   const long = distance(coffin, pastern);
-  const before = (axis: Point): Point => (turned(axis).x >= 0 ? turned(axis) : turned(turned(turned(axis))));
+  const before = (axis: XY): XY => (turned(axis).x >= 0 ? turned(axis) : turned(turned(turned(axis))));
   const knots: Knot[] = [];
   const fetlock = sheet.at('fetlock.centre');
   const p1 = fetlock ? direction(pastern, fetlock) : null;
@@ -156,7 +156,7 @@ function skin(sheet: Sheet): GroupNode | null {
   if (!p2 || !p1) return null;
   const long = distance(coffin, pastern);
   const long1 = fetlock ? distance(pastern, fetlock) : long;
-  const side = (axis: Point, dorsal: boolean): Point =>
+  const side = (axis: XY, dorsal: boolean): XY =>
     turned(axis).x >= 0 === dorsal ? turned(axis) : turned(turned(turned(axis)));
   const lines: Segment[] = [];
   const draw = (knots: Knot[], seed: number): void => {
@@ -169,8 +169,7 @@ function skin(sheet: Sheet): GroupNode | null {
   };
   const front = sheet.at('coronet.dorsal');
   if (front) {
-    const at = (share: number, out: number): Point =>
-      plus(plus(pastern, p1, long1 * share), side(p1, true), long1 * out);
+    const at = (share: number, out: number): XY => plus(plus(pastern, p1, long1 * share), side(p1, true), long1 * out);
     draw(
       [
         front,
@@ -182,8 +181,7 @@ function skin(sheet: Sheet): GroupNode | null {
   }
   const back = sheet.at('coronet.heel');
   if (back) {
-    const at = (share: number, out: number): Point =>
-      plus(plus(pastern, p1, long1 * share), side(p1, false), long1 * out);
+    const at = (share: number, out: number): XY => plus(plus(pastern, p1, long1 * share), side(p1, false), long1 * out);
     draw(
       [back, plus(back, { x: 0.12, y: 1 }, 15 * u), ...(fetlock ? [at(0.3, 0.47), at(0.6, 0.46), at(0.9, 0.58)] : [])],
       2,

@@ -1,8 +1,8 @@
+import { between, distance, plus, type XY } from '../geometry/vector.ts';
 import { along, corner, flatten, smooth, type Knot } from './curve.ts';
-import { between, distance, plus } from './frame.ts';
 import { stipple, type Tone } from './hatch.ts';
 import { edge } from './horn-ink.ts';
-import { group, type GroupNode, type Point, type SceneNode, type Segment } from './scene.ts';
+import { group, type GroupNode, type SceneNode, type Segment } from './scene.ts';
 import { all, contourWeight, some, type Sheet } from './sheet.ts';
 
 /** The ground side of the sole, from the inside of the toe wall to the heel. */
@@ -39,7 +39,7 @@ export function sole(sheet: Sheet): GroupNode | null {
   const roof = all(sheet, 'p3.tip', 'p3.wing');
   if (roof && !sheet.bare) {
     const [tip, wing] = roof;
-    const upper: Point[] = [];
+    const upper: XY[] = [];
     const begin = lower[0]!;
     if (found.fromToe && begin.x > tip.x) upper.push(plus(between(begin, tip, 0.7), { x: 0, y: 1 }, u));
     upper.push(tip, wing);

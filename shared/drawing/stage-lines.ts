@@ -1,13 +1,16 @@
-import { isFinitePoint, nodeOntoImage, sound, unitOf } from './frame.ts';
+import { isFinitePoint, type XY } from '../geometry/vector.ts';
+import { nodeOntoImage } from './carried.ts';
+import { sound } from './sound.ts';
+import { unitOf } from './unit.ts';
 import { DRAWN } from './measures-drawn.ts';
 import { drawFoot } from './plate.ts';
-import type { Point, SceneNode } from './scene.ts';
+import type { SceneNode } from './scene.ts';
 import { wayOf } from './svg.ts';
 
 export interface StageInput {
   readonly view: 'lateral' | 'front' | 'solar';
-  readonly placed: ReadonlyMap<string, Point>;
-  readonly ground: readonly [Point, Point] | null;
+  readonly placed: ReadonlyMap<string, XY>;
+  readonly ground: readonly [XY, XY] | null;
   /** mm/px. */
   readonly scale: number | null;
   readonly picture: { readonly width: number; readonly height: number };
@@ -29,7 +32,7 @@ export interface StageMeasure {
   readonly measure: string;
   readonly way: string;
   /** Where its label belongs; null where the geometry gives no place. */
-  readonly anchor: Point | null;
+  readonly anchor: XY | null;
 }
 
 export function stageLines(input: StageInput): StageLines {
@@ -66,11 +69,11 @@ export function stageLines(input: StageInput): StageLines {
     const lines = Object.hasOwn(DRAWN, measure) ? DRAWN[measure]?.(sheet) : null;
     if (!lines) return [];
     let way = '';
-    for (const node of sound(lines.nodes.map((one) => nodeOntoImage(sheet.frame, one))))
+    for (const node of sound(lines.nodes.map((one) => nodeOntoImage(sheet.axes, one))))
       each(node, (stroke) => {
         way += wayOf(stroke);
       });
-    const spot = nodeOntoImage(sheet.frame, { kind: 'circle', centre: lines.anchor, radius: 0 });
+    const spot = nodeOntoImage(sheet.axes, { kind: 'circle', centre: lines.anchor, radius: 0 });
     return [{ measure, way, anchor: spot.kind === 'circle' && isFinitePoint(spot.centre) ? spot.centre : null }];
   });
   return { ...strokes, measures };

@@ -1,5 +1,6 @@
+import type { XY } from '../geometry/vector.ts';
 import { inkCss, type Palette } from './ink.css.ts';
-import type { ArcNode, NodeData, Point, Scene, SceneNode, Segment } from './scene.ts';
+import type { ArcNode, NodeData, Scene, SceneNode, Segment } from './scene.ts';
 
 export interface SvgOptions {
   /** With its own stylesheet and plain colours: a file that any viewer shows rightly. */
@@ -50,7 +51,7 @@ function pathText(segments: readonly Segment[]): string {
 }
 
 function arcPath(arc: ArcNode): string {
-  const at = (angle: number): Point => ({
+  const at = (angle: number): XY => ({
     x: arc.centre.x + arc.radius * Math.cos(angle),
     y: arc.centre.y + arc.radius * Math.sin(angle),
   });

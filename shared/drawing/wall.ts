@@ -1,8 +1,8 @@
+import { between, direction, distance, meet, minus, plus, type XY } from '../geometry/vector.ts';
 import { along, corner, flatten, smooth, straight, type Knot } from './curve.ts';
-import { between, direction, distance, meet, minus, plus } from './frame.ts';
 import { hatchBetween, type Tone } from './hatch.ts';
 import { edge, texture } from './horn-ink.ts';
-import { group, type GroupNode, type Point, type SceneNode } from './scene.ts';
+import { group, type GroupNode, type SceneNode } from './scene.ts';
 import { all, contourWeight, some, WEIGHT, type Sheet } from './sheet.ts';
 
 /** The outer dorsal wall from the hairline down to the ground, as far as its landmarks reach. */
@@ -17,7 +17,7 @@ function dorsalWall(sheet: Sheet): Knot[] {
   // Where the toe is rolled, the wall leaves the ground behind its most dorsal point.
   const lower = sheet.at('wall.lower');
   const way = lower && wall.length > 1 ? direction(wall[wall.length - 2]!, lower) : null;
-  const reach = toe && lower && way && sheet.frame.grounded ? meet(lower, way, toe, { x: 1, y: 0 }) : null;
+  const reach = toe && lower && way && sheet.axes.grounded ? meet(lower, way, toe, { x: 1, y: 0 }) : null;
   if (
     toe &&
     lower &&
@@ -38,7 +38,7 @@ function dorsalWall(sheet: Sheet): Knot[] {
 }
 
 /** The inner edge of the dorsal horn beside a point of the outer wall, where that edge is placed. */
-function innerEdge(sheet: Sheet, wall: readonly Point[]): [Point, Point] | null {
+function innerEdge(sheet: Sheet, wall: readonly XY[]): [XY, XY] | null {
   const inner = all(sheet, 'wall.inner.upper', 'wall.inner.lower');
   const top = wall[0];
   const bottom = wall[wall.length - 1];
@@ -73,8 +73,8 @@ export function dorsalHorn(sheet: Sheet): GroupNode | null {
   const a = known?.[0] ?? plus(top, back, soft * 0.8);
   const b = known?.[1] ?? plus(bottom, { x: -1, y: 0 }, soft);
   const count = 24;
-  const innerChain: Point[] = [];
-  const outerChain: Point[] = [];
+  const innerChain: XY[] = [];
+  const outerChain: XY[] = [];
   for (let i = 0; i <= count; i += 1) {
     const t = i / count;
     const p = along(chain, t);

@@ -1,24 +1,24 @@
+import { between, cross, direction, distance, dot, minus, type XY } from '../geometry/vector.ts';
 import { flatten, straight } from './curve.ts';
-import { between, cross, direction, distance, dot, minus } from './frame.ts';
 import { inside } from './hatch.ts';
-import type { PathNode, Point, SceneNode, Segment } from './scene.ts';
+import type { PathNode, SceneNode, Segment } from './scene.ts';
 
 /** What a cut takes of the drawn foot, in the foot's own frame: what lies below the new ground and before the new wall. */
 export interface Goes {
-  readonly from: Point;
-  readonly along: Point;
+  readonly from: XY;
+  readonly along: XY;
   /** Horn that goes above the new ground: wall that is brought back. */
-  readonly regions: readonly (readonly Point[])[];
+  readonly regions: readonly (readonly XY[])[];
 }
 
 /** The new ground from heel to toe as a line with the foot on its left; null where its ends are one place. */
-export function newGround(heel: Point, toe: Point): { from: Point; along: Point } | null {
+export function newGround(heel: XY, toe: XY): { from: XY; along: XY } | null {
   const way = direction(heel, toe);
   if (!way) return null;
   return { from: heel, along: way.x < 0 ? { x: -way.x, y: -way.y } : way };
 }
 
-export function heightAbove({ from, along }: Pick<Goes, 'from' | 'along'>, p: Point): number {
+export function heightAbove({ from, along }: Pick<Goes, 'from' | 'along'>, p: XY): number {
   return cross(along, minus(p, from));
 }
 
@@ -43,12 +43,12 @@ export function parted(nodes: readonly SceneNode[], goes: Goes, unit: number): S
   });
 }
 
-function taken(goes: Goes, p: Point, slack: number): boolean {
+function taken(goes: Goes, p: XY, slack: number): boolean {
   if (heightAbove(goes, p) < -1e-6) return true;
   return goes.regions.some((region) => inside(region, p) || (slack > 0 && onBorder(region, p, slack)));
 }
 
-function onBorder(region: readonly Point[], p: Point, slack: number): boolean {
+function onBorder(region: readonly XY[], p: XY, slack: number): boolean {
   return region.some((a, i) => {
     const b = region[(i + 1) % region.length]!;
     const long = distance(a, b);
@@ -58,7 +58,7 @@ function onBorder(region: readonly Point[], p: Point, slack: number): boolean {
 }
 
 /** The chains of a path, each from one start to the next. */
-function chains(segments: readonly Segment[]): Point[][] {
+function chains(segments: readonly Segment[]): XY[][] {
   const all: Segment[][] = [];
   for (const s of segments) {
     if (s[0] === 'M') all.push([]);
@@ -72,7 +72,7 @@ function chains(segments: readonly Segment[]): Point[][] {
 }
 
 /** Steps short enough that the change from standing to going falls where it belongs. */
-function fine(chain: readonly Point[], step: number): Point[] {
+function fine(chain: readonly XY[], step: number): XY[] {
   return chain.flatMap((p, i) => {
     const next = chain[i + 1];
     if (!next) return [p];
@@ -82,7 +82,7 @@ function fine(chain: readonly Point[], step: number): Point[] {
 }
 
 function contour(node: PathNode, goes: Goes, unit: number): SceneNode[] {
-  const pieces: { readonly gone: boolean; readonly points: Point[] }[] = [];
+  const pieces: { readonly gone: boolean; readonly points: XY[] }[] = [];
   for (const chain of chains(node.segments)) {
     let last: (typeof pieces)[number] | undefined;
     for (const p of fine(chain, 0.4 * unit)) {
@@ -126,7 +126,7 @@ function texture(node: PathNode, goes: Goes): SceneNode[] {
   return segments.length > 1 ? [{ ...node, segments }] : [];
 }
 
-function clipped(ring: readonly Point[], goes: Goes): Point[] {
+function clipped(ring: readonly XY[], goes: Goes): XY[] {
   return ring.flatMap((p, i) => {
     const next = ring[(i + 1) % ring.length]!;
     const a = heightAbove(goes, p);

@@ -1,4 +1,4 @@
-import type { CodeRow } from './catalogue.ts';
+import type { CodeRow } from './code-row.ts';
 
 const never = 'An acceptance that does not hold is mended or removed; it is not accepted in its turn.';
 

@@ -1,12 +1,13 @@
 import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
 import { fileCodes } from './file-problems.ts';
-import type { Severity } from './finding.ts';
 import type { Rule } from './rule.ts';
 import { acceptCodes } from './accept-codes.ts';
+import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './cut-limits.ts';
-import { rotating, sinking, sinkingByHairline } from './rules/course-worse.ts';
+import { rotating } from './rules/rotating.ts';
+import { sinking } from './rules/sinking.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
 import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
 import { landmarkFarOff } from './rules/landmark-far-off.ts';
@@ -21,6 +22,7 @@ import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
 import { redFlag } from './rules/signs.ts';
+import { standingOtherwise } from './rules/standing-otherwise.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
 import { filmTooOld } from './rules/trim-film-age.ts';
@@ -38,20 +40,9 @@ export const rules: readonly Rule[] = [
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules, agreedRange,
-  sinking, sinkingByHairline, rotating, longInterval,
+  sinking, standingOtherwise, rotating, longInterval,
   ...cutRules, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
-
-export interface CodeRow {
-  readonly code: string;
-  readonly severity: Severity;
-  readonly title: string;
-  readonly about: string;
-  /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
-  readonly never?: string;
-  /** Set where no line of the file can accept it although it may be switched off: a sentence on what to do instead. */
-  readonly elsewhere?: string;
-}
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';
 

@@ -49,5 +49,5 @@ const written = ({ value, unit }: Quantity): string => `${value} ${unit}`;
 const write = ({ at }: Quantity, mm: number): Edit => ({ start: at.start, end: at.end, text: `${mm} mm` });
 
 function addWhy({ at }: Quantity, why: string): Edit {
-  return { start: at.end, end: at.end, text: `\n    why   "${why}"` };
+  return { start: at.end, end: at.end, text: `why   "${why}"`, newLine: 'below' };
 }

@@ -7,8 +7,8 @@ import { findCode } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import { atLevels, noLevels, type Levels } from './severity-levels.ts';
 import { inTextOrder, merged } from './text-order.ts';
-import { ofLimits, ofVisits } from './told.ts';
-import { widened } from './whole-lines.ts';
+import { ofCase, ofVisits } from './told.ts';
+import { widened, withLines } from './whole-lines.ts';
 
 /** Everything that is known of a case file. */
 export interface Inspection {
@@ -39,8 +39,8 @@ export function inspect(
     related: problem.related ?? [],
     fixes: widened(problem.fixes, text),
   }));
-  for (const finding of ofLimits(study)) ofText.push(finding);
-  const told = merged(inTextOrder(ofText), ofVisits(study));
+  for (const finding of ofCase(study)) ofText.push(finding);
+  const told = withLines(merged(inTextOrder(ofText), ofVisits(study)), text);
   const wished = atLevels(withAcceptances(told, record, text), settings.levels ?? noLevels);
   return { tree, study, findings: wished === told ? told : inTextOrder([...wished]) };
 }

@@ -13,12 +13,19 @@ export function filmToPlanOn(foot: string, { series }: Study): StudiedFilm | nul
   return series.upTo(foot, 'lateral', Infinity);
 }
 
-/** A plan on a film that keeps every limit of the case; null where the film lacks what the goal needs. */
+/**
+ * A plan on a film that keeps every limit of the case; null where the film lacks what the goal needs. `toeBack` mm come off
+ * the toe's front with the first stage.
+ */
 export function planOn(
   film: StudiedFilm,
   goal: Goal,
   study: Study,
-  { interval = usualInterval, grid }: { readonly interval?: number; readonly grid?: number } = {},
+  {
+    interval = usualInterval,
+    toeBack = 0,
+    grid,
+  }: { readonly interval?: number; readonly toeBack?: number; readonly grid?: number } = {},
 ): Plan | null {
   const frame = frameOn(film);
   return (
@@ -28,6 +35,7 @@ export function planOn(
       goal,
       limits: limitsOn(film.film.foot, study),
       interval,
+      toeBack,
       growth: study.trim.growth,
       ...(grid !== undefined && { grid }),
     })

@@ -3,7 +3,7 @@ import type { Placed, Visit } from '../record/schema.ts';
 import type { FilmsByDay } from '../trim/film-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedVisit } from '../trim/study.ts';
 import type { Finding } from './finding.ts';
-import { comparedMeasures, type Surroundings } from './rule.ts';
+import type { Surroundings } from './rule.ts';
 import type { Look } from './watched-series.ts';
 
 /**
@@ -19,10 +19,7 @@ interface Kept {
 }
 
 /** All that a case brings to its rules beside its visits. */
-export interface Ground extends Pick<Surroundings, 'animal' | 'record' | 'reference' | 'trim'> {
-  /** The observed spread of each measure that is compared between films. */
-  readonly repeats: readonly (number | null)[];
-}
+export type Ground = Pick<Surroundings, 'animal' | 'record' | 'reference' | 'trim'>;
 
 /** Told of one visit: findings, and what was looked at to find them. */
 export type Told = Pick<Kept, 'looks' | 'findings'>;
@@ -37,9 +34,8 @@ export class Recall {
   private agreed: Ground | null = null;
 
   /** `series`: as it is, where the surroundings note every question. */
-  constructor({ animal, record, reference, trim, repeatSd }: Surroundings, series: FilmsByDay) {
-    const repeats = comparedMeasures.map((measure) => repeatSd(measure));
-    this.ground = { animal, record: { limits: record.limits }, reference, trim, repeats };
+  constructor({ animal, record, reference, trim }: Surroundings, series: FilmsByDay) {
+    this.ground = { animal, record: { limits: record.limits }, reference, trim };
     this.series = series;
   }
 
@@ -89,7 +85,6 @@ function isSameGround(one: Ground, other: Ground): boolean {
     one.animal.heightMm === other.animal.heightMm &&
     one.reference === other.reference &&
     one.trim === other.trim &&
-    one.repeats.every((sd, index) => sd === other.repeats[index]) &&
     mine.length === theirs.length &&
     mine.every(({ is }, index) => is === theirs[index]?.is)
   );

@@ -20,10 +20,6 @@ export interface Remark {
   readonly source?: string;
 }
 
-/** The measures that are compared between films; what is observed of them is part of what a telling rests on. */
-export const comparedMeasures = ['founder-distance', 'coronet-extensor', 'capsular-rotation'] as const;
-export type ComparedMeasure = (typeof comparedMeasures)[number];
-
 /**
  * What a rule may look at beside the visit it is asked about. What is told of a visit is remembered for as long as all this
  * stays the same, so a rule gets to other visits only by asking for a film: the answer is noted.
@@ -31,11 +27,14 @@ export type ComparedMeasure = (typeof comparedMeasures)[number];
 export interface Surroundings extends Pick<Study, 'animal' | 'reference' | 'trim'> {
   readonly record: Pick<CaseRecord, 'limits'>;
   readonly series: FilmsByDay;
-  /** How far readings of the same film lie apart in this case, in the measure's unit; null where there are too few. */
-  repeatSd(measure: ComparedMeasure): number | null;
 }
 
-/** One thing that is looked for. A rule looks at the case, at each reading of a film, or at each plan and trim. */
+/** A remark of a rule that looks at the whole case: `start` is where the block begins that `at` counts from. */
+export interface CaseRemark extends Remark {
+  readonly start: number;
+}
+
+/** One thing that is looked for. A rule looks at the case, at each visit, at each reading of a film, or at each plan and trim. */
 export interface Rule {
   readonly code: string;
   readonly severity: Severity;
@@ -48,7 +47,8 @@ export interface Rule {
   onReading?(film: StudiedFilm, reading: StudiedReading, study: Surroundings): Iterable<Remark>;
   onCut?(cut: StudiedCut, study: Surroundings): Iterable<Remark>;
   onVisit?(visit: StudiedVisit, study: Surroundings): Iterable<Remark>;
-  onLimits?(study: Surroundings): Iterable<Remark & { readonly start: number }>;
+  /** Looks at the whole case, and runs each time that anything in it changes: for what rests on all films or visits. */
+  onCase?(study: Study): Iterable<CaseRemark>;
 }
 
 export function toFinding(rule: Rule, remark: Remark, start: number): Finding {

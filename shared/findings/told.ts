@@ -1,5 +1,4 @@
 import type { Fix } from '../notation/problems.ts';
-import { repeatSpreadIn } from '../course/repeat-reads.ts';
 import type { StudiedVisit, Study } from '../trim/study.ts';
 import { rules } from './catalogue.ts';
 import { cutFixes } from './cut-fixes.ts';
@@ -10,29 +9,17 @@ import { toFinding, type Rule, type Surroundings } from './rule.ts';
 import { inTextOrder } from './text-order.ts';
 import { WatchedSeries } from './watched-series.ts';
 
-/** What the rules tell of the limits of a case. */
-export function* ofLimits(study: Study): Iterable<Finding> {
+/** What the rules tell of a case as a whole. */
+export function* ofCase(study: Study): Iterable<Finding> {
   for (const rule of rules)
-    if (rule.onLimits)
-      for (const { start, ...remark } of rule.onLimits(surroundingsOf(study))) yield toFinding(rule, remark, start);
-}
-
-function surroundingsOf(study: Study): Surroundings {
-  const { animal, record, reference, trim, series } = study;
-  return {
-    animal,
-    record,
-    reference,
-    trim,
-    series,
-    repeatSd: (measure) => repeatSpreadIn(study, measure)?.sd ?? null,
-  };
+    if (rule.onCase) for (const { start, ...remark } of rule.onCase(study)) yield toFinding(rule, remark, start);
 }
 
 /** What the rules tell of every visit, in the order of the text: of each visit what lies in it, and they stand in the text as they do in the study. */
 export function ofVisits(study: Study): readonly Finding[] {
   const series = new WatchedSeries(study.series);
-  const surroundings = { ...surroundingsOf(study), series };
+  const { animal, record, reference, trim } = study;
+  const surroundings: Surroundings = { animal, record, reference, trim, series };
   const recall = new Recall(surroundings, study.series);
   const all: Finding[] = [];
   for (const visit of study.visits) {

@@ -3,6 +3,8 @@ import type { Value } from '../measures/take.ts';
 import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 
+export { wordList as list } from '../notation/word-list.ts';
+
 /** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
 export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 2 : 1): string {
   // What rounds to nothing has no sign.
@@ -37,9 +39,9 @@ export function saySigned(value: number, unit: MeasureUnit, decimals?: number): 
   return value > 0 && /[1-9]/.test(said) ? `+${said}` : said;
 }
 
-/** `−2.1° (real)`, or `(within error)` where placing explains it. */
-export function sayChange({ difference, real }: Pick<Change, 'difference' | 'real'>, unit: MeasureUnit): string {
-  return `${saySigned(difference, unit)} (${real ? 'real' : 'within error'})`;
+/** `−2.1° (clear)`, or `(within the error)`. */
+export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'clear'>, unit: MeasureUnit): string {
+  return `${saySigned(difference, unit)} (${clear ? 'clear' : 'within the error'})`;
 }
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
@@ -56,7 +58,3 @@ export const footWords: Readonly<Record<FootName, string>> = {
   LH: 'left hind',
   RH: 'right hind',
 };
-
-export function list(words: readonly string[], joiner = 'and'): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${joiner} ${words.at(-1)}`;
-}

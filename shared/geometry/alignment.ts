@@ -1,15 +1,11 @@
-/** A place of a picture in its pixels, or of a foot in millimetres. */
-export interface Place {
-  readonly x: number;
-  readonly y: number;
-}
+import type { XY } from './vector.ts';
 
 /** How a digit lies in a picture: the coffin joint, the axis of P2 up from it, and a place before that axis. */
 export interface DigitAxis {
-  readonly coffin: Place;
-  readonly pastern: Place;
+  readonly coffin: XY;
+  readonly pastern: XY;
   /** Any place that lies to the toe side of the axis of P2: it tells which way the foot looks. */
-  readonly dorsal: Place;
+  readonly dorsal: XY;
   /** mm for one unit of these places. */
   readonly scale: number;
 }
@@ -18,7 +14,7 @@ export interface DigitAxis {
  * Carries places of one foot onto another's picture at the same size in millimetres, so that the coffin joints and the
  * axes of P2 coincide; a foot that looks the other way is mirrored. Null where an axis has no length or a scale is none.
  */
-export function alignment(from: DigitAxis, onto: DigitAxis): ((place: Place) => Place) | null {
+export function alignment(from: DigitAxis, onto: DigitAxis): ((place: XY) => XY) | null {
   const here = axes(from);
   const there = axes(onto);
   if (!here || !there) return null;
@@ -37,9 +33,9 @@ export function alignment(from: DigitAxis, onto: DigitAxis): ((place: Place) => 
 
 interface Axes {
   /** Along P2 away from the coffin joint, of length 1. */
-  readonly up: Place;
+  readonly up: XY;
   /** Square to it, towards the toe, of length 1. */
-  readonly front: Place;
+  readonly front: XY;
 }
 
 function axes({ coffin, pastern, dorsal, scale }: DigitAxis): Axes | null {

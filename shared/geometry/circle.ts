@@ -1,12 +1,10 @@
+import type { XY } from './vector.ts';
+
 /**
  * The circle through three places: where the rim of a rounded bone end is clicked three times, its centre is the joint's.
  * Null where the three lie on a line, or nearly so: the circle would be larger than anything that is known of them.
  */
-export function circleThrough(
-  a: { readonly x: number; readonly y: number },
-  b: { readonly x: number; readonly y: number },
-  c: { readonly x: number; readonly y: number },
-): { x: number; y: number; radius: number } | null {
+export function circleThrough(a: XY, b: XY, c: XY): (XY & { readonly radius: number }) | null {
   const [bx, by, cx, cy] = [b.x - a.x, b.y - a.y, c.x - a.x, c.y - a.y];
   const twice = 2 * (bx * cy - by * cx);
   const longest = Math.max(Math.hypot(bx, by), Math.hypot(cx, cy), Math.hypot(cx - bx, cy - by));

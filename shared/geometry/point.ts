@@ -94,3 +94,18 @@ export function reach(start: Point, along: Point, a: Point, b: Point): Real | nu
   if (Math.abs(across.value) < 1e-12) return null;
   return cross(vector(start, a), line).over(across);
 }
+
+/**
+ * How far `low` lies below `high` once everything is turned until `line` points `direction` degrees up from +X. Null for a
+ * line of no length.
+ */
+export function belowWhenTurned(high: Point, low: Point, line: Point, direction: number): Real | null {
+  if (line.x.value === 0 && line.y.value === 0) return null;
+  const along = unit(line);
+  const rise = vector(low, high);
+  const angle = direction / degrees;
+  // The height of `rise` after the turn, written without the angle of the line.
+  return dot(along, rise)
+    .times(Math.sin(angle))
+    .plus(cross(along, rise).times(Math.cos(angle)));
+}

@@ -1,5 +1,8 @@
-import { clockwise, dot, negated, unit, vector } from '../geometry/point.ts';
+import { belowWhenTurned, clockwise, dot, negated, unit, vector } from '../geometry/point.ts';
 import { lateral, type Measure } from './measure.ts';
+
+/** The fall of the hairline at which sinking is measured, degrees. What matters is that it is always the same. */
+const LEVEL = 20;
 
 /** Heights above the ground: how deep the bone lies in the capsule, how thick the sole is. */
 // prettier-ignore
@@ -15,6 +18,24 @@ export const depths: readonly Measure[] = [
     doc: 'How far the extensor process lies below the hairline: the hairline convention, about 10 mm more than founder-distance.',
     formula: 'Y coronet.dorsal - Y p3.extensor',
   }, { needs: ['coronet.dorsal', 'p3.extensor'], of: (p) => p['coronet.dorsal'].y.minus(p['p3.extensor'].y) }),
+
+  lateral('depth', 'founder-distance.level', 'mm', {
+    words: 'founder distance in the capsule',
+    doc: 'The founder distance as it would be with the hairline falling at 20°: it does not change when the foot merely stands otherwise, or the bone only turns about its extensor process. What sinking is judged by.',
+    formula: 'with v = wall.top - p3.extensor and r = 20° - coronet-angle: v.x × sin r + v.y × cos r',
+  }, {
+    needs: ['wall.top', 'p3.extensor', 'coronet.dorsal', 'coronet.heel'],
+    of: (p) => belowWhenTurned(p['wall.top'], p['p3.extensor'], vector(p['coronet.heel'], p['coronet.dorsal']), LEVEL),
+  }),
+
+  lateral('depth', 'coronet-extensor.level', 'mm', {
+    words: 'coronet to extensor process in the capsule',
+    doc: 'Coronet to extensor process as it would be with the hairline falling at 20°: the hairline convention of the same. The two are never mixed.',
+    formula: 'with v = coronet.dorsal - p3.extensor and r = 20° - coronet-angle: v.x × sin r + v.y × cos r',
+  }, {
+    needs: ['coronet.dorsal', 'p3.extensor', 'coronet.heel'],
+    of: (p) => belowWhenTurned(p['coronet.dorsal'], p['p3.extensor'], vector(p['coronet.heel'], p['coronet.dorsal']), LEVEL),
+  }),
 
   lateral('depth', 'sole-depth.tip', 'mm', {
     words: 'sole depth at the tip',
@@ -42,7 +63,7 @@ export const depths: readonly Measure[] = [
 
   lateral('depth', 'heel-surplus', 'mm', {
     words: 'heel beyond the sole plane', byHand: true,
-    doc: 'Heel that stands beyond the hard sole plane: what could come off before live sole is reached.',
+    doc: 'Heel that stands beyond the live sole plane: what could come off before live sole is reached.',
     formula: 'Y sole.heel - Y heel.ground',
   }, { needs: ['sole.heel', 'heel.ground'], of: (p) => p['sole.heel'].y.minus(p['heel.ground'].y) }),
 

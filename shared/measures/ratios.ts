@@ -47,7 +47,7 @@ export const ratios: readonly Measure[] = [
 
   lateral('ratios', 'grown-out-share', '%', {
     words: 'share of the wall grown out',
-    doc: 'How much of the dorsal wall is new, well-connected growth.',
+    doc: 'How much of the dorsal wall is new wall.',
     formula: '100 × grown-out / toe-length',
   }, {
     needs: ['coronet.dorsal', 'wall.turn', 'toe.ground'],

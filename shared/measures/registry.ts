@@ -1,5 +1,6 @@
 import type { View } from '../notation/landmarks.ts';
 import { angles } from './angles.ts';
+import { bones } from './bone.ts';
 import { depths } from './depth.ts';
 import { fronts } from './front.ts';
 import type { Measure } from './measure.ts';
@@ -8,7 +9,7 @@ import { solars } from './solar.ts';
 import { walls } from './wall.ts';
 
 /** Every measure, in the order in which tables show them. */
-export const measures: readonly Measure[] = [...angles, ...depths, ...walls, ...ratios, ...fronts, ...solars];
+export const measures: readonly Measure[] = [...angles, ...depths, ...walls, ...bones, ...ratios, ...fronts, ...solars];
 
 const byView: Readonly<Record<View, readonly Measure[]>> = {
   lateral: measures.filter(({ view }) => view === 'lateral'),

@@ -91,7 +91,7 @@ export const walls: readonly Measure[] = [
 
   lateral('wall', 'grown-out', 'mm', {
     words: 'new wall grown out', byHand: true,
-    doc: 'How far new, well-connected wall has come down from the hairline.',
+    doc: 'How far the new wall has come down from the hairline, to where its direction changes.',
     formula: 'distance coronet.dorsal to wall.turn',
   }, { needs: ['coronet.dorsal', 'wall.turn'], of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),
 ];

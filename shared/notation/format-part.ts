@@ -1,4 +1,5 @@
 import { formatEdits, placesOf } from './format.ts';
+import { startOfLine } from './line-bounds.ts';
 import type { Edit } from './problems.ts';
 import type { PlacedBlock, Span, Tree } from './tree.ts';
 
@@ -10,18 +11,12 @@ export function formatEditsIn(text: string, spans: readonly Span[]): Edit[] {
 
 /** A span that ends where a line begins does not touch it, unless it is empty. */
 function wholeLines(text: string, { start, end }: Span): Span {
-  const first = lineStart(text, start);
-  if (end > start && lineStart(text, end) === end) return { start: first, end };
+  const first = startOfLine(text, start);
+  if (end > start && startOfLine(text, end) === end) return { start: first, end };
   const ending = /\r\n|\n|\r/g;
   ending.lastIndex = end;
   const found = ending.exec(text);
   return { start: first, end: found ? found.index + found[0].length : text.length };
-}
-
-function lineStart(text: string, offset: number): number {
-  // Between CR and LF no line begins.
-  const at = text[offset - 1] === '\r' && text[offset] === '\n' ? offset - 1 : offset;
-  return Math.max(text.lastIndexOf('\n', at - 1), text.lastIndexOf('\r', at - 1)) + 1;
 }
 
 /**
@@ -31,7 +26,7 @@ function lineStart(text: string, offset: number): number {
 export function formatEditsAfterEnter({ text, blocks }: Tree, offset: number): Edit[] {
   const ending = /(?:\r\n|\n|\r)$/.exec(text.slice(0, offset))?.[0];
   if (ending === undefined) return [];
-  const left = { start: lineStart(text, offset - ending.length), end: offset - ending.length };
+  const left = { start: startOfLine(text, offset - ending.length), end: offset - ending.length };
   const written = text.slice(left.start, left.end);
   const fresh = /^[^\r\n]*/.exec(text.slice(offset))?.[0] ?? '';
   const blanks = /^\s*/.exec(fresh)?.[0] ?? '';

@@ -1,3 +1,4 @@
+import { wordList } from './word-list.ts';
 import type { Fix, NotationCode, Problem } from './problems.ts';
 import type { Leaf, Span } from './tree.ts';
 
@@ -39,6 +40,5 @@ export function quoted(image: string): string {
   return image.length > 60 ? `${image.slice(0, 59).replace(/[\ud800-\udbff]$/, '')}…` : image;
 }
 
-export function list(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
-}
+/** `a, b or c`: what may stand in one place. */
+export const list = (words: readonly string[]): string => wordList(words, 'or');

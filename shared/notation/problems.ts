@@ -1,10 +1,15 @@
-import type { Span } from './tree.ts';
+import type { Span } from './span.ts';
 
 /** A change of text that mends a problem; offsets as in the problem. */
 export interface Edit extends Span {
   readonly text: string;
   /** The whole line that the span stands in is meant, remark and end included. */
   readonly wholeLine?: true;
+  /**
+   * The text is a line of its own, above or below the line that the span stands in and indented like it; remarks stay with the
+   * lines that they speak of.
+   */
+  readonly newLine?: 'above' | 'below';
 }
 
 export interface Fix {

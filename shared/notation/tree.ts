@@ -1,11 +1,8 @@
 import type { BlockRow, Row } from './vocabulary.ts';
 import type { Problem } from './problems.ts';
+import type { Span } from './span.ts';
 
-/** A stretch of text as offsets in UTF-16 units, end excluded, counted from the start of its level-0 block. */
-export interface Span {
-  readonly start: number;
-  readonly end: number;
-}
+export type { Span } from './span.ts';
 
 export interface Leaf extends Span {
   readonly image: string;

@@ -173,7 +173,7 @@ export const statements: readonly Row[] = [
   { word: 'glucose', in: ['visit'], takes: [[quantity('value', 'glucose', range(0.1, 60, 'mmol/L'))]], doc: 'Blood glucose, in the laboratory’s own unit.', example: 'glucose 5.2 mmol/L' },
   { word: 'feed', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What is fed.', example: 'feed "soaked hay, 7.5 kg a day"' },
   { word: 'turnout', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'Where and how long the animal is out.', example: 'turnout "dry paddock, all day"' },
-  { word: 'vet', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What the vet found, said or agreed to.', example: 'vet "agrees to lower the heels in steps"' },
+  { word: 'vet', in: ['visit'], repeats: true, takes: [[text('text')], [mark('seen'), { take: 'date', name: 'date' }, maybeText('text')]], doc: 'What the vet found, said or agreed to. `vet seen` and a date: the vet has seen the animal on that day; only this closes an alarm.', example: 'vet "agrees to lower the heels in steps"' },
   { word: 'sign', in: ['visit'], repeats: true, takes: [[{ take: 'word', name: 'signs', known: signs, many: true }]], doc: 'Warning signs seen. With any of them the vet is called now.', example: 'sign fever recumbent' },
   { word: 'next', in: ['visit'], takes: [[quantity('after', 'time', interval)], [{ take: 'date', name: 'date' }]], doc: 'When to come back: after a time, or on a date.', example: 'next 4 weeks' },
 

@@ -6,6 +6,7 @@ import { levelsOf } from './dicom-levels.ts';
 import { greyShades } from './grey-shades.ts';
 import type { Decoded, Raster } from './raster.ts';
 import { refuseImpossibleSize } from './size-guard.ts';
+import { toldValue } from './told-value.ts';
 import { transferSyntax } from './transfer-syntaxes.ts';
 import { Unreadable, sentenceOf } from './unreadable.ts';
 
@@ -28,7 +29,7 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   const file = openDicom(bytes);
   const image = describeImage(file);
   const syntax = transferSyntax(file.syntax);
-  const named = `${syntax?.name ?? 'an unknown transfer syntax'} (${file.syntax || 'none given'})`;
+  const named = `${syntax?.name ?? 'an unknown transfer syntax'} (${toldValue(file.syntax) || 'none given'})`;
   if (!syntax?.load)
     throw new Unreadable(
       `The picture is stored as ${named}, which is not read here. Export the film again without compression, or as PNG.`,

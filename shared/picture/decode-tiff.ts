@@ -1,8 +1,9 @@
 import { fromArrayBuffer } from 'geotiff';
 import { boundTiffDecoders } from './decoders/tiff-blocks.ts';
+import { readWithin } from './header-reader.ts';
 import type { Decoded, Raster } from './raster.ts';
 import { refuseImpossibleSize } from './size-guard.ts';
-import { firstDirectory, tag, tiffSize } from './tiff-directory.ts';
+import { firstDirectory, refuseImpossibleDirectory, tag, tiffSize } from './tiff-directory.ts';
 import { upright } from './upright.ts';
 import { Unreadable, sentenceOf } from './unreadable.ts';
 
@@ -38,7 +39,7 @@ export async function decodeTiff(bytes: Uint8Array): Promise<Decoded> {
 }
 
 async function rasterOf(bytes: Uint8Array): Promise<Raster> {
-  const { width, height, orientation } = tiffSize(bytes);
+  const { width, height, orientation } = readWithin(bytes, tiffSize());
   const directory = firstDirectory(bytes);
   refuseImpossibleSize(width, height, bytes.length);
   refuseImpossibleSize(directory.get(tag.tileWidth) ?? 1, directory.get(tag.tileHeight) ?? 1, bytes.length);
@@ -48,6 +49,7 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
       `The TIFF file is compressed in a way that is not read here (${otherNames[compression] ?? `number ${compression}`}). Save it without compression or as PNG.`,
     );
 
+  refuseImpossibleDirectory(bytes);
   boundTiffDecoders();
   const file = await fromArrayBuffer(bytes.slice().buffer);
   const image = await file.getImage(0);

@@ -1,9 +1,23 @@
-import type { DataSet } from 'dicom-parser';
+import dicomParser, { type DataSet } from 'dicom-parser';
 
-/** The trimmed text of an element; null where it is absent, empty, or runs past the end of the file. */
+/** Room for 64 decimal strings of 16 characters, the longest that PS3.5 6.2 allows. */
+const longestText = 1024;
+/** Two bytes for each entry of the largest lookup table. */
+const mostWordBytes = 2 ** 17;
+
+/**
+ * The trimmed text of an element; null where it is absent, empty, or runs past the end of the file. One that is longer than any that
+ * is read here is cut, and ends with a mark that makes it no number.
+ */
 export function textOf(dataSet: DataSet, tag: string): string | null {
+  const element = dataSet.elements[tag];
+  if (!element) return null;
   try {
-    return dataSet.string(tag)?.replaceAll('\0', '').trim() || null;
+    const cut = element.length > longestText && element.dataOffset + element.length <= dataSet.byteArray.length;
+    const text = cut
+      ? `${dicomParser.readFixedString(dataSet.byteArray, element.dataOffset, longestText)}…`
+      : dataSet.string(tag);
+    return text?.replaceAll('\0', '').trim() || null;
   } catch {
     return null;
   }
@@ -31,10 +45,10 @@ export function numbersOf(dataSet: DataSet, tag: string): readonly number[] | nu
   return values && values.every(Number.isFinite) ? values : null;
 }
 
-/** All two-byte values of an element (VR US, SS, OW), in the file's byte order; null where it is absent or cut off. */
+/** All two-byte values of an element (VR US, SS, OW), in the file's byte order; null where it is absent, cut off, or longer than any table. */
 export function wordsOf(dataSet: DataSet, tag: string): readonly number[] | null {
   const element = dataSet.elements[tag];
-  if (!element || element.length === 0xffffffff || element.dataOffset + element.length > dataSet.byteArray.length)
+  if (!element || element.length > mostWordBytes || element.dataOffset + element.length > dataSet.byteArray.length)
     return null;
   return Array.from({ length: element.length >> 1 }, (_, i) =>
     dataSet.byteArrayParser.readUint16(dataSet.byteArray, element.dataOffset + 2 * i),

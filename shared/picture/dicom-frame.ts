@@ -7,6 +7,9 @@ const cutShort = 'The DICOM file is cut short: a part of its picture is missing.
 const damaged =
   'The DICOM file is damaged: the pieces of its compressed picture do not follow each other as they must.';
 
+/** A film in pieces of 64 KB has some thousand. Each takes an object of its own, so a file of nothing but empty ones is refused. */
+const mostFragments = 2 ** 16;
+
 /**
  * The bytes of the first frame: all pixels where they are stored as they are, the coded stream where they are compressed (PS3.5 A.4).
  * @throws Unreadable
@@ -66,6 +69,7 @@ function items(bytes: Uint8Array, start: number): readonly Item[] {
     if (group === 0xfffe && element === 0xe0dd) return found;
     if (group !== 0xfffe || element !== 0xe000) throw new Unreadable(damaged);
     if (at + 8 + length > bytes.length) throw new Unreadable(cutShort);
+    if (found.length > mostFragments) throw new Unreadable(damaged);
     found.push({ offset: at - first, bytes: bytes.subarray(at + 8, at + 8 + length) });
     at += 8 + length;
     if (found.length === 1) first = at;

@@ -1,6 +1,7 @@
 import { textOf, wholeOf } from './dicom-elements.ts';
 import type { DicomFile } from './dicom-file.ts';
 import { mostPixels } from './size-guard.ts';
+import { toldValue } from './told-value.ts';
 import { Unreadable } from './unreadable.ts';
 
 /** How the pixels of a file are laid out (Image Pixel Module, PS3.3 C.7.6.3). Sizes are of one frame, in pixels. */
@@ -68,7 +69,7 @@ export function describeImage({ dataSet, syntax }: DicomFile): DicomImage {
   const photometric = photometrics.find((known) => known === named);
   if (!photometric)
     throw new Unreadable(
-      `The colours of the picture are stored as ${named}, which is not read here. Export it as PNG.`,
+      `The colours of the picture are stored as ${toldValue(named)}, which is not read here. Export it as PNG.`,
     );
   const grey = photometric.startsWith('MONOCHROME') || photometric === 'PALETTE COLOR';
   if (grey !== (samples === 1))

@@ -1,5 +1,6 @@
 import type { DataSet } from 'dicom-parser';
 import { itemsOf, textOf } from './dicom-elements.ts';
+import { toldValue } from './told-value.ts';
 
 /**
  * The attributes that say how large a pixel is, each as its text (values divided by a backslash), null where absent.
@@ -52,6 +53,13 @@ export type SpacingResult =
 const squareWithin = 0.001;
 /** A foot on its plate gives 1.02 to 1.3. Beyond 3 the number is a percentage or a slip. */
 const mostMagnification = 3;
+/**
+ * mm a pixel that a picture of a foot can have. DICOM counts at most 65,535 pixels a side: of a thousandth of a millimetre they make
+ * no more than half a foot. Of ten millimetres a hoof is thirteen pixels wide. What lies beyond is a slip of the pen or of the unit.
+ */
+const plausible = { least: 0.001, most: 10 } as const;
+/** mm between the tube and what it looks at: a centimetre to twenty metres. */
+const plausibleDistance = { least: 10, most: 20_000 } as const;
 /** Modalities whose pixel spacing lies in the section itself (Image Plane Module, PS3.3 C.7.6.2), so nothing is magnified. */
 const sections = new Set(['CT', 'MR', 'PT', 'NM']);
 
@@ -65,9 +73,9 @@ const sections = new Set(['CT', 'MR', 'PT', 'NM']);
  * Pixel Spacing that equals Imager Pixel Spacing and has no calibration type is detector spacing (10.7.1.1).
  */
 export function spacingFrom(given: SpacingAttributes): SpacingResult {
-  const pixel = pair(given.pixelSpacing, 'Pixel Spacing');
-  const imager = pair(given.imagerPixelSpacing, 'Imager Pixel Spacing');
-  const scanned = pair(given.nominalScannedPixelSpacing, 'Nominal Scanned Pixel Spacing');
+  const pixel = spacingPair(given.pixelSpacing, 'Pixel Spacing');
+  const imager = spacingPair(given.imagerPixelSpacing, 'Imager Pixel Spacing');
+  const scanned = spacingPair(given.nominalScannedPixelSpacing, 'Nominal Scanned Pixel Spacing');
 
   if (pixel?.why === null) {
     const found = calibrated(given, pixel.value, imager?.value ?? scanned?.value ?? null);
@@ -170,8 +178,8 @@ function atDetector(given: SpacingAttributes, imager: Pair): SpacingResult {
       `The scale is that of the detector divided by the magnification that the file gives (${rounded(factor)}).`,
     );
   }
-  const detector = positive(given.sourceToDetector);
-  const patient = positive(given.sourceToPatient);
+  const detector = distance(given.sourceToDetector);
+  const patient = distance(given.sourceToPatient);
   if (detector !== null && patient !== null && detector >= patient && detector / patient <= mostMagnification) {
     const magnification = detector / patient;
     return square(
@@ -196,7 +204,9 @@ function square(spacing: Pair, magnification: number, how: SpacingHow, words: st
       why: `The pixels of this picture are not square (${rounded(spacing.row)} mm from row to row, ${rounded(spacing.column)} mm from column to column), so one scale cannot hold for it. Export it with square pixels.`,
     };
   }
-  return { spacing: { mmPerPx: (spacing.row + spacing.column) / 2 / magnification, how, words }, why: null };
+  const mmPerPx = (spacing.row + spacing.column) / 2 / magnification;
+  if (!isWithin(mmPerPx, plausible)) return { spacing: null, why: implausible('scale', mmPerPx) };
+  return { spacing: { mmPerPx, how, words }, why: null };
 }
 
 function isOblong({ row, column }: Pair): boolean {
@@ -216,8 +226,32 @@ function pair(text: string | null, name: string): Read | null {
   const parts = text.split('\\');
   const [row, column] = parts.map(positive);
   if (parts.length !== 2 || !row || !column)
-    return { value: null, why: `The file's ${name} reads "${text}", which is not two lengths, so it gives no scale.` };
+    return {
+      value: null,
+      why: `The file's ${name} reads "${toldValue(text)}", which is not two lengths, so it gives no scale.`,
+    };
   return { value: { row, column }, why: null };
+}
+
+/** Two lengths that a pixel of a foot can have. */
+function spacingPair(text: string | null, name: string): Read | null {
+  const read = pair(text, name);
+  if (read?.why !== null) return read;
+  const odd = [read.value.row, read.value.column].find((length) => !isWithin(length, plausible));
+  return odd === undefined ? read : { value: null, why: implausible(name, odd) };
+}
+
+function implausible(name: string, mm: number): string {
+  return `By the file's ${name} a pixel is ${rounded(mm)} mm large, which no picture of a foot has (${plausible.least} to ${plausible.most} mm), so it gives no scale. Set the scale with a marker of known length.`;
+}
+
+function isWithin(value: number, { least, most }: { readonly least: number; readonly most: number }): boolean {
+  return value >= least && value <= most;
+}
+
+function distance(text: string | null): number | null {
+  const mm = positive(text);
+  return mm !== null && isWithin(mm, plausibleDistance) ? mm : null;
 }
 
 /** A decimal string (PS3.5 6.2, VR DS) that is more than zero, else null. */

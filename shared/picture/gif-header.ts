@@ -1,7 +1,8 @@
+import { whole, type HeaderReader } from './header-reader.ts';
 import type { StoredSize } from './picture-size.ts';
 
 /** Size of the logical screen (GIF89a, section 18). @throws RangeError where the bytes end early. */
-export function gifSize(bytes: Uint8Array): StoredSize {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  return { width: view.getUint16(6, true), height: view.getUint16(8, true), orientation: 1 };
+export function* gifSize(): HeaderReader<StoredSize> {
+  const view = yield* whole(6, 4);
+  return { width: view.getUint16(0, true), height: view.getUint16(2, true), orientation: 1 };
 }

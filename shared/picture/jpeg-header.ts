@@ -1,3 +1,4 @@
+import { readWithin, whole, type HeaderReader } from './header-reader.ts';
 import { exifOrientation } from './tiff-directory.ts';
 import type { Orientation } from './picture-size.ts';
 import { Unreadable } from './unreadable.ts';
@@ -18,40 +19,56 @@ export interface JpegHeader {
 
 const damaged = 'The JPEG data are damaged: no picture header was found.';
 
+/** More than any writer makes: a large colour profile or description takes some hundred. Filling before a marker counts as well. */
+const mostSteps = 2 ** 14;
+
 /** @throws Unreadable, RangeError where the bytes end early. */
-export function jpegHeader(bytes: Uint8Array): JpegHeader {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (view.getUint16(0) !== 0xffd8) throw new Unreadable(damaged);
+export function* readJpegHeader(): HeaderReader<JpegHeader> {
+  if ((yield* whole(0, 2)).getUint16(0) !== 0xffd8) throw new Unreadable(damaged);
   let orientation: Orientation = 1;
   let rgb: boolean | null = null;
   let at = 2;
-  for (;;) {
-    while (view.getUint8(at) === 0xff && view.getUint8(at + 1) === 0xff) at++;
-    if (view.getUint8(at) !== 0xff) throw new Unreadable(damaged);
-    const marker = view.getUint8(at + 1);
+  for (let steps = 0; steps < mostSteps; steps++) {
+    const head = yield* whole(at, 2);
+    const marker = head.getUint8(1);
+    if (head.getUint8(0) !== 0xff) throw new Unreadable(damaged);
+    if (marker === 0xff) {
+      at += 1;
+      continue;
+    }
     if (marker === 0xda || marker === 0xd9) throw new Unreadable(damaged);
-    const length = view.getUint16(at + 2);
+    const length = (yield* whole(at + 2, 2)).getUint16(0);
     if (length < 2) throw new Unreadable(damaged);
-    const body = bytes.subarray(at + 4, at + 2 + length);
     if (isFrame(marker)) {
-      const components = view.getUint8(at + 9);
-      const names = Array.from({ length: components }, (_, i) => view.getUint8(at + 10 + 3 * i));
-      if (rgb === null && String.fromCharCode(...names) === 'RGB') rgb = true;
+      const view = yield* whole(at + 4, 6);
+      const components = view.getUint8(5);
+      const names = yield* whole(at + 10, 3 * components);
+      if (rgb === null && components === 3 && [0, 1, 2].every((i) => names.getUint8(3 * i) === 'RGB'.charCodeAt(i)))
+        rgb = true;
       return {
-        width: view.getUint16(at + 7),
-        height: view.getUint16(at + 5),
-        precision: view.getUint8(at + 4),
+        width: view.getUint16(3),
+        height: view.getUint16(1),
+        precision: view.getUint8(0),
         components,
         frame: marker,
         orientation,
         rgb,
       };
     }
-    if (marker === 0xe1 && startsWith(body, 'Exif\0\0')) orientation = exifOrientation(body);
-    if (marker === 0xe0 && startsWith(body, 'JFIF\0')) rgb ??= false;
-    if (marker === 0xee && startsWith(body, 'Adobe')) rgb = body[11] === 0;
+    if (marker === 0xe0 || marker === 0xe1 || marker === 0xee) {
+      const body = yield { start: at + 4, length: length - 2 };
+      if (marker === 0xe1 && startsWith(body, 'Exif\0\0')) orientation = exifOrientation(body);
+      if (marker === 0xe0 && startsWith(body, 'JFIF\0')) rgb ??= false;
+      if (marker === 0xee && startsWith(body, 'Adobe')) rgb = body[11] === 0;
+    }
     at += 2 + length;
   }
+  throw new Unreadable(damaged);
+}
+
+/** The same of a stream in memory. @throws Unreadable, RangeError */
+export function jpegHeader(bytes: Uint8Array): JpegHeader {
+  return readWithin(bytes, readJpegHeader());
 }
 
 function isFrame(marker: number): boolean {

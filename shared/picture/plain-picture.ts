@@ -1,4 +1,5 @@
 import { gifSize } from './gif-header.ts';
+import { readWithin } from './header-reader.ts';
 import { endMarker, jpegHeader } from './jpeg-header.ts';
 import { pictureKind, whyUnknown } from './picture-kind.ts';
 import type { StoredSize } from './picture-size.ts';
@@ -28,16 +29,16 @@ export function plainPicture(bytes: Uint8Array): PlainPicture {
       case 'tiff':
         throw new Unreadable('This is a TIFF file under another name. Rename it to end in .tif.');
       case 'png':
-        return fitting(pngSize(bytes), hasPngEnd(bytes));
+        return fitting(readWithin(bytes, pngSize()), hasPngEnd(bytes));
       case 'jpeg':
         return fitting(jpegHeader(bytes), endMarker(bytes) > bytes.length / 2);
       case 'webp':
         return fitting(
-          webpSize(bytes),
+          readWithin(bytes, webpSize()),
           bytes.length >= 8 + new DataView(bytes.buffer, bytes.byteOffset).getUint32(4, true),
         );
       case 'gif':
-        return fitting(gifSize(bytes), bytes.lastIndexOf(0x3b) > bytes.length / 2);
+        return fitting(readWithin(bytes, gifSize()), bytes.lastIndexOf(0x3b) > bytes.length / 2);
     }
   } catch (cause) {
     return {

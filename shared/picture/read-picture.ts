@@ -1,8 +1,10 @@
+import type { ByteSource } from './byte-source.ts';
 import { wholeOf } from './dicom-elements.ts';
-import { openDicom, type DicomFile } from './dicom-file.ts';
+import { readDicomHeader, type DicomFile } from './dicom-file.ts';
 import { spacingAttributes, spacingFrom, type Spacing } from './dicom-spacing.ts';
 import { gifSize } from './gif-header.ts';
-import { jpegHeader } from './jpeg-header.ts';
+import { readFrom, readWithin, type HeaderReader } from './header-reader.ts';
+import { readJpegHeader } from './jpeg-header.ts';
 import { pictureKind, whyUnknown, type PictureKind } from './picture-kind.ts';
 import { turnsOnItsSide, type Orientation, type StoredSize } from './picture-size.ts';
 import { pngSize } from './png-header.ts';
@@ -27,15 +29,28 @@ export interface PictureFacts {
 }
 
 /**
- * What the headers of a picture say; the picture itself is not decoded. Never throws.
- * @param bytes the whole file, or enough of its beginning to hold the headers (PNG keeps its orientation at the end at times).
+ * What the headers of a picture say; the picture itself is not decoded. A file that is broken or made to do harm gives a `problem`.
+ * Rejects only where the source does.
  */
-export function readPicture(bytes: Uint8Array): PictureFacts {
+export function readPicture(source: ByteSource): Promise<PictureFacts> {
+  return readFrom(source, pictureFacts());
+}
+
+/** The same of bytes that are in memory. Never throws. */
+export function readPictureInMemory(bytes: Uint8Array): PictureFacts {
+  return readWithin(bytes, pictureFacts());
+}
+
+/** Enough to tell the kinds apart. */
+const beginning = 256;
+
+function* pictureFacts(): HeaderReader<PictureFacts> {
+  const bytes = yield { start: 0, length: beginning };
   const kind = pictureKind(bytes);
   try {
     if (kind === 'unknown') throw new Unreadable(whyUnknown(bytes));
-    if (kind === 'dicom') return dicomFacts(openDicom(bytes));
-    return shown(kind, sizeOf[kind](bytes));
+    if (kind === 'dicom') return dicomFacts(yield* readDicomHeader());
+    return shown(kind, yield* sizeOf[kind]());
   } catch (cause) {
     return {
       ...nothing(kind),
@@ -44,9 +59,9 @@ export function readPicture(bytes: Uint8Array): PictureFacts {
   }
 }
 
-const sizeOf: Readonly<Record<Exclude<PictureKind, 'unknown' | 'dicom'>, (bytes: Uint8Array) => StoredSize>> = {
+const sizeOf: Readonly<Record<Exclude<PictureKind, 'unknown' | 'dicom'>, () => HeaderReader<StoredSize>>> = {
   png: pngSize,
-  jpeg: jpegHeader,
+  jpeg: readJpegHeader,
   webp: webpSize,
   gif: gifSize,
   tiff: tiffSize,

@@ -1,7 +1,9 @@
+import { barePicture } from './bare/bare-picture.ts';
 import { decodeDicom } from './decode-dicom.ts';
 import { decodeTiff } from './decode-tiff.ts';
 import { rasterPng } from './raster-png.ts';
-import { readPicture } from './read-picture.ts';
+import { readPictureInMemory } from './read-picture.ts';
+import { sentenceOf } from './unreadable.ts';
 
 /** A picture as a page can show it: as it is, or made into a PNG; else a sentence why not. */
 export type Showable =
@@ -10,9 +12,12 @@ export type Showable =
 
 const mimes = { png: 'image/png', jpeg: 'image/jpeg', webp: 'image/webp', gif: 'image/gif' } as const;
 
-/** Never throws. Width and height are in pixels as shown; DICOM and TIFF become 8-bit PNG. */
+/**
+ * Never rejects. Width and height are in pixels as shown; DICOM and TIFF become 8-bit PNG. The others keep their pixels and their
+ * orientation and lose what else they tell, as a page is passed on.
+ */
 export async function showable(bytes: Uint8Array): Promise<Showable> {
-  const { kind, width, height, problem } = readPicture(bytes);
+  const { kind, width, height, orientation, problem } = readPictureInMemory(bytes);
   if (problem !== null) return { problem };
   if (kind === 'dicom' || kind === 'tiff') {
     const { raster, problem: undecoded } = kind === 'dicom' ? await decodeDicom(bytes) : await decodeTiff(bytes);
@@ -21,5 +26,9 @@ export async function showable(bytes: Uint8Array): Promise<Showable> {
   }
   if (kind === 'unknown' || width === null || height === null)
     return { problem: 'This is no picture that can be shown.' };
-  return { mime: mimes[kind], bytes, width, height };
+  try {
+    return { mime: mimes[kind], bytes: barePicture(kind, bytes, orientation), width, height };
+  } catch (cause) {
+    return { problem: sentenceOf(cause, 'The picture is damaged.') };
+  }
 }

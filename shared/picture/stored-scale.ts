@@ -1,8 +1,20 @@
-import { readPicture } from './read-picture.ts';
+import type { ByteSource } from './byte-source.ts';
+import { readPicture, readPictureInMemory, type PictureFacts } from './read-picture.ts';
 
 /** What the file of a picture says of its scale, or a sentence why it says none. */
-export function storedScale(bytes: Uint8Array, name: string): { mmPerPx: number; words: string } | { lack: string } {
-  const { kind, spacing, noSpacing, problem } = readPicture(bytes);
+export type ScaleFound = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
+
+/** Reads the file by pieces, its headers alone. Rejects only where the source does. @param name what to call the picture in a sentence. */
+export async function storedScale(source: ByteSource, name: string): Promise<ScaleFound> {
+  return scaleFrom(await readPicture(source), name);
+}
+
+/** The same of bytes that are in memory, for who cannot wait. */
+export function storedScaleInMemory(bytes: Uint8Array, name: string): ScaleFound {
+  return scaleFrom(readPictureInMemory(bytes), name);
+}
+
+function scaleFrom({ kind, spacing, noSpacing, problem }: PictureFacts, name: string): ScaleFound {
   if (spacing) return { mmPerPx: spacing.mmPerPx, words: spacing.words };
   if (problem !== null) return { lack: `${name}: ${problem}` };
   if (kind !== 'dicom')

@@ -45,6 +45,12 @@ export function assemble(tree: Tree): Assembled {
 
 const moved = (at: Span, start: number): Span => ({ start: at.start + start, end: at.end + start });
 
+/** Where a first line goes: behind a byte order mark, which stays the first sign of a file. */
+function top({ text }: Tree): Span {
+  const at = text.startsWith('\ufeff') ? 1 : 0;
+  return { start: at, end: at };
+}
+
 function duplicateCase(start: number, head: Span, first: Placed<Animal>): Problem<RecordCode> {
   return {
     code: 'record/duplicate-case',
@@ -72,7 +78,7 @@ function checkVersion(
         : [
             {
               title: `Write hoof ${notationVersion} at the top`,
-              edits: [{ start: 0, end: 0, text: `hoof ${notationVersion}\n\n` }],
+              edits: [{ ...top(tree), text: `hoof ${notationVersion}\n\n` }],
             },
           ],
     });

@@ -29,6 +29,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     feed: [],
     turnout: [],
     vet: [],
+    seen: [],
     signs: [],
     next: null,
     prose: proseIn(block.entries),
@@ -111,9 +112,15 @@ function bindWord(visit: Visit, statement: Statement): void {
     case 'glucose':
       visit.glucose = read.quantityOf(statement, 'value', 'glucose');
       break;
-    case 'feed':
-    case 'turnout':
     case 'vet': {
+      const seen = read.dateOf(statement, 'date');
+      const text = read.textOf(statement, 'text');
+      if (seen) visit.seen.push({ date: seen.date, text: text?.text ?? null, at: read.spanOf(statement) });
+      else if (text) visit.vet.push(text);
+      break;
+    }
+    case 'feed':
+    case 'turnout': {
       const text = read.textOf(statement, 'text');
       if (text) visit[statement.word].push(text);
       break;

@@ -115,6 +115,8 @@ const visit = z.object({
   feed: z.array(words),
   turnout: z.array(words),
   vet: z.array(words),
+  /** Days on which the vet saw the animal, with what is said of it. */
+  seen: z.array(z.object({ date: z.string(), text: z.nullable(z.string()), at: span })),
   signs: z.array(z.object({ word: z.string(), at: span })),
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),

@@ -27,12 +27,36 @@ export type NormalName =
 
 export type NormalParameters = Readonly<Record<NormalName, NormalParameter>>;
 
+/** The animals of whose kind a whole normal foot can be built from values that could be read. */
+export type NormalAnimal = Animal & { readonly kind: 'horse' | 'pony' };
+
+/**
+ * The animal, where a normal foot of its own kind can be built; else why none is laid over its feet, in one sentence: a foot is held against its own kind or against none. Of sound
+ * donkeys' feet angles could be read (Collins 2011 as quoted), but neither founder distance nor sole depth nor hairline; of
+ * mules only that they lie between horse and donkey (Biometrics of hoof balance in equids, abstract); of hinnies nothing.
+ */
+export function withNormal({ kind, heightMm }: Animal): NormalAnimal | string {
+  switch (kind) {
+    case 'horse':
+    case 'pony':
+      return { kind, heightMm };
+    case 'donkey':
+      return 'There is no normal foot to lay over a donkey’s: a horse’s has another shape, and no full set of values of sound donkeys could be read.';
+    case 'mule':
+      return 'There is no normal foot to lay over a mule’s: it lies between a horse’s and a donkey’s, and no values of it could be read.';
+    case 'hinny':
+      return 'There is no normal foot to lay over a hinny’s: no values of hinnies’ feet could be read.';
+    case null:
+      return 'To lay over a normal foot, write in the case what animal this is (animal horse, for example): it is one of its own kind.';
+  }
+}
+
 /** Lengths shrink with a small animal, as the limits do; angles and shares do not. */
-export function normalParameters(foot: string, animal: Animal): NormalParameters {
+export function normalParameters(foot: string, animal: NormalAnimal): NormalParameters {
   const factor = lengthFactor(animal);
   const mm = (value: number): number => value * factor;
   return {
-    palmarAngle: palmarAngle(foot, animal),
+    palmarAngle: palmarAngle(foot),
     capsularRotation: {
       value: 0,
       unit: 'deg',
@@ -110,10 +134,8 @@ export function normalParameters(foot: string, animal: Animal): NormalParameters
   };
 }
 
-function palmarAngle(foot: string, { kind }: Animal): NormalParameter {
+function palmarAngle(foot: string): NormalParameter {
   const words = foot.endsWith('H') ? 'plantar angle' : 'palmar angle';
-  if (kind === 'donkey')
-    return { value: 8, unit: 'deg', words, source: 'collins', strength: 'quoted', note: 'sound donkeys' };
   if (foot.endsWith('H'))
     return {
       value: 1.6,
@@ -133,15 +155,11 @@ export function sayParameter({ value, unit, words, source, strength, note }: Nor
   return `${stated} (${citation(source, strength)}${note === undefined ? '' : `; ${note}`})`;
 }
 
-/** A donkey’s foot has another shape: what is known of it stands above, the rest is a horse’s. */
-export function normalBorrowed({ kind }: Animal): string | null {
-  switch (kind) {
-    case 'donkey':
-      return 'Only the palmar angle is a donkey’s; the rest is a horse’s, and a donkey’s foot has another shape.';
-    case 'mule':
-    case 'hinny':
-      return 'A horse’s foot: nothing is known of others.';
-    default:
-      return null;
-  }
+/** Of ponies no set of values could be read; only that most lengths follow the height, and that angles do not (Thieme 2015). */
+export function normalBorrowed({ kind, heightMm }: NormalAnimal): string | null {
+  if (kind === 'horse') return null;
+  const borrowed = 'A horse’s foot made smaller by the height at the withers: no values of ponies could be read';
+  return heightMm === null
+    ? `${borrowed}. No height is written: its lengths are a full-sized horse’s.`
+    : `${borrowed}.`;
 }

@@ -51,7 +51,7 @@ export function courseCsv(
               since: change ? (points[change.from]?.date ?? null) : null,
               difference: change?.difference ?? null,
               difference_sd: change?.sd ?? null,
-              real: change?.real ?? null,
+              real: change?.clear ?? null,
               n: points.length,
               slope_per_28_days: trend?.slope ?? null,
               slope_low: trend?.low ?? null,

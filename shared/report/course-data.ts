@@ -1,11 +1,14 @@
 import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
+import { dateOfDay } from '../notation/dates.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Study } from '../trim/study.ts';
+import type { CourseJson } from './json-shapes.ts';
+import { sinkingLook } from './sinking-sheet.ts';
 
 /** The course of a case as other programs read it; lines count from 1, numbers are not rounded. */
 
-export function coursedCase(file: string, study: Study, wanted: FootName | null) {
+export function coursedCase(file: string, study: Study, wanted: FootName | null): CourseJson['cases'][number] {
   const feet = courseOf(study).filter(({ foot }) => wanted === null || foot === wanted);
   return {
     file,
@@ -15,10 +18,24 @@ export function coursedCase(file: string, study: Study, wanted: FootName | null)
         Object.fromEntries(views.flatMap(({ measures }) => measures.map((one) => [one.measure.name, coursed(one)]))),
       ]),
     ),
+    sinking: Object.fromEntries(feet.flatMap(({ foot }) => sinkingOf(foot, study))),
   };
 }
 
-function coursed({ points, changes, trend, growOut }: MeasureCourse) {
+type Sinking = CourseJson['cases'][number]['sinking'][string];
+
+function sinkingOf(foot: FootName, study: Study): [FootName, Sinking][] {
+  const look = sinkingLook(foot, study);
+  if (!look) return [];
+  const { open, seenFrom, against } = look;
+  if (!open) return [[foot, { told: 'none', seenFrom, against }]];
+  const { certainty: told, rise, since } = open.alarm;
+  return [[foot, { told, by: rise.by, sd: rise.sd, since: dateOfDay(since), seenFrom, against }]];
+}
+
+type CoursedMeasure = CourseJson['cases'][number]['feet'][string][string];
+
+function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMeasure {
   return {
     n: points.length,
     ...(trend && {
@@ -30,12 +47,12 @@ function coursed({ points, changes, trend, growOut }: MeasureCourse) {
       per: `${PERIOD} days`,
     }),
     ...(growOut && { growOut }),
-    changes: changes.map(({ from, to, difference, sd, real }) => ({
+    changes: changes.map(({ from, to, difference, sd, clear }) => ({
       from: from.date,
       to: to.date,
       difference,
       sd,
-      real,
+      real: clear,
     })),
   };
 }

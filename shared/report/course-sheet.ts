@@ -9,13 +9,14 @@ import {
 import type { Inspection } from '../findings/inspect.ts';
 import { linesFor, stateOf, usualOf, type State } from '../findings/limits.ts';
 import { footWords, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
+import type { Measure, MeasureUnit } from '../measures/measure.ts';
 import type { View } from '../notation/landmarks.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import { familyHeading } from './about-measures.ts';
-import { sayChance, sayGrowOut, sayInterval, sayTrend } from './course-wording.ts';
+import { sayGrowOut, sayTrend } from './course-wording.ts';
 import { cutWords } from './film-sheet.ts';
+import { sinkingSheet, type SinkingSheet } from './sinking-sheet.ts';
 import { usualText } from './yardsticks.ts';
 
 /** The course of each foot as a person looks at it. Plain data; words are ready to be shown, numbers are not rounded. */
@@ -30,6 +31,8 @@ export interface FootCourseSheet {
   /** Every film of the foot in the order of their days, whatever its view. */
   readonly films: readonly FilmStop[];
   readonly trims: readonly TrimStop[];
+  /** Null where there are fewer than two days of lateral films. */
+  readonly sinking: SinkingSheet | null;
   readonly rows: readonly CourseRow[];
 }
 
@@ -85,7 +88,7 @@ export interface ChangeSheet {
   readonly to: number;
   readonly difference: number;
   readonly sd: number;
-  readonly real: boolean;
+  readonly clear: boolean;
   /** `−2.1°`. */
   readonly text: string;
 }
@@ -100,12 +103,8 @@ export interface TrendSheet {
   readonly p: number;
   /** The line goes through it. */
   readonly middle: { readonly day: number; readonly value: number };
-  /** `Falls by 1.2° in 28 days`. */
+  /** `Flatter by 0.4° to 1.9° each four weeks`. */
   readonly text: string;
-  /** `between −1.9° and −0.4°`. */
-  readonly interval: string;
-  /** `4 in 100`. */
-  readonly chance: string;
 }
 
 export interface GrowOutSheet {
@@ -138,6 +137,7 @@ function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourse
       line: lineOf(cut.visit, cut.cut.line),
       words: cutWords(cut),
     })),
+    sinking: sinkingSheet(foot, study),
     rows: views.flatMap(({ measures }) => measures.map((course) => courseRow(course, foot, study))),
   };
 }
@@ -172,21 +172,21 @@ function courseRow(
     }),
     changes: changes.map((change) => changeSheet(change, points, unit)),
     overall: overall && changeSheet(overall, points, unit),
-    trend: trend && trendSheet(trend, unit),
-    growOut: growOut && { ...growOut, text: sayGrowOut(growOut) },
+    trend: trend && trendSheet(trend, measure),
+    growOut: growOut && trend && { ...growOut, text: sayGrowOut(growOut, trend) },
   };
 }
 
 function changeSheet(
-  { from, to, difference, sd, real }: CourseChange,
+  { from, to, difference, sd, clear }: CourseChange,
   points: readonly CoursePoint[],
   unit: MeasureUnit,
 ): ChangeSheet {
   const text = saySigned(difference, unit);
-  return { from: points.indexOf(from), to: points.indexOf(to), difference, sd, real, text };
+  return { from: points.indexOf(from), to: points.indexOf(to), difference, sd, clear, text };
 }
 
-function trendSheet(trend: Trend, unit: MeasureUnit): TrendSheet {
+function trendSheet(trend: Trend, measure: Measure): TrendSheet {
   const { n, slope, low, high, level, p, line } = trend;
   return {
     n,
@@ -196,8 +196,6 @@ function trendSheet(trend: Trend, unit: MeasureUnit): TrendSheet {
     level,
     p,
     middle: { day: line.middle.time, value: line.middle.value },
-    text: sentence(sayTrend(trend, unit)),
-    interval: sayInterval(trend, unit),
-    chance: sayChance(p),
+    text: sentence(sayTrend(trend, measure)),
   };
 }

@@ -5,27 +5,17 @@ import { PERIOD } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { footWords, sentence } from '../findings/wording.ts';
 import { feet } from '../notation/vocabulary.ts';
+import { firstRows } from './first-measures.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from './course-sheet.ts';
 
 /** What the signs of a stave mean, in words. */
 export const STAVE_KEY =
-  'Each upright stroke is a film, as tall as its error (95 times in 100). A solid line with an arrow: a real change; a dotted one: within the error. ' +
-  'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where so few films cannot carry it.';
+  'Each upright stroke is a film, as tall as its error (19 times in 20). A solid line with an arrow: a clear change; a dotted one: within the error. ' +
+  'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where the films are too few to be sure.';
 
-/** What is shown of a foot where nobody has chosen: how the bone lies in the capsule, and how the new wall comes down. */
-export const USUAL_MEASURES: readonly string[] = [
-  'palmar-angle',
-  'capsular-rotation',
-  'founder-distance',
-  'sole-depth.tip',
-  'horn-lamellar.lower',
-  'grown-out',
-];
-
-/** The rows that are shown, in the order of the tables; `chosen` is null where nobody has chosen. */
+/** The rows that are shown: the first things first where nobody has chosen (`chosen` is null), else in the order of the tables. */
 export function chosenRows({ rows }: FootCourseSheet, chosen: readonly string[] | null): CourseRow[] {
-  const wanted = rows.filter(({ measure }) => (chosen ?? USUAL_MEASURES).includes(measure));
-  return wanted.length > 0 || chosen !== null ? wanted : rows.slice(0, USUAL_MEASURES.length);
+  return chosen === null ? firstRows(rows) : rows.filter(({ measure }) => chosen.includes(measure));
 }
 
 /** The days on which the foot has films. */
@@ -64,14 +54,14 @@ function staveRow({ measure, words, unit, usual, usualText, points, changes, tre
     usualText,
     note: growOut?.date ? `at the ground about ${growOut.date}` : null,
     points: points.map(({ day, value, sd, text, state }) => ({ day, value, error: SURELY * sd, text, state })),
-    changes: changes.map(({ from, to, real, text }) => ({ from, to, real, text })),
+    changes: changes.map(({ from, to, clear, text }) => ({ from, to, clear, text })),
     trend: trend && {
       slope: trend.slope / PERIOD,
       low: trend.low / PERIOD,
       high: trend.high / PERIOD,
       middle: trend.middle,
       carried: trend.level >= LEVEL,
-      words: `${trend.text}, ${trend.interval}`,
+      words: trend.text,
     },
   };
 }

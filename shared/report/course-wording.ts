@@ -1,43 +1,104 @@
-import { PERIOD, type Trend } from '../course/course.ts';
+import type { Trend } from '../course/course.ts';
 import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
-import { saySigned } from '../findings/wording.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
+import { say } from '../findings/wording.ts';
+import type { Measure, MeasureUnit } from '../measures/measure.ts';
 
 /** What a trend says, in words that need no course in statistics. */
 
-/** `falls by 1.2° in 28 days`; `−0.2° in 28 days, no sure trend` where chance alone does as well too often. */
-export function sayTrend({ slope, p, n }: Pick<Trend, 'slope' | 'p' | 'n'>, unit: MeasureUnit): string {
-  const rate = sayRate(slope, unit);
-  if (p < 0.05 && slope !== 0)
-    return `${slope < 0 ? 'falls' : 'rises'} by ${rate.replace(/^[+\u2212]/, '')} in ${PERIOD} days`;
-  return `${rate} in ${PERIOD} days, ${n < FEWEST_SURE ? 'too few films to be sure' : 'no sure trend'}`;
+/** What it is called when a value falls, and when it rises. */
+interface Ways {
+  readonly less: string;
+  readonly more: string;
 }
 
-/** Below five films no order is so seldom by chance that p falls below 0.05. */
-const FEWEST_SURE = 5;
+const angle: Ways = { less: 'flatter', more: 'steeper' };
+const layer: Ways = { less: 'thinner', more: 'thicker' };
+const length: Ways = { less: 'shorter', more: 'longer' };
+const height: Ways = { less: 'lower', more: 'higher' };
+const inCapsule: Ways = { less: 'the bone higher', more: 'the bone lower' };
 
-/** `between −1.9° and −0.4°`, with how often that holds where it is less than 95 times in 100. */
-export function sayInterval({ low, high, level }: Pick<Trend, 'low' | 'high' | 'level'>, unit: MeasureUnit): string {
-  const said = `between ${sayRate(low, unit)} and ${sayRate(high, unit)}`;
-  return level < LEVEL ? `${said} (holds ${Math.round(level * 100)} times in 100)` : said;
+const ways: Readonly<Record<string, Ways>> = {
+  'palmar-angle': angle,
+  'wall-angle': angle,
+  'bone-angle': angle,
+  'heel-angle': angle,
+  'coronet-angle': angle,
+  'middle-angle': angle,
+  'axis-angle': angle,
+  'wall-angle.medial': angle,
+  'wall-angle.lateral': angle,
+  'founder-distance': inCapsule,
+  'coronet-extensor': inCapsule,
+  'founder-distance.level': inCapsule,
+  'coronet-extensor.level': inCapsule,
+  'sole-depth.tip': layer,
+  'sole-depth.wing': layer,
+  'horn-lamellar.upper': layer,
+  'horn-lamellar.middle': layer,
+  'horn-lamellar.lower': layer,
+  'lamellar-zone.upper': layer,
+  'lamellar-zone.middle': layer,
+  'lamellar-zone.lower': layer,
+  'toe-length': length,
+  'bearing-length': length,
+  'sole-length': length,
+  'frog-length': length,
+  'heel-height': height,
+  'sole-depth.medial': height,
+  'sole-depth.lateral': height,
+  'grown-out': { less: 'less far down', more: 'further down' },
+};
+
+/**
+ * `flatter by 2.4° to 3.0° each four weeks; four films are too few to be sure`. Films that are enough, and lie in an order
+ * such as chance seldom gives, need no more words; other orders are `perhaps flatter by …`, or no clear trend at all.
+ */
+export function sayTrend(
+  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p'>,
+  measure: Pick<Measure, 'name' | 'unit'>,
+): string {
+  const rate = sayRate(trend, measure);
+  if (trend.level < LEVEL) return `${rate ?? 'no clear trend'}; ${tooFew(trend.n)}`;
+  if (rate === null) return 'no clear trend';
+  return trend.p < 0.05 ? rate : `perhaps ${rate}`;
 }
 
-/** A slow change keeps its second decimal, or its interval would read as none. */
-function sayRate(rate: number, unit: MeasureUnit): string {
-  return Math.abs(rate) < 1 && unit !== '1' ? saySigned(rate, unit, 2) : saySigned(rate, unit);
+/** Null where the trend may as well go the other way, or both its ends round to nothing. */
+function sayRate(
+  { low, high }: Pick<Trend, 'low' | 'high'>,
+  { name, unit }: Pick<Measure, 'name' | 'unit'>,
+): string | null {
+  if (low * high < 0) return null;
+  const { less, more } = ways[name] ?? { less: 'less', more: 'more' };
+  const falls = Math.abs(low) > Math.abs(high);
+  const [least, most] = falls ? [high, low] : [low, high];
+  const said = range(least, most, unit);
+  return said && `${falls ? less : more} by ${said} each four weeks`;
 }
 
-/** How often chance alone would bring the films into so clear an order. */
-export function sayChance(p: number): string {
-  if (p < 0.001) return 'less than 1 in 1,000';
-  if (p < 0.01) return `${Math.ceil(p * 1000)} in 1,000`;
-  return `${Math.round(p * 100)} in 100`;
+/** `2.4° to 3.0°`, `6.8 to 8.0 mm`, `up to 0.5°`; one figure where both read alike; null where they are nothing. */
+function range(least: number, most: number, unit: MeasureUnit): string | null {
+  // A slow change keeps its second decimal, or it would read as none.
+  const decimals = Math.abs(most) < 1 || unit === '1' ? 2 : 1;
+  const [from, to] = [least, most].map((value) => say(Math.abs(value), unit, decimals)) as [string, string];
+  if (!/[1-9]/.test(to)) return null;
+  if (from === to) return to;
+  return /[1-9]/.test(from) ? `${from.replace(/ .*$/, '')} to ${to}` : `up to ${to}`;
 }
 
-export function sayGrowOut({ date, early, late }: Pick<GrowOut, 'date' | 'early' | 'late'>): string {
+const counted = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+
+/** Where no order of so few films is so seldom by chance that the test could reach its level. */
+const tooFew = (n: number): string => `${counted[n] ?? n} films are too few to be sure`;
+
+export function sayGrowOut(
+  { date, early, late }: Pick<GrowOut, 'date' | 'early' | 'late'>,
+  { n, level }: Pick<Trend, 'n' | 'level'>,
+): string {
   if (date === null) return 'The new wall has not come down: there is no date for it.';
   const from = early === null ? '' : `${early} at the earliest`;
   const to = late === null ? 'perhaps never at the slowest' : `${late} at the latest`;
-  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}.`;
+  const doubt = level < LEVEL ? `; ${tooFew(n)}` : '';
+  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}${doubt}.`;
 }

@@ -1,17 +1,17 @@
 import { say, sayLimit, sayWithSpread, wordsFor } from '../findings/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
+import type { Values } from '../measures/take.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Prediction } from '../trim/predict.ts';
 import type { CutSize } from '../trim/stand.ts';
-import { cutOnPicture, type CutOnPicture } from './cut-on-picture.ts';
-import type { XY } from './film-sheet.ts';
+import { cutShape, type CutShape } from './cut-shape.ts';
 
 /** What a cut would leave, ready to be shown. */
 export interface CutOutcome {
   /** Degrees that the foot turns; null where nothing can be predicted. */
   readonly delta: number | null;
-  /** The cut in the picture's own pixels; null where nothing is cut or nothing can be predicted. */
-  readonly after: CutOnPicture | null;
+  /** What is drawn of it; null where nothing is cut or nothing can be predicted. */
+  readonly after: CutShape | null;
   /** Every measure that is predicted, by name. */
   readonly foretold: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
   readonly rows: readonly CutRow[];
@@ -22,14 +22,6 @@ export interface CutRow {
   readonly words: string;
   readonly before: string;
   readonly after: string;
-}
-
-/** The foot as it stands on its film before the cut. */
-export interface Standing {
-  readonly frame: Frame | null;
-  readonly placed: Readonly<Record<string, XY>>;
-  readonly ground: readonly [XY, XY] | null;
-  before(measure: string): number | undefined;
 }
 
 /** The few that a cut is decided by. */
@@ -45,22 +37,23 @@ const telling = [
   'breakover-reach',
 ];
 
+/** `before`: the film's measures as the foot stands on it, in the frame that the cut is predicted in. */
 export function cutOutcome(
-  prediction: Prediction | null,
-  size: CutSize,
   foot: FootName,
-  { frame, placed, ground, before }: Standing,
+  before: { readonly frame: Frame | null; readonly values: Values },
+  size: CutSize,
+  prediction: Prediction | null,
 ): CutOutcome {
   return {
     delta: prediction?.delta ?? null,
-    after: prediction && frame && cutOnPicture(frame, placed, ground, size),
+    after: prediction && before.frame && cutShape(before.frame, size),
     foretold: foretold(prediction, size),
     rows: telling.flatMap((name) => {
-      const was = before(name);
+      const was = before.values.get(name);
       const after = prediction?.values.get(name);
-      if (was === undefined || !after) return [];
+      if (!was || !after) return [];
       const words = wordsFor(after.measure, foot);
-      return [{ measure: name, words, before: say(was, after.unit), after: sayWithSpread(after) }];
+      return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
     }),
   };
 }

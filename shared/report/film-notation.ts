@@ -1,5 +1,6 @@
 import { dayNumber } from '../notation/dates.ts';
 import { views } from '../notation/landmarks.ts';
+import { startOfLine } from '../notation/line-bounds.ts';
 import { isGroup, type Block, type Line, type PlacedBlock, type Tree } from '../notation/tree.ts';
 import { feet } from '../notation/vocabulary.ts';
 import type { CaseRecord } from '../record/schema.ts';
@@ -80,11 +81,19 @@ export function newFilms(
 function placeIn(block: Block): { end: number; opens: boolean } {
   const films = block.entries.filter((entry) => isGroup(entry) && ['film', 'photo'].includes(entry.row.word));
   const last = films.at(-1) ?? block.entries.at(-1) ?? block.header;
-  let index = block.lines.findLastIndex(({ start }) => last !== null && start < last.end);
-  // A remark below the last landmark belongs to its film.
-  for (let next = block.lines[index + 1]; films.length > 0 && next && isRemarkWithin(next, block); index += 1)
+  const line =
+    films.length > 0 && last
+      ? lastLineOf(block, last.end)
+      : block.lines.findLast(({ start }) => last && start < last.end);
+  return { end: line?.end ?? 0, opens: last === block.header };
+}
+
+/** The last line of a film that ends at `end`: a remark below the last landmark belongs to its film. */
+export function lastLineOf(block: Block, end: number): Line | undefined {
+  let index = block.lines.findLastIndex(({ start }) => start < end);
+  for (let next = block.lines[index + 1]; next && isRemarkWithin(next, block); index += 1)
     next = block.lines[index + 2];
-  return { end: block.lines[index]?.end ?? 0, opens: last === block.header };
+  return block.lines[index];
 }
 
 function isRemarkWithin({ items, prose, comment, start }: Line, { text }: Block): boolean {
@@ -102,7 +111,7 @@ function put(
   const all = `${lines.join(lineEnd)}$0${lineEnd}`;
   if (at === 0 || /[\r\n]/.test(text[at - 1] ?? '')) return { start: at, end: at, snippet: all, copies };
   // The last line has no end of its own. Replaced as a whole: an editor indents what is put behind its first words.
-  const start = Math.max(text.lastIndexOf('\n', at - 1), text.lastIndexOf('\r', at - 1)) + 1;
+  const start = startOfLine(text, at);
   return { start, end: at, snippet: `${escaped(text.slice(start, at))}${lineEnd}${all}`, copies };
 }
 

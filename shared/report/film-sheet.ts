@@ -1,28 +1,29 @@
+import type { FootInput } from '../geometry/foot-input.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { Prediction } from '../trim/predict.ts';
 import type { CutSize } from '../trim/stand.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
-import { stateOf, type State } from '../findings/limits.ts';
-import { footWords, sayWithSpread, sentence } from '../findings/wording.ts';
-import { findMeasure, measuresIn } from '../measures/registry.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
-import type { Value, Values } from '../measures/take.ts';
-import { landmarks, type View } from '../notation/landmarks.ts';
+import { footWords, sentence } from '../findings/wording.ts';
+import { findMeasure } from '../measures/registry.ts';
+import type { Taking } from '../measures/take.ts';
+import type { View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
+import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
 import { yardsticksOf, type Yardstick } from './yardsticks.ts';
 
-/**
- * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
- * the preview pane, the report and the terminal; all words are ready to be shown, all numbers rounded in them.
- */
-export interface FilmSheet {
+export type { XY } from '../geometry/vector.ts';
+export type { MeasureRow } from './measure-rows.ts';
+
+/** What a text says of a film beside what is placed on it: words and lines, whatever the numbers. */
+export interface AboutFilm {
   /** `Left fore, lateral film, 2026-03-03`. */
   readonly title: string;
   readonly foot: FootName;
-  readonly view: 'lateral' | 'front' | 'solar';
   readonly kind: 'film' | 'photo';
   readonly date: string | null;
   readonly reader: string | null;
@@ -31,61 +32,30 @@ export interface FilmSheet {
   readonly endLine: number;
   /** As written, relative to the case file. */
   readonly picture: string;
+  /** Length of the scale's marker, as written; null without one. */
+  readonly markerWords: string | null;
+  /** What a hand took of the same foot at the same visit, by measure, as written. */
+  readonly tapes: Readonly<Record<string, string>>;
+  readonly notes: readonly Note[];
+}
+
+/**
+ * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
+ * the preview pane, the report and the terminal; all words are ready to be shown, all numbers rounded in them.
+ */
+export interface FilmSheet extends AboutFilm {
+  /** What all numbers are measured from: enough to measure anew where a place of it moves. */
+  readonly input: FootInput;
+  readonly view: View;
   readonly placed: Readonly<Record<string, { readonly x: number; readonly y: number; readonly line: number }>>;
   readonly ground: readonly [XY, XY] | null;
   readonly marker: readonly [XY, XY] | null;
-  readonly markerWords: string | null;
   /** mm/px. */
   readonly scale: number | null;
   readonly rows: readonly MeasureRow[];
   /** The landmarks whose placing would give the most measures that are still absent. */
   readonly missing: readonly string[];
-  readonly notes: readonly Note[];
   readonly cuts: readonly CutSheet[];
-  readonly basis: Basis;
-}
-
-/** What the numbers rest on beside the places: enough to take the measures anew where one of those moves. */
-export interface Basis {
-  /** `pixel`: as stated, before it is divided by `magnify`; `marker`: its length in mm. */
-  readonly scale:
-    { readonly kind: 'pixel'; readonly mmPerPx: number } | { readonly kind: 'marker'; readonly mm: number } | null;
-  readonly magnify: number;
-  /** One standard deviation of a placing: the reader's own, px, and the setting's with and without a scale; `own`: of a landmark, px. */
-  readonly spread: {
-    readonly reader: number | null;
-    readonly mm: number;
-    readonly px: number;
-    readonly own: Readonly<Record<string, number>>;
-  };
-  /** What a hand took of the same foot at the same visit, by measure, as written. */
-  readonly tapes: Readonly<Record<string, string>>;
-}
-
-export interface XY {
-  readonly x: number;
-  readonly y: number;
-}
-
-export interface MeasureRow {
-  readonly measure: string;
-  readonly words: string;
-  readonly value: number;
-  readonly sd: number;
-  readonly unit: MeasureUnit;
-  /** `7.4° ± 0.6`. */
-  readonly text: string;
-  readonly usual: { readonly low: number | null; readonly high: number | null } | null;
-  /** `2° to 10°`, `up to 8 mm`, or nothing. */
-  readonly usualText: string;
-  readonly source: string;
-  /** What others have measured, a line each. */
-  readonly published: readonly string[];
-  readonly state: State;
-  /** What a hand took of the same foot at the same visit, as written; null where nothing. */
-  readonly tape: string | null;
-  /** Line of the first landmark that it rests on, from 0. */
-  readonly line: number | null;
 }
 
 export interface Note {
@@ -97,7 +67,8 @@ export interface Note {
   readonly line: number;
 }
 
-export interface CutSheet extends CutOutcome {
+/** A plan or trim as a text says it, without what it would leave. */
+export interface WrittenCut {
   readonly kind: 'plan' | 'trim';
   /** First and last line of its block, from 0. */
   readonly line: number;
@@ -111,6 +82,8 @@ export interface CutSheet extends CutOutcome {
   readonly notes: readonly Note[];
 }
 
+export interface CutSheet extends WrittenCut, CutOutcome {}
+
 /** A sheet for each reading of each film, in the order of the text. */
 export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const map = new LineMap(tree.text);
@@ -118,19 +91,90 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const cutsOn = grouped(study.cuts, ({ film }) => film);
   return study.films.flatMap((film) =>
     film.readings.map((reading) => {
-      const start = film.visit.start + film.film.at.start;
-      const end = film.visit.start + film.film.at.end;
-      const own = findingsWithin(findings, start, end).filter((finding) => concerns(finding, film, reading));
-      return sheet(film, reading, {
-        map,
-        study,
-        notes: own.map((finding) => note(finding, map)),
-        cuts: (cutsOn.get(film) ?? [])
-          .filter((cut) => cut.reading === reading)
-          .map((cut) => cutSheet(cut, film, findings, map)),
+      const cuts = (cutsOn.get(film) ?? []).filter((cut) => cut.reading === reading);
+      return filmSheet(aboutFilm(film, reading, findings, map), reading.input, reading.taking, {
+        lines: linesOf(film, reading, map),
+        yardsticks: yardsticksOf(study, film.film.foot, film.film.view),
+        cuts: cuts.map((cut) =>
+          cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+        ),
       });
     }),
   );
+}
+
+interface Beside {
+  /** Of each landmark that the text has, from 0. */
+  readonly lines: Readonly<Record<string, number>>;
+  readonly yardsticks: readonly Yardstick[];
+  readonly cuts: readonly CutSheet[];
+}
+
+/** The sheet of a film: what its text says, what is placed on it, and what was measured from that. */
+export function filmSheet(
+  about: AboutFilm,
+  input: FootInput,
+  { scale, values }: Pick<Taking, 'scale' | 'values'>,
+  { lines, yardsticks, cuts }: Beside,
+): FilmSheet {
+  const { view, landmarks, ground } = input;
+  const placed = Object.fromEntries(
+    landmarks.map(({ name, x, y }) => [name, { x, y, line: lines[name] ?? about.line }]),
+  );
+  return {
+    ...about,
+    input,
+    view,
+    placed,
+    ground,
+    marker: input.scale?.kind === 'marker' ? input.scale.ends : null,
+    scale,
+    rows: rowsOf(values, { view, yardsticks, placed, tapes: about.tapes }),
+    missing: missingIn(view, placed),
+    cuts,
+  };
+}
+
+/** A cut as its text says it, with what it would leave of the foot as it was measured. */
+export function cutSheet(
+  written: WrittenCut,
+  foot: FootName,
+  before: Pick<Taking, 'frame' | 'values'>,
+  prediction: Prediction | null,
+): CutSheet {
+  return { ...written, ...cutOutcome(foot, before, written.size, prediction) };
+}
+
+function aboutFilm(
+  studied: StudiedFilm,
+  reading: StudiedReading,
+  findings: readonly Finding[],
+  map: LineMap,
+): AboutFilm {
+  const { film, visit } = studied;
+  const { reader } = reading.reading;
+  const date = film.taken ?? visit.is.date;
+  const by = reader === null ? '' : `, read by ${reader}`;
+  const start = visit.start + film.at.start;
+  const end = visit.start + film.at.end;
+  const own = findingsWithin(findings, start, end).filter((finding) => concerns(finding, studied, reading));
+  return {
+    title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${by}`,
+    foot: film.foot,
+    kind: film.kind,
+    date,
+    reader,
+    line: map.at(start).line,
+    endLine: map.at(end).line,
+    picture: film.path.text,
+    markerWords: film.scale?.kind === 'marker' ? `${film.scale.length.value} ${film.scale.length.unit}` : null,
+    tapes: tapesOf(studied),
+    notes: own.map((finding) => note(finding, map)),
+  };
+}
+
+function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineMap): Record<string, number> {
+  return Object.fromEntries(reading.placings.map(({ name, at }) => [name, map.at(visit.start + at.start).line]));
 }
 
 /** With several readers in one film, a finding at another reader's lines is not this sheet's. */
@@ -139,124 +183,6 @@ function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading):
     .filter((one) => one !== reading)
     .flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
   return !others.includes(finding.at.start);
-}
-
-/** Landmarks that many feet do not have. */
-const seldom = new Set(['p3.wing.other', 'wall.turn']);
-
-interface Surroundings {
-  readonly map: LineMap;
-  readonly study: Inspection['study'];
-  readonly notes: readonly Note[];
-  readonly cuts: readonly CutSheet[];
-}
-
-function sheet(
-  studied: StudiedFilm,
-  { reading, taking }: StudiedReading,
-  { map, study, notes, cuts }: Surroundings,
-): FilmSheet {
-  const { film, visit } = studied;
-  const lineOf = (offset: number): number => map.at(visit.start + offset).line;
-  const date = film.taken ?? visit.is.date;
-  const marker = film.scale?.kind === 'marker' ? film.scale : null;
-  const placed = Object.fromEntries(
-    reading.placings.map(({ name, x, y, at }) => [name, { x, y, line: lineOf(at.start) }]),
-  );
-  const tapes = tapesOf(studied);
-  const reader = reading.reader === null ? '' : `, read by ${reading.reader}`;
-  return {
-    title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${reader}`,
-    foot: film.foot,
-    view: film.view,
-    kind: film.kind,
-    date,
-    reader: reading.reader,
-    line: lineOf(film.at.start),
-    endLine: lineOf(film.at.end),
-    picture: film.path.text,
-    placed,
-    ground: film.ground && [film.ground.from, film.ground.to],
-    marker: marker && [marker.marker.from, marker.marker.to],
-    markerWords: marker && `${marker.length.value} ${marker.length.unit}`,
-    scale: taking.scale,
-    rows: rowsOf(taking.values, {
-      view: film.view,
-      yardsticks: yardsticksOf(study, film.foot, film.view),
-      placed,
-      tapes,
-    }),
-    missing: missingIn(film.view, placed),
-    notes,
-    cuts,
-    basis: {
-      scale: basisOfScale(studied),
-      magnify: film.magnify?.value ?? 1,
-      spread: {
-        reader: reading.spread,
-        ...study.spread,
-        own: Object.fromEntries(
-          reading.placings.flatMap(({ name, spread }) => (spread === null ? [] : [[name, spread] as const])),
-        ),
-      },
-      tapes,
-    },
-  };
-}
-
-function basisOfScale({ film: { scale }, stored }: StudiedFilm): Basis['scale'] {
-  switch (scale?.kind) {
-    case 'marker':
-      return { kind: 'marker', mm: scale.length.base };
-    case 'pixel':
-      return { kind: 'pixel', mmPerPx: scale.mmPerPx };
-    case 'dicom':
-      return stored && 'mmPerPx' in stored ? { kind: 'pixel', mmPerPx: stored.mmPerPx } : null;
-    default:
-      return null;
-  }
-}
-
-/** The landmarks of a view that are not placed, without those that many feet do not have. */
-export function missingIn(view: View, placed: FilmSheet['placed']): string[] {
-  return landmarks
-    .filter((one) => one.view === view && !(one.word in placed) && !seldom.has(one.word))
-    .map(({ word }) => word);
-}
-
-interface RowGround {
-  readonly view: View;
-  readonly yardsticks: readonly Yardstick[];
-  readonly placed: FilmSheet['placed'];
-  readonly tapes: Basis['tapes'];
-}
-
-/** A row for each measure that has a value, in the order of the registry. */
-export function rowsOf(values: Values, { view, yardsticks, placed, tapes }: RowGround): MeasureRow[] {
-  const held = new Map(yardsticks.map((one) => [one.measure, one]));
-  return measuresIn(view).flatMap(({ name }) => {
-    const value = values.get(name);
-    const yardstick = held.get(name);
-    return value && yardstick ? [row(value, yardstick, placed, tapes[name] ?? null)] : [];
-  });
-}
-
-function row(
-  value: Value,
-  { lines, ...yardstick }: Yardstick,
-  placed: FilmSheet['placed'],
-  tape: string | null,
-): MeasureRow {
-  return {
-    ...yardstick,
-    value: value.value,
-    sd: value.sd,
-    unit: value.unit,
-    text: sayWithSpread(value),
-    state: stateOf(value, { lines }),
-    line: value.measure.needs.map((need) => placed[need]?.line).find((line) => line !== undefined) ?? null,
-    tape,
-  };
 }
 
 /** What was taken by hand, of the same foot at the same visit; of two tapes the first that has the measure. */
@@ -282,11 +208,10 @@ export function note(finding: Finding, map: LineMap): Note {
   };
 }
 
-function cutSheet(studied: StudiedCut, { film }: StudiedFilm, findings: readonly Finding[], map: LineMap): CutSheet {
-  const { cut, visit, prediction, reading, size } = studied;
+function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
+  const { cut, visit, size } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
-  const placed = Object.fromEntries((reading?.reading.placings ?? []).map(({ name, x, y }) => [name, { x, y }]));
   return {
     kind: cut.kind,
     line: map.at(start).line,
@@ -295,12 +220,6 @@ function cutSheet(studied: StudiedCut, { film }: StudiedFilm, findings: readonly
     cut: cutWords(studied),
     size,
     leave: cut.leave,
-    ...cutOutcome(prediction, size, cut.foot, {
-      frame: reading?.taking.frame ?? null,
-      placed,
-      ground: film.ground && [film.ground.from, film.ground.to],
-      before: (name) => reading?.taking.values.get(name)?.value,
-    }),
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
 }

@@ -1,6 +1,9 @@
 import type { Inspection } from '../findings/inspect.ts';
 import type { Edit } from '../notation/problems.ts';
+import { endOfLine, indentWithin } from '../notation/line-bounds.ts';
 import { LineMap } from '../notation/line-map.ts';
+import { isGroup, type Tree } from '../notation/tree.ts';
+import { placingBounds } from './placing-bounds.ts';
 
 /**
  * What writes a heel cut, mm, into the plan whose header stands on `line` (from 0): the number that is there, else a line of
@@ -11,13 +14,21 @@ export function heelInPlan({ tree, study }: Inspection, line: number, mm: number
   const found = study.cuts.find(
     ({ cut, visit }) => cut.kind === 'plan' && map.at(visit.start + cut.head.start).line === line,
   );
-  if (!found || !Number.isFinite(mm) || mm < 0) return null;
+  if (!found || !(mm >= 0 && mm <= placingBounds.heel)) return null;
   const { cut, visit } = found;
   const text = `${Number(mm.toFixed(1))} mm`;
   if (cut.heelDown) return { start: visit.start + cut.heelDown.at.start, end: visit.start + cut.heelDown.at.end, text };
   const header = visit.start + cut.head.start;
-  const after = /[^\r\n]*/.exec(tree.text.slice(header))?.[0].length ?? 0;
-  const indent = /[^\S\r\n]*$/.exec(tree.text.slice(0, header))?.[0] ?? '';
-  const lineEnd = /\r?\n/.exec(tree.text)?.[0] ?? '\n';
-  return { start: header + after, end: header + after, text: `${lineEnd}${indent}  heel  down ${text}` };
+  const after = endOfLine(tree.text, header);
+  const lineEnd = /\r\n|\n|\r/.exec(tree.text)?.[0] ?? '\n';
+  const indent = indentWithin(tree.text, header, firstOf(tree, header));
+  return { start: after, end: after, text: `${lineEnd}${indent}heel  down ${text}` };
+}
+
+/** Where the first line of a plan begins, by the place of its header; undefined where it has none yet. */
+function firstOf({ blocks }: Tree, header: number): number | undefined {
+  const placed = blocks.findLast(({ start }) => start <= header);
+  const plan = placed?.block.entries.filter(isGroup).find((group) => placed.start + group.header.start === header);
+  const first = plan?.entries[0];
+  return placed && first && placed.start + first.start;
 }

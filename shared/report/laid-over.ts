@@ -1,7 +1,9 @@
 import { normalFoot } from '../drawing/normal-foot.ts';
 import type { FootOver } from '../drawing/foot-over.ts';
-import { alignment, type DigitAxis, type Place } from '../geometry/alignment.ts';
+import { alignment, type DigitAxis } from '../geometry/alignment.ts';
+import type { XY } from '../geometry/vector.ts';
 import type { Animal } from '../reference/bands.ts';
+import { withNormal } from '../reference/normal-parameters.ts';
 import type { FilmSheet } from './film-sheet.ts';
 
 /** What is laid over a film: the other foot on its picture, or the one sentence why it cannot be. */
@@ -9,8 +11,16 @@ export type LaidOver =
   | { readonly over: FootOver; readonly rests: readonly string[]; readonly says: null }
   | { readonly over: null; readonly rests: readonly []; readonly says: string };
 
-/** A normal foot of this animal's size, aligned on the coffin joint and P2. Lateral views only. */
+/** Why no normal foot is offered for this animal, in one sentence; null where there is one of its kind. */
+export function whyNoNormal(animal: Animal): string | null {
+  const found = withNormal(animal);
+  return typeof found === 'string' ? found : null;
+}
+
+/** A normal foot of this animal's kind and size, aligned on the coffin joint and P2. Lateral views only. */
 export function normalOver(sheet: FilmSheet, animal: Animal): LaidOver {
+  const ofItsKind = withNormal(animal);
+  if (typeof ofItsKind === 'string') return refused(ofItsKind);
   const own = axisOf(sheet);
   if (typeof own === 'string') return refused(own);
   const mm = (a: string, b: string): number | null => {
@@ -18,7 +28,7 @@ export function normalOver(sheet: FilmSheet, animal: Animal): LaidOver {
     const to = sheet.placed[b];
     return from && to ? Math.hypot(to.x - from.x, to.y - from.y) * own.scale : null;
   };
-  const { places, rests } = normalFoot(sheet.foot, animal, {
+  const { places, rests } = normalFoot(sheet.foot, ofItsKind, {
     cortex: mm('p3.tip', 'p3.navicular'),
     p2: mm('coffin.centre', 'pastern.centre'),
     p1: mm('pastern.centre', 'fetlock.centre'),
@@ -48,9 +58,9 @@ function refused(says: string): LaidOver {
 
 function laid(
   words: string,
-  places: Readonly<Record<string, Place>>,
-  carry: (place: Place) => Place,
-  [from, to]: readonly Place[],
+  places: Readonly<Record<string, XY>>,
+  carry: (place: XY) => XY,
+  [from, to]: readonly XY[],
   rests: readonly string[],
 ): LaidOver {
   const placed = new Map(Object.entries(places).map(([name, place]) => [name, carry(place)]));
@@ -69,13 +79,13 @@ function axisOf({ placed, scale, view }: FilmSheet): DigitAxis | string {
   return axisIn(placed, scale) ?? noAxis;
 }
 
-function axisIn(places: Readonly<Record<string, Place>>, scale: number): DigitAxis | null {
+function axisIn(places: Readonly<Record<string, XY>>, scale: number): DigitAxis | null {
   const coffin = places['coffin.centre'];
   const pastern = places['pastern.centre'];
   const dorsal = dorsalOf(places);
   return coffin && pastern && dorsal ? { coffin, pastern, dorsal, scale } : null;
 }
 
-function dorsalOf(places: Readonly<Record<string, Place>>): Place | undefined {
+function dorsalOf(places: Readonly<Record<string, XY>>): XY | undefined {
   return places['p3.tip'] ?? places['p3.extensor'] ?? places['toe.ground'] ?? places['coronet.dorsal'];
 }

@@ -28,7 +28,7 @@ const names: Readonly<Partial<Record<string, string>> & Record<LandmarkName, str
   'heel.upper': 'Heel wall below the hairline',
   'sole.tip': 'Sole below the tip',
   'sole.wing': 'Sole below the wing',
-  'sole.heel': 'Hard sole beside the heel',
+  'sole.heel': 'Live sole beside the heel',
   'p3.medial': 'Pedal bone, inner end',
   'p3.lateral': 'Pedal bone, outer end',
   'joint.medial': 'Coffin joint, inner end',

@@ -1,17 +1,11 @@
 import type { Values } from '../measures/take.ts';
 import { grouped } from './grouped.ts';
+import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
 
 /** The measures of a case as the JSON and the rows that other programs read; lines count from 1, numbers are not rounded. */
 
-interface MeasuredValue {
-  value: number;
-  unit: string;
-  sd: number;
-  axis?: 'short';
-}
-
-export function measuredCase(file: string, study: Study) {
+export function measuredCase(file: string, study: Study): MeasureJson['cases'][number] {
   const films = grouped(study.films, ({ visit }) => visit);
   const cuts = grouped(study.cuts, ({ visit }) => visit);
   const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
@@ -42,7 +36,7 @@ function measuredFilm({ film, visit, readings }: StudiedFilm) {
   };
 }
 
-function measuredCut({ cut, visit, prediction }: StudiedCut) {
+function measuredCut({ cut, visit, prediction }: StudiedCut): MeasuredCut {
   const place = { foot: cut.foot, line: visit.line + cut.line + 1 };
   if (!prediction) return place;
   const { tip, wing, heel } = prediction.soleCut;
@@ -55,7 +49,7 @@ function measuredCut({ cut, visit, prediction }: StudiedCut) {
   };
 }
 
-export function measuredValues(values: Values): Record<string, MeasuredValue> {
+export function measuredValues(values: Values): PrintedValues {
   return Object.fromEntries(
     [...values].map(([name, { value, unit, sd, axis }]) => [name, { value, unit, sd, ...(axis && { axis }) }]),
   );

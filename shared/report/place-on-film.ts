@@ -1,7 +1,8 @@
 import { outside, sayRange } from '../notation/in-range.ts';
 import { findLandmark, landmarks } from '../notation/landmarks.ts';
+import { startWithRemarks } from '../notation/line-bounds.ts';
 import type { Edit } from '../notation/problems.ts';
-import { coordinate, markerLength, pixelSize } from '../notation/ranges.ts';
+import { pixelSize } from '../notation/ranges.ts';
 import {
   isGroup,
   isStatement,
@@ -14,6 +15,7 @@ import {
 } from '../notation/tree.ts';
 import { columnOf, landmarkColumn, padded } from '../notation/format.ts';
 import type { XY } from './film-sheet.ts';
+import { placingBounds } from './placing-bounds.ts';
 
 /** What is put onto a film, moved on it, or (`null`) taken off it; places in pixels of the picture, y down. */
 export type Placement =
@@ -158,9 +160,7 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
 }
 
 function markerRefusal(mm: number, from: XY, to: XY): string | null {
-  if (!(mm > 0)) return 'A marker is longer than 0 mm. Write its length, then place its two ends.';
-  if (outside(mm, markerLength))
-    return `A marker is ${sayRange(markerLength)} long. Write its length, then place its two ends.`;
+  if (!isMarker(mm)) return 'A marker is from 1 mm to 1000 mm long. Write its length, then place its two ends.';
   return outside(mm / Math.hypot(to.x - from.x, to.y - from.y), pixelSize)
     ? `By these two ends and ${mm} mm no pixel would have a size that pixels have (${sayRange(pixelSize)}). Place the ends of the marker, or write its length.`
     : null;
@@ -178,7 +178,8 @@ function partingLine({ entries }: Group, placement: Placement): string | null {
 }
 
 const noPlace = 'That is no place on a picture, so nothing was written.';
-const isPlace = ({ x, y }: XY): boolean => outside(x, coordinate) === null && outside(y, coordinate) === null;
+const isPlace = ({ x, y }: XY): boolean => Math.abs(x) <= placingBounds.px && Math.abs(y) <= placingBounds.px;
+const isMarker = (mm: number): boolean => mm >= placingBounds.marker.low && mm <= placingBounds.marker.high;
 
 /** A place as it is written: to a tenth of a pixel. */
 export const tenth = ({ x, y }: XY): XY => ({ x: Math.round(x * 10) / 10 + 0, y: Math.round(y * 10) / 10 + 0 });
@@ -345,7 +346,7 @@ function statementAnchor({ film }: Pick<Desk, 'film'>, word: string): Anchor {
 function inserted({ block, depth, lineEnd }: Desk, said: string, { statement, before }: Anchor): Edit {
   const line = block.lines[statement.line];
   const text = `${'  '.repeat(depth)}${said}`;
-  const start = line ? (before ? line.start : line.end) : block.text.length;
+  const start = line ? (before ? startWithRemarks(block.text, line.start) : line.end) : block.text.length;
   // The last line of a file may have no end of its own.
   const open = !before && start > 0 && !/[\r\n]$/.test(block.text.slice(0, start));
   return { start, end: start, text: open ? `${lineEnd}${text}` : `${text}${lineEnd}` };

@@ -2,7 +2,7 @@ import { dateOfDay, dayNumber } from '../notation/dates.ts';
 import type { Goal, Plan, Stage } from '../trim/plan.ts';
 
 const goals: Readonly<Record<Goal['kind'], (goal: Goal) => string>> = {
-  'sole-plane': () => 'to the hard sole plane',
+  'sole-plane': () => 'to the live sole plane',
   'palmar-angle': (goal) => `to a palmar angle of ${goal.kind === 'palmar-angle' ? goal.angle : 0}°`,
   most: () => 'as much as one visit may take',
 };

@@ -1,7 +1,8 @@
+import type { XY } from '../geometry/vector.ts';
 import { drawPlate } from '../drawing/plate.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from '../drawing/sample-foot.ts';
 import { sampleFront, sampleSole, SAMPLE_FRONT, SAMPLE_SOLE } from '../drawing/sample-views.ts';
-import { group, type Box, type GroupNode, type Point, type Scene, type SceneNode } from '../drawing/scene.ts';
+import { group, type Box, type GroupNode, type Scene, type SceneNode } from '../drawing/scene.ts';
 import { sceneToSvg } from '../drawing/svg.ts';
 import type { View } from '../notation/landmarks.ts';
 
@@ -16,11 +17,11 @@ const UNIT = 10;
 const NEAR = 44 * UNIT;
 
 /** Places that the sample foot is drawn without. */
-const besides: ReadonlyMap<string, Point> = new Map([
+const besides: ReadonlyMap<string, XY> = new Map([
   ['wall.turn', { x: 560, y: 1290 }],
   ['p3.wing.other', { x: 1262, y: 1422 }],
 ]);
-const marker: readonly [Point, Point] = [
+const marker: readonly [XY, XY] = [
   { x: -20, y: 1660 },
   { x: -20, y: 900 },
 ];
@@ -36,7 +37,7 @@ export function spotPlate(view: View, key: string, toeRight: boolean): SpotPlate
 }
 
 function draw(view: View, key: string, toeRight: boolean): SpotPlate {
-  const turned = (p: Point): Point => (toeRight ? { x: 1400 - p.x, y: p.y } : p);
+  const turned = (p: XY): XY => (toeRight ? { x: 1400 - p.x, y: p.y } : p);
   const spots = spotsOf(view, key).map(turned);
   const scene =
     view === 'lateral' ? lateral(key, turned) : view === 'front' ? plain(sampleFront()) : plain(sampleSole());
@@ -59,7 +60,7 @@ function draw(view: View, key: string, toeRight: boolean): SpotPlate {
   };
 }
 
-function spotsOf(view: View, key: string): readonly Point[] {
+function spotsOf(view: View, key: string): readonly XY[] {
   if (key === 'ground')
     return view === 'front'
       ? [
@@ -73,7 +74,7 @@ function spotsOf(view: View, key: string): readonly Point[] {
   return place ? [place] : [];
 }
 
-function lateral(key: string, turned: (p: Point) => Point): Scene {
+function lateral(key: string, turned: (p: XY) => XY): Scene {
   const scene = drawPlate({
     foot: 'LF',
     view: 'lateral',
@@ -107,11 +108,11 @@ function plain(nodes: readonly GroupNode[]): Scene {
 }
 
 /** A ring, and a point at the very place. */
-function mark(at: Point, size: number): SceneNode[] {
+function mark(at: XY, size: number): SceneNode[] {
   return [
     { kind: 'circle', centre: at, radius: 40 * size, weight: 9 * size, classes: ['spot-ring'], halo: 'always' },
     { kind: 'circle', centre: at, radius: 9 * size, classes: ['spot-point'] },
   ];
 }
 
-const centre = ({ x, y, width, height }: Box): Point => ({ x: x + width / 2, y: y + height / 2 });
+const centre = ({ x, y, width, height }: Box): XY => ({ x: x + width / 2, y: y + height / 2 });

@@ -1,4 +1,4 @@
-import type { StudiedFilm } from './study.ts';
+import type { StudiedFilm } from './studied.ts';
 
 /** Asks for a film of a foot by its day. */
 export interface FilmsByDay {

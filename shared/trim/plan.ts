@@ -13,7 +13,7 @@ import {
 import { stand, usualModel, type CutSize, type TrimModel } from './stand.ts';
 
 export type Goal =
-  /** Down to the hard sole plane. */
+  /** Down to the live sole plane. */
   | { readonly kind: 'sole-plane' }
   /** To a palmar angle, degrees. */
   | { readonly kind: 'palmar-angle'; readonly angle: number }

@@ -125,7 +125,7 @@ export function cutToPalmarAngle(solver: Omit<Solver, 'limits'>, wanted: number)
   return Math.round(((low + high) / 2) * 100) / 100;
 }
 
-/** The heel cut that reaches the hard sole plane: all of the heel that stands beyond it; null where that is not known. */
+/** The heel cut that reaches the live sole plane: all of the heel that stands beyond it; null where that is not known. */
 export function cutToSolePlane(frame: Frame): number | null {
   const surplus = valuesIn('lateral', frame).get('heel-surplus')?.value;
   return surplus === undefined ? null : Math.max(0, Math.floor(surplus * 100 + 1e-6) / 100);

@@ -1,35 +1,19 @@
 import { dayNumber } from '../notation/dates.ts';
-import {
-  soundScale,
-  takeMeasures,
-  usualSpread,
-  type PlacingSpread,
-  type StoredScale,
-  type Taking,
-} from '../measures/take.ts';
+import type { FootInput } from '../geometry/foot-input.ts';
+import { filmInput, usualSpread, type PlacingSpread, type StoredScale } from '../measures/film-input.ts';
+import { soundScale } from '../measures/sound-scale.ts';
+import { takeMeasures, type Taking } from '../measures/take.ts';
 import type { Animal } from '../reference/bands.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { FilmSeries } from './film-series.ts';
 import { foretell, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
+import type { StudiedFilm, StudiedReading } from './studied.ts';
+import { usualChange, type ChangeSettings } from './change-settings.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
-/** One film as one reader placed it, measured. */
-export interface StudiedReading {
-  readonly reading: Reading;
-  readonly taking: Taking;
-}
-
-export interface StudiedFilm {
-  readonly visit: Placed<Visit>;
-  readonly film: Film;
-  /** The day it was taken, its own, else that of its visit, as `dayNumber` counts. */
-  readonly day: number | null;
-  readonly readings: readonly StudiedReading[];
-  /** What the picture's file says of its scale; null where nobody has looked, or need not. */
-  readonly stored: StoredScale | null;
-}
+export type { StudiedFilm, StudiedReading } from './studied.ts';
 
 /** A plan or trim with the film it is predicted on. */
 export interface StudiedCut {
@@ -57,6 +41,7 @@ export interface Study {
   /** Sets of reference values of one's own, the first before the later ones. */
   readonly reference: readonly OwnSet[];
   readonly trim: TrimSettings;
+  readonly change: ChangeSettings;
   readonly spread: PlacingSpread;
   readonly visits: readonly StudiedVisit[];
   readonly films: readonly StudiedFilm[];
@@ -68,10 +53,17 @@ export interface StudySettings {
   readonly spread: PlacingSpread;
   readonly model: TrimModel;
   readonly trim: TrimSettings;
+  readonly change: ChangeSettings;
   readonly reference: readonly OwnSet[];
 }
 
-export const usualStudy: StudySettings = { spread: usualSpread, model: usualModel, trim: usualTrim, reference: [] };
+export const usualStudy: StudySettings = {
+  spread: usualSpread,
+  model: usualModel,
+  trim: usualTrim,
+  change: usualChange,
+  reference: [],
+};
 
 /** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
 export type StoredScales = (path: string) => StoredScale | null;
@@ -107,6 +99,7 @@ export function studyCase(
     animal: { kind, heightMm: height?.base ?? null },
     reference: settings.reference,
     trim: settings.trim,
+    change: settings.change,
     spread: settings.spread,
     visits,
     films,
@@ -167,8 +160,12 @@ class LazyReading implements StudiedReading {
     this.stored = stored;
   }
 
+  get input(): FootInput {
+    return filmInput(this.film, this.reading, this.spread, this.stored);
+  }
+
   get taking(): Taking {
-    return (this.taken ??= takeMeasures(this.film, this.reading, this.spread, this.stored));
+    return (this.taken ??= takeMeasures(() => this.input));
   }
 }
 

@@ -1,75 +1,123 @@
-import { readdir, readFile, stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { open, readdir, realpath, stat } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { largestFile } from '../../shared/findings/file-problems.ts';
 import type { Io } from './command.ts';
+import { Problem, reason } from './problem.ts';
 
 export interface CaseFile {
-  /** As it is shown: the path as given, or `-` for standard input. */
+  /** As it is told: the path as given, or `-` for standard input. */
   readonly name: string;
   readonly text: string;
+  /** Behind every link, so that two names of one file can be told; null for standard input. */
+  readonly real: string | null;
 }
 
-export interface CaseFiles {
-  readonly files: readonly CaseFile[];
-  /** Whether something that was asked for could not be read; it has been said. */
-  readonly unreadable: boolean;
-}
-
-/** Every case file that the arguments name, in the order of the arguments and, in folders, of the names. */
-export async function readCaseFiles(names: readonly string[], io: Io): Promise<CaseFiles> {
-  const files: CaseFile[] = [];
-  let unreadable = false;
+/**
+ * Reads every case file that the arguments name and works on it before the next one is read, in the order of the arguments
+ * and, in folders, of the names. A file that is named twice is read once. What goes wrong with one is said in a line and costs
+ * only itself.
+ *
+ * @returns what was said, a sentence a file; empty where all went well.
+ */
+export async function eachCase(
+  names: readonly string[],
+  io: Io,
+  work: (file: CaseFile) => void | Promise<void>,
+): Promise<string[]> {
+  const problems: string[] = [];
+  const wrong = (name: string, error: unknown): void => {
+    const problem = reason(error);
+    problems.push(problem);
+    io.err(`${name}: ${problem}`);
+  };
+  const seen = new Set<string | null>();
   for (const name of names) {
-    try {
-      for (const path of await caseFilesAt(name)) {
-        try {
-          files.push({ name: path, text: decode(path === '-' ? await standardInput() : await readFile(path)) });
-        } catch (error) {
-          unreadable = true;
-          io.err(`${path}: ${reason(error)}`);
-        }
+    const before = problems.length;
+    const paths = await caseFilesAt(name, wrong);
+    if (paths.length === 0 && problems.length === before)
+      wrong(name, new Problem('no .hoof file is in this folder or below it'));
+    for (const path of paths) {
+      try {
+        const real = path === '-' ? null : await realName(path);
+        if (seen.has(real)) continue;
+        seen.add(real);
+        await work({ name: path, text: await readText(path), real });
+      } catch (error) {
+        wrong(path, error);
       }
-    } catch (error) {
-      unreadable = true;
-      io.err(`${name}: ${reason(error)}`);
     }
   }
-  return { files, unreadable };
+  return problems;
 }
 
-async function caseFilesAt(name: string): Promise<string[]> {
+/** The case files that a name stands for. Hidden folders, `node_modules` and links are not entered. */
+async function caseFilesAt(name: string, wrong: (name: string, error: unknown) => void): Promise<string[]> {
   if (name === '-') return [name];
-  if (!(await stat(name)).isDirectory()) return [name];
-  const below = await readdir(name, { recursive: true, withFileTypes: true });
-  const found = below
-    .filter(
-      (entry) =>
-        entry.isFile() &&
-        entry.name.endsWith('.hoof') &&
-        !/(?:^|[\\/])(?:node_modules|\.[^\\/.]+)(?:[\\/]|$)/.test(entry.parentPath.slice(name.length)),
-    )
-    .map((entry) => join(entry.parentPath, entry.name))
-    .sort();
-  if (found.length === 0) throw new Error('no .hoof file is in this folder or below it');
-  return found;
+  try {
+    if (!(await stat(name)).isDirectory()) return [name];
+  } catch (error) {
+    wrong(name, error);
+    return [];
+  }
+  const found: string[] = [];
+  const folders = [name];
+  for (let folder = folders.pop(); folder !== undefined; folder = folders.pop()) {
+    try {
+      for (const entry of await readdir(folder, { withFileTypes: true })) {
+        const path = join(folder, entry.name);
+        if (entry.isDirectory()) {
+          if (!entry.name.startsWith('.') && entry.name !== 'node_modules') folders.push(path);
+        } else if (entry.isFile() && entry.name.endsWith('.hoof')) found.push(path);
+      }
+    } catch (error) {
+      wrong(folder, error);
+    }
+  }
+  return found.sort();
 }
 
-async function standardInput(): Promise<Buffer> {
-  const chunks: Buffer[] = [];
-  for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
+async function realName(path: string): Promise<string> {
+  try {
+    return await realpath(path);
+  } catch {
+    // A pipe has no path of its own; what is not there is said when it is read.
+    return resolve(path);
+  }
+}
+
+/** The text of a file, or of standard input for `-`; no more of it is read than a case may have. */
+export async function readText(path: string): Promise<string> {
+  if (path === '-') return decode(await bounded(process.stdin));
+  const file = await open(path);
+  try {
+    if ((await file.stat()).size > largestFile) throw tooLarge();
+    return decode(await bounded(file.createReadStream({ autoClose: false })));
+  } finally {
+    await file.close();
+  }
+}
+
+/** All bytes of a stream, which may come from a device without an end. */
+async function bounded(stream: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  let size = 0;
+  for await (const chunk of stream) {
+    size += chunk.length;
+    if (size > largestFile) throw tooLarge();
+    chunks.push(chunk);
+  }
   return Buffer.concat(chunks);
 }
 
-export function decode(bytes: Uint8Array): string {
+const tooLarge = (): Problem =>
+  new Problem(
+    `larger than ${largestFile / 1e6} MB, so it is not read as a case; if it is one, move its older visits into a second file`,
+  );
+
+function decode(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
-    throw new Error('not UTF-8 text; save it as UTF-8');
+    throw new Problem('not UTF-8 text; save it as UTF-8');
   }
-}
-
-export function reason(error: unknown): string {
-  const code = (error as NodeJS.ErrnoException).code;
-  if (code === 'ENOENT') return 'no such file or folder';
-  if (code === 'EACCES' || code === 'EPERM') return 'may not be read';
-  return (error as Error).message;
 }

@@ -1,66 +1,60 @@
 import { LineMap } from '../../shared/notation/line-map.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
-import type { AcrossFinding } from '../../shared/findings/across/across-rule.ts';
+import type { AcrossFinding, CaseFile as FactsOfFile } from '../../shared/findings/across/across-rule.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import { atLevels } from '../../shared/findings/severity-levels.ts';
-import { readCaseFiles, type CaseFile } from './case-files.ts';
+import type { CheckJson, PrintedFinding } from '../../shared/report/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
+import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { levelsFrom, severityOption } from './severity-option.ts';
 
 export const check: Command = {
   name: 'check',
   usage:
-    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]…',
+    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--reference FILE]… [--root DIR]',
   doc: 'Findings: one a line, or as JSON.',
   options: {
     format: { type: 'string' },
     'max-severity': { type: 'string' },
     severity: severityOption,
     reference: referenceOption,
+    root: rootOption,
   },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['text', 'json']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const levels = levelsFrom(options['severity'], io);
     const settings = { ...(await settingsWith(options['reference'])), levels };
-    const { files, unreadable } = await readCaseFiles(names, io);
-    const read = files.map((file) => ({ file, inspection: inspected(file, settings) }));
-    const across = acrossFiles(
-      read.map(({ file, inspection }) => ({ file: file.name, called: file.name, facts: caseFacts(inspection.tree) })),
-    );
-    const found = read.flatMap(({ file, inspection }) => {
+    const root = await rootFrom(options['root']);
+    const read: { facts: FactsOfFile; findings: PrintedFinding[] }[] = [];
+    const problems = await eachCase(names, io, async (file) => {
+      const { tree, findings } = await inspected(file, settings, root);
       const map = new LineMap(file.text);
-      return inOrder([
-        ...atLevels(across.get(file.name) ?? [], levels).map((finding) => printedAcross(file.name, finding)),
-        ...inspection.findings.map((finding) => printed(file, map, finding)),
-      ]);
+      read.push({
+        facts: { file: file.name, called: file.name, facts: caseFacts(tree) },
+        findings: findings.map((finding) => printed(file, map, finding)),
+      });
     });
-    io.out(
-      format === 'json' ? `${JSON.stringify({ ungula: 1, findings: found }, null, 2)}\n` : found.map(lineOf).join(''),
+    const across = acrossFiles(read.map(({ facts }) => facts));
+    const found = read.flatMap(({ facts: { file }, findings }) =>
+      inOrder([
+        ...atLevels(across.get(file) ?? [], levels).map((finding) => printedAcross(file, finding)),
+        ...findings,
+      ]),
     );
+    io.out(format === 'json' ? shownJson(document(found)) : shownLines(found.map(lineOf)));
     const bad = found.some(({ severity }) => severity === 'error' || (counted === 'warning' && severity === 'warning'));
-    return unreadable ? 2 : bad ? 1 : 0;
+    return problems.length > 0 ? 2 : bad ? 1 : 0;
   },
+  emptyJson: () => document([]),
 };
 
-interface PrintedFinding {
-  file: string;
-  line: number;
-  column: number;
-  endLine: number;
-  endColumn: number;
-  severity: Finding['severity'];
-  code: string;
-  message: string;
-  measure?: string;
-  value?: number;
-  limit?: number;
-  source?: string;
-  accepted?: string;
-}
+const document = (findings: PrintedFinding[]): CheckJson => ({ ungula: 1, findings });
 
 /** Lines and columns from 1; columns count UTF-16 units, as editors do. */
 function printed({ name }: CaseFile, map: LineMap, finding: Finding): PrintedFinding {
@@ -94,5 +88,5 @@ function inOrder(findings: PrintedFinding[]): PrintedFinding[] {
 }
 
 function lineOf({ file, line, column, severity, code, message }: PrintedFinding): string {
-  return `${file}:${line}:${column}: ${severity} ${code} ${message}\n`;
+  return `${file}:${line}:${column}: ${severity} ${code} ${message}`;
 }

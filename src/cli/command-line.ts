@@ -1,58 +1,109 @@
 import { parseArgs } from 'node:util';
+import { shownJson, shownLine } from '../../shared/report/shown-characters.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';
 import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
 import { plan } from './plan.ts';
+import { reason } from './problem.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
 
 const commands: readonly Command[] = [check, measure, plan, course, report, formatFiles, serve];
 
+/** Runs one command; whatever goes wrong is said in a line, and nothing is thrown. */
 export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {
   const [word, ...rest] = argv;
   if (word === undefined || word === '--help' || word === '-h' || word === 'help') {
     io.out(help());
     return word === undefined ? 2 : 0;
   }
+  const err = (line: string): void => io.err(shownLine(line));
   const command = commands.find(({ name }) => name === word);
   if (!command) {
-    io.err(`there is no command «${word}»; there are: ${commands.map(({ name }) => name).join(', ')}`);
+    err(`there is no command «${word}»; there are: ${commands.map(({ name }) => name).join(', ')}`);
     return 2;
   }
+  let answered = false;
+  const out = (text: string): void => {
+    answered = true;
+    io.out(text);
+  };
   try {
     const { values, positionals } = readArguments(command, rest);
     if (values['help']) {
-      io.out(`${command.usage}\n  ${command.doc}\n`);
+      out(`${command.usage}\n  ${command.doc}\n`);
       return 0;
     }
     if (positionals.length === 0 && command.takesFiles !== false)
       throw new Unusable(`${command.name} wants a file, a folder, or - for standard input: ${command.usage}`);
-    return await command.run(positionals, values, io);
+    return await command.run(positionals, values, { ...io, out, err });
   } catch (error) {
-    if (!(error instanceof Unusable)) throw error;
-    io.err(error.message);
+    const problem = error instanceof Unusable ? error.message : reason(error);
+    err(problem);
+    const { json, files } = looseArguments(command, rest);
+    if (json && !answered && command.emptyJson) out(shownJson(command.emptyJson(files, problem)));
     return 2;
   }
 }
 
-function readArguments(command: Command, args: readonly string[]) {
-  const options = { ...command.options, help: { type: 'boolean', short: 'h' } as const };
+const optionsOf = (command: Command): Command['options'] => ({
+  ...command.options,
+  help: { type: 'boolean', short: 'h' },
+});
+
+function readArguments(command: Command, given: readonly string[]) {
+  const options = optionsOf(command);
+  const args = joined(given, options);
   try {
-    const { values, positionals } = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
+    const { values, positionals, tokens } = parseArgs({
+      args,
+      options,
+      allowPositionals: true,
+      strict: true,
+      tokens: true,
+    });
+    const once = new Set<string>();
+    for (const token of tokens) {
+      if (token.kind !== 'option' || options[token.name]?.multiple) continue;
+      if (once.has(token.name)) throw new Error(`${token.rawName} is given twice.`);
+      once.add(token.name);
+    }
     return { values: values as Record<string, OptionValue>, positionals };
   } catch (error) {
     throw new Unusable(`${(error as Error).message.split('\n')[0]} (${command.usage})`);
   }
 }
 
+/** `--heel -5` as `--heel=-5`, so that what is wrong with the number can be said and not what is wrong with the dash. */
+function joined(args: readonly string[], options: ReturnType<typeof optionsOf>): string[] {
+  const done: string[] = [];
+  for (const arg of args) {
+    const before = done.at(-1);
+    if (/^-[\d.]/.test(arg) && before?.startsWith('--') && options[before.slice(2)]?.type === 'string')
+      done[done.length - 1] = `${before}=${arg}`;
+    else done.push(arg);
+  }
+  return done;
+}
+
+/** What can be made out of arguments that are unusable: whether JSON was asked for, and of which files. */
+function looseArguments(command: Command, given: readonly string[]): { json: boolean; files: readonly string[] } {
+  const options = optionsOf(command);
+  const args = joined(given, options);
+  const at = args.findIndex((arg, i) => arg === '--format=json' || (arg === '--format' && args[i + 1] === 'json'));
+  if (at < 0) return { json: false, files: [] };
+  args.splice(at, args[at] === '--format' ? 2 : 1);
+  return { json: true, files: parseArgs({ args, options, allowPositionals: true, strict: false }).positionals };
+}
+
 function help(): string {
   const lines = commands.map(({ usage, doc }) => `  ${usage}\n      ${doc}`);
   return `Ungula reads hoof-case files (.hoof).\n\n${lines.join('\n')}\n
 FILE may be a folder (every .hoof file below it) or - for standard input.
-Ends with 0 where there is no error-level finding, 1 where there is one (check), 2 where the
-arguments are unusable or a file cannot be read.
+Ends with 0 where all is done; 1 where check tells an error, plan a cut that breaks a limit, or format --check a file to lay
+out; 2 where the arguments are unusable, a file cannot be read or what was asked for cannot be written.
 
 Decision support only: diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.\n`;
 }

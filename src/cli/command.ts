@@ -1,12 +1,18 @@
 import type { ParseArgsConfig } from 'node:util';
 
 export interface Io {
+  /** What the command answers; of texts that others wrote it holds only what may be shown. */
   out(text: string): void;
   /** One line, without its end. */
   err(line: string): void;
+  /** Whether the answer goes to a person's terminal and not into a pipe or a file. */
+  readonly terminal?: boolean;
 }
 
-/** The status with which the program ends: 0 good, 1 an error-level finding, 2 unusable arguments or an unreadable file. */
+/**
+ * The status with which the program ends: 0 good; 1 an error-level finding, a cut that breaks a limit, a file to lay out;
+ * 2 unusable arguments, an unreadable file, an output that cannot be written.
+ */
 export type Status = 0 | 1 | 2;
 
 /** Arguments nobody can act on; the message says what would be right. */
@@ -23,6 +29,8 @@ export interface Command {
   readonly takesFiles?: false;
   readonly options: NonNullable<ParseArgsConfig['options']>;
   run(files: readonly string[], options: Readonly<Record<string, OptionValue>>, io: Io): Promise<Status>;
+  /** What `--format json` prints where nothing could be done: the same shape as ever, with nothing in it. */
+  emptyJson?(files: readonly string[], problem: string): unknown;
 }
 
 export function oneOf<T extends string>(option: string, value: OptionValue, allowed: readonly T[]): T {

@@ -1,33 +1,50 @@
+import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { courseCsv } from '../../shared/report/course-csv.ts';
 import { coursedCase } from '../../shared/report/course-data.ts';
+import { firstRows } from '../../shared/report/first-measures.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
-import { readCaseFiles, type CaseFile } from './case-files.ts';
+import type { CourseJson } from '../../shared/report/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
+import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const course: Command = {
   name: 'course',
-  usage: 'ungula course FILE… [--foot LF] [--format table|json|csv] [--reference FILE]…',
-  doc: 'How each measure of a foot changed from film to film, its trend in 28 days, and when new wall reaches the ground.',
-  options: { foot: { type: 'string' }, format: { type: 'string' }, reference: referenceOption },
+  usage: 'ungula course FILE… [--foot LF] [--all] [--format table|json|csv] [--reference FILE]… [--root DIR]',
+  doc: 'What changed from film to film, its trend, whether the bone sinks, and when new wall reaches the ground. The first things first; --all tells every measure. JSON and CSV always hold them all.',
+  options: {
+    foot: { type: 'string' },
+    all: { type: 'boolean' },
+    format: { type: 'string' },
+    reference: referenceOption,
+    root: rootOption,
+  },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const foot = footFrom(options['foot']);
+    const all = options['all'] === true;
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
-    if (format === 'json') {
-      const cases = files.map((file) => coursedCase(file.name, inspected(file, settings).study, foot));
-      io.out(`${JSON.stringify({ ungula: 1, cases }, null, 2)}\n`);
-    } else {
-      const cases = files.map((file) => coursesIn(file, settings, foot));
-      io.out(format === 'csv' ? courseCsv(cases) : cases.map(table).join(''));
-    }
-    return unreadable ? 2 : 0;
+    const root = await rootFrom(options['root']);
+    const cases: CourseJson['cases'] = [];
+    const courses: Courses[] = [];
+    const problems = await eachCase(names, io, async (file) => {
+      const inspection = await inspected(file, settings, root);
+      if (format === 'table') io.out(table(coursesIn(file, inspection, foot), all));
+      else if (format === 'json') cases.push(coursedCase(file.name, inspection.study, foot));
+      else courses.push(coursesIn(file, inspection, foot));
+    });
+    if (format === 'json') io.out(shownJson(document(cases)));
+    if (format === 'csv') io.out(courseCsv(courses));
+    return problems.length > 0 ? 2 : 0;
   },
+  emptyJson: () => document([]),
 };
+
+const document = (cases: CourseJson['cases']): CourseJson => ({ ungula: 1, cases });
 
 function footFrom(written: OptionValue): FootName | null {
   if (written === undefined) return null;
@@ -43,8 +60,7 @@ interface Courses {
   readonly feet: readonly FootCourseSheet[];
 }
 
-function coursesIn(file: CaseFile, settings: StudySettings, wanted: FootName | null): Courses {
-  const inspection = inspected(file, settings);
+function coursesIn(file: CaseFile, inspection: Inspection, wanted: FootName | null): Courses {
   return {
     file: file.name,
     name: inspection.study.record.animal?.is.name ?? null,
@@ -53,19 +69,24 @@ function coursesIn(file: CaseFile, settings: StudySettings, wanted: FootName | n
   };
 }
 
-function table({ file, name, wanted, feet: those }: Courses): string {
+function table({ file, name, wanted, feet: those }: Courses, all: boolean): string {
   const lines = [`${file}: ${name ?? 'unnamed case'}`];
   if (those.length === 0) lines.push('', `  no film of ${wanted ?? 'any foot'} has a date to stand at`);
-  for (const foot of those) lines.push('', ...footLines(foot));
-  return `${lines.join('\n')}\n\n`;
+  for (const foot of those) lines.push('', ...footLines(foot, all));
+  return shownLines([...lines, '']);
 }
 
-function footLines({ words, films, trims, rows }: FootCourseSheet): string[] {
+function footLines(foot: FootCourseSheet, all: boolean): string[] {
+  const { words, films, trims, sinking } = foot;
   const days = [...new Set(films.map(({ date }) => date))];
   const lines = [`  ${words}: ${days.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
   if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
   if (days.length < 2) return [...lines, '    a course begins with the second film of a foot'];
+  if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
+  const rows = all ? foot.rows : firstRows(foot.rows);
   for (const row of rows) lines.push('', ...rowLines(row));
+  const more = foot.rows.length - rows.length;
+  if (more > 0) lines.push('', `    ${more} more measures with --all`);
   return lines;
 }
 
@@ -73,11 +94,12 @@ function rowLines({ words, usualText, points, changes, overall, trend, growOut }
   const lines = [`    ${words}${usualText ? `, usual ${usualText}` : ''}`];
   points.forEach(({ date, text }, index) => {
     const change = changes.find(({ to }) => to === index);
-    const since = change ? `${change.text.padStart(10)}  ${change.real ? 'real' : 'within error'}` : '';
+    const since = change ? `${change.text.padStart(10)}  ${change.clear ? 'clear' : 'within the error'}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
-  if (overall) lines.push(`      since the first film ${overall.text}, ${overall.real ? 'real' : 'within error'}`);
-  if (trend) lines.push(`      ${trend.text}, ${trend.interval}; by chance alone ${trend.chance}`);
+  if (overall)
+    lines.push(`      since the first film ${overall.text}, ${overall.clear ? 'clear' : 'within the error'}`);
+  if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;
 }

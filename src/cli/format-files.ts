@@ -1,7 +1,8 @@
 import { format } from '../../shared/notation/format.ts';
-import { readCaseFiles } from './case-files.ts';
+import { shownLines, shownText } from '../../shared/report/shown-characters.ts';
+import { eachCase } from './case-files.ts';
 import { Unusable, type Command } from './command.ts';
-import { writeWhole } from './write-whole.ts';
+import { saveFile } from './save-file.ts';
 
 export const formatFiles: Command = {
   name: 'format',
@@ -12,17 +13,19 @@ export const formatFiles: Command = {
     if (options['check'] && options['write']) throw new Unusable('--check and --write exclude each other');
     if (options['write'] && names.includes('-'))
       throw new Unusable('standard input cannot be written to; leave --write out');
-    const { files, unreadable } = await readCaseFiles(names, io);
     let changed = false;
-    for (const { name, text } of files) {
+    const problems = await eachCase(names, io, async ({ name, text }) => {
       const laidOut = format(text);
-      if (!options['check'] && !options['write']) io.out(laidOut);
-      else if (laidOut !== text) {
-        changed = true;
-        io.out(`${name}\n`);
-        if (options['write']) await writeWhole(name, laidOut);
+      if (!options['check'] && !options['write']) {
+        // What is printed is the file: into a pipe or another file it goes as it is.
+        io.out(io.terminal ? shownText(laidOut) : laidOut);
+        return;
       }
-    }
-    return unreadable ? 2 : options['check'] && changed ? 1 : 0;
+      if (laidOut === text) return;
+      if (options['write']) await saveFile(name, laidOut, text);
+      changed = true;
+      io.out(shownLines([name]));
+    });
+    return problems.length > 0 ? 2 : options['check'] && changed ? 1 : 0;
   },
 };

@@ -1,42 +1,45 @@
+import type { Inspection } from '../../shared/findings/inspect.ts';
 import { csv } from '../../shared/report/csv.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
-import type { StudySettings } from '../../shared/trim/study.ts';
-import { readCaseFiles, type CaseFile } from './case-files.ts';
+import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/report/measured.ts';
+import type { MeasureJson } from '../../shared/report/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
+import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
 export const measure: Command = {
   name: 'measure',
-  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]…',
+  usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]… [--root DIR]',
   doc: 'Every measure of every film, and what plans and trims are predicted to leave.',
-  options: { format: { type: 'string' }, reference: referenceOption },
+  options: { format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
-    if (format === 'json')
-      io.out(
-        `${JSON.stringify({ ungula: 1, cases: files.map((file) => measuredCase(file.name, inspected(file, settings).study)) }, null, 2)}\n`,
-      );
-    else if (format === 'csv')
-      io.out(
-        csv(
-          columns,
-          files.flatMap((file) => measuredRows(file.name, inspected(file, settings).study)),
-        ),
-      );
-    else for (const file of files) io.out(table(file, settings));
-    return unreadable ? 2 : 0;
+    const root = await rootFrom(options['root']);
+    const cases: MeasureJson['cases'] = [];
+    const rows: MeasuredRow[] = [];
+    const problems = await eachCase(names, io, async (file) => {
+      const inspection = await inspected(file, settings, root);
+      const { study } = inspection;
+      if (format === 'table') io.out(table(file, inspection));
+      else if (format === 'json') cases.push(measuredCase(file.name, study));
+      else rows.push(...measuredRows(file.name, study));
+    });
+    if (format === 'json') io.out(shownJson(document(cases)));
+    if (format === 'csv') io.out(csv(columns, rows));
+    return problems.length > 0 ? 2 : 0;
   },
+  emptyJson: () => document([]),
 };
+
+const document = (cases: MeasureJson['cases']): MeasureJson => ({ ungula: 1, cases });
 
 const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
 
-function table(file: CaseFile, settings: StudySettings): string {
-  const { name } = file;
-  const inspection = inspected(file, settings);
+function table({ name }: CaseFile, inspection: Inspection): string {
   const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
   for (const sheet of filmSheets(inspection)) {
     lines.push(
@@ -56,5 +59,5 @@ function table(file: CaseFile, settings: StudySettings): string {
         lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
     }
   }
-  return `${lines.join('\n')}\n\n`;
+  return shownLines([...lines, '']);
 }

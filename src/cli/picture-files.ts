@@ -1,56 +1,83 @@
-import { readFileSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
-import { dirname, isAbsolute, relative, resolve } from 'node:path';
+import { stat } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { usePicture } from '../../disk/use-picture.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
+import { parse } from '../../shared/notation/parse.ts';
+import type { Looked, OpenPicture, Refusal } from '../../shared/picture/picture-files.ts';
+import { pictureUri } from '../../shared/picture/picture-uri.ts';
+import { refusalWords } from '../../shared/picture/refusal-words.ts';
 import { storedScale } from '../../shared/picture/stored-scale.ts';
+import { assemble } from '../../shared/record/assemble.ts';
 import type { ReportPicture } from '../../shared/report/page.ts';
 import type { StoredScales } from '../../shared/trim/study.ts';
+import type { CaseFile } from './case-files.ts';
+import { Unusable, type OptionValue } from './command.ts';
 
-const absent = (path: string): string => `The picture ${path} is not there.`;
+export const rootOption = { type: 'string' } as const;
 
-/** What the pictures beside a case file say of their scale; each is read once. */
-export function scalesBeside(caseFile: string): StoredScales {
-  const known = new Map<string, StoredScale>();
-  return (path) => {
-    const found = known.get(path) ?? readScale(caseFile, path);
-    known.set(path, found);
-    return found;
-  };
+/** The folder of `--root`, in which the pictures of a case below it may lie; without it each case has its own folder only. */
+export async function rootFrom(named: OptionValue): Promise<readonly string[]> {
+  if (named === undefined) return [];
+  const folder = typeof named === 'string' && named !== '' ? resolve(named) : null;
+  const isFolder = folder !== null && (await stat(folder).catch(() => null))?.isDirectory() === true;
+  if (!isFolder) throw new Unusable(`--root takes a folder; ${String(named)} is none`);
+  return [folder];
 }
 
-function readScale(caseFile: string, path: string): StoredScale {
-  const place = placeOf(caseFile, path);
-  if (place === null) return { lack: outside(path) };
-  try {
-    return storedScale(readFileSync(place), path);
-  } catch {
-    return { lack: absent(path) };
-  }
+/** What the pictures that a case names say of their scale, read before it is inspected: inspecting waits for nothing. */
+export async function scalesFor(
+  { name, text }: Pick<CaseFile, 'name' | 'text'>,
+  root: readonly string[],
+): Promise<StoredScales> {
+  const found = new Map<string, StoredScale>();
+  const look = async (path: string): Promise<void> => {
+    const looked = await use(name, path, root, (picture) => storedScale(picture, path));
+    found.set(path, 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, path) });
+  };
+  await Promise.all(scalesAskedIn(text).map(look));
+  return (path) => found.get(path) ?? null;
+}
+
+/** The pictures that films take their scale from. */
+function scalesAskedIn(text: string): string[] {
+  // Hardly a case does, and then it need not be read twice.
+  if (!text.includes('dicom')) return [];
+  const films = assemble(parse(text)).record.visits.flatMap(({ is }) => is.films);
+  return [...new Set(films.filter(({ scale }) => scale?.kind === 'dicom').map(({ path }) => path.text))];
 }
 
 /** The picture as data for a page. */
-export async function pictureFor(caseFile: string, path: string): Promise<ReportPicture> {
-  const place = placeOf(caseFile, path);
-  if (place === null) return { lack: outside(path) };
-  let bytes: Uint8Array;
-  try {
-    bytes = await readFile(place);
-  } catch {
-    return { lack: absent(path) };
-  }
-  const { showable } = await import('../../shared/picture/shown-picture.ts');
-  const shown = await showable(bytes);
-  if ('problem' in shown) return { lack: `The picture ${path} cannot be shown: ${shown.problem}` };
-  const { mime, width, height } = shown;
-  return { href: `data:${mime};base64,${Buffer.from(shown.bytes).toString('base64')}`, width, height };
+export async function pictureFor(caseFile: string, path: string, root: readonly string[]): Promise<ReportPicture> {
+  const looked = await use(caseFile, path, root, async (picture): Promise<ReportPicture> => {
+    const { showable } = await import('../../shared/picture/shown-picture.ts');
+    const shown = await showable(await picture.read(0, picture.size));
+    if ('problem' in shown) return { lack: `The picture ${path} cannot be shown: ${shown.problem}` };
+    const { mime, width, height } = shown;
+    return { href: `data:${mime};base64,${Buffer.from(shown.bytes).toString('base64')}`, width, height };
+  });
+  return 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, path) };
 }
 
-const outside = (path: string): string =>
-  `The picture ${path} lies outside the folder of the case file and was left out.`;
-
-/** Only pictures below the case file's folder are read: a report is passed on, a disk is not. */
-function placeOf(caseFile: string, path: string): string | null {
-  const folder = caseFile === '-' ? process.cwd() : dirname(resolve(caseFile));
-  const from = relative(folder, resolve(folder, path));
-  return isAbsolute(path) || isAbsolute(from) || from.startsWith('..') ? null : resolve(folder, path);
+async function use<T>(
+  caseFile: string,
+  path: string,
+  root: readonly string[],
+  then: (picture: OpenPicture) => Promise<T>,
+): Promise<Looked<T> | { readonly refused: Refusal }> {
+  // What comes in by standard input stands where it is read.
+  const own = pathToFileURL(resolve(caseFile === '-' ? '-.hoof' : caseFile)).href;
+  const open = root.map((folder) => pathToFileURL(folder).href);
+  const place = pictureUri(path, own, open);
+  if ('refused' in place) return place;
+  try {
+    return await usePicture(
+      fileURLToPath(place.uri),
+      place.roots.map((uri) => fileURLToPath(uri)),
+      then,
+    );
+  } catch {
+    // The disk gave out while it was read.
+    return { refused: 'unreadable' };
+  }
 }

@@ -1,26 +1,22 @@
+import { statSync } from 'node:fs';
 import { filmToPlanOn, planOn, tryCut, usualInterval } from '../../shared/findings/planning.ts';
-import { feet, isFoot } from '../../shared/notation/vocabulary.ts';
+import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { measuredValues } from '../../shared/report/measured.ts';
 import { planVisits, sayGoal } from '../../shared/report/plan-notation.ts';
+import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
 import { say } from '../../shared/findings/wording.ts';
 import type { Goal } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
 import type { CutSize } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
-import { readCaseFiles } from './case-files.ts';
+import type { PlannedJson } from '../../shared/report/json-shapes.ts';
+import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
-
-/** Numbers that a shell passes on: `6`, `5.5`. */
-const options = {
-  foot: { type: 'string' },
-  to: { type: 'string' },
-  heel: { type: 'string' },
-  toe: { type: 'string' },
-  back: { type: 'string' },
-  weeks: { type: 'string' },
-  format: { type: 'string' },
-} as const;
+import { numberOption } from './number-option.ts';
+import { Problem } from './problem.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
+import { referenceOption, settingsWith } from './reference-files.ts';
 
 interface PlanRow {
   readonly week: number;
@@ -29,11 +25,18 @@ interface PlanRow {
   readonly stoppedBy: readonly string[];
 }
 
+/** What is asked of every case. */
+interface Asked {
+  readonly foot: FootName;
+  /** Null where a cut is to be predicted. */
+  readonly goal: Goal | null;
+  readonly size: CutSize;
+  /** Days between the visits of a plan. */
+  readonly interval: number;
+}
+
 interface Answer {
-  readonly file: string;
-  readonly foot: string;
   readonly film: StudiedFilm;
-  readonly goal: string;
   readonly rows: readonly PlanRow[];
   readonly reached: boolean;
   readonly stoppedBy: readonly string[];
@@ -43,69 +46,87 @@ interface Answer {
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most | --heel MM --toe MM --back MM) [--weeks 4] [--format text|json]',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
   doc: 'Predicts a cut, or solves for one that keeps every limit, in stages where one visit may not take it all.',
-  options,
+  options: {
+    foot: { type: 'string' },
+    to: { type: 'string' },
+    heel: { type: 'string' },
+    toe: { type: 'string' },
+    back: { type: 'string' },
+    weeks: { type: 'string' },
+    reference: referenceOption,
+    root: rootOption,
+    format: { type: 'string' },
+  },
   async run(names, given, io) {
     const format = oneOf('format', given['format'], ['text', 'json']);
-    const foot = given['foot'];
-    if (typeof foot !== 'string' || !isFoot(foot)) throw new Unusable(`plan wants a foot: --foot ${feet.join('|')}`);
-    const goal = goalFrom(given['to']);
-    const size = {
-      heelDown: mm('heel', given['heel']),
-      toeDown: mm('toe', given['toe']),
-      toeBack: mm('back', given['back']),
-    };
-    if (!goal && size.heelDown + size.toeDown + size.toeBack === 0)
-      throw new Unusable('plan wants a goal (--to sole-plane) or a cut (--heel 5)');
-    if (goal && size.heelDown + size.toeDown > 0)
-      throw new Unusable('--to solves for the cut: leave --heel and --toe out');
-    const interval = given['weeks'] === undefined ? usualInterval : 7 * mm('weeks', given['weeks']);
-    const { files, unreadable } = await readCaseFiles(names, io);
-    const answers: Answer[] = [];
-    let without = false;
-    for (const file of files) {
-      const { study } = inspected(file);
-      const answer = answerFor(file.name, foot, goal, size, interval, study);
+    const asked = askedFor(given);
+    const settings = await settingsWith(given['reference']);
+    const root = await rootFrom(given['root']);
+    const documents: PlannedJson[] = [];
+    let brokenLimit = false;
+    const problems = await eachCase(names, io, async (file) => {
+      const answer = answerFor(asked, (await inspected(file, settings, root)).study);
       if (typeof answer === 'string') {
-        without = true;
-        io.err(`${file.name}: ${answer}`);
-      } else answers.push(answer);
+        documents.push(without(file.name, answer, asked));
+        throw new Problem(answer);
+      }
+      brokenLimit ||= answer.rows.length === 0 || (asked.goal === null && answer.stoppedBy.length > 0);
+      if (format === 'json') documents.push(json(file.name, asked, answer));
+      else io.out(text(file.name, asked, answer));
+    });
+    if (format === 'json') {
+      const [first] = documents;
+      const one = first ?? without(names[0] ?? '', problems[0] ?? '', asked);
+      io.out(shownJson(isOneCase(names) ? one : documents));
     }
-    if (format === 'json')
-      io.out(`${JSON.stringify(answers.length === 1 ? json(answers[0] as Answer) : answers.map(json), null, 2)}\n`);
-    else for (const answer of answers) io.out(text(answer));
-    return unreadable || without
-      ? 2
-      : answers.some(({ stoppedBy, rows }) => rows.length === 0 || (!goal && stoppedBy.length > 0))
-        ? 1
-        : 0;
+    return problems.length > 0 ? 2 : brokenLimit ? 1 : 0;
   },
+  emptyJson: (names, problem) => (isOneCase(names) ? without(names[0] ?? '', problem) : []),
 };
+
+/** Whether the JSON is one object or an array of them is told by what was asked, not by what was found. */
+function isOneCase(names: readonly string[]): boolean {
+  const [name, ...more] = names;
+  if (name === undefined || more.length > 0) return false;
+  try {
+    return !statSync(name).isDirectory();
+  } catch {
+    return true;
+  }
+}
+
+function askedFor(given: Readonly<Record<string, OptionValue>>): Asked {
+  const foot = given['foot'];
+  if (typeof foot !== 'string' || !isFoot(foot)) throw new Unusable(`plan wants a foot: --foot ${feet.join('|')}`);
+  const goal = goalFrom(given['to']);
+  const heel = numberOption('heel', given['heel']);
+  const toe = numberOption('toe', given['toe']);
+  const back = numberOption('back', given['back']);
+  const weeks = numberOption('weeks', given['weeks']);
+  const size = { heelDown: heel ?? 0, toeDown: toe ?? 0, toeBack: back ?? 0 };
+  if (goal) {
+    if (heel !== null || toe !== null) throw new Unusable('--to solves for the cut: leave --heel and --toe out');
+  } else {
+    if (size.heelDown + size.toeDown + size.toeBack === 0)
+      throw new Unusable('plan wants a goal (--to sole-plane) or a cut (--heel 5)');
+    if (weeks !== null)
+      throw new Unusable('--weeks says how far the visits of a plan lie apart: it goes with --to, not with a cut');
+  }
+  return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks };
+}
 
 function goalFrom(to: OptionValue): Goal | null {
   if (to === undefined) return null;
   if (to === 'sole-plane' || to === 'most') return { kind: to };
-  const angle = typeof to === 'string' ? /^palmar-angle=(-?\d+(?:\.\d+)?)$/.exec(to)?.[1] : undefined;
-  if (angle === undefined) throw new Unusable('--to takes sole-plane, palmar-angle=DEGREES or most');
-  return { kind: 'palmar-angle', angle: Number(angle) };
+  if (typeof to !== 'string' || !to.startsWith('palmar-angle='))
+    throw new Unusable('--to takes sole-plane, palmar-angle=DEGREES or most');
+  const angle = numberOption('to palmar-angle', to.slice('palmar-angle='.length));
+  return { kind: 'palmar-angle', angle: angle ?? 0 };
 }
 
-function mm(name: string, written: OptionValue): number {
-  if (written === undefined) return 0;
-  const value = typeof written === 'string' && /^\d+(?:\.\d+)?$/.test(written) ? Number(written) : NaN;
-  if (!Number.isFinite(value)) throw new Unusable(`--${name} takes a number, such as 5.5`);
-  return value;
-}
-
-function answerFor(
-  file: string,
-  foot: string,
-  goal: Goal | null,
-  size: CutSize,
-  interval: number,
-  study: Study,
-): Answer | string {
+function answerFor({ foot, goal, size, interval }: Asked, study: Study): Answer | string {
   const film = filmToPlanOn(foot, study);
   if (!film) return `there is no lateral film of ${foot} to plan on`;
   const date = film.visit.is.date ?? '';
@@ -115,26 +136,19 @@ function answerFor(
       return 'the film cannot predict a cut: it needs a scale, heel.ground and toe.ground, and something to stand on after it';
     const row = { week: 0, size, prediction: tried.prediction, stoppedBy: tried.broken };
     return {
-      file,
-      foot,
       film,
-      goal: 'cut',
       rows: [row],
       reached: tried.broken.length === 0,
       stoppedBy: tried.broken,
       notation: '',
     };
   }
-  const made = planOn(film, goal, study, { interval });
+  const made = planOn(film, goal, study, { interval, toeBack: size.toeBack });
   if (!made)
     return `the film does not say how far it is ${sayGoal(goal)}: place heel.ground, toe.ground and ${goal.kind === 'sole-plane' ? 'sole.heel' : 'p3.tip and p3.wing'}, and give a scale; or it is there already`;
   const rows = made.stages.map(({ day, ...stage }) => ({ week: day / 7, ...stage }));
-  const name = goal.kind === 'palmar-angle' ? `palmar-angle=${goal.angle}` : goal.kind;
   return {
-    file,
-    foot,
     film,
-    goal: name,
     rows,
     reached: made.reached,
     stoppedBy: made.stoppedBy,
@@ -142,12 +156,33 @@ function answerFor(
   };
 }
 
-function json({ foot, film, goal, rows, stoppedBy, notation }: Answer) {
+function goalName({ goal }: Asked): string {
+  if (goal === null) return 'cut';
+  return goal.kind === 'palmar-angle' ? `palmar-angle=${goal.angle}` : goal.kind;
+}
+
+/** A case of which nothing can be said; without `asked` where the arguments were no use. */
+function without(file: string, problem: string, asked?: Asked): PlannedJson {
   return {
     ungula: 1,
-    foot,
+    file,
+    foot: asked?.foot ?? null,
+    film: null,
+    goal: asked ? goalName(asked) : null,
+    stages: [],
+    stoppedBy: [],
+    notation: '',
+    problem,
+  };
+}
+
+function json(file: string, asked: Asked, { film, rows, stoppedBy, notation }: Answer): PlannedJson {
+  return {
+    ungula: 1,
+    file,
+    foot: asked.foot,
     film: { date: film.film.taken ?? film.visit.is.date, line: film.visit.line + film.film.line + 1 },
-    goal,
+    goal: goalName(asked),
     stages: rows.map(({ week, size, prediction, stoppedBy: by }) => ({
       week,
       heel: size.heelDown,
@@ -156,15 +191,16 @@ function json({ foot, film, goal, rows, stoppedBy, notation }: Answer) {
       delta: prediction.delta,
       predicted: measuredValues(prediction.values),
       solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
-      stoppedBy: by,
+      stoppedBy: [...by],
     })),
-    stoppedBy,
+    stoppedBy: [...stoppedBy],
     notation,
+    problem: null,
   };
 }
 
-function text({ file, foot, film, goal, rows, reached, stoppedBy, notation }: Answer): string {
-  const lines = [`${file}: ${foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goal}`];
+function text(file: string, asked: Asked, { film, rows, reached, stoppedBy, notation }: Answer): string {
+  const lines = [`${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goalName(asked)}`];
   for (const { week, size, prediction, stoppedBy: by } of rows) {
     const angle = prediction.values.get('palmar-angle');
     lines.push(
@@ -175,6 +211,6 @@ function text({ file, foot, film, goal, rows, reached, stoppedBy, notation }: An
   if (rows.length === 0) lines.push(`  no cut keeps every limit: ${stoppedBy.join(' and ')} stand in the way`);
   else if (notation && !reached)
     lines.push(`  the goal is not reached within the limits: ${stoppedBy.join(' and ')} meet`);
-  if (notation) lines.push('', notation);
-  return `${lines.join('\n')}\n\n`;
+  if (notation) lines.push('', ...notation.split('\n'));
+  return shownLines([...lines, '']);
 }

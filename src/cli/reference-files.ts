@@ -1,9 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import { readReference } from '../../shared/findings/read-reference.ts';
 import type { OwnSet } from '../../shared/reference/own-set.ts';
 import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
-import { decode, reason } from './case-files.ts';
+import { readText } from './case-files.ts';
 import { Unusable, type OptionValue } from './command.ts';
+import { reason } from './problem.ts';
 
 export const referenceOption = { type: 'string', multiple: true } as const;
 
@@ -21,7 +21,7 @@ export async function settingsWith(named: OptionValue): Promise<StudySettings> {
 
 async function textOf(name: string): Promise<string> {
   try {
-    return decode(await readFile(name));
+    return await readText(name);
   } catch (error) {
     throw new Unusable(`${name}: ${reason(error)}`);
   }

@@ -1,37 +1,69 @@
+import { realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { readCaseFiles } from './case-files.ts';
+import { shownLines } from '../../shared/report/shown-characters.ts';
+import { eachCase } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
-import { pictureFor } from './picture-files.ts';
+import { pictureFor, rootFrom, rootOption } from './picture-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
-import { writeWhole } from './write-whole.ts';
+import { Problem, reason } from './problem.ts';
+import { saveFile } from './save-file.ts';
 
 export const report: Command = {
   name: 'report',
-  usage: 'ungula report FILE… [--for vet] [--reference FILE]… -o OUT.html',
+  usage: 'ungula report FILE… [--for vet] [--reference FILE]… [--root DIR] -o OUT.html',
   doc: 'One page with every film drawn to scale, its measures and findings; it needs nothing else and prints.',
-  options: { for: { type: 'string' }, reference: referenceOption, output: { type: 'string', short: 'o' } },
+  options: {
+    for: { type: 'string' },
+    reference: referenceOption,
+    root: rootOption,
+    output: { type: 'string', short: 'o' },
+  },
   async run(names, options, io) {
     const output = options['output'];
     if (typeof output !== 'string') throw new Unusable('report wants the page to write: -o OUT.html');
-    if (!/\.html?$/i.test(output)) throw new Unusable(`${output}: this version writes .html pages only`);
+    if (!isPage(output)) throw new Unusable(`${output}: this version writes .html pages only`);
     if (options['for'] === 'owner') throw new Unusable("the owner's page is not in this version; --for vet is");
     oneOf('for', options['for'], ['vet']);
     const settings = await settingsWith(options['reference']);
-    const { files, unreadable } = await readCaseFiles(names, io);
+    const root = await rootFrom(options['root']);
     const cases: ReportedCase[] = [];
-    for (const file of files) {
+    const sources = new Set<string | null>();
+    const problems = await eachCase(names, io, async (file) => {
       const { name } = file;
-      const inspection = inspected(file, settings);
+      const inspection = await inspected(file, settings, root);
       const pictures = new Map<string, ReportPicture>();
       for (const { picture } of filmSheets(inspection))
-        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture));
+        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture, root));
       cases.push({ file: name, inspection, pictures });
+      sources.add(file.real);
+    });
+    // Of no case there is no page, and one that is there already may be a good one.
+    if (cases.length === 0) return 2;
+    try {
+      await mayBecomeThePage(output, sources);
+      await saveFile(output, reportPage(cases, new Date().toISOString().slice(0, 10)));
+    } catch (error) {
+      io.err(`${output}: ${reason(error, 'write')}`);
+      return 2;
     }
-    await writeWhole(output, reportPage(cases, new Date().toISOString().slice(0, 10)));
-    io.out(`${resolve(output)}\n`);
-    return unreadable ? 2 : 0;
+    io.out(shownLines([resolve(output)]));
+    return problems.length > 0 ? 2 : 0;
   },
 };
+
+const isPage = (path: string): boolean => /\.html?$/i.test(path);
+
+/** The file behind the output's links is what would be replaced: it has to be a page, and none of the cases. */
+async function mayBecomeThePage(output: string, sources: ReadonlySet<string | null>): Promise<void> {
+  let real: string;
+  try {
+    real = await realpath(output);
+  } catch {
+    return; // Not there yet, or cannot be reached, which saving says.
+  }
+  if (sources.has(real)) throw new Problem('is one of the cases; name another file for the page');
+  if (!isPage(real)) throw new Problem(`is a link to ${real}, which is no .html page; it was left as it is`);
+}

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { CaseServer } from './case-server.ts';
 import { DecodedPictures } from './decoded-pictures.ts';
 import { registerFilmDrops } from './film-drops.ts';
+import { pictureFolder } from './picture-folder.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
 import { useWords } from './words.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -11,8 +12,13 @@ export async function begin(context: vscode.ExtensionContext, surroundings: Surr
   useWords(vscode.l10n.bundle);
   const server = new CaseServer(context, surroundings);
   const decoder = surroundings.decoder(context);
-  const decoded = new DecodedPictures(vscode.Uri.joinPath(context.globalStorageUri, 'pictures'), decoder);
-  const preview = new Preview(context.extensionUri, server, decoded);
+  const pictures = vscode.Uri.joinPath(context.globalStorageUri, 'pictures');
+  const decoded = new DecodedPictures(pictureFolder(pictures), decoder);
+  const preview = new Preview(context.extensionUri, server, {
+    files: surroundings.files,
+    decoded,
+    decodedFolder: pictures,
+  });
   context.subscriptions.push(
     server,
     decoder,
@@ -22,5 +28,5 @@ export async function begin(context: vscode.ExtensionContext, surroundings: Surr
     vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
-  await Promise.all([decoded.clear(), server.start()]);
+  await Promise.all([decoded.sweep(Date.now()), server.start()]);
 }

@@ -8,3 +8,6 @@ export const text = z.string().check(z.maxLength(10_000_000));
 export const address = z.string().check(z.maxLength(100_000));
 export const line = z.number().check(z.int(), z.nonnegative(), z.lte(10_000_000));
 export const list = <T extends z.ZodMiniType>(item: T) => z.readonly(z.array(item).check(z.maxLength(100_000)));
+/** Things by their names, such as pictures by their paths. */
+export const named = <T extends z.ZodMiniType>(thing: T) =>
+  z.record(address, thing).check(z.refine((all) => Object.keys(all).length <= 100_000));

@@ -31,8 +31,6 @@ export class CaseServer implements vscode.Disposable {
         answersForFiles: true,
         suggestAgain: 'editor.action.triggerSuggest',
       },
-      // A picture may state its scale, and may be replaced by a better one.
-      synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.{dcm,DCM,dicom,DICOM}') },
       middleware: {
         workspace: {
           configuration: async (params, token, next) => {

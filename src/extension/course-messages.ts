@@ -13,7 +13,7 @@ const change = z.object({
   to: line,
   difference: z.number(),
   sd: z.number(),
-  real: z.boolean(),
+  clear: z.boolean(),
   text,
 });
 
@@ -26,8 +26,6 @@ const trend = z.object({
   p: z.number(),
   middle: z.object({ day: z.number(), value: z.number() }),
   text,
-  interval: text,
-  chance: text,
 });
 
 const row = z.object({
@@ -68,6 +66,7 @@ export const footCourseSchema = z.object({
   words: text,
   films: list(z.object({ date: text, day: z.number(), line, view })),
   trims: list(z.object({ date: text, day: z.number(), line, words: text })),
+  sinking: z.nullable(z.object({ told: z.boolean(), text })),
   rows: list(row),
 });
 

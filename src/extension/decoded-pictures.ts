@@ -1,45 +1,71 @@
-import * as vscode from 'vscode';
+import type * as vscode from 'vscode';
+import type { OpenPicture } from '../../shared/picture/picture-files.ts';
 import type { Decoder } from './surroundings.ts';
 
-/** Pictures that a page cannot show as they are (DICOM, TIFF), made into PNG files in a folder of the extension's own. */
-export class DecodedPictures {
-  readonly folder: vscode.Uri;
-  readonly #decoder: Decoder;
-  readonly #made = new Map<string, Promise<vscode.Uri | { readonly problem: string }>>();
+/** What is used of the editor's file systems; files by their names in the folder. */
+export interface PictureFolder {
+  uriOf(name: string): vscode.Uri;
+  has(name: string): Promise<boolean>;
+  /** Whole or not at all: another window may look at the same moment. */
+  write(name: string, bytes: Uint8Array): Promise<void>;
+  /** With the time at which each was written, in milliseconds; nothing where the folder is not there. */
+  list(): Promise<readonly { readonly name: string; readonly written: number }[]>;
+  remove(name: string): Promise<void>;
+}
 
-  constructor(folder: vscode.Uri, decoder: Decoder) {
-    this.folder = folder;
+type Made = { readonly name: string } | { readonly problem: string };
+
+/** Milliseconds: a week. */
+const OLD = 7 * 24 * 60 * 60 * 1000;
+
+/**
+ * Pictures that a page cannot show as they are (DICOM, TIFF), made into PNG files in a folder of the extension's own. All windows
+ * share it: a name stands for one state of one picture, so what one window has made another may show, and no window takes away
+ * what is not old. Should a file go while it is shown, it is made again at the next look.
+ */
+export class DecodedPictures {
+  readonly #folder: PictureFolder;
+  readonly #decoder: Decoder;
+  readonly #made = new Map<string, Promise<Made>>();
+
+  constructor(folder: PictureFolder, decoder: Decoder) {
+    this.#folder = folder;
     this.#decoder = decoder;
   }
 
-  /** The PNG of a picture as it was at `mtime`; each state of it is decoded once. */
-  of(picture: vscode.Uri, mtime: number): Promise<vscode.Uri | { readonly problem: string }> {
-    const key = `${picture.toString()}?${mtime}`;
-    const known = this.#made.get(key) ?? this.#make(picture, key);
-    this.#made.set(key, known);
-    return known;
+  /** The PNG of a picture as it is now; each state of it is decoded once. */
+  async of(uri: vscode.Uri, picture: OpenPicture): Promise<vscode.Uri | { readonly problem: string }> {
+    const name = `${await fingerprint(`${uri.toString()}?${picture.stamp}`)}.png`;
+    const known = this.#made.get(name) ?? this.#begin(name, picture);
+    const made = await known;
+    if ('problem' in made) return made;
+    if (await this.#folder.has(name)) return this.#folder.uriOf(name);
+    const again = await (this.#made.get(name) === known ? this.#begin(name, picture) : this.#made.get(name));
+    return again && 'problem' in again ? again : this.#folder.uriOf(name);
   }
 
-  async #make(picture: vscode.Uri, key: string): Promise<vscode.Uri | { readonly problem: string }> {
+  /** Removes what was made so long ago that hardly a window shows it. */
+  async sweep(now: number): Promise<void> {
+    for (const { name, written } of await this.#folder.list())
+      if (now - written > OLD) await this.#folder.remove(name).catch(() => undefined);
+  }
+
+  #begin(name: string, picture: OpenPicture): Promise<Made> {
+    const making = this.#make(name, picture);
+    this.#made.set(name, making);
+    return making;
+  }
+
+  async #make(name: string, picture: OpenPicture): Promise<Made> {
     try {
-      const shown = await this.#decoder.showable(await vscode.workspace.fs.readFile(picture));
+      if (await this.#folder.has(name)) return { name };
+      const shown = await this.#decoder.showable(await picture.read(0, picture.size));
       if ('problem' in shown) return shown;
-      const file = vscode.Uri.joinPath(this.folder, `${await fingerprint(key)}.png`);
-      await vscode.workspace.fs.writeFile(file, shown.bytes);
-      return file;
+      await this.#folder.write(name, shown.bytes);
+      return { name };
     } catch (error) {
-      this.#made.delete(key);
+      this.#made.delete(name);
       return { problem: error instanceof Error ? error.message : String(error) };
-    }
-  }
-
-  /** Forgets and removes what was made: it can be made again at any time. */
-  async clear(): Promise<void> {
-    this.#made.clear();
-    try {
-      await vscode.workspace.fs.delete(this.folder, { recursive: true });
-    } catch {
-      // Nothing had been made.
     }
   }
 }

@@ -1,38 +1,93 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import * as z from 'zod/mini';
-import { listFolderRequest, readFileRequest, type FolderEntry } from '../../shared/protocol/files.ts';
+import { largestPicture } from '../../shared/picture/picture-files.ts';
+import {
+  listFolderRequest,
+  readFileRequest,
+  readPictureRequest,
+  type FolderEntry,
+  type Piece,
+} from '../../shared/protocol/files.ts';
 import { base64Of } from './base64.ts';
-import { mayRead } from './may-read.ts';
-
-/** Bytes. A radiograph of 4300 by 4300 points in two bytes each has 37 MB; what is larger by far was named by mistake. */
-const largest = 64_000_000;
+import { editorFiles, isPlainWay } from './editor-files.ts';
+import { readableFrom } from './may-read.ts';
 
 const fileParams = z.object({ uri: z.string().check(z.maxLength(4096)) });
+const bytes = z.number().check(z.int(), z.nonnegative(), z.lte(largestPicture));
+const pieceParams = z.extend(fileParams, { start: bytes, length: bytes });
+
+/** Milliseconds that a picture is kept for its next piece: the editor's file systems give a file as a whole only. */
+const KEPT = 2000;
 
 /** Reads for a server that cannot reach the files itself; null, never an error, where it may not or nothing is there. */
 export function answerForFiles(client: BaseLanguageClient): void {
-  client.onRequest(readFileRequest, (params: unknown) => orNull(params, read));
-  client.onRequest(listFolderRequest, (params: unknown) => orNull(params, list));
+  const files = editorFiles(vscode.workspace.fs);
+  const pieces = new Pieces();
+  client.onRequest(readFileRequest, (params: unknown) =>
+    orNull(params, async (uri, roots) => {
+      const looked = await files(uri, roots, (file) => file.read(0, file.size));
+      return 'found' in looked ? base64Of(looked.found) : null;
+    }),
+  );
+  client.onRequest<Piece | null, void>(readPictureRequest, (params: unknown) =>
+    orNull<Piece>(params, async (uri, roots) => {
+      const { start, length } = pieceParams.parse(params);
+      const looked = await files(uri, roots, async (picture) => ({
+        size: picture.size,
+        stamp: picture.stamp,
+        bytes: base64Of(
+          length === 0
+            ? new Uint8Array()
+            : await pieces.of(`${uri.toString()} ${picture.stamp}`, picture, start, length),
+        ),
+      }));
+      return 'found' in looked ? looked.found : looked;
+    }),
+  );
+  client.onRequest(listFolderRequest, (params: unknown) =>
+    orNull(params, async (uri, roots) => ((await isPlainWay(vscode.workspace.fs, uri, roots)) ? list(uri) : null)),
+  );
 }
 
-async function orNull<T>(params: unknown, answer: (uri: vscode.Uri) => Promise<T | null>): Promise<T | null> {
+async function orNull<T>(
+  params: unknown,
+  answer: (uri: vscode.Uri, roots: readonly vscode.Uri[]) => Promise<T | null>,
+): Promise<T | null> {
   try {
     const uri = vscode.Uri.parse(fileParams.parse(params).uri, true);
     const folders = (vscode.workspace.workspaceFolders ?? []).map((folder) => folder.uri);
     const cases = vscode.workspace.textDocuments
       .filter(({ languageId }) => languageId === 'hoof')
-      .map(({ uri }) => uri);
-    return mayRead(uri, folders, cases) ? await answer(uri) : null;
+      .map((document) => document.uri);
+    const roots = readableFrom(uri, folders, cases).map((path) => uri.with({ path }));
+    return roots.length > 0 ? await answer(uri, roots) : null;
   } catch {
     return null;
   }
 }
 
-async function read(uri: vscode.Uri): Promise<string | null> {
-  const { size, type } = await vscode.workspace.fs.stat(uri);
-  if (size > largest || type & vscode.FileType.Directory) return null;
-  return base64Of(await vscode.workspace.fs.readFile(uri));
+/** The one picture that was read last, for a moment. */
+class Pieces {
+  #key = '';
+  #whole: Promise<Uint8Array> | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  async of(
+    key: string,
+    picture: { readonly size: number; read(start: number, length: number): Promise<Uint8Array> },
+    start: number,
+    length: number,
+  ): Promise<Uint8Array> {
+    if (this.#key !== key || !this.#whole) {
+      this.#key = key;
+      this.#whole = picture.read(0, picture.size);
+    }
+    const whole = this.#whole;
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => (this.#whole = null), KEPT);
+    return (await whole).subarray(start, start + length);
+  }
 }
 
 async function list(uri: vscode.Uri): Promise<readonly FolderEntry[]> {

@@ -1,9 +1,13 @@
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind, type ServerOptions } from 'vscode-languageclient/node';
+import { usePicture } from '../../disk/use-picture.ts';
 import { begin } from './begin.ts';
+import { editorFiles } from './editor-files.ts';
 import { nodeThread } from './node-thread.ts';
 import type { Surroundings } from './surroundings.ts';
 import { WorkerDecoder } from './worker-decoder.ts';
+
+const byEditor = editorFiles(vscode.workspace.fs);
 
 /** The desktop, and any other place with Node: the server is a process, the decoders are a thread. */
 const desktop: Surroundings = {
@@ -16,6 +20,15 @@ const desktop: Surroundings = {
     // The client ends the process itself.
     return { client: new LanguageClient('ungula', 'Ungula', server, options), end: () => {} };
   },
+  // On the disk by Node, which can tell where links lead and reads by pieces.
+  files: (uri, roots, use) =>
+    uri.scheme === 'file'
+      ? usePicture(
+          uri.fsPath,
+          roots.map(({ fsPath }) => fsPath),
+          use,
+        )
+      : byEditor(uri, roots, use),
   decoder: ({ extensionUri }) => {
     const { fsPath } = vscode.Uri.joinPath(extensionUri, 'dist', 'picture-decoder.thread.cjs');
     return new WorkerDecoder(() => nodeThread(fsPath));

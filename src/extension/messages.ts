@@ -1,7 +1,15 @@
 import * as z from 'zod/mini';
-import { address, line, list, text } from './bounds.ts';
+import { address, line, list, named, text } from './bounds.ts';
+import { heelCut } from '../../shared/protocol/placing-schema.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import { basis, historyMessage, placedMessage, placeMessage, placingState, yardsticks } from './placing-messages.ts';
+import {
+  footInput,
+  historyMessage,
+  placedMessage,
+  placeMessage,
+  placingState,
+  yardsticks,
+} from './placing-messages.ts';
 import {
   courseChoice,
   courseMessage,
@@ -56,8 +64,8 @@ const cut = z.object({
   size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
   leave: list(text),
   delta: z.nullable(z.number()),
-  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: z.record(text, point) })),
-  foretold: z.record(text, z.object({ value: z.number(), text })),
+  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),
+  foretold: named(z.object({ value: z.number(), text })),
   rows: list(z.object({ measure: text, words: text, before: text, after: text })),
   notes: list(note),
 });
@@ -72,7 +80,7 @@ export const filmSheetSchema = z.object({
   line,
   endLine: line,
   picture: text,
-  placed: z.record(text, z.object({ x: z.number(), y: z.number(), line })),
+  placed: named(z.object({ x: z.number(), y: z.number(), line })),
   ground: z.nullable(pair),
   marker: z.nullable(pair),
   markerWords: z.nullable(text),
@@ -81,7 +89,8 @@ export const filmSheetSchema = z.object({
   missing: list(text),
   notes: list(note),
   cuts: list(cut),
-  basis,
+  input: footInput,
+  tapes: z.record(text, text),
 });
 
 // The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.
@@ -113,7 +122,7 @@ const hostMessage = z.discriminatedUnion('type', [
     yardsticks,
     visits: list(visitSheetSchema),
     /** By path as the film writes it. */
-    pictures: z.record(text, picture),
+    pictures: named(picture),
     cursor: z.nullable(line),
   }),
   z.object({ type: z.literal('cursor'), uri: address, line }),
@@ -140,7 +149,7 @@ const pageMessage = z.discriminatedUnion('type', [
     uri: address,
     version: z.nullable(z.number()),
     line,
-    mm: z.number().check(z.nonnegative(), z.lte(200)),
+    mm: heelCut,
   }),
   wantsMessage,
   saveMessage,

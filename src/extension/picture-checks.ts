@@ -1,4 +1,5 @@
-import * as vscode from 'vscode';
+import type * as vscode from 'vscode';
+import type { OpenPicture } from '../../shared/picture/picture-files.ts';
 import { plainPicture, type PlainPicture } from '../../shared/picture/plain-picture.ts';
 
 /** A long afternoon has no more pictures than that; what is forgotten is looked at again. */
@@ -12,8 +13,8 @@ export class PictureChecks {
   readonly #known = new Map<string, Promise<PlainPicture>>();
 
   /** Rejects where the file cannot be read. */
-  of(picture: vscode.Uri, mtime: number, size: number): Promise<PlainPicture> {
-    const key = `${picture.toString()}?${mtime}&${size}`;
+  of(uri: vscode.Uri, picture: OpenPicture): Promise<PlainPicture> {
+    const key = `${uri.toString()}?${picture.stamp}`;
     const known = this.#known.get(key);
     if (known) return known;
     if (this.#known.size >= MOST) this.#known.clear();
@@ -22,9 +23,9 @@ export class PictureChecks {
     return looked;
   }
 
-  async #look(picture: vscode.Uri, key: string): Promise<PlainPicture> {
+  async #look(picture: OpenPicture, key: string): Promise<PlainPicture> {
     try {
-      return plainPicture(await vscode.workspace.fs.readFile(picture));
+      return plainPicture(await picture.read(0, picture.size));
     } catch (error) {
       this.#known.delete(key);
       throw error;

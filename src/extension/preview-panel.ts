@@ -1,11 +1,10 @@
 import * as vscode from 'vscode';
-import type { DecodedPictures } from './decoded-pictures.ts';
 import type { CaseServer } from './case-server.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
-import { findPictures, pictureRoots } from './pictures.ts';
+import { findPictures, pictureRoots, type PictureParts } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
 import { t } from './words.ts';
@@ -20,8 +19,9 @@ const GAP = 120;
 export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable {
   readonly #extension: vscode.Uri;
   readonly #server: CaseServer;
-  readonly #decoded: DecodedPictures;
-  readonly #checks = new PictureChecks();
+  readonly #pictures: PictureParts;
+  /** Where decoded pictures lie, from which the page may load. */
+  readonly #decodedFolder: vscode.Uri;
   readonly #newest = new NewestAnswer();
   readonly #placing: PlacingHost;
   readonly #pace = new Pace(() => this.#update(), GAP);
@@ -32,9 +32,14 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   /** The page shows the course: only then is it asked for. */
   #wantsCourse = false;
 
-  constructor(extension: vscode.Uri, server: CaseServer, decoded: DecodedPictures) {
+  constructor(
+    extension: vscode.Uri,
+    server: CaseServer,
+    { decodedFolder, ...parts }: Omit<PictureParts, 'checks'> & { readonly decodedFolder: vscode.Uri },
+  ) {
     this.#extension = extension;
-    this.#decoded = decoded;
+    this.#pictures = { ...parts, checks: new PictureChecks() };
+    this.#decodedFolder = decodedFolder;
     this.#server = server;
     this.#placing = new PlacingHost(server);
     const pictures = vscode.workspace.createFileSystemWatcher(
@@ -128,7 +133,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const own = vscode.Uri.joinPath(this.#extension, 'dist');
     return {
       enableScripts: true,
-      localResourceRoots: [own, this.#decoded.folder, ...(this.#document ? pictureRoots(this.#document.uri) : [])],
+      localResourceRoots: [own, this.#decodedFolder, ...(this.#document ? pictureRoots(this.#document.uri) : [])],
     };
   }
 
@@ -190,7 +195,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     try {
       const { version, caseName, animal, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
-      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#decoded, this.#checks);
+      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#pictures);
       if (this.#document !== document || this.#panel !== panel) return;
       this.#line = lineIn(document);
       this.#post({

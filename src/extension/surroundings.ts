@@ -1,5 +1,6 @@
 import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import type { UsePicture } from '../../shared/picture/picture-files.ts';
 import type { Showable } from '../../shared/picture/shown-picture.ts';
 
 /** A client with the language server at its other end. */
@@ -12,6 +13,8 @@ export interface ServerLink {
 /** All that differs between a desktop and a browser. Each entry point of the extension brings its own. */
 export interface Surroundings {
   link(context: vscode.ExtensionContext, options: LanguageClientOptions): ServerLink;
+  /** Opens the pictures of cases. */
+  readonly files: UsePicture<vscode.Uri>;
   /** Makes a picture that no page can show into one that it can. */
   decoder(context: vscode.ExtensionContext): Decoder;
 }

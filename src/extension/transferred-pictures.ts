@@ -1,6 +1,8 @@
 import * as vscode from 'vscode';
 import { isPictureName } from '../../shared/picture/file-endings.ts';
+import { largestPicture } from '../../shared/picture/picture-files.ts';
 import { endingOf } from './picture-mime.ts';
+import { t } from './words.ts';
 
 export interface TransferredPicture {
   /** Of its file; of bytes without one a name that has the right ending. */
@@ -15,8 +17,7 @@ export async function transferredPictures(transfer: vscode.DataTransfer): Promis
   const found = new Map<string, TransferredPicture>();
   for (const uri of urisIn((await transfer.get('text/uri-list')?.asString()) ?? '')) {
     const name = uri.path.slice(uri.path.lastIndexOf('/') + 1);
-    if (isPictureName(name))
-      found.set(uri.toString(), { name, uri, read: async () => vscode.workspace.fs.readFile(uri) });
+    if (isPictureName(name)) found.set(uri.toString(), { name, uri, read: () => plainFile(uri) });
   }
   for (const [mime, item] of transfer) {
     const file = item.asFile();
@@ -28,6 +29,14 @@ export async function transferredPictures(transfer: vscode.DataTransfer): Promis
     found.set(uri?.toString() ?? `${found.size} ${name}`, { name, uri, read: async () => file.data() });
   }
   return [...found.values()];
+}
+
+/** What somebody puts down may lie anywhere, but is a file, and no larger than a picture can be. */
+async function plainFile(uri: vscode.Uri): Promise<Uint8Array> {
+  const { type, size } = await vscode.workspace.fs.stat(uri);
+  if ((type & vscode.FileType.File) === 0) throw new Error(t('it is no file'));
+  if (size > largestPicture) throw new Error(t('it is larger than any film'));
+  return vscode.workspace.fs.readFile(uri);
 }
 
 /** Pictures are never fetched: an address on the web is no picture here. */

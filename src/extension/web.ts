@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
 import { begin } from './begin.ts';
+import { editorFiles } from './editor-files.ts';
 import type { Surroundings } from './surroundings.ts';
 import { WorkerDecoder } from './worker-decoder.ts';
 
@@ -20,6 +21,7 @@ const browser: Surroundings = {
     };
     return { client: new LanguageClient('ungula', 'Ungula', server, options), end };
   },
+  files: editorFiles(vscode.workspace.fs),
   decoder: (context) => new WorkerDecoder(() => workerOf(context, 'picture-decoder.worker.js')),
 };
 

@@ -16,11 +16,13 @@ export interface DecoderAnswer {
 export interface DecoderWorker {
   postMessage(question: DecoderQuestion): void;
   addEventListener(kind: 'message', hear: (event: { readonly data: DecoderAnswer }) => void): void;
-  addEventListener(kind: 'error', hear: () => void): void;
+  /** `outOfMemory` where the worker ended because it had no more memory; a browser does not tell. */
+  addEventListener(kind: 'error', hear: (event: { readonly outOfMemory?: boolean }) => void): void;
   terminate(): void;
 }
 
 interface Waiting {
+  readonly id: number;
   readonly bytes: Uint8Array;
   readonly resolve: (shown: Showable) => void;
 }
@@ -29,12 +31,13 @@ interface Waiting {
 const PATIENCE = 60_000;
 
 /**
- * The decoders in a worker: started for the first picture, ended when none is waiting, so that it holds no memory. A picture that
- * takes longer than any film does ends it; those that wait behind it are asked of a new one.
+ * The decoders in a worker: started for the first picture, ended when none is waiting, so that it holds no memory. It is given
+ * one picture at a time. One that takes longer than any film does, or more memory, ends it; those that wait behind it are asked of
+ * a new one.
  */
 export class WorkerDecoder implements Decoder {
   readonly #start: () => DecoderWorker;
-  readonly #waiting = new Map<number, Waiting>();
+  readonly #waiting: Waiting[] = [];
   #worker: DecoderWorker | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #last = 0;
@@ -44,10 +47,10 @@ export class WorkerDecoder implements Decoder {
   }
 
   showable(bytes: Uint8Array): Promise<Showable> {
-    const id = ++this.#last;
     return new Promise((resolve) => {
-      this.#waiting.set(id, { bytes, resolve });
-      this.#ask(id, bytes);
+      this.#last += 1;
+      this.#waiting.push({ id: this.#last, bytes, resolve });
+      if (this.#waiting.length === 1) this.#ask();
     });
   }
 
@@ -55,13 +58,21 @@ export class WorkerDecoder implements Decoder {
     this.#giveUp();
   }
 
-  #ask(id: number, bytes: Uint8Array): void {
+  /** The picture that has waited longest. */
+  #ask(): void {
+    clearTimeout(this.#timer);
+    const [first] = this.#waiting;
+    if (!first) return this.#end();
     try {
       // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker, not a window
-      this.#running().postMessage({ id, bytes });
+      this.#running().postMessage({ id: first.id, bytes: first.bytes });
     } catch {
-      this.#giveUp();
+      return this.#giveUp();
     }
+    this.#timer = setTimeout(() => {
+      this.#end();
+      this.#answer({ problem: t('It could not be decoded within a minute. Save it as PNG, and write that path.') });
+    }, PATIENCE);
   }
 
   #running(): DecoderWorker {
@@ -69,39 +80,27 @@ export class WorkerDecoder implements Decoder {
     const worker = this.#start();
     this.#worker = worker;
     worker.addEventListener('message', ({ data }) => {
+      if (worker === this.#worker && data.id === this.#waiting[0]?.id) this.#answer(data.shown);
+    });
+    worker.addEventListener('error', ({ outOfMemory }) => {
       if (worker !== this.#worker) return;
-      this.#waiting.get(data.id)?.resolve(data.shown);
-      this.#waiting.delete(data.id);
-      if (this.#waiting.size === 0) this.#end();
-      else this.#wait();
+      if (!outOfMemory) return this.#giveUp();
+      this.#end();
+      this.#answer({ problem: t('It takes more memory than any film does. Save it as PNG, and write that path.') });
     });
-    worker.addEventListener('error', () => {
-      if (worker === this.#worker) this.#giveUp();
-    });
-    this.#wait();
     return worker;
   }
 
-  /** The worker goes on from one picture to the next: the first that waits is the one that takes so long. */
-  #wait(): void {
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => {
-      const [slow] = this.#waiting;
-      this.#end();
-      if (!slow) return;
-      const [id, { resolve }] = slow;
-      this.#waiting.delete(id);
-      resolve({ problem: t('It could not be decoded within a minute. Save it as PNG, and write that path.') });
-      for (const [next, { bytes }] of this.#waiting) this.#ask(next, bytes);
-    }, PATIENCE);
+  #answer(shown: Showable): void {
+    this.#waiting.shift()?.resolve(shown);
+    this.#ask();
   }
 
   #giveUp(): void {
     const failed: Showable = {
       problem: t('The part that decodes such pictures did not start. Reload the window, or save the picture as PNG.'),
     };
-    for (const { resolve } of this.#waiting.values()) resolve(failed);
-    this.#waiting.clear();
+    for (const { resolve } of this.#waiting.splice(0)) resolve(failed);
     this.#end();
   }
 

@@ -1,4 +1,4 @@
-import { filmOver, normalOver, type LaidOver } from '../../shared/report/laid-over.ts';
+import { filmOver, normalOver, whyNoNormal, type LaidOver } from '../../shared/report/laid-over.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { SheetsMessage } from '../extension/messages.ts';
 import { t } from '../extension/words.ts';
@@ -25,13 +25,15 @@ interface ChoiceProps {
   readonly sheet: FilmSheet;
   readonly sheets: readonly FilmSheet[];
   readonly chosen: string | null;
+  readonly animal: SheetsMessage['animal'];
 }
 
-/** A list of the feet that can be laid over: a normal one, then the other lateral films, those of this foot first. */
-export function OverChoice({ sheet, sheets, chosen }: ChoiceProps) {
+/** A list of the feet that can be laid over: a normal one where there is one of the animal's kind, then the other lateral films, those of this foot first. */
+export function OverChoice({ sheet, sheets, chosen, animal }: ChoiceProps) {
   const { layOver } = useActions();
   if (sheet.view !== 'lateral') return null;
   const others = sheets.filter((one) => one !== sheet && one.view === 'lateral');
+  const offered = whyNoNormal(animal) === null;
   const sorted = [
     ...others.filter(({ foot }) => foot === sheet.foot),
     ...others.filter(({ foot }) => foot !== sheet.foot),
@@ -39,9 +41,12 @@ export function OverChoice({ sheet, sheets, chosen }: ChoiceProps) {
   return (
     <label class="over-choice">
       {t('Lay over')}{' '}
-      <select value={chosen ?? ''} onChange={({ currentTarget: { value } }) => layOver(value === '' ? null : value)}>
+      <select
+        value={chosen === null || (chosen === NORMAL && !offered) ? '' : chosen}
+        onChange={({ currentTarget: { value } }) => layOver(value === '' ? null : value)}
+      >
         <option value="">{t('nothing')}</option>
-        <option value={NORMAL}>{t('a normal foot of this size')}</option>
+        {offered && <option value={NORMAL}>{t('a normal foot of this size')}</option>}
         {sorted.map((one) => (
           <option value={filmKey(one)}>{one.title}</option>
         ))}
@@ -50,9 +55,16 @@ export function OverChoice({ sheet, sheets, chosen }: ChoiceProps) {
   );
 }
 
-/** Below the plate: why nothing is laid over, or what the foot that is stands on. */
-export function OverNotes({ laid }: { readonly laid: LaidOver | null }) {
-  if (!laid) return null;
+interface NotesProps {
+  readonly laid: LaidOver | null;
+  readonly sheet: FilmSheet;
+  readonly animal: SheetsMessage['animal'];
+}
+
+/** Below the plate: why nothing is laid over or no normal foot is offered, or what the foot that is laid over stands on. */
+export function OverNotes({ laid, sheet, animal }: NotesProps) {
+  const why = whyNoNormal(animal);
+  if (!laid) return why !== null && sheet.view === 'lateral' ? <p class="aside">{why}</p> : null;
   if (laid.says !== null) return <p class="picture-says">{laid.says}</p>;
   return (
     <>

@@ -139,7 +139,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
             </Toggles>
             <LayerToggles hidden={hidden} />
             <CutToggles cuts={cuts} laid={laid} />
-            <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} />
+            <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
           </div>
         </figcaption>
         <div class={beside ? 'pair' : undefined}>
@@ -157,7 +157,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
           />
         </div>
         {found.says !== null && <p class="picture-says">{found.says}</p>}
-        <OverNotes laid={laidFoot} />
+        <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />
         <NextPlaces sheet={sheet} />
       </figure>
       <div class="reading">

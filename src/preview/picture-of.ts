@@ -1,7 +1,7 @@
 import type { PlateInput } from '../../shared/drawing/plate.ts';
 import type { FilmSheet } from '../../shared/report/film-sheet.ts';
 import type { Picture, SheetsMessage } from '../extension/messages.ts';
-import { toldName } from '../extension/told-name.ts';
+import { toldName } from '../../shared/picture/told-name.ts';
 import { t } from '../extension/words.ts';
 import type { PictureSizes } from './picture-sizes.ts';
 

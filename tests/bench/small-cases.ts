@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { CancellationToken } from 'vscode-languageserver';
 import { clientAbilities } from '../../server/client-abilities.ts';
-import type { ListFolder, ReadBytes } from '../../server/files.ts';
+import type { Files, ListFolder, ReadBytes } from '../../server/files.ts';
 import { StoredScaleBook } from '../../server/stored-scales.ts';
 import { CaseIndex } from '../../server/workspace/case-index.ts';
 import { CaseReader } from '../../server/workspace/read-case.ts';
@@ -46,6 +46,13 @@ function folderOfSmallCases(): { readonly folder: string; readonly bytes: number
 }
 
 /** As the server reads files under Node. */
+/** No case here names a picture for its scale. */
+const noPictures: Files = {
+  readBytes: () => Promise.resolve(null),
+  listFolder: () => Promise.resolve(null),
+  storedScale: () => Promise.resolve({ refused: 'not there' }),
+  stampOf: () => Promise.resolve(null),
+};
 const read: ReadBytes = (uri) => readFile(fileURLToPath(uri));
 const list: ListFolder = async (uri) => {
   const folder = fileURLToPath(uri);
@@ -67,7 +74,11 @@ async function indexed(folder: string): Promise<CaseIndex> {
     list,
     read,
     reader: new CaseReader({
-      scales: new StoredScaleBook(read, nothing),
+      scales: new StoredScaleBook(
+        () => noPictures,
+        () => [],
+        { news: nothing, changed: nothing },
+      ),
       settings: () => usualStudy,
       client: () => client,
     }),

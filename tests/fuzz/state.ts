@@ -3,6 +3,7 @@ import { readReference } from '../../shared/findings/read-reference.ts';
 import { usualModel } from '../../shared/trim/stand.ts';
 import type { StoredScales, StudySettings } from '../../shared/trim/study.ts';
 import { usualTrim, type TrimSettings } from '../../shared/trim/trim-settings.ts';
+import { usualChange } from '../../shared/trim/change-settings.ts';
 import { usualSpread } from '../../shared/measures/take.ts';
 
 /** The settings of a state as plain data, so that a case can be written to a file and had again. */
@@ -35,6 +36,7 @@ export class Given {
       spread: this.once(['spread', spread], () => spread),
       model: usualModel,
       trim: this.once(['trim', trim], () => ({ ...usualTrim, ...trim })),
+      change: usualChange,
       reference: this.once(['reference', reference], () => reference.map(ownSet)),
     }));
   }

@@ -80,6 +80,66 @@ const headerWords = [
 ];
 const anyDay = (random: Random): string => dateOf(random(200));
 
+/** Numbers that nobody means: too large, too small, below 0, too long, or written as no number of the notation is. */
+function absurd(random: Random): string {
+  return pick(random, [
+    '0',
+    '-0',
+    '0.0',
+    '-1',
+    '-5.5',
+    '0.004',
+    '60.1',
+    '501',
+    '9999',
+    '100001',
+    '-100001',
+    '1e308',
+    '5e-324',
+    'Infinity',
+    'NaN',
+    '0x10',
+    '1_000',
+    '+5',
+    '--1',
+    '1..2',
+    '1,5',
+    '٣',
+    '１２',
+    '12345678901234567890',
+    '9'.repeat(1 + random(400)),
+    `0.${'0'.repeat(random(330))}1`,
+    `${random(1000)}.${'3'.repeat(1 + random(40))}`,
+  ]);
+}
+
+/** One line of each kind that takes a number, with N in its place. */
+const numberLines = [
+  '  height N cm',
+  '  height N hh',
+  '  weight N kg',
+  '  girth N cm',
+  '  insulin N uIU/mL',
+  '  acth N pg/mL',
+  '  obel N',
+  '  next N weeks',
+  '    magnify N',
+  '    scale N mm/px',
+  '    read "x" +- N',
+  '    p3.tip @ N, 1000',
+  '    p3.tip @ 1, 2 +- N',
+  '    ground 0, N .. 2000, 1000',
+  '    expect palmar-angle N deg +- 1 deg',
+  '    heel down N mm',
+  '    toe back N mm',
+  '    toe-length N mm',
+  '  heel-height <= N mm',
+  '  palmar-angle >= N deg because "so"',
+];
+
+/** What a picture's file may say of its scale and no picture has. */
+const absurdScales = [0, -0.1, 1e-12, 1e-4, 6, 1e9, 1e308];
+
 const textSteps: Readonly<Record<string, TextStep>> = {
   bytes: byteEdit,
   words: tokenEdit,
@@ -105,7 +165,14 @@ const textSteps: Readonly<Record<string, TextStep>> = {
   },
   'another height': (text, random) =>
     replaceOne(text, random, /^ *height .*$/gm, () =>
-      pick(random, ['', `  height ${90 + random(90)} cm`, '  height 14.2 hh']),
+      pick(random, [
+        '',
+        `  height ${90 + random(90)} cm`,
+        '  height 14.2 hh',
+        '  height 14.8 cm',
+        '  height -148 cm',
+        `  height ${absurd(random)} cm`,
+      ]),
     ),
   'another limit': (text, random) =>
     random(3) === 0
@@ -124,8 +191,13 @@ const textSteps: Readonly<Record<string, TextStep>> = {
     replaceOne(text, random, /\d+(?:\.\d+)?/g, (found) =>
       pick(random, [`${found}${random(10)}`, found.slice(0, -1), String(random(2000)), `${random(99)}.5`, `-${found}`]),
     ),
+  'a number that nobody means': (text, random) => replaceOne(text, random, /-?\d+(?:\.\d+)?/g, () => absurd(random)),
+  'a number out of its range': (text, random) =>
+    insert(text, lineStart(text, random), `${pick(random, numberLines).replace('N', absurd(random))}\n`),
   'a landmark placed elsewhere': (text, random) =>
-    replaceOne(text, random, /@ *-?[\d.]+, *-?[\d.]+/g, () => `@ ${random(2400)}, ${random(1300)}`),
+    replaceOne(text, random, /@ *-?[\d.]+, *-?[\d.]+/g, () =>
+      random(5) === 0 ? `@ ${absurd(random)}, ${random(1300)}` : `@ ${random(2400)}, ${random(1300)}`,
+    ),
   'a landmark taken out': (text, random) => replaceOne(text, random, /^.* @ .*$/gm, () => ''),
   'another foot': (text, random) =>
     replaceOne(text, random, /\b[LR][FH]\b/g, () => pick(random, ['LF', 'RF', 'LH', 'RH', 'lf'])),
@@ -139,6 +211,9 @@ const textSteps: Readonly<Record<string, TextStep>> = {
         `    scale 0.${1 + random(9)} mm/px`,
         '',
         '    scale 100 mm = 0, 0 .. 0, 900',
+        `    scale ${absurd(random)} mm/px`,
+        `    scale ${absurd(random)} mm = 0, 0 .. 0, 900`,
+        '    scale 100 mm = 5, 5 .. 5, 5',
       ]),
     ),
   'another picture': (text, random) =>
@@ -147,7 +222,12 @@ const textSteps: Readonly<Record<string, TextStep>> = {
   'a cut more': (text, random) => insert(text, lineStart(text, random), cutBlock(random)),
   'a visit more': (text, random) => insert(text, lineStart(text, random), visitBlock(random, random(200))),
   'another cut': (text, random) =>
-    replaceOne(text, random, /\b(?:down|back) +[\d.]+/g, () => `${pick(random, ['down', 'back'])} ${random(25)}`),
+    replaceOne(
+      text,
+      random,
+      /\b(?:down|back) +[\d.]+/g,
+      () => `${pick(random, ['down', 'back'])} ${random(5) === 0 ? absurd(random) : random(25)}`,
+    ),
   'a plan done': (text, random) =>
     replaceOne(text, random, /\b(?:plan|trim)\b/g, () => pick(random, ['plan', 'trim', 'tape'])),
   'a remark more': (text, random) =>
@@ -185,7 +265,7 @@ const sets = [
 function otherSettings(settings: Settings, random: Random): Settings {
   switch (random(4)) {
     case 0:
-      return { ...settings, spread: { mm: pick(random, [0.2, 0.5, 2]), px: pick(random, [1, 5, 20]) } };
+      return { ...settings, spread: { mm: pick(random, [0, 0.2, 0.5, 2, 1e6]), px: pick(random, [0, 1, 5, 20, 1e6]) } };
     case 1: {
       const name = pick(random, [
         'heelPerVisit',
@@ -195,7 +275,7 @@ function otherSettings(settings: Settings, random: Random): Settings {
         'interval',
         'growth',
       ] as const);
-      return { ...settings, trim: { ...settings.trim, [name]: pick(random, [1, 4, 20]) } };
+      return { ...settings, trim: { ...settings.trim, [name]: pick(random, [1, 4, 20, 1e-6, 1e9]) } };
     }
     case 2:
       return { ...settings, reference: sets.filter(() => random(2) === 0) };
@@ -212,6 +292,7 @@ function otherScales(scales: State['scales'], random: Random): State['scales'] {
     { lack: `The picture ${path} is not there.` },
     { mmPerPx: 0.1, words: 'as calibrated' },
     { mmPerPx: 0.14, words: 'as calibrated' },
+    { mmPerPx: pick(random, absurdScales), words: 'as calibrated' },
   ];
   const one = pick(random, told);
   return one ? { ...others, [path]: one } : others;
@@ -228,6 +309,8 @@ const often = [
   'a block moved',
   'a group moved',
   'another date',
+  'a number that nobody means',
+  'a number out of its range',
   'something above',
   'undone',
 ];

@@ -23,8 +23,8 @@ export async function courseShows({ checks, bench, expected, shots }: Ui, cli: s
       const last = wanted.changes.at(-1);
       expectThat(last !== undefined, `${PICTURED} has no change to look for`);
       expectThat(
-        showsValue(/[\u2212+-]?\d+\.\d°\s+(?:real|within)/.exec(text)?.[0] ?? '', last.difference) &&
-          text.includes(last.real ? 'real' : 'within error'),
+        showsValue(/[\u2212+-]?\d+\.\d°\s+(?:clear|within)/.exec(text)?.[0] ?? '', last.difference) &&
+          text.includes(last.real ? 'clear' : 'within the error'),
         `the row reads ${JSON.stringify(text)}, the last change is ${last.difference}, real: ${last.real}`,
       );
       expectEqual(await preview.locator('.every-film tbody tr').count(), wanted.n, 'rows of films');

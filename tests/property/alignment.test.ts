@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { add, complex, conj, multiply, type Complex } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import { alignment, type DigitAxis, type Place } from '../../shared/geometry/alignment.ts';
+import { alignment, type DigitAxis } from '../../shared/geometry/alignment.ts';
+import type { XY } from '../../shared/geometry/vector.ts';
 
 const coordinate = fc.double({ min: -3000, max: 3000, noNaN: true });
 const place = fc.record({ x: coordinate, y: coordinate });
@@ -15,7 +16,7 @@ const digit: fc.Arbitrary<DigitAxis> = fc
   });
 
 /** A similarity of the plane as a product and a sum of complex numbers, mirrored or not: the reference is mathjs. */
-function similarity(by: Complex, to: Complex, mirrored: boolean): (p: Place) => Place {
+function similarity(by: Complex, to: Complex, mirrored: boolean): (p: XY) => XY {
   return ({ x, y }) => {
     const z = complex(x, y);
     const w = add(multiply(by, mirrored ? conj(z) : z), to) as Complex;

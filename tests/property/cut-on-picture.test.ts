@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { Frame } from '../../shared/geometry/frame.ts';
-import { cutOnPicture, type CutOnPicture } from '../../shared/report/cut-on-picture.ts';
-import type { XY } from '../../shared/report/film-sheet.ts';
+import { footAxes, ontoImage, placedIn } from '../../shared/geometry/foot-axes.ts';
+import type { XY } from '../../shared/geometry/vector.ts';
+import { cutShape, type CutShape } from '../../shared/report/cut-shape.ts';
 import { stand, usualModel, type CutSize } from '../../shared/trim/stand.ts';
 import { anyFoot, toNotation, type RandomFoot } from './random-foot.ts';
 
@@ -12,7 +13,8 @@ interface Laid {
   readonly placed: Readonly<Record<string, XY>>;
   readonly ground: readonly [XY, XY] | null;
   readonly scale: number;
-  readonly cut: CutOnPicture;
+  /** Carried onto the picture as the drawing carries it, by the axes that it finds itself. */
+  readonly cut: CutShape;
 }
 
 /** Hundredths of a millimetre: less is nothing that a landmark is said to have moved by. */
@@ -29,8 +31,19 @@ function laid(foot: RandomFoot, cutSize: CutSize): Laid | null {
   if (!film || !reading || !frame) return null;
   const placed = Object.fromEntries(reading.reading.placings.map(({ name, x, y }) => [name, { x, y }]));
   const ground = film.film.ground && ([film.film.ground.from, film.film.ground.to] as const);
-  const cut = cutOnPicture(frame, placed, ground, cutSize);
-  return cut && { frame, placed, ground, cut, scale: frame.scale?.value ?? NaN };
+  const cut = cutShape(frame, cutSize);
+  const scale = frame.scale?.value ?? NaN;
+  const axes = footAxes('lateral', placedIn(new Map(Object.entries(placed))), ground);
+  const onto = ({ x, y }: XY): XY => ontoImage(axes, { x: x / scale, y: y / scale });
+  return cut && { frame, placed, ground, cut: carried(cut, onto), scale };
+}
+
+function carried({ ground, slivers, turned }: CutShape, onto: (place: XY) => XY): CutShape {
+  return {
+    ground: [onto(ground[0]), onto(ground[1])],
+    slivers: slivers.map((one) => ({ ...one, outline: one.outline.map(onto), face: one.face.map(onto) })),
+    turned: Object.fromEntries(Object.entries(turned).map(([name, place]) => [name, onto(place)])),
+  };
 }
 
 /** Square to the line, in pixels; which side is above the caller has to know. */

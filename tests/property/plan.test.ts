@@ -77,7 +77,7 @@ describe('the cut to a palmar angle', () => {
   });
 });
 
-describe('the heels of the rotated example cut to the hard sole plane', () => {
+describe('the heels of the rotated example cut to the live sole plane', () => {
   it('leave the bone slightly positive (common practice, no source)', () => {
     const { film, study, solver } = planned(juniper.slice(0, juniper.indexOf('visit 2026-04-01')));
     const heelDown = cutToSolePlane(solver.frame) ?? NaN;

@@ -144,7 +144,7 @@ describe('accepting from the menu', () => {
     const [change] = (action?.edit?.documentChanges ?? []) as TextDocumentEdit[];
     expect(change?.edits).toEqual([
       expect.objectContaining({
-        snippet: { kind: 'snippet', value: '\n    accept  range/sole-depth.tip because "$0"' },
+        snippet: { kind: 'snippet', value: '    accept  range/sole-depth.tip because "$0"\n' },
       }),
     ]);
     await able.stop();

@@ -29,7 +29,7 @@ it('the course is that of the version that is open', async () => {
     ['2026-01-29', '7.1°'],
     ['2026-02-26', '7.1°'],
   ]);
-  expect(row?.changes.map(({ real, text: said }) => [said, real])).toEqual([
+  expect(row?.changes.map(({ clear, text: said }) => [said, clear])).toEqual([
     ['−2.8°', true],
     ['−0.1°', false],
   ]);

@@ -41,6 +41,7 @@ it('a heel cut is refused in words where the text or the plan is another, or the
     kind: 'refused',
     stale: false,
   });
-  await expect(ask(client, { mm: -1 })).rejects.toThrow(/mm: not as expected/);
+  for (const mm of [-1, 60.1, 1e308]) await expect(ask(client, { mm })).rejects.toThrow(/mm: not as expected/);
+  await expect(ask(client, { line: 1e9 })).rejects.toThrow(/line: not as expected/);
   await client.stop();
 });

@@ -1,5 +1,6 @@
 import type { Hover, MarkupContent } from 'vscode-languageserver';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { courseText } from '../unit/course-text.ts';
 import { LanguageClient } from './language-client.ts';
 import { cursorIn, textIn } from './text-positions.ts';
 
@@ -73,6 +74,15 @@ describe('hover', () => {
     const found = await hoverAt('hoof 1\nlimits\n  palmar-an¦gle <= 8 deg\n');
     expect(found?.says).toMatch(/Fore: Usual: from 2° \(.+\), up to 8° \(limit of this case\)/);
     expect(found?.says).toMatch(/Hind: Usual: from 0°/);
+  });
+
+  it('on a measure of sinking says what all films of the foot say of it', async () => {
+    const visits = ['2026-01-01', '2026-01-29'].map((date) => ({ date }));
+    const last = courseText(visits).trimEnd();
+    const found = await hoverAt(`${last}\n    expect founder-dist¦ance.level 3 mm\n`);
+    expect(found?.says).toMatch(/Sinking, over all films of this foot: None seen; 2\.\d mm or more would have been\./);
+    const other = await hoverAt(`${last}\n    expect palm¦ar-angle 5 deg\n`);
+    expect(other?.says).not.toContain('Sinking');
   });
 
   it('on a measure in a tape tells of the foot that is taped', async () => {

@@ -12,7 +12,7 @@ it('says what it can', async () => {
   expect(client.initialized.serverInfo).toEqual({ name: 'ungula' });
   expect(client.initialized.capabilities).toEqual({
     positionEncoding: 'utf-16',
-    textDocumentSync: { openClose: true, change: 2 },
+    textDocumentSync: { openClose: true, change: 2, save: true },
     hoverProvider: true,
     completionProvider: { triggerCharacters: [' ', '.', '"', '/'] },
     signatureHelpProvider: { triggerCharacters: [' '] },

@@ -23,7 +23,15 @@ import type {
   TextDocumentContentChangeEvent,
   TextEdit,
 } from 'vscode-languageserver';
-import { listFolderRequest, readFileRequest, type FileParams, type FolderEntry } from '../../shared/protocol/files.ts';
+import {
+  listFolderRequest,
+  readFileRequest,
+  readPictureRequest,
+  type FileParams,
+  type FolderEntry,
+  type Piece,
+  type PieceParams,
+} from '../../shared/protocol/files.ts';
 import { serverBundle } from './server-bundle.ts';
 
 export interface ClientOptions {
@@ -44,12 +52,15 @@ export interface ClientOptions {
   readonly onRefresh?: (method: string) => void;
   /** Given as `initializationOptions`. */
   readonly options?: unknown;
+  /** The parameters of `initialize`, whatever they are, in place of all that the above makes of them. */
+  readonly initialize?: unknown;
 }
 
 /** What an editor with all that a workspace needs says of itself: it asks for findings, watches files, shows progress. */
 export const wholeWorkspace: ClientCapabilities = {
   textDocument: {
     diagnostic: { relatedDocumentSupport: false, relatedInformation: true },
+    hover: { contentFormat: ['markdown', 'plaintext'] },
     rename: { prepareSupport: true },
   },
   workspace: {
@@ -64,6 +75,7 @@ export const wholeWorkspace: ClientCapabilities = {
 const usual: ClientCapabilities = {
   textDocument: {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
+    hover: { contentFormat: ['markdown', 'plaintext'] },
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     rename: { prepareSupport: true },
@@ -136,6 +148,7 @@ export class LanguageClient {
     files,
     onRefresh,
     options,
+    initialize,
   }: ClientOptions = {}): Promise<LanguageClient> {
     const client = new LanguageClient(command ?? [await serverBundle(), '--stdio']);
     for (const method of ['workspace/inlayHint/refresh', 'workspace/codeLens/refresh'])
@@ -156,17 +169,24 @@ export class LanguageClient {
       const file = found(uri);
       return file instanceof Uint8Array ? Buffer.from(file).toString('base64') : null;
     });
+    client.#connection.onRequest<Piece, void>(readPictureRequest, ({ uri, start, length }: PieceParams) => {
+      const file = found(uri);
+      if (!(file instanceof Uint8Array)) return { refused: file ? 'a folder' : 'not there' };
+      const bytes = Buffer.from(file.subarray(start, start + length)).toString('base64');
+      return { size: file.length, stamp: '1', bytes };
+    });
     client.#connection.onRequest(listFolderRequest, ({ uri }: FileParams) => {
       const folder = found(uri);
       return folder instanceof Uint8Array ? null : folder;
     });
-    client.initialized = await client.request('initialize', {
+    const params = {
       processId: process.pid,
       rootUri: folder ?? null,
       workspaceFolders: folders.length === 0 ? null : folders.map((uri) => ({ uri, name: 'folder' })),
       capabilities,
       initializationOptions: files ? { ...(options as object), answersForFiles: true } : options,
-    });
+    };
+    client.initialized = await client.request('initialize', initialize === undefined ? params : initialize);
     client.notify('initialized', {});
     return client;
   }

@@ -69,3 +69,17 @@ it.each([
 ])('pictures that are none are refused: %j', async (pictures) => {
   await expect(ask({ pictures: pictures as never })).rejects.toThrow('pictures needs');
 });
+
+it('a picture whose path no text can hold is copied to one that can', async () => {
+  const { snippet, copies } =
+    (await ask({ pictures: [{ name: 'a\nb.png', path: 'films/a\nvisit 2026-01-01\n.png' }] })) ?? {};
+  expect(copies).toEqual([expect.stringMatching(/^films\/[\w-]+\.png$/)]);
+  expect(snippet?.match(/visit/g) ?? []).toHaveLength((await ask({}))?.snippet.match(/visit/g)?.length ?? 0);
+  expect(snippet).toContain(`"${copies?.[0]}"`);
+});
+
+it('a name or a path without end is refused', async () => {
+  const long = 'x'.repeat(10_001);
+  await expect(ask({ pictures: [{ name: long, path: null }] })).rejects.toThrow('pictures needs');
+  await expect(ask({ pictures: [{ name: 'x.png', path: long }] })).rejects.toThrow('pictures needs');
+});

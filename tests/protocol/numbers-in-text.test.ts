@@ -136,13 +136,13 @@ describe('code lenses', () => {
       'visit 2026-03-04 "first" → 1 film, plan LF and RF, trim LF',
       'visit 2026-04-01 → 2 films, 1 photo, plan LF, trim LF and RF',
       // 5.0 to 9.9 degrees at half a degree each, and 15 mm as before.
-      'film LF lateral "b.png" → since 2026-03-04: palmar angle +4.9° (real), sole 0.0 mm (within error)',
+      'film LF lateral "b.png" → since 2026-03-04: palmar angle +4.9° (clear), sole 0.0 mm (within the error)',
     ]);
   });
 
   it.each([
     ['further apart than 1.96 deviations', 1.97, 'real'],
-    ['closer', 1.95, 'within error'],
+    ['closer', 1.95, 'within the error'],
   ])('call a change %s what it is', async (_, times, words) => {
     // Two depths with a deviation of sqrt(2) mm each differ by sqrt(2) times that: 2 mm.
     const depth = (mm: number, header: string): string =>

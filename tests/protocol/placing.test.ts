@@ -1,5 +1,7 @@
+import { ErrorCodes } from 'vscode-languageserver';
 import { expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { inspect } from '../../shared/findings/inspect.ts';
 import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
 import { LanguageClient } from './language-client.ts';
 
@@ -60,5 +62,59 @@ it.each([
   const client = await LanguageClient.start();
   client.open(uri, text);
   await expect(client.request(placeRequest, { textDocument: { uri, version: 1 }, ...params })).rejects.toThrow(named);
+  await client.stop();
+});
+
+it('parameters out of all bounds are refused with the protocol’s error, and those at the bounds are written as they are read', async () => {
+  const client = await LanguageClient.start();
+  client.open(uri, text);
+  const ask = (params: object): Promise<PlaceResult> =>
+    client.request(placeRequest, { textDocument: { uri, version: 1 }, film, placements: [], ...params });
+  const tip = (x: number, y: number) => ({ kind: 'landmark', name: 'p3.tip', at: { x, y } });
+  const ground = (x: number) => ({
+    kind: 'ground',
+    ends: [
+      { x: 1, y: 2 },
+      { x, y: 2 },
+    ],
+  });
+  for (const params of [
+    { placements: [tip(100_000.1, 0)] },
+    { placements: [tip(0, -100_001)] },
+    { placements: [tip(1e308, 0)] },
+    { placements: [ground(1e9)] },
+    { placements: [{ ...tip(1, 2), name: 'p'.repeat(101) }] },
+    // One thing in two places would be written twice.
+    { placements: [tip(1, 2), tip(3, 4)] },
+    { placements: Array.from({ length: 201 }, (_, index) => ({ ...tip(1, 2), name: `x${index}` })) },
+    { film: { ...film, line: 1e9 } },
+    { film: { ...film, foot: 'XX' } },
+    { film: { ...film, view: 'above' } },
+    { film: { ...film, picture: 'p'.repeat(100_001) } },
+    { film: { ...film, reader: 'r'.repeat(100_001) } },
+    { textDocument: { uri, version: 0.5 } },
+  ])
+    await expect(ask(params), JSON.stringify(params).slice(0, 200)).rejects.toMatchObject({
+      code: ErrorCodes.InvalidParams,
+    });
+
+  const words = async (placement: object): Promise<string> => {
+    const result = await ask({ placements: [placement] });
+    return result.kind === 'refused' ? result.says : 'written';
+  };
+  expect(await words({ kind: 'landmark', name: 'p9.tip', at: { x: 1, y: 2 } })).toContain('no landmark “p9.tip”');
+  for (const mm of [0, -5, 0.004, 1000.1, 1e12])
+    expect(await words({ ...ground(5), kind: 'marker', mm }), String(mm)).toContain('1 mm to 1000 mm');
+
+  for (const [placement, line] of [
+    [tip(100_000, -100_000), 'p3.tip            @ 100000, -100000 +- 3'],
+    [{ ...ground(5), kind: 'marker', mm: 1 }, 'scale   1 mm = 1, 2 .. 5, 2'],
+    [{ ...ground(-100_000), kind: 'marker', mm: 1000 }, 'scale   1000 mm = 1, 2 .. -100000, 2'],
+  ] as const) {
+    const after = written(await ask({ placements: [placement] }));
+    expect(after).toContain(line);
+    // What is let through here the notation takes too.
+    expect(inspect(after).findings.filter(({ code }) => code.startsWith('notation/'))).toEqual([]);
+  }
   await client.stop();
 });

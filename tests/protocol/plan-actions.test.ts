@@ -50,7 +50,7 @@ describe('plans for a film', () => {
   it('are offered on it, and worked out when chosen', async () => {
     const offered = (await actionsAt(uri, filmLine)).filter(({ kind }) => kind === 'refactor.rewrite');
     expect(offered.map(({ title }) => title)).toEqual([
-      'Plan LF: heel to the hard sole plane',
+      'Plan LF: heel to the live sole plane',
       'Plan LF: heel to a palmar angle of 5°',
       'Plan LF: heel as much as one visit may take',
     ]);

@@ -1,5 +1,5 @@
 import { ErrorCodes } from 'vscode-languageserver';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { LanguageClient } from './language-client.ts';
 import { seeded } from './random-edits.ts';
 
@@ -235,8 +235,9 @@ describe('messages out of their order', () => {
         to.notify('initialized', {});
       },
     });
-    // Answered somehow, be it by an error.
-    expect(await Promise.all(answers)).toHaveLength(1);
+    expect(await Promise.all(answers)).toEqual([expect.objectContaining({ code: ErrorCodes.ServerNotInitialized })]);
+    // What was told of the file then counts for nothing, as the protocol says.
+    expect(await early.symbols(uri)).toBeNull();
     early.open('file:///late.hoof', good);
     const told = await early.diagnostics('file:///late.hoof');
     expect(told.map(({ code }) => code)).toEqual(['notation/missing-unit']);
@@ -248,7 +249,7 @@ describe('messages out of their order', () => {
     client.open(uri, good);
     await client.diagnostics(uri);
     const again = { processId: process.pid, rootUri: null, capabilities: {} };
-    await client.request('initialize', again).catch(() => null);
+    await expect(client.request('initialize', again)).rejects.toMatchObject({ code: ErrorCodes.InvalidRequest });
     client.notify('initialized', {});
     expect(await client.hover(uri, { line: 2, character: 3 })).not.toBeNull();
     await expectServed();
@@ -281,17 +282,51 @@ describe('messages out of their order', () => {
     expect(await client.hover(uri, position)).not.toBeNull();
   });
 
-  it('requests after the shutdown are answered, and the server still ends when it is told to', async () => {
+  it('requests after the shutdown are refused, and the server still ends when it is told to', async () => {
     const ending = await LanguageClient.start();
     const uri = 'file:///ending.hoof';
     ending.open(uri, good);
     await ending.request('shutdown');
-    const late = ending.hover(uri, { line: 2, character: 3 }).then(
-      () => 'answered',
-      () => 'refused',
-    );
-    expect(await late).toMatch(/answered|refused/);
+    await expect(ending.hover(uri, { line: 2, character: 3 })).rejects.toMatchObject({
+      code: ErrorCodes.InvalidRequest,
+    });
+    await expect(ending.request('shutdown')).rejects.toMatchObject({ code: ErrorCodes.InvalidRequest });
+    await expect(ending.request('initialize', {})).rejects.toMatchObject({ code: ErrorCodes.InvalidRequest });
     ending.notify('exit', undefined);
     expect(await ending.ended()).toBe(0);
+  });
+
+  it('told to exit without a shutdown the server ends with 1, initialised or not', async () => {
+    const open = await LanguageClient.start();
+    open.notify('exit', undefined);
+    expect(await open.ended()).toBe(1);
+    let fresh: LanguageClient | undefined;
+    const never = LanguageClient.start({
+      early(to) {
+        fresh = to;
+        to.notify('exit', undefined);
+      },
+    });
+    void never.catch(() => undefined);
+    await vi.waitUntil(() => fresh);
+    expect(await fresh?.ended()).toBe(1);
+  });
+
+  it('a shutdown before the start is refused, and the server can still be started', async () => {
+    const answers: Promise<unknown>[] = [];
+    const started = await LanguageClient.start({
+      early: (to) => answers.push(to.request('shutdown').catch((error: unknown) => error)),
+    });
+    expect(await answers[0]).toMatchObject({ code: ErrorCodes.ServerNotInitialized });
+    started.open('file:///a.hoof', good);
+    expect(await started.diagnostics('file:///a.hoof')).toHaveLength(1);
+    expect(await started.stop()).toBe(0);
+  });
+
+  it('nobody can ask for a refusal by its own name', async () => {
+    await expect(client.request('ungula/refused', { code: 1, message: 'x' })).rejects.toMatchObject({
+      code: ErrorCodes.MethodNotFound,
+    });
+    await expectServed();
   });
 });

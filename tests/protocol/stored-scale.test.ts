@@ -58,8 +58,8 @@ it('a picture that was replaced is looked at again', async () => {
 
 it.each([
   ['gone.dcm', 'is not there'],
-  ['../../../up.dcm', 'is not there'],
-  ['https://example.org/x.dcm', 'no path beside the case file'],
+  ['../../../up.dcm', 'leads out of the folders'],
+  ['https://example.org/x.dcm', 'Pictures are never fetched'],
 ])('%s gives a sentence and no scale', async (path, words) => {
   const uri = uriOf(`${words.length}${path.length}.hoof`);
   client.open(uri, caseOf(path));

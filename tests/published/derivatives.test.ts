@@ -2,7 +2,16 @@ import { derivative, parse, type EvalFunction } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import type { Film, Point } from '../property/oracle/lateral.ts';
 import { randomFoot, toNotation } from '../property/random-foot.ts';
-import { alongGround, distance, heightOf, normalReach, slopeOf, squareOff, toScale } from './measure-formulas.ts';
+import {
+  alongGround,
+  distance,
+  heightOf,
+  leveled,
+  normalReach,
+  slopeOf,
+  squareOff,
+  toScale,
+} from './measure-formulas.ts';
 import { readFilm } from './readings.ts';
 
 /**
@@ -21,6 +30,10 @@ const formulas: Readonly<Record<string, string>> = {
   // The coffin joint stands in both: a slip that takes them as independent shows here.
   'phalanx-ratio': `${distance('pastern.centre', 'fetlock.centre')} / ${distance('coffin.centre', 'pastern.centre')}`,
   'founder-distance': toScale(`${heightOf('wall.top')} - ${heightOf('p3.extensor')}`),
+  'founder-distance.level': toScale(leveled('wall.top', 'p3.extensor')),
+  'coronet-extensor.level': toScale(leveled('coronet.dorsal', 'p3.extensor')),
+  'p3-length': toScale(distance('p3.tip', 'p3.wing')),
+  'p2-length': toScale(distance('coffin.centre', 'pastern.centre')),
   'sole-depth.tip': toScale(`${heightOf('p3.tip')} - ${heightOf('sole.tip')}`),
   'sole-depth.wing': toScale(`${heightOf('p3.wing')} - ${heightOf('sole.wing')}`),
   'cup.tip': toScale(heightOf('sole.tip')),
@@ -59,7 +72,18 @@ function numbersOf(film: Film): { scope: Scope; placed: Scope } {
   place('marker_a', scale.ends.a);
   place('marker_b', scale.ends.b);
   for (const { name, ...point } of film.landmarks) place(name.replaceAll('.', '_'), point);
+  scope['side'] = sideOf(film, ground);
   return { scope, placed };
+}
+
+/** 1 where a turn from the way to the toe towards the bone's side of the ground is one from x to y of the picture, else -1. */
+function sideOf({ landmarks }: Film, { a, b }: NonNullable<Film['ground']>): 1 | -1 {
+  const named = (name: string): Point => landmarks.find((one) => one.name === name) ?? { x: NaN, y: NaN };
+  const [tip, wing, extensor] = [named('p3.tip'), named('p3.wing'), named('p3.extensor')];
+  const toToe = (tip.x - wing.x) * (b.x - a.x) + (tip.y - wing.y) * (b.y - a.y);
+  const bone = { x: (tip.x + wing.x + extensor.x) / 3, y: (tip.y + wing.y + extensor.y) / 3 };
+  const above = (b.x - a.x) * (bone.y - a.y) - (b.y - a.y) * (bone.x - a.x);
+  return toToe * above > 0 ? 1 : -1;
 }
 
 const films = Array.from({ length: 300 }, (_, index) => randomFoot(50_000 + index, { complete: true })).filter(

@@ -40,6 +40,12 @@ export function lateralByLibrary(film: Film): Map<string, number> {
   const zone = toWall('inner.');
 
   const hairline = line('coronet.heel', 'coronet.dorsal');
+  // The foot is turned by the library until its hairline points 20 degrees upwards, to whichever side the toe is.
+  const level = (high: string): number => {
+    const falls = new Flatten.Vector(at('coronet.heel'), at('coronet.dorsal'));
+    const wanted = back.x < 0 ? Math.PI / 9 : Math.PI - Math.PI / 9;
+    return mm * new Flatten.Vector(at('p3.extensor'), at(high)).rotate(wanted - falls.slope).y;
+  };
   const navicular = at('navicular.upper');
   const belowHairline = navicular.leftTo(hairline) === at('heel.ground').leftTo(hairline);
 
@@ -68,6 +74,11 @@ export function lateralByLibrary(film: Film): Map<string, number> {
     ['toe-heel-difference', wall - heel],
     ['founder-distance', height('wall.top') - height('p3.extensor')],
     ['coronet-extensor', height('coronet.dorsal') - height('p3.extensor')],
+    ['founder-distance.level', level('wall.top')],
+    ['coronet-extensor.level', level('coronet.dorsal')],
+    ['p3-length', length('p3.tip', 'p3.wing')],
+    ['p3-back', length('p3.extensor', 'p3.wing')],
+    ['p2-length', length('coffin.centre', 'pastern.centre')],
     ['sole-depth.tip', height('p3.tip') - height('sole.tip')],
     ['sole-depth.wing', height('p3.wing') - height('sole.wing')],
     ['cup.tip', height('sole.tip')],

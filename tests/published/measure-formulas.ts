@@ -44,6 +44,20 @@ export function normalReach(share: number, upper: string, lower: string): string
   return `${off} * ${distance(low, high)} / ${cosine}`;
 }
 
+/**
+ * How far one place lies below another where the hairline is turned to 20 degrees. The picture's y points down and either side may be
+ * the toe's: `side` is 1 where a turn from the toe's direction to
+ * the bone's side of the ground is a turn from x to y, else -1.
+ */
+export function leveled(high: string, low: string): string {
+  const [heel, dorsal] = ['coronet.heel', 'coronet.dorsal'];
+  const hx = `(${x(dorsal)} - ${x(heel)})`;
+  const hy = `(${y(dorsal)} - ${y(heel)})`;
+  const vx = `(${x(high)} - ${x(low)})`;
+  const vy = `(${y(high)} - ${y(low)})`;
+  return `((${hx} * ${vx} + ${hy} * ${vy}) * sin(pi / 9) + side * (${hx} * ${vy} - ${hy} * ${vx}) * cos(pi / 9)) / ${distance(heel, dorsal)}`;
+}
+
 /** Pixels to millimetres by the marker, less the magnification. */
 export const toScale = (pixels: string): string =>
   `(${pixels}) * marker_mm / (${distance('marker_a', 'marker_b')} * magnify)`;

@@ -2,23 +2,25 @@ import { describe, expect, it } from 'vitest';
 import { normalFoot, type OwnBones } from '../../shared/drawing/normal-foot.ts';
 import { footFrame } from '../../shared/geometry/frame.ts';
 import { valuesIn } from '../../shared/measures/take.ts';
-import { bandFor, type Animal } from '../../shared/reference/bands.ts';
-import { normalParameters } from '../../shared/reference/normal-parameters.ts';
+import { bandFor } from '../../shared/reference/bands.ts';
+import { normalParameters, withNormal, type NormalAnimal } from '../../shared/reference/normal-parameters.ts';
 import { valuesFor } from '../../shared/reference/values.ts';
 
-const horse: Animal = { kind: 'horse', heightMm: 1560 };
+const horse: NormalAnimal = { kind: 'horse', heightMm: 1560 };
 const unplaced: OwnBones = { cortex: null, p2: null, p1: null };
 
-function measured(foot: string, animal: Animal, own = unplaced): Map<string, number> {
+function measured(foot: string, animal: NormalAnimal, own = unplaced): Map<string, number> {
   const places = Object.entries(normalFoot(foot, animal, own).places);
-  const { frame } = footFrame('lateral', () => ({
-    placed: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, sd: 1 })),
+  const { frame } = footFrame(() => ({
+    view: 'lateral',
+    landmarks: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, spread: null })),
     ground: [
-      { x: -1000, y: 0, sd: 1 },
-      { x: 1000, y: 0, sd: 1 },
+      { x: -1000, y: 0 },
+      { x: 1000, y: 0 },
     ],
     scale: { kind: 'pixel', mmPerPx: 1 / 8 },
     magnify: 1,
+    spread: { mm: null, px: 1 },
   }));
   if (!frame) throw new Error('the normal foot has no frame');
   return new Map([...valuesIn('lateral', frame)].map(([name, { value }]) => [name, value]));
@@ -29,7 +31,6 @@ describe('the normal foot, measured as any other foot', () => {
     ['LF', horse],
     ['RH', horse],
     ['LF', { kind: 'pony', heightMm: 1180 }],
-    ['RF', { kind: 'donkey', heightMm: 1100 }],
   ] as const)('%s of %o has the values that it is built from', (foot, animal) => {
     const of = normalParameters(foot, animal);
     const values = measured(foot, animal);
@@ -80,9 +81,26 @@ describe('the normal foot, measured as any other foot', () => {
     expect(values.get('phalanx-ratio')).toBeCloseTo(73 / 41, 9);
   });
 
-  it('says what each number stands on, and what is borrowed for a donkey', () => {
-    const { rests } = normalFoot('LF', { kind: 'donkey', heightMm: 1100 }, unplaced);
+  it('says what each number stands on, and what is borrowed for a pony', () => {
+    const { rests } = normalFoot('LF', { kind: 'pony', heightMm: 1180 }, unplaced);
     expect(rests.filter((line) => /from memory|no source|\d{4}|p\. \d+/.test(line)).length).toBeGreaterThanOrEqual(12);
-    expect(rests.at(-1)).toMatch(/a donkey’s foot has another shape/);
+    expect(rests.at(-1)).toBe(
+      'A horse’s foot made smaller by the height at the withers: no values of ponies could be read.',
+    );
+    expect(normalFoot('LF', horse, unplaced).rests.at(-1)).not.toMatch(/pony|ponies/);
+    expect(normalFoot('LF', { kind: 'pony', heightMm: null }, unplaced).rests.at(-1)).toMatch(/No height is written/);
+  });
+
+  // Collins and others 2011 challenge 'the validity of applying an equine model' to donkeys' feet (abstract); mules lie between
+  // both (Biometrics of hoof balance in equids, Arq Bras Med Vet Zootec, abstract). No complete set of values could be read.
+  it.each(['donkey', 'mule', 'hinny', null] as const)('is not there for %s, and a sentence says why', (kind) => {
+    const why = withNormal({ kind, heightMm: 1100 });
+    expect(why).toMatch(
+      kind === null ? /write in the case what animal this is/ : /^There is no normal foot to lay over/,
+    );
+  });
+
+  it.each(['horse', 'pony'] as const)('is there for %s', (kind) => {
+    expect(withNormal({ kind, heightMm: 1100 })).toEqual({ kind, heightMm: 1100 });
   });
 });

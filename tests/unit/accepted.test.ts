@@ -160,7 +160,6 @@ describe('an acceptance that does not hold', () => {
       'trim/below-sole-plane',
       'trim/sole-depth',
       'course/sinking',
-      'course/sinking-hairline',
       'trim/no-vet',
       'limits/loosened',
       'notation/missing-unit',

@@ -1,16 +1,18 @@
 import type { Connection } from 'vscode-languageserver';
 import { describe, expect, it } from 'vitest';
+import { calibratedPicture } from '../protocol/case-folder.ts';
 import { ClientFiles } from '../../server/client-files.ts';
 
 const uri = 'vscode-vfs://stable/cases';
+const dicom = calibratedPicture('0.14');
 
 /** Files by way of a client that gives this answer to whatever it is asked. */
-function filesWith(answer: () => unknown, { answers = true, initialized = true } = {}) {
+function filesWith(answer: (params: unknown) => unknown, { answers = true, initialized = true } = {}) {
   const asked: unknown[][] = [];
   const connection = {
     sendRequest: async (...request: unknown[]) => {
       asked.push(request);
-      return answer();
+      return answer(request[1]);
     },
   };
   const files = new ClientFiles(connection as unknown as Connection);
@@ -46,6 +48,30 @@ describe('files by way of the client', () => {
     const { files, asked } = filesWith(() => Buffer.from(bytes).toString('base64'));
     expect(await files.readBytes(uri)).toEqual(bytes);
     expect(asked).toEqual([['ungula/readFile', { uri }]]);
+  });
+
+  it('a picture is read by pieces, its size asked for first', async () => {
+    const bytes = dicom;
+    const { files, asked } = filesWith((params) => {
+      const { start, length } = params as { start: number; length: number };
+      return {
+        size: bytes.length,
+        stamp: '1',
+        bytes: Buffer.from(bytes.subarray(start, start + length)).toString('base64'),
+      };
+    });
+    expect(await files.storedScale(`${uri}/a.dcm`, [], 'a.dcm')).toMatchObject({ found: { mmPerPx: 0.14 } });
+    expect(asked[0]).toEqual(['ungula/readPicture', { uri: `${uri}/a.dcm`, start: 0, length: 0 }]);
+    expect(await files.stampOf(`${uri}/a.dcm`)).toBe('1');
+  });
+
+  it('a picture that the client refuses, or says too much of, is told by its reason', async () => {
+    const found = (answer: unknown) => filesWith(() => answer).files.storedScale(uri, [], 'a.dcm');
+    expect(await found({ refused: 'leads out' })).toEqual({ refused: 'leads out' });
+    expect(await found({ refused: 'no reason of ours' })).toEqual({ refused: 'not there' });
+    expect(await found({ size: 5e9, stamp: '1', bytes: '' })).toEqual({ refused: 'too large' });
+    expect(await found({ size: -1, stamp: '1', bytes: '' })).toEqual({ refused: 'not there' });
+    expect(await found(null)).toEqual({ refused: 'not there' });
   });
 
   it.each([[null], [undefined], [7], ['not base64 at all!'], [{ bytes: [] }]])('%j is no file', async (answer) => {

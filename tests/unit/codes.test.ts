@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
 import { notUtf8, tooLarge } from '../../shared/findings/file-problems.ts';
+import { stoodFlatter } from './moved-foot.ts';
 import { caseText, filmText } from './plain-foot.ts';
 import { findingsOf, foundAtMark, unmark } from './marked-text.ts';
 
@@ -80,8 +81,14 @@ const raised: Readonly<Record<string, string>> = {
   'trim/no-vet': visit('obel 3\n  ⟦plan⟧ LF\n    heel down 1 mm'),
   'trim/outcome': `${caseText(`${filmText()}\n\n  ⟦trim⟧ LF\n    heel down 1 mm`)}\nvisit 2026-04-01\n${filmText()}\n`,
   'visit/interval': caseText(`${filmText({ 'sole.tip': [0, 4] })}\n\n  next ⟦8 weeks⟧`).replace('next ⟦8 weeks⟧', '⟦next 8 weeks⟧'),
-  'course/sinking': `${caseText(filmText())}\nvisit 2026-04-01\n${filmText({ 'wall.top': [-18, 64] }, { header: '⟦film⟧ LF lateral "y.png"' })}\n`,
-  'course/sinking-hairline': `${caseText(filmText())}\nvisit 2026-04-01\n${filmText({ 'coronet.dorsal': [-25, 72] }, { header: '⟦film⟧ LF lateral "y.png"' })}\n`,
+  'course/sinking': `${caseText(filmText())}
+visit 2026-04-01
+${filmText({ 'p3.extensor': [-37, 51] }, { header: '⟦film⟧ LF lateral "y.png"' })}
+`,
+  'course/stands-flatter': `${caseText(filmText())}
+visit 2026-04-01
+${filmText(stoodFlatter(9), { header: '⟦film⟧ LF lateral "y.png"' })}
+`,
   'course/rotating': `${caseText(filmText())}\nvisit 2026-04-01\n${filmText({ 'p3.dorsal.upper': [-23, 55] }, { header: '⟦film⟧ LF lateral "y.png"' })}\n`,
   'trim/no-film': visit('⟦plan⟧ LF\n    heel down 4 mm'),
   'trim/not-predicted': caseText(`${filmText({}, { scale: null })}\n\n  ⟦plan⟧ LF\n    heel down 4 mm`),

@@ -2,8 +2,9 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import * as z from 'zod/mini';
+import { jsonShapes } from '../../shared/report/json-shapes.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
+import { sunk } from './moved-foot.ts';
 import { courseText, turn, wing } from './course-text.ts';
 
 let folder = '';
@@ -37,44 +38,11 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** What other programs rely on; `level` where the interval holds less often than 95 times in 100. */
-const change = z.strictObject({
-  from: z.iso.date(),
-  to: z.iso.date(),
-  difference: z.number(),
-  sd: z.number(),
-  real: z.boolean(),
-});
-const growOut = z.strictObject({
-  toeLength: z.number(),
-  date: z.nullable(z.iso.date()),
-  early: z.nullable(z.iso.date()),
-  late: z.nullable(z.iso.date()),
-});
-const measure = z.union([
-  z.strictObject({ n: z.number(), changes: z.array(change) }),
-  z.strictObject({
-    n: z.number(),
-    slope: z.number(),
-    low: z.number(),
-    high: z.number(),
-    level: z.optional(z.number()),
-    p: z.number(),
-    per: z.literal('28 days'),
-    growOut: z.optional(growOut),
-    changes: z.array(change),
-  }),
-]);
-const schema = z.strictObject({
-  ungula: z.literal(1),
-  cases: z.array(z.strictObject({ file: z.string(), feet: z.record(z.string(), z.record(z.string(), measure)) })),
-});
-
 describe('course', () => {
   it('gives JSON as other programs rely on', async () => {
     const { status, out, err } = await run(file, '--foot', 'LF', '--format', 'json');
     expect([status, err]).toEqual([0, []]);
-    const [only] = schema.parse(JSON.parse(out)).cases;
+    const [only] = jsonShapes.course.parse(JSON.parse(out)).cases;
     expect(only?.file).toBe(file);
     expect(Object.keys(only?.feet ?? {})).toEqual(['LF']);
     const angle = only?.feet['LF']?.['palmar-angle'];
@@ -96,7 +64,7 @@ describe('course', () => {
 
   it('has no slope of two films and no change of one', async () => {
     const { out } = await run(join(folder, 'two.hoof'), '--format', 'json');
-    const feet = schema.parse(JSON.parse(out)).cases[0]?.feet;
+    const feet = jsonShapes.course.parse(JSON.parse(out)).cases[0]?.feet;
     expect(Object.keys(feet ?? {})).toEqual(['LF', 'RF']);
     expect(feet?.['LF']?.['palmar-angle']).toEqual({ n: 1, changes: [] });
   });
@@ -126,12 +94,65 @@ describe('course', () => {
     const { out, status } = await run(file);
     expect(status).toBe(0);
     expect(out).toMatch(
-      /Palmar angle, usual 2° to 10°\n +2026-01-01 +9\.9° ± 0\.\d\n +2026-01-29 +7\.1° ± 0\.\d +−2\.8° {2}real\n/,
+      /Palmar angle, usual 2° to 10°\n +2026-01-01 +9\.9° ± 0\.\d\n +2026-01-29 +7\.1° ± 0\.\d +−2\.8° {2}clear\n/,
     );
-    expect(out).toMatch(/−0\.1° {2}within error/);
-    expect(out).toContain('in 28 days, too few films to be sure, between ');
-    expect(out).toContain('(holds 67 times in 100); by chance alone 33 in 100');
+    expect(out).toMatch(/−0\.1° {2}within the error/);
+    expect(out).toMatch(/\n +flatter by up to 2\.8° each four weeks; three films are too few to be sure\n/);
+    expect(out).not.toMatch(/times in 100|by chance|no doubt/);
+    expect(out).toMatch(/\n {4}sinking in the capsule: None seen; 2\.\d mm or more would have been\.\n/);
     expect(out).toMatch(/New wall reaches the ground about 2026-1\d-\d\d; /);
+  });
+
+  it('tells the first things, in their order, and the others only where they are asked for', async () => {
+    const heads = (out: string) => [...out.matchAll(/^ {4}([A-Z][^\n,]*)/gm)].map(([, words]) => words);
+    const { out } = await run(file);
+    expect(heads(out)).toEqual([
+      'Palmar angle',
+      'Sole depth at the tip',
+      'Founder distance in the capsule',
+      'New wall grown out',
+      'Heel beyond the sole plane',
+    ]);
+    const more = Number(/\n {4}(\d+) more measures with --all\n/.exec(out)?.[1]);
+    expect(more).toBeGreaterThan(20);
+    const all = (await run(file, '--all')).out;
+    expect(heads(all)).toHaveLength(5 + more);
+    expect(all).not.toContain('--all');
+    // Other programs get them all, whether asked for or not.
+    for (const format of ['json', 'csv'])
+      expect((await run(file, '--format', format)).out).toBe((await run(file, '--all', '--format', format)).out);
+  });
+
+  it('shows the hairline convention of sinking where only that is placed', async () => {
+    const places = { 'wall.top': undefined };
+    writeFileSync(
+      join(folder, 'hairline.hoof'),
+      courseText([
+        { date: '2026-01-01', places },
+        { date: '2026-01-29', places },
+      ]),
+    );
+    const { out } = await run(join(folder, 'hairline.hoof'));
+    expect(out).toContain('    Coronet to extensor process in the capsule\n');
+    expect(out).not.toContain('Founder distance');
+  });
+
+  it('gives other programs what of a sinking was told, and from where on it would have been', async () => {
+    const sinkingIn = async (visits: Parameters<typeof courseText>[0]) => {
+      writeFileSync(join(folder, 'sinks.hoof'), courseText(visits));
+      const { out } = await run(join(folder, 'sinks.hoof'), '--format', 'json');
+      return jsonShapes.course.parse(JSON.parse(out)).cases[0]?.sinking;
+    };
+    const dates = ['2026-01-01', '2026-01-29'] as const;
+    const still = await sinkingIn(dates.map((date) => ({ date })));
+    expect(still).toEqual({ LF: { told: 'none', seenFrom: expect.any(Number) as number, against: 'hairline' } });
+    expect(still?.['LF']?.seenFrom).toBeGreaterThan(2);
+    expect(still?.['LF']?.seenFrom).toBeLessThan(2.5);
+    const sinks = await sinkingIn(dates.map((date, index) => ({ date, places: sunk(index * 5) })));
+    expect(sinks?.['LF']).toMatchObject({ told: 'clear', by: expect.closeTo(5, 1) as number, since: '2026-01-01' });
+    const scaleless = await sinkingIn([{ date: dates[0] }, { date: dates[1], film: { scale: null } }]);
+    expect(scaleless).toEqual({ LF: { told: 'none', seenFrom: null, against: null } });
+    expect((await run(join(folder, 'sinks.hoof'))).out).toContain('The newest film cannot tell: it takes a scale, ');
   });
 
   it('says what a foot with one film lacks, and which feet there are', async () => {

@@ -40,8 +40,8 @@ const row = (part: Partial<StaveRow> = {}): StaveRow => ({
     { day: day('2026-04-01'), value: 4, error: 4, text: '4.0° ± 2.0', state: 'within' },
   ],
   changes: [
-    { from: 0, to: 1, real: true, text: '−6.0°' },
-    { from: 1, to: 2, real: false, text: '−4.0°' },
+    { from: 0, to: 1, clear: true, text: '−6.0°' },
+    { from: 1, to: 2, clear: false, text: '−4.0°' },
   ],
   trend: null,
   ...part,
@@ -105,17 +105,19 @@ describe('the stave', () => {
     expect(depths(near.scene).length).toBeGreaterThanOrEqual(2);
   });
 
-  it('marks a real change by an arrow and its figure, one within the error by dots alone', () => {
+  it('marks a clear change by an arrow and its figure, one within the error by dots alone', () => {
     const drawn = rowOf(drawStave(input()).scene, 'palmar-angle');
     const figures = within(drawn, 'figure').flatMap((node) =>
       node.kind === 'text' ? node.runs.map(({ text }) => text) : [],
     );
     expect(figures).toEqual(['−6.0°']);
-    expect([within(drawn, 'arrow').length, within(drawn, 'real').length, within(drawn, 'within-error').length]).toEqual(
-      [1, 1, 1],
-    );
+    expect([
+      within(drawn, 'arrow').length,
+      within(drawn, 'clear').length,
+      within(drawn, 'within-error').length,
+    ]).toEqual([1, 1, 1]);
     expect(within(drawn, 'within-error')[0]).toHaveProperty('dash');
-    expect(within(drawn, 'real')[0]).not.toHaveProperty('dash');
+    expect(within(drawn, 'clear')[0]).not.toHaveProperty('dash');
     const [arrow] = within(drawn, 'arrow');
     const tips =
       arrow?.kind === 'path'
@@ -183,8 +185,8 @@ describe('the stave', () => {
     const said = (stop: number): string[] =>
       all(stave.cursor(stop)).flatMap((node) => (node.kind === 'text' ? node.runs.map(({ text }) => text) : []));
     expect(said(0)).toEqual(['2026-01-01', '14.0° ± 0.5', 'not measured']);
-    expect(said(1)).toEqual(['2026-02-01', '8.0° ± 1.0', '−6.0° real', '80.0 mm ± 0.5']);
-    expect(said(2)).toEqual(['2026-04-01', '4.0° ± 2.0', '−4.0° within error', 'not measured']);
+    expect(said(1)).toEqual(['2026-02-01', '8.0° ± 1.0', '−6.0° clear', '80.0 mm ± 0.5']);
+    expect(said(2)).toEqual(['2026-04-01', '4.0° ± 2.0', '−4.0° within the error', 'not measured']);
     const line = lines(all(stave.cursor(1)).filter((node) => has(node, 'cursor-line')))[0];
     expect(line?.from.x).toBe(stave.stops[1]);
   });

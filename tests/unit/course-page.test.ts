@@ -3,7 +3,7 @@ import { renderToString } from 'preact-render-to-string';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
-import { chosenRows, USUAL_MEASURES } from '../../shared/report/course-stave.ts';
+import { chosenRows } from '../../shared/report/course-stave.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { visitSheets } from '../../shared/report/visit-sheet.ts';
 import { CourseView } from '../../src/preview/course/course-view.tsx';
@@ -11,6 +11,7 @@ import { FilmsTable } from '../../src/preview/course/films-table.tsx';
 import { TrendTable } from '../../src/preview/course/trend-table.tsx';
 import { CaseStrip } from '../../src/preview/strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from '../../src/preview/strip/visit-choice.ts';
+import { sunk } from './moved-foot.ts';
 import { courseText, turn, wing } from './course-text.ts';
 
 const inspection = inspect(
@@ -35,9 +36,9 @@ describe('the course on the page', () => {
   it('says in words what each measure came to', () => {
     const said = plain(renderToString(h(TrendTable, { rows: chosenRows(foot, ['palmar-angle']) })));
     expect(said).toMatch(
-      /Palmar angle 5\.0° ± 0\.\d −1\.4° (real|within error) −4\.9° real Falls by 1\.\d+° in 28 days/,
+      /Palmar angle 5\.0° ± 0\.\d −1\.4° (clear|within the error) −4\.9° clear Flatter by 0\.1° to 2\.8° each four weeks After/,
     );
-    expect(said).toContain('by chance alone 2 in 100');
+    expect(said).not.toMatch(/by chance|times in 100|no doubt/);
   });
 
   it('has a row for each day with films, the newest first', () => {
@@ -46,8 +47,16 @@ describe('the course on the page', () => {
     expect(dates).toEqual(['2026-04-23', '2026-03-26', '2026-02-26', '2026-01-29', '2026-01-01']);
   });
 
-  it('shows the usual measures that the foot has until some are chosen', () => {
-    expect(chosenRows(foot, null).map(({ measure }) => measure)).toEqual(USUAL_MEASURES);
+  it('shows the first things first until some are chosen, and all of them by one button', () => {
+    const names = (rows: readonly { measure: string }[]) => rows.map(({ measure }) => measure);
+    const first = ['palmar-angle', 'sole-depth.tip', 'founder-distance.level', 'grown-out', 'heel-surplus'];
+    expect(names(chosenRows(foot, null))).toEqual(first);
+    const button = (choice: { foot: null; measures: string[] } | null) =>
+      /<button[^>]*aria-pressed="(true|false)"[^>]*>All measures/.exec(
+        renderToString(h(CourseView, { ...view, choice })),
+      )?.[1];
+    expect(button(null)).toBe('false');
+    expect(button({ foot: null, measures: names(foot.rows) })).toBe('true');
     expect(chosenRows(foot, [])).toEqual([]);
     expect(plain(renderToString(h(CourseView, { ...view, choice: { foot: null, measures: [] } })))).toContain(
       'No measure is chosen',
@@ -58,7 +67,18 @@ describe('the course on the page', () => {
     const html = renderToString(h(CourseView, { ...view, line: foot.films[1]?.line ?? null }));
     expect(html).toMatch(/role="slider"[^>]* tabindex="0"/i);
     expect(html).toMatch(/aria-valuemax="5"[^>]*aria-valuenow="2"/);
-    expect(html).toMatch(/aria-valuetext="2026-01-29: Palmar angle 7\.1° ± 0\.\d, −2\.8° real/);
+    expect(html).toMatch(/aria-valuetext="2026-01-29: Palmar angle 7\.1° ± 0\.\d, −2\.8° clear/);
+  });
+
+  it('says what of a sinking would have been seen where none was, and what was told where one is', () => {
+    const said = plain(renderToString(h(CourseView, view)));
+    expect(said).toMatch(/Sinking in the capsule : None seen; 2\.\d mm or more would have been\./);
+    const sinks = inspect(courseText([0, 5].map((mm, index) => ({ date: `2026-0${index + 1}-01`, places: sunk(mm) }))));
+    const told = plain(renderToString(h(CourseView, { ...view, course: courseSheet(sinks) })));
+    expect(told).toMatch(
+      /The bone lies 5\.0 mm ± 1\.\d lower in the capsule than on 1 January 2026\. Call the vet today\./,
+    );
+    expect(told).not.toContain('None seen');
   });
 
   it('says that it is under way, and draws nothing of a foot with one film', () => {

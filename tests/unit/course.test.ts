@@ -22,13 +22,23 @@ const measureIn = (course: FootCourse, name: string): MeasureCourse => {
 const angle = (rise: number): number => (Math.atan2(rise, 80) * 180) / Math.PI;
 
 describe('a change between two films', () => {
-  it('is real beyond 1.96 times its own standard deviation, 5 for a 3 and a 4', () => {
-    expect(changeBetween({ value: 20, sd: 3 }, { value: 10.21, sd: 4 })).toEqual({
+  it('is clear beyond 1.96 times its own standard deviation, 5 for a 3 and a 4', () => {
+    expect(changeBetween({ value: 20, sd: 3 }, { value: 10.21, sd: 4 }, 2)).toEqual({
       difference: expect.closeTo(-9.79, 12),
       sd: 5,
-      real: false,
+      clear: false,
     });
-    expect(changeBetween({ value: 20, sd: 3 }, { value: 10.19, sd: 4 })).toMatchObject({ sd: 5, real: true });
+    expect(changeBetween({ value: 20, sd: 3 }, { value: 10.19, sd: 4 }, 2)).toMatchObject({ sd: 5, clear: true });
+  });
+
+  it('is not clear below the floor, however small its error', () => {
+    const change = (now: number) => changeBetween({ value: 20, sd: 0.1 }, { value: now, sd: 0.1 }, 2);
+    expect([change(21.9), change(22.1), change(18.1), change(17.9)].map(({ clear }) => clear)).toEqual([
+      false,
+      true,
+      false,
+      true,
+    ]);
   });
 });
 
@@ -52,9 +62,9 @@ describe('the course of a foot', () => {
     [14, 10, 9.8].forEach((rise, index) => expect(points[index]?.value).toBeCloseTo(angle(rise), 9));
   });
 
-  it('tells a real change from one within the error', () => {
+  it('tells a clear change from one within the error', () => {
     const { changes } = measureIn(course, 'palmar-angle');
-    expect(changes.map(({ from, to, real }) => [from.date, to.date, real])).toEqual([
+    expect(changes.map(({ from, to, clear }) => [from.date, to.date, clear])).toEqual([
       ['2026-01-10', '2026-02-05', true],
       ['2026-02-05', '2026-04-04', false],
     ]);

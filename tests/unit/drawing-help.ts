@@ -1,7 +1,9 @@
+import type { XY } from '../../shared/geometry/vector.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/sample-foot.ts';
 import { DRAWN } from '../../shared/drawing/measures-drawn.ts';
-import type { PlateInput, PlateLabel } from '../../shared/drawing/plate.ts';
-import type { Point, SceneNode } from '../../shared/drawing/scene.ts';
+import type { PlateInput } from '../../shared/drawing/plate.ts';
+import type { PlateLabel } from '../../shared/drawing/plate-label.ts';
+import type { SceneNode } from '../../shared/drawing/scene.ts';
 
 export const STATES = ['within', 'low', 'high', 'act', 'unsure', 'none'] as const;
 
@@ -40,13 +42,13 @@ export function foot(change: Partial<PlateInput> = {}): PlateInput {
 }
 
 /** Every number a node is drawn by, in order; an arc by its centre and ends, which do not depend on how angles count. */
-export function places(node: SceneNode): Point[] {
+export function places(node: SceneNode): XY[] {
   switch (node.kind) {
     case 'group':
       return node.children.flatMap(places);
     case 'path':
       return node.segments.flatMap((s) => {
-        const points: Point[] = [];
+        const points: XY[] = [];
         for (let i = 1; i + 1 < s.length; i += 2) points.push({ x: s[i] as number, y: s[i + 1] as number });
         return points;
       });

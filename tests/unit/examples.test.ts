@@ -2,6 +2,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { codes } from '../../shared/findings/catalogue.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { filmInput } from '../../shared/measures/film-input.ts';
+import { courseSheet } from '../../shared/report/course-sheet.ts';
 import { takeMeasures } from '../../shared/measures/take.ts';
 import type { Film } from '../../shared/record/schema.ts';
 
@@ -42,7 +44,7 @@ function trueFilm(film: Film, drawn: TrueFilm): Film {
   };
 }
 
-const films = ['bramble.hoof', 'juniper.hoof', 'thistle.hoof'].flatMap((name) =>
+const films = ['bramble.hoof', 'juniper.hoof', 'sorrel.hoof', 'teasel.hoof', 'thistle.hoof'].flatMap((name) =>
   study(name).films.map((film) => ({ name, film, path: film.film.path.text })),
 );
 
@@ -53,14 +55,12 @@ describe('the films of the examples', () => {
 
   it.each(films)('$path measures what was drawn, within the rounding to half pixels', ({ film, path }) => {
     const drawn = truth.find(({ file }) => file === path) as TrueFilm;
-    const expected = takeMeasures(
-      trueFilm(film.film, drawn),
-      trueFilm(film.film, drawn).readings[0] as Film['readings'][number],
-    ).values;
+    const whole = trueFilm(film.film, drawn);
+    const expected = takeMeasures(() => filmInput(whole, whole.readings[0] as Film['readings'][number])).values;
     const found = film.readings[0]?.taking.values;
     expect(found?.size).toBe(expected.size);
     expect(expected.size).toBeGreaterThanOrEqual(30);
-    // Half a pixel is 0.09 mm here and a placing is taken to be good to 0.5 mm: rounding lies well inside one sd.
+    // Half a pixel is 0.09 to 0.18 mm here and a placing is taken to be good to 0.5 mm: rounding lies well inside one sd.
     for (const [name, { value, sd }] of expected)
       expect(Math.abs((found?.get(name)?.value ?? NaN) - value), `${name} of ${path}`).toBeLessThan(0.6 * sd);
   });
@@ -123,6 +123,85 @@ describe('the rotated foot', () => {
       'range/coronet-angle',
     ])
       expect(first).toContain(code);
+  });
+});
+
+describe('the foot that only the trim turned', () => {
+  const { findings, study: sorrel } = inspect(read('sorrel.hoof'));
+  const series = (name: string) =>
+    sorrel.films.map((film) => film.readings[0]?.taking.values.get(name)?.value ?? NaN) as [number, number, number];
+
+  it('stands flatter after each trim, and nothing moves in the capsule', () => {
+    const [first, , last] = series('palmar-angle');
+    expect(first - last).toBeCloseTo(6.9, 0);
+    const [was, , is] = series('founder-distance');
+    expect(is - was).toBeGreaterThan(2);
+    for (const name of [
+      'founder-distance.level',
+      'coronet-extensor.level',
+      'capsular-rotation',
+      'horn-lamellar.middle',
+    ]) {
+      const values = series(name);
+      expect(Math.max(...values) - Math.min(...values), name).toBeLessThan(0.5);
+    }
+  });
+
+  it('gives nothing to be alarmed about, and the hint that it stands flatter', () => {
+    expect(findings.filter(({ severity }) => severity !== 'hint')).toEqual([]);
+    const [hint, ...others] = findings.filter(({ code }) => code.startsWith('course/'));
+    expect(others).toEqual([]);
+    expect(hint?.code).toBe('course/stands-flatter');
+    expect(hint?.message).toMatch(
+      /^Left fore: founder distance is 2\.\d mm more than on 14 April 2026, as the foot stands 7° flatter;/,
+    );
+  });
+});
+
+describe('the bone that creeps', () => {
+  const text = read('teasel.hoof');
+  /** The case as it was known after so many of its visits. */
+  const after = (visits: number) =>
+    inspect(
+      text
+        .split(/(?=^visit )/m)
+        .slice(0, visits + 1)
+        .join(''),
+    ).findings.filter(({ code }) => code === 'course/sinking');
+
+  it('is told nothing of by three films, a word of caution by four, and an error by five', () => {
+    expect([1, 2, 3, 4, 5].map((visits) => after(visits).map(({ severity }) => severity))).toEqual([
+      [],
+      [],
+      [],
+      ['warning'],
+      ['error'],
+    ]);
+    expect(after(4)[0]?.message).toContain('tell the vet, and have it filmed again soon');
+    expect(after(5)[0]?.message).toMatch(/each step alone was within the error\. Call the vet today\.$/);
+  });
+
+  it('shows nothing from one film to the next', () => {
+    const [foot] = courseSheet(inspect(text)).feet;
+    for (const name of ['founder-distance.level', 'sole-depth.tip']) {
+      const row = foot?.rows.find(({ measure }) => measure === name);
+      expect(
+        row?.changes.map(({ clear }) => clear),
+        name,
+      ).toEqual([false, false, false, false]);
+      expect(row?.overall?.clear, name).toBe(true);
+    }
+    expect(foot?.sinking?.told).toBe(true);
+  });
+
+  it('is closed by the vet who has seen her, as the file itself says', () => {
+    const closed = inspect(
+      `${text}\nvisit 2026-06-12\n  vet seen 2026-06-11 "in the barn, two more films next week"\n`,
+    );
+    const [told, ...others] = closed.findings.filter(({ code }) => code === 'course/sinking');
+    expect(others).toEqual([]);
+    expect(told).toMatchObject({ severity: 'hint' });
+    expect(told?.message).toContain('Seen by the vet on 11 June 2026');
   });
 });
 

@@ -37,6 +37,21 @@ describe('a heel cut written into a plan', () => {
     expect(heelInPlan(inspect(juniper), 0, 4)).toBeNull();
     const trim = juniper.split('\n').findIndex((line) => line.trim().startsWith('trim LF'));
     expect(heelInPlan(inspect(juniper), trim, 4)).toBeNull();
-    expect(heelInPlan(inspect(juniper), plan(juniper), -1)).toBeNull();
+    for (const mm of [-1, 60.1, Infinity, NaN]) expect(heelInPlan(inspect(juniper), plan(juniper), mm)).toBeNull();
+  });
+
+  it.each([
+    [
+      'as the plan’s other lines are',
+      '\tplan LF # soon\n\t   toe  down 1 mm',
+      '\tplan LF # soon\n\t   heel  down 4 mm\n',
+    ],
+    ['a tab more than a header that begins with one', '\tplan LF', '\tplan LF\n\t\theel  down 4 mm'],
+    ['two blanks more than any other header', '   plan LF', '   plan LF\n     heel  down 4 mm'],
+  ])('is indented %s', (_, lines, expected) => {
+    const text = `hoof 1\n\nvisit 2026-03-04\n${lines}`;
+    const now = written(text, 4);
+    expect(now.slice(text.indexOf(lines))).toContain(expected);
+    expect(heel(now)).toMatchObject({ value: 4, unit: 'mm' });
   });
 });

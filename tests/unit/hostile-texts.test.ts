@@ -6,7 +6,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { csv } from '../../shared/report/csv.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
-import { toldName } from '../../src/extension/told-name.ts';
+import { toldName } from '../../shared/picture/told-name.ts';
 import { HOSTILE, hostileCase } from '../host/hostile-texts.ts';
 
 const cell = (value: string | number): string => csv(['x'], [{ x: value }]).slice(3, -2);

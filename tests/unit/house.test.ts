@@ -11,7 +11,7 @@ const linter = join(dirname(createRequire(import.meta.url).resolve('oxlint/packa
 /** What each room of the house must not import, and one thing that it may. */
 const rooms: readonly { file: string; not: readonly string[]; may: string }[] = [
   { file: 'shared/notation/x.ts', not: ['../record/schema.ts', 'vscode', 'node:fs'], may: './tree.ts' },
-  { file: 'shared/geometry/x.ts', not: ['../notation/tree.ts', 'node:path'], may: './real.ts' },
+  { file: 'shared/geometry/x.ts', not: ['../record/schema.ts', 'node:path'], may: '../notation/landmarks.ts' },
   { file: 'shared/picture/decoders/x.ts', not: ['../../measures/take.ts', 'node:zlib'], may: '../raster.ts' },
   { file: 'shared/picture/x.ts', not: ['../measures/take.ts', 'node:fs', 'vscode'], may: './raster.ts' },
   { file: 'shared/reference/x.ts', not: ['../measures/registry.ts'], may: './bands.ts' },
@@ -40,11 +40,24 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   { file: 'shared/drawing/course/x.ts', not: ['../../findings/rule.ts', '../../report/page.ts'], may: '../scene.ts' },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate.ts' },
   { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../report/film-sheet.ts' },
-  { file: 'server/x.ts', not: ['../src/extension/main.ts', 'vscode', 'node:fs'], may: '../shared/findings/inspect.ts' },
-  { file: 'src/extension/x.ts', not: ['../../server/node.ts', '../preview/main.ts'], may: 'vscode' },
+  {
+    file: 'disk/x.ts',
+    not: ['../server/files.ts', '../src/cli/main.ts', '../shared/measures/take.ts', 'vscode'],
+    may: '../shared/picture/raster.ts',
+  },
+  {
+    file: 'server/x.ts',
+    not: ['../src/extension/main.ts', '../disk/use-picture.ts', 'vscode', 'node:fs'],
+    may: '../shared/findings/inspect.ts',
+  },
+  {
+    file: 'src/extension/x.ts',
+    not: ['../../server/node.ts', '../preview/main.ts', '../../disk/use-picture.ts'],
+    may: 'vscode',
+  },
   {
     file: 'src/preview/x.ts',
-    not: ['../../shared/findings/inspect.ts', '../../server/node.ts', 'vscode', 'node:fs'],
+    not: ['../../shared/findings/inspect.ts', '../../server/node.ts', '../../disk/use-picture.ts', 'vscode', 'node:fs'],
     may: '../../shared/drawing/plate.ts',
   },
   {
@@ -63,21 +76,42 @@ beforeAll(() => {
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function complaints(file: string, imported: string): string {
-  const path = join(folder, file);
-  mkdirSync(dirname(path), { recursive: true });
-  writeFileSync(path, `import { thing } from '${imported}';\n\nexport const it = thing;\n`);
-  const { stdout, status, error } = spawnSync(process.execPath, [linter, '--format', 'json', file], {
-    cwd: folder,
+interface Complaint {
+  readonly code?: string;
+  readonly message: string;
+  readonly filename?: string;
+}
+
+/** What the linter says of some files below a folder. */
+function linted(cwd: string, files: readonly string[]): readonly Complaint[] {
+  const { stdout, status, error } = spawnSync(process.execPath, [linter, '--format', 'json', ...files], {
+    cwd,
     encoding: 'utf8',
+    maxBuffer: 2 ** 26,
   });
   if (error || status === null) throw error ?? new Error('the linter did not end');
+  return (JSON.parse(stdout) as { diagnostics: Complaint[] }).diagnostics;
+}
+
+function write(file: string, text: string): string {
+  const path = join(folder, file);
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, text);
+  return path;
+}
+
+function complaints(file: string, imported: string): string {
+  const path = write(file, `import { thing } from '${imported}';\n\nexport const it = thing;\n`);
+  const said = linted(folder, [file]);
   rmSync(path);
-  return (JSON.parse(stdout) as { diagnostics: { code?: string; message: string }[] }).diagnostics
+  return said
     .map(({ code, message }) => `${code} ${message}`)
     .filter((line) => line.includes('no-restricted-imports'))
     .join('\n');
 }
+
+const circles = (said: readonly Complaint[]): string[] =>
+  said.flatMap(({ code, filename }) => (code?.includes('no-cycle') ? [filename ?? ''] : []));
 
 describe('the import rule of the house', () => {
   it.each(rooms.flatMap(({ file, not }) => not.map((imported) => [file, imported] as const)))(
@@ -90,4 +124,19 @@ describe('the import rule of the house', () => {
   it.each(rooms.map(({ file, may }) => [file, may] as const))('%s may import %s', (file, imported) => {
     expect(complaints(file, imported)).toBe('');
   });
+});
+
+describe('imports that lead back', () => {
+  it('are found, of types alone too', () => {
+    const written = [
+      write('shared/trim/one.ts', "import type { Two } from './two.ts';\n\nexport type One = Two | 1;\n"),
+      write('shared/trim/two.ts', "import type { One } from './one.ts';\n\nexport type Two = { one: One };\n"),
+    ];
+    expect(circles(linted(folder, ['shared/trim'])).sort()).toEqual(['shared/trim/one.ts', 'shared/trim/two.ts']);
+    for (const path of written) rmSync(path);
+  });
+
+  it('are nowhere in the house', () => {
+    expect(circles(linted(root, ['shared', 'server', 'src', 'scripts', 'tests', 'examples']))).toEqual([]);
+  }, 60_000);
 });

@@ -1,4 +1,6 @@
 import { readFileSync } from 'node:fs';
+import { h } from 'preact';
+import { renderToString } from 'preact-render-to-string';
 import { describe, expect, it } from 'vitest';
 import { drawPlate } from '../../shared/drawing/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
@@ -6,6 +8,8 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { filmOver, normalOver } from '../../shared/report/laid-over.ts';
 import { plateOf } from '../../shared/report/plate-of.ts';
+import type { Animal } from '../../shared/reference/bands.ts';
+import { NORMAL, OverChoice, OverNotes, overOn } from '../../src/preview/over-choice.tsx';
 import { nodes, readXml } from './drawing-help.ts';
 
 const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
@@ -56,6 +60,38 @@ describe('a foot laid over a film', () => {
     const { all } = drawn(filmOver(first, first));
     const words = all.flatMap((node) => (node.kind === 'text' ? node.runs.map((run) => run.text) : []));
     expect(words.every((word) => word.endsWith(' 0.0 mm apart'))).toBe(true);
+  });
+
+  it.each(['donkey', 'mule', 'hinny', null] as const)(
+    'is of the animal’s own kind: nothing of a horse over %s',
+    (kind) => {
+      const { over, says } = normalOver(first, { kind, heightMm: 1100 });
+      expect(over).toBeNull();
+      expect(says).toMatch(/normal foot/);
+      expect(filmOver(first, second).over).not.toBeNull();
+    },
+  );
+
+  it('is offered in the list where there is one of the animal’s kind; else a sentence below the plate says why not', () => {
+    const shown = (kind: Animal['kind'], chosen: string | null = null) => {
+      const own = { kind, heightMm: 1100 };
+      const laid = overOn(first, chosen, [first, second], own);
+      return {
+        list: renderToString(h(OverChoice, { sheet: first, sheets: [first, second], chosen, animal: own })),
+        below: renderToString(h(OverNotes, { laid, sheet: first, animal: own })),
+      };
+    };
+    for (const kind of ['horse', 'pony'] as const) {
+      expect(shown(kind).list).toContain('a normal foot of this size');
+      expect(shown(kind).below).toBe('');
+    }
+    // Chosen for another case, as the page keeps it: the same sentence, once.
+    for (const chosen of [null, NORMAL]) {
+      const { list, below } = shown('donkey', chosen);
+      expect(list).not.toContain('a normal foot of this size');
+      expect(list).toContain(second.title);
+      expect(below.match(/There is no normal foot to lay over a donkey’s/g)).toHaveLength(1);
+    }
   });
 
   it('says what would have to be placed, or that a scale is missing', () => {

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
 import { findingsOf } from './marked-text.ts';
 import { caseText, filmText, soundFoot, type Places } from './plain-foot.ts';
 
@@ -172,11 +174,40 @@ describe('the examples', () => {
   it.each([
     ['bramble', []],
     ['juniper', []],
+    ['sorrel', []],
+    ['teasel', []],
     ['thistle', []],
     // Its first film has no scale, as the marker there is written without its unit.
     ['mistakes', ['limits/absent']],
   ])('%s has of these findings: %j', (name, codes) => {
     const text = readFileSync(new URL(`../../examples/${name}.hoof`, import.meta.url), 'utf8');
     expect(told(text).map(({ code }) => code)).toEqual(codes);
+  });
+});
+
+describe('the order of the other points beside one that is far off', () => {
+  /** The two of the navicular bone stand 4 mm the wrong way about; the coronet has a digit too many. */
+  const text = (more: string[] = []): string =>
+    caseText(
+      filmText({ 'navicular.upper': [-70, 26], 'navicular.lower': [-65, 30] }, { more }).replace(
+        'coronet.dorsal @ 1750, 320',
+        'coronet.dorsal @ 17500, 320',
+      ),
+    );
+  const orders = (of: string, mm: number): number => {
+    const { findings } = inspect(of, { ...usualStudy, spread: { mm, px: 10 * mm } });
+    expect(findings.map(({ code }) => code)).toContain('landmark/far-off');
+    return findings.filter(({ code }) => code === 'landmark/order').length;
+  };
+
+  it('is judged with the spread that is set', () => {
+    expect(orders(text(), 0.5)).toBe(1);
+    expect(orders(text(), 5)).toBe(0);
+  });
+
+  it('is judged with the reader’s own spread where there is one', () => {
+    const read = text(['read "Ann" +- 50']);
+    expect(orders(read, 0.5)).toBe(0);
+    expect(orders(text(['read "Ann" +- 5']), 5)).toBe(1);
   });
 });

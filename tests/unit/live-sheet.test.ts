@@ -2,11 +2,12 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
-import { filmSheets, type FilmSheet } from '../../shared/report/film-sheet.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { liveSheet } from '../../shared/report/live-sheet.ts';
-import { placeOnFilm, type Placement } from '../../shared/report/place-on-film.ts';
+import { placeOnFilm } from '../../shared/report/place-on-film.ts';
 import { yardsticksOf } from '../../shared/report/yardsticks.ts';
 import { Dice } from '../property/dice.ts';
+import { randomPlacements, sheetNumbers } from '../property/live-sheets.ts';
 
 const examples = ['juniper', 'bramble', 'thistle', 'mistakes'].map((name) =>
   readFileSync(new URL(`../../examples/${name}.hoof`, import.meta.url), 'utf8'),
@@ -43,40 +44,6 @@ limits
   palmar-angle        <= 8 deg
 `;
 
-const plain = (value: number): number => Number(value.toPrecision(11));
-
-/** Notes and cuts are told of a text, and lines are those of the text. */
-function numbers({ notes: _notes, cuts: _cuts, line: _line, endLine: _end, placed, rows, ...rest }: FilmSheet) {
-  return {
-    ...rest,
-    placed: Object.fromEntries(
-      Object.entries(placed)
-        .map(([name, { x, y }]) => [name, x, y] as const)
-        .sort()
-        .map(([name, x, y]) => [name, { x, y }]),
-    ),
-    // Sums over the same places in another order differ in the last digits.
-    rows: rows.map(({ line: _line, ...row }) => ({ ...row, value: plain(row.value), sd: plain(row.sd) })),
-  };
-}
-
-function randomPlacements(dice: Dice, sheet: FilmSheet): Placement[] {
-  const spot = () => ({ x: dice.between(0, 1400), y: dice.between(0, 1200) });
-  const names = [...new Set([...Object.keys(sheet.placed), ...sheet.missing])];
-  const placements: Placement[] = dice
-    .shuffled(names)
-    .slice(0, 1 + Math.floor(dice.uniform() * 4))
-    .map((name) => ({ kind: 'landmark', name, at: dice.chance(0.15) ? null : spot() }));
-  if (dice.chance(0.3)) placements.push({ kind: 'ground', ends: dice.chance(0.2) ? null : [spot(), spot()] });
-  if (dice.chance(0.3))
-    placements.push({
-      kind: 'marker',
-      ends: dice.chance(0.2) ? null : [spot(), spot()],
-      mm: dice.chance(0.5) ? null : 50,
-    });
-  return placements;
-}
-
 describe('the sheet of a film that is being placed on', () => {
   it.each([...examples, views].map((text, index) => [index, text] as const))(
     'says what the server says of the text once it is written (text %i)',
@@ -101,7 +68,7 @@ describe('the sheet of a film that is being placed on', () => {
           // An unnamed reading without a landmark is none where others read the film.
           if (!server && !Object.keys(liveSheet(sheet, yardsticks, placements).placed).length) continue;
           if (!server) throw new Error(`no sheet of ${sheet.title} in\n${after}`);
-          expect(numbers(liveSheet(sheet, yardsticks, placements))).toEqual(numbers(server));
+          expect(sheetNumbers(liveSheet(sheet, yardsticks, placements))).toEqual(sheetNumbers(server));
           told += server.rows.length;
         }
       expect(told).toBeGreaterThan(0);

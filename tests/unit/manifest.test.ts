@@ -5,7 +5,7 @@ import { manifestWithCodes } from '../../scripts/severity-setting.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { readLevels } from '../../shared/findings/severity-levels.ts';
-import { spreadRanges, usualSpread } from '../../shared/measures/take.ts';
+import { spreadRanges, usualSpread } from '../../shared/measures/film-input.ts';
 import { readSettings } from '../../server/settings.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { trimRanges } from '../../shared/trim/trim-settings.ts';

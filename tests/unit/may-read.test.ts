@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { base64Of } from '../../src/extension/base64.ts';
-import { mayRead, type Address } from '../../src/extension/may-read.ts';
+import type { Address } from '../../src/extension/editor-files.ts';
+import { readableFrom } from '../../src/extension/may-read.ts';
 
 const at = (path: string, authority = 'stable', scheme = 'vscode-vfs'): Address => ({ scheme, authority, path });
 const folders = [at('/cases')];
+const mayRead = (...asked: Parameters<typeof readableFrom>): boolean => readableFrom(...asked).length > 0;
 
 describe('what the server may have read for it', () => {
   it.each(['/cases', '/cases/a.hoof', '/cases/films/a film.dcm'])('%s, in an open folder', (path) => {

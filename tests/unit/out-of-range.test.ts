@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { soundScale, type StoredScale } from '../../shared/measures/take.ts';
+import type { StoredScale } from '../../shared/measures/film-input.ts';
+import { soundScale } from '../../shared/measures/sound-scale.ts';
 import { cutAmount, interval } from '../../shared/notation/ranges.ts';
 import { rangeProblem } from '../../shared/notation/in-range.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';

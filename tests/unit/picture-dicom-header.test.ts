@@ -1,7 +1,7 @@
 import dcmjs from 'dcmjs';
 import { describe, expect, it } from 'vitest';
 import { decodeDicom } from '../../shared/picture/decode-dicom.ts';
-import { readPicture } from '../../shared/picture/read-picture.ts';
+import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { pictureFile, syntaxes, type Element } from './picture-dicom-writer.ts';
 
 const pixels = new Uint8Array(40 * 30 * 2);
@@ -14,7 +14,7 @@ const spacing: readonly Element[] = [
 
 describe("a DICOM file's header", () => {
   it.each(Object.entries(syntaxes))('%s: size and spacing', (_, syntax) => {
-    const facts = readPicture(pictureFile(syntax, { width: 40, height: 30, more: spacing }, pixels));
+    const facts = readPictureInMemory(pictureFile(syntax, { width: 40, height: 30, more: spacing }, pixels));
     expect(facts).toMatchObject({
       kind: 'dicom',
       width: 40,
@@ -60,18 +60,22 @@ describe("a DICOM file's header", () => {
       0.4,
     ],
   ])('spacing: %s', (_, more, how, mmPerPx) => {
-    expect(readPicture(pictureFile(syntaxes.explicit, { width: 40, height: 30, more }, pixels)).spacing).toMatchObject({
+    expect(
+      readPictureInMemory(pictureFile(syntaxes.explicit, { width: 40, height: 30, more }, pixels)).spacing,
+    ).toMatchObject({
       how,
       mmPerPx,
     });
-    expect(readPicture(pictureFile(syntaxes.implicit, { width: 40, height: 30, more }, pixels)).spacing).toMatchObject({
+    expect(
+      readPictureInMemory(pictureFile(syntaxes.implicit, { width: 40, height: 30, more }, pixels)).spacing,
+    ).toMatchObject({
       how,
       mmPerPx,
     });
   });
 
   it('oblong pixels and no spacing: a size, no spacing, and the reason', () => {
-    const oblong = readPicture(
+    const oblong = readPictureInMemory(
       pictureFile(
         syntaxes.explicit,
         { width: 40, height: 30, more: [{ tag: '00181164', vr: 'DS', value: '0.15\\0.2' }] },
@@ -80,18 +84,24 @@ describe("a DICOM file's header", () => {
     );
     expect(oblong).toMatchObject({ width: 40, spacing: null, problem: null });
     expect(oblong.noSpacing).toMatch(/not square/);
-    expect(readPicture(pictureFile(syntaxes.explicit, { width: 40, height: 30 }, pixels)).noSpacing).toMatch(
+    expect(readPictureInMemory(pictureFile(syntaxes.explicit, { width: 40, height: 30 }, pixels)).noSpacing).toMatch(
       /how large a pixel is/,
     );
   });
 
   it('cut short in the picture, the header is read all the same', () => {
     const whole = pictureFile(syntaxes.explicit, { width: 40, height: 30, more: spacing }, pixels);
-    expect(readPicture(whole.subarray(0, whole.length - 1000))).toMatchObject({ width: 40, height: 30, problem: null });
+    expect(readPictureInMemory(whole.subarray(0, whole.length - 1000))).toMatchObject({
+      width: 40,
+      height: 30,
+      problem: null,
+    });
   });
 
   it('without a picture it is a report or the like', () => {
-    expect(readPicture(pictureFile(syntaxes.explicit, { width: 0, height: 0 }, null)).problem).toMatch(/no picture/);
+    expect(readPictureInMemory(pictureFile(syntaxes.explicit, { width: 0, height: 0 }, null)).problem).toMatch(
+      /no picture/,
+    );
   });
 
   it('as another library writes it (dcmjs), size, spacing and picture are the same', async () => {
@@ -119,7 +129,7 @@ describe("a DICOM file's header", () => {
       _vrMap: { PixelData: 'OW' },
     });
     const bytes = new Uint8Array(file.write());
-    expect(readPicture(bytes)).toMatchObject({
+    expect(readPictureInMemory(bytes)).toMatchObject({
       width: 4,
       height: 3,
       spacing: { mmPerPx: 0.14, how: 'corrected by geometry' },

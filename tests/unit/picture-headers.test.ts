@@ -2,7 +2,7 @@ import jpegJs from 'jpeg-js';
 import { PNG } from 'pngjs';
 import { crc32 } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { readPicture } from '../../shared/picture/read-picture.ts';
+import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { joined } from './picture-dicom-writer.ts';
 
 const width = 7;
@@ -92,7 +92,7 @@ describe('orientation: width and height are those of the picture as shown', () =
       ),
     )('orientation %i, EXIF little endian: %s', (orientation, little) => {
       const shown = orientation >= 5 ? { width: height, height: width } : { width, height };
-      expect(readPicture(withExif(tiff({ 274: orientation }, little)))).toEqual({
+      expect(readPictureInMemory(withExif(tiff({ 274: orientation }, little)))).toEqual({
         kind,
         ...shown,
         orientation,
@@ -113,7 +113,7 @@ describe('orientation: width and height are those of the picture as shown', () =
     ),
   )('TIFF, orientation %i, little endian: %s', (orientation, little) => {
     const shown = orientation >= 5 ? { width: height, height: width } : { width, height };
-    expect(readPicture(tiff({ 256: width, 257: height, 274: orientation }, little))).toMatchObject({
+    expect(readPictureInMemory(tiff({ 256: width, 257: height, 274: orientation }, little))).toMatchObject({
       kind: 'tiff',
       ...shown,
       orientation,
@@ -131,7 +131,7 @@ describe('orientation: width and height are those of the picture as shown', () =
       pngWith(new Uint8Array(0)),
       tiff({ 256: width, 257: height }, true),
     ]) {
-      expect(readPicture(bytes)).toMatchObject({ width, height, orientation: 1, problem: null });
+      expect(readPictureInMemory(bytes)).toMatchObject({ width, height, orientation: 1, problem: null });
     }
   });
 });
@@ -139,27 +139,27 @@ describe('orientation: width and height are those of the picture as shown', () =
 describe('size', () => {
   it('WebP with and without loss (RFC 9649)', () => {
     const lossy = Uint8Array.of(0, 0, 0, 0x9d, 0x01, 0x2a, 0x40, 0x41, 0xf0, 0x80);
-    expect(readPicture(riff(['VP8 ', lossy]))).toMatchObject({
+    expect(readPictureInMemory(riff(['VP8 ', lossy]))).toMatchObject({
       kind: 'webp',
       width: 0x140,
       height: 0xf0,
       problem: null,
     });
     const packed = (1599 | (1199 << 14)) >>> 0;
-    expect(readPicture(riff(['VP8L', joined([Uint8Array.of(0x2f), bigEndianLength(packed).reverse()])]))).toMatchObject(
-      { width: 1600, height: 1200, problem: null },
-    );
+    expect(
+      readPictureInMemory(riff(['VP8L', joined([Uint8Array.of(0x2f), bigEndianLength(packed).reverse()])])),
+    ).toMatchObject({ width: 1600, height: 1200, problem: null });
   });
 
   it('WebP beyond 65535 pixels wide', () => {
-    expect(readPicture(riff(['VP8X', Uint8Array.of(0, 0, 0, 0, 0xff, 0xff, 0x01, 9, 0, 0)]))).toMatchObject({
+    expect(readPictureInMemory(riff(['VP8X', Uint8Array.of(0, 0, 0, 0, 0xff, 0xff, 0x01, 9, 0, 0)]))).toMatchObject({
       width: 0x20000,
       height: 10,
     });
   });
 
   it.each(['GIF87a', 'GIF89a'])('%s', (start) => {
-    expect(readPicture(joined([ascii(start), Uint8Array.of(0x40, 0x06, 0xb0, 0x04, 0, 0, 0)]))).toMatchObject({
+    expect(readPictureInMemory(joined([ascii(start), Uint8Array.of(0x40, 0x06, 0xb0, 0x04, 0, 0, 0)]))).toMatchObject({
       kind: 'gif',
       width: 1600,
       height: 1200,
@@ -169,7 +169,7 @@ describe('size', () => {
 
   it('a JPEG with a thumbnail in its EXIF block: the size is that of the picture', () => {
     const thumbnail = jpegJs.encode({ width: 3, height: 3, data: new Uint8Array(36) }, 50).data;
-    expect(readPicture(jpegWith(joined([tiff({ 274: 6 }, false), new Uint8Array(thumbnail)])))).toMatchObject({
+    expect(readPictureInMemory(jpegWith(joined([tiff({ 274: 6 }, false), new Uint8Array(thumbnail)])))).toMatchObject({
       width: height,
       height: width,
     });
@@ -195,7 +195,7 @@ describe('files that cannot be used give a sentence', () => {
     ['JPEG without a frame', Uint8Array.of(0xff, 0xd8, 0xff, 0xd9), 'jpeg', /no picture header/],
     ['WebP of an unknown sort', riff(['VP9 ', new Uint8Array(20)]), 'webp', /damaged/],
   ] as const)('%s', (_, bytes, kind, said) => {
-    const facts = readPicture(bytes);
+    const facts = readPictureInMemory(bytes);
     expect(facts).toMatchObject({ kind, width: null, height: null });
     expect(facts.problem).toMatch(said);
   });
@@ -206,7 +206,7 @@ describe('files that cannot be used give a sentence', () => {
     ['tiff', tiff({ 256: width, 257: height }, true)],
     ['webp', riff(['VP8X', extended])],
   ] as const)('%s cut at each length either gives the size or a sentence that ends with a full stop', (_, bytes) => {
-    const sayings = Array.from(bytes, (__, length) => readPicture(bytes.subarray(0, length)));
+    const sayings = Array.from(bytes, (__, length) => readPictureInMemory(bytes.subarray(0, length)));
     for (const { width: w, height: h, problem } of sayings) {
       if (problem === null) expect([w, h].sort()).toEqual([height, width].sort());
       else expect(problem).toMatch(/^[A-Z].*\.$/);

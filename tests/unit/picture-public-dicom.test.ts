@@ -1,22 +1,31 @@
-import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { crc32 } from 'node:zlib';
 import { describe, expect, it, type TestContext } from 'vitest';
+import { colourShades } from '../../shared/picture/colour-shades.ts';
 import { decodeDicom } from '../../shared/picture/decode-dicom.ts';
-import { readPicture } from '../../shared/picture/read-picture.ts';
+import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { decodeJpeg } from '../../shared/picture/decoders/jpeg.ts';
 import { openDicom } from '../../shared/picture/dicom-file.ts';
 import { firstFrame } from '../../shared/picture/dicom-frame.ts';
-import { describeImage } from '../../shared/picture/dicom-image.ts';
+import { describeImage, type DicomImage } from '../../shared/picture/dicom-image.ts';
+import type { Samples } from '../../shared/picture/frame-decoder.ts';
+import { transferSyntax } from '../../shared/picture/transfer-syntaxes.ts';
+import { unpackedPackage } from '../host/debian-package.ts';
 import { decodedByAnother } from './picture-frame-encoders.ts';
 import { largestDifference, stretched } from './picture-known.ts';
+import { publicFiles, refusedWhole } from './picture-public-dicom-table.ts';
 
-/** Twelve small files of the pydicom project (MIT licence), which are not a part of this repository. */
-const folder = join(import.meta.dirname, '..', '..', '..', 'shared', 'dicom');
-const absent = !existsSync(folder);
-const why = 'not run: the public DICOM files are not in ../shared/dicom beside the checkout';
+const tableOf = '2.3.1-1';
+const fetched = unpackedPackage('python3-pydicom');
+const data = join(fetched.folder ?? '/nowhere', 'usr/lib/python3/dist-packages/pydicom/data');
+const folder = join(data, 'test_files');
+const absent = fetched.folder === null;
+const why = absent ? `not run: ${fetched.why}` : `not run: python3-pydicom ${fetched.version} does not hold it`;
 
-function needed(context: TestContext): void {
-  context.skip(absent, why);
+/** Other versions of the package hold other files. */
+function needed(context: TestContext, path = folder): void {
+  context.skip(!existsSync(path), why);
 }
 
 function bytesOf(name: string): Uint8Array {
@@ -34,29 +43,46 @@ function mean(values: readonly number[]): number {
 }
 
 describe(absent ? `public DICOM files (${why})` : 'public DICOM files', () => {
-  it('there are twelve', (context) => {
-    needed(context);
-    expect(readdirSync(folder).filter((name) => name.endsWith('.dcm'))).toHaveLength(12);
+  it(`of version ${tableOf} all are there, and the table tells of each that has a picture`, (context) => {
+    context.skip(absent || fetched.version !== tableOf, why);
+    const all = dicomFilesIn(data);
+    expect(all).toHaveLength(178);
+    const told = new Map(publicFiles.map(([name]) => [name, 1]));
+    expect(publicFiles.filter(([name]) => !all.includes(name))).toEqual([]);
+    for (const name of all.filter((each) => !told.has(each))) {
+      const { problem, width } = readPictureInMemory(new Uint8Array(readFileSync(join(data, name))));
+      expect([name, problem, width]).toEqual([
+        name,
+        expect.stringMatching(/holds no picture: it may be|header cannot be read/),
+        null,
+      ]);
+    }
   });
 
-  it.for<[string, number, number, number | null]>([
-    ['CT_small.dcm', 128, 128, 0.661468],
-    ['JPEG-lossy.dcm', 256, 1024, 2.26],
-    ['MR_small.dcm', 64, 64, 0.3125],
-    ['MR_small_RLE.dcm', 64, 64, 0.3125],
-    ['MR_small_implicit.dcm', 64, 64, 0.3125],
-    ['MR_small_jp2klossless.dcm', 64, 64, 0.3125],
-    ['MR_small_jpeg_ls_lossless.dcm', 64, 64, 0.3125],
-    ['MR_truncated.dcm', 64, 64, 0.3125],
-    ['SC_rgb_jpeg_gdcm.dcm', 100, 100, 1],
-    ['SC_rgb_small_odd.dcm', 3, 3, 33.333333],
-    ['badVR.dcm', 10, 10, 10],
-    ['image_dfl.dcm', 512, 512, null],
-  ])('%s: %i by %i, spacing %s mm', ([name, width, height, mmPerPx], context) => {
-    needed(context);
-    const facts = readPicture(bytesOf(name));
+  it.for(publicFiles)('%s: %i by %i pixels of %s mm', async ([name, width, height, mmPerPx, pixels], context) => {
+    needed(context, join(data, name));
+    const bytes = new Uint8Array(readFileSync(join(data, name)));
+    const facts = readPictureInMemory(bytes);
+    if (refusedWhole.includes(name)) {
+      expect(facts.problem).toMatch(/header cannot be read/);
+      return;
+    }
     expect(facts).toMatchObject({ kind: 'dicom', width, height, problem: null });
+    if (mmPerPx === null) expect(facts.noSpacing).toMatch(/^[A-Z].*\.$/);
     expect(facts.spacing?.mmPerPx ?? null).toBe(mmPerPx);
+    const { raster, problem } = await decodeDicom(bytes);
+    if (pixels instanceof RegExp) {
+      expect(problem).toMatch(pixels);
+      return;
+    }
+    expect(raster).toMatchObject({ width, height });
+    const { samples, image } = await samplesOf(bytes);
+    if (typeof pixels === 'number') expect(crc32(storedBytes(samples, image))).toBe(pixels);
+    else {
+      const values = Array.from(image.samples === 3 ? colourShades(samples, image) : samples.values);
+      const sum = values.reduce((total, value) => total + value, 0);
+      expect(Math.abs(sum / pixels.sum - 1)).toBeLessThan(0.003);
+    }
   });
 
   it('CT_small: 16-bit values, stretched from darkest to brightest', async (context) => {
@@ -124,6 +150,27 @@ describe(absent ? `public DICOM files (${why})` : 'public DICOM files', () => {
     expect(values[420 * 256 + 140]).toBe(244);
   });
 
+  it.for([
+    'SC_rgb_dcmtk_+eb+cr.dcm',
+    'SC_rgb_dcmtk_+eb+cy+n1.dcm',
+    'SC_rgb_dcmtk_+eb+cy+n2.dcm',
+    'SC_rgb_dcmtk_+eb+cy+np.dcm',
+    'SC_rgb_dcmtk_+eb+cy+s2.dcm',
+    'SC_rgb_dcmtk_+eb+cy+s4.dcm',
+    'SC_rgb_jpeg_dcmtk.dcm',
+  ])('%s: the same ten bars, each colour within 4 of 255', async (name, context) => {
+    needed(context, join(folder, name));
+    const plain = await shades('SC_rgb_rle.dcm');
+    const lossy = await shades(name);
+    for (const row of [5, 15, 25, 35, 45, 55, 65, 75, 85, 95])
+      expect(
+        largestDifference(
+          lossy.slice((row * 100 + 50) * 3, (row * 100 + 50) * 3 + 3),
+          plain.slice((row * 100 + 50) * 3, (row * 100 + 50) * 3 + 3),
+        ),
+      ).toBeLessThanOrEqual(4);
+  });
+
   it('image_dfl (deflated): bright and dark in balance', async (context) => {
     needed(context);
     expect(mean(await shades('image_dfl.dcm'))).toBeCloseTo(127.1, 0);
@@ -139,6 +186,39 @@ describe(absent ? `public DICOM files (${why})` : 'public DICOM files', () => {
     expect(await shades('badVR.dcm')).toHaveLength(100);
   });
 });
+
+/** Below a folder, those with the mark of DICOM. */
+function dicomFilesIn(top: string): string[] {
+  return readdirSync(top, { recursive: true, encoding: 'utf8' })
+    .filter((name) => statSync(join(top, name)).isFile())
+    .filter((name) => readFileSync(join(top, name)).toString('latin1', 128, 132) === 'DICM')
+    .sort();
+}
+
+async function samplesOf(bytes: Uint8Array): Promise<{ samples: Samples; image: DicomImage }> {
+  const file = openDicom(bytes);
+  const image = describeImage(file);
+  const syntax = transferSyntax(file.syntax);
+  const decode = await syntax?.load?.();
+  if (!syntax || !decode) throw new Error(`no decoder for ${file.syntax}`);
+  return { samples: await decode(firstFrame(file, image, syntax.encapsulated), image), image };
+}
+
+/** The values with their sign (PS3.5 8.1.1), little endian, each in as many bits as the file gives it. */
+function storedBytes({ values, shift }: Samples, image: DicomImage): Uint8Array {
+  const size = 2 ** image.bitsStored;
+  const each = image.bitsAllocated / 8;
+  const count = image.width * image.height * image.samples;
+  const bytes = new DataView(new ArrayBuffer(count * each));
+  for (let i = 0; i < count; i++) {
+    const bits = Math.floor((values[i] ?? NaN) / 2 ** (shift ?? 0)) % size;
+    const value = image.signed && bits >= size / 2 ? bits - size : bits;
+    if (each === 1) bytes.setUint8(i, value);
+    else if (each === 2) bytes.setUint16(2 * i, value, true);
+    else bytes.setUint32(4 * i, value, true);
+  }
+  return new Uint8Array(bytes.buffer);
+}
 
 /** Where an explicit little endian element (7FE0,0010) of OW with the given length has its value. */
 function findPixels(bytes: Uint8Array, length: number): number {

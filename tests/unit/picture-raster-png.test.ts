@@ -1,7 +1,7 @@
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
 import { rasterPng } from '../../shared/picture/raster-png.ts';
-import { readPicture } from '../../shared/picture/read-picture.ts';
+import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { knownColours, knownValues } from './picture-known.ts';
 
 describe('a raster as PNG, read back by another library', () => {
@@ -11,7 +11,7 @@ describe('a raster as PNG, read back by another library', () => {
     const back = PNG.sync.read(Buffer.from(bytes));
     expect([back.width, back.height]).toEqual([61, 17]);
     expect(Array.from(back.data).filter((_, i) => i % 4 === 0)).toEqual(Array.from(data));
-    expect(readPicture(bytes)).toMatchObject({ kind: 'png', width: 61, height: 17, orientation: 1 });
+    expect(readPictureInMemory(bytes)).toMatchObject({ kind: 'png', width: 61, height: 17, orientation: 1 });
   });
 
   it('colour', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decodeTiff } from '../../shared/picture/decode-tiff.ts';
-import { readPicture } from '../../shared/picture/read-picture.ts';
+import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import type { Raster } from '../../shared/picture/raster.ts';
 import { bigEndian, knownColours, knownValues, littleEndian, stretched } from './picture-known.ts';
 import { tiffFile, type Compression, type TiffPicture } from './picture-tiff-writer.ts';
@@ -215,7 +215,11 @@ describe('TIFF', () => {
       height: rows.length,
       data: rows.flat(),
     });
-    expect(readPicture(tiffFile(picture))).toMatchObject({ width: raster.width, height: raster.height, orientation });
+    expect(readPictureInMemory(tiffFile(picture))).toMatchObject({
+      width: raster.width,
+      height: raster.height,
+      orientation,
+    });
   });
 
   it('what is not read is told', async () => {

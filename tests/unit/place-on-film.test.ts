@@ -210,9 +210,9 @@ describe('placing on a film', () => {
     [landmark('p3.tip', Number.NaN, 2), 'no place on a picture'],
     [landmark('p3.tip', 1e12, 2), 'no place on a picture'],
     [{ kind: 'ground', ends: [ends[0], { x: 1.01, y: 2 }] }, 'ground line are the same point'],
-    [{ kind: 'marker', ends, mm: 0 }, 'longer than 0 mm'],
-    [{ kind: 'marker', ends, mm: Number.NaN }, 'longer than 0 mm'],
-    [{ kind: 'marker', ends, mm: 5000 }, '1 to 1000 mm long'],
+    [{ kind: 'marker', ends, mm: 0 }, 'from 1 mm to 1000 mm'],
+    [{ kind: 'marker', ends, mm: Number.NaN }, 'from 1 mm to 1000 mm'],
+    [{ kind: 'marker', ends, mm: 5000 }, 'from 1 mm to 1000 mm'],
     [
       {
         kind: 'marker',

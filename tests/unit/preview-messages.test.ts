@@ -164,3 +164,42 @@ describe('messages between the extension and the page', () => {
     expect(readPageState(undefined)).toBeNull();
   });
 });
+
+describe('a wish to place from the page', () => {
+  const tip = (x: number, y: number) => ({ kind: 'landmark', name: 'p3.tip', at: { x, y } });
+  const long = 'x'.repeat(100_001);
+
+  it('is let through up to its bounds', () => {
+    const far = { ...place, placements: [tip(100_000, -100_000)] };
+    expect(readPageMessage(far)).toEqual(far);
+    const heel = { type: 'heel', uri: 'file:///a.hoof', version: 1, line: 3, mm: 60 };
+    expect(readPageMessage(heel)).toEqual(heel);
+  });
+
+  it.each<[string, object]>([
+    ['a place beyond any picture', { placements: [tip(100_001, 0)] }],
+    ['a place without end', { placements: [tip(Infinity, 0)] }],
+    ['a place that is no number', { placements: [tip(NaN, 0)] }],
+    ['one landmark twice', { placements: [tip(1, 2), tip(3, 4)] }],
+    [
+      'more than a film holds',
+      { placements: Array.from({ length: 201 }, (_, n) => ({ ...tip(1, 2), name: `x${n}` })) },
+    ],
+    ['a name without end', { placements: [{ ...tip(1, 2), name: long }] }],
+    ['a foot that is none', { film: { ...place.film, foot: 'XX' } }],
+    ['a view that is none', { film: { ...place.film, view: 'above' } }],
+    ['a reader without end', { film: { ...place.film, reader: long } }],
+    ['a picture without end', { film: { ...place.film, picture: long } }],
+    ['a line beyond any file', { film: { ...place.film, line: 10_000_001 } }],
+    ['a file without end', { uri: long }],
+    ['a count that is none', { id: 0.5 }],
+  ])('is passed over with %s', (_, change) => {
+    expect(readPageMessage(place)).not.toBeNull();
+    expect(readPageMessage({ ...place, ...change })).toBeNull();
+  });
+
+  it('is passed over where it lowers the heel by more than a plan may', () => {
+    expect(readPageMessage({ type: 'heel', uri: 'file:///a.hoof', version: 1, line: 3, mm: 60.1 })).toBeNull();
+    expect(readPageMessage({ type: 'history', uri: long, how: 'undo' })).toBeNull();
+  });
+});

@@ -1,4 +1,8 @@
-import { afterEach, expect, it, vi } from 'vitest';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, afterEach, describe, expect, it, vi } from 'vitest';
+import { nodeThread } from '../../src/extension/node-thread.ts';
 import {
   WorkerDecoder,
   type DecoderAnswer,
@@ -21,8 +25,8 @@ class Stand {
   terminate(): void {
     this.ended = true;
   }
-  tell(kind: 'message' | 'error', data?: DecoderAnswer): void {
-    this.#listeners.get(kind)?.({ data });
+  tell(kind: 'message' | 'error', data?: DecoderAnswer, outOfMemory = false): void {
+    this.#listeners.get(kind)?.({ data, outOfMemory });
   }
 }
 
@@ -39,14 +43,15 @@ afterEach(() => void vi.useRealTimers());
 
 const png = (width: number) => ({ mime: 'image/png', bytes: new Uint8Array(1), width, height: 1 });
 
-it('each picture gets its own answer, whatever the order, and the idle worker is ended', async () => {
+it('each picture gets its own answer, one after the other, and the idle worker is ended', async () => {
   const { decoder, stands } = decoderWithStands();
   const [first, second] = [decoder.showable(new Uint8Array(1)), decoder.showable(new Uint8Array(2))];
   const [stand] = stands;
-  expect(stand?.asked.map(({ bytes }) => bytes.length)).toEqual([1, 2]);
-  stand?.tell('message', { id: stand.asked[1]?.id ?? 0, shown: png(2) });
-  expect(stand?.ended).toBe(false);
+  expect(stand?.asked.map(({ bytes }) => bytes.length)).toEqual([1]);
   stand?.tell('message', { id: stand.asked[0]?.id ?? 0, shown: png(1) });
+  expect(stand?.asked.map(({ bytes }) => bytes.length)).toEqual([1, 2]);
+  expect(stand?.ended).toBe(false);
+  stand?.tell('message', { id: stand.asked[1]?.id ?? 0, shown: png(2) });
   expect([await first, await second]).toEqual([png(1), png(2)]);
   expect(stand?.ended).toBe(true);
   void decoder.showable(new Uint8Array(3));
@@ -83,4 +88,48 @@ it('a picture that takes too long is given up in words, and those behind it are 
   stands[1]?.tell('message', { id: stands[1].asked[0]?.id ?? 0, shown: png(2) });
   expect(await next).toEqual(png(2));
   expect(vi.getTimerCount()).toBe(0);
+});
+
+it('a picture that takes too much memory is told in words, and those behind it are asked of a new worker', async () => {
+  const { decoder, stands } = decoderWithStands();
+  const [large, next] = [decoder.showable(new Uint8Array(1)), decoder.showable(new Uint8Array(2))];
+  stands[0]?.tell('error', undefined, true);
+  expect(await large).toEqual({ problem: expect.stringMatching(/^It takes more memory than any film/) });
+  expect(stands[1]?.asked.map(({ bytes }) => bytes.length)).toEqual([2]);
+  stands[1]?.tell('message', { id: stands[1].asked[0]?.id ?? 0, shown: png(2) });
+  expect(await next).toEqual(png(2));
+});
+
+describe('a thread of Node’s', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'ungula-thread-'));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  const script = (name: string, says: string): string => {
+    const file = join(folder, name);
+    writeFileSync(file, `const { parentPort } = require('node:worker_threads');\nparentPort.on('message', ${says});\n`);
+    return file;
+  };
+
+  it('that takes more memory than it may ends alone: the picture is told in words, and the next one is shown', async () => {
+    // A picture of one byte stands for one whose decoder fills the memory.
+    const file = script(
+      'greedy.cjs',
+      `({ id, bytes }) => {
+        const held = [];
+        while (bytes.length === 1) held.push(new Array(10_000).fill({}).map((_, at) => ({ at })));
+        parentPort.postMessage({ id, shown: { problem: 'no picture' } });
+      }`,
+    );
+    const decoder = new WorkerDecoder(() => nodeThread(file, { maxOldGenerationSizeMb: 32 }));
+    const [large, next] = [decoder.showable(new Uint8Array(1)), decoder.showable(new Uint8Array(2))];
+    expect(await large).toEqual({ problem: expect.stringMatching(/^It takes more memory than any film/) });
+    expect(await next).toEqual({ problem: 'no picture' });
+  });
+
+  it('has a bound of its own where none is named', async () => {
+    const file = script(
+      'told.cjs',
+      `({ id }) => parentPort.postMessage({ id, shown: { problem: String(require('node:worker_threads').resourceLimits.maxOldGenerationSizeMb) } })`,
+    );
+    expect(await new WorkerDecoder(() => nodeThread(file)).showable(new Uint8Array(1))).toEqual({ problem: '1024' });
+  });
 });

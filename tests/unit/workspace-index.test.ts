@@ -6,10 +6,18 @@ import { CaseIndex } from '../../server/workspace/case-index.ts';
 import { childOf, keyOf, parentOf } from '../../server/workspace/file-key.ts';
 import { CaseReader } from '../../server/workspace/read-case.ts';
 import { bounds } from '../../server/workspace/walk.ts';
+import type { Files } from '../../server/files.ts';
 import type { FolderEntry } from '../../shared/protocol/files.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 
 const root = 'file:///cases';
+/** No case here names a picture for its scale. */
+const noPictures: Files = {
+  readBytes: () => Promise.resolve(null),
+  listFolder: () => Promise.resolve(null),
+  storedScale: () => Promise.resolve({ refused: 'not there' }),
+  stampOf: () => Promise.resolve(null),
+};
 const text = (name: string): Uint8Array => Buffer.from(`hoof 1\ncase "${name}"\n`);
 
 /** A machine whose every answer waits until the test lets it go. */
@@ -67,7 +75,11 @@ function indexOn(machine: Pick<SlowMachine, 'read' | 'list'>) {
     list: machine.list,
     read: machine.read,
     reader: new CaseReader({
-      scales: new StoredScaleBook(machine.read, () => {}),
+      scales: new StoredScaleBook(
+        () => noPictures,
+        () => [],
+        { news: () => {}, changed: () => {} },
+      ),
       settings: () => usualStudy,
       client: () => client,
     }),

@@ -22,5 +22,5 @@ export const COURSE_RULES = `
 .ungula-plate .cursor-date { fill: @a; font-weight: bold; paint-order: stroke; stroke: @paper; stroke-width: 0.4em; }
 .ungula-plate .reading { fill: @ink; font-weight: bold; }
 .ungula-plate .cursor text { paint-order: stroke; stroke: @paper; stroke-width: 0.4em; stroke-linejoin: round; }
-.ungula-plate .real-word { fill: @ink; font-style: italic; }
+.ungula-plate .clear-word { fill: @ink; font-style: italic; }
 `;

@@ -1,6 +1,7 @@
-import type { ScaleLinear } from 'd3-scale';
+import type { XY } from '../../geometry/vector.ts';
 import { widthInEm } from '../lettering.ts';
-import { group, type Box, type GroupNode, type Point, type SceneNode, type Segment } from '../scene.ts';
+import { group, type Box, type GroupNode, type SceneNode, type Segment } from '../scene.ts';
+import type { ScaleLinear } from 'd3-scale';
 import { forecast } from './forecast.ts';
 import { arrowhead, polyline } from './segments.ts';
 import type { StaveChange, StavePoint, StaveRow } from './stave-input.ts';
@@ -90,10 +91,10 @@ function strokes({ points, measure }: StaveRow, { time, scale }: RowPlace): Grou
 /** Pixels that a line keeps from the strokes at its ends. */
 const CLEAR = 6;
 
-/** From film to film: solid with an arrowhead and its figure where real, dotted where within the error. */
+/** From film to film: solid with an arrowhead and its figure where clear, dotted where within the error. */
 function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode {
   const { time, scale } = place;
-  const at = ({ day, value }: StavePoint): Point => ({ x: time.x(day), y: scale(value) });
+  const at = ({ day, value }: StavePoint): XY => ({ x: time.x(day), y: scale(value) });
   const taken = points.map((point) => strokeBox(point, place));
   const nodes = all.flatMap((change): SceneNode[] => {
     const from = points[change.from];
@@ -102,13 +103,13 @@ function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode
     const [a, b] = [at(from), at(to)];
     const run = Math.hypot(b.x - a.x, b.y - a.y);
     if (run < 2 * CLEAR + 2) return [];
-    const between = (share: number): Point => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
+    const between = (share: number): XY => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
     const ends = polyline([between(CLEAR / run), between(1 - CLEAR / run)]);
-    if (!change.real)
+    if (!change.clear)
       return [{ kind: 'path', segments: ends, weight: 1.1, dash: [0.1, 3.4], classes: ['within-error'] }];
     const middle = between(0.5);
     const drawn: SceneNode[] = [
-      { kind: 'path', segments: ends, weight: 1.1, classes: ['real'] },
+      { kind: 'path', segments: ends, weight: 1.1, classes: ['clear'] },
       { kind: 'path', segments: arrowhead(middle, b.y < a.y, 34), classes: ['arrow'] },
     ];
     const words = figureOf(change, middle, Math.abs((b.y - a.y) / (b.x - a.x || 1)), place, taken);
@@ -127,10 +128,10 @@ function strokeBox({ day, value, error }: StavePoint, { time, scale }: RowPlace)
   return { x: x - 5, y: top, width: 10, height: scale(value - error) - top };
 }
 
-/** The figure of a real change beside its arrow, where it touches nothing. */
+/** The figure of a clear change beside its arrow, where it touches nothing. */
 function figureOf(
   { text }: StaveChange,
-  { x, y }: Point,
+  { x, y }: XY,
   steepness: number,
   { em, top, bottom, left, right }: RowPlace,
   taken: readonly Box[],

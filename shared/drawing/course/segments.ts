@@ -1,5 +1,6 @@
+import type { XY } from '../../geometry/vector.ts';
+import type { Segment } from '../scene.ts';
 import { line, symbol, symbolTriangle } from 'd3-shape';
-import type { Point, Segment } from '../scene.ts';
 
 /** Takes what d3-shape draws and keeps it as segments of the scene. */
 class Recorder {
@@ -21,21 +22,21 @@ class Recorder {
 /** d3-shape wants a whole canvas; straight shapes need no more of it than this. */
 const asCanvas = (recorder: Recorder): CanvasRenderingContext2D => recorder as unknown as CanvasRenderingContext2D;
 
-export function polyline(points: readonly Point[]): Segment[] {
+export function polyline(points: readonly XY[]): Segment[] {
   const recorder = new Recorder();
-  line<Point>(
+  line<XY>(
     ({ x }) => x,
     ({ y }) => y,
   ).context(asCanvas(recorder))([...points]);
   return recorder.segments;
 }
 
-export function polygon(points: readonly Point[]): Segment[] {
+export function polygon(points: readonly XY[]): Segment[] {
   return [...polyline(points), ['Z']];
 }
 
 /** An arrowhead of so many square pixels that points up or down. */
-export function arrowhead(at: Point, up: boolean, size: number): Segment[] {
+export function arrowhead(at: XY, up: boolean, size: number): Segment[] {
   const recorder = new Recorder();
   symbol(symbolTriangle, size).context(asCanvas(recorder))();
   return recorder.segments.map((part): Segment => {

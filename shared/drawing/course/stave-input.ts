@@ -14,7 +14,7 @@ export interface StaveChange {
   /** Places among the points. */
   readonly from: number;
   readonly to: number;
-  readonly real: boolean;
+  readonly clear: boolean;
   /** `−2.1°`. */
   readonly text: string;
 }

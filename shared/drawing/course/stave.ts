@@ -126,18 +126,18 @@ function layOut({ width, stops, rows, trims, alone }: StaveInput): Layout {
 function readings({
   points,
   changes,
-}: StaveRow): { readonly value: string; readonly since: string; readonly real: boolean }[] {
+}: StaveRow): { readonly value: string; readonly since: string; readonly clear: boolean }[] {
   return points.map(({ text: value }, index) => {
     const change = changes.find(({ to }) => to === index);
     return {
       value,
-      since: change ? `${change.text} ${change.real ? 'real' : 'within error'}` : '',
-      real: change?.real === true,
+      since: change ? `${change.text} ${change.clear ? 'clear' : 'within the error'}` : '',
+      clear: change?.clear === true,
     };
   });
 }
 
-const absent = { value: 'not measured', since: '', real: false };
+const absent = { value: 'not measured', since: '', clear: false };
 
 /** Pixels. Bold figures are a little wider. */
 const valueWidth = (value: string): number => widthInEm(value) * EM * 1.04;
@@ -281,8 +281,8 @@ function drawCursor(stop: number, { stops }: StaveInput, { rows, isNarrow, top, 
         weight: 1.1,
         classes: ['cursor-ring'],
       });
-    const { value, since, real } = readings(row)[index] ?? absent;
-    const [valueClasses, sinceClasses] = [[point ? 'reading' : 'quiet'], [real ? 'real-word' : 'quiet']];
+    const { value, since, clear } = readings(row)[index] ?? absent;
+    const [valueClasses, sinceClasses] = [[point ? 'reading' : 'quiet'], [clear ? 'clear-word' : 'quiet']];
     const small = { size: 0.88 * EM, classes: sinceClasses };
     if (isNarrow) {
       const y = rowTop - 0.5 * EM;

@@ -1,4 +1,5 @@
-import { group, type GroupNode, type Point, type SceneNode } from '../scene.ts';
+import type { XY } from '../../geometry/vector.ts';
+import { group, type GroupNode, type SceneNode } from '../scene.ts';
 import { polygon } from './segments.ts';
 import type { StaveTrim } from './stave-input.ts';
 import type { TimeScale } from './time-scale.ts';
@@ -77,12 +78,12 @@ export function timeLine(time: TimeScale, trims: readonly StaveTrim[], { left, r
 }
 
 /** Cuts into the upper edge, from left to right; two that are near each other run into one another. */
-function notches(xs: readonly number[], y: number): Point[] {
+function notches(xs: readonly number[], y: number): XY[] {
   const sorted = [...new Set(xs)].sort((a, b) => a - b);
   return sorted.flatMap((x, index) => {
     const before = sorted[index - 1];
     const after = sorted[index + 1];
-    const edge = (other: number | undefined, side: 1 | -1): Point => {
+    const edge = (other: number | undefined, side: 1 | -1): XY => {
       if (other === undefined || Math.abs(other - x) >= 2 * NOTCH.half) return { x: x + side * NOTCH.half, y };
       const half = Math.abs(other - x) / 2;
       return { x: x + side * half, y: y + NOTCH.deep * (1 - half / NOTCH.half) };

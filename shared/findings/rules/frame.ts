@@ -1,4 +1,4 @@
-import type { FrameLack } from '../../geometry/frame.ts';
+import type { FrameLack } from '../../geometry/foot-axes.ts';
 import type { View } from '../../notation/landmarks.ts';
 import type { Rule } from '../rule.ts';
 

@@ -1,17 +1,10 @@
+import type { FootInput } from '../../geometry/foot-input.ts';
 import { footFrame, type Frame } from '../../geometry/frame.ts';
-import { usualSpread, type Taking } from '../../measures/take.ts';
-import type { Film, Placing, Reading } from '../../record/schema.ts';
+import type { Placing } from '../../record/schema.ts';
 
 /** The frame that a film would have with other placings: some left out, or two with their names exchanged. */
-export function frameWith(placings: readonly Placing[], film: Film, reading: Reading, { scale }: Taking): Frame | null {
-  const usual = reading.spread ?? (scale === null ? usualSpread.px : usualSpread.mm / scale);
-  const spot = ({ x, y }: { x: number; y: number }) => ({ x, y, sd: usual });
-  return footFrame(film.view, () => ({
-    placed: placings.map(({ name, x, y, spread }) => ({ name, x, y, sd: spread ?? usual })),
-    ground: film.ground && [spot(film.ground.from), spot(film.ground.to)],
-    scale: scale === null ? null : { kind: 'pixel', mmPerPx: scale },
-    magnify: 1,
-  })).frame;
+export function frameWith(landmarks: readonly Placing[], input: FootInput): Frame | null {
+  return footFrame(() => ({ ...input, landmarks })).frame;
 }
 
 export function exchanged(placings: readonly Placing[], one: string, other: string): Placing[] {

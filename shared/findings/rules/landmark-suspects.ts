@@ -32,14 +32,16 @@ export function suspectsOf(film: StudiedFilm, reading: StudiedReading): Suspects
 /** Nearly every reading has nothing amiss: its lists are the same empty ones. */
 const none: Suspects = { fit: null, far: [], rows: [], exchanges: [], names: new Set() };
 
-function look({ film }: StudiedFilm, { reading, taking }: StudiedReading): Suspects {
+function look({ film }: StudiedFilm, studied: StudiedReading): Suspects {
+  const { reading, taking } = studied;
   const { view } = film;
   const fit = typicalFit(view, reading);
   const off = fit ? reading.placings.filter((placing) => isOff(placing, fit)) : [];
   const all = taking.frame ? contradictions(view, taking.frame) : [];
   if (off.length === 0 && all.length === 0) return fit ? { ...none, fit } : none;
+  const { input } = studied;
   const rowsWith = (placings: readonly Placing[]): OrderRow[] | null => {
-    const frame = frameWith(placings, film, reading, taking);
+    const frame = frameWith(placings, input);
     return frame && contradictions(view, frame);
   };
   const exchangesIn = (rows: readonly OrderRow[], placings: readonly Placing[], those: readonly Placing[]): Names[] => {

@@ -13,7 +13,7 @@ export const loosenedLimit: Rule = {
   about:
     'A case may tighten a limit freely. To loosen one takes a reason that the next reader can see, written with `because`; then it stays visible as information.',
   never: 'Give the limit itself its reason: … because "…"',
-  *onLimits(study) {
+  *onCase(study) {
     for (const { start, is } of study.record.limits) {
       const usual = linesOf(is, study);
       const line = usual && usualOf(usual)[is.relation === '>=' ? 'low' : 'high'];

@@ -23,7 +23,7 @@ export const unknownMeasure: Rule = {
   *onVisit({ visit }) {
     for (const named of namedIn(visit.is)) yield* unknown(named);
   },
-  *onLimits(study) {
+  *onCase(study) {
     for (const { start, is } of study.record.limits) for (const remark of unknown(is)) yield { ...remark, start };
   },
 };
@@ -37,7 +37,7 @@ export const measureUnit: Rule = {
   *onVisit({ visit }) {
     for (const named of namedIn(visit.is)) yield* wrongUnit(named);
   },
-  *onLimits(study) {
+  *onCase(study) {
     for (const { start, is } of study.record.limits) for (const remark of wrongUnit(is)) yield { ...remark, start };
   },
 };

@@ -15,7 +15,9 @@ export const trimWithoutFilm: Rule = {
       fixes: [
         {
           title: 'Add a film above it',
-          edits: [{ start: cut.head.start, end: cut.head.start, text: `film ${cut.foot} lateral ""\n\n  ` }],
+          edits: [
+            { start: cut.head.start, end: cut.head.start, text: `film ${cut.foot} lateral ""\n`, newLine: 'above' },
+          ],
         },
       ],
     };

@@ -12,7 +12,7 @@ export const trimWithoutVet: Rule = {
   never: 'Call the vet, and write down under `vet` what was agreed.',
   *onVisit({ visit: { is: visit } }) {
     const [cut] = visit.cuts;
-    if (!cut || !visit.obel || visit.obel.value < grave || visit.vet.length > 0) return;
+    if (!cut || !visit.obel || visit.obel.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
     yield {
       at: cut.head,
       message: `The lameness is Obel grade ${visit.obel.value} and no vet line says what the vet agrees to. Call the vet before anything is cut, and write it down: vet "…"`,
@@ -22,7 +22,7 @@ export const trimWithoutVet: Rule = {
       fixes: [
         {
           title: 'Add a vet line',
-          edits: [{ start: visit.obel.at.end, end: visit.obel.at.end, text: '\n  vet        ""' }],
+          edits: [{ start: visit.obel.at.end, end: visit.obel.at.end, text: 'vet        ""', newLine: 'below' }],
         },
       ],
       related: [],

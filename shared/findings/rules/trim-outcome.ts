@@ -25,7 +25,7 @@ export const trimOutcome: Rule = {
       const off = now.value - foretold.value;
       const within = Math.abs(off) <= 1.96 * Math.hypot(now.sd, foretold.sd);
       return [
-        `${wordsFor(now.measure, cut.foot)} ${say(foretold.value, now.unit)} foretold, ${say(now.value, now.unit)} found (${within ? 'within error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
+        `${wordsFor(now.measure, cut.foot)} ${say(foretold.value, now.unit)} foretold, ${say(now.value, now.unit)} found (${within ? 'within the error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
       ];
     });
     if (words.length === 0) return;

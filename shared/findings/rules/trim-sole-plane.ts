@@ -5,10 +5,10 @@ import { filmOf } from './trim-film.ts';
 export const belowSolePlane = cutRule({
   code: 'trim/below-sole-plane',
   severity: 'error',
-  title: 'Heel cut below the hard sole plane',
+  title: 'Heel cut below the live sole plane',
   about:
-    'Heel may come off down to the level of the hard, live sole beside it. Below that the cut goes into living sole, and the foot loses the support it has.',
-  never: 'Take less: below the hard sole plane the heel is alive.',
+    'Heel may come off down to the level of the live sole beside it, sole that is waxy and does not flake. Below that the cut goes into it, and the foot loses the support it has.',
+  never: 'Take less: below the live sole plane the heel is alive.',
   excess: ({ size, before }) => {
     const surplus = before.get('heel-surplus');
     return surplus && size.heelDown > 0 ? size.heelDown - surplus.value : 0;
@@ -22,7 +22,7 @@ export const belowSolePlane = cutRule({
     yield {
       at: heelDown.at,
       severity: unsure ? 'warning' : 'error',
-      message: `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the hard sole plane (common practice, no source): only ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} of heel stand beyond it.${unsure}`,
+      message: `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the live sole plane (common practice, no source): only ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} of heel stand beyond it.${unsure}`,
       measure: 'heel-surplus',
       value: size.heelDown,
       limit: surplus.value,

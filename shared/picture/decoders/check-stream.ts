@@ -21,6 +21,9 @@ export function checkStream(stream: Uint8Array, described: Described, image: Dic
   if (endMarker(stream) < 0) throw new Unreadable('The compressed picture is cut short: its end is missing.');
 }
 
+/** A progressive picture has some ten. Each is a walk over the whole picture, which a few bytes can ask for. */
+const mostScans = 100;
+
 /** The frame header of a JPEG or JPEG-LS stream, checked. @param frames markers that the decoder can read. */
 export function checkedJpeg(stream: Uint8Array, image: DicomImage, frames: readonly number[]): JpegHeader {
   const header = jpegHeader(stream);
@@ -29,5 +32,14 @@ export function checkedJpeg(stream: Uint8Array, image: DicomImage, frames: reado
     throw new Unreadable(
       'The compressed picture is of another kind of JPEG than the DICOM file says, so it is not decoded.',
     );
+  if (scansIn(stream) > mostScans)
+    throw new Unreadable('The compressed picture is in more scans than any writer makes; it was made to do harm.');
   return header;
+}
+
+/** Start-of-scan markers (T.81 table B.1), which cannot occur within coded data. */
+function scansIn(stream: Uint8Array): number {
+  let scans = 0;
+  for (let at = stream.indexOf(0xff); at >= 0; at = stream.indexOf(0xff, at + 1)) if (stream[at + 1] === 0xda) scans++;
+  return scans;
 }

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { chosenRows, STAVE_KEY, stopsOf } from '../../../shared/report/course-stave.ts';
+import { firstRows } from '../../../shared/report/first-measures.ts';
 import type { CourseChoice } from '../../extension/course-messages.ts';
 import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
@@ -72,6 +73,9 @@ interface FootProps extends Pick<CourseProps, 'caseName' | 'fileName' | 'line' |
 function FootCourse({ course, feet, foot, measures, caseName, fileName, line, said }: FootProps) {
   const { chooseCourse, go } = useActions();
   const rows = useMemo(() => chosenRows(foot, measures), [foot, measures]);
+  const all = foot.rows.map(({ measure }) => measure);
+  const isMore = all.length > firstRows(foot.rows).length;
+  const showsAll = measures !== null && rows.length === all.length;
   const stops = useMemo(() => stopsOf(foot), [foot]);
   const days = stops.map(({ day }) => day);
   const [moved, setMoved] = useState<{ readonly stop: number; readonly line: number | null } | null>(null);
@@ -97,6 +101,13 @@ function FootCourse({ course, feet, foot, measures, caseName, fileName, line, sa
               ))}
             </Toggles>
           )}
+          {isMore && (
+            <Toggles label={t('How much')}>
+              <Toggle pressed={showsAll} onPress={() => chooseCourse({ measures: showsAll ? null : all })}>
+                {t('All measures')}
+              </Toggle>
+            </Toggles>
+          )}
           <MeasureChoice foot={foot} shown={rows.map(({ measure }) => measure)} isChosen={measures !== null} />
         </figcaption>
         {rows.length > 0 ? (
@@ -114,11 +125,21 @@ function FootCourse({ course, feet, foot, measures, caseName, fileName, line, sa
         <SaveRow foot={foot} rows={rows} stop={stop} caseName={caseName} fileName={fileName} said={said} />
         <p class="aside">{STAVE_KEY}</p>
       </figure>
+      <Sinking foot={foot} />
       <GrowOut rows={rows} />
       <TrendTable rows={rows} />
       <FourFeetView course={course} rows={rows} />
       <FilmsTable foot={foot} rows={rows} stop={stop} />
     </>
+  );
+}
+
+function Sinking({ foot: { sinking } }: { readonly foot: FootCourseSheet }) {
+  if (!sinking) return null;
+  return (
+    <p class={sinking.told ? 'sinking is-told' : 'sinking'}>
+      <strong>{t('Sinking in the capsule')}</strong>: {sinking.text}
+    </p>
   );
 }
 

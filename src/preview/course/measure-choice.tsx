@@ -35,7 +35,7 @@ export function MeasureChoice({ foot: { rows }, shown, isChosen }: ChoiceProps) 
         ))}
         {isChosen && (
           <button type="button" class="go" onClick={() => chooseCourse({ measures: null })}>
-            {t('Show the usual ones')}
+            {t('Only the first things')}
           </button>
         )}
       </div>

@@ -70,7 +70,9 @@ function reading(date: string, day: number, rows: readonly CourseRow[]): string 
     const point = points[index];
     if (!point) return [];
     const change = changes.find(({ to }) => to === index);
-    return [`${words} ${point.text}${change ? `, ${change.text} ${change.real ? t('real') : t('within error')}` : ''}`];
+    return [
+      `${words} ${point.text}${change ? `, ${change.text} ${change.clear ? t('clear') : t('within the error')}` : ''}`,
+    ];
   });
   return `${date}: ${said.join('; ')}`;
 }

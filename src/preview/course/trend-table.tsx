@@ -37,14 +37,7 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
                   <Changed change={overall ?? undefined} />
                 </td>
                 <td class="trend" data-label={heads.trend}>
-                  {trend ? (
-                    <>
-                      {trend.text}{' '}
-                      <span class="quiet">{t('{0}; by chance alone {1}', trend.interval, trend.chance)}</span>
-                    </>
-                  ) : (
-                    <span class="quiet">{t('From the third visit on')}</span>
-                  )}
+                  {trend ? trend.text : <span class="quiet">{t('From the third visit on')}</span>}
                 </td>
               </tr>
             ))}
@@ -53,19 +46,20 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
       </div>
       <p class="aside">
         {t(
-          'After ± stands one standard deviation. A change is real where it is more than the placing of landmarks explains, 95 times in 100. By chance alone: how often a foot that does not change would bring its films into so clear an order.',
+          'After ± stands one standard deviation. A change is clear where it is more than its error, 19 times in 20, and more than two films of a foot that has not changed differ by. A trend is a range, as films have errors; five films are the fewest that can be sure of one.',
         )}
       </p>
     </section>
   );
 }
 
-/** `−2.1° real`. */
+/** `−2.1° clear`. */
 export function Changed({ change }: { readonly change: ChangeSheet | undefined }) {
   if (!change) return null;
   return (
     <span class="change">
-      {change.text} <em class={change.real ? 'is-real' : 'is-within'}>{change.real ? t('real') : t('within error')}</em>
+      {change.text}{' '}
+      <em class={change.clear ? 'is-clear' : 'is-within'}>{change.clear ? t('clear') : t('within the error')}</em>
     </span>
   );
 }

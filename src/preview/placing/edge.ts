@@ -1,3 +1,5 @@
+import type { XY } from '../../../shared/report/film-sheet.ts';
+
 /** Looks for the edge next to a place in a small patch of a picture. Pure. */
 
 /** Shades row by row, 0 to 255; one a pixel of the picture. */
@@ -22,7 +24,7 @@ const LEAST = 3;
  * 0.5, 0.5), a nearer one before one that is as strong further off; found to a fraction of a pixel across the edge. Null where
  * there is none.
  */
-export function nearestEdge(patch: Patch, at: { readonly x: number; readonly y: number }, radius: number): Edge | null {
+export function nearestEdge(patch: Patch, at: XY, radius: number): Edge | null {
   const smooth = smoothed(patch);
   const { width, height } = patch;
   let best = 0;
@@ -73,7 +75,7 @@ function smoothed({ width, height, shades }: Patch): Float32Array {
   return both;
 }
 
-function gradient(shades: Float32Array, width: number, column: number, row: number): { x: number; y: number } {
+function gradient(shades: Float32Array, width: number, column: number, row: number): XY {
   const at = row * width + column;
   return {
     x: ((shades[at + 1] ?? 0) - (shades[at - 1] ?? 0)) / 2,

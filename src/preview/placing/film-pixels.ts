@@ -1,3 +1,4 @@
+import type { XY } from '../../../shared/report/film-sheet.ts';
 import { nearestEdge, type Edge, type Patch } from './edge.ts';
 
 /** A second copy of a film whose pixels may be looked at; how a page gets at them the browser decides. */
@@ -25,7 +26,7 @@ export class FilmPixels {
   }
 
   /** The edge next to a place of the picture, in its pixels; null where there is none or nothing can be looked at. */
-  edgeNear(at: { readonly x: number; readonly y: number }, radius: number): Edge | null {
+  edgeNear(at: XY, radius: number): Edge | null {
     if (this.#state !== 'ready') return null;
     const reach = Math.min(Math.max(radius, 2), 28);
     const side = Math.ceil(2 * reach) + 8;

@@ -1,5 +1,6 @@
+import type { XY } from '../../../shared/report/film-sheet.ts';
 import { shape } from './shapes.ts';
-import { besidePlace, type Place, type Size } from './view.ts';
+import { besidePlace, type Size } from './view.ts';
 
 /** How many times larger than on the stage. */
 const POWER = 3.5;
@@ -38,7 +39,7 @@ export class Glass {
   }
 
   /** `spot` on the picture, `at` the same on the stage, where one pixel of the picture takes `zoom` CSS pixels. */
-  look(spot: Place, at: Place, zoom: number, stage: Size, picture: Size): void {
+  look(spot: XY, at: XY, zoom: number, stage: Size, picture: Size): void {
     const power = POWER * zoom;
     const corner = besidePlace(stage, at, ACROSS, this.lifted ? 64 : 30);
     this.element.hidden = false;

@@ -1,22 +1,22 @@
 import type { XY } from '../../../shared/report/film-sheet.ts';
 import { keyPressed, keyReleased } from './keys.ts';
 import type { Stage } from './stage.ts';
-import { pinched, wheelFactor, type Place } from './view.ts';
+import { pinched, wheelFactor } from './view.ts';
 
 /** How far a pointer strays before it drags, CSS pixels. */
 const STRAY: Readonly<Record<string, number>> = { mouse: 4, pen: 5, touch: 9 };
 
 type Grip =
   /** Something was pressed, and nobody knows yet what comes of it. */
-  | { readonly kind: 'press'; readonly at: Place; readonly pans: boolean }
-  | { readonly kind: 'pan'; readonly last: Place }
-  | { readonly kind: 'handle'; readonly key: string; readonly at: Place; readonly offset: XY; readonly moving: boolean }
+  | { readonly kind: 'press'; readonly at: XY; readonly pans: boolean }
+  | { readonly kind: 'pan'; readonly last: XY }
+  | { readonly kind: 'handle'; readonly key: string; readonly at: XY; readonly offset: XY; readonly moving: boolean }
   | { readonly kind: 'rim'; readonly index: number; readonly offset: XY }
   /** A line drawn from one end to the other. */
   | { readonly kind: 'line'; readonly from: XY }
   /** A finger that looks for the place under the glass. */
   | { readonly kind: 'aim' }
-  | { readonly kind: 'pinch'; readonly fingers: readonly [Place, Place] };
+  | { readonly kind: 'pinch'; readonly fingers: readonly [XY, XY] };
 
 /** Mouse, pen, fingers and keys act on the stage from now on. */
 export function layHand(holder: HTMLElement, stage: Stage): void {
@@ -26,7 +26,7 @@ export function layHand(holder: HTMLElement, stage: Stage): void {
 class Hand {
   readonly #holder: HTMLElement;
   readonly #stage: Stage;
-  readonly #down = new Map<number, Place>();
+  readonly #down = new Map<number, XY>();
   #grip: Grip | null = null;
 
   constructor(holder: HTMLElement, stage: Stage) {
@@ -62,7 +62,7 @@ class Hand {
     holder.addEventListener('auxclick', (event) => event.preventDefault());
   }
 
-  #placeOf({ clientX, clientY }: MouseEvent): Place {
+  #placeOf({ clientX, clientY }: MouseEvent): XY {
     const box = this.#holder.getBoundingClientRect();
     return { x: clientX - box.left, y: clientY - box.top };
   }
@@ -214,7 +214,7 @@ class Hand {
     this.#grip = { kind: 'pinch', fingers: [one, other] };
   }
 
-  #pinch(from: readonly [Place, Place]): void {
+  #pinch(from: readonly [XY, XY]): void {
     const [one, other] = [...this.#down.values()];
     const { sight, shown, size } = this.#stage;
     if (!one || !other || !sight || !shown) return;
@@ -236,4 +236,4 @@ class Hand {
 const isLine = (key: string | undefined): boolean => key === 'ground' || key === 'scale';
 const minus = (a: XY, b: XY): XY => ({ x: a.x - b.x, y: a.y - b.y });
 const plus = (a: XY, b: XY): XY => ({ x: a.x + b.x, y: a.y + b.y });
-const distance = (a: Place, b: Place): number => Math.hypot(a.x - b.x, a.y - b.y);
+const distance = (a: XY, b: XY): number => Math.hypot(a.x - b.x, a.y - b.y);

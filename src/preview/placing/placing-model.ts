@@ -179,7 +179,7 @@ export class PlacingModel {
     if (!(mm > 0) || !Number.isFinite(mm)) return;
     this.#remember({ markerMm: mm });
     const live = this.sheetOf(sheet);
-    const known = live.basis.scale;
+    const known = live.input.scale;
     if (live.marker && known?.kind === 'marker' && known.mm !== mm)
       this.#ask(sheet, [{ kind: 'marker', ends: live.marker, mm }]);
   }

@@ -5,6 +5,7 @@ import { landmarkOn } from '../film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';
 import type { PlacingModel } from './placing-model.ts';
+import { layHand } from './hand.ts';
 import { Stage } from './stage.ts';
 import { StageTools } from './stage-tools.tsx';
 import { WalkCard } from './walk-card.tsx';
@@ -118,6 +119,7 @@ function StageView({ model, label, onStage, show }: StageProps) {
   useLayoutEffect(() => {
     if (!holder.current) return undefined;
     const made = new Stage(holder.current, model);
+    layHand(holder.current, made);
     stage.current = made;
     onStage(made);
     show(made);

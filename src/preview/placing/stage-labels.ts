@@ -1,8 +1,8 @@
 import { layOut, leaderStart } from '../../../shared/drawing/label-layout.ts';
 import { widthInEm } from '../../../shared/drawing/lettering.ts';
 import { escaped } from '../../../shared/drawing/svg.ts';
-import type { MeasureRow } from '../../../shared/report/film-sheet.ts';
-import type { Place, Size } from './view.ts';
+import type { MeasureRow, XY } from '../../../shared/report/film-sheet.ts';
+import type { Size } from './view.ts';
 
 const EM = 13;
 const LINE = 17;
@@ -13,7 +13,7 @@ const MOST = 8;
 export interface Told {
   readonly row: MeasureRow;
   /** On the stage. */
-  readonly anchor: Place;
+  readonly anchor: XY;
 }
 
 /** The numbers that move with a landmark, at the two sides of the stage, each with a fine line to where it is measured. */

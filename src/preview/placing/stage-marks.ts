@@ -1,17 +1,17 @@
+import type { XY } from '../../../shared/report/film-sheet.ts';
 import { t } from '../../extension/words.ts';
 import type { Handle } from './handles.ts';
 import { shape } from './shapes.ts';
-import type { Place } from './view.ts';
 
 export interface Marks {
   readonly handles: readonly Handle[];
   readonly selected: string | null;
   readonly cursor: string | null;
   /** The first end of a line, and where the second would be. */
-  readonly first: Place | null;
-  readonly to: Place | null;
-  readonly rim: readonly Place[];
-  readonly circle: { readonly at: Place; readonly radius: number } | null;
+  readonly first: XY | null;
+  readonly to: XY | null;
+  readonly rim: readonly XY[];
+  readonly circle: { readonly at: XY; readonly radius: number } | null;
 }
 
 const CROSS = 'M-9 0H-3M3 0H9M0-9V-3M0 3V9';
@@ -74,14 +74,14 @@ export class StageMarks {
   }
 
   /** The edge that a click would take. */
-  aim(edge: Place | null): void {
+  aim(edge: XY | null): void {
     if (!edge) return this.#edge.setAttribute('hidden', '');
     this.#edge.removeAttribute('hidden');
     this.#edge.setAttribute('cx', String(edge.x));
     this.#edge.setAttribute('cy', String(edge.y));
   }
 
-  #showRim(points: readonly Place[], canMove: boolean): void {
+  #showRim(points: readonly XY[], canMove: boolean): void {
     points.forEach((at, index) => {
       const mark = (this.#rim[index] ??= spot('rim', t('Point {0} on the edge', index + 1)));
       lay(mark, at);
@@ -107,7 +107,7 @@ function spot(kind: string, name: string): SVGElement {
   return mark;
 }
 
-function lay(mark: SVGElement, { x, y }: Place): void {
+function lay(mark: SVGElement, { x, y }: XY): void {
   const lie = `translate(${x.toFixed(2)} ${y.toFixed(2)})`;
   if (mark.getAttribute('transform') !== lie) mark.setAttribute('transform', lie);
 }

@@ -7,12 +7,11 @@ import type { Sight } from '../../extension/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
 import { handlesOf } from './handles.ts';
-import { layHand } from './hand.ts';
 import { labelsOf } from './stage-labels.ts';
 import { StageMarks } from './stage-marks.ts';
 import type { PlacingModel } from './placing-model.ts';
 import { shape } from './shapes.ts';
-import { held, onto, panned, toPicture, toStage, wholeSight, zoomed, type Place, type Size } from './view.ts';
+import { held, onto, panned, toPicture, toStage, wholeSight, zoomed, type Size } from './view.ts';
 
 export interface Shown {
   /** The film as it will be once all is written. */
@@ -54,7 +53,7 @@ export class Stage {
   #size: Size = { width: 0, height: 0 };
   #pixels: { readonly href: string; readonly film: FilmPixels } | null = null;
   #keeping: ReturnType<typeof setTimeout> | undefined;
-  #hover: Place | null = null;
+  #hover: XY | null = null;
   #lifted = false;
   #frame = 0;
   #labelText = '';
@@ -82,7 +81,6 @@ export class Stage {
     );
     const middle = holder.querySelector('.stage-middle');
     middle?.append(shape('path', { d: 'M-16 0H-4M4 0H16M0-16V-4M0 4V16' }));
-    layHand(holder, this);
     this.#watch = new ResizeObserver(() => this.#measure());
     this.#watch.observe(holder);
   }
@@ -151,7 +149,7 @@ export class Stage {
     this.#way('inner', shown.drawing ? lines.inner : '');
     this.#way('ground', lines.ground);
     this.#way('measure', lines.measures.map(({ way }) => way).join(''));
-    const place = (at: XY): Place => toStage(sight, this.#size, at);
+    const place = (at: XY): XY => toStage(sight, this.#size, at);
     const labels =
       this.#size.width < TOO_NARROW
         ? ''
@@ -199,7 +197,7 @@ export class Stage {
     if (picture !== undefined && this.model.isOn) this.model.setSight(picture, this.#sight);
   }
 
-  zoom(factor: number, at: Place = this.middle): void {
+  zoom(factor: number, at: XY = this.middle): void {
     const { sight } = this;
     if (sight && this.#shown) this.look(zoomed(sight, this.#size, this.#shown.picture, at, factor));
   }
@@ -213,7 +211,7 @@ export class Stage {
     return this.#size;
   }
 
-  get middle(): Place {
+  get middle(): XY {
     return { x: this.#size.width / 2, y: this.#size.height / 2 };
   }
 
@@ -229,7 +227,7 @@ export class Stage {
   }
 
   /** A place on the stage as one of the picture: the edge beside it where that is wanted and there is one. */
-  aimed(at: Place, free = false): XY {
+  aimed(at: XY, free = false): XY {
     return (free ? null : this.#edge(at)) ?? this.plain(at);
   }
 
@@ -247,12 +245,12 @@ export class Stage {
     this.#holder.focus({ preventScroll: true });
   }
 
-  plain(at: Place): XY {
+  plain(at: XY): XY {
     const { sight } = this;
     return sight && this.#shown ? onto(this.#shown.picture, toPicture(sight, this.#size, at)) : at;
   }
 
-  #edge(at: Place): XY | null {
+  #edge(at: XY): XY | null {
     const { sight } = this;
     const shown = this.#shown;
     if (!this.model.state.snaps || !sight || !shown) return null;
@@ -271,7 +269,7 @@ export class Stage {
   }
 
   /** Where the pointer rests; null where it is elsewhere. `lifted`: a finger hides what is below it. */
-  hover(at: Place | null, lifted = false): void {
+  hover(at: XY | null, lifted = false): void {
     this.#hover = at;
     this.#lifted = lifted && at !== null;
     this.#glass.lifted = lifted;

@@ -1,3 +1,4 @@
+import type { XY } from '../../../shared/report/film-sheet.ts';
 import type { Sight } from '../../extension/placing-messages.ts';
 
 /** How the picture lies on the stage. Pure: places on the stage in CSS pixels from its corner, on the picture in its own pixels. */
@@ -5,10 +6,6 @@ import type { Sight } from '../../extension/placing-messages.ts';
 export interface Size {
   readonly width: number;
   readonly height: number;
-}
-export interface Place {
-  readonly x: number;
-  readonly y: number;
 }
 
 /** A pixel of the picture is never larger on the screen than this, CSS pixels. */
@@ -34,16 +31,16 @@ export function held(sight: Sight, stage: Size, picture: Size): Sight {
   return { x: clamp(sight.x, 0, picture.width), y: clamp(sight.y, 0, picture.height), zoom };
 }
 
-export function toPicture(sight: Sight, stage: Size, { x, y }: Place): Place {
+export function toPicture(sight: Sight, stage: Size, { x, y }: XY): XY {
   return { x: sight.x + (x - stage.width / 2) / sight.zoom, y: sight.y + (y - stage.height / 2) / sight.zoom };
 }
 
-export function toStage(sight: Sight, stage: Size, { x, y }: Place): Place {
+export function toStage(sight: Sight, stage: Size, { x, y }: XY): XY {
   return { x: (x - sight.x) * sight.zoom + stage.width / 2, y: (y - sight.y) * sight.zoom + stage.height / 2 };
 }
 
 /** Closer by a factor, with what lies under `at` staying there. */
-export function zoomed(sight: Sight, stage: Size, picture: Size, at: Place, factor: number): Sight {
+export function zoomed(sight: Sight, stage: Size, picture: Size, at: XY, factor: number): Sight {
   const spot = toPicture(sight, stage, at);
   const { zoom } = held({ ...sight, zoom: sight.zoom * factor }, stage, picture);
   const x = spot.x - (at.x - stage.width / 2) / zoom;
@@ -61,8 +58,8 @@ export function pinched(
   sight: Sight,
   stage: Size,
   picture: Size,
-  from: readonly [Place, Place],
-  to: readonly [Place, Place],
+  from: readonly [XY, XY],
+  to: readonly [XY, XY],
 ): Sight {
   const before = Math.hypot(from[1].x - from[0].x, from[1].y - from[0].y);
   const after = Math.hypot(to[1].x - to[0].x, to[1].y - to[0].y);
@@ -79,7 +76,7 @@ export function wheelFactor(delta: number, mode: number): number {
 }
 
 /** A place that lies on the picture. */
-export function onto(picture: Size, { x, y }: Place): Place {
+export function onto(picture: Size, { x, y }: XY): XY {
   return { x: clamp(x, 0, picture.width), y: clamp(y, 0, picture.height) };
 }
 
@@ -87,7 +84,7 @@ export function onto(picture: Size, { x, y }: Place): Place {
  * The corner of a glass of this size beside a place, where it hides neither the place nor leaves the stage: above it, or below
  * where there is no room above.
  */
-export function besidePlace(stage: Size, at: Place, size: number, gap: number): Place {
+export function besidePlace(stage: Size, at: XY, size: number, gap: number): XY {
   const above = at.y - gap - size;
   const y = above >= 0 ? above : Math.min(at.y + gap, stage.height - size);
   const hides = y < at.y && at.y < y + size;
@@ -99,5 +96,5 @@ export function besidePlace(stage: Size, at: Place, size: number, gap: number): 
   return { x, y };
 }
 
-const midway = ([a, b]: readonly [Place, Place]): Place => ({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 });
+const midway = ([a, b]: readonly [XY, XY]): XY => ({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 });
 const clamp = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));

@@ -190,7 +190,7 @@ function MarkerLength({
   readonly live: FilmSheet;
 }) {
   const field = useRef<HTMLInputElement>(null);
-  const known = live.basis.scale?.kind === 'marker' ? live.basis.scale.mm : model.state.markerMm;
+  const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.markerMm;
   return (
     <p class="marker-length">
       <label>
@@ -199,7 +199,7 @@ function MarkerLength({
           ref={field}
           type="number"
           min="1"
-          max="2000"
+          max="1000"
           step="any"
           value={known}
           onChange={() => model.setMarker(sheet, Number(field.current?.value))}

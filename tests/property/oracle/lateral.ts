@@ -218,6 +218,9 @@ function lengthsOf(at: (name: string) => Complex | undefined): Values {
     if (upper && lower) values.set(measure, upper.im - lower.im);
   }
   const distances: readonly (readonly [measure: string, from: string, to: string])[] = [
+    ['p3-length', 'p3.tip', 'p3.wing'],
+    ['p3-back', 'p3.extensor', 'p3.wing'],
+    ['p2-length', 'coffin.centre', 'pastern.centre'],
     ['cortex-length', 'p3.tip', 'p3.navicular'],
     ['toe-length', 'coronet.dorsal', 'toe.ground'],
     ['grown-out', 'coronet.dorsal', 'wall.turn'],
@@ -258,6 +261,16 @@ function lengthsOf(at: (name: string) => Complex | undefined): Values {
 
   const coronetToe = at('coronet.dorsal');
   const coronetHeel = at('coronet.heel');
+  const extensor = at('p3.extensor');
+  if (coronetToe && coronetHeel && extensor) {
+    // Turned until the hairline, from heel to toe, points 20 degrees upwards.
+    const hairline = unit(minus(coronetToe, coronetHeel));
+    const level = complex(Math.cos(Math.PI / 9), Math.sin(Math.PI / 9));
+    const turned = (point: Complex): Complex => times(times(point, conjugate(hairline)), level);
+    values.set('coronet-extensor.level', turned(coronetToe).im - turned(extensor).im);
+    const top = at('wall.top');
+    if (top) values.set('founder-distance.level', turned(top).im - turned(extensor).im);
+  }
   const navicular = at('navicular.upper');
   if (coronetToe && coronetHeel && navicular) {
     const heelToToe = unit(minus(coronetToe, coronetHeel));

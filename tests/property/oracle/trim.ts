@@ -59,6 +59,8 @@ export const PREDICTED = [
   'hoof-pastern-deviation',
   'founder-distance',
   'coronet-extensor',
+  'founder-distance.level',
+  'coronet-extensor.level',
   'coronet-angle',
   'heel-height',
   'sole-depth.tip',
@@ -73,6 +75,8 @@ const FOLLOW_THE_FOOT = [
   'coronet-angle',
   'founder-distance',
   'coronet-extensor',
+  'founder-distance.level',
+  'coronet-extensor.level',
 ] as const;
 
 const KEEP_THEIR_ANGLE = ['middle-angle', 'axis-angle'] as const;

@@ -1,0 +1,16 @@
+import type { Looked } from '../shared/picture/picture-files.ts';
+import type { ScaleFound } from '../shared/picture/stored-scale.ts';
+
+/** Asked of the thread that reads headers. Paths are absolute. */
+export interface HeaderQuestion {
+  readonly id: number;
+  readonly path: string;
+  readonly roots: readonly string[];
+  /** As the film writes it. */
+  readonly name: string;
+}
+
+export interface HeaderAnswer {
+  readonly id: number;
+  readonly scale: Looked<ScaleFound>;
+}

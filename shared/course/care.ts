@@ -1,0 +1,101 @@
+import { dayNumber } from '../notation/dates.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import type { Placed, Visit } from '../record/schema.ts';
+import type { Study } from '../trim/study.ts';
+
+/**
+ * What of an animal is for the vet at once, visit by visit, and what has closed it: the vet has seen the animal on that day
+ * or later (`vet seen`), or it has clearly become better. Other `vet` lines close nothing: to agree to a plan is no visit.
+ */
+export interface Concern {
+  readonly kind: 'signs' | 'lameness';
+  readonly visit: Placed<Visit>;
+  readonly closed: Closed | null;
+}
+
+/** `seen`: by the vet. `better`: a later visit has an Obel grade under 2. Dates as written. */
+export interface Closed {
+  readonly by: 'seen' | 'better';
+  readonly date: string;
+}
+
+/** The days on which the vet has seen the animal, ascending. */
+export function vetDays({ record }: Pick<Study, 'record'>): number[] {
+  return record.visits.flatMap(({ is }) => is.seen.flatMap(({ date }) => dayNumber(date) ?? [])).sort((a, b) => a - b);
+}
+
+/** Obel: 3 is reluctant to walk, 4 moves only if forced (Obel 1948). */
+const grave = 3;
+/** Lame at the trot is 1; 2 is lame at the walk, moving willingly. */
+const lame = 2;
+
+/** Every visit with something for the vet, in the order of the text. */
+export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
+  const { visits } = study.record;
+  const concerns: Concern[] = [];
+  visits.forEach((visit, index) => {
+    if (visit.is.signs.length > 0) concerns.push({ kind: 'signs', visit, closed: seenFrom(visits, index) });
+    if (isGrave(visit.is))
+      concerns.push({ kind: 'lameness', visit, closed: seenFrom(visits, index) ?? betterAfter(visits, index) });
+  });
+  return concerns;
+}
+
+/** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade beyond the scale calls too. */
+export function isGrave({ obel, pulses }: Pick<Visit, 'obel' | 'pulses'>): boolean {
+  if (!obel) return false;
+  return obel.value >= grave || (obel.value >= lame && bounding(pulses).size >= 2);
+}
+
+export function bounding(pulses: Visit['pulses']): Set<FootName> {
+  return new Set(pulses.filter(({ pulse }) => pulse === 'bounding').flatMap(({ feet }) => feet));
+}
+
+/**
+ * The first `vet seen` on or after the day of a visit, wherever it is written. Of a visit without a date only one that is
+ * written in it or after it.
+ */
+function seenFrom(visits: readonly Placed<Visit>[], index: number): Closed | null {
+  const { date } = visits[index]?.is ?? { date: null };
+  const from = date === null ? null : dayNumber(date);
+  const seen = visits
+    .flatMap(({ is }, place) =>
+      is.seen.flatMap((one) => {
+        const day = dayNumber(one.date);
+        return day !== null && (from === null ? place >= index : day >= from) ? [{ day, date: one.date }] : [];
+      }),
+    )
+    .sort((a, b) => a.day - b.day)[0];
+  return seen ? { by: 'seen', date: seen.date } : null;
+}
+
+function betterAfter(visits: readonly Placed<Visit>[], index: number): Closed | null {
+  const later = visits.slice(index + 1).find(({ is }) => is.obel !== null && is.obel.value < lame);
+  return later ? { by: 'better', date: later.is.date ?? 'a later visit' } : null;
+}
+
+/** The newest grade of lameness, and where bounding pulses were last told of a foot, over all visits. */
+export interface NewestState {
+  readonly obel: number | null;
+  pulse(foot: FootName): Visit['pulses'][number]['pulse'] | null;
+}
+
+export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
+  return {
+    obel: visits.findLast(({ is }) => is.obel !== null)?.is.obel?.value ?? null,
+    pulse: (foot) =>
+      visits
+        .findLast(({ is }) => is.pulses.some(({ feet }) => feet.includes(foot)))
+        ?.is.pulses.findLast(({ feet }) => feet.includes(foot))?.pulse ?? null,
+  };
+}
+
+/** Lame at the walk or worse, a bounding pulse in that foot, or signs that the vet has not seen: what is unsure is then told as an error. */
+export function isIll(foot: FootName, study: Pick<Study, 'record'>): boolean {
+  const { obel, pulse } = newestState(study);
+  return (
+    (obel !== null && obel >= lame) ||
+    pulse(foot) === 'bounding' ||
+    concernsOf(study).some(({ kind, closed }) => kind === 'signs' && closed === null)
+  );
+}

@@ -1,0 +1,68 @@
+import type { Value } from '../measures/take.ts';
+import type { Study } from '../trim/study.ts';
+import { changeBetween, type Change, type Uncertain } from './change.ts';
+import { floorOf } from '../trim/change-settings.ts';
+import { hasRepeatFilms, repeatFilms } from './repeat-films.ts';
+import { repeatSpread } from './repeat-reads.ts';
+
+/**
+ * What the films of a case say of their own error. Films repeated on one day carry all of it, and stand in place of what is
+ * assumed and of the floors; repeated readings of one film carry placing only.
+ */
+export interface ErrorOfFilms {
+  /** All of one film's error, observed; null where there are too few repeated films. */
+  ofFilms(measure: string): number | null;
+  /** One reading's, observed; null where there are too few repeated readings. */
+  ofReadings(measure: string): number | null;
+}
+
+const known = new WeakMap<Pick<Study, 'films'>, ErrorOfFilms>();
+
+/** Looked up once for a study and a measure. */
+export function errorOfFilms(study: Pick<Study, 'films'>): ErrorOfFilms {
+  const before = known.get(study);
+  if (before) return before;
+  const repeated = hasRepeatFilms(study.films);
+  const films = new Map<string, number | null>();
+  const readings = new Map<string, number | null>();
+  const looked = (in_: Map<string, number | null>, measure: string, look: () => number | null): number | null => {
+    const found = in_.get(measure);
+    if (found !== undefined) return found;
+    const sd = look();
+    in_.set(measure, sd);
+    return sd;
+  };
+  const made: ErrorOfFilms = {
+    ofFilms: (measure) => (repeated ? looked(films, measure, () => repeatFilms(study, measure)?.sd ?? null) : null),
+    ofReadings: (measure) => looked(readings, measure, () => repeatSpread(study, measure)?.sd ?? null),
+  };
+  known.set(study, made);
+  return made;
+}
+
+/** One standard deviation of a value of this case: observed where there is enough to observe, else from the placings. */
+export function spreadOf({ measure, sd }: Value, study: Pick<Study, 'films'>): number {
+  const error = errorOfFilms(study);
+  return error.ofFilms(measure.name) ?? error.ofReadings(measure.name) ?? sd;
+}
+
+/** How a measure changed between two films whose standard deviations are known. */
+export function changeOf(
+  was: Uncertain,
+  now: Uncertain,
+  measure: Value['measure'],
+  study: Pick<Study, 'films' | 'change'>,
+): Change {
+  const floor = errorOfFilms(study).ofFilms(measure.name) === null ? floorOf(measure, study.change) : 0;
+  return changeBetween(was, now, floor);
+}
+
+/** How a measure changed from one film of a foot to a later one. */
+export function changeOfValue(was: Value, now: Value, study: Pick<Study, 'films' | 'change'>): Change {
+  return changeOf(
+    { value: was.value, sd: spreadOf(was, study) },
+    { value: now.value, sd: spreadOf(now, study) },
+    now.measure,
+    study,
+  );
+}

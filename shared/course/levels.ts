@@ -1,0 +1,121 @@
+import { spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
+import { footFrame, type Frame } from '../geometry/frame.ts';
+import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
+import { capsuleLevel, rulers, type CapsuleLevel, type Convention, type Ruler } from './capsule-level.ts';
+import { errorOfFilms } from './error-of-films.ts';
+import type { Level } from './rise.ts';
+
+/** What the level of the bone in the capsule is measured with on each day of a series. */
+export interface LevelSeries {
+  readonly ruler: Ruler;
+  readonly conventions: readonly Convention[];
+  readonly levels: readonly Level[];
+}
+
+/** Fewer conventions stand in only where a film lacks one. */
+const choices: readonly (readonly Convention[])[] = [['wall', 'hairline'], ['hairline'], ['wall']];
+
+/** What one placing may claim here, mm: no case may mute its alarm with `+- 400`, nor sharpen it with `+- 0`. */
+const bounds = { least: 0.1, most: 2 };
+
+/**
+ * The series in which a foot's sinking is looked for, by day. The best ruler and both conventions, where every day has
+ * them; else also the next best that the newest day shares with an earlier one, so that a landmark that is left out
+ * silences nothing.
+ */
+export function levelSeries(films: readonly StudiedFilm[], study: Study): LevelSeries[] {
+  const days = byDay(films);
+  const series: LevelSeries[] = [];
+  for (const ruler of rulers) {
+    let whole = false;
+    for (const conventions of choices) {
+      const levels = days.flatMap((day) => levelOf(day, ruler, conventions, study) ?? []);
+      if (levels.length < 2) continue;
+      series.push({ ruler, conventions, levels });
+      whole = levels.at(-1)?.day === days.at(-1)?.[0]?.day;
+      if (levels.length === days.length || whole) break;
+    }
+    if (whole) break;
+  }
+  return series;
+}
+
+type Dated = StudiedFilm & { readonly day: number };
+
+/** Films on which the extensor process is placed, those of one day together. */
+function byDay(films: readonly StudiedFilm[]): Dated[][] {
+  const days: Dated[][] = [];
+  for (const film of films) {
+    if (film.day === null || !usual(film)?.taking.frame?.at('p3.extensor')) continue;
+    const same = days.at(-1);
+    if (same?.[0]?.day === film.day) same.push(film as Dated);
+    else days.push([film as Dated]);
+  }
+  return days;
+}
+
+/** The mean of a day's films, with the error of each from film to film. */
+function levelOf(
+  films: readonly Dated[],
+  ruler: Ruler,
+  conventions: readonly Convention[],
+  study: Study,
+): Level | null {
+  const found = films.flatMap((film) => levelOn(film, ruler, conventions, study) ?? []);
+  const [first] = films;
+  if (!first || found.length === 0) return null;
+  const observed = errorOfFilms(study).ofFilms('coronet-extensor.level');
+  const betweenFilms = study.change.filmLength ** 2;
+  const variance = found.reduce(
+    (sum, one) => sum + (observed === null ? one.variance + betweenFilms : observed ** 2),
+    0,
+  );
+  return {
+    day: first.day,
+    value: found.reduce((sum, one) => sum + one.value, 0) / found.length,
+    variance: variance / found.length ** 2,
+  };
+}
+
+/** Levels of a reading by ruler and conventions; what they rest on beside the reading is the setting of the placings. */
+const known = new WeakMap<StudiedReading, { spread: Study['spread']; levels: Map<string, CapsuleLevel | null> }>();
+
+function levelOn(
+  film: StudiedFilm,
+  ruler: Ruler,
+  conventions: readonly Convention[],
+  study: Study,
+): CapsuleLevel | null {
+  const studied = usual(film);
+  if (!studied) return null;
+  let kept = known.get(studied);
+  if (kept?.spread !== study.spread) known.set(studied, (kept = { spread: study.spread, levels: new Map() }));
+  const key = `${ruler} ${conventions.join(' ')}`;
+  let level = kept.levels.get(key);
+  if (level === undefined) {
+    const frame = boundedFrame(studied);
+    kept.levels.set(key, (level = frame && capsuleLevel(frame, ruler, conventions)));
+  }
+  return level;
+}
+
+/** Of several readers the first whose landmarks make a frame. */
+function usual({ readings }: StudiedFilm): StudiedReading | undefined {
+  return readings.find(({ taking }) => taking.frame);
+}
+
+/** The film's own frame, or one in which no placing claims less or more than it may. */
+function boundedFrame({ input, taking: { scale, frame } }: StudiedReading): Frame | null {
+  if (scale === null) return frame;
+  const [least, most] = [bounds.least / scale, bounds.most / scale];
+  const within = (px: number): number => Math.min(most, Math.max(least, px));
+  const fits = (px: number | null): boolean => px === null || px === within(px);
+  const usualPx = spreadInPixels(input, scale);
+  if (fits(usualPx) && input.landmarks.every(({ spread }) => fits(spread))) return frame;
+  const bounded: FootInput = {
+    ...input,
+    spread: { mm: null, px: within(usualPx) },
+    landmarks: input.landmarks.map((one) => ({ ...one, spread: one.spread === null ? null : within(one.spread) })),
+  };
+  return footFrame(() => bounded).frame;
+}

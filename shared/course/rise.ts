@@ -1,0 +1,102 @@
+/**
+ * Whether a value that ought to stand still has risen over a series of films: one rule over all of them, so that a slow
+ * rise is seen as well as a sudden one. Pure arithmetic; what is measured, and what follows from it, stands elsewhere.
+ */
+
+/** What one day's films give. */
+export interface Level {
+  /** `dayNumber`, ascending in a series, each day once. */
+  readonly day: number;
+  readonly value: number;
+  /** Of the value: placing, and from film to film. */
+  readonly variance: number;
+}
+
+/** By how much, with one standard deviation, in the unit of the values. */
+export interface Rise {
+  readonly by: number;
+  readonly sd: number;
+  /** `newest`: the last value against the mean of all before it. `trend`: the weighted line through all, over its span. */
+  readonly seenAs: 'newest' | 'trend';
+}
+
+export type Certainty = 'none' | 'perhaps' | 'clear';
+
+/** How many standard deviations a rise has to pass: for an alarm, and for a word of caution. */
+export const CLEARLY = 2.7;
+export const PERHAPS = 1.96;
+
+/**
+ * A weighted straight line, filled value by value: its rise from the first day to the last. By the method of least squares
+ * with weights of one over the variance (JCGM 100:2008, H.3, for the unweighted case).
+ */
+export class Line {
+  private weight = 0;
+  private byDay = 0;
+  private byDaySquared = 0;
+  private byValue = 0;
+  private byBoth = 0;
+  private first = NaN;
+  private last = NaN;
+
+  add({ day, value, variance }: Level): void {
+    if (Number.isNaN(this.first)) this.first = day;
+    this.last = day;
+    // Counted from the first day: squares of days since 1970 would swallow the differences.
+    const since = day - this.first;
+    const weight = 1 / variance;
+    this.weight += weight;
+    this.byDay += weight * since;
+    this.byDaySquared += weight * since * since;
+    this.byValue += weight * value;
+    this.byBoth += weight * since * value;
+  }
+
+  /** Null for fewer than two days. */
+  rise(): Rise | null {
+    const spread = this.byDaySquared - (this.byDay * this.byDay) / this.weight;
+    if (!(spread > 0)) return null;
+    const slope = (this.byBoth - (this.byDay * this.byValue) / this.weight) / spread;
+    const span = this.last - this.first;
+    return { by: slope * span, sd: span / Math.sqrt(spread), seenAs: 'trend' };
+  }
+}
+
+/** The last of a series against the plain mean of all before it. */
+export class Mean {
+  private count = 0;
+  private sum = 0;
+  private variance = 0;
+
+  add({ value, variance }: Pick<Level, 'value' | 'variance'>): void {
+    this.count += 1;
+    this.sum += value;
+    this.variance += variance;
+  }
+
+  get value(): number {
+    return this.sum / this.count;
+  }
+
+  rise({ value, variance }: Pick<Level, 'value' | 'variance'>): Rise | null {
+    if (this.count === 0) return null;
+    return {
+      by: value - this.value,
+      sd: Math.sqrt(variance + this.variance / this.count ** 2),
+      seenAs: 'newest',
+    };
+  }
+}
+
+/** How sure it is that a rise is one: it has to pass the floor, and so many of its standard deviations. */
+export function certainty({ by, sd }: Pick<Rise, 'by' | 'sd'>, floor: number): Certainty {
+  if (!(by > floor)) return 'none';
+  if (by > CLEARLY * sd) return 'clear';
+  return by > PERHAPS * sd ? 'perhaps' : 'none';
+}
+
+/** The surer of two rises. */
+export function surer(one: Rise | null, other: Rise | null): Rise | null {
+  if (!one || !other) return one ?? other;
+  return other.by / other.sd > one.by / one.sd ? other : one;
+}

@@ -1,0 +1,77 @@
+import { watch, type Alarm } from '../../course/alarm.ts';
+import { isIll, vetDays } from '../../course/care.ts';
+import { levelSeries, type LevelSeries } from '../../course/levels.ts';
+import { feet, type FootName } from '../../notation/vocabulary.ts';
+import type { Study } from '../../trim/study.ts';
+import type { CaseRemark, Rule } from '../rule.ts';
+import { alarmRemark, ended, since } from '../say-alarm.ts';
+import { footWords, say, sentence } from '../wording.ts';
+
+/** mm by which the bone has to lie lower to count at all; two later films within 1 mm of the old mean end an alarm. */
+export const sinkingRule = { floor: 2, back: 1 };
+
+export const sinking: Rule = {
+  code: 'course/sinking',
+  severity: 'error',
+  title: 'The bone sinks in the capsule',
+  about:
+    'A pedal bone that comes to lie lower in the capsule is sinking. In acute founder the founder distance was the best sign of all on a film (Eustace and Cripps 1999). It is judged against the hairline, as a founder distance also grows when the foot merely stands flatter, and over all films of the foot, as a slow sinking hides between two of them.',
+  never: 'Call the vet, and write down with `vet seen` when the animal was seen.',
+  *onCase(study) {
+    for (const foot of feet) yield* ofFoot(foot, study);
+  },
+};
+
+/** An alarm of one foot, how gravely it is told, and in which words. */
+export interface SinkingTold {
+  readonly alarm: Alarm;
+  readonly severity: 'error' | 'warning' | 'hint';
+  /** Without the foot's name before it. */
+  readonly message: string;
+}
+
+function* ofFoot(foot: FootName, study: Study): Iterable<CaseRemark> {
+  const films = study.series.of(foot, 'lateral');
+  for (const { alarm, severity, message: words } of sinkingTold(foot, study))
+    yield alarmRemark(films, alarm, severity, `${sentence(footWords[foot])}: ${words}`);
+}
+
+/** All that is told of a foot's sinking, past and open. */
+export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold> {
+  const films = study.series.of(foot, 'lateral');
+  const told = new Set<string>();
+  for (const series of levelSeries(films, study))
+    for (const alarm of watch(series.levels, sinkingRule, vetDays(study)).alarms) {
+      // The next best way to measure says once more what the best one has said.
+      if (told.has(alarm.ended === null ? 'open' : `ended ${alarm.raised}`)) continue;
+      told.add(alarm.ended === null ? 'open' : `ended ${alarm.raised}`);
+      const severity = alarm.ended ? 'hint' : alarm.certainty === 'clear' || isIll(foot, study) ? 'error' : 'warning';
+      yield { alarm, severity, message: message(alarm, series, severity) };
+    }
+}
+
+function message(alarm: Alarm, series: LevelSeries, severity: SinkingTold['severity']): string {
+  const { rise } = alarm;
+  const lower = `${say(rise.by, 'mm')} ± ${rise.sd.toFixed(1)}`;
+  if (alarm.ended) return `the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
+  const step = alarm.creeping && alarm.earlier > 1 ? '; each step alone was within the error' : '';
+  const does =
+    severity === 'error'
+      ? alarm.certainty === 'clear'
+        ? 'Call the vet today.'
+        : 'It may be sinking, and the animal is ill: call the vet today.'
+      : 'It may be sinking: tell the vet, and have it filmed again soon.';
+  return `the bone lies ${lower} lower in the capsule ${since(alarm)}${step}. ${does}${notTakenOut(series)}`;
+}
+
+/** What could not be taken out of the number, where the hairline's heel is not on the films. */
+export function notTakenOut({ ruler }: Pick<LevelSeries, 'ruler'>): string {
+  switch (ruler) {
+    case 'hairline':
+      return '';
+    case 'wall':
+      return ' Measured against the wall, which may have been rasped or flared since: place coronet.heel on each film to measure against the hairline.';
+    case 'ground':
+      return ' Measured upright: a foot that merely stands flatter looks so too. Place coronet.heel on each film to tell the two apart.';
+  }
+}

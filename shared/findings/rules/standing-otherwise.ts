@@ -1,0 +1,75 @@
+import { watch } from '../../course/alarm.ts';
+import { vetDays } from '../../course/care.ts';
+import { changeOfValue } from '../../course/error-of-films.ts';
+import { levelSeries } from '../../course/levels.ts';
+import { valuesOfFilm } from '../../course/value-of-film.ts';
+import { feet, type FootName } from '../../notation/vocabulary.ts';
+import type { StudiedFilm, Study } from '../../trim/study.ts';
+import type { CaseRemark, Rule } from '../rule.ts';
+import { sayDay } from '../say-day.ts';
+import { footWords, say, sentence } from '../wording.ts';
+import { sinkingRule } from './sinking.ts';
+
+/** A measure as it stands on the ground, and the same in the capsule. */
+const pairs = [
+  ['founder-distance', 'founder-distance.level'],
+  ['coronet-extensor', 'coronet-extensor.level'],
+] as const;
+
+/** A founder distance that has grown only because the foot stands flatter. */
+export const standingOtherwise: Rule = {
+  code: 'course/stands-flatter',
+  severity: 'hint',
+  title: 'Founder distance grown with the stance, not in the capsule',
+  about:
+    'A founder distance is a vertical: when the heels come down it grows, though nothing moves in the capsule. Where that is all there is, it is said, so that nobody takes a good trim for a sinking bone.',
+  *onCase(study) {
+    for (const foot of feet) {
+      const remark = ofFoot(foot, study);
+      if (remark) yield remark;
+    }
+  },
+};
+
+function ofFoot(foot: FootName, study: Study): CaseRemark | null {
+  const films = study.series.of(foot, 'lateral');
+  const newest = films.at(-1);
+  if (!newest || isSinking(films, study)) return null;
+  // Against the film before, and where trims went in small steps against the first.
+  const before = films.findLast(({ day }) => (day ?? 0) < (newest.day ?? 0));
+  const earlier = [...new Set([before, films[0]])].filter((film) => film !== undefined && film !== newest);
+  for (const film of earlier) {
+    const remark = film && since(film, newest, study);
+    if (remark) return remark;
+  }
+  return null;
+}
+
+function since(before: StudiedFilm, newest: StudiedFilm, study: Study): CaseRemark | null {
+  const { foot } = newest.film;
+  const [was, now] = [valuesOfFilm(before), valuesOfFilm(newest)];
+  for (const [standing, level] of pairs) {
+    const [from, to] = [was?.get(standing), now?.get(standing)];
+    const [levelFrom, levelTo] = [was?.get(level), now?.get(level)];
+    const [hairlineFrom, hairlineTo] = [was?.get('coronet-angle'), now?.get('coronet-angle')];
+    if (!from || !to || !levelFrom || !levelTo || !hairlineFrom || !hairlineTo) continue;
+    const change = changeOfValue(from, to, study);
+    const inside = changeOfValue(levelFrom, levelTo, study);
+    const turn = hairlineTo.value - hairlineFrom.value;
+    if (!change.clear || change.difference <= 0 || inside.clear || turn <= 0) continue;
+    return {
+      start: newest.visit.start,
+      at: newest.film.head,
+      measure: standing,
+      value: to.value,
+      message: `${sentence(footWords[foot])}: ${to.measure.words} is ${say(change.difference, 'mm')} more than ${before.day === null ? 'before' : `on ${sayDay(before.day)}`}, as the foot stands ${say(turn, 'deg', 0)} flatter; in the capsule it has changed by ${say(inside.difference, 'mm')} ± ${inside.sd.toFixed(1)}.`,
+    };
+  }
+  return null;
+}
+
+function isSinking(films: readonly StudiedFilm[], study: Study): boolean {
+  return levelSeries(films, study).some(({ levels }) =>
+    watch(levels, sinkingRule, vetDays(study)).alarms.some(({ ended }) => ended === null),
+  );
+}

@@ -1,0 +1,53 @@
+import type { FootInput, ScaleInput } from '../geometry/foot-input.ts';
+import { placingSpread } from '../notation/ranges.ts';
+import type { Range } from '../notation/signature.ts';
+import type { Film, Reading } from '../record/schema.ts';
+import { soundInput, type StoredScale } from './sound-scale.ts';
+
+export type { StoredScale } from './sound-scale.ts';
+
+/** The standard deviation of a placing where neither its line nor its reader gives one. */
+export interface PlacingSpread {
+  /** With a scale, mm. */
+  readonly mm: number;
+  /** Without one, px. */
+  readonly px: number;
+}
+
+export const usualSpread: PlacingSpread = { mm: 0.5, px: 5 };
+
+/** How far each may be set. */
+export const spreadRanges: Readonly<Record<keyof PlacingSpread, Range>> = {
+  mm: { low: 0, high: 20, unit: 'mm' },
+  px: placingSpread,
+};
+
+/** What one reading of a film is measured from; the one place where a text's record becomes numbers to measure. */
+export function filmInput(
+  film: Film,
+  reading: Reading,
+  spread: PlacingSpread = usualSpread,
+  stored: StoredScale | null = null,
+): FootInput {
+  return {
+    view: film.view,
+    landmarks: reading.placings.map(({ name, x, y, spread: own }) => ({ name, x, y, spread: own })),
+    ground: film.ground && [film.ground.from, film.ground.to],
+    scale: soundInput(scaleInput(film, stored)),
+    magnify: film.magnify?.value ?? 1,
+    spread: reading.spread === null ? spread : { mm: null, px: reading.spread },
+  };
+}
+
+function scaleInput({ scale }: Film, stored: StoredScale | null): ScaleInput | null {
+  switch (scale?.kind) {
+    case 'dicom':
+      return stored && 'mmPerPx' in stored ? { kind: 'pixel', mmPerPx: stored.mmPerPx } : null;
+    case 'pixel':
+      return { kind: 'pixel', mmPerPx: scale.mmPerPx };
+    case 'marker':
+      return { kind: 'marker', mm: scale.length.base, ends: [scale.marker.from, scale.marker.to] };
+    default:
+      return null;
+  }
+}

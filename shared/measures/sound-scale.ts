@@ -1,0 +1,33 @@
+import { plainScale, type ScaleInput } from '../geometry/foot-input.ts';
+import { outside, sayRange } from '../notation/in-range.ts';
+import { pixelSize } from '../notation/ranges.ts';
+
+/** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
+export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
+
+/** Whatever a scale comes from, one out of the range of scales is none: the ends of a marker may lie too near each other too. */
+export function soundInput(scale: ScaleInput | null): ScaleInput | null {
+  const size = plainScale({ scale, magnify: 1 });
+  return size === null || outside(size, pixelSize) !== null ? null : scale;
+}
+
+const sound = new WeakMap<StoredScale, StoredScale>();
+
+/**
+ * A stored scale as far as it counts: a number that is out of the range of scales, or none at all, is no scale, and why is said
+ * in its place. The same object where nothing is wrong, and for the same one each time.
+ */
+export function soundScale(stored: StoredScale): StoredScale {
+  if (!('mmPerPx' in stored)) return stored;
+  const side = outside(stored.mmPerPx, pixelSize);
+  if (side === null) return stored;
+  let lacking = sound.get(stored);
+  if (!lacking) {
+    const size = side === 'below' ? `smaller than ${pixelSize.low} mm` : `larger than ${pixelSize.high} mm`;
+    lacking = {
+      lack: `By what its own file says a pixel of the picture would be ${size}; scales go from ${sayRange(pixelSize)}, so this is none.`,
+    };
+    sound.set(stored, lacking);
+  }
+  return lacking;
+}

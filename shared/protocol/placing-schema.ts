@@ -1,0 +1,45 @@
+import * as z from 'zod/mini';
+import { placingBounds } from '../report/placing-bounds.ts';
+
+/** The parts of a wish to place, as page, extension and server look at them before they believe them. All is bounded. */
+
+/** What names a text or a file. */
+const address = z.string().check(z.maxLength(100_000));
+const line = z.number().check(z.int(), z.nonnegative(), z.lte(10_000_000));
+const coordinate = z.number().check(z.gte(-placingBounds.px), z.lte(placingBounds.px));
+const point = z.object({ x: coordinate, y: coordinate });
+const ends = z.nullable(z.readonly(z.tuple([point, point])));
+
+/** Which text, and in which version the client has it. */
+export const textOfVersion = z.object({ uri: address, version: z.number().check(z.int()) });
+
+export const lineOfText = line;
+
+/** mm that a plan lowers the heel by. */
+export const heelCut = z.number().check(z.nonnegative(), z.lte(placingBounds.heel));
+
+export const filmAddress = z.object({
+  line,
+  picture: address,
+  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
+  view: z.enum(['lateral', 'front', 'solar']),
+  reader: z.nullable(address),
+});
+
+const placement = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('landmark'), name: z.string().check(z.maxLength(100)), at: z.nullable(point) }),
+  z.object({ kind: z.literal('ground'), ends }),
+  // A length that is no marker's is answered with a sentence: people write it.
+  z.object({ kind: z.literal('marker'), ends, mm: z.nullable(z.number()) }),
+]);
+type Placement = z.infer<typeof placement>;
+
+const placed = (one: Placement): string => (one.kind === 'landmark' ? `landmark ${one.name}` : one.kind);
+
+/** No film has as many landmarks, and each thing has one place. */
+export const placements = z.readonly(
+  z.array(placement).check(
+    z.maxLength(200),
+    z.refine((all) => new Set(all.map(placed)).size === all.length),
+  ),
+);

@@ -1,0 +1,164 @@
+import * as z from 'zod/mini';
+
+/**
+ * What the command line prints as JSON: one document of one shape a command, whatever went wrong. Lines and columns count from 1,
+ * columns in UTF-16 units; numbers are not rounded. `schemas/` holds the same as JSON Schema, for other programs.
+ */
+
+const foot = z.enum(['LF', 'RF', 'LH', 'RH']);
+const line = z.int().check(z.positive());
+const date = z.string().check(z.regex(/^\d{4}-\d{2}-\d{2}$/));
+
+const finding = z.strictObject({
+  file: z.string(),
+  line,
+  column: line,
+  endLine: line,
+  endColumn: line,
+  severity: z.enum(['error', 'warning', 'info', 'hint']),
+  code: z.string(),
+  message: z.string(),
+  measure: z.optional(z.string()),
+  value: z.optional(z.number()),
+  limit: z.optional(z.number()),
+  source: z.optional(z.string()),
+  accepted: z.optional(z.string()),
+});
+
+const check = z.strictObject({ ungula: z.literal(1), findings: z.array(finding) });
+
+/** By the name of the measure. */
+const values = z.record(
+  z.string(),
+  z.strictObject({
+    value: z.number(),
+    unit: z.enum(['deg', 'mm', '%', '1']),
+    sd: z.number(),
+    axis: z.optional(z.literal('short')),
+  }),
+);
+
+/** mm, of the places whose landmark is there. */
+const soleCut = z.strictObject({
+  tip: z.optional(z.number()),
+  wing: z.optional(z.number()),
+  heel: z.optional(z.number()),
+});
+
+const cut = z.strictObject({
+  foot,
+  line,
+  predicted: z.optional(values),
+  delta: z.optional(z.number()),
+  solecut: z.optional(soleCut),
+  wallleft: z.optional(z.number()),
+});
+
+const measure = z.strictObject({
+  ungula: z.literal(1),
+  cases: z.array(
+    z.strictObject({
+      file: z.string(),
+      case: z.nullable(z.string()),
+      visits: z.array(
+        z.strictObject({
+          date: z.nullable(date),
+          line,
+          films: z.array(
+            z.strictObject({
+              foot,
+              view: z.enum(['lateral', 'front', 'solar']),
+              line,
+              scale: z.nullable(z.number()),
+              readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
+            }),
+          ),
+          plans: z.array(cut),
+          trims: z.array(cut),
+        }),
+      ),
+    }),
+  ),
+});
+
+/** One case. Where it cannot be planned on, `problem` says why, and there is no film or no stage. */
+const planned = z.strictObject({
+  ungula: z.literal(1),
+  file: z.string(),
+  foot: z.nullable(foot),
+  film: z.nullable(z.strictObject({ date: z.nullable(date), line })),
+  goal: z.nullable(z.string()),
+  stages: z.array(
+    z.strictObject({
+      week: z.number(),
+      heel: z.number(),
+      toe: z.number(),
+      back: z.number(),
+      delta: z.number(),
+      predicted: values,
+      solecut: soleCut,
+      stoppedBy: z.array(z.string()),
+    }),
+  ),
+  stoppedBy: z.array(z.string()),
+  notation: z.string(),
+  problem: z.nullable(z.string()),
+});
+
+/** One object where FILE is one case, an array of them where it is a folder or several. */
+const plan = z.union([planned, z.array(planned)]);
+
+const measureCourse = z.strictObject({
+  n: z.number(),
+  slope: z.optional(z.number()),
+  low: z.optional(z.number()),
+  high: z.optional(z.number()),
+  level: z.optional(z.number()),
+  p: z.optional(z.number()),
+  per: z.optional(z.literal('28 days')),
+  growOut: z.optional(
+    z.strictObject({
+      toeLength: z.number(),
+      date: z.nullable(date),
+      early: z.nullable(date),
+      late: z.nullable(date),
+    }),
+  ),
+  changes: z.array(z.strictObject({ from: date, to: date, difference: z.number(), sd: z.number(), real: z.boolean() })),
+});
+
+/** Whether the bone sinks in the capsule, over all films of the foot; mm. */
+const sinking = z.strictObject({
+  told: z.enum(['none', 'perhaps', 'clear']),
+  /** Where something is told: how much lower, its standard deviation, and the first of the films that it is held against. */
+  by: z.optional(z.number()),
+  sd: z.optional(z.number()),
+  since: z.optional(date),
+  /** From where on it would have been told on the newest film; null where that film cannot tell. */
+  seenFrom: z.nullable(z.number()),
+  /** What the level is measured against there. */
+  against: z.nullable(z.enum(['hairline', 'wall', 'ground'])),
+});
+
+const course = z.strictObject({
+  ungula: z.literal(1),
+  cases: z.array(
+    z.strictObject({
+      file: z.string(),
+      /** By foot, then by the name of the measure. */
+      feet: z.record(z.string(), z.record(z.string(), measureCourse)),
+      /** By foot, where it was filmed from the side on two days or more. */
+      sinking: z.record(z.string(), sinking),
+    }),
+  ),
+});
+
+export const jsonShapes = { check, measure, plan, course } as const;
+
+export type PrintedFinding = z.infer<typeof finding>;
+export type CheckJson = z.infer<typeof check>;
+export type MeasureJson = z.infer<typeof measure>;
+export type MeasuredCut = z.infer<typeof cut>;
+export type PrintedValues = z.infer<typeof values>;
+export type PlannedJson = z.infer<typeof planned>;
+export type CourseJson = z.infer<typeof course>;

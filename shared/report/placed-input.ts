@@ -1,0 +1,41 @@
+import type { FootInput, PlacedLandmark } from '../geometry/foot-input.ts';
+import type { XY } from '../geometry/vector.ts';
+import { soundInput } from '../measures/sound-scale.ts';
+import { tenth, type Placement } from './place-on-film.ts';
+
+/** How long a marker is that nobody has given a length, mm. */
+export const usualMarker = 100;
+
+/** What a foot is measured from once placements are made on it, each place as it will be written: to a tenth of a pixel. */
+export function placedInput(input: FootInput, placements: readonly Placement[]): FootInput {
+  return placements.reduce(withPlacement, input);
+}
+
+function withPlacement(input: FootInput, placement: Placement): FootInput {
+  switch (placement.kind) {
+    case 'landmark':
+      return { ...input, landmarks: withLandmark(input.landmarks, placement.name, placement.at) };
+    case 'ground':
+      return { ...input, ground: twoPlaces(placement.ends) };
+    case 'marker': {
+      const ends = twoPlaces(placement.ends);
+      const known = input.scale?.kind === 'marker' ? input.scale.mm : usualMarker;
+      return { ...input, scale: soundInput(ends && { kind: 'marker', mm: placement.mm ?? known, ends }) };
+    }
+  }
+}
+
+/** A landmark that is moved keeps its own spread. */
+function withLandmark(landmarks: readonly PlacedLandmark[], name: string, at: XY | null): readonly PlacedLandmark[] {
+  if (!at) return landmarks.filter((one) => one.name !== name);
+  if (landmarks.some((one) => one.name === name))
+    return landmarks.map((one) => (one.name === name ? { ...one, ...tenth(at) } : one));
+  return [...landmarks, { name, ...tenth(at), spread: null }];
+}
+
+/** Two ends at one place are no line, as in a text. */
+function twoPlaces(ends: readonly [XY, XY] | null): readonly [XY, XY] | null {
+  if (!ends) return null;
+  const [from, to] = [tenth(ends[0]), tenth(ends[1])];
+  return from.x === to.x && from.y === to.y ? null : [from, to];
+}

@@ -1,0 +1,22 @@
+import type { FootInput } from '../geometry/foot-input.ts';
+import type { StoredScale } from '../measures/film-input.ts';
+import type { Taking } from '../measures/take.ts';
+import type { Film, Placed, Reading, Visit } from '../record/schema.ts';
+
+/** One film as one reader placed it, measured. */
+export interface StudiedReading {
+  readonly reading: Reading;
+  /** What it is measured from, made anew each time it is asked for. */
+  readonly input: FootInput;
+  readonly taking: Taking;
+}
+
+export interface StudiedFilm {
+  readonly visit: Placed<Visit>;
+  readonly film: Film;
+  /** The day it was taken, its own, else that of its visit, as `dayNumber` counts. */
+  readonly day: number | null;
+  readonly readings: readonly StudiedReading[];
+  /** What the picture's file says of its scale; null where nobody has looked, or need not. */
+  readonly stored: StoredScale | null;
+}

@@ -1,0 +1,59 @@
+import { fstatSync, writeSync } from 'node:fs';
+import { reason } from './problem.ts';
+
+/**
+ * Standard output and standard error, of which either may end before the program does. A reader that has seen enough (`| head`)
+ * is no mistake: the rest is dropped and the status stays what it would have been. A full disk is said once.
+ */
+export class StandardOutput {
+  /** Whether something that was to be printed is lost. */
+  failed = false;
+  /** Node writes to a file once and does not look how much of it arrived, so that is done here. */
+  readonly #file = isFile();
+
+  constructor() {
+    process.stdout.on('error', (error) => this.#refused(error));
+    // Where nobody can be told, nobody is.
+    process.stderr.on('error', () => {});
+  }
+
+  out(text: string): void {
+    if (this.failed) return;
+    try {
+      if (this.#file) writeAll(text);
+      else process.stdout.write(text);
+    } catch (error) {
+      this.#refused(error);
+    }
+  }
+
+  err(line: string): void {
+    try {
+      process.stderr.write(`ungula: ${line}\n`);
+    } catch {
+      // As above; the status tells it.
+    }
+  }
+
+  #refused(error: unknown): void {
+    if (this.failed || (error as NodeJS.ErrnoException).code === 'EPIPE') return;
+    this.failed = true;
+    process.exitCode = 2;
+    this.err(`standard output: ${reason(error, 'write')}`);
+  }
+}
+
+/** A device such as /dev/full counts as a file; a terminal does not. */
+function isFile(): boolean {
+  try {
+    const is = fstatSync(1);
+    return is.isFile() || (is.isCharacterDevice() && !process.stdout.isTTY);
+  } catch {
+    return false;
+  }
+}
+
+function writeAll(text: string): void {
+  const bytes = Buffer.from(text);
+  for (let done = 0; done < bytes.length;) done += writeSync(1, bytes, done);
+}

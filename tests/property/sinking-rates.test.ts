@@ -1,0 +1,105 @@
+import { randomNormal } from 'd3-random';
+import { describe, expect, it } from 'vitest';
+import { watch } from '../../shared/course/alarm.ts';
+import { capsuleLevel } from '../../shared/course/capsule-level.ts';
+import type { Level } from '../../shared/course/rise.ts';
+import { sinkingRule } from '../../shared/findings/rules/sinking.ts';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { caseText, filmText } from '../unit/plain-foot.ts';
+import { seeded } from './dice.ts';
+
+/**
+ * How often the rule speaks where nothing has happened, and how soon where something has: films are drawn with the errors
+ * that the rule is told of. What is expected was worked out by simulation apart from this program (both conventions, 0.5 mm
+ * of placing a coordinate, 0.6 mm from film to film); the tolerance is that of both simulations and of two ways to treat the hairline.
+ */
+const FILM = 0.6;
+const SERIES = 6000;
+
+const foot = inspect(caseText(filmText())).study.films[0]?.readings[0]?.taking.frame;
+if (!foot) throw new Error('the plain foot has a frame');
+const frame = foot;
+
+/** The places that a level rests on, drawn anew around where they are. */
+function drawn(random: () => number, sd: number, sunk: number): number {
+  const normal = randomNormal.source(random)(0, sd);
+  const at = (name: string) => {
+    const point = frame.at(name);
+    if (!point) throw new Error(`the plain foot lacks ${name}`);
+    return { x: point.x.value + normal(), y: point.y.value + normal() };
+  };
+  const [top, dorsal, heel] = [at('wall.top'), at('coronet.dorsal'), at('coronet.heel')];
+  const extensor = at('p3.extensor');
+  // Turned by hand: sine and cosine of 20° less the hairline's own fall.
+  const turn = Math.PI / 9 - Math.atan2(dorsal.y - heel.y, dorsal.x - heel.x);
+  const height = (one: { x: number; y: number }): number => one.x * Math.sin(turn) + one.y * Math.cos(turn);
+  return (height(top) + height(dorsal)) / 2 - height(extensor) + sunk;
+}
+
+function rates(films: number, sd: number, sunkAt: (film: number) => number = () => 0) {
+  const random = seeded(films * 100 + sd * 10 + 7);
+  const claimed = capsuleLevel(frame, 'hairline', ['wall', 'hairline']);
+  if (!claimed) throw new Error('the plain foot has a level');
+  // The frame's own standard deviations are those of 0.5 mm.
+  const variance = claimed.variance * (sd / 0.5) ** 2 + FILM ** 2;
+  const between = randomNormal.source(random)(0, FILM);
+  let errors = 0;
+  let told = 0;
+  const firstError: number[] = [];
+  for (let series = 0; series < SERIES; series++) {
+    const levels: Level[] = [];
+    let worst: 'none' | 'perhaps' | 'clear' = 'none';
+    for (let film = 0; film < films; film++) {
+      levels.push({ day: 28 * film, value: drawn(random, sd, sunkAt(film)) + between(), variance });
+      const alarm = watch(levels, sinkingRule, []).alarms.at(-1);
+      if (alarm?.certainty === 'clear' && worst !== 'clear') {
+        worst = 'clear';
+        firstError.push(film);
+      } else if (alarm && worst === 'none') worst = 'perhaps';
+    }
+    if (worst === 'clear') errors++;
+    if (worst !== 'none') told++;
+  }
+  const percent = (count: number): number => (100 * count) / SERIES;
+  return { errors: percent(errors), told: percent(told), firstError: firstError.sort((a, b) => a - b) };
+}
+
+describe('series of films of a foot that has not changed', () => {
+  const expected = [
+    [2, 0.5, 2],
+    [3, 1, 5],
+    [5, 2, 11],
+    [8, 4, 16],
+    [12, 6, 19],
+  ] as const;
+
+  it.each(expected)('of %i films: %f told as errors in 100, %f at all', (films, errors, any) => {
+    const found = rates(films, 0.5);
+    expect(Math.abs(found.errors - errors)).toBeLessThan(0.7 + 0.25 * errors);
+    expect(Math.abs(found.told - any)).toBeLessThan(1 + 0.25 * any);
+    // Not a rule that never speaks.
+    expect(found.told).toBeGreaterThan(0);
+  });
+
+  it('with placings twice as rough: no more false errors', () => {
+    expect(rates(5, 1).errors).toBeLessThan(3);
+    expect(rates(12, 1).errors).toBeLessThan(7.5);
+  });
+});
+
+describe('films of a foot in which the bone sinks', () => {
+  it('by 1 mm a film: an error on the fourth or fifth', () => {
+    const { errors, firstError } = rates(8, 0.5, (film) => film);
+    expect(errors).toBeGreaterThan(95);
+    // Counted from 0: the fourth is 3, the fifth 4.
+    const middle = firstError[Math.floor(firstError.length / 2)];
+    expect([3, 4]).toContain(middle);
+  });
+
+  it('by 4 mm at once: an error in three of four, told in nine of ten', () => {
+    const { errors, told } = rates(2, 0.5, (film) => (film === 1 ? 4 : 0));
+    expect(errors).toBeGreaterThan(69);
+    expect(errors).toBeLessThan(83);
+    expect(told).toBeGreaterThan(88);
+  });
+});
