@@ -9,6 +9,9 @@ import type { MeasuredRanges, Range } from './signature.ts';
 /** mm for each pixel: of a film scanned at 4,800 points an inch (0.0053 mm) to a foot that is two dozen pixels long. */
 export const pixelSize: Range = { low: 0.005, high: 5, unit: 'mm/px' };
 
+/** A marker in a picture: from a wire across its end to a metre rule. */
+export const markerLength: Range = { low: 1, high: 1000, unit: 'mm' };
+
 /** What one trim takes off, anywhere. More than any toe or heel has to give. */
 export const cutAmount: Range = { low: 0, high: 60, unit: 'mm' };
 

@@ -4,6 +4,7 @@ import {
   coordinate,
   cutAmount,
   interval,
+  markerLength,
   measuredValue,
   pixelSize,
   placingSpread,
@@ -180,7 +181,7 @@ export const statements: readonly Row[] = [
   {
     word: 'scale', in: pictures,
     takes: [
-      [quantity('known length', 'length', range(1, 1000, 'mm')), mark('='), segment('marker')],
+      [quantity('known length', 'length', markerLength), mark('='), segment('marker')],
       [quantity('pixel', 'resolution', pixelSize)],
       [mark('dicom')],
     ],

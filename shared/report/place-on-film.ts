@@ -1,6 +1,8 @@
+import { outside, sayRange } from '../notation/in-range.ts';
 import { findLandmark, landmarks } from '../notation/landmarks.ts';
 import { startWithRemarks } from '../notation/line-bounds.ts';
 import type { Edit } from '../notation/problems.ts';
+import { pixelSize } from '../notation/ranges.ts';
 import {
   isGroup,
   isStatement,
@@ -154,9 +156,14 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   if (!isPlace(from) || !isPlace(to)) return noPlace;
   if (written(from) === written(to))
     return `The two ends of the ${placement.kind === 'ground' ? 'ground line' : 'marker'} are the same point. Place them further apart.`;
-  if (placement.kind === 'marker' && placement.mm !== null && !isMarker(placement.mm))
-    return 'A marker is from 1 mm to 1000 mm long. Write its length, then place its two ends.';
-  return null;
+  return placement.kind === 'marker' && placement.mm !== null ? markerRefusal(placement.mm, from, to) : null;
+}
+
+function markerRefusal(mm: number, from: XY, to: XY): string | null {
+  if (!isMarker(mm)) return 'A marker is from 1 mm to 1000 mm long. Write its length, then place its two ends.';
+  return outside(mm / Math.hypot(to.x - from.x, to.y - from.y), pixelSize)
+    ? `By these two ends and ${mm} mm no pixel would have a size that pixels have (${sayRange(pixelSize)}). Place the ends of the marker, or write its length.`
+    : null;
 }
 
 /** A line of the film may be all that parts a reader's landmarks from those outside any `read`: then it cannot go. */

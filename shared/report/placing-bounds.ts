@@ -1,12 +1,14 @@
+import { coordinate, cutAmount, markerLength } from '../notation/ranges.ts';
+
 /**
- * How far what is placed may go. Whoever asks for more made a mistake, or is no page of ours; what is written in a file by
- * hand has its own ranges in the vocabulary.
+ * How far what is placed may go: no further than what may be written, as a file that was placed on is read again. Whoever
+ * asks for more made a mistake, or is no page of ours.
  */
 export const placingBounds = {
   /** px from the picture's corner, either way: a place may lie beside its picture, and no picture has so many. */
-  px: 100_000,
+  px: coordinate.high,
   /** mm. */
-  marker: { low: 1, high: 1_000 },
+  marker: markerLength,
   /** mm off the heel in one plan. */
-  heel: 60,
+  heel: cutAmount.high,
 } as const;

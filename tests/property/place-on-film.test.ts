@@ -11,7 +11,8 @@ const place = fc.record({
   y: fc.double({ min: -50, max: 9000, noNaN: true }),
 });
 const word = fc.constantFrom(...landmarksOf('lateral').map(({ word }) => word));
-const two = fc.tuple(place, place).filter(([a, b]) => Math.abs(a.x - b.x) > 1);
+/** Apart as the ends of a marker of 65 to 300 mm are, where a pixel goes from 0.005 to 5 mm. */
+const two = fc.tuple(place, place).filter(([a, b]) => Math.abs(a.x - b.x) > 61);
 const placement: fc.Arbitrary<Placement> = fc.oneof(
   {
     weight: 6,
@@ -23,7 +24,7 @@ const placement: fc.Arbitrary<Placement> = fc.oneof(
     arbitrary: fc.record({
       kind: fc.constant('marker' as const),
       ends: fc.option(two, { freq: 4 }),
-      mm: fc.option(fc.integer({ min: 1, max: 300 })),
+      mm: fc.option(fc.integer({ min: 65, max: 300 })),
     }),
   },
 );

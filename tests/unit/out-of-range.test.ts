@@ -124,7 +124,7 @@ describe('what else is out of range counts for nothing', () => {
     ['scale 100 mm = 100, 100 .. 100, 100', 'record/scale'],
     ['scale 100 mm = 100, 100 .. 100.0000001, 100', 'record/scale'],
     ['scale 100 mm = 1, 100 .. 99999, 100', 'record/scale'],
-    [`scale 100 mm = 1, 100 .. 1${'0'.repeat(300)}, 100`, 'notation/number-range'],
+    [`scale 100 mm = 1, 100 .. 1${'0'.repeat(40)}, 100`, 'notation/number-range'],
   ])('%s is no scale', (scale, code) => {
     const { study, findings } = inspect(caseText(filmText({}, { scale })));
     expect(study.record.visits[0]?.is.films[0]?.scale).toBeNull();
@@ -148,16 +148,18 @@ describe('what else is out of range counts for nothing', () => {
     expect(codes(inspect(text).findings)).toEqual(['notation/number-range']);
   });
 
-  it.each(['1000000000', '9'.repeat(300), `0.${'0'.repeat(300)}1`, `-${'1'.repeat(100)}.5`])(
-    'a place at x = %s is not placed',
-    (x) => {
-      const text = caseText(filmText().replace('p3.extensor @ 1630,', `p3.extensor @ ${x},`));
-      const { findings, study } = inspect(text);
-      expect(codes(findings)).toEqual(['notation/number-range']);
-      expect(text.slice(findings[0]?.at.start, findings[0]?.at.end)).toBe(x);
-      expect(study.films[0]?.readings[0]?.reading.placings.map(({ name }) => name)).not.toContain('p3.extensor');
-    },
-  );
+  it.each([
+    ['1000000000', '1000000000'],
+    ['300 nines', '9'.repeat(300)],
+    ['0.00…1 of 300 zeros', `0.${'0'.repeat(300)}1`],
+    ['-111….5', `-${'1'.repeat(100)}.5`],
+  ])('a place at x = %s is not placed', (_name, x) => {
+    const text = caseText(filmText().replace('p3.extensor @ 1630,', `p3.extensor @ ${x},`));
+    const { findings, study } = inspect(text);
+    expect(codes(findings)).toEqual(['notation/number-range']);
+    expect(text.slice(findings[0]?.at.start, findings[0]?.at.end)).toBe(x);
+    expect(study.films[0]?.readings[0]?.reading.placings.map(({ name }) => name)).not.toContain('p3.extensor');
+  });
 });
 
 describe('a scale that the picture’s own file states', () => {

@@ -212,6 +212,19 @@ describe('placing on a film', () => {
     [{ kind: 'ground', ends: [ends[0], { x: 1.01, y: 2 }] }, 'ground line are the same point'],
     [{ kind: 'marker', ends, mm: 0 }, 'from 1 mm to 1000 mm'],
     [{ kind: 'marker', ends, mm: Number.NaN }, 'from 1 mm to 1000 mm'],
+    [{ kind: 'marker', ends, mm: 5000 }, 'from 1 mm to 1000 mm'],
+    [
+      {
+        kind: 'marker',
+        ends: [
+          { x: 1, y: 1 },
+          { x: 3, y: 1 },
+        ],
+        mm: 100,
+      },
+      'no pixel',
+    ],
+    [{ kind: 'landmark', name: 'p3.tip', at: { x: 1_000_000, y: 1 } }, 'no place'],
   ] satisfies [Placement, string][])('refuses %j in words', (placement, says) => {
     expect(refused(film, [placement])).toContain(says);
   });
