@@ -1,19 +1,11 @@
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
-import { isGraver, linesFor, oneLower, told, type Passed } from '../limits.ts';
+import { isGraver, linesFor, oneLower, told } from '../limits.ts';
 import { say } from '../wording.ts';
+import type { Beyond } from './beyond-a-line.ts';
 import { soleJudged } from './sole-judged.ts';
 
-/** A value of a film that lies beyond a line, and how grave that is. */
-export interface Beyond extends Passed {
-  readonly value: Value;
-  /** Whose value it is: of several readers the one whose value is told most gravely. */
-  readonly reading: StudiedReading;
-  /** Whether readers repeat the measure badly. */
-  readonly weak: boolean;
-  /** What else is to be said of it, a sentence each. */
-  readonly also: readonly string[];
-}
+export type { Beyond } from './beyond-a-line.ts';
 
 /**
  * Whether a film's value of a measure lies beyond a line. Null where the film does not give the measure, undefined where the value

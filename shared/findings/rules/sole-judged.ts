@@ -7,7 +7,7 @@ import { isClear, isGraver, oneLower } from '../limits.ts';
 import { sayDay } from '../say-day.ts';
 import { say } from '../wording.ts';
 import type { Severity } from '../finding.ts';
-import type { Beyond } from './beyond.ts';
+import type { Beyond } from './beyond-a-line.ts';
 
 /** mm. Under `protect` the foot wants protection (Taylor and others 2014, as quoted by others); 12 mm is the line of the band. */
 const protect = 7;

@@ -1,0 +1,14 @@
+import type { Value } from '../../measures/take.ts';
+import type { StudiedReading } from '../../trim/study.ts';
+import type { Passed } from '../limits.ts';
+
+/** A value of a film that lies beyond a line, and how grave that is. */
+export interface Beyond extends Passed {
+  readonly value: Value;
+  /** Whose value it is: of several readers the one whose value is told most gravely. */
+  readonly reading: StudiedReading;
+  /** Whether readers repeat the measure badly. */
+  readonly weak: boolean;
+  /** What else is to be said of it, a sentence each. */
+  readonly also: readonly string[];
+}
