@@ -150,6 +150,7 @@ function courseRow(
   const { name, unit, view } = measure;
   const lines = linesFor(name, foot, study);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
+  const places = new Map(points.map((point, place) => [point, place]));
   return {
     measure: name,
     words: sentence(wordsFor(measure, foot)),
@@ -170,8 +171,8 @@ function courseRow(
         state: stateOf(known, lines),
       };
     }),
-    changes: changes.map((change) => changeSheet(change, points, unit)),
-    overall: overall && changeSheet(overall, points, unit),
+    changes: changes.map((change) => changeSheet(change, places, unit)),
+    overall: overall && changeSheet(overall, places, unit),
     trend: trend && trendSheet(trend, unit),
     growOut: growOut && { ...growOut, text: sayGrowOut(growOut) },
   };
@@ -179,11 +180,11 @@ function courseRow(
 
 function changeSheet(
   { from, to, difference, sd, real }: CourseChange,
-  points: readonly CoursePoint[],
+  places: ReadonlyMap<CoursePoint, number>,
   unit: MeasureUnit,
 ): ChangeSheet {
   const text = saySigned(difference, unit);
-  return { from: points.indexOf(from), to: points.indexOf(to), difference, sd, real, text };
+  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, real, text };
 }
 
 function trendSheet(trend: Trend, unit: MeasureUnit): TrendSheet {

@@ -1,3 +1,4 @@
+import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { courseCsv } from '../../shared/report/course-csv.ts';
 import { coursedCase } from '../../shared/report/course-data.ts';
@@ -71,8 +72,9 @@ function footLines({ words, films, trims, rows }: FootCourseSheet): string[] {
 
 function rowLines({ words, usualText, points, changes, overall, trend, growOut }: CourseRow): string[] {
   const lines = [`    ${words}${usualText ? `, usual ${usualText}` : ''}`];
+  const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
-    const change = changes.find(({ to }) => to === index);
+    const change = changesAt.get(index);
     const since = change ? `${change.text.padStart(10)}  ${change.real ? 'real' : 'within error'}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
