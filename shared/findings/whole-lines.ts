@@ -10,7 +10,9 @@ export function widened(fixes: readonly Fix[], text: string): readonly Fix[] {
 }
 
 function wholeLine({ start, end, text: instead }: Edit, text: string): Edit {
-  const before = Math.max(text.lastIndexOf('\n', start - 1), text.lastIndexOf('\r', start - 1)) + 1;
+  // Walked: to look for a CR is to look through all that stands before where there is none.
+  let before = start;
+  while (before > 0 && !/[\r\n]/.test(text.charAt(before - 1))) before--;
   const after = /\r\n|\n|\r/g;
   after.lastIndex = end;
   const ending = after.exec(text);

@@ -4,6 +4,7 @@ import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
+import { inTextOrder } from '../findings/text-order.ts';
 import { stateOf, type State } from '../findings/limits.ts';
 import { footWords, sayWithSpread, sentence } from '../findings/wording.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
@@ -116,29 +117,42 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const map = new LineMap(tree.text);
   // By the film, not by its reading alone: two visits of one text may share their readings.
   const cutsOn = grouped(study.cuts, ({ film }) => film);
-  return study.films.flatMap((film) =>
-    film.readings.map((reading) => {
-      const start = film.visit.start + film.film.at.start;
-      const end = film.visit.start + film.film.at.end;
-      const own = findingsWithin(findings, start, end).filter((finding) => concerns(finding, film, reading));
-      return sheet(film, reading, {
+  const tapesAt = new Map<StudiedFilm['visit'], Map<FootName, Basis['tapes']>>();
+  const tapesFor = (film: StudiedFilm): Basis['tapes'] => {
+    const byFoot = tapesAt.get(film.visit) ?? new Map<FootName, Basis['tapes']>();
+    tapesAt.set(film.visit, byFoot);
+    const tapes = byFoot.get(film.film.foot) ?? tapesOf(film);
+    byFoot.set(film.film.foot, tapes);
+    return tapes;
+  };
+  return study.films.flatMap((film) => {
+    const toldOf = findingsByReading(film, findings);
+    const cutsOf = grouped(cutsOn.get(film) ?? [], ({ reading }) => reading);
+    return film.readings.map((reading) =>
+      sheet(film, reading, {
         map,
         study,
-        notes: own.map((finding) => note(finding, map)),
-        cuts: (cutsOn.get(film) ?? [])
-          .filter((cut) => cut.reading === reading)
-          .map((cut) => cutSheet(cut, film, findings, map)),
-      });
-    }),
-  );
+        notes: toldOf(reading).map((finding) => note(finding, map)),
+        cuts: (cutsOf.get(reading) ?? []).map((cut) => cutSheet(cut, film, findings, map)),
+        tapes: tapesFor(film),
+      }),
+    );
+  });
 }
 
 /** With several readers in one film, a finding at another reader's lines is not this sheet's. */
-function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading): boolean {
-  const others = film.readings
-    .filter((one) => one !== reading)
-    .flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
-  return !others.includes(finding.at.start);
+function findingsByReading(
+  { film, visit, readings }: StudiedFilm,
+  findings: readonly Finding[],
+): (reading: StudiedReading) => readonly Finding[] {
+  const told = findingsWithin(findings, visit.start + film.at.start, visit.start + film.at.end);
+  if (readings.length === 1) return () => told;
+  const readingAt = new Map(
+    readings.flatMap((one) => one.reading.placings.map(({ at }) => [at.start + visit.start, one] as const)),
+  );
+  const byReading = grouped(told, ({ at }) => readingAt.get(at.start) ?? null);
+  const ofAll = byReading.get(null) ?? [];
+  return (reading) => inTextOrder([...ofAll, ...(byReading.get(reading) ?? [])]);
 }
 
 /** Landmarks that many feet do not have. */
@@ -149,12 +163,13 @@ interface Surroundings {
   readonly study: Inspection['study'];
   readonly notes: readonly Note[];
   readonly cuts: readonly CutSheet[];
+  readonly tapes: Basis['tapes'];
 }
 
 function sheet(
   studied: StudiedFilm,
   { reading, taking }: StudiedReading,
-  { map, study, notes, cuts }: Surroundings,
+  { map, study, notes, cuts, tapes }: Surroundings,
 ): FilmSheet {
   const { film, visit } = studied;
   const lineOf = (offset: number): number => map.at(visit.start + offset).line;
@@ -163,7 +178,6 @@ function sheet(
   const placed = Object.fromEntries(
     reading.placings.map(({ name, x, y, at }) => [name, { x, y, line: lineOf(at.start) }]),
   );
-  const tapes = tapesOf(studied);
   const reader = reading.reader === null ? '' : `, read by ${reading.reader}`;
   return {
     title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${reader}`,

@@ -1,5 +1,5 @@
 import { resolve } from 'node:path';
-import { reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
+import { drawnOf, reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { readCaseFiles } from './case-files.ts';
 import { inspected } from './inspected.ts';
@@ -26,7 +26,7 @@ export const report: Command = {
       const { name } = file;
       const inspection = inspected(file, settings);
       const pictures = new Map<string, ReportPicture>();
-      for (const { picture } of filmSheets(inspection))
+      for (const { picture } of drawnOf(filmSheets(inspection)))
         if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture));
       cases.push({ file: name, inspection, pictures });
     }
