@@ -15,6 +15,8 @@ export type ReportPicture =
 export interface ReportedCase {
   readonly file: string;
   readonly inspection: Inspection;
+  /** As `filmSheets` gives them, where somebody has made them already. */
+  readonly sheets?: readonly FilmSheet[];
   /** By path as written in the file. */
   readonly pictures: ReadonlyMap<string, ReportPicture>;
 }
@@ -53,7 +55,7 @@ function caseName({ inspection, file }: ReportedCase): string {
 
 function casePart(reported: ReportedCase): string {
   const { inspection, file, pictures } = reported;
-  const all = filmSheets(inspection);
+  const all = reported.sheets ?? filmSheets(inspection);
   const sheets = drawnOf(all);
   const map = new LineMap(inspection.tree.text);
   const within = new Set(

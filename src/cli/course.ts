@@ -55,9 +55,12 @@ function coursesIn(file: CaseFile, settings: StudySettings, wanted: FootName | n
 }
 
 function table({ file, name, wanted, feet: those }: Courses): string {
-  const lines = [`${file}: ${name ?? 'unnamed case'}`];
-  if (those.length === 0) lines.push('', `  no film of ${wanted ?? 'any foot'} has a date to stand at`);
-  for (const foot of those) lines.push('', ...footLines(foot));
+  // Lists are joined and not pushed as arguments: of many films there are more lines than a call takes.
+  const lines = [
+    `${file}: ${name ?? 'unnamed case'}`,
+    ...(those.length === 0 ? ['', `  no film of ${wanted ?? 'any foot'} has a date to stand at`] : []),
+    ...those.flatMap((foot) => ['', ...footLines(foot)]),
+  ];
   return `${lines.join('\n')}\n\n`;
 }
 
@@ -66,8 +69,7 @@ function footLines({ words, films, trims, rows }: FootCourseSheet): string[] {
   const lines = [`  ${words}: ${days.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
   if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
   if (days.length < 2) return [...lines, '    a course begins with the second film of a foot'];
-  for (const row of rows) lines.push('', ...rowLines(row));
-  return lines;
+  return [...lines, ...rows.flatMap((row) => ['', ...rowLines(row)])];
 }
 
 function rowLines({ words, usualText, points, changes, overall, trend, growOut }: CourseRow): string[] {

@@ -26,9 +26,10 @@ export const report: Command = {
       const { name } = file;
       const inspection = inspected(file, settings);
       const pictures = new Map<string, ReportPicture>();
-      for (const { picture } of drawnOf(filmSheets(inspection)))
+      const sheets = filmSheets(inspection);
+      for (const { picture } of drawnOf(sheets))
         if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture));
-      cases.push({ file: name, inspection, pictures });
+      cases.push({ file: name, inspection, sheets, pictures });
     }
     await writeWhole(output, reportPage(cases, new Date().toISOString().slice(0, 10)));
     io.out(`${resolve(output)}\n`);

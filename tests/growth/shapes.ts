@@ -89,6 +89,27 @@ export const shapes: Readonly<Record<string, Shape>> = {
       (number) => `limits\n  sole-depth.tip >= ${12 + (number % 50) / 10} mm\n`,
       `${head}${visit}${wholeFilm}`,
     ),
+  'films and tapes in one visit': (size) =>
+    repeated(
+      size,
+      (number) => `${smallFilm(number)}  tape LF\n    toe-length ${80 + (number % 9)} mm\n`,
+      head + visit,
+    ),
+  'readings with much to say': (size) =>
+    repeated(
+      size,
+      (number) =>
+        `    read "reader ${number}"\n      p3.tip @ ${near(9000, number)}, 840\n      p3.wing @ 1200, ${near(770, number)}\n      heel.ground @ 900, 700\n      toe.ground @ 2280, 1000\n`,
+      `${head}${visit}  film LF lateral "x.png"\n    scale 0.1 mm/px\n    ground 0, 1000 .. 2000, 1000\n`,
+    ),
+  'plans that break limits': (size) =>
+    repeated(
+      size,
+      (number) => `  plan LF\n    heel down ${30 + (number % 5)} mm\n    toe down 4 mm\n`,
+      `${head}${visit}${wholeFilm}`,
+    ),
+  'remarks and statements': (size) =>
+    repeated(size, (number) => `  # remark ${number}\n  feed "hay"\n`, head + visit),
   'expected values': (size) =>
     repeated(
       size,
