@@ -54,7 +54,7 @@ const longestPiece = 1000;
 function pieceStart(text: string): number {
   let start = text.length;
   let [word, number] = [true, true];
-  for (let at = text.length; at > Math.max(0, text.length - longestPiece) && (word || number); ) {
+  for (let at = text.length; at > Math.max(0, text.length - longestPiece) && (word || number);) {
     const character = characterBefore(text, at);
     at -= character.length;
     word &&= inWord.test(character);

@@ -51,8 +51,7 @@ function levelOfExtremes(times: readonly number[]): number {
   let orders = 1;
   let placed = times.length;
   // One of so many places after the other: as a quotient of factorials it would be none for hundreds of films.
-  for (const count of tiesIn(times))
-    for (let tied = 1; tied <= count; tied++) orders = (orders * placed--) / tied;
+  for (const count of tiesIn(times)) for (let tied = 1; tied <= count; tied++) orders = (orders * placed--) / tied;
   while (placed > 1) orders *= placed--;
   return 1 - 2 / orders;
 }

@@ -40,7 +40,7 @@ async function commandTime(what: string, args: string[], out: string, patience: 
   const child = spawn(process.execPath, args, { stdio: ['ignore', output, 'pipe'] });
   let says = '';
   let gaveUp = false;
-  child.stderr.on('data', (data: Buffer) => (says += data.toString()));
+  child.stderr?.on('data', (data: Buffer) => (says += data.toString()));
   const watch = watched(child.pid, patience, () => {
     gaveUp = true;
     child.kill('SIGKILL');

@@ -68,7 +68,11 @@ class Asking {
     for (const method of ['semanticTokens/range', 'inlayHint']) await this.#ask(method, { range: whole });
     const context = { diagnostics: [] };
     await this.#ask('codeAction', { range: whole, context });
-    await this.#ask('codeAction', { range: whole, context: { ...context, only: ['source.fixAll'] } }, 'codeAction, fix all');
+    await this.#ask(
+      'codeAction',
+      { range: whole, context: { ...context, only: ['source.fixAll'] } },
+      'codeAction, fix all',
+    );
     await this.#time('codeAction, then resolve', async (client) => {
       const actions = await client.codeActions(uri, whole);
       const lazy = actions?.filter(({ edit }) => !edit).slice(0, 3) ?? [];
@@ -163,7 +167,7 @@ class Asking {
   /** Near the start, in the middle, at the end, and in the middle and at the end of the longest line. */
   #places(): Position[] {
     let longest = { start: 0, end: 0 };
-    for (let start = 0; start < this.#text.length; ) {
+    for (let start = 0; start < this.#text.length;) {
       const found = this.#text.indexOf('\n', start);
       const end = found < 0 ? this.#text.length : found;
       if (end - start > longest.end - longest.start) longest = { start, end };

@@ -90,11 +90,7 @@ export const shapes: Readonly<Record<string, Shape>> = {
       `${head}${visit}${wholeFilm}`,
     ),
   'films and tapes in one visit': (size) =>
-    repeated(
-      size,
-      (number) => `${smallFilm(number)}  tape LF\n    toe-length ${80 + (number % 9)} mm\n`,
-      head + visit,
-    ),
+    repeated(size, (number) => `${smallFilm(number)}  tape LF\n    toe-length ${80 + (number % 9)} mm\n`, head + visit),
   'readings with much to say': (size) =>
     repeated(
       size,
@@ -108,14 +104,9 @@ export const shapes: Readonly<Record<string, Shape>> = {
       (number) => `  plan LF\n    heel down ${30 + (number % 5)} mm\n    toe down 4 mm\n`,
       `${head}${visit}${wholeFilm}`,
     ),
-  'remarks and statements': (size) =>
-    repeated(size, (number) => `  # remark ${number}\n  feed "hay"\n`, head + visit),
+  'remarks and statements': (size) => repeated(size, (number) => `  # remark ${number}\n  feed "hay"\n`, head + visit),
   'expected values': (size) =>
-    repeated(
-      size,
-      (number) => `    expect palmar-angle ${number % 20} deg +- 1 deg\n`,
-      `${head}${visit}${wholeFilm}`,
-    ),
+    repeated(size, (number) => `    expect palmar-angle ${number % 20} deg +- 1 deg\n`, `${head}${visit}${wholeFilm}`),
   acceptances: (size) =>
     repeated(
       size,
@@ -127,11 +118,7 @@ export const shapes: Readonly<Record<string, Shape>> = {
   'acceptances of unknown codes': (size) =>
     repeated(size, (number) => `  accept range/palmer-angel${number} because "reason"\n`, `${head}${visit}`, wholeFilm),
   'films with acceptances': (size) =>
-    repeated(
-      size,
-      (number) => `${smallFilm(number)}    accept range/palmar-angle because "looked at"\n`,
-      head + visit,
-    ),
+    repeated(size, (number) => `${smallFilm(number)}    accept range/palmar-angle because "looked at"\n`, head + visit),
   'statements said again': (size) =>
     repeated(size, (number) => `  weight ${400 + (number % 99)} kg\n`, `${head}${visit}`),
   'warning signs': (size) => repeated(size, () => '  sign fever recumbent\n', `${head}${visit}`),
@@ -173,5 +160,6 @@ export const shapes: Readonly<Record<string, Shape>> = {
   'one code in pieces': (size) => `${head}  microchip ${repeated(size, () => '985 ')}\n${visit}`,
   'no line end': (size) => repeated(size, () => 'abcdefgh'),
   quotes: (size) => `${head}${visit}  feed ${repeated(size, () => '"')}\n`,
-  'old line ends': (size) => repeated(size, (number) => `  weight ${number % 500} kg\r`, (head + visit).replaceAll('\n', '\r')),
+  'old line ends': (size) =>
+    repeated(size, (number) => `  weight ${number % 500} kg\r`, (head + visit).replaceAll('\n', '\r')),
 };

@@ -97,6 +97,11 @@ describe('pairs the wrong way round', () => {
 describe('hundreds of films of few days', () => {
   it('have a level, whatever their factorials are', () => {
     const times = Array.from({ length: 600 }, (_, index) => index % 3);
-    expect(theilSen(times, times.map((time, index) => time + Math.sin(index)))?.level).toBe(0.95);
+    expect(
+      theilSen(
+        times,
+        times.map((time, index) => time + Math.sin(index)),
+      )?.level,
+    ).toBe(0.95);
   });
 });

@@ -15,7 +15,10 @@ export function expectInProportion<T>(make: (size: number) => T, size: number, w
   const [small, large] = [make(size), make(size * LARGER)];
   // The compiler has seen to what is run before it is measured.
   work(small);
-  const first = Math.max(secondsOf(() => work(small)), SHORT);
+  const first = Math.max(
+    secondsOf(() => work(small)),
+    SHORT,
+  );
   expect(secondsOf(() => work(large)) / first).toBeLessThan(LARGER * MOST);
 }
 

@@ -104,7 +104,9 @@ describe('a report of very many films', () => {
     const page = reportPage([{ file: 'x.hoof', inspection, pictures: new Map() }], '2026-03-05');
     expect(films).toBeGreaterThan(250);
     expect(page.match(/<article class="film">/g)).toHaveLength(200);
-    expect(page).toContain(`Of ${films} films the newest 200 are drawn below. The other ${films - 200} are listed here`);
+    expect(page).toContain(
+      `Of ${films} films the newest 200 are drawn below. The other ${films - 200} are listed here`,
+    );
     const [, older = ''] = /<section class="older">(.*?)<\/section>/s.exec(page) ?? [];
     expect(older.match(/<th scope="row">/g)).toHaveLength(films - 200);
     expect(older).toContain('<th scope="row">Left fore, lateral film, 1990-01-01</th>');

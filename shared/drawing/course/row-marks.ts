@@ -142,11 +142,7 @@ function figureOf(
   for (const baseline of [y - off, y + off + 0.72 * size]) {
     const box = { x: x - width / 2, y: baseline - 0.8 * size, width, height: size };
     const inside = box.x >= left + 2 && box.x + width <= right;
-    const free =
-      inside &&
-      box.y >= top - 2 &&
-      box.y + box.height <= bottom + 3 &&
-      !taken.meets(widened(box));
+    const free = inside && box.y >= top - 2 && box.y + box.height <= bottom + 3 && !taken.meets(widened(box));
     if (free)
       return {
         box,

@@ -116,7 +116,15 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
         ) : (
           <p>{t('No measure is chosen: choose one under “Measures shown”.')}</p>
         )}
-        <SaveRow foot={foot} whole={whole} rows={rows} stop={stop} caseName={caseName} fileName={fileName} said={said} />
+        <SaveRow
+          foot={foot}
+          whole={whole}
+          rows={rows}
+          stop={stop}
+          caseName={caseName}
+          fileName={fileName}
+          said={said}
+        />
         <p class="aside">{STAVE_KEY}</p>
         {whole !== foot && (
           <p class="aside">
