@@ -14,11 +14,11 @@ import { endOfLine, indentWithin, startOfLine } from '../shared/notation/line-bo
 import { isGroup, type Entry, type Group, type Span, type Tree } from '../shared/notation/tree.ts';
 import { findRow, type Place } from '../shared/notation/vocabulary.ts';
 import type { ClientAbilities } from './client-abilities.ts';
-import { wantsQuickFixes, workspaceEdit } from './code-actions.ts';
+import { mostFindings, wantsQuickFixes, workspaceEdit } from './code-actions.ts';
 import { diagnosticOf } from './diagnostics.ts';
 import { rangeOf } from './ranges.ts';
 
-/** For each finding in the range that may be lived with: the line that says so, with its reason still to be written. */
+/** For each of the first findings in the range that may be lived with: the line that says so, with its reason still to be written. */
 export function acceptActions(
   document: TextDocument,
   { findings, tree }: Inspection,
@@ -28,10 +28,12 @@ export function acceptActions(
 ): CodeAction[] {
   if (!wantsQuickFixes(context)) return [];
   const seen = new Set<string>();
-  return findings.flatMap((finding) => {
-    const { at, code, accepted } = finding;
-    if (at.start > range.end || at.end < range.start || accepted !== undefined || whyNever(code) !== undefined)
-      return [];
+  const touched = findings.filter(
+    ({ at, code, accepted }) =>
+      at.start <= range.end && at.end >= range.start && accepted === undefined && whyNever(code) === undefined,
+  );
+  return touched.slice(0, mostFindings).flatMap((finding) => {
+    const { code } = finding;
     const place = placeFor(finding, tree);
     if (!place) return [];
     const measure = measureFor(finding, place.within, findings);

@@ -7,7 +7,10 @@ import type { ClientAbilities } from './client-abilities.ts';
 import { diagnosticOf } from './diagnostics.ts';
 import { textEditOf } from './ranges.ts';
 
-/** The fixes of the findings that the range touches, for the text as it is now and not as it was when they were told. */
+/** Nobody looks through the fixes of more findings; of a whole file there may be ten thousands. */
+export const mostFindings = 50;
+
+/** The fixes of the first findings that the range touches, for the text as it is now and not as it was when they were told. */
 export function codeActions(
   document: TextDocument,
   { findings }: Inspection,
@@ -18,6 +21,7 @@ export function codeActions(
   if (!wantsQuickFixes(context)) return [];
   return findings
     .filter(({ at, fixes }) => fixes.length > 0 && at.start <= range.end && at.end >= range.start)
+    .slice(0, mostFindings)
     .flatMap((finding) =>
       finding.fixes.map((fix): CodeAction => ({
         title: fix.title,

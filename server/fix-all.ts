@@ -36,7 +36,7 @@ function mendable(findings: readonly Finding[], text: string): Edit[] {
   let last: Span = { start: -1, end: -1 };
   for (const { edits, start, end } of only) {
     if (start < last.end || start === last.start) continue;
-    made.push(...edits);
+    for (const edit of edits) made.push(edit);
     last = { start, end };
   }
   return made;

@@ -28,17 +28,19 @@ const kinds: Readonly<Record<BlockWord, SymbolKind>> = {
 
 /** The blocks of a case, each in the one that holds it. The version line is no block that anyone goes to. */
 export function symbols(document: TextDocument, inspection: Inspection): DocumentSymbol[] {
+  const details = detailsOf(inspection);
   return inspection.tree.blocks.flatMap((placed) => {
     const { row, header, entries } = placed.block;
     if (!row || !header || row.word === 'hoof') return [];
     const whole = { start: header.start, end: Math.max(header.end, entries.at(-1)?.end ?? 0) };
-    return [symbol(row.word, header, whole, entries, { document, inspection, placed })];
+    return [symbol(row.word, header, whole, entries, { document, details, placed })];
   });
 }
 
 interface Where {
   readonly document: TextDocument;
-  readonly inspection: Inspection;
+  /** What is told of a block beside its header, by where it begins in the file. */
+  readonly details: ReadonlyMap<number, string>;
   readonly placed: PlacedBlock;
 }
 
@@ -49,8 +51,8 @@ function symbol(
   entries: readonly Entry[],
   where: Where,
 ): DocumentSymbol {
-  const { document, placed } = where;
-  const detail = detailOf(word, whole, where);
+  const { document, details, placed } = where;
+  const detail = details.get(placed.start + whole.start);
   return {
     name: nameOf(word, header),
     ...(detail && { detail }),
@@ -75,10 +77,10 @@ function nameOf(word: BlockWord, header: Statement): string {
   return [...naming, ...written].join(' ');
 }
 
-function detailOf(word: BlockWord, whole: Span, { inspection: { study }, placed }: Where): string | undefined {
-  if (word === 'film' || word === 'photo')
-    return study.films.find(({ visit, film }) => visit.start === placed.start && film.at.start === whole.start)?.film
-      .path.text;
-  const cut = study.cuts.find(({ visit, cut }) => visit.start === placed.start && cut.at.start === whole.start);
-  return cut && cutWords(cut);
+/** The picture of a film, and what a plan or trim takes off. */
+function detailsOf({ study }: Inspection): Map<number, string> {
+  const details = new Map<number, string>();
+  for (const { visit, film } of study.films) details.set(visit.start + film.at.start, film.path.text);
+  for (const one of study.cuts) details.set(one.visit.start + one.cut.at.start, cutWords(one));
+  return details;
 }

@@ -9,16 +9,27 @@ import type { LineAt } from './line-at.ts';
 import type { Offer } from './offer.ts';
 import type { OpenBlocks } from './open-blocks.ts';
 
+/** As many messages of one code as somebody reads beside a list. */
+const most = 10;
+
 /** Codes that may be accepted: those that are told in the open block first, with what they tell. */
 export function* findingOffers(open: OpenBlocks, findings: readonly Finding[], line: LineAt): Iterable<Offer> {
   const told = new Map<string, string[]>();
   for (const { code, message, accepted } of toldIn(open, findings))
-    if (accepted === undefined) told.set(code, [...(told.get(code) ?? []), message]);
+    if (accepted === undefined) {
+      const messages = told.get(code) ?? [];
+      messages.push(message);
+      told.set(code, messages);
+    }
   const acceptable = codes.filter(({ code }) => whyNever(code) === undefined);
   const first = acceptable.filter(({ code }) => told.has(code));
   for (const row of [...first, ...acceptable.filter((one) => !first.includes(one))]) {
     const { code, title } = row;
-    const messages = (told.get(code) ?? []).map((message) => `- ${plain(message)}`).join('\n');
+    const all = told.get(code) ?? [];
+    const messages = [
+      ...all.slice(0, most).map((message) => `- ${plain(message)}`),
+      ...(all.length > most ? [`- and ${all.length - most} more`] : []),
+    ].join('\n');
     yield {
       label: code,
       takes: title,

@@ -17,7 +17,6 @@ export interface LineAt {
   readonly atEnd: boolean;
 }
 
-const pieceBefore = /(?:[\p{L}°%_][\p{L}\d°%_./-]*|-?\d[\d.,/-]*)$/u;
 const pieceAfter = /^[\p{L}\d°%_./-]*/u;
 
 /** Null inside a text, a remark or prose, where nobody wants the notation's words. */
@@ -29,7 +28,7 @@ export function lineAt(text: string, offset: number): LineAt | null {
   const [whole] = parseLines(before);
   const last = whole?.items.at(-1);
   if (whole?.comment || whole?.prose || (last?.kind === 'broken' && /^["|]/.test(last.image))) return null;
-  const image = pieceBefore.exec(before)?.[0] ?? '';
+  const image = before.slice(pieceStart(before));
   const tail = image === '' ? '' : (pieceAfter.exec(after)?.[0] ?? '');
   return {
     start,
@@ -39,4 +38,37 @@ export function lineAt(text: string, offset: number): LineAt | null {
     goesOn: /^\s*[^\s#]/.test(after.slice(tail.length)),
     atEnd: tail === '',
   };
+}
+
+const letter = /^[\p{L}°%_]$/u;
+const inWord = /^[\p{L}\d°%_./-]$/u;
+const inNumber = /^[\d.,/-]$/;
+const digit = /^\d$/;
+
+/** Longer than any word or number that could be meant; where a piece is longer, its end stands for it. */
+const longestPiece = 1000;
+
+/**
+ * Where the word or number begins that the text ends with. Walked from behind: an expression that is to match at the end of a text is
+ * tried anew at each of its characters.
+ */
+function pieceStart(text: string): number {
+  let start = text.length;
+  let [word, number] = [true, true];
+  for (let at = text.length; at > Math.max(0, text.length - longestPiece) && (word || number);) {
+    const character = characterBefore(text, at);
+    at -= character.length;
+    word &&= inWord.test(character);
+    number &&= inNumber.test(character);
+    if ((word && letter.test(character)) || (number && (digit.test(character) || isMinus(text, at)))) start = at;
+  }
+  return start;
+}
+
+const isMinus = (text: string, at: number): boolean => text[at] === '-' && digit.test(text[at + 1] ?? '');
+
+/** With both halves of a character that UTF-16 writes in two. */
+function characterBefore(text: string, end: number): string {
+  const code = text.codePointAt(end - 2) ?? 0;
+  return code > 0xffff ? String.fromCodePoint(code) : text.slice(end - 1, end);
 }

@@ -1,3 +1,4 @@
+import { inversions } from './inversions.ts';
 import { upperTail } from './normal-tail.ts';
 import { rankVariance } from './rank-variance.ts';
 import { tiesIn } from './ties.ts';
@@ -22,17 +23,34 @@ const COUNTED = 10;
 export function mannKendall(times: readonly number[], values: readonly number[]): MannKendall | null {
   const n = times.length;
   if (n < 3) return null;
-  let s = 0;
-  for (let i = 0; i < n; i++)
-    for (let j = i + 1; j < n; j++)
-      s +=
-        Math.sign((times[j] as number) - (times[i] as number)) *
-        Math.sign((values[j] as number) - (values[i] as number));
+  const s = risingLessFalling(times, values);
   const variance = rankVariance(times, values);
   const z = s === 0 || variance === 0 ? 0 : (Math.sign(s) * (Math.abs(s) - 1)) / Math.sqrt(variance);
   const exact = n <= COUNTED && tiesIn(times).length === 0 && tiesIn(values).length === 0;
   const p = exact ? exactP(n, s) : Math.min(1, 2 * upperTail(Math.abs(z)));
   return { n, s, variance, z, p, how: exact ? 'exact' : 'normal' };
+}
+
+/** Of all pairs those that are tied or fall are taken away, and those that fall once more. */
+function risingLessFalling(times: readonly number[], values: readonly number[]): number {
+  const points = times
+    .map((time, index) => ({ time, value: values[index] as number }))
+    .sort((a, b) => a.time - b.time || a.value - b.value);
+  const falling = inversions(Float64Array.from(points, ({ value }) => value));
+  const pairs = (counts: readonly number[]): number => counts.reduce((sum, k) => sum + (k * (k - 1)) / 2, 0);
+  const tied = pairs(tiesIn(times)) + pairs(tiesIn(values)) - pairs(tiesInBoth(points));
+  return pairs([points.length]) - tied - 2 * falling;
+}
+
+/** How many points are alike where more than one is; those that are alike stand side by side. */
+function tiesInBoth(points: readonly { readonly time: number; readonly value: number }[]): number[] {
+  const counts: number[] = [];
+  points.forEach(({ time, value }, index) => {
+    const before = points[index - 1];
+    if (before?.time === time && before.value === value) counts[counts.length - 1] = (counts.at(-1) ?? 0) + 1;
+    else counts.push(1);
+  });
+  return counts;
 }
 
 /** Of all n! orders the share whose |S| is at least as large. */

@@ -1,4 +1,5 @@
 import { Z95 } from './normal-tail.ts';
+import { pairSlopes } from './pair-slopes.ts';
 import { rankVariance } from './rank-variance.ts';
 import { tiesIn } from './ties.ts';
 
@@ -26,7 +27,9 @@ export const LEVEL = 0.95;
 export function theilSen(times: readonly number[], values: readonly number[]): TheilSen | null {
   const slopes = pairSlopes(times, values);
   if (slopes.length === 0) return null;
-  const slope = medianOfSorted(slopes);
+  const upperMiddle = slopes.length >> 1;
+  const slope =
+    slopes.length % 2 === 1 ? slopes.at(upperMiddle) : (slopes.at(upperMiddle - 1) + slopes.at(upperMiddle)) / 2;
   const middle = { time: median(times), value: median(values) };
   const half = Z95 * Math.sqrt(rankVariance(times, values));
   const last = slopes.length - 1;
@@ -37,36 +40,24 @@ export function theilSen(times: readonly number[], values: readonly number[]): T
     slope,
     intercept: middle.value - slope * middle.time,
     middle,
-    low: slopes[lower] as number,
-    high: slopes[upper] as number,
+    low: slopes.at(lower),
+    high: slopes.at(upper),
     level: Math.min(LEVEL, levelOfExtremes(times)),
   };
 }
 
 /** No interval between two of the slopes holds more often than that of all: the true slope lies beyond all of them only where every value lies in order: 2 of n! orders, more where times are tied. */
 function levelOfExtremes(times: readonly number[]): number {
-  const orders = tiesIn(times).reduce((left, count) => left / factorial(count), factorial(times.length));
+  let orders = 1;
+  let placed = times.length;
+  // One of so many places after the other: as a quotient of factorials it would be none for hundreds of films.
+  for (const count of tiesIn(times)) for (let tied = 1; tied <= count; tied++) orders = (orders * placed--) / tied;
+  while (placed > 1) orders *= placed--;
   return 1 - 2 / orders;
 }
 
-/** Slopes of all pairs of different times, the least first. */
-function pairSlopes(times: readonly number[], values: readonly number[]): Float64Array {
-  const n = times.length;
-  const slopes = new Float64Array((n * (n - 1)) / 2);
-  let count = 0;
-  for (let i = 0; i < n; i++)
-    for (let j = i + 1; j < n; j++) {
-      const run = (times[j] as number) - (times[i] as number);
-      if (run !== 0) slopes[count++] = ((values[j] as number) - (values[i] as number)) / run;
-    }
-  return slopes.subarray(0, count).sort();
-}
-
 export function median(numbers: readonly number[]): number {
-  return medianOfSorted(Float64Array.from(numbers).sort());
-}
-
-function medianOfSorted(sorted: Float64Array): number {
+  const sorted = Float64Array.from(numbers).sort();
   const half = sorted.length >> 1;
   const upper = sorted[half] as number;
   return sorted.length % 2 === 1 ? upper : ((sorted[half - 1] as number) + upper) / 2;
@@ -78,10 +69,4 @@ function evenRound(value: number): number {
   const rest = value - floor;
   if (rest !== 0.5) return Math.round(value);
   return floor % 2 === 0 ? floor : floor + 1;
-}
-
-function factorial(n: number): number {
-  let product = 1;
-  for (let factor = 2; factor <= n; factor++) product *= factor;
-  return product;
 }

@@ -3,6 +3,7 @@ import { nearest } from '../notation/nearest.ts';
 import type { Fix } from '../notation/problems.ts';
 import type { Span } from '../notation/tree.ts';
 import type { CaseRecord } from '../record/schema.ts';
+import { BlockSpans } from './block-spans.ts';
 import { codes, findCode } from './catalogue.ts';
 import { moved, placedIn, type PlacedAcceptance as Placed } from './placed-acceptances.ts';
 import type { Finding, Severity } from './finding.ts';
@@ -16,22 +17,23 @@ import { list } from './wording.ts';
 export function withAcceptances(findings: readonly Finding[], record: CaseRecord, text: string): readonly Finding[] {
   const placed = placedIn(record);
   if (placed.length === 0) return findings;
-  const valid = new Map<string, Placed[]>();
+  const valid: Placed[] = [];
   const told: Finding[] = [];
+  const codesIn = codesByBlock(findings);
   for (const one of placed) {
-    const wrong = wrongAbout(one, findings, text);
-    const same = valid.get(one.is.code);
+    const wrong = wrongAbout(one, codesIn, text);
     if (wrong) told.push(wrong);
-    else if (same) same.push(one);
-    else valid.set(one.is.code, [one]);
+    else valid.push(one);
   }
+  const blocksOf = byCode(valid.filter(firstOfItsKind()));
   const used = new Set<Placed>();
   for (const finding of findings) {
-    const by = innermost((valid.get(finding.code) ?? []).filter((one) => covers(one, finding)));
+    const by = acceptanceOf(finding, blocksOf.get(finding.code));
     if (by) used.add(by);
     told.push(by ? accept(finding, by) : finding);
   }
-  for (const one of [...valid.values()].flat()) if (!used.has(one)) told.push(nothing(one, used, text));
+  const usedOf = byCode(used);
+  for (const one of valid) if (!used.has(one)) told.push(nothing(one, usedOf.get(one.is.code), text));
   return told;
 }
 
@@ -46,17 +48,46 @@ export function whyNever(code: string): string | undefined {
   return row?.never ?? row?.elsewhere;
 }
 
-function covers({ is, within }: Placed, { at, measure }: Finding): boolean {
-  if (at.start < within.start || at.start > within.end) return false;
-  return is.measure === null || (measure !== undefined && findMeasure(is.measure)?.name === measure);
+/** Of several acceptances that of the innermost block; there that which names the measure, then the first. */
+function acceptanceOf({ at, measure }: Finding, blocks: BlockSpans<Placed> | undefined): Placed | undefined {
+  const named = ({ is }: Placed): boolean => is.measure !== null && findMeasure(is.measure)?.name === measure;
+  for (const those of blocks?.around(at.start) ?? []) {
+    const by = (measure === undefined ? undefined : those.find(named)) ?? those.find(({ is }) => is.measure === null);
+    if (by) return by;
+  }
+  return undefined;
 }
 
-/** Of several acceptances that of the innermost block; there that which names the measure, then the first. */
-function innermost(candidates: readonly Placed[]): Placed | undefined {
-  const size = ({ within }: Placed): number => within.end - within.start;
-  return candidates.toSorted(
-    (a, b) => size(a) - size(b) || Number(a.is.measure === null) - Number(b.is.measure === null),
-  )[0];
+function byCode(acceptances: Iterable<Placed>): Map<string, BlockSpans<Placed>> {
+  const those = new Map<string, Placed[]>();
+  for (const one of acceptances) {
+    const same = those.get(one.is.code);
+    if (same) same.push(one);
+    else those.set(one.is.code, [one]);
+  }
+  return new Map([...those].map(([code, same]) => [code, new BlockSpans(same)]));
+}
+
+/** Of those that accept the same in one block only the first can ever be used. */
+function firstOfItsKind(): (one: Placed) => boolean {
+  const seen = new Set<string>();
+  return ({ is, within }) => {
+    const kind = `${within.start} ${is.code} ${is.measure === null ? '' : (findMeasure(is.measure)?.name ?? '')}`;
+    const first = !seen.has(kind);
+    seen.add(kind);
+    return first;
+  };
+}
+
+/** The codes that are told in a block, each once; looked up once a block. */
+function codesByBlock(findings: readonly Finding[]): (within: Span) => readonly string[] {
+  const known = new Map<string, readonly string[]>();
+  return (within) => {
+    const key = `${within.start} ${within.end}`;
+    const codes = known.get(key) ?? [...new Set(findingsFrom(findings, within).map(({ code }) => code))];
+    known.set(key, codes);
+    return codes;
+  };
 }
 
 function accept(finding: Finding, { is, at }: Placed): Finding {
@@ -71,7 +102,7 @@ function accept(finding: Finding, { is, at }: Placed): Finding {
   };
 }
 
-function wrongAbout(one: Placed, findings: readonly Finding[], source: string): Finding | null {
+function wrongAbout(one: Placed, codesIn: (within: Span) => readonly string[], source: string): Finding | null {
   const { code, codeAt, measure, measureAt, because } = one.is;
   const say = (as: string, at: Span, message: string, fixes: readonly Fix[] = []): Finding => ({
     code: as,
@@ -86,8 +117,7 @@ function wrongAbout(one: Placed, findings: readonly Finding[], source: string): 
     edits: [{ ...moved(at, one.start), text: word }],
   });
   if (!findCode(code)) {
-    const here = [...new Set(findings.filter((finding) => isIn(finding, one.within)).map((finding) => finding.code))];
-    const acceptable = here.filter((told) => whyNever(told) === undefined);
+    const acceptable = codesIn(one.within).filter((told) => whyNever(told) === undefined);
     const near =
       nearest(code, acceptable) ??
       nearest(
@@ -128,12 +158,10 @@ function wrongAbout(one: Placed, findings: readonly Finding[], source: string): 
   return null;
 }
 
-function nothing(one: Placed, used: ReadonlySet<Placed>, text: string): Finding {
+function nothing(one: Placed, used: BlockSpans<Placed> | undefined, text: string): Finding {
   const { code, measure, block } = one.is;
   const what = measure === null ? code : `${code} of ${measure}`;
-  const first = [...used].find(
-    ({ is, within }) => is.code === code && within.start >= one.within.start && within.end <= one.within.end,
-  );
+  const first = used?.firstIn(one.within);
   return {
     code: 'accept/nothing',
     severity: findCode('accept/nothing')?.severity ?? 'info',
@@ -150,6 +178,19 @@ function removal({ at }: Placed, text: string): readonly Fix[] {
   return widened([{ title: 'Remove this line', edits: [{ ...at, text: '', wholeLine: true }] }], text);
 }
 
-function isIn({ at }: Finding, { start, end }: Span): boolean {
-  return at.start >= start && at.start <= end;
+/** The findings that begin in a block; `findings` in the order of the text. */
+function findingsFrom(findings: readonly Finding[], { start, end }: Span): readonly Finding[] {
+  const first = firstAt(findings, start);
+  return findings.slice(first, firstAt(findings, end + 1));
+}
+
+/** How many findings begin before a place. */
+function firstAt(findings: readonly Finding[], place: number): number {
+  let [low, high] = [0, findings.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((findings[middle] as Finding).at.start < place) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

@@ -57,7 +57,7 @@ export function format(text: string): string {
 export function formatEdits(text: string): Edit[] {
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? /\r/.exec(text)?.[0] ?? '\n';
   const edits: Edit[] = [];
-  const state: Layout = { previous: null, blanks: [], wrote: false };
+  const state: Layout = { previous: null, blanks: [], wrote: false, following: () => undefined };
   const replace = (at: number, raw: string, wanted: string): void => {
     // A byte order mark is no part of the layout.
     const kept = at === 0 && text.startsWith('\ufeff') ? `\ufeff${wanted}` : wanted;
@@ -70,6 +70,7 @@ export function formatEdits(text: string): Edit[] {
   };
   for (const { start, block } of parse(text).blocks) {
     const placed = placesOf(block);
+    state.following = following(placed);
     block.lines.forEach((line, number) => {
       const raw = block.text.slice(line.start, line.end);
       const at = start + line.start;
@@ -94,6 +95,8 @@ interface Layout {
   /** Blank lines since the last line written. */
   blanks: { at: number; raw: string }[];
   wrote: boolean;
+  /** What is placed next behind a line of the block. */
+  following: (number: number) => Placed | undefined;
 }
 
 function layOut(
@@ -106,7 +109,7 @@ function layOut(
 ): Row {
   const here = placed.get(number);
   const remark = !here && line.items.length === 0;
-  const next = remark ? following(placed, number) : undefined;
+  const next = remark ? state.following(number) : undefined;
   const depth = (here ?? next)?.depth ?? state.previous?.depth ?? 0;
   const header = here?.entry.kind === 'header' || (remark && next?.entry.kind === 'header');
   const blankBefore = state.wrote && (state.blanks.length > 0 || wantsBlank(state.previous, depth, header));
@@ -197,8 +200,12 @@ export function placesOf(block: Block): Map<number, Placed> {
   return places;
 }
 
-function following(placed: ReadonlyMap<number, Placed>, number: number): Placed | undefined {
-  let nearest = Infinity;
-  for (const line of placed.keys()) if (line > number && line < nearest) nearest = line;
-  return placed.get(nearest);
+/** What is placed next behind a line; asked from the first line to the last. */
+function following(placed: ReadonlyMap<number, Placed>): (number: number) => Placed | undefined {
+  const lines = [...placed.keys()].sort((a, b) => a - b);
+  let next = 0;
+  return (number) => {
+    while ((lines[next] ?? Infinity) <= number) next++;
+    return placed.get(lines[next] ?? Infinity);
+  };
 }

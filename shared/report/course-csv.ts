@@ -1,3 +1,4 @@
+import { changesTo } from '../drawing/course/changes-to.ts';
 import type { FootCourseSheet } from './course-sheet.ts';
 import { csv } from './csv.ts';
 
@@ -34,9 +35,10 @@ export function courseCsv(
     columns,
     cases.flatMap(({ file, name, feet }) =>
       feet.flatMap(({ foot, rows }) =>
-        rows.flatMap(({ view, measure, unit, points, changes, trend }) =>
-          points.map(({ date, line, value, sd }, index): Row => {
-            const change = changes.find(({ to }) => to === index);
+        rows.flatMap(({ view, measure, unit, points, changes, trend }) => {
+          const since = changesTo(changes);
+          return points.map(({ date, line, value, sd }, index): Row => {
+            const change = since.get(index);
             return {
               file,
               case: name,
@@ -59,8 +61,8 @@ export function courseCsv(
               slope_level: trend?.level ?? null,
               p: trend?.p ?? null,
             };
-          }),
-        ),
+          });
+        }),
       ),
     ),
   );

@@ -151,6 +151,7 @@ function courseRow(
   const { name, unit, view } = measure;
   const lines = linesFor(name, foot, study, points.at(-1)?.day);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
+  const places = new Map(points.map((point, place) => [point, place]));
   return {
     measure: name,
     words: sentence(wordsFor(measure, foot)),
@@ -172,8 +173,8 @@ function courseRow(
         state: stateOf(known, linesFor(name, foot, study, day)),
       };
     }),
-    changes: changes.map((change) => changeSheet(change, points, unit)),
-    overall: overall && changeSheet(overall, points, unit),
+    changes: changes.map((change) => changeSheet(change, places, unit)),
+    overall: overall && changeSheet(overall, places, unit),
     trend: trend && trendSheet(trend, measure),
     growOut: growOut && { ...growOut, text: sayGrowOut(growOut, trend) },
   };
@@ -181,11 +182,11 @@ function courseRow(
 
 function changeSheet(
   { from, to, difference, sd, clear }: CourseChange,
-  points: readonly CoursePoint[],
+  places: ReadonlyMap<CoursePoint, number>,
   unit: MeasureUnit,
 ): ChangeSheet {
   const text = saySigned(difference, unit);
-  return { from: points.indexOf(from), to: points.indexOf(to), difference, sd, clear, text };
+  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, text };
 }
 
 function trendSheet(trend: Trend, measure: Measure): TrendSheet {

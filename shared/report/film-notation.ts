@@ -42,8 +42,8 @@ export function newFilms(
   pictures: readonly NewPicture[],
   { today, caseName, taken }: Surroundings,
 ): NewFilms {
-  const dateOf = ({ start }: PlacedBlock): string | null =>
-    record.visits.find((visit) => visit.start === start)?.is.date ?? null;
+  const dates = new Map(record.visits.map(({ start, is }) => [start, is.date]));
+  const dateOf = ({ start }: PlacedBlock): string | null => dates.get(start) ?? null;
   const isVisit = ({ block }: PlacedBlock): boolean => block.row?.word === 'visit';
   const here = blocks.findLast(({ start }) => start <= offset);
   const visit = here && isVisit(here) ? here : blocks.find((one) => isVisit(one) && dateOf(one) === today);

@@ -7,6 +7,7 @@ import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
+import { inTextOrder } from '../findings/text-order.ts';
 import { footWords, sentence } from '../findings/wording.ts';
 import { findMeasure } from '../measures/registry.ts';
 import type { Taking } from '../measures/take.ts';
@@ -91,23 +92,50 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const map = new LineMap(tree.text);
   // By the film, not by its reading alone: two visits of one text may share their readings.
   const cutsOn = grouped(study.cuts, ({ film }) => film);
-  return study.films.flatMap((film) =>
-    film.readings.map((reading) => {
-      const cuts = (cutsOn.get(film) ?? []).filter((cut) => cut.reading === reading);
-      return filmSheet(
-        { ...aboutFilm(film, reading, findings, map), yardsticks: yardstickKey(film, study) },
-        reading.input,
-        reading.taking,
-        {
-          lines: linesOf(film, reading, map),
-          yardsticks: yardsticksOf(study, film),
-          cuts: cuts.map((cut) =>
-            cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
-          ),
-        },
-      );
-    }),
+  const tapesAt = new Map<StudiedFilm['visit'], Map<FootName, AboutFilm['tapes']>>();
+  const tapesFor = (film: StudiedFilm): AboutFilm['tapes'] => {
+    const byFoot = tapesAt.get(film.visit) ?? new Map<FootName, AboutFilm['tapes']>();
+    tapesAt.set(film.visit, byFoot);
+    const tapes = byFoot.get(film.film.foot) ?? tapesOf(film);
+    byFoot.set(film.film.foot, tapes);
+    return tapes;
+  };
+  return study.films.flatMap((film) => {
+    const toldOf = findingsByReading(film, findings);
+    const cutsOf = grouped(cutsOn.get(film) ?? [], ({ reading }) => reading);
+    return film.readings.map((reading) => {
+      const about: AboutFilm = {
+        ...aboutFilm(film, reading, map),
+        tapes: tapesFor(film),
+        notes: toldOf(reading).map((finding) => note(finding, map)),
+        yardsticks: yardstickKey(film, study),
+      };
+      return filmSheet(about, reading.input, reading.taking, {
+        lines: linesOf(film, reading, map),
+        yardsticks: yardsticksOf(study, film),
+        cuts: (cutsOf.get(reading) ?? []).map((cut) =>
+          cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+        ),
+      });
+    });
+  });
+}
+
+/** With several readers in one film, a finding at another reader's lines is not this sheet's; a range is told of all. */
+function findingsByReading(
+  { film, visit, readings }: StudiedFilm,
+  findings: readonly Finding[],
+): (reading: StudiedReading) => readonly Finding[] {
+  const told = findingsWithin(findings, visit.start + film.at.start, visit.start + film.at.end);
+  if (readings.length === 1) return () => told;
+  const readingAt = new Map(
+    readings.flatMap((one) => one.reading.placings.map(({ at }) => [at.start + visit.start, one] as const)),
   );
+  const byReading = grouped(told, ({ at, code }) =>
+    code.startsWith('range/') ? null : (readingAt.get(at.start) ?? null),
+  );
+  const ofAll = byReading.get(null) ?? [];
+  return (reading) => inTextOrder([...ofAll, ...(byReading.get(reading) ?? [])]);
 }
 
 interface Beside {
@@ -153,18 +181,14 @@ export function cutSheet(
 }
 
 function aboutFilm(
-  studied: StudiedFilm,
-  reading: StudiedReading,
-  findings: readonly Finding[],
+  { film, visit }: StudiedFilm,
+  { reading: { reader } }: StudiedReading,
   map: LineMap,
-): Omit<AboutFilm, 'yardsticks'> {
-  const { film, visit } = studied;
-  const { reader } = reading.reading;
+): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes'> {
   const date = film.taken ?? visit.is.date;
   const by = reader === null ? '' : `, read by ${reader}`;
   const start = visit.start + film.at.start;
   const end = visit.start + film.at.end;
-  const own = findingsWithin(findings, start, end).filter((finding) => concerns(finding, studied, reading));
   return {
     title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${by}`,
     foot: film.foot,
@@ -175,21 +199,11 @@ function aboutFilm(
     endLine: map.at(end).line,
     picture: film.path.text,
     markerWords: film.scale?.kind === 'marker' ? `${film.scale.length.value} ${film.scale.length.unit}` : null,
-    tapes: tapesOf(studied),
-    notes: own.map((finding) => note(finding, map)),
   };
 }
 
 function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineMap): Record<string, number> {
   return Object.fromEntries(reading.placings.map(({ name, at }) => [name, map.at(visit.start + at.start).line]));
-}
-
-/** With several readers in one film, a finding at another reader's lines is not this sheet's; a range is told of all. */
-function concerns(finding: Finding, film: StudiedFilm, reading: StudiedReading): boolean {
-  const others = film.readings
-    .filter((one) => one !== reading)
-    .flatMap((one) => one.reading.placings.map((placing) => placing.at.start + film.visit.start));
-  return finding.code.startsWith('range/') || !others.includes(finding.at.start);
 }
 
 /** What was taken by hand, of the same foot at the same visit; of two tapes the first that has the measure. */

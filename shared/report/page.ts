@@ -15,6 +15,8 @@ export type ReportPicture =
 export interface ReportedCase {
   readonly file: string;
   readonly inspection: Inspection;
+  /** As `filmSheets` gives them, where somebody has made them already. */
+  readonly sheets?: readonly FilmSheet[];
   /** By path as written in the file. */
   readonly pictures: ReadonlyMap<string, ReportPicture>;
 }
@@ -53,7 +55,8 @@ function caseName({ inspection, file }: ReportedCase): string {
 
 function casePart(reported: ReportedCase): string {
   const { inspection, file, pictures } = reported;
-  const sheets = filmSheets(inspection);
+  const all = reported.sheets ?? filmSheets(inspection);
+  const sheets = drawnOf(all);
   const map = new LineMap(inspection.tree.text);
   const within = new Set(
     sheets.flatMap((sheet) =>
@@ -68,8 +71,35 @@ function casePart(reported: ReportedCase): string {
   return `<section class="case"><h2>${escaped(caseName(reported))}</h2>
 <p class="who">${escaped(who(inspection))}</p>
 ${notesPart(others, file)}
+${olderPart(all, sheets)}
 ${sheets.map((sheet) => filmPart(sheet, pictures.get(sheet.picture), file)).join('\n')}
 </section>`;
+}
+
+/** Films of one case that are drawn: 50 visits with four feet. Thousands of drawings would make a page that nobody can open. */
+export const mostDrawn = 200;
+
+/** The films of a case that its page draws, in the order of the text: the newest, where there are more than it takes. */
+export function drawnOf(sheets: readonly FilmSheet[]): readonly FilmSheet[] {
+  if (sheets.length <= mostDrawn) return sheets;
+  // Sorting keeps the order of those of one date, so that of them the last are taken.
+  const byDate = sheets.toSorted((a, b) => ((a.date ?? '') < (b.date ?? '') ? -1 : a.date === b.date ? 0 : 1));
+  const newest = new Set(byDate.slice(-mostDrawn));
+  return sheets.filter((sheet) => newest.has(sheet));
+}
+
+/** The films that are not drawn, with what is out of its range; what was found on them stands in the notes of the case. */
+function olderPart(all: readonly FilmSheet[], drawn: readonly FilmSheet[]): string {
+  if (all.length === drawn.length) return '';
+  const isDrawn = new Set(drawn);
+  const older = all.filter((sheet) => !isDrawn.has(sheet));
+  const row = ({ title, line, rows }: FilmSheet): string => {
+    const out = rows.filter(({ state }) => isOut(state)).map(({ words, text, state }) => `${words} ${text}, ${state}`);
+    return `<tr><th scope="row">${escaped(title)}</th><td>${line + 1}</td><td>${escaped(out.join('; '))}</td></tr>`;
+  };
+  return `<section class="older"><h3>Older films</h3>
+<p>Of ${all.length} films the newest ${drawn.length} are drawn below. The other ${older.length} are listed here; what was found on them stands above.</p>
+<table><thead><tr><th scope="col">film</th><th scope="col">line</th><th scope="col">out of its range</th></tr></thead><tbody>${older.map(row).join('')}</tbody></table></section>`;
 }
 
 function who({ study }: Inspection): string {

@@ -1,3 +1,4 @@
+import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { courseCsv } from '../../shared/report/course-csv.ts';
@@ -70,9 +71,12 @@ function coursesIn(file: CaseFile, inspection: Inspection, wanted: FootName | nu
 }
 
 function table({ file, name, wanted, feet: those }: Courses, all: boolean): string {
-  const lines = [`${file}: ${name ?? 'unnamed case'}`];
-  if (those.length === 0) lines.push('', `  no film of ${wanted ?? 'any foot'} has a date to stand at`);
-  for (const foot of those) lines.push('', ...footLines(foot, all));
+  // Lists are joined and not pushed as arguments: of many films there are more lines than a call takes.
+  const lines = [
+    `${file}: ${name ?? 'unnamed case'}`,
+    ...(those.length === 0 ? ['', `  no film of ${wanted ?? 'any foot'} has a date to stand at`] : []),
+    ...those.flatMap((foot) => ['', ...footLines(foot, all)]),
+  ];
   return shownLines([...lines, '']);
 }
 
@@ -84,16 +88,19 @@ function footLines(foot: FootCourseSheet, all: boolean): string[] {
   if (days.length < 2) return [...lines, '    a course begins with the second film of a foot'];
   if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
   const rows = all ? foot.rows : firstRows(foot.rows);
-  for (const row of rows) lines.push('', ...rowLines(row));
   const more = foot.rows.length - rows.length;
-  if (more > 0) lines.push('', `    ${more} more measures with --all`);
-  return lines;
+  return [
+    ...lines,
+    ...rows.flatMap((row) => ['', ...rowLines(row)]),
+    ...(more > 0 ? ['', `    ${more} more measures with --all`] : []),
+  ];
 }
 
 function rowLines({ words, usualText, points, changes, overall, trend, growOut }: CourseRow): string[] {
   const lines = [`    ${words}${usualText ? `, usual ${usualText}` : ''}`];
+  const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
-    const change = changes.find(({ to }) => to === index);
+    const change = changesAt.get(index);
     const since = change ? `${change.text.padStart(10)}  ${change.clear ? 'clear' : 'within the error'}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });

@@ -1,6 +1,6 @@
 import { realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
+import { drawnOf, reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
 import { filmSheets } from '../../shared/report/film-sheet.ts';
 import { shownLines } from '../../shared/report/shown-characters.ts';
 import { eachCase } from './case-files.ts';
@@ -35,9 +35,10 @@ export const report: Command = {
       const { name } = file;
       const inspection = await inspected(file, settings, root);
       const pictures = new Map<string, ReportPicture>();
-      for (const { picture } of filmSheets(inspection))
+      const sheets = filmSheets(inspection);
+      for (const { picture } of drawnOf(sheets))
         if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture, root));
-      cases.push({ file: name, inspection, pictures });
+      cases.push({ file: name, inspection, sheets, pictures });
       sources.add(file.real);
     });
     // Of no case there is no page, and one that is there already may be a good one.

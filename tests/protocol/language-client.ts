@@ -338,6 +338,11 @@ export class LanguageClient {
     return status;
   }
 
+  /** Ends the process at once, whatever it does. */
+  kill(): void {
+    this.#child.kill('SIGKILL');
+  }
+
   /** Waits for the server to end of itself; its exit status. */
   async ended(): Promise<number | null> {
     if (this.running) await once(this.#child, 'exit');

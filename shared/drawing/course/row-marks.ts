@@ -95,7 +95,8 @@ const CLEAR = 6;
 function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode {
   const { time, scale } = place;
   const at = ({ day, value }: StavePoint): XY => ({ x: time.x(day), y: scale(value) });
-  const taken = points.map((point) => strokeBox(point, place));
+  const taken = new TakenRoom();
+  for (const point of points) taken.add(strokeBox(point, place));
   const nodes = all.flatMap((change): SceneNode[] => {
     const from = points[change.from];
     const to = points[change.to];
@@ -114,7 +115,7 @@ function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode
     ];
     const words = figureOf(change, middle, Math.abs((b.y - a.y) / (b.x - a.x || 1)), place, taken);
     if (words) {
-      taken.push(words.box);
+      taken.add(words.box);
       drawn.push(words.node);
     }
     return drawn;
@@ -134,7 +135,7 @@ function figureOf(
   { x, y }: XY,
   steepness: number,
   { em, top, bottom, left, right }: RowPlace,
-  taken: readonly Box[],
+  taken: TakenRoom,
 ): { readonly node: SceneNode; readonly box: Box } | null {
   const size = 0.84 * em;
   const width = widthInEm(text) * size;
@@ -142,11 +143,7 @@ function figureOf(
   for (const baseline of [y - off, y + off + 0.72 * size]) {
     const box = { x: x - width / 2, y: baseline - 0.8 * size, width, height: size };
     const inside = box.x >= left + 2 && box.x + width <= right;
-    const free =
-      inside &&
-      box.y >= top - 2 &&
-      box.y + box.height <= bottom + 3 &&
-      !taken.some((other) => meet(widened(box), other));
+    const free = inside && box.y >= top - 2 && box.y + box.height <= bottom + 3 && !taken.meets(widened(box));
     if (free)
       return {
         box,
@@ -154,6 +151,31 @@ function figureOf(
       };
   }
   return null;
+}
+
+/** Boxes by the columns that they stand in, so that only those near by are looked at. */
+class TakenRoom {
+  private readonly columns = new Map<number, Box[]>();
+
+  add(box: Box): void {
+    for (const column of columnsOf(box)) {
+      const there = this.columns.get(column);
+      if (there) there.push(box);
+      else this.columns.set(column, [box]);
+    }
+  }
+
+  meets(box: Box): boolean {
+    return columnsOf(box).some((column) => this.columns.get(column)?.some((other) => meet(box, other)));
+  }
+}
+
+/** Pixels. */
+const COLUMN = 20;
+
+function columnsOf({ x, width }: Box): number[] {
+  const [first, last] = [Math.floor(x / COLUMN), Math.floor((x + width) / COLUMN)];
+  return Array.from({ length: last - first + 1 }, (_, index) => first + index);
 }
 
 /** Two figures side by side read as one without a blank between them. */

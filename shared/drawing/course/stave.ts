@@ -1,3 +1,4 @@
+import { changesTo } from './changes-to.ts';
 import { fitted, widthInEm, wrapped } from '../lettering.ts';
 import { group, type Box, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks, type RowPlace } from './row-marks.ts';
@@ -127,8 +128,9 @@ function readings({
   points,
   changes,
 }: StaveRow): { readonly value: string; readonly since: string; readonly clear: boolean }[] {
+  const changesAt = changesTo(changes);
   return points.map(({ text: value }, index) => {
-    const change = changes.find(({ to }) => to === index);
+    const change = changesAt.get(index);
     return {
       value,
       since: change ? `${change.text} ${change.clear ? 'clear' : 'within the error'}` : '',
@@ -144,15 +146,22 @@ const valueWidth = (value: string): number => widthInEm(value) * EM * 1.04;
 const sinceWidth = (since: string): number => widthInEm(since) * EM * 0.88;
 
 function readingColumn(rows: readonly StaveRow[]): number {
-  const all = [absent, ...rows.flatMap(readings)];
-  return Math.max(...all.map(({ value, since }) => Math.max(valueWidth(value), sinceWidth(since))));
+  return widest([absent, ...rows.flatMap(readings)], ({ value, since }) =>
+    Math.max(valueWidth(value), sinceWidth(since)),
+  );
 }
 
 /** On one line: the widest that the cursor will read. */
 function readingLine(row: StaveRow): number {
-  return Math.max(
-    ...[absent, ...readings(row)].map(({ value, since }) => valueWidth(value) + (since ? sinceWidth(since) + GAP : 0)),
+  return widest(
+    [absent, ...readings(row)],
+    ({ value, since }) => valueWidth(value) + (since ? sinceWidth(since) + GAP : 0),
   );
+}
+
+/** Not by `Math.max(...)`: more films than a call takes arguments are possible. */
+function widest<T>(all: readonly T[], width: (one: T) => number): number {
+  return all.reduce((most, one) => Math.max(most, width(one)), 0);
 }
 
 const GAP = 0.7 * EM;

@@ -19,8 +19,9 @@ export function valueDomain(rows: readonly StaveRow[], horizon: number): [number
   const points = rows.flatMap((row) => row.points);
   const [first] = rows;
   if (!first || points.length === 0) return [0, 1];
-  let low = Math.min(...points.map(({ value, error }) => value - error));
-  let high = Math.max(...points.map(({ value, error }) => value + error));
+  // Not by `Math.min(...)`: more films than a call takes arguments are possible.
+  let low = points.reduce((least, { value, error }) => Math.min(least, value - error), Infinity);
+  let high = points.reduce((most, { value, error }) => Math.max(most, value + error), -Infinity);
   const lack = LEAST_SPAN[first.unit] - (high - low);
   if (lack > 0) {
     low -= lack / 2;

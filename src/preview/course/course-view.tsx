@@ -7,6 +7,7 @@ import { t } from '../../extension/words.ts';
 import { useActions } from '../actions.ts';
 import { PlateView } from '../plate-view.tsx';
 import { emptyPlate } from '../plate.ts';
+import { newestDays } from '../../../shared/report/newest-days.ts';
 import { Toggle, Toggles } from '../toggles.tsx';
 import { stopAtLine } from './cursor-stop.ts';
 import { FilmsTable } from './films-table.tsx';
@@ -30,8 +31,9 @@ interface CourseProps {
 const begins = t('A course begins with the second film of a foot.');
 
 /** What the films of a foot say together. */
-export function CourseView({ course, choice, line, ...rest }: CourseProps) {
-  if (!course) return <p class="aside">{t('The course is being computed.')}</p>;
+export function CourseView({ course: whole, choice, line, ...rest }: CourseProps) {
+  const course = useMemo(() => whole && { feet: whole.feet.map((one) => newestDays(one)) }, [whole]);
+  if (!course || !whole) return <p class="aside">{t('The course is being computed.')}</p>;
   const feet = course.feet.filter((foot) => stopsOf(foot).length > 1);
   const foot = feet.find((one) => one.foot === choice?.foot) ?? footAt(feet, line) ?? feet[0];
   if (!foot) return <Nothing />;
@@ -42,6 +44,7 @@ export function CourseView({ course, choice, line, ...rest }: CourseProps) {
         course={course}
         feet={feet}
         foot={foot}
+        whole={whole.feet.find((one) => one.foot === foot.foot) ?? foot}
         measures={choice?.measures ?? null}
         line={line}
         {...rest}
@@ -67,10 +70,12 @@ interface FootProps extends Pick<CourseProps, 'caseName' | 'fileName' | 'line' |
   readonly course: CourseSheet;
   readonly feet: readonly FootCourseSheet[];
   readonly foot: FootCourseSheet;
+  /** The same with every day, however many there are. */
+  readonly whole: FootCourseSheet;
   readonly measures: readonly string[] | null;
 }
 
-function FootCourse({ course, feet, foot, measures, caseName, fileName, line, said }: FootProps) {
+function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, line, said }: FootProps) {
   const { chooseCourse, go } = useActions();
   const rows = useMemo(() => chosenRows(foot, measures), [foot, measures]);
   const all = foot.rows.map(({ measure }) => measure);
@@ -122,8 +127,21 @@ function FootCourse({ course, feet, foot, measures, caseName, fileName, line, sa
         ) : (
           <p>{t('No measure is chosen: choose one under “Measures shown”.')}</p>
         )}
-        <SaveRow foot={foot} rows={rows} stop={stop} caseName={caseName} fileName={fileName} said={said} />
+        <SaveRow
+          foot={foot}
+          whole={whole}
+          rows={rows}
+          stop={stop}
+          caseName={caseName}
+          fileName={fileName}
+          said={said}
+        />
         <p class="aside">{STAVE_KEY}</p>
+        {whole !== foot && (
+          <p class="aside">
+            {t('The newest {0} days with films are shown; the numbers saved as CSV hold all of them.', stops.length)}
+          </p>
+        )}
       </figure>
       <Sinking foot={foot} />
       <GrowOut rows={rows} />

@@ -1,4 +1,5 @@
-import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
+import { changesTo } from '../../../shared/drawing/course/changes-to.ts';
+import type { ChangeSheet, CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
 import { stopsOf } from '../../../shared/report/course-stave.ts';
 import { t } from '../../extension/words.ts';
 import { GoToLine } from '../go-to-line.tsx';
@@ -14,6 +15,8 @@ interface FilmsProps {
 export function FilmsTable({ foot, rows, stop }: FilmsProps) {
   if (rows.length === 0) return null;
   const stops = stopsOf(foot);
+  const lines = new Map(foot.films.toReversed().map(({ day, line }) => [day, line]));
+  const values = rows.map(valuesByDay);
   return (
     <section aria-labelledby="every-film">
       <h2 id="every-film">{t('Every film in numbers')}</h2>
@@ -34,11 +37,11 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
               .map(({ date, day }, index) => (
                 <tr key={day} class={index === stop ? 'is-lit' : undefined}>
                   <th scope="row">
-                    <GoToLine line={foot.films.find((film) => film.day === day)?.line ?? 0}>{date}</GoToLine>
+                    <GoToLine line={lines.get(day) ?? 0}>{date}</GoToLine>
                   </th>
-                  {rows.map((row) => (
-                    <td key={row.measure}>
-                      <DayValue row={row} day={day} />
+                  {rows.map(({ measure }, place) => (
+                    <td key={measure}>
+                      <DayValue told={values[place]?.get(day)} />
                     </td>
                   ))}
                 </tr>
@@ -51,14 +54,23 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
   );
 }
 
-function DayValue({ row: { points, changes }, day }: { readonly row: CourseRow; readonly day: number }) {
-  const index = points.findLastIndex((point) => point.day === day);
-  const point = points[index];
-  if (!point) return <span class="quiet">{t('not measured')}</span>;
+interface DayTold {
+  readonly text: string;
+  readonly change: ChangeSheet | undefined;
+}
+
+/** Of several films of one day the last. */
+function valuesByDay({ points, changes }: CourseRow): ReadonlyMap<number, DayTold> {
+  const changesAt = changesTo(changes);
+  return new Map(points.map(({ day, text }, place) => [day, { text, change: changesAt.get(place) }]));
+}
+
+function DayValue({ told }: { readonly told: DayTold | undefined }) {
+  if (!told) return <span class="quiet">{t('not measured')}</span>;
   return (
     <>
-      <span class="value">{point.text}</span>
-      <Changed change={changes.find(({ to }) => to === index)} />
+      <span class="value">{told.text}</span>
+      <Changed change={told.change} />
     </>
   );
 }

@@ -7,6 +7,8 @@ import { base64Of, drawingOf, pngOf } from './picture.ts';
 
 interface SaveProps {
   readonly foot: FootCourseSheet;
+  /** The same with every day, for the table of numbers. */
+  readonly whole: FootCourseSheet;
   readonly rows: readonly CourseRow[];
   readonly stop: number;
   readonly caseName: string;
@@ -17,7 +19,7 @@ interface SaveProps {
 const noCopy = t('This editor does not let a page copy pictures. Save the picture instead.');
 
 /** What can be taken along: the stave as a picture or a drawing, the numbers as a table. */
-export function SaveRow({ foot, rows, stop, caseName, fileName, said }: SaveProps) {
+export function SaveRow({ foot, whole, rows, stop, caseName, fileName, said }: SaveProps) {
   const { save, say } = useActions();
   const name = fileNameOf(caseName, foot.words, 'course');
   const drawing = () => drawingOf(foot, rows, caseName, stop);
@@ -42,7 +44,7 @@ export function SaveRow({ foot, rows, stop, caseName, fileName, said }: SaveProp
     [t('Save drawing (SVG)'), () => save({ kind: 'svg', name, content: drawing().svg })],
     [
       t('Save numbers (CSV)'),
-      () => save({ kind: 'csv', name, content: courseCsv([{ file: fileName, name: caseName, feet: [foot] }]) }),
+      () => save({ kind: 'csv', name, content: courseCsv([{ file: fileName, name: caseName, feet: [whole] }]) }),
     ],
   ];
   return (

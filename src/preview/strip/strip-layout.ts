@@ -19,7 +19,9 @@ const GAP = 10;
 export function stripLayout(days: readonly (number | null)[], pane: number): StripLayout {
   const width = Math.max(pane, days.length * (CARD + GAP) - GAP);
   const known = days.filter((day) => day !== null);
-  const [first, last] = [Math.min(...known), Math.max(...known)];
+  // Not by `Math.min(...)`: more visits than a call takes arguments are possible.
+  const first = known.reduce((least, day) => Math.min(least, day), Infinity);
+  const last = known.reduce((most, day) => Math.max(most, day), -Infinity);
   const scale = scaleUtc(
     [new Date(first * 86_400_000), new Date(Math.max(last, first + 1) * 86_400_000)],
     [8, width - 8],

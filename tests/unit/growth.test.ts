@@ -1,0 +1,172 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { acceptActions } from '../../server/accept-actions.ts';
+import { clientAbilities } from '../../server/client-abilities.ts';
+import { codeActions } from '../../server/code-actions.ts';
+import { completion } from '../../server/completion.ts';
+import { lineAt } from '../../server/completion/line-at.ts';
+import { symbols } from '../../server/symbols.ts';
+import { mannKendall } from '../../shared/course/mann-kendall.ts';
+import { theilSen } from '../../shared/course/theil-sen.ts';
+import { drawStave } from '../../shared/drawing/course/stave.ts';
+import { inspect, type Inspection } from '../../shared/findings/inspect.ts';
+import { format } from '../../shared/notation/format.ts';
+import { courseCsv } from '../../shared/report/course-csv.ts';
+import { courseSheet, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
+import { chosenRows, staveOf, stopsOf } from '../../shared/report/course-stave.ts';
+import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { newestDays } from '../../shared/report/newest-days.ts';
+import { reportPage } from '../../shared/report/page.ts';
+import { commandLine } from '../../src/cli/command-line.ts';
+import { shapes } from '../growth/shapes.ts';
+import { expectInProportion } from './growing.ts';
+
+const shape = (name: string) => shapes[name] as (size: number) => string;
+const client = clientAbilities({ workspace: { workspaceEdit: { documentChanges: true } } }, undefined);
+const inspected = (name: string) => (size: number) => {
+  const text = shape(name)(size);
+  return { inspection: inspect(text), document: TextDocument.create('file:///case.hoof', 'hoof', 1, text), text };
+};
+
+/** The course of a foot with so many films, one a day, without the work of measuring them. */
+function manyFilms(count: number): FootCourseSheet {
+  const { feet } = courseSheet(inspect(shape('a small film a visit')(2000)));
+  const [foot] = feet;
+  const [row] = chosenRows(foot as FootCourseSheet, null);
+  const [point] = row?.points ?? [];
+  const [change] = row?.changes ?? [];
+  if (!foot || !row || !point || !change) throw new Error('there is no course');
+  const days = Array.from({ length: count }, (_, index) => index);
+  return {
+    ...foot,
+    films: days.map((day) => ({ date: `day ${day}`, day, line: day, view: 'lateral' })),
+    rows: [
+      {
+        ...row,
+        points: days.map((day) => ({ ...point, day, date: `day ${day}`, value: 5 + 5 * Math.sin(day * day) })),
+        changes: days.slice(1).map((to) => ({ ...change, from: to - 1, to, real: to % 2 === 0 })),
+      },
+    ],
+  };
+}
+
+describe('the course of very many films', () => {
+  const series = (count: number) => {
+    const times = Array.from({ length: count }, (_, index) => index + (index % 3));
+    return { times, values: times.map((time) => Math.sin(time * time)) };
+  };
+  it('has its trend in proportion to them', () => {
+    expectInProportion(series, 2500, ({ times, values }) => theilSen(times, values));
+    expectInProportion(series, 2500, ({ times, values }) => mannKendall(times, values));
+  });
+  it('is written and drawn in proportion to them', () => {
+    expectInProportion(manyFilms, 2000, (foot) => courseCsv([{ file: 'a', name: 'b', feet: [foot] }]));
+    expectInProportion(manyFilms, 2000, (foot) =>
+      drawStave(staveOf(foot, foot.rows, { width: 900, caseName: 'a', alone: false })),
+    );
+  });
+  it('is drawn of more films than a call takes arguments', () => {
+    const foot = manyFilms(200_000);
+    expect(drawStave(staveOf(foot, foot.rows, { width: 900, caseName: 'a', alone: true })).stops).toHaveLength(200_000);
+  });
+  it('is shown of its newest days, and the changes lead to the same films', () => {
+    const foot = manyFilms(2500);
+    const shown = newestDays(foot);
+    expect(stopsOf(shown)).toEqual(stopsOf(foot).slice(-1000));
+    const dates = ({ rows: [row] }: FootCourseSheet) =>
+      row?.changes.map(({ from, to }) => [row.points[from]?.date, row.points[to]?.date]);
+    expect(dates(shown)).toEqual(dates(foot)?.slice(-999));
+    const few = manyFilms(1000);
+    expect(newestDays(few)).toBe(few);
+  });
+  it('is told on the terminal however many lines that are', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'ungula-growth-'));
+    try {
+      const file = join(folder, 'case.hoof');
+      writeFileSync(file, shape('a small film a visit')(9_500_000));
+      let out = '';
+      const status = await commandLine(['course', file], { out: (text) => (out += text), err: () => undefined });
+      expect(status).toBe(0);
+      expect(out.split('\n').length).toBeGreaterThan(130_000);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+});
+
+describe('a report of very many films', () => {
+  it('draws the newest, lists the others with what is out, and loses no finding', () => {
+    const inspection = inspect(shape('a small film a visit')(150_000));
+    const films = inspection.study.films.length;
+    const page = reportPage([{ file: 'x.hoof', inspection, pictures: new Map() }], '2026-03-05');
+    expect(films).toBeGreaterThan(250);
+    expect(page.match(/<article class="film">/g)).toHaveLength(200);
+    expect(page).toContain(
+      `Of ${films} films the newest 200 are drawn below. The other ${films - 200} are listed here`,
+    );
+    const [, older = ''] = /<section class="older">(.*?)<\/section>/s.exec(page) ?? [];
+    expect(older.match(/<th scope="row">/g)).toHaveLength(films - 200);
+    expect(older).toContain('<th scope="row">Left fore, lateral film, 1990-01-01</th>');
+    // Each finding that lies on a film is told once and with its line, whether the film is drawn or not.
+    for (const { at } of inspection.findings.slice(0, 40)) {
+      const line = inspection.tree.text.slice(0, at.start).split('\n').length;
+      expect(page).toContain(`x.hoof, line ${line}, `);
+    }
+  });
+});
+
+describe('in proportion to the text', () => {
+  it.each<[string, string, number, (inspection: Inspection) => unknown]>([
+    ['one film read by many', 'readings with much to say', 25_000, filmSheets],
+    ['films and tapes of one visit', 'films and tapes in one visit', 25_000, filmSheets],
+  ])('sheets: %s', (_, name, size, work) => {
+    expectInProportion(inspected(name), size, ({ inspection }) => work(inspection));
+  });
+
+  it.each(['acceptances', 'films with acceptances', 'statements said again', 'placings of one landmark', 'limits'])(
+    'findings: %s',
+    (name) => {
+      expectInProportion(shape(name), 30_000, (text) => inspect(text));
+    },
+  );
+
+  it('the layout of remarks among statements', () => {
+    expectInProportion(shape('remarks and statements'), 30_000, format);
+  });
+
+  it('the outline of many trims', () => {
+    expectInProportion(inspected('trims'), 30_000, ({ document, inspection }) => symbols(document, inspection));
+  });
+
+  it('actions over a whole file, which are those of its first findings', () => {
+    expectInProportion(inspected('expected values'), 30_000, ({ document, inspection, text }) => {
+      const range = { start: 0, end: text.length };
+      const actions = [
+        ...codeActions(document, inspection, range, undefined, client),
+        ...acceptActions(document, inspection, range, undefined, client),
+      ];
+      expect(actions.length).toBeLessThanOrEqual(200);
+    });
+  });
+
+  it.each(['abcdefgh', 'ab.cd-', '1,2,', '1.1-', 'äöü', '....'])('completion behind %s, time and again', (piece) => {
+    expectInProportion(
+      (size) => `  weight ${piece.repeat(size / piece.length)}`,
+      24_000,
+      (line) => lineAt(line, line.length),
+    );
+  });
+
+  it('completion of a code where thousands are told', () => {
+    const told = (size: number) => {
+      const text = `${shape('expected values')(size)}    accept \n`;
+      return { text, inspection: inspect(text), document: TextDocument.create('file:///case.hoof', 'hoof', 1, text) };
+    };
+    expectInProportion(told, 30_000, ({ document, inspection, text }) =>
+      completion(document, inspection, text.length - 1, { client, now: new Date(0) }),
+    );
+  });
+});
