@@ -1,17 +1,17 @@
 // Writes the pages in docs/ that follow from the tables: words, measures, codes. With --check it only compares.
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { whyNever } from '../shared/findings/accepted.ts';
+import { whyNever } from '../shared/findings/engine/accepted.ts';
 import { codes, findCode, pageOf } from '../shared/findings/catalogue.ts';
 import type { CodeRow } from '../shared/findings/code-row.ts';
-import { sayLimit, sentence } from '../shared/findings/wording.ts';
+import { sayLimit, sentence } from '../shared/findings/wording/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
 import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
 import { writeArgument, type Argument } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
 import { blocks, limitForms, placingForm, statements, tapeForm, type Row } from '../shared/notation/vocabulary.ts';
-import { sayFigures } from '../shared/findings/published-lines.ts';
+import { sayFigures } from '../shared/findings/limits/published-lines.ts';
 import { bands } from '../shared/reference/bands.ts';
 import { growthValues, usualGrowth } from '../shared/reference/growth.ts';
 import { together } from '../shared/reference/told-together.ts';

@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as z from 'zod/mini';
-import { jsonShapes } from '../shared/report/json-shapes.ts';
+import { jsonShapes } from '../shared/export/json-shapes.ts';
 
 /** The text of each file by its path. */
 export function jsonSchemas(): ReadonlyMap<string, string> {

@@ -2,7 +2,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import * as z from 'zod/mini';
-import { referenceSchema } from '../shared/findings/read-reference.ts';
+import { referenceSchema } from '../shared/findings/limits/read-reference.ts';
 
 export const REFERENCE_SCHEMA_FILE = join(import.meta.dirname, '..', 'schemas', 'reference.schema.json');
 

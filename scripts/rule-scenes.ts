@@ -7,8 +7,8 @@ import { group, type Scene, type SceneNode, type Segment } from '../shared/drawi
 import type { XY } from '../shared/geometry/vector.ts';
 import { sceneToSvg } from '../shared/drawing/svg.ts';
 import { inspect } from '../shared/findings/inspect.ts';
-import { courseSheet } from '../shared/report/course-sheet.ts';
-import { staveOf } from '../shared/report/course-stave.ts';
+import { courseSheet } from '../shared/views/course-sheet.ts';
+import { staveOf } from '../shared/views/course-stave.ts';
 
 /** The small drawings in docs/sinking.md, from the drawn feet of the examples, so that every number in them is true of a foot. */
 export function ruleDrawings(): Readonly<Record<string, string>> {

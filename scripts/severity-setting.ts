@@ -1,7 +1,7 @@
 // Writes the names that the setting ungula.severity takes into package.json, from the table of codes.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { levelNames, levels } from '../shared/findings/severity-levels.ts';
+import { levelNames, levels } from '../shared/findings/engine/severity-levels.ts';
 
 export const MANIFEST = join(import.meta.dirname, '..', 'package.json');
 

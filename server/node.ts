@@ -6,8 +6,8 @@ import { HeaderThread } from '../disk/header-thread.ts';
 import { liesIn, usePlainFile } from '../disk/plain-file.ts';
 import { usePicture } from '../disk/use-picture.ts';
 import { largestPicture } from '../shared/picture/picture-files.ts';
-import type { Files } from './files.ts';
-import { Lifecycle } from './lifecycle.ts';
+import type { Files } from './serving/files.ts';
+import { Lifecycle } from './serving/lifecycle.ts';
 import { start } from './start.ts';
 
 /** Beside this bundle. */

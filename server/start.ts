@@ -22,30 +22,30 @@ import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-fil
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
-import { acceptActions } from './accept-actions.ts';
-import { foldersOf } from './client-folders.ts';
-import { clientAbilities, type ClientAbilities } from './client-abilities.ts';
-import { ClientFiles } from './client-files.ts';
-import { codeActions } from './code-actions.ts';
-import { codeLenses } from './code-lenses.ts';
-import { completionList, triggerCharacters } from './completion.ts';
-import { course, noCourse } from './course.ts';
-import { definition } from './definition.ts';
-import { DiagnosticsPull } from './diagnostics-pull.ts';
-import { DiagnosticsPush } from './diagnostics.ts';
-import { documentLinks } from './document-links.ts';
-import { fixAll, fixAllKind } from './fix-all.ts';
-import { folding } from './folding.ts';
-import { Inspections } from './inspections.ts';
-import { enter, formatting, onEnter, rangeFormatting } from './formatting.ts';
-import { guardOn } from './guard.ts';
-import { askedHeel, heel } from './heel.ts';
-import { highlights } from './highlights.ts';
-import { hover } from './hover.ts';
-import { inlayHints } from './inlay-hints.ts';
-import { OwnSetBook, watchOwnSets } from './own-sets.ts';
-import { askedPlacing, gone, place } from './placing.ts';
-import { filmsFor } from './new-films.ts';
+import { acceptActions } from './features/accept-actions.ts';
+import { foldersOf } from './serving/client-folders.ts';
+import { clientAbilities, type ClientAbilities } from './serving/client-abilities.ts';
+import { ClientFiles } from './serving/client-files.ts';
+import { codeActions } from './features/code-actions.ts';
+import { codeLenses } from './features/code-lenses.ts';
+import { completionList, triggerCharacters } from './features/completion.ts';
+import { course, noCourse } from './features/course.ts';
+import { definition } from './features/definition.ts';
+import { DiagnosticsPull } from './features/diagnostics-pull.ts';
+import { DiagnosticsPush } from './features/diagnostics.ts';
+import { documentLinks } from './features/document-links.ts';
+import { fixAll, fixAllKind } from './features/fix-all.ts';
+import { folding } from './features/folding.ts';
+import { Inspections } from './serving/inspections.ts';
+import { enter, formatting, onEnter, rangeFormatting } from './features/formatting.ts';
+import { guardOn } from './serving/guard.ts';
+import { askedHeel, heel } from './features/heel.ts';
+import { highlights } from './features/highlights.ts';
+import { hover } from './features/hover.ts';
+import { inlayHints } from './features/inlay-hints.ts';
+import { OwnSetBook, watchOwnSets } from './serving/own-sets.ts';
+import { askedPlacing, gone, place } from './features/placing.ts';
+import { filmsFor } from './features/new-films.ts';
 import {
   askedContext,
   askedDocument,
@@ -54,21 +54,21 @@ import {
   askedQuery,
   askedRange,
   askedRanges,
-} from './params.ts';
-import { planActions, planDataOf, planEdit } from './plan-actions.ts';
-import { references } from './references.ts';
-import { prepareRename, rename } from './rename.ts';
-import { selectionRanges } from './selection-ranges.ts';
-import { SemanticTokensBook, tokensLegend, tokensWithin } from './semantic-tokens.ts';
-import { followSettings, referenceFiles, wantsInlayHints } from './settings.ts';
-import type { Lifecycle } from './lifecycle.ts';
-import { SeverityWords } from './severity-setting.ts';
-import { noSheets, sheets } from './sheets.ts';
-import { signatureHelp, signatureTriggers } from './signature-help.ts';
-import type { Files } from './files.ts';
-import { StoredScaleBook, watchPictures } from './stored-scales.ts';
-import { symbols } from './symbols.ts';
-import { workspaceSymbols } from './workspace-symbols.ts';
+} from './serving/params.ts';
+import { planActions, planDataOf, planEdit } from './features/plan-actions.ts';
+import { references } from './features/references.ts';
+import { prepareRename, rename } from './features/rename.ts';
+import { selectionRanges } from './features/selection-ranges.ts';
+import { SemanticTokensBook, tokensLegend, tokensWithin } from './features/semantic-tokens.ts';
+import { followSettings, referenceFiles, wantsInlayHints } from './serving/settings.ts';
+import type { Lifecycle } from './serving/lifecycle.ts';
+import { SeverityWords } from './serving/severity-setting.ts';
+import { noSheets, sheets } from './features/sheets.ts';
+import { signatureHelp, signatureTriggers } from './features/signature-help.ts';
+import type { Files } from './serving/files.ts';
+import { StoredScaleBook, watchPictures } from './serving/stored-scales.ts';
+import { symbols } from './features/symbols.ts';
+import { workspaceSymbols } from './features/workspace-symbols.ts';
 import { Workspace, workspaceCapabilities } from './workspace/workspace.ts';
 
 /** The machine that the server runs on. */

@@ -1,5 +1,5 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
-import { Lifecycle } from './lifecycle.ts';
+import { Lifecycle } from './serving/lifecycle.ts';
 import { start } from './start.ts';
 
 /** The only file that knows a web worker, as `node.ts` is the only one that knows Node. */

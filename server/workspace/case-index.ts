@@ -1,9 +1,9 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { largestFile } from '../../shared/findings/file-problems.ts';
+import { largestFile } from '../../shared/findings/engine/file-problems.ts';
 import type { FolderEntry } from '../../shared/protocol/files.ts';
-import type { ListFolder, ReadBytes } from '../files.ts';
-import { described } from '../guard.ts';
+import type { ListFolder, ReadBytes } from '../serving/files.ts';
+import { described } from '../serving/guard.ts';
 import { isWithin, keyOf, parentOf } from './file-key.ts';
 import { Pauses } from './pause.ts';
 import type { CaseReader, IndexedFile } from './read-case.ts';

@@ -1,4 +1,4 @@
-import { notUtf8, utf16 } from '../../shared/findings/file-problems.ts';
+import { notUtf8, utf16 } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { LineMap } from '../../shared/notation/line-map.ts';
 

@@ -3,8 +3,8 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import { placeIn, type Place } from '../../shared/notation/place.ts';
 import type { PlacedBlock } from '../../shared/notation/tree.ts';
 import type { Film } from '../../shared/record/schema.ts';
-import { everyStatement } from '../every-statement.ts';
-import { measureIn, readerIn } from '../mentions.ts';
+import { everyStatement } from '../text/every-statement.ts';
+import { measureIn, readerIn } from '../features/mentions.ts';
 
 export interface IndexedFilm extends Pick<Film, 'kind' | 'foot' | 'view'> {
   readonly path: string;

@@ -1,10 +1,10 @@
 import type { Range } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { largestFile } from '../../shared/findings/file-problems.ts';
+import { largestFile } from '../../shared/findings/engine/file-problems.ts';
 import { parse } from '../../shared/notation/parse.ts';
-import { isCase } from '../inspections.ts';
-import { namedIn } from '../mentions.ts';
-import { rangeOf } from '../ranges.ts';
+import { isCase } from '../serving/inspections.ts';
+import { namedIn } from '../features/mentions.ts';
+import { rangeOf } from '../text/ranges.ts';
 import { decode } from './decode.ts';
 import { Pauses } from './pause.ts';
 import type { KnownCase, Workspace } from './workspace.ts';

@@ -1,12 +1,12 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { tooLarge } from '../../shared/findings/file-problems.ts';
+import { tooLarge } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
-import { atLevels, noLevels } from '../../shared/findings/severity-levels.ts';
+import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
-import type { ClientAbilities } from '../client-abilities.ts';
-import { diagnosticsOf } from '../diagnostics.ts';
-import type { StoredScaleBook } from '../stored-scales.ts';
+import type { ClientAbilities } from '../serving/client-abilities.ts';
+import { diagnosticsOf } from '../features/diagnostics.ts';
+import type { StoredScaleBook } from '../serving/stored-scales.ts';
 import { decode } from './decode.ts';
 import { keyOf } from './file-key.ts';
 import { detached, emptyEntry, indexEntry, type IndexEntry } from './index-entry.ts';

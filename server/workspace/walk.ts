@@ -1,4 +1,4 @@
-import type { ListFolder } from '../files.ts';
+import type { ListFolder } from '../serving/files.ts';
 import { childOf } from './file-key.ts';
 
 /** How much is looked at, so that a home folder opened by mistake does not keep the machine busy for long. */

@@ -1,11 +1,11 @@
 import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
-import { fileCodes } from './file-problems.ts';
+import { fileCodes } from './engine/file-problems.ts';
 import type { Rule } from './rule.ts';
-import { acceptCodes } from './accept-codes.ts';
+import { acceptCodes } from './engine/accept-codes.ts';
 import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
-import { cutRules } from './cut-limits.ts';
+import { cutRules } from './limits/cut-limits.ts';
 import { outsideOnly } from './rules/alignment-outside-only.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';

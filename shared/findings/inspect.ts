@@ -2,14 +2,14 @@ import { parse, type BlockMemory } from '../notation/parse.ts';
 import type { Tree } from '../notation/tree.ts';
 import { assemble } from '../record/assemble.ts';
 import { studyCase, usualStudy, type StoredScales, type Study, type StudySettings } from '../trim/study.ts';
-import { withAcceptances } from './accepted.ts';
+import { withAcceptances } from './engine/accepted.ts';
 import { findCode } from './catalogue.ts';
 import type { Finding } from './finding.ts';
-import { usualPast, withPast, type Past } from './past.ts';
-import { atLevels, noLevels, type Levels } from './severity-levels.ts';
-import { inTextOrder, merged } from './text-order.ts';
-import { ofCase, ofVisits } from './told.ts';
-import { widened, withLines } from './whole-lines.ts';
+import { usualPast, withPast, type Past } from './engine/past.ts';
+import { atLevels, noLevels, type Levels } from './engine/severity-levels.ts';
+import { inTextOrder, merged } from './engine/text-order.ts';
+import { ofCase, ofVisits } from './engine/told.ts';
+import { widened, withLines } from './engine/whole-lines.ts';
 
 /** Everything that is known of a case file. */
 export interface Inspection {

@@ -1,4 +1,4 @@
-import type { CourseSheet } from '../report/course-sheet.ts';
+import type { CourseSheet } from '../views/course-sheet.ts';
 
 /** Params: `CourseParams`. Answer: `CourseResult`. Computed when it is asked for, and for nobody else. */
 export const courseRequest = 'ungula/course';

@@ -1,4 +1,4 @@
-import type { NewPicture } from '../report/film-notation.ts';
+import type { NewPicture } from '../edits/film-notation.ts';
 
 interface Position {
   readonly line: number;

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { placingBounds } from '../report/placing-bounds.ts';
+import { placingBounds } from '../edits/placing-bounds.ts';
 
 /** The parts of a wish to place, as page, extension and server look at them before they believe them. All is bounded. */
 

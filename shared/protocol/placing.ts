@@ -1,4 +1,4 @@
-import type { FilmAddress, Placement } from '../report/place-on-film.ts';
+import type { FilmAddress, Placement } from '../edits/place-on-film.ts';
 
 /** Places, moves or takes away landmarks, the ground line or the scale of a film. Params: `PlaceParams`. Answer: `PlaceResult`. */
 export const placeRequest = 'ungula/place';

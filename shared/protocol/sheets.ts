@@ -1,7 +1,7 @@
 import type { Animal } from '../reference/bands.ts';
-import type { FilmSheet } from '../report/film-sheet.ts';
-import type { Yardsticks } from '../report/yardsticks.ts';
-import type { VisitSheet } from '../report/visit-sheet.ts';
+import type { FilmSheet } from '../views/film-sheet.ts';
+import type { Yardsticks } from '../views/yardsticks.ts';
+import type { VisitSheet } from '../views/visit-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';

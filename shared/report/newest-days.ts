@@ -1,5 +1,5 @@
-import type { CourseRow, FootCourseSheet } from './course-sheet.ts';
-import { stopsOf } from './course-stave.ts';
+import type { CourseRow, FootCourseSheet } from '../views/course-sheet.ts';
+import { stopsOf } from '../views/course-stave.ts';
 
 /** Days with films that are shown of one foot: one a week for nearly 20 years. More strokes than pixels say nothing. */
 export const mostDays = 1000;

@@ -1,13 +1,13 @@
-import { drawPlate } from '../drawing/plate.ts';
+import { drawPlate } from '../drawing/plate/plate.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import { INK_CSS } from '../drawing/ink.css.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { LineMap } from '../notation/line-map.ts';
-import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from './film-sheet.ts';
+import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
-import { newestCut } from './newest-cut.ts';
-import { cutTitle, plateOf } from './plate-of.ts';
-import { noteWord } from './severity-words.ts';
+import { newestCut } from '../views/newest-cut.ts';
+import { cutTitle, plateOf } from '../views/plate-of.ts';
+import { noteWord } from '../views/severity-words.ts';
 
 export type ReportPicture =
   { readonly href: string; readonly width: number; readonly height: number } | { readonly lack: string };

@@ -1,6 +1,6 @@
 import { open, readdir, realpath, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { largestFile } from '../../shared/findings/file-problems.ts';
+import { largestFile } from '../../shared/findings/engine/file-problems.ts';
 import type { Io } from './command.ts';
 import { Problem, reason } from './problem.ts';
 

@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { shownJson, shownLine } from '../../shared/report/shown-characters.ts';
+import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';

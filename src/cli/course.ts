@@ -1,12 +1,12 @@
 import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
-import { courseCsv } from '../../shared/report/course-csv.ts';
-import { coursedCase } from '../../shared/report/course-data.ts';
-import { firstRows } from '../../shared/report/first-measures.ts';
-import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
-import type { CourseJson } from '../../shared/report/json-shapes.ts';
-import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
+import { courseCsv } from '../../shared/export/course-csv.ts';
+import { coursedCase } from '../../shared/export/course-data.ts';
+import { firstRows } from '../../shared/views/first-measures.ts';
+import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
+import type { CourseJson } from '../../shared/export/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';

@@ -1,5 +1,5 @@
 import { format } from '../../shared/notation/format.ts';
-import { shownLines, shownText } from '../../shared/report/shown-characters.ts';
+import { shownLines, shownText } from '../../shared/export/shown-characters.ts';
 import { eachCase } from './case-files.ts';
 import { Unusable, type Command } from './command.ts';
 import { saveFile } from './save-file.ts';

@@ -1,9 +1,9 @@
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { csv } from '../../shared/report/csv.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/report/measured.ts';
-import type { MeasureJson } from '../../shared/report/json-shapes.ts';
-import { shownJson, shownLines } from '../../shared/report/shown-characters.ts';
+import { csv } from '../../shared/export/csv.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/export/measured.ts';
+import type { MeasureJson } from '../../shared/export/json-shapes.ts';
+import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
 import { inspected } from './inspected.ts';

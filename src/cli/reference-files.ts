@@ -1,4 +1,4 @@
-import { readReference } from '../../shared/findings/read-reference.ts';
+import { readReference } from '../../shared/findings/limits/read-reference.ts';
 import type { OwnSet } from '../../shared/reference/own-set.ts';
 import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
 import { readText } from './case-files.ts';

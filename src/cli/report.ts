@@ -1,8 +1,8 @@
 import { realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { drawnOf, reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { shownLines } from '../../shared/report/shown-characters.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { shownLines } from '../../shared/export/shown-characters.ts';
 import { eachCase } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';

@@ -1,4 +1,4 @@
-import { readLevels, type Levels } from '../../shared/findings/severity-levels.ts';
+import { readLevels, type Levels } from '../../shared/findings/engine/severity-levels.ts';
 import { Unusable, type Io, type OptionValue } from './command.ts';
 
 export const severityOption = { type: 'string', multiple: true } as const;

@@ -3,12 +3,12 @@ import type { OpenPicture, UsePicture } from '../../shared/picture/picture-files
 import { picturePlace, pictureRoots as rootsFor } from '../../shared/picture/picture-place.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
 import { toldName } from '../../shared/picture/told-name.ts';
-import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { DecodedPictures } from './decoded-pictures.ts';
 import { isAlike } from './editor-files.ts';
-import type { Picture } from './messages.ts';
+import type { Picture } from '../messages/messages.ts';
 import type { PictureChecks } from './picture-checks.ts';
-import { t } from './words.ts';
+import { t } from '../messages/words.ts';
 
 /** What finding a picture takes. */
 export interface PictureParts {

@@ -1,10 +1,10 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import type { PlaceResult } from '../../shared/protocol/placing.ts';
-import { t } from './words.ts';
-import type { PageMessage } from './messages.ts';
+import { t } from '../messages/words.ts';
+import type { PageMessage } from '../messages/messages.ts';
 import { placeInText, type Outcome } from './place-in-text.ts';
-import type { HistoryMessage, PlacedMessage, PlaceMessage } from './placing-messages.ts';
+import type { HistoryMessage, PlacedMessage, PlaceMessage } from '../messages/placing-messages.ts';
 
 const notShown = (): string =>
   t('Another case file is shown now, so nothing was written. Go back to the film and try it again.');

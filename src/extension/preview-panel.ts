@@ -1,13 +1,13 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
-import { readPageMessage, readPageState, type HostMessage, type PageMessage } from './messages.ts';
+import { readPageMessage, readPageState, type HostMessage, type PageMessage } from '../messages/messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots, type PictureParts } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
-import { t } from './words.ts';
+import { t } from '../messages/words.ts';
 import { saveFromPage } from './save-from-page.ts';
 
 export const PREVIEW = 'ungula.preview';

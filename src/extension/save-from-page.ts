@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
-import { t } from './words.ts';
-import type { SaveMessage } from './course-messages.ts';
+import { t } from '../messages/words.ts';
+import type { SaveMessage } from '../messages/course-messages.ts';
 
 const wordsOf = (kind: SaveMessage['kind']): string =>
   ({

@@ -2,7 +2,7 @@ import * as vscode from 'vscode';
 import { isPictureName } from '../../shared/picture/file-endings.ts';
 import { largestPicture } from '../../shared/picture/picture-files.ts';
 import { endingOf } from './picture-mime.ts';
-import { t } from './words.ts';
+import { t } from '../messages/words.ts';
 
 export interface TransferredPicture {
   /** Of its file; of bytes without one a name that has the right ending. */

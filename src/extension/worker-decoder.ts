@@ -1,6 +1,6 @@
 import type { Showable } from '../../shared/picture/shown-picture.ts';
 import type { Decoder } from './surroundings.ts';
-import { t } from './words.ts';
+import { t } from '../messages/words.ts';
 
 export interface DecoderQuestion {
   readonly id: number;

@@ -1,7 +1,7 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
-import type { CourseChoice, SaveMessage } from '../extension/course-messages.ts';
-import type { PageState } from '../extension/messages.ts';
+import type { CourseChoice, SaveMessage } from '../messages/course-messages.ts';
+import type { PageState } from '../messages/messages.ts';
 
 /** What a person can do on the page, as its parts ask for it. */
 export interface Actions {

@@ -1,4 +1,4 @@
-import type { CutSheet, FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
 
 /** What a person chose who took the cut off the plate. */
 export const NO_CUT = 'none';

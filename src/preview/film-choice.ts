@@ -1,4 +1,4 @@
-import type { FilmSheet } from '../../shared/report/film-sheet.ts';
+import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 
 /** What a film is known by while its text changes. */
 export function filmKey({ kind, foot, view, date, picture, reader }: FilmSheet): string {

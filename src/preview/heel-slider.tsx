@@ -1,5 +1,5 @@
-import type { CutSheet } from '../../shared/report/film-sheet.ts';
-import { t } from '../extension/words.ts';
+import type { CutSheet } from '../../shared/views/film-sheet.ts';
+import { t } from '../messages/words.ts';
 import { useActions } from './actions.ts';
 
 interface SliderProps {

@@ -1,4 +1,4 @@
-import { readPageState, type PageMessage, type PageState } from '../extension/messages.ts';
+import { readPageState, type PageMessage, type PageState } from '../messages/messages.ts';
 
 interface Host {
   postMessage(message: unknown): void;

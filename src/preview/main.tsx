@@ -1,8 +1,8 @@
 import { render } from 'preact';
 import './page-words.ts';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
-import { readHostMessage } from '../extension/messages.ts';
-import { t } from '../extension/words.ts';
+import { readHostMessage } from '../messages/messages.ts';
+import { t } from '../messages/words.ts';
 import { ActionsContext } from './actions.ts';
 import { bound } from './bound.ts';
 import { keep, recall, tell } from './host-link.ts';

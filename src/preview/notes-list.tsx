@@ -1,5 +1,5 @@
-import type { Note } from '../../shared/report/film-sheet.ts';
-import { noteWord, severityCounts } from '../../shared/report/severity-words.ts';
+import type { Note } from '../../shared/views/film-sheet.ts';
+import { noteWord, severityCounts } from '../../shared/views/severity-words.ts';
 import { GoToLine } from './go-to-line.tsx';
 
 const order: readonly Note['severity'][] = ['error', 'warning', 'info', 'hint'];

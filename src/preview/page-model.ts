@@ -1,7 +1,7 @@
-import type { FilmSheet } from '../../shared/report/film-sheet.ts';
-import type { CourseChoice, SaveMessage } from '../extension/course-messages.ts';
-import type { CourseSheet } from '../../shared/report/course-sheet.ts';
-import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../extension/messages.ts';
+import type { FilmSheet } from '../../shared/views/film-sheet.ts';
+import type { CourseChoice, SaveMessage } from '../messages/course-messages.ts';
+import type { CourseSheet } from '../../shared/views/course-sheet.ts';
+import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../messages/messages.ts';
 import type { Actions } from './actions.ts';
 import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
 import type { TriedCut } from './tried-cut.ts';

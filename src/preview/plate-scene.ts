@@ -1,4 +1,4 @@
-import { drawPlate, type PlateInput } from '../../shared/drawing/plate.ts';
+import { drawPlate, type PlateInput } from '../../shared/drawing/plate/plate.ts';
 import type { GroupNode, Scene, SceneNode } from '../../shared/drawing/scene.ts';
 
 /** Below this many CSS pixels two columns of labels leave the film too small to look at. */

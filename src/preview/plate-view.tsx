@@ -1,5 +1,5 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import type { PlateInput } from '../../shared/drawing/plate.ts';
+import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import { Plate } from './plate.ts';
 
 interface PlateProps {

@@ -1,10 +1,10 @@
 import morphdom from 'morphdom';
-import type { PlateInput } from '../../shared/drawing/plate.ts';
+import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
-import { meaningOf } from '../../shared/report/about-measures.ts';
-import { plateOf } from '../../shared/report/plate-of.ts';
-import type { CutSheet, FilmSheet } from '../../shared/report/film-sheet.ts';
-import type { PageState } from '../extension/messages.ts';
+import { meaningOf } from '../../shared/views/about-measures.ts';
+import { plateOf } from '../../shared/views/plate-of.ts';
+import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
+import type { PageState } from '../messages/messages.ts';
 import { svgElement } from './svg-element.ts';
 import { fittingLettering, plateScene, type Lettering } from './plate-scene.ts';
 

@@ -1,5 +1,5 @@
-import type { CutSheet, FilmSheet } from '../../shared/report/film-sheet.ts';
-import { triedCut } from '../../shared/report/live-sheet.ts';
+import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
+import { triedCut } from '../../shared/views/live-sheet.ts';
 import { cutKey } from './cut-choice.ts';
 
 /** A heel cut that is being tried with the slider, and is not in the text yet. */

@@ -1,7 +1,7 @@
-import { bandRule, RULE_LENGTH } from '../../shared/drawing/band-rule.ts';
+import { bandRule, RULE_LENGTH } from '../../shared/drawing/plate/band-rule.ts';
 import { group } from '../../shared/drawing/scene.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
-import type { MeasureRow } from '../../shared/report/film-sheet.ts';
+import type { MeasureRow } from '../../shared/views/film-sheet.ts';
 
 const EM = 12;
 const drawn = new Map<string, string>();

@@ -1,11 +1,11 @@
 // How long the course of a case with 40 visits takes to stand on the built page after its data have arrived. Printed, never failed on.
 import { inspect } from '../../shared/findings/inspect.ts';
 import { dateOfDay, dayNumber } from '../../shared/notation/dates.ts';
-import { courseSheet } from '../../shared/report/course-sheet.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
-import type { PageState, SheetsMessage } from '../../src/extension/messages.ts';
-import { visitSheets } from '../../shared/report/visit-sheet.ts';
+import { courseSheet } from '../../shared/views/course-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import type { PageState, SheetsMessage } from '../../src/messages/messages.ts';
+import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { courseText, turn, wing } from '../unit/course-text.ts';
 import { mockedPage } from './mocked-page.ts';
 

@@ -2,7 +2,7 @@ import { build } from 'esbuild';
 import { resolve } from 'node:path';
 import { Script } from 'node:vm';
 import type { Inspection, inspect } from '../../shared/findings/inspect.ts';
-import type { filmSheets } from '../../shared/report/film-sheet.ts';
+import type { filmSheets } from '../../shared/views/film-sheet.ts';
 
 /** The pipeline with modules of its own: what one instance remembers, whatever way it does, another knows nothing of. */
 export interface Pipeline {
@@ -12,7 +12,7 @@ export interface Pipeline {
 
 const entry = `
 export { inspect } from './shared/findings/inspect.ts';
-export { filmSheets } from './shared/report/film-sheet.ts';
+export { filmSheets } from './shared/views/film-sheet.ts';
 `;
 
 /** Makes instances of the pipeline from what stands in the checkout now. */

@@ -1,5 +1,5 @@
 import type { StoredScale } from '../../shared/measures/take.ts';
-import { readReference } from '../../shared/findings/read-reference.ts';
+import { readReference } from '../../shared/findings/limits/read-reference.ts';
 import { usualModel } from '../../shared/trim/stand.ts';
 import type { StoredScales, StudySettings } from '../../shared/trim/study.ts';
 import { usualTrim, type TrimSettings } from '../../shared/trim/trim-settings.ts';

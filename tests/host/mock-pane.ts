@@ -5,11 +5,11 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { placeOnFilm } from '../../shared/report/place-on-film.ts';
-import { visitSheets } from '../../shared/report/visit-sheet.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
-import { readPageMessage, type HostMessage } from '../../src/extension/messages.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import { visitSheets } from '../../shared/views/visit-sheet.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import { readPageMessage, type HostMessage } from '../../src/messages/messages.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
 
 const ROOT = join(import.meta.dirname, '..', '..');

@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { courseSheet } from '../../shared/report/course-sheet.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
-import { visitSheets } from '../../shared/report/visit-sheet.ts';
-import type { HostMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
+import { courseSheet } from '../../shared/views/course-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import { visitSheets } from '../../shared/views/visit-sheet.ts';
+import type { HostMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import type { MockedPage } from '../bench/mocked-page.ts';
 import { expectThat } from './checks.ts';
 

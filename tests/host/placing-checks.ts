@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Truth } from '../../examples/drawn/truth.ts';
-import { nameOfLandmark } from '../../shared/report/landmark-names.ts';
+import { nameOfLandmark } from '../../shared/views/landmark-names.ts';
 import type { Workbench } from './browser.ts';
 import { eventually, expectEqual, expectThat, type Checks } from './checks.ts';
 

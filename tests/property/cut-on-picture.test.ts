@@ -4,7 +4,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import type { Frame } from '../../shared/geometry/frame.ts';
 import { footAxes, ontoImage, placedIn } from '../../shared/geometry/foot-axes.ts';
 import type { XY } from '../../shared/geometry/vector.ts';
-import { cutShape, type CutShape } from '../../shared/report/cut-shape.ts';
+import { cutShape, type CutShape } from '../../shared/views/cut-shape.ts';
 import { stand, usualModel, type CutSize } from '../../shared/trim/stand.ts';
 import { anyFoot, toNotation, type RandomFoot } from './random-foot.ts';
 

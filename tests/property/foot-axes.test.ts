@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { footAxes, intoFrame, ontoImage, placedIn, type FootAxes } from '../../shared/geometry/foot-axes.ts';
 import { cross, dot, type XY } from '../../shared/geometry/vector.ts';
-import { SAMPLE_FOOT } from '../../shared/drawing/sample-foot.ts';
+import { SAMPLE_FOOT } from '../../shared/drawing/foot/sample-foot.ts';
 import { anyFoot, toNotation, type RandomFoot } from './random-foot.ts';
 
 function filmOf(foot: RandomFoot) {

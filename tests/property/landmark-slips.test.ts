@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { typicalPlaces } from '../../shared/findings/rules/typical-places.ts';
+import { typicalPlaces } from '../../shared/findings/landmarks/typical-places.ts';
 import { landmarksOf, views } from '../../shared/notation/landmarks.ts';
 import { Dice, round } from './dice.ts';
 import type { Film, Landmark, Point } from './oracle/lateral.ts';

@@ -1,5 +1,5 @@
-import type { CutSheet, FilmSheet } from '../../shared/report/film-sheet.ts';
-import type { Placement } from '../../shared/report/place-on-film.ts';
+import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
+import type { Placement } from '../../shared/edits/place-on-film.ts';
 import type { Dice } from './dice.ts';
 
 /** Sums over the same places in another order differ in the last digits. */

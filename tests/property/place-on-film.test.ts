@@ -4,7 +4,7 @@ import { parse } from '../../shared/notation/parse.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import type { CaseRecord, Film, Reading } from '../../shared/record/schema.ts';
-import { placeOnFilm, tenth, type Placement } from '../../shared/report/place-on-film.ts';
+import { placeOnFilm, tenth, type Placement } from '../../shared/edits/place-on-film.ts';
 
 const place = fc.record({
   x: fc.double({ min: -50, max: 9000, noNaN: true }),

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { limitsOn } from '../../shared/findings/cut-limits.ts';
+import { limitsOn } from '../../shared/findings/limits/cut-limits.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmToPlanOn, planOn, tryCut } from '../../shared/findings/planning.ts';
+import { filmToPlanOn, planOn, tryCut } from '../../shared/findings/limits/planning.ts';
 import { grown } from '../../shared/trim/growth.ts';
 import type { Goal } from '../../shared/trim/plan.ts';
 import { broken, cutToPalmarAngle, cutToSolePlane, largestHeelCut, type Solver } from '../../shared/trim/solve.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inspect, type Inspection } from '../../shared/findings/inspect.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
 import { filmText } from '../unit/plain-foot.ts';

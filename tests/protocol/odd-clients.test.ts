@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ErrorCodes, type SymbolInformation } from 'vscode-languageserver';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { clientAbilities } from '../../server/client-abilities.ts';
-import { foldersOf, urisOf } from '../../server/client-folders.ts';
+import { clientAbilities } from '../../server/serving/client-abilities.ts';
+import { foldersOf, urisOf } from '../../server/serving/client-folders.ts';
 import { LanguageClient, wholeWorkspace } from './language-client.ts';
 import { seeded } from './random-edits.ts';
 

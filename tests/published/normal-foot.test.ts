@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { normalFoot, type OwnBones } from '../../shared/drawing/normal-foot.ts';
+import { normalFoot, type OwnBones } from '../../shared/drawing/foot/normal-foot.ts';
 import { footFrame } from '../../shared/geometry/frame.ts';
 import { valuesIn } from '../../shared/measures/take.ts';
 import { bandFor } from '../../shared/reference/bands.ts';

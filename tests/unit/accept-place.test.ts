@@ -1,8 +1,8 @@
 import type { TextDocumentEdit } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { describe, expect, it } from 'vitest';
-import { acceptActions } from '../../server/accept-actions.ts';
-import { clientAbilities } from '../../server/client-abilities.ts';
+import { acceptActions } from '../../server/features/accept-actions.ts';
+import { clientAbilities } from '../../server/serving/client-abilities.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { applied } from '../protocol/text-positions.ts';
 import { caseText, filmText } from './plain-foot.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { codes } from '../../shared/findings/catalogue.ts';
-import { whyNever } from '../../shared/findings/accepted.ts';
+import { whyNever } from '../../shared/findings/engine/accepted.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { caseText, filmText } from './plain-foot.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bandLine } from '../../server/describe/band-line.ts';
+import { bandLine } from '../../server/features/describe/band-line.ts';
 
 const line = (low: number | null, high: number | null, ...values: number[]): string[] =>
   bandLine({ low, high }, values, 'deg').split('\n');

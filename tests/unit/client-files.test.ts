@@ -1,7 +1,7 @@
 import type { Connection } from 'vscode-languageserver';
 import { describe, expect, it } from 'vitest';
 import { calibratedPicture } from '../protocol/case-folder.ts';
-import { ClientFiles } from '../../server/client-files.ts';
+import { ClientFiles } from '../../server/serving/client-files.ts';
 
 const uri = 'vscode-vfs://stable/cases';
 const dicom = calibratedPicture('0.14');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
-import { notUtf8, tooLarge } from '../../shared/findings/file-problems.ts';
+import { notUtf8, tooLarge } from '../../shared/findings/engine/file-problems.ts';
 import { stoodFlatter } from './moved-foot.ts';
 import { caseText, filmText } from './plain-foot.ts';
 import { findingsOf, foundAtMark, unmark } from './marked-text.ts';

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { fromJSONSchema } from 'zod';
 import type * as z from 'zod/mini';
 import { jsonSchemas } from '../../scripts/json-schemas.ts';
-import { jsonShapes } from '../../shared/report/json-shapes.ts';
+import { jsonShapes } from '../../shared/export/json-shapes.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';
 

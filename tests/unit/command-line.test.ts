@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { build, type BuildOptions } from 'esbuild';
 // @ts-expect-error -- plain JavaScript
 import { outputs } from '../../esbuild.mjs';
-import { jsonShapes, type PlannedJson } from '../../shared/report/json-shapes.ts';
+import { jsonShapes, type PlannedJson } from '../../shared/export/json-shapes.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';
 

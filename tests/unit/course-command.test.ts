@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { jsonShapes } from '../../shared/report/json-shapes.ts';
+import { jsonShapes } from '../../shared/export/json-shapes.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { sunk } from './moved-foot.ts';
 import { courseText, turn, wing } from './course-text.ts';

@@ -3,13 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { drawFourFeet } from '../../shared/drawing/course/four-feet.ts';
 import { drawStave, withCursor, type Stave } from '../../shared/drawing/course/stave.ts';
 import type { StaveInput, StaveRow } from '../../shared/drawing/course/stave-input.ts';
-import { widthInEm } from '../../shared/drawing/lettering.ts';
+import { widthInEm } from '../../shared/drawing/plate/lettering.ts';
 import type { Box, GroupNode, LineNode, Scene, SceneNode, TextNode } from '../../shared/drawing/scene.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
-import { courseSheet, type FootCourseSheet } from '../../shared/report/course-sheet.ts';
-import { chosenRows, fourFeetOf, staveOf, STAVE_KEY } from '../../shared/report/course-stave.ts';
+import { courseSheet, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
+import { chosenRows, fourFeetOf, staveOf, STAVE_KEY } from '../../shared/views/course-stave.ts';
 import { courseText, turn, wing } from './course-text.ts';
 import { nodes, readXml } from './drawing-help.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { mannKendall } from '../../shared/course/mann-kendall.ts';
 import { theilSen } from '../../shared/course/theil-sen.ts';
 import { findMeasure, measures } from '../../shared/measures/registry.ts';
-import { sayTrend } from '../../shared/report/course-wording.ts';
+import { sayTrend } from '../../shared/views/course-wording.ts';
 
 /** What is said of values that stand 28 days apart. */
 function said(values: readonly number[], name = 'palmar-angle'): string {

@@ -2,7 +2,7 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { csv } from '../../shared/report/csv.ts';
+import { csv } from '../../shared/export/csv.ts';
 
 const separators = [',', ';', '\t'] as const;
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets, type CutSheet } from '../../shared/report/film-sheet.ts';
-import { newestCut } from '../../shared/report/newest-cut.ts';
-import { cutTitle, plateOf } from '../../shared/report/plate-of.ts';
+import { filmSheets, type CutSheet } from '../../shared/views/film-sheet.ts';
+import { newestCut } from '../../shared/views/newest-cut.ts';
+import { cutTitle, plateOf } from '../../shared/views/plate-of.ts';
 import { caseText, filmText, type FilmText, type Places } from './plain-foot.ts';
 
 function sheetOf(cut: string, places: Places = {}, film: FilmText = {}) {

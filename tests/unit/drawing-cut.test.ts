@@ -1,9 +1,9 @@
 import type { XY } from '../../shared/geometry/vector.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PlateCut } from '../../shared/drawing/cut-drawn.ts';
-import { drawPlate, type PlateInput } from '../../shared/drawing/plate.ts';
-import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/sample-foot.ts';
+import type { PlateCut } from '../../shared/drawing/plate/cut-drawn.ts';
+import { drawPlate, type PlateInput } from '../../shared/drawing/plate/plate.ts';
+import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/foot/sample-foot.ts';
 import type { Box, Scene, SceneNode } from '../../shared/drawing/scene.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { foot, label, nodes, PICTURE, places, readXml } from './drawing-help.ts';

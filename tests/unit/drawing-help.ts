@@ -1,8 +1,8 @@
 import type { XY } from '../../shared/geometry/vector.ts';
-import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/sample-foot.ts';
-import { DRAWN } from '../../shared/drawing/measures-drawn.ts';
-import type { PlateInput } from '../../shared/drawing/plate.ts';
-import type { PlateLabel } from '../../shared/drawing/plate-label.ts';
+import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/foot/sample-foot.ts';
+import { DRAWN } from '../../shared/drawing/plate/measures-drawn.ts';
+import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
+import type { PlateLabel } from '../../shared/drawing/plate/plate-label.ts';
 import type { SceneNode } from '../../shared/drawing/scene.ts';
 
 export const STATES = ['within', 'low', 'high', 'act', 'unsure', 'none'] as const;

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bandRule, RULE_LENGTH } from '../../shared/drawing/band-rule.ts';
-import { layOut, leaderStart } from '../../shared/drawing/label-layout.ts';
-import { fitted, widthInEm, wrapped } from '../../shared/drawing/lettering.ts';
-import { drawPlate } from '../../shared/drawing/plate.ts';
-import type { PlateLabel } from '../../shared/drawing/plate-label.ts';
-import { SAMPLE_FOOT } from '../../shared/drawing/sample-foot.ts';
+import { bandRule, RULE_LENGTH } from '../../shared/drawing/plate/band-rule.ts';
+import { layOut, leaderStart } from '../../shared/drawing/plate/label-layout.ts';
+import { fitted, widthInEm, wrapped } from '../../shared/drawing/plate/lettering.ts';
+import { drawPlate } from '../../shared/drawing/plate/plate.ts';
+import type { PlateLabel } from '../../shared/drawing/plate/plate-label.ts';
+import { SAMPLE_FOOT } from '../../shared/drawing/foot/sample-foot.ts';
 import type { Box } from '../../shared/drawing/scene.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { EVERY_LABEL, foot, label, nodes, PICTURE, places, readXml, STATES } from './drawing-help.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DRAWN } from '../../shared/drawing/measures-drawn.ts';
-import { drawPlate, type PlateInput } from '../../shared/drawing/plate.ts';
-import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/sample-foot.ts';
+import { DRAWN } from '../../shared/drawing/plate/measures-drawn.ts';
+import { drawPlate, type PlateInput } from '../../shared/drawing/plate/plate.ts';
+import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/foot/sample-foot.ts';
 import { LAYERS, type LayerName, type Scene, type SceneNode } from '../../shared/drawing/scene.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { EVERY_LABEL, foot, label, nodes, PICTURE, places, readXml } from './drawing-help.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { INK_CSS, inkCss } from '../../shared/drawing/ink.css.ts';
-import { drawPlate } from '../../shared/drawing/plate.ts';
+import { drawPlate } from '../../shared/drawing/plate/plate.ts';
 import { LAYERS } from '../../shared/drawing/scene.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { EVERY_LABEL, foot, label, nodes, PICTURE, readXml } from './drawing-help.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { codes } from '../../shared/findings/catalogue.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmInput } from '../../shared/measures/film-input.ts';
-import { courseSheet } from '../../shared/report/course-sheet.ts';
+import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { takeMeasures } from '../../shared/measures/take.ts';
 import type { Film } from '../../shared/record/schema.ts';
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
-import { guessed, newFilms, type NewFilms, type NewPicture } from '../../shared/report/film-notation.ts';
+import { guessed, newFilms, type NewFilms, type NewPicture } from '../../shared/edits/film-notation.ts';
 
 const today = '2026-11-25';
 const lying = (path: string): NewPicture => ({ name: path.slice(path.lastIndexOf('/') + 1), path });

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { lineAt } from '../../server/completion/line-at.ts';
-import { openBlocks } from '../../server/completion/open-blocks.ts';
-import { pathAt } from '../../server/completion/picture-paths.ts';
+import { lineAt } from '../../server/features/completion/line-at.ts';
+import { openBlocks } from '../../server/features/completion/open-blocks.ts';
+import { pathAt } from '../../server/features/completion/picture-paths.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
 import { formatEditsAfterEnter, formatEditsIn } from '../../shared/notation/format-part.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import type { Edit } from '../../shared/notation/problems.ts';
-import { newFilms } from '../../shared/report/film-notation.ts';
+import { newFilms } from '../../shared/edits/film-notation.ts';
 
 /** What looks for the start of a line, in files whose first line is blank. */
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
-import { heelInPlan } from '../../shared/report/heel-in-plan.ts';
+import { heelInPlan } from '../../shared/edits/heel-in-plan.ts';
 
 const juniper = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
 const plan = (text: string): number => text.split(/\r?\n/).findIndex((line) => line.trim().startsWith('plan LF'));

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { csv } from '../../shared/report/csv.ts';
+import { csv } from '../../shared/export/csv.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
 import { toldName } from '../../shared/picture/told-name.ts';

@@ -25,7 +25,11 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
     not: ['../trim/predict.ts', '../findings/rule.ts', '../../server/node.ts'],
     may: '../geometry/frame.ts',
   },
-  { file: 'shared/trim/x.ts', not: ['../findings/rule.ts', '../drawing/plate.ts'], may: '../measures/registry.ts' },
+  {
+    file: 'shared/trim/x.ts',
+    not: ['../findings/rule.ts', '../drawing/plate/plate.ts'],
+    may: '../measures/registry.ts',
+  },
   {
     file: 'shared/course/x.ts',
     not: ['../findings/rule.ts', '../report/page.ts', '../../server/node.ts', 'node:fs'],
@@ -33,16 +37,24 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   },
   {
     file: 'shared/findings/rules/x.ts',
-    not: ['../../report/page.ts', '../../drawing/plate.ts', 'node:os'],
+    not: ['../../report/page.ts', '../../drawing/plate/plate.ts', 'node:os'],
     may: '../../trim/predict.ts',
   },
   { file: 'shared/drawing/x.ts', not: ['../findings/rule.ts', '../report/page.ts', 'vscode'], may: './scene.ts' },
   { file: 'shared/drawing/course/x.ts', not: ['../../findings/rule.ts', '../../report/page.ts'], may: '../scene.ts' },
-  { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate.ts' },
-  { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../report/film-sheet.ts' },
+  { file: 'shared/views/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate/plate.ts' },
+  { file: 'shared/edits/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../notation/format.ts' },
+  { file: 'shared/export/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../trim/study.ts' },
+  {
+    file: 'src/messages/x.ts',
+    not: ['../extension/main.ts', '../preview/main.tsx', '../../server/node.ts', 'vscode'],
+    may: '../../shared/views/film-sheet.ts',
+  },
+  { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate/plate.ts' },
+  { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../views/film-sheet.ts' },
   {
     file: 'disk/x.ts',
-    not: ['../server/files.ts', '../src/cli/main.ts', '../shared/measures/take.ts', 'vscode'],
+    not: ['../server/serving/files.ts', '../src/cli/main.ts', '../shared/measures/take.ts', 'vscode'],
     may: '../shared/picture/raster.ts',
   },
   {
@@ -58,7 +70,7 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   {
     file: 'src/preview/x.ts',
     not: ['../../shared/findings/inspect.ts', '../../server/node.ts', '../../disk/use-picture.ts', 'vscode', 'node:fs'],
-    may: '../../shared/drawing/plate.ts',
+    may: '../../shared/drawing/plate/plate.ts',
   },
   {
     file: 'src/cli/x.ts',

@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { liveSheet } from '../../shared/report/live-sheet.ts';
-import { placeOnFilm } from '../../shared/report/place-on-film.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { liveSheet } from '../../shared/views/live-sheet.ts';
+import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { Dice } from '../property/dice.ts';
 import { randomPlacements, sheetNumbers } from '../property/live-sheets.ts';
 

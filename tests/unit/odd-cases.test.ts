@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { courseOf } from '../../shared/course/course.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { stoodFlatter, sunk } from './moved-foot.ts';
 import { caseText, filmText, soundFoot, type Places } from './plain-foot.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { readPast, withPast } from '../../shared/findings/past.ts';
+import { readPast, withPast } from '../../shared/findings/engine/past.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { caseText, filmText, type FilmText, type Places } from './plain-foot.ts';
 

@@ -5,10 +5,10 @@ import type { StoredScale } from '../../shared/measures/film-input.ts';
 import { soundScale } from '../../shared/measures/sound-scale.ts';
 import { cutAmount, interval } from '../../shared/notation/ranges.ts';
 import { rangeProblem } from '../../shared/notation/in-range.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { measuredCase, measuredRows } from '../../shared/report/measured.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { measuredCase, measuredRows } from '../../shared/export/measured.ts';
 import { reportPage } from '../../shared/report/page.ts';
-import { visitSheets } from '../../shared/report/visit-sheet.ts';
+import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { usualStudy, type StoredScales } from '../../shared/trim/study.ts';
 import { caseText, filmText } from './plain-foot.ts';
 

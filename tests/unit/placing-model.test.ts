@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { placeOnFilm } from '../../shared/report/place-on-film.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
-import type { PageMessage, PageState } from '../../src/extension/messages.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import type { PageMessage, PageState } from '../../src/messages/messages.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 
 const uri = 'file:///a.hoof';

@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { describeCode } from '../../server/describe/code.ts';
-import { code, notation, paragraphs, plain, table } from '../../server/describe/markdown.ts';
-import { describeMeasure } from '../../server/describe/measure.ts';
-import { plainText } from '../../server/describe/plain-text.ts';
-import { describeRow } from '../../server/describe/word.ts';
+import { describeCode } from '../../server/features/describe/code.ts';
+import { code, notation, paragraphs, plain, table } from '../../server/features/describe/markdown.ts';
+import { describeMeasure } from '../../server/features/describe/measure.ts';
+import { plainText } from '../../server/features/describe/plain-text.ts';
+import { describeRow } from '../../server/features/describe/word.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { measures } from '../../shared/measures/registry.ts';

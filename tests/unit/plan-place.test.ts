@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import type { TextDocumentEdit, TextEdit } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { expect, it } from 'vitest';
-import { clientAbilities } from '../../server/client-abilities.ts';
-import { planEdit } from '../../server/plan-actions.ts';
+import { clientAbilities } from '../../server/serving/client-abilities.ts';
+import { planEdit } from '../../server/features/plan-actions.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { applied } from '../protocol/text-positions.ts';
 

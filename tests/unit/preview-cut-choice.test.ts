@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { choiceAfterMove, cutKey, cutOn, laidCut, NO_CUT, pressedCut } from '../../src/preview/cut-choice.ts';
 import { caseText, filmText } from './plain-foot.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { currentSheet, filmKey, landmarkOn, sheetAt } from '../../src/preview/film-choice.ts';
 
 const text = `hoof 1

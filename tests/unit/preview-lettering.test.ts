@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { GroupNode, SceneNode } from '../../shared/drawing/scene.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { plateOf } from '../../shared/report/plate-of.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { plateOf } from '../../shared/views/plate-of.ts';
 import { fittingLettering, plateScene } from '../../src/preview/plate-scene.ts';
 
 const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');

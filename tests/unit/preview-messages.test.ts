@@ -2,12 +2,12 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { courseSheet } from '../../shared/report/course-sheet.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
-import { visitSheets } from '../../shared/report/visit-sheet.ts';
-import { LARGEST_SAVED } from '../../src/extension/course-messages.ts';
-import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/extension/messages.ts';
+import { courseSheet } from '../../shared/views/course-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import { visitSheets } from '../../shared/views/visit-sheet.ts';
+import { LARGEST_SAVED } from '../../src/messages/course-messages.ts';
+import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/messages/messages.ts';
 import { fileNameOf } from '../../src/preview/course/file-name.ts';
 
 const examples = join(import.meta.dirname, '..', '..', 'examples');

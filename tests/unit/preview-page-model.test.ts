@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { courseSheet } from '../../shared/report/course-sheet.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import type { PageMessage, PageState, SheetsMessage } from '../../src/extension/messages.ts';
+import { courseSheet } from '../../shared/views/course-sheet.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import type { PageMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import { bound } from '../../src/preview/bound.ts';
 import { filmKey } from '../../src/preview/film-choice.ts';
 import { PageModel } from '../../src/preview/page-model.ts';

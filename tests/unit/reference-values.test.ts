@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { publishedLines, sayFigures } from '../../shared/findings/published-lines.ts';
+import { publishedLines, sayFigures } from '../../shared/findings/limits/published-lines.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
 import { bands, type Animal } from '../../shared/reference/bands.ts';
 import { sources, strengthWords } from '../../shared/reference/sources.ts';

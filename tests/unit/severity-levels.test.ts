@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { readLevels } from '../../shared/findings/severity-levels.ts';
+import { readLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { caseText, filmText } from './plain-foot.ts';

@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { drawPlate } from '../../shared/drawing/plate.ts';
+import { drawPlate } from '../../shared/drawing/plate/plate.ts';
 import type { SceneNode } from '../../shared/drawing/scene.ts';
-import { stageLines, type StageInput } from '../../shared/drawing/stage-lines.ts';
+import { stageLines, type StageInput } from '../../shared/drawing/plate/stage-lines.ts';
 import { wayOf } from '../../shared/drawing/svg.ts';
-import { filmSheets } from '../../shared/report/film-sheet.ts';
-import { plateOf } from '../../shared/report/plate-of.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { plateOf } from '../../shared/views/plate-of.ts';
 
 const picture = { width: 1400, height: 1200 };
 const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');

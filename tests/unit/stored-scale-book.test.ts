@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import type { Files } from '../../server/files.ts';
-import { StoredScaleBook } from '../../server/stored-scales.ts';
+import type { Files } from '../../server/serving/files.ts';
+import { StoredScaleBook } from '../../server/serving/stored-scales.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import type { Looked } from '../../shared/picture/picture-files.ts';
 

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { commandLine } from '../../src/cli/command-line.ts';
-import type { PlannedJson } from '../../shared/report/json-shapes.ts';
+import type { PlannedJson } from '../../shared/export/json-shapes.ts';
 import { Program } from './command-line-program.ts';
 import { dicomFile, syntaxes } from './picture-dicom-writer.ts';
 import { caseText, filmText } from './plain-foot.ts';

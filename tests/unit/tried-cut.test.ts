@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets, type CutSheet, type FilmSheet } from '../../shared/report/film-sheet.ts';
-import { triedCut } from '../../shared/report/live-sheet.ts';
+import { filmSheets, type CutSheet, type FilmSheet } from '../../shared/views/film-sheet.ts';
+import { triedCut } from '../../shared/views/live-sheet.ts';
 
 const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
 

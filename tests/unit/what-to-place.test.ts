@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
 import { landmarks, landmarksOf, views } from '../../shared/notation/landmarks.ts';
-import { filmSheets, type FilmSheet } from '../../shared/report/film-sheet.ts';
-import { jointCentre } from '../../shared/report/joint-centre.ts';
-import { nameOfLandmark } from '../../shared/report/landmark-names.ts';
-import { liveSheet } from '../../shared/report/live-sheet.ts';
-import { spotPlate } from '../../shared/report/spot-plate.ts';
+import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
+import { jointCentre } from '../../shared/geometry/joint-centre.ts';
+import { nameOfLandmark } from '../../shared/views/landmark-names.ts';
+import { liveSheet } from '../../shared/views/live-sheet.ts';
+import { spotPlate } from '../../shared/views/spot-plate.ts';
 import {
   everyStep,
   isPlaced,
@@ -18,8 +18,8 @@ import {
   stepBefore,
   stepsFor,
   wantedIn,
-} from '../../shared/report/what-to-place.ts';
-import { yardsticksIn } from '../../shared/report/yardsticks.ts';
+} from '../../shared/views/what-to-place.ts';
+import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { readFileSync } from 'node:fs';
 
 const bare = `hoof 1

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { bundleText, isSaid, saidIn, speakingFiles, treeOf, walk, WORDS_FILE, type Node } from '../../scripts/words.ts';
-import { t, useWords } from '../../src/extension/words.ts';
+import { t, useWords } from '../../src/messages/words.ts';
 
 const root = join(import.meta.dirname, '..', '..');
 const read = (name: string): string => readFileSync(join(root, name), 'utf8');

@@ -1,12 +1,12 @@
 import { CancellationToken, CancellationTokenSource } from 'vscode-languageserver';
 import { describe, expect, it } from 'vitest';
-import { clientAbilities } from '../../server/client-abilities.ts';
-import { StoredScaleBook } from '../../server/stored-scales.ts';
+import { clientAbilities } from '../../server/serving/client-abilities.ts';
+import { StoredScaleBook } from '../../server/serving/stored-scales.ts';
 import { CaseIndex } from '../../server/workspace/case-index.ts';
 import { childOf, keyOf, parentOf } from '../../server/workspace/file-key.ts';
 import { CaseReader } from '../../server/workspace/read-case.ts';
 import { bounds } from '../../server/workspace/walk.ts';
-import type { Files } from '../../server/files.ts';
+import type { Files } from '../../server/serving/files.ts';
 import type { FolderEntry } from '../../shared/protocol/files.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 

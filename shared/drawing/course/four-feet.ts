@@ -1,4 +1,4 @@
-import { widthInEm } from '../lettering.ts';
+import { widthInEm } from '../plate/lettering.ts';
 import { group, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks } from './row-marks.ts';
 import type { StaveRow, StaveTrim } from './stave-input.ts';

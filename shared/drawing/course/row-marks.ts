@@ -1,5 +1,5 @@
 import type { XY } from '../../geometry/vector.ts';
-import { widthInEm } from '../lettering.ts';
+import { widthInEm } from '../plate/lettering.ts';
 import { group, type Box, type GroupNode, type SceneNode, type Segment } from '../scene.ts';
 import type { ScaleLinear } from 'd3-scale';
 import { forecast } from './forecast.ts';

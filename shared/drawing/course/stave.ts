@@ -1,5 +1,5 @@
 import { changesTo } from './changes-to.ts';
-import { fitted, widthInEm, wrapped } from '../lettering.ts';
+import { fitted, widthInEm, wrapped } from '../plate/lettering.ts';
 import { group, type Box, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks, type RowPlace } from './row-marks.ts';
 import type { StaveInput, StaveRow } from './stave-input.ts';

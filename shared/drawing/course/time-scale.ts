@@ -1,5 +1,5 @@
 import { scaleUtc, type ScaleTime } from 'd3-scale';
-import { widthInEm } from '../lettering.ts';
+import { widthInEm } from '../plate/lettering.ts';
 
 const MS = 86_400_000;
 const dateOf = (day: number): Date => new Date(day * MS);

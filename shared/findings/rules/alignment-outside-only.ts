@@ -1,8 +1,8 @@
 import { valuesOfFilm } from '../../course/value-of-film.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
-import { isClear } from '../limits.ts';
+import { isClear } from '../limits/limits.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { footWords, say, sentence } from '../wording.ts';
+import { footWords, say, sentence } from '../wording/wording.ts';
 import { picturesBackwards } from './pictures-backwards.ts';
 
 /** Judgements of ours: what counts as in line outside, as off the line inside, and as a heel that stands tall. */

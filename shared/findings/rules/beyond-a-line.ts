@@ -1,6 +1,6 @@
 import type { Value } from '../../measures/take.ts';
 import type { StudiedReading } from '../../trim/study.ts';
-import type { Passed } from '../limits.ts';
+import type { Passed } from '../limits/limits.ts';
 
 /** A value of a film that lies beyond a line, and how grave that is. */
 export interface Beyond extends Passed {

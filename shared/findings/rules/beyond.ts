@@ -1,7 +1,7 @@
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
-import { isGraver, linesFor, oneLower, told } from '../limits.ts';
-import { say } from '../wording.ts';
+import { isGraver, linesFor, oneLower, told } from '../limits/limits.ts';
+import { say } from '../wording/wording.ts';
 import type { Beyond } from './beyond-a-line.ts';
 import { soleJudged } from './sole-judged.ts';
 

@@ -1,9 +1,9 @@
 import { SURELY } from '../../course/change.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
-import { fits } from '../fitting-units.ts';
-import { say } from '../wording.ts';
-import { whatLacks } from './what-lacks.ts';
+import { fits } from '../limits/fitting-units.ts';
+import { say } from '../wording/wording.ts';
+import { whatLacks } from '../wording/what-lacks.ts';
 
 export const expectDiffers: Rule = {
   code: 'expect/differs',

@@ -1,8 +1,8 @@
 import type { Placing } from '../../record/schema.ts';
 import type { Rule } from '../rule.ts';
 import { readerWords } from './landmark-lines.ts';
-import { suspectsOf } from './landmark-suspects.ts';
-import type { Pixel } from './typical-fit.ts';
+import { suspectsOf } from '../landmarks/landmark-suspects.ts';
+import type { Pixel } from '../landmarks/typical-fit.ts';
 
 const written = ({ x, y }: Pixel): string => `${Math.round(x)}, ${Math.round(y)}`;
 

@@ -1,7 +1,7 @@
 import type { Rule } from '../rule.ts';
-import { say } from '../wording.ts';
+import { say } from '../wording/wording.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
-import { suspectsOf } from './landmark-suspects.ts';
+import { suspectsOf } from '../landmarks/landmark-suspects.ts';
 
 /**
  * Short against long pastern bone. The pastern joint moves little under load, and a broken axis breaks at the coffin

@@ -2,7 +2,7 @@ import { distance } from '../../geometry/point.ts';
 import type { Rule } from '../rule.ts';
 import { SURELY } from '../../course/change.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
-import { suspectsOf } from './landmark-suspects.ts';
+import { suspectsOf } from '../landmarks/landmark-suspects.ts';
 
 /**
  * Both wings apart, in per cent of the bone's length from tip to wing. With the beam square to the foot they overlap; at

@@ -1,10 +1,10 @@
 import { distance, slope } from '../../geometry/point.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
-import { say } from '../wording.ts';
+import { say } from '../wording/wording.ts';
 import { SURELY } from '../../course/change.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
-import { suspectsOf } from './landmark-suspects.ts';
+import { suspectsOf } from '../landmarks/landmark-suspects.ts';
 
 /** Contacts off the line they stand on, mm; and without a scale the same in per cent of the bone, tip to wing. Judgement of ours: six times the usual error of placing. */
 const mostOff = 3;

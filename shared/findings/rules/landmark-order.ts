@@ -1,9 +1,9 @@
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
-import { list } from '../wording.ts';
+import { list } from '../wording/wording.ts';
 import { exchangeFix, lineOf, linesOf, readerFirst } from './landmark-lines.ts';
-import type { OrderRow } from './landmark-order-rows.ts';
-import { suspectsOf, type Suspects } from './landmark-suspects.ts';
+import type { OrderRow } from '../landmarks/landmark-order-rows.ts';
+import { suspectsOf, type Suspects } from '../landmarks/landmark-suspects.ts';
 
 export const landmarkOrder: Rule = {
   code: 'landmark/order',

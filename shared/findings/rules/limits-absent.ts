@@ -1,8 +1,8 @@
 import { findMeasure } from '../../measures/registry.ts';
-import { fits } from '../fitting-units.ts';
+import { fits } from '../limits/fitting-units.ts';
 import type { Rule } from '../rule.ts';
-import { wordsFor } from '../wording.ts';
-import { whatLacks } from './what-lacks.ts';
+import { wordsFor } from '../wording/wording.ts';
+import { whatLacks } from '../wording/what-lacks.ts';
 
 export const limitAbsent: Rule = {
   code: 'limits/absent',

@@ -1,9 +1,9 @@
 import { findMeasure } from '../../measures/registry.ts';
 import type { Limit } from '../../record/schema.ts';
 import type { Remark, Rule, Surroundings } from '../rule.ts';
-import { fits } from '../fitting-units.ts';
-import { isLooser, usualLines, usualOf, type Lines } from '../limits.ts';
-import { sayLimit } from '../wording.ts';
+import { fits } from '../limits/fitting-units.ts';
+import { isLooser, usualLines, usualOf, type Lines } from '../limits/limits.ts';
+import { sayLimit } from '../wording/wording.ts';
 
 /** Limits of the case that allow more than the published ones. */
 export const loosenedLimit: Rule = {

@@ -3,8 +3,8 @@ import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
 import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
 import type { Remark, Rule } from '../rule.ts';
-import { fits, unitsFor } from '../fitting-units.ts';
-import { list, sentence } from '../wording.ts';
+import { fits, unitsFor } from '../limits/fitting-units.ts';
+import { list, sentence } from '../wording/wording.ts';
 import type { Quantity } from '../../record/schema.ts';
 
 interface Named {

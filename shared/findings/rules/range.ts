@@ -4,10 +4,10 @@ import { bands, lengthFactor } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
 import { together, type Together } from '../../reference/told-together.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
-import { acceptedAlone } from '../placed-acceptances.ts';
-import { isGraver, sayAgainst } from '../limits.ts';
+import { acceptedAlone } from '../engine/placed-acceptances.ts';
+import { isGraver, sayAgainst } from '../limits/limits.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { footWords, list, say, sayLimit, sentence, wordsFor } from '../wording.ts';
+import { footWords, list, say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
 import { beyond, type Beyond } from './beyond.ts';
 import { picturesBackwards } from './pictures-backwards.ts';
 

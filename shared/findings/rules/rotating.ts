@@ -6,8 +6,8 @@ import { valuesOfFilm } from '../../course/value-of-film.ts';
 import { feet } from '../../notation/vocabulary.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { Rule } from '../rule.ts';
-import { alarmRemark, ended, since } from '../say-alarm.ts';
-import { footWords, say, sentence } from '../wording.ts';
+import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
+import { footWords, say, sentence } from '../wording/wording.ts';
 
 /** Degrees. */
 export const rotatingRule = { floor: 2, back: 1 };

@@ -1,7 +1,7 @@
 import { bounding, concernsOf, type Closed, type Concern } from '../../course/care.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { sayDate } from '../say-day.ts';
-import { footWords, list } from '../wording.ts';
+import { sayDate } from '../wording/say-day.ts';
+import { footWords, list } from '../wording/wording.ts';
 
 export const redFlag: Rule = {
   code: 'visit/call-the-vet',

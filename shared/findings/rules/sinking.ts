@@ -4,8 +4,8 @@ import { levelSeries, type LevelSeries } from '../../course/levels.ts';
 import { feet, type FootName } from '../../notation/vocabulary.ts';
 import type { Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { alarmRemark, ended, since } from '../say-alarm.ts';
-import { footWords, say, sentence } from '../wording.ts';
+import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
+import { footWords, say, sentence } from '../wording/wording.ts';
 
 /** mm by which the bone has to lie lower to count at all; two later films within 1 mm of the old mean end an alarm. */
 export const sinkingRule = { floor: 2, back: 1 };

@@ -3,9 +3,9 @@ import { changeOfValue } from '../../course/error-of-films.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
-import { isClear, isGraver, oneLower } from '../limits.ts';
-import { sayDay } from '../say-day.ts';
-import { say } from '../wording.ts';
+import { isClear, isGraver, oneLower } from '../limits/limits.ts';
+import { sayDay } from '../wording/say-day.ts';
+import { say } from '../wording/wording.ts';
 import type { Severity } from '../finding.ts';
 import type { Beyond } from './beyond-a-line.ts';
 

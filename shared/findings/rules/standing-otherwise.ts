@@ -6,8 +6,8 @@ import { valuesOfFilm } from '../../course/value-of-film.ts';
 import { feet, type FootName } from '../../notation/vocabulary.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { sayDay } from '../say-day.ts';
-import { footWords, say, sentence } from '../wording.ts';
+import { sayDay } from '../wording/say-day.ts';
+import { footWords, say, sentence } from '../wording/wording.ts';
 import { sinkingRule } from './sinking.ts';
 
 /** A measure as it stands on the ground, and the same in the capsule. */

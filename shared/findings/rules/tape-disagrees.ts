@@ -2,9 +2,9 @@ import type { MeasureUnit } from '../../measures/measure.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
-import { fits } from '../fitting-units.ts';
+import { fits } from '../limits/fitting-units.ts';
 import type { Rule } from '../rule.ts';
-import { footWords, say, sayWithSpread, sentence, wordsFor } from '../wording.ts';
+import { footWords, say, sayWithSpread, sentence, wordsFor } from '../wording/wording.ts';
 import { SURELY } from '../../course/change.ts';
 import { readerWords } from './landmark-lines.ts';
 

@@ -1,5 +1,5 @@
 import type { Rule } from '../rule.ts';
-import { footWords } from '../wording.ts';
+import { footWords } from '../wording/wording.ts';
 
 export const trimWithoutFilm: Rule = {
   code: 'trim/no-film',

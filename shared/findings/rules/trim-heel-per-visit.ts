@@ -1,5 +1,5 @@
 import type { Rule } from '../rule.ts';
-import { say, sayLimit } from '../wording.ts';
+import { say, sayLimit } from '../wording/wording.ts';
 
 /** Informs and is no limit: what the bone feels are the degrees, 10 mm being 4.4 in a cob and 6 in a small pony. */
 export const heelPerVisit: Rule = {

@@ -1,6 +1,6 @@
 import type { Outcome } from '../../trim/solve.ts';
-import { cutRule } from '../cut-rule.ts';
-import { list, say, sentence } from '../wording.ts';
+import { cutRule } from '../limits/cut-rule.ts';
+import { list, say, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' } as const;

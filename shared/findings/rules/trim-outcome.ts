@@ -1,7 +1,7 @@
 import { SURELY } from '../../course/change.ts';
 import type { StudiedCut, StudiedFilm } from '../../trim/study.ts';
 import type { Rule, Surroundings } from '../rule.ts';
-import { list, say, wordsFor } from '../wording.ts';
+import { list, say, wordsFor } from '../wording/wording.ts';
 
 const compared = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
 

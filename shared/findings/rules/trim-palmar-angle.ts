@@ -1,7 +1,7 @@
 import type { Outcome } from '../../trim/solve.ts';
-import { cutRule, type CutGround } from '../cut-rule.ts';
-import { linesFor, passes, type Line } from '../limits.ts';
-import { say, sayLimit, sentence, wordsFor } from '../wording.ts';
+import { cutRule, type CutGround } from '../limits/cut-rule.ts';
+import { linesFor, passes, type Line } from '../limits/limits.ts';
+import { say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 /** The innermost low line that the angle passes after a cut that lowered it. */

@@ -1,7 +1,7 @@
 import type { Outcome } from '../../trim/solve.ts';
-import { cutRule, type CutGround } from '../cut-rule.ts';
-import { linesFor, passed, type Line } from '../limits.ts';
-import { say, sayLimit, sentence } from '../wording.ts';
+import { cutRule, type CutGround } from '../limits/cut-rule.ts';
+import { linesFor, passed, type Line } from '../limits/limits.ts';
+import { say, sayLimit, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 /** Turning the foot alone changes the depth below a point by a little; only what is cut counts as thinning. */

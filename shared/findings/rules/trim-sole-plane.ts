@@ -1,6 +1,6 @@
-import { cutRule } from '../cut-rule.ts';
-import { isClear } from '../limits.ts';
-import { say } from '../wording.ts';
+import { cutRule } from '../limits/cut-rule.ts';
+import { isClear } from '../limits/limits.ts';
+import { say } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
 export const belowSolePlane = cutRule({

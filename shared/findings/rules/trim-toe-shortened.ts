@@ -1,6 +1,6 @@
-import { linesFor, passed } from '../limits.ts';
+import { linesFor, passed } from '../limits/limits.ts';
 import type { Rule } from '../rule.ts';
-import { say } from '../wording.ts';
+import { say } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
 export const toeShortened: Rule = {

@@ -1,5 +1,5 @@
-import { cutRule } from '../cut-rule.ts';
-import { say, sayLimit } from '../wording.ts';
+import { cutRule } from '../limits/cut-rule.ts';
+import { say, sayLimit } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 export const turnPerVisit = cutRule({

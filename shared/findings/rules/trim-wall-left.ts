@@ -1,6 +1,6 @@
 import type { Outcome } from '../../trim/solve.ts';
-import { cutRule } from '../cut-rule.ts';
-import { say, sayLimit } from '../wording.ts';
+import { cutRule } from '../limits/cut-rule.ts';
+import { say, sayLimit } from '../wording/wording.ts';
 
 /** Horn and lamellae at the toe where the inner edge of the horn is not placed: lamellae of about 7 mm (Skelton 2025). */
 const lamellae = 7;

@@ -3,7 +3,7 @@ import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
 import { feet } from '../../notation/vocabulary.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
-import { linesFor, passed } from '../limits.ts';
+import { linesFor, passed } from '../limits/limits.ts';
 import type { Rule, Surroundings } from '../rule.ts';
 
 /** Days after which a film says nothing about the foot of today any more. */

@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'preact/hooks';
-import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
-import { chosenRows, STAVE_KEY, stopsOf } from '../../../shared/report/course-stave.ts';
-import { firstRows } from '../../../shared/report/first-measures.ts';
-import type { CourseChoice } from '../../extension/course-messages.ts';
-import { t } from '../../extension/words.ts';
+import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
+import { chosenRows, STAVE_KEY, stopsOf } from '../../../shared/views/course-stave.ts';
+import { firstRows } from '../../../shared/views/first-measures.ts';
+import type { CourseChoice } from '../../messages/course-messages.ts';
+import { t } from '../../messages/words.ts';
 import { useActions } from '../actions.ts';
 import { PlateView } from '../plate-view.tsx';
 import { emptyPlate } from '../plate.ts';

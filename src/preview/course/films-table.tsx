@@ -1,7 +1,7 @@
 import { changesTo } from '../../../shared/drawing/course/changes-to.ts';
-import type { ChangeSheet, CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
-import { stopsOf } from '../../../shared/report/course-stave.ts';
-import { t } from '../../extension/words.ts';
+import type { ChangeSheet, CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
+import { stopsOf } from '../../../shared/views/course-stave.ts';
+import { t } from '../../messages/words.ts';
 import { GoToLine } from '../go-to-line.tsx';
 import { Changed } from './trend-table.tsx';
 

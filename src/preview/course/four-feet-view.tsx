@@ -1,9 +1,9 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
 import { drawFourFeet } from '../../../shared/drawing/course/four-feet.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
-import type { CourseRow, CourseSheet } from '../../../shared/report/course-sheet.ts';
-import { fourFeetOf } from '../../../shared/report/course-stave.ts';
-import { t } from '../../extension/words.ts';
+import type { CourseRow, CourseSheet } from '../../../shared/views/course-sheet.ts';
+import { fourFeetOf } from '../../../shared/views/course-stave.ts';
+import { t } from '../../messages/words.ts';
 import { usePaneWidth } from './pane-width.ts';
 
 interface FeetProps {

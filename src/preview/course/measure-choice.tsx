@@ -1,6 +1,6 @@
-import type { FootCourseSheet } from '../../../shared/report/course-sheet.ts';
-import { grouped } from '../../../shared/report/grouped.ts';
-import { t } from '../../extension/words.ts';
+import type { FootCourseSheet } from '../../../shared/views/course-sheet.ts';
+import { grouped } from '../../../shared/views/grouped.ts';
+import { t } from '../../messages/words.ts';
 import { useActions } from '../actions.ts';
 import { foldOnEscape } from '../layer-toggles.tsx';
 

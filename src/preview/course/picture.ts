@@ -1,7 +1,7 @@
 import { drawStave, withCursor } from '../../../shared/drawing/course/stave.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
-import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
-import { staveOf } from '../../../shared/report/course-stave.ts';
+import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
+import { staveOf } from '../../../shared/views/course-stave.ts';
 
 /** A drawing as text with its size, CSS pixels. */
 export interface Drawing {

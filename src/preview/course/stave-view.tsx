@@ -1,9 +1,9 @@
 import { useMemo, useRef } from 'preact/hooks';
 import { drawStave } from '../../../shared/drawing/course/stave.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
-import type { CourseRow, FootCourseSheet } from '../../../shared/report/course-sheet.ts';
-import { staveOf, stopsOf } from '../../../shared/report/course-stave.ts';
-import { t } from '../../extension/words.ts';
+import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
+import { staveOf, stopsOf } from '../../../shared/views/course-stave.ts';
+import { t } from '../../messages/words.ts';
 import { nearestStop, steppedStop } from './cursor-stop.ts';
 import { usePaneWidth } from './pane-width.ts';
 

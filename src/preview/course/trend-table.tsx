@@ -1,5 +1,5 @@
-import type { ChangeSheet, CourseRow } from '../../../shared/report/course-sheet.ts';
-import { t } from '../../extension/words.ts';
+import type { ChangeSheet, CourseRow } from '../../../shared/views/course-sheet.ts';
+import { t } from '../../messages/words.ts';
 
 const heads = {
   newest: t('Newest film'),

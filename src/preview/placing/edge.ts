@@ -1,4 +1,4 @@
-import type { XY } from '../../../shared/report/film-sheet.ts';
+import type { XY } from '../../../shared/views/film-sheet.ts';
 
 /** Looks for the edge next to a place in a small patch of a picture. Pure. */
 

@@ -1,4 +1,4 @@
-import type { XY } from '../../../shared/report/film-sheet.ts';
+import type { XY } from '../../../shared/views/film-sheet.ts';
 import { nearestEdge, type Edge, type Patch } from './edge.ts';
 
 /** A second copy of a film whose pixels may be looked at; how a page gets at them the browser decides. */

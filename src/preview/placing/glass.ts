@@ -1,4 +1,4 @@
-import type { XY } from '../../../shared/report/film-sheet.ts';
+import type { XY } from '../../../shared/views/film-sheet.ts';
 import { shape } from './shapes.ts';
 import { besidePlace, type Size } from './view.ts';
 

@@ -1,4 +1,4 @@
-import type { XY } from '../../../shared/report/film-sheet.ts';
+import type { XY } from '../../../shared/views/film-sheet.ts';
 import { keyPressed, keyReleased } from './keys.ts';
 import type { Stage } from './stage.ts';
 import { pinched, wheelFactor } from './view.ts';

@@ -1,6 +1,6 @@
-import type { FilmSheet, XY } from '../../../shared/report/film-sheet.ts';
-import type { Placement } from '../../../shared/report/place-on-film.ts';
-import { everyStep } from '../../../shared/report/what-to-place.ts';
+import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
+import type { Placement } from '../../../shared/edits/place-on-film.ts';
+import { everyStep } from '../../../shared/views/what-to-place.ts';
 
 /** What can be picked up on the picture. */
 export interface Handle {

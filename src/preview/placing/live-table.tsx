@@ -1,7 +1,7 @@
-import { measureChoices, restsOn } from '../../../shared/report/about-measures.ts';
-import type { FilmSheet, MeasureRow } from '../../../shared/report/film-sheet.ts';
-import { measuresWanted, wantedIn } from '../../../shared/report/what-to-place.ts';
-import { t } from '../../extension/words.ts';
+import { measureChoices, restsOn } from '../../../shared/views/about-measures.ts';
+import type { FilmSheet, MeasureRow } from '../../../shared/views/film-sheet.ts';
+import { measuresWanted, wantedIn } from '../../../shared/views/what-to-place.ts';
+import { t } from '../../messages/words.ts';
 
 interface TableProps {
   readonly live: FilmSheet;

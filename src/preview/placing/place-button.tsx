@@ -1,4 +1,4 @@
-import { t } from '../../extension/words.ts';
+import { t } from '../../messages/words.ts';
 import type { PictureFound } from '../picture-of.ts';
 
 interface ButtonProps {

@@ -1,7 +1,7 @@
-import type { FilmSheet, XY } from '../../../shared/report/film-sheet.ts';
-import { jointCentre } from '../../../shared/report/joint-centre.ts';
-import { liveSheet } from '../../../shared/report/live-sheet.ts';
-import type { Placement } from '../../../shared/report/place-on-film.ts';
+import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
+import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
+import { liveSheet } from '../../../shared/views/live-sheet.ts';
+import type { Placement } from '../../../shared/edits/place-on-film.ts';
 import {
   everyStep,
   isPlaced,
@@ -11,15 +11,15 @@ import {
   stepsFor,
   wantedIn,
   type Step,
-} from '../../../shared/report/what-to-place.ts';
-import type { PageMessage, SheetsMessage } from '../../extension/messages.ts';
+} from '../../../shared/views/what-to-place.ts';
+import type { PageMessage, SheetsMessage } from '../../messages/messages.ts';
 import {
   noPlacing,
   type Light,
   type PlacedMessage,
   type PlacingState,
   type Sight,
-} from '../../extension/placing-messages.ts';
+} from '../../messages/placing-messages.ts';
 import { filmKey } from '../film-choice.ts';
 import { handlesOf, isOf, moved, type Handle } from './handles.ts';
 

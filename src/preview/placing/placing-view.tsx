@@ -1,6 +1,6 @@
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
-import { t } from '../../extension/words.ts';
+import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import { t } from '../../messages/words.ts';
 import { landmarkOn } from '../film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';

@@ -1,7 +1,7 @@
-import { layOut, leaderStart } from '../../../shared/drawing/label-layout.ts';
-import { widthInEm } from '../../../shared/drawing/lettering.ts';
+import { layOut, leaderStart } from '../../../shared/drawing/plate/label-layout.ts';
+import { widthInEm } from '../../../shared/drawing/plate/lettering.ts';
 import { escaped } from '../../../shared/drawing/svg.ts';
-import type { MeasureRow, XY } from '../../../shared/report/film-sheet.ts';
+import type { MeasureRow, XY } from '../../../shared/views/film-sheet.ts';
 import type { Size } from './view.ts';
 
 const EM = 13;

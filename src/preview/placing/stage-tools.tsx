@@ -1,5 +1,5 @@
-import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
-import { t } from '../../extension/words.ts';
+import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import { t } from '../../messages/words.ts';
 import { useActions } from '../actions.ts';
 import { Toggle } from '../toggles.tsx';
 import { evenLight, type PlacingModel } from './placing-model.ts';

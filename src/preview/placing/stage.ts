@@ -1,9 +1,9 @@
-import { stageLines } from '../../../shared/drawing/stage-lines.ts';
-import { restsOn } from '../../../shared/report/about-measures.ts';
-import type { FilmSheet, MeasureRow, XY } from '../../../shared/report/film-sheet.ts';
-import { jointCentre } from '../../../shared/report/joint-centre.ts';
-import { t } from '../../extension/words.ts';
-import type { Sight } from '../../extension/placing-messages.ts';
+import { stageLines } from '../../../shared/drawing/plate/stage-lines.ts';
+import { restsOn } from '../../../shared/views/about-measures.ts';
+import type { FilmSheet, MeasureRow, XY } from '../../../shared/views/film-sheet.ts';
+import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
+import { t } from '../../messages/words.ts';
+import type { Sight } from '../../messages/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
 import { handlesOf } from './handles.ts';

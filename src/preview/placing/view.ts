@@ -1,5 +1,5 @@
-import type { XY } from '../../../shared/report/film-sheet.ts';
-import type { Sight } from '../../extension/placing-messages.ts';
+import type { XY } from '../../../shared/views/film-sheet.ts';
+import type { Sight } from '../../messages/placing-messages.ts';
 
 /** How the picture lies on the stage. Pure: places on the stage in CSS pixels from its corner, on the picture in its own pixels. */
 

@@ -1,10 +1,10 @@
 import { useRef } from 'preact/hooks';
-import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
-import { jointCentre } from '../../../shared/report/joint-centre.ts';
-import { nameOfLandmark } from '../../../shared/report/landmark-names.ts';
-import { spotPlate } from '../../../shared/report/spot-plate.ts';
-import { isPlaced, type Step } from '../../../shared/report/what-to-place.ts';
-import { t } from '../../extension/words.ts';
+import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
+import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
+import { spotPlate } from '../../../shared/views/spot-plate.ts';
+import { isPlaced, type Step } from '../../../shared/views/what-to-place.ts';
+import { t } from '../../messages/words.ts';
 import { Toggle } from '../toggles.tsx';
 import { isOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';

@@ -1,6 +1,6 @@
-import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
-import { isPlaced } from '../../../shared/report/what-to-place.ts';
-import { t } from '../../extension/words.ts';
+import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import { isPlaced } from '../../../shared/views/what-to-place.ts';
+import { t } from '../../messages/words.ts';
 import { handlesOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
 import type { Stage } from './stage.ts';

@@ -1,5 +1,5 @@
-import type { FilmSheet } from '../../../shared/report/film-sheet.ts';
-import type { VisitSheet } from '../../../shared/report/visit-sheet.ts';
+import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import type { VisitSheet } from '../../../shared/views/visit-sheet.ts';
 
 const within = (line: number, { line: first, endLine }: VisitSheet): boolean => first <= line && line <= endLine;
 

@@ -1,0 +1,64 @@
+import type { CodeLens } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { changeOfValue } from '../../shared/course/error-of-films.ts';
+import { valuesOfFilm } from '../../shared/course/value-of-film.ts';
+import type { Inspection } from '../../shared/findings/inspect.ts';
+import { list, sayChange, wordsFor } from '../../shared/findings/wording/wording.ts';
+import type { Placed, Visit } from '../../shared/record/schema.ts';
+import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
+import { headersOf } from '../text/every-statement.ts';
+import { rangeOf } from '../text/ranges.ts';
+
+/** Over a case, a visit and a film, what they hold or how the foot has changed. There is nothing to be pressed. */
+export function codeLenses(document: TextDocument, { study, tree }: Inspection): CodeLens[] {
+  const headers = headersOf(tree);
+  const { animal, visits } = study.record;
+  const told = [
+    ...(animal ? [{ at: animal.start + animal.is.head.start, says: ofCase(visits) }] : []),
+    ...visits.map((visit) => ({ at: visit.start + visit.is.head.start, says: ofVisit(visit.is) })),
+    ...study.films.map((film) => ({ at: film.visit.start + film.film.head.start, says: sinceBefore(film, study) })),
+  ];
+  return told
+    .flatMap(({ at, says }) => {
+      const header = headers.get(at);
+      return says && header ? [{ header, title: says }] : [];
+    })
+    .sort((a, b) => a.header.start - b.header.start)
+    .map(({ header, title }) => ({ range: rangeOf(document, header), command: { title, command: '' } }));
+}
+
+const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
+
+function ofCase(visits: readonly Placed<Visit>[]): string {
+  const dates = visits.flatMap(({ is }) => is.date ?? []).toSorted();
+  const [first] = dates;
+  const last = dates.at(-1);
+  const when = first === undefined ? '' : first === last ? `, ${first}` : `, ${first} to ${last}`;
+  return `${counted(visits.length, 'visit')}${when}`;
+}
+
+function ofVisit({ films, cuts }: Visit): string {
+  const pictures = (['film', 'photo'] as const).flatMap((kind) => {
+    const count = films.filter((film) => film.kind === kind).length;
+    return count > 0 ? [counted(count, kind)] : [];
+  });
+  const work = (['plan', 'trim'] as const).flatMap((kind) => {
+    const feet = [...new Set(cuts.filter((cut) => cut.kind === kind).map(({ foot }) => foot))];
+    return feet.length > 0 ? [`${kind} ${list(feet)}`] : [];
+  });
+  return [...pictures, ...work].join(', ');
+}
+
+function sinceBefore(studied: StudiedFilm, study: Study): string {
+  const { film } = studied;
+  const day = film.kind === 'film' ? studied.day : null;
+  const earlier = day === null ? null : study.series.upTo(film.foot, film.view, day - 1);
+  if (!earlier) return '';
+  const changes = ['palmar-angle', 'sole-depth.tip'].flatMap((name) => {
+    const now = valuesOfFilm(studied)?.get(name);
+    const was = valuesOfFilm(earlier)?.get(name);
+    const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');
+    return was && now ? [`${words} ${sayChange(changeOfValue(was, now, study), now.unit)}`] : [];
+  });
+  return changes.length > 0 ? `since ${earlier.film.taken ?? earlier.visit.is.date}: ${changes.join(', ')}` : '';
+}

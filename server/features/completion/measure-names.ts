@@ -1,0 +1,21 @@
+import type { Measure, MeasureUnit } from '../../../shared/measures/measure.ts';
+import type { Dimension } from '../../../shared/notation/signature.ts';
+import { unitsOf } from '../../../shared/notation/units.ts';
+import { code, paragraphs } from '../describe/markdown.ts';
+
+const dimensions: Readonly<Record<MeasureUnit, Dimension | null>> = {
+  deg: 'angle',
+  mm: 'length',
+  '%': 'share',
+  '1': null,
+};
+
+/** The units that a value of the measure may be written in; none for a bare ratio, which the notation cannot state. */
+export function unitsFor(measure: Measure): string[] {
+  const dimension = dimensions[measure.unit];
+  return dimension ? unitsOf(dimension).map((unit) => unit.word) : [];
+}
+
+export function describeName(measure: Measure): string {
+  return paragraphs(`**${measure.words}**`, measure.doc, `Formula: ${code(measure.formula)}`);
+}

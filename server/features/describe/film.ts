@@ -1,0 +1,41 @@
+import type { Inspection } from '../../../shared/findings/inspect.ts';
+import { LineMap } from '../../../shared/notation/line-map.ts';
+import { filmSheets, type FilmSheet, type MeasureRow } from '../../../shared/views/film-sheet.ts';
+import type { StudiedFilm } from '../../../shared/trim/study.ts';
+import { paragraphs, plain, table } from './markdown.ts';
+
+const states: Readonly<Record<MeasureRow['state'], string>> = {
+  within: '',
+  low: 'low',
+  high: 'high',
+  act: 'act',
+  unsure: 'near the limit',
+  none: '',
+};
+
+/** Every reading of a film with the values that have a usual range. */
+export function describeFilm({ visit, film }: StudiedFilm, inspection: Inspection): string {
+  const line = new LineMap(inspection.tree.text).at(visit.start + film.at.start).line;
+  return paragraphs(
+    ...filmSheets(inspection)
+      .filter((sheet) => sheet.line === line)
+      .map(reading),
+  );
+}
+
+function reading(sheet: FilmSheet): string {
+  const ranged = sheet.rows.filter((row) => row.usual);
+  const rows = ranged.length > 0 ? ranged : sheet.rows.slice(0, 8);
+  const more = sheet.rows.length - rows.length;
+  return paragraphs(
+    `**${plain(sheet.title)}**`,
+    sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toPrecision(3)} mm/px`,
+    rows.length > 0
+      ? table(
+          ['measure', 'value', 'usual', ''],
+          rows.map(({ words, text, usualText, state }) => [words, text, usualText, states[state]]),
+        )
+      : 'Nothing is measured yet.',
+    more > 0 && `and ${more} more`,
+  );
+}

@@ -1,0 +1,18 @@
+import { formsRangeWords } from '../../../shared/notation/range-words.ts';
+import { writeArgument, type Form } from '../../../shared/notation/signature.ts';
+import type { Row } from '../../../shared/notation/vocabulary.ts';
+import { notation, paragraphs } from './markdown.ts';
+
+export function writeForm(word: string, form: Form): string {
+  return [word, ...form.map(writeArgument)].join(' ');
+}
+
+/** What a word takes, what it is for, and a line that shows it. */
+export function describeRow(row: Row): string {
+  return paragraphs(
+    notation(...row.takes.map((form) => writeForm(row.word, form))),
+    [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' '),
+    'For example:',
+    notation(row.example),
+  );
+}

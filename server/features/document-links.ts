@@ -1,0 +1,28 @@
+import type { DocumentLink } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../../shared/findings/inspect.ts';
+import { pictureUri } from '../../shared/picture/picture-uri.ts';
+import { everyStatement } from '../text/every-statement.ts';
+import { rangeOf } from '../text/ranges.ts';
+
+/**
+ * The pictures that films and photos name. A path that the policy refuses gets no link: a case file from elsewhere leads nowhere
+ * else. `folders` are the URIs of those that are open.
+ */
+export function documentLinks(
+  document: TextDocument,
+  { tree }: Inspection,
+  folders: readonly string[],
+): DocumentLink[] {
+  const links: DocumentLink[] = [];
+  for (const { placed, statement } of everyStatement(tree)) {
+    const path = statement.whole && statement.kind === 'header' ? statement.args.get('path')?.[0] : undefined;
+    if (path?.kind !== 'text') continue;
+    const place = pictureUri(path.value, document.uri, folders);
+    if ('refused' in place) continue;
+    const target = place.uri;
+    const inside = { start: path.start + 1, end: path.end - 1 };
+    links.push({ range: rangeOf(document, inside, placed.start), target, tooltip: 'Open the picture' });
+  }
+  return links;
+}

@@ -1,0 +1,43 @@
+import type { InlayHint } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Inspection } from '../../shared/findings/inspect.ts';
+import { say, sayWithSpread, wordsFor } from '../../shared/findings/wording/wording.ts';
+import type { Span } from '../../shared/notation/tree.ts';
+import type { StudiedCut, StudiedFilm } from '../../shared/trim/study.ts';
+import { headersOf } from '../text/every-statement.ts';
+
+/** Behind the headers of films and cuts, what they come to. */
+export function inlayHints(document: TextDocument, { study, tree }: Inspection, { start, end }: Span): InlayHint[] {
+  const headers = headersOf(tree);
+  const told = [
+    ...study.films.map((film) => ({ at: film.visit.start + film.film.at.start, says: ofFilm(film) })),
+    ...study.cuts.map((cut) => ({ at: cut.visit.start + cut.cut.at.start, says: ofCut(cut) })),
+  ];
+  return told
+    .flatMap(({ at, says }) => {
+      const header = headers.get(at);
+      return says && header && start <= header.end && header.end <= end ? [{ at: header.end, says }] : [];
+    })
+    .sort((a, b) => a.at - b.at)
+    .map(({ at, says }) => ({ position: document.positionAt(at), label: says, paddingLeft: true }));
+}
+
+/** Of several readers the first whose landmarks make a frame, as everywhere that one number stands for a film. */
+function ofFilm({ film, readings }: StudiedFilm): string {
+  const values = readings.find(({ taking }) => taking.frame)?.taking.values;
+  const angle = values?.get('palmar-angle');
+  const sole = values?.get('sole-depth.tip');
+  return [
+    angle && `${wordsFor(angle.measure, film.foot)} ${sayWithSpread(angle)}`,
+    sole && `sole ${say(sole.value, sole.unit)}`,
+  ]
+    .filter((part) => part !== undefined)
+    .join(', ');
+}
+
+function ofCut({ cut, size, prediction }: StudiedCut): string {
+  if (!prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return '';
+  const angle = prediction.values.get('palmar-angle');
+  const turns = `turns ${say(prediction.delta, 'deg')}`;
+  return angle ? `${turns}, ${wordsFor(angle.measure, cut.foot)} ${say(angle.value, angle.unit)}` : turns;
+}

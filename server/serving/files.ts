@@ -1,0 +1,24 @@
+import type { StoredScale } from '../../shared/measures/take.ts';
+import type { Looked } from '../../shared/picture/picture-files.ts';
+import type { FolderEntry } from '../../shared/protocol/files.ts';
+
+/** Reads a file by its URI; null where it cannot. Rejects where nobody can look: neither the server nor its client. */
+export type ReadBytes = (uri: string) => Promise<Uint8Array | null>;
+
+/** What stands in a folder, by its URI; null where it cannot be read. Rejects as `ReadBytes` does. */
+export type ListFolder = (uri: string) => Promise<readonly FolderEntry[] | null>;
+
+/**
+ * The files of one machine by their URIs. Of each is read only what lies, with links followed, in one of `roots`. All reject
+ * where nobody can look.
+ */
+export interface Files {
+  /** The bytes of a plain file; null where it cannot be read. */
+  readBytes(uri: string, roots: readonly string[]): Promise<Uint8Array | null>;
+  /** What stands in a folder, links left out; null where it cannot be read. */
+  listFolder(uri: string, roots: readonly string[]): Promise<readonly FolderEntry[] | null>;
+  /** What a picture says of its scale. `name` is what the film calls it. */
+  storedScale(uri: string, roots: readonly string[], name: string): Promise<Looked<StoredScale>>;
+  /** Another one as soon as the picture is another; null where there is none. */
+  stampOf(uri: string, roots: readonly string[]): Promise<string | null>;
+}

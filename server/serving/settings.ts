@@ -1,0 +1,83 @@
+import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
+import { spreadRanges, usualSpread } from '../../shared/measures/film-input.ts';
+import { outside } from '../../shared/notation/in-range.ts';
+import type { InspectSettings } from '../../shared/findings/inspect.ts';
+import { readPast, usualPast } from '../../shared/findings/engine/past.ts';
+import { noLevels, type Levels } from '../../shared/findings/engine/severity-levels.ts';
+import { trimRanges, usualTrim, type TrimSettings } from '../../shared/trim/trim-settings.ts';
+import type { ClientAbilities } from './client-abilities.ts';
+import { described } from './guard.ts';
+import { readSeverity } from './severity-setting.ts';
+
+const section = 'ungula';
+
+/** The same object where nothing changes: what is measured is remembered by it. */
+export function readSettings(value: unknown, before: InspectSettings): InspectSettings {
+  const mm = spread(value, 'mm') ?? usualSpread.mm;
+  const px = spread(value, 'px') ?? usualSpread.px;
+  const trim = readTrim(property(value, 'trim'), before.trim);
+  const placing = mm === before.spread.mm && px === before.spread.px ? before.spread : { mm, px };
+  const levels = readLevelsOf(value, before.levels);
+  const past = readPast(property(value, 'pastFilms')) ?? usualPast;
+  const same = trim === before.trim && levels === before.levels && past === (before.past ?? usualPast);
+  return placing === before.spread && same ? before : { ...before, spread: placing, trim, levels, past };
+}
+
+function readLevelsOf(value: unknown, before: Levels = noLevels): Levels {
+  const { levels } = readSeverity(value);
+  const same = levels.size === before.size && [...levels].every(([code, level]) => before.get(code) === level);
+  return same ? before : levels;
+}
+
+/** The limits of one visit; one that is out of its range counts as not set. */
+function readTrim(value: unknown, before: TrimSettings): TrimSettings {
+  const names = Object.keys(usualTrim) as (keyof TrimSettings)[];
+  const read = (name: keyof TrimSettings): number => {
+    const found = property(value, name);
+    return typeof found === 'number' && found > 0 && outside(found, trimRanges[name]) === null
+      ? found
+      : usualTrim[name];
+  };
+  if (names.every((name) => read(name) === before[name])) return before;
+  return Object.fromEntries(names.map((name) => [name, read(name)])) as unknown as TrimSettings;
+}
+
+/** A setting that is out of its range counts as not set. */
+function spread(value: unknown, unit: keyof typeof spreadRanges): number | null {
+  const found = property(property(value, 'placing'), unit === 'mm' ? 'spreadMm' : 'spreadPx');
+  return typeof found === 'number' && outside(found, spreadRanges[unit]) === null ? found : null;
+}
+
+/** The files with reference values of one's own that the section names. */
+export function referenceFiles(value: unknown): readonly string[] {
+  const files = property(property(value, 'reference'), 'files');
+  return Array.isArray(files) ? files.filter((name) => typeof name === 'string' && name !== '') : [];
+}
+
+/** Whether numbers are to stand behind headers; they do where nothing is said. */
+export function wantsInlayHints(value: unknown): boolean {
+  return property(value, 'inlayHints') !== false;
+}
+
+function property(value: unknown, name: string): unknown {
+  return typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[name] : undefined;
+}
+
+/**
+ * Hands each state of the section on: as the client pushes it, else asked for where the client answers such questions.
+ * What is pushed counts at once, so that a request sent right after it is answered by the new settings.
+ */
+export function followSettings(connection: Connection, client: ClientAbilities, use: (section: unknown) => void): void {
+  const report = (error: unknown) => connection.console.error(`settings: ${described(error)}`);
+  const ask = (): void => {
+    connection.workspace.getConfiguration(section).then(use).catch(report);
+  };
+  connection.onDidChangeConfiguration((change) => {
+    const pushed = property(change?.settings, section);
+    if (pushed === undefined && client.configuration) ask();
+    else use(pushed);
+  });
+  if (client.configurationRegistration)
+    connection.client.register(DidChangeConfigurationNotification.type, { section }).catch(report);
+  if (client.configuration) ask();
+}

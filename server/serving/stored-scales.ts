@@ -1,0 +1,204 @@
+import { DidChangeWatchedFilesNotification, type Connection } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { StoredScale } from '../../shared/measures/take.ts';
+import { pictureUri, type PictureUri } from '../../shared/picture/picture-uri.ts';
+import { refusalWords } from '../../shared/picture/refusal-words.ts';
+import type { StoredScales } from '../../shared/trim/study.ts';
+import type { Files } from './files.ts';
+import { described } from './guard.ts';
+import { isWithin, keyOf } from '../workspace/file-key.ts';
+
+interface Told {
+  /** Something is known now that was not, or is not known any more. */
+  news(): void;
+  /** These pictures, as URIs, are others than they were, or gone, or there at last. */
+  changed(uris: readonly string[]): void;
+}
+
+/** A picture that was asked for. Once it has changed, another such object stands in its place, and this one counts for nothing. */
+interface Asked {
+  readonly uri: string;
+  /** Of the file, whatever the folders that it may lie in. */
+  readonly file: string;
+  readonly looked: Promise<void>;
+  scale: StoredScale | null;
+  /** As it was when the look began; undefined until that is known. */
+  stamp: string | null | undefined;
+  /** An open document waits for the news. */
+  awaited: boolean;
+}
+
+type Place = Extract<PictureUri, { uri: string }>;
+type Document = Pick<TextDocument, 'uri'>;
+
+/** Milliseconds from a change of the text until its pictures are looked at again, so that typing costs nothing. */
+const PAUSE = 1000;
+
+/**
+ * What the pictures of cases say of their scale. Looking is slow and inspecting is not: the first time a picture is asked
+ * for, the answer is null, and `news` tells when it is known.
+ */
+export class StoredScaleBook {
+  private readonly filesAt: (uri: string) => Files;
+  private readonly folders: () => readonly string[];
+  private readonly told: Told;
+  /** By file and by the folders that it may lie in: a link may be followed from one case and not from another. */
+  private readonly known = new Map<string, Asked>();
+  /** What each document asked for when it was last inspected. */
+  private readonly askedBy = new WeakMap<Document, Set<string>>();
+  /** Sentences by themselves: a film whose scale is the same object as before need not be measured anew. */
+  private readonly lacks = new WeakMap<Document, Map<string, StoredScale>>();
+  private readonly soon = new WeakSet<Document>();
+  /** Goes up with each answer that comes in, so that what was made without it can be made anew. */
+  edition = 0;
+
+  constructor(filesAt: (uri: string) => Files, folders: () => readonly string[], told: Told) {
+    this.filesAt = filesAt;
+    this.folders = folders;
+    this.told = told;
+  }
+
+  /** Of a document that is open, a picture that nobody has looked at is looked at; of others it counts as unknown. */
+  of(document: Document, { look } = { look: true }): StoredScales {
+    const asked = new Set<string>();
+    this.askedBy.set(document, asked);
+    return (path) => {
+      const place = pictureUri(path, document.uri, this.folders());
+      if ('refused' in place) return this.lack(document, refusalWords(place.refused, path));
+      const key = keyIn(place);
+      asked.add(key);
+      const known = look ? this.asked(key, place, path) : this.known.get(key);
+      if (known && look && known.stamp === undefined) known.awaited = true;
+      return known?.scale ?? null;
+    };
+  }
+
+  /** Looks at a picture of a file that is not open: nobody is waiting for the news. */
+  async learn(document: Document, path: string): Promise<void> {
+    const place = pictureUri(path, document.uri, this.folders());
+    if ('refused' in place) return;
+    const key = keyIn(place);
+    for (;;) {
+      const asked = this.asked(key, place, path);
+      await asked.looked;
+      // It has changed while it was looked at: what was seen may be the old picture.
+      if (this.known.get(key) === asked) return;
+    }
+  }
+
+  /** The URIs of the pictures that a document names. */
+  places(document: Document, paths: readonly string[]): string[] {
+    return paths.flatMap((path) => {
+      const place = pictureUri(path, document.uri, this.folders());
+      return 'refused' in place ? [] : [place.uri];
+    });
+  }
+
+  /** After files or folders have changed on the disk: each picture there is looked at again when it is next asked for. */
+  forget(uris: readonly string[]): void {
+    const files = uris.map(keyOf);
+    let any = false;
+    for (const [key, { file }] of this.known)
+      if (files.some((one) => isWithin(file, one))) any = this.known.delete(key) || any;
+    if (any) this.news();
+  }
+
+  /** After other folders were opened: what may be read is something else now. */
+  forgetAll(): void {
+    const uris = [...this.known.values()].map(({ uri }) => uri);
+    this.known.clear();
+    if (uris.length > 0) this.told.changed(uris);
+    // A path that was refused before may be allowed now.
+    this.news();
+  }
+
+  /** After a document was opened, changed or saved: whether its pictures are still the same files. */
+  lookAgainSoon(document: Document): void {
+    if (this.soon.has(document)) return;
+    this.soon.add(document);
+    setTimeout(() => {
+      this.soon.delete(document);
+      void this.lookAgain(document);
+    }, PAUSE);
+  }
+
+  private async lookAgain(document: Document): Promise<void> {
+    const changed: string[] = [];
+    for (const key of this.askedBy.get(document) ?? []) {
+      const asked = this.known.get(key);
+      if (asked?.stamp === undefined) continue;
+      const [, ...roots] = JSON.parse(key) as [string, ...string[]];
+      const stamp = await this.stamp(asked.uri, roots);
+      if (stamp !== asked.stamp && this.known.get(key) === asked) changed.push(asked.uri);
+    }
+    if (changed.length === 0) return;
+    this.forget(changed);
+    this.told.changed(changed);
+  }
+
+  private asked(key: string, place: Place, path: string): Asked {
+    const known = this.known.get(key);
+    if (known) return known;
+    // A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory.
+    const name = JSON.parse(JSON.stringify(path)) as string;
+    const asked: Asked = {
+      uri: place.uri,
+      file: keyOf(place.uri),
+      scale: null,
+      stamp: undefined,
+      awaited: false,
+      looked: Promise.resolve().then(() => this.look(key, asked, place, name)),
+    };
+    this.known.set(key, asked);
+    return asked;
+  }
+
+  private async look(key: string, asked: Asked, { uri, roots }: Place, name: string): Promise<void> {
+    const stamp = await this.stamp(uri, roots);
+    const scale = await this.found(uri, roots, name);
+    asked.scale = scale;
+    asked.stamp = stamp;
+    if (scale && asked.awaited && this.known.get(key) === asked) this.news();
+  }
+
+  /** Null where nobody can look: 'is not there' would be told of a picture that may well be there. */
+  private async found(uri: string, roots: readonly string[], name: string): Promise<StoredScale | null> {
+    try {
+      const looked = await this.filesAt(uri).storedScale(uri, roots, name);
+      return 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, name) };
+    } catch {
+      return null;
+    }
+  }
+
+  private async stamp(uri: string, roots: readonly string[]): Promise<string | null> {
+    try {
+      return await this.filesAt(uri).stampOf(uri, roots);
+    } catch {
+      return null;
+    }
+  }
+
+  private lack(document: Document, sentence: string): StoredScale {
+    const known = this.lacks.get(document) ?? new Map<string, StoredScale>();
+    this.lacks.set(document, known);
+    const lack = known.get(sentence) ?? { lack: sentence };
+    known.set(sentence, lack);
+    return lack;
+  }
+
+  private news(): void {
+    this.edition += 1;
+    this.told.news();
+  }
+}
+
+const keyIn = ({ uri, roots }: Place): string => JSON.stringify([keyOf(uri), ...roots]);
+
+/** Of a picture that is replaced by a better one. One without an ending is found out by `lookAgainSoon`. */
+export function watchPictures(connection: Connection): void {
+  const watchers = [{ globPattern: '**/*.{dcm,DCM,dicom,DICOM}' }];
+  connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {
+    connection.console.error(`watching pictures: ${described(error)}`);
+  });
+}

@@ -1,0 +1,297 @@
+import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
+import type { SceneNode } from '../scene.ts';
+import { all, WEIGHT, type Sheet } from '../sheet.ts';
+
+/** How one measure stands on the foot: its lines, and the place its leader starts from. */
+export interface DrawnMeasure {
+  readonly nodes: readonly SceneNode[];
+  readonly anchor: XY;
+}
+
+type Draw = (sheet: Sheet) => DrawnMeasure | null;
+
+const TO_HEEL: XY = { x: -1, y: 0 };
+const TO_TOE: XY = { x: 1, y: 0 };
+
+function fine(sheet: Sheet, from: XY, to: XY, classes: readonly string[] = []): SceneNode {
+  return { kind: 'line', from, to, weight: WEIGHT.measure * sheet.unit, classes, halo: 'always' };
+}
+
+/** A line that only shows where something is measured from. */
+function guide(sheet: Sheet, from: XY, to: XY): SceneNode {
+  const u = sheet.unit;
+  return {
+    kind: 'line',
+    from,
+    to,
+    weight: WEIGHT.fine * u,
+    dash: [1.5 * u, 1.1 * u],
+    classes: ['guide'],
+    halo: 'always',
+  };
+}
+
+/** The arc between two directions, with a line along each, and the leader at the middle of the arc. */
+function angle(sheet: Sheet, vertex: XY, one: XY, other: XY, radius: number): DrawnMeasure {
+  const from = Math.atan2(one.y, one.x);
+  let turn = Math.atan2(other.y, other.x) - from;
+  if (turn > Math.PI) turn -= 2 * Math.PI;
+  if (turn < -Math.PI) turn += 2 * Math.PI;
+  const middle = from + turn / 2;
+  return {
+    nodes: [
+      guide(sheet, vertex, plus(vertex, one, radius * 1.12)),
+      fine(sheet, vertex, plus(vertex, other, radius * 1.12)),
+      {
+        kind: 'arc',
+        centre: vertex,
+        radius,
+        from,
+        to: from + turn,
+        weight: WEIGHT.measure * 1.5 * sheet.unit,
+        classes: ['sweep'],
+        halo: 'always',
+      },
+    ],
+    anchor: { x: vertex.x + radius * Math.cos(middle), y: vertex.y + radius * Math.sin(middle) },
+  };
+}
+
+/** A distance, with a small bar across each end. */
+function span(sheet: Sheet, a: XY, b: XY, guides: readonly (readonly [XY, XY])[] = []): DrawnMeasure {
+  const way = direction(a, b) ?? { x: 0, y: 1 };
+  const bar = turned(way);
+  const half = 1.5 * sheet.unit;
+  return {
+    nodes: [
+      ...guides.map(([from, to]) => guide(sheet, from, to)),
+      fine(sheet, a, b, ['span']),
+      fine(sheet, plus(a, bar, -half), plus(a, bar, half)),
+      fine(sheet, plus(b, bar, -half), plus(b, bar, half)),
+    ],
+    anchor: between(a, b, 0.5),
+  };
+}
+
+/** How far apart two points are in height, drawn on an upright beside them. */
+function height(sheet: Sheet, upper: XY, lower: XY, x: number): DrawnMeasure {
+  const a = { x, y: upper.y };
+  const b = { x, y: lower.y };
+  const past = Math.sign(x - (upper.x + lower.x) / 2) * 1.5 * sheet.unit;
+  return span(sheet, a, b, [
+    [upper, { x: x + past, y: upper.y }],
+    [lower, { x: x + past, y: lower.y }],
+  ]);
+}
+
+/** How far apart two points are along the ground, drawn on a line below it. */
+function reach(sheet: Sheet, a: XY, b: XY, y: number): DrawnMeasure {
+  return span(sheet, { x: a.x, y }, { x: b.x, y }, [
+    [a, { x: a.x, y }],
+    [b, { x: b.x, y }],
+  ]);
+}
+
+/** A length along the wall, set off from it so that the wall stays clear. */
+function besideWall(sheet: Sheet, a: XY, b: XY, offset: number): DrawnMeasure {
+  const way = direction(a, b) ?? { x: 0, y: -1 };
+  const out = turned(way).x >= 0 ? turned(way) : turned(turned(turned(way)));
+  const shift = offset * sheet.unit;
+  return span(sheet, plus(a, out, shift), plus(b, out, shift), [
+    [a, plus(a, out, shift)],
+    [b, plus(b, out, shift)],
+  ]);
+}
+
+function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: Sheet, way: XY) => XY | null): Draw {
+  return (sheet) => {
+    const ends = all(sheet, distal, proximal);
+    const way = ends && direction(ends[0], ends[1]);
+    if (!ends || !way) return null;
+    const vertex = vertexOf?.(sheet, way) ?? ends[0];
+    const near = distance(vertex, ends[0]) < 45 * sheet.unit ? vertex : ends[0];
+    return angle(sheet, near, TO_HEEL, way, radius * sheet.unit);
+  };
+}
+
+/** From a place on the dorsal face of P3 straight out to the line through two points. */
+function outFromBone(share: number, upper: string, lower: string): Draw {
+  return (sheet) => {
+    const points = all(sheet, 'p3.dorsal.upper', 'p3.dorsal.lower', upper, lower);
+    if (!points) return null;
+    const [top, bottom, a, b] = points;
+    const face = direction(bottom, top);
+    const wall = direction(b, a);
+    if (!face || !wall) return null;
+    const start = between(top, bottom, share);
+    const end = meet(start, turned(face), a, wall);
+    return end ? span(sheet, start, end) : null;
+  };
+}
+
+/** The angle two lines make with one another, both carried to one place. */
+function divergence(
+  vertex: string,
+  one: readonly [string, string],
+  other: readonly [string, string],
+  radius: number,
+): Draw {
+  return (sheet) => {
+    const points = all(sheet, vertex, one[0], one[1], other[0], other[1]);
+    if (!points) return null;
+    const [at, a, b, c, d] = points;
+    const first = direction(a, b);
+    const second = direction(c, d);
+    return first && second ? angle(sheet, at, first, second, radius * sheet.unit) : null;
+  };
+}
+
+function between2(a: string, b: string): Draw {
+  return (sheet) => {
+    const ends = all(sheet, a, b);
+    return ends && span(sheet, ends[0], ends[1]);
+  };
+}
+
+/** On the ground, or where two names stand above one another: the depth of one below the other. */
+function depth(upper: string, lower: string): Draw {
+  return (sheet) => {
+    const ends = all(sheet, upper, lower);
+    if (!ends) return null;
+    const u = sheet.unit;
+    const x = ends[0].x;
+    return span(sheet, ends[0], { x, y: ends[1].y }, [
+      [
+        { x: Math.min(x, ends[1].x) - 2.5 * u, y: ends[1].y },
+        { x: Math.max(x, ends[1].x) + 2.5 * u, y: ends[1].y },
+      ],
+    ]);
+  };
+}
+
+/** The most dorsal of the coronet's landmarks, so that heights measured there stand clear of the wall. */
+function beforeCoronet(sheet: Sheet, clear: number): number {
+  const xs = ['coronet.dorsal', 'wall.top', 'p3.extensor'].flatMap((name) => sheet.at(name)?.x ?? []);
+  return Math.max(...xs) + clear * sheet.unit;
+}
+
+function solarAngle(sheet: Sheet): DrawnMeasure | null {
+  const ends = all(sheet, 'p3.tip', 'p3.wing');
+  const way = ends && direction(ends[0], ends[1]);
+  if (!ends || !way) return null;
+  return angle(sheet, ends[0], TO_HEEL, way, distance(ends[0], ends[1]) * 0.82);
+}
+
+const lowerEnd =
+  (line: string, y: 'ground' | 'tip') =>
+  (sheet: Sheet, way: XY): XY | null => {
+    const on = sheet.at(line);
+    const level = y === 'tip' ? sheet.at('p3.tip') : { x: 0, y: 0 };
+    return on && level && (y === 'tip' || sheet.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
+  };
+
+/** One row a measure; a measure without a row gets its label in the margin and no lines. */
+export const DRAWN: Readonly<Record<string, Draw>> = {
+  'wall-angle': slope('wall.lower', 'wall.upper', 15, lowerEnd('wall.lower', 'ground')),
+  'bone-angle': slope('p3.dorsal.lower', 'p3.dorsal.upper', 21, lowerEnd('p3.dorsal.lower', 'tip')),
+  'palmar-angle': solarAngle,
+  'plantar-angle': solarAngle,
+  'heel-angle': slope('heel.ground', 'heel.upper', 12),
+  'coronet-angle': (sheet) => {
+    const ends = all(sheet, 'coronet.heel', 'coronet.dorsal');
+    const way = ends && direction(ends[0], ends[1]);
+    return ends && way && angle(sheet, ends[0], TO_TOE, way, distance(ends[0], ends[1]) * 0.3);
+  },
+  'middle-angle': slope('coffin.centre', 'pastern.centre', 27),
+  'axis-angle': slope('coffin.centre', 'fetlock.centre', 35),
+  'capsular-rotation': divergence(
+    'p3.dorsal.lower',
+    ['wall.lower', 'wall.upper'],
+    ['p3.dorsal.lower', 'p3.dorsal.upper'],
+    27,
+  ),
+  'phalangeal-rotation': divergence(
+    'coffin.centre',
+    ['coffin.centre', 'pastern.centre'],
+    ['p3.dorsal.lower', 'p3.dorsal.upper'],
+    31,
+  ),
+  'hoof-pastern-deviation': (sheet) =>
+    divergence(
+      'coffin.centre',
+      ['coffin.centre', sheet.at('fetlock.centre') ? 'fetlock.centre' : 'pastern.centre'],
+      ['wall.lower', 'wall.upper'],
+      39,
+    )(sheet),
+  'toe-heel-difference': divergence('heel.ground', ['wall.lower', 'wall.upper'], ['heel.ground', 'heel.upper'], 19),
+
+  'founder-distance': (sheet) => {
+    const ends = all(sheet, 'wall.top', 'p3.extensor');
+    return ends && height(sheet, ends[0], ends[1], beforeCoronet(sheet, 8));
+  },
+  'coronet-extensor': (sheet) => {
+    const ends = all(sheet, 'coronet.dorsal', 'p3.extensor');
+    return ends && height(sheet, ends[0], ends[1], beforeCoronet(sheet, 14));
+  },
+  'sole-depth.tip': depth('p3.tip', 'sole.tip'),
+  'sole-depth.wing': depth('p3.wing', 'sole.wing'),
+  'cup.tip': (sheet) => {
+    const sole = sheet.at('sole.tip');
+    return sole && sheet.axes.grounded ? span(sheet, sole, { x: sole.x, y: 0 }) : null;
+  },
+  'horn-lamellar.upper': outFromBone(0, 'wall.upper', 'wall.lower'),
+  'horn-lamellar.middle': outFromBone(0.5, 'wall.upper', 'wall.lower'),
+  'horn-lamellar.lower': outFromBone(1, 'wall.upper', 'wall.lower'),
+  'horn-lamellar-share': outFromBone(0.5, 'wall.upper', 'wall.lower'),
+  'lamellar-zone.upper': outFromBone(0, 'wall.inner.upper', 'wall.inner.lower'),
+  'lamellar-zone.middle': outFromBone(0.5, 'wall.inner.upper', 'wall.inner.lower'),
+  'lamellar-zone.lower': outFromBone(1, 'wall.inner.upper', 'wall.inner.lower'),
+  'lamellar-share': outFromBone(0.5, 'wall.inner.upper', 'wall.inner.lower'),
+  'cortex-length': between2('p3.tip', 'p3.navicular'),
+  'heel-height': (sheet) => {
+    const ends = all(sheet, 'coronet.heel', 'heel.ground');
+    return ends && height(sheet, ends[0], ends[1], Math.min(ends[0].x, ends[1].x) - 9 * sheet.unit);
+  },
+  'heel-surplus': (sheet) => {
+    const ends = all(sheet, 'sole.heel', 'heel.ground');
+    return ends && height(sheet, ends[0], ends[1], Math.min(ends[0].x, ends[1].x) - 4 * sheet.unit);
+  },
+  'toe-length': (sheet) => {
+    const ends = all(sheet, 'coronet.dorsal', 'toe.ground');
+    return ends && besideWall(sheet, ends[0], ends[1], 9);
+  },
+  'grown-out': (sheet) => {
+    const ends = all(sheet, 'coronet.dorsal', 'wall.turn');
+    return ends && besideWall(sheet, ends[0], ends[1], 4.5);
+  },
+  'grown-out-share': (sheet) => {
+    const ends = all(sheet, 'coronet.dorsal', 'wall.turn');
+    return ends && besideWall(sheet, ends[0], ends[1], 4.5);
+  },
+  'bearing-length': (sheet) => {
+    const ends = all(sheet, 'toe.ground', 'heel.ground');
+    return ends && reach(sheet, ends[0], ends[1], -8 * sheet.unit);
+  },
+  'breakover-reach': (sheet) => {
+    const ends = all(sheet, 'breakover', 'p3.tip');
+    return ends && reach(sheet, ends[0], ends[1], -12.5 * sheet.unit);
+  },
+  'toe-share': (sheet) => {
+    const ends = all(sheet, 'toe.ground', 'coffin.centre');
+    return ends && reach(sheet, ends[0], ends[1], -17 * sheet.unit);
+  },
+  'coronet-navicular': (sheet) => {
+    const points = all(sheet, 'navicular.upper', 'coronet.dorsal', 'coronet.heel');
+    const way = points && direction(points[2], points[1]);
+    if (!points || !way) return null;
+    const [navicular, , heel] = points;
+    return span(sheet, navicular, plus(heel, way, dot(minus(navicular, heel), way)));
+  },
+  'phalanx-ratio': (sheet) => {
+    const points = all(sheet, 'coffin.centre', 'pastern.centre', 'fetlock.centre');
+    if (!points) return null;
+    const short = span(sheet, points[0], points[1]);
+    const long = span(sheet, points[1], points[2]);
+    return { nodes: [...short.nodes, ...long.nodes], anchor: long.anchor };
+  },
+};

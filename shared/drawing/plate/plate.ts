@@ -1,0 +1,297 @@
+import { intoFrame } from '../../geometry/foot-axes.ts';
+import { distance, isFinitePoint, type XY } from '../../geometry/vector.ts';
+import { nodeOntoImage } from '../carried.ts';
+import type { Places } from '../places.ts';
+import { sound } from '../sound.ts';
+import { unitOf } from '../unit.ts';
+import { drawBones } from '../foot/bones.ts';
+import { bounds, grown, joined } from '../bounds.ts';
+import { drawCapsule } from '../foot/capsule.ts';
+import { whatGoes, type PlateCut } from './cut-drawn.ts';
+import { drawGround, drawMarker } from './ground.ts';
+import { asOnPicture, layOver, lettered, NOTHING_LAID } from '../foot/lay-over.ts';
+import { landmarkMark } from './landmark-marks.ts';
+import { marginLabels, stateClasses } from './margin-labels.ts';
+import type { PlateLabel } from './plate-label.ts';
+import { DRAWN } from './measures-drawn.ts';
+import { SAMPLE_FOOT, SAMPLE_GROUND } from '../foot/sample-foot.ts';
+import { drawOver, type FootOver } from '../foot/foot-over.ts';
+import { placeLetters } from './cut-letters.ts';
+import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from '../scene.ts';
+import { sheetOf, type Sheet } from '../sheet.ts';
+import { drawSoft } from '../foot/soft.ts';
+import { widthInEm, wrapped } from './lettering.ts';
+import { parted } from './what-goes.ts';
+
+export interface PlateInput {
+  foot: 'LF' | 'RF' | 'LH' | 'RH';
+  view: 'lateral' | 'front' | 'solar';
+  placed: ReadonlyMap<string, XY>;
+  ground: readonly [XY, XY] | null;
+  marker: readonly [XY, XY] | null;
+  /** Millimetres to a pixel. */
+  scale: number | null;
+  picture: { href: string; width: number; height: number } | null;
+  labels: readonly PlateLabel[];
+  /** The landmark or measure under the cursor. */
+  highlight?: string | null;
+  /** What an empty plate says: the one next step. */
+  sentence?: string | null;
+  /** Words for landmarks, shown where a name is shown; without an entry the name itself. */
+  landmarkWords?: ReadonlyMap<string, string>;
+  /** Larger lettering for a narrow pane; 1 where absent. */
+  lettering?: number;
+  /** The marker's length as written; without it, its length by the scale. */
+  markerWords?: string;
+  /** A plan or trim laid over the foot; drawn only where there is a scale. */
+  cut?: PlateCut | null;
+  /** Another foot laid over this one, already aligned. */
+  over?: FootOver | null;
+}
+
+const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
+
+function finitePair(pair: readonly [XY, XY] | null): readonly [XY, XY] | null {
+  return pair && isFinitePoint(pair[0]) && isFinitePoint(pair[1]) ? pair : null;
+}
+
+function boxOf(points: readonly XY[]): Box {
+  const xs = points.map((p) => p.x);
+  const ys = points.map((p) => p.y);
+  const x = Math.min(...xs);
+  const y = Math.min(...ys);
+  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
+}
+
+/** A few points in a row would make a sliver of a plate. */
+function roomy(box: Box): Box {
+  const width = Math.max(box.width, box.height * 0.6);
+  const height = Math.max(box.height, box.width * 0.5);
+  return { x: box.x - (width - box.width) / 2, y: box.y - (height - box.height) / 2, width, height };
+}
+
+/** Room below the ground, where the words of a cut stand. */
+function withFoot(box: Box, room: number): Box {
+  return { ...box, height: box.height + room };
+}
+
+function weighted(node: SceneNode, times: number): SceneNode {
+  return 'weight' in node && node.weight !== undefined ? { ...node, weight: node.weight * times } : node;
+}
+
+export interface Foot {
+  readonly unit: number;
+  readonly sheet: Sheet;
+  readonly layers: Partial<Record<LayerName, SceneNode[]>>;
+}
+
+interface FootInput {
+  readonly places: Places;
+  readonly ground: readonly [XY, XY] | null;
+  readonly unit: number;
+  readonly onPicture: boolean;
+  /** In the foot's own frame, as large as on the picture. */
+  readonly cut: PlateCut | null;
+  readonly bare?: boolean;
+}
+
+/** A lateral foot, in the pixels of its picture. */
+export function drawFoot({ places, ground, unit, onPicture, cut, bare = false }: FootInput): Foot {
+  const sheet = sheetOf(places, ground, { unit, onPicture, bare });
+  const { axes } = sheet;
+  const goes = cut && whatGoes(cut);
+  const capsule = drawCapsule(sheet);
+  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(axes, n)));
+  const line = drawGround(sheet, ground && [intoFrame(axes, ground[0]), intoFrame(axes, ground[1])], cut !== null);
+  return {
+    unit,
+    sheet,
+    layers: {
+      bones: carry(drawBones(sheet)),
+      capsule: carry(goes ? parted(capsule, goes, unit) : capsule),
+      soft: bare ? [] : carry(drawSoft(sheet)),
+      ground: carry(line ? [line] : []),
+    },
+  };
+}
+
+function layer(name: LayerName, children: readonly SceneNode[], film: boolean): GroupNode {
+  return group([`layer-${name}`, ...(film ? ['film'] : [])], children, { layer: name });
+}
+
+function markerLength(marker: readonly [XY, XY], scale: number | null): string {
+  if (scale === null || !(scale > 0)) return '';
+  const mm = distance(marker[0], marker[1]) * scale;
+  return `${Number(mm.toFixed(mm < 10 ? 1 : 0))} mm`;
+}
+
+/** A sentence in the middle under the drawing. */
+function caption(sentence: string, box: Box, em: number): { nodes: SceneNode[]; height: number } {
+  const size = em * 1.1;
+  const lines = wrapped(sentence, Math.max(box.width / size, 16));
+  return {
+    nodes: lines.map((text, i) => ({
+      kind: 'text',
+      at: { x: box.x + box.width / 2, y: box.y + box.height + (1.6 + i * 1.4) * size },
+      size,
+      anchor: 'middle',
+      runs: [{ text }],
+      classes: ['sentence'],
+    })),
+    height: (1.4 + lines.length * 1.4) * size,
+  };
+}
+
+export function drawPlate(input: PlateInput): Scene {
+  const placed: Places = new Map([...input.placed].filter(([, p]) => isFinitePoint(p)));
+  const ground = finitePair(input.ground);
+  const marker = finitePair(input.marker);
+  const picture =
+    input.picture &&
+    input.picture.width > 0 &&
+    input.picture.height > 0 &&
+    Number.isFinite(input.picture.width + input.picture.height)
+      ? input.picture
+      : null;
+  const onPicture = picture !== null;
+  const highlight = input.highlight ?? null;
+  const lateral = input.view === 'lateral';
+  const empty = placed.size === 0;
+  // A faint foot of no horse is welcome on bare paper, but over a film it would pass for a reading.
+  const ghost = empty && !onPicture;
+
+  const shown = ghost ? SAMPLE_FOOT : placed;
+  const line = ghost ? SAMPLE_GROUND : ground;
+  const points = [...shown.values(), ...(line ?? []), ...(marker ?? [])];
+  const extent = picture
+    ? Math.hypot(picture.width, picture.height)
+    : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
+  const unit = unitOf(shown, input.scale, extent);
+  const cut = lateral && !ghost && input.cut ? asOnPicture(input.cut, input.scale) : null;
+  const foot = lateral || ghost ? drawFoot({ places: shown, ground: line, unit, onPicture, cut }) : null;
+  const layers = foot?.layers ?? {};
+  const drawn = Object.values(layers).flat();
+
+  const frameBox: Box = picture
+    ? { x: 0, y: 0, width: picture.width, height: picture.height }
+    : withFoot(
+        roomy(grown(joined(bounds(drawn) ?? boxOf(points), boxOf(points)), (ghost ? 4 : 9) * unit)),
+        cut ? 9 * unit : 0,
+      );
+  const em = Math.max(Math.sqrt(frameBox.width * frameBox.height) * 0.026 * (input.lettering ?? 1), 1e-3);
+
+  const groundNodes = [...(layers.ground ?? [])];
+  if (!lateral && line) {
+    groundNodes.push({
+      kind: 'line',
+      from: line[0],
+      to: line[1],
+      weight: unit,
+      classes: ['ground-line'],
+      halo: 'film',
+    });
+  }
+  const scaleMark =
+    marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
+  if (scaleMark) groundNodes.push(scaleMark);
+  const laid = foot
+    ? layOver(foot.sheet, cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
+    : NOTHING_LAID;
+
+  const over =
+    foot && !ghost && input.over && [...input.over.placed.values()].every(isFinitePoint)
+      ? drawOver(foot.sheet, placed, input.over, input.scale)
+      : null;
+  const overLetters =
+    foot && over
+      ? placeLetters(over.letters, {
+          axes: foot.sheet.axes,
+          area: frameBox,
+          em,
+          taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
+          onPicture,
+        })
+      : NOTHING_LAID.letters;
+
+  const measures: SceneNode[] = [];
+  const anchors = new Map<string, XY>();
+  for (const label of input.labels) {
+    const draw = Object.hasOwn(DRAWN, label.measure) ? DRAWN[label.measure] : undefined;
+    const lines = foot && !ghost ? draw?.(foot.sheet) : null;
+    if (!foot || !lines) continue;
+    const { axes } = foot.sheet;
+    const nodes = sound(
+      lines.nodes.map((n) => weighted(nodeOntoImage(axes, n), label.measure === highlight ? 1.9 : 1)),
+    );
+    const spot = nodeOntoImage(axes, { kind: 'circle', centre: lines.anchor, radius: 0 });
+    if (spot.kind === 'circle' && isFinitePoint(spot.centre)) anchors.set(label.measure, spot.centre);
+    measures.push(
+      group(['measure', ...(onPicture ? ['film'] : []), ...stateClasses(label, highlight)], nodes, {
+        measure: label.measure,
+      }),
+    );
+  }
+
+  const footBox = boxOf(shown.size > 0 ? [...shown.values()] : points.length > 0 ? points : [{ x: 0, y: 0 }]);
+  const margin = marginLabels({
+    labels: input.labels,
+    anchors,
+    area: frameBox,
+    middle: footBox.x + footBox.width / 2,
+    em,
+    slim: (input.lettering ?? 1) > 1.15,
+    onPicture,
+    highlight,
+  });
+
+  const marks = ghost
+    ? []
+    : [...placed].map(([name, p]) =>
+        landmarkMark(name, input.landmarkWords?.get(name) ?? name, p, unit, em, name === highlight, !lateral),
+      );
+
+  let view = frameBox;
+  for (const box of [...margin.boxes, ...laid.letters.boxes, ...overLetters.boxes])
+    view = joined(view, grown(box, 0.5 * em));
+  if (!lateral && marks.length > 0) {
+    // Names stand to the right of their marks, and must not run off the sheet.
+    for (const [name, p] of placed) {
+      const width = (widthInEm(input.landmarkWords?.get(name) ?? name) * 0.86 + 1) * em + 3.4 * unit;
+      if (!onPicture) view = joined(view, { x: p.x, y: p.y, width, height: 0 });
+    }
+  }
+  const notes: SceneNode[] = [];
+  if (empty && input.sentence) {
+    const words = caption(input.sentence, frameBox, em);
+    notes.push(...words.nodes);
+    view = joined(view, { ...frameBox, height: frameBox.height + words.height });
+  }
+
+  const pictureNodes: SceneNode[] = picture
+    ? [{ kind: 'image', href: picture.href, box: frameBox, data: { part: 'film' } }]
+    : [];
+  const count = input.labels.length;
+  return {
+    view,
+    title: `${FEET[input.foot]} foot, ${input.view} view`,
+    description: ghost
+      ? (input.sentence ?? 'No landmark is placed yet.')
+      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.${[...(laid.nodes.length > 0 && cut ? [cut.words] : []), ...(over ? [input.over?.words ?? ''] : [])].map((words) => ` Laid over: ${words}.`).join('')}`,
+    unit,
+    onPicture,
+    ghost,
+    layers: [
+      layer('picture', pictureNodes, false),
+      layer('capsule', layers.capsule ?? [], onPicture),
+      layer('soft', layers.soft ?? [], onPicture),
+      layer('bones', layers.bones ?? [], onPicture),
+      group(['layer-over'], [...(over?.nodes ?? []), ...overLetters.nodes], { layer: 'over' }),
+      layer('ground', groundNodes, onPicture),
+      group(['layer-cut'], [...laid.nodes, ...laid.letters.nodes], { layer: 'cut' }),
+      group(['layer-measures'], sound([...measures, ...margin.nodes, ...notes]), { layer: 'measures' }),
+      layer('landmarks', marks, onPicture),
+    ],
+    labelBoxes: margin.boxes,
+    cutBoxes: [...laid.letters.boxes, ...overLetters.boxes],
+  };
+}

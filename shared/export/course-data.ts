@@ -1,0 +1,58 @@
+import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
+import { LEVEL } from '../course/theil-sen.ts';
+import { dateOfDay } from '../notation/dates.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import type { Study } from '../trim/study.ts';
+import type { CourseJson } from './json-shapes.ts';
+import { sinkingLook } from '../views/sinking-sheet.ts';
+
+/** The course of a case as other programs read it; lines count from 1, numbers are not rounded. */
+
+export function coursedCase(file: string, study: Study, wanted: FootName | null): CourseJson['cases'][number] {
+  const feet = courseOf(study).filter(({ foot }) => wanted === null || foot === wanted);
+  return {
+    file,
+    feet: Object.fromEntries(
+      feet.map(({ foot, views }) => [
+        foot,
+        Object.fromEntries(views.flatMap(({ measures }) => measures.map((one) => [one.measure.name, coursed(one)]))),
+      ]),
+    ),
+    sinking: Object.fromEntries(feet.flatMap(({ foot }) => sinkingOf(foot, study))),
+  };
+}
+
+type Sinking = CourseJson['cases'][number]['sinking'][string];
+
+function sinkingOf(foot: FootName, study: Study): [FootName, Sinking][] {
+  const look = sinkingLook(foot, study);
+  if (!look) return [];
+  const { open, seenFrom, against } = look;
+  if (!open) return [[foot, { told: 'none', seenFrom, against }]];
+  const { certainty: told, rise, since } = open.alarm;
+  return [[foot, { told, by: rise.by, sd: rise.sd, since: dateOfDay(since), seenFrom, against }]];
+}
+
+type CoursedMeasure = CourseJson['cases'][number]['feet'][string][string];
+
+function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMeasure {
+  return {
+    n: points.length,
+    ...(trend && {
+      slope: trend.slope,
+      low: trend.low,
+      high: trend.high,
+      ...(trend.level < LEVEL && { level: trend.level }),
+      p: trend.p,
+      per: `${PERIOD} days`,
+    }),
+    ...(growOut && { growOut }),
+    changes: changes.map(({ from, to, difference, sd, clear }) => ({
+      from: from.date,
+      to: to.date,
+      difference,
+      sd,
+      real: clear,
+    })),
+  };
+}

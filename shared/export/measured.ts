@@ -1,0 +1,90 @@
+import type { Values } from '../measures/take.ts';
+import { grouped } from '../views/grouped.ts';
+import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
+import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
+
+/** The measures of a case as the JSON and the rows that other programs read; lines count from 1, numbers are not rounded. */
+
+export function measuredCase(file: string, study: Study): MeasureJson['cases'][number] {
+  const films = grouped(study.films, ({ visit }) => visit);
+  const cuts = grouped(study.cuts, ({ visit }) => visit);
+  const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
+    (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
+  return {
+    file,
+    case: study.record.animal?.is.name ?? null,
+    visits: study.record.visits.map((visit) => ({
+      date: visit.is.date,
+      line: visit.line + 1,
+      films: (films.get(visit) ?? []).map(measuredFilm),
+      plans: cutsOf(visit, 'plan'),
+      trims: cutsOf(visit, 'trim'),
+    })),
+  };
+}
+
+function measuredFilm({ film, visit, readings }: StudiedFilm) {
+  return {
+    foot: film.foot,
+    view: film.view,
+    line: visit.line + film.line + 1,
+    scale: readings[0]?.taking.scale ?? null,
+    readings: readings.map(({ reading, taking }) => ({
+      reader: reading.reader,
+      measures: measuredValues(taking.values),
+    })),
+  };
+}
+
+function measuredCut({ cut, visit, prediction }: StudiedCut): MeasuredCut {
+  const place = { foot: cut.foot, line: visit.line + cut.line + 1 };
+  if (!prediction) return place;
+  const { tip, wing, heel } = prediction.soleCut;
+  return {
+    ...place,
+    predicted: measuredValues(prediction.values),
+    delta: prediction.delta,
+    solecut: { ...(tip !== null && { tip }), ...(wing !== null && { wing }), ...(heel !== null && { heel }) },
+    ...(prediction.wallLeft !== null && { wallleft: prediction.wallLeft }),
+  };
+}
+
+export function measuredValues(values: Values): PrintedValues {
+  return Object.fromEntries(
+    [...values].map(([name, { value, unit, sd, axis }]) => [name, { value, unit, sd, ...(axis && { axis }) }]),
+  );
+}
+
+export interface MeasuredRow {
+  file: string;
+  case: string | null;
+  visit: string | null;
+  line: number;
+  foot: string;
+  view: string;
+  reader: string | null;
+  measure: string;
+  value: number;
+  unit: string;
+  sd: number;
+}
+
+export function measuredRows(file: string, study: Study): MeasuredRow[] {
+  return study.films.flatMap(({ film, visit, readings }) =>
+    readings.flatMap(({ reading, taking }) =>
+      [...taking.values].map(([name, { value, unit, sd }]) => ({
+        file,
+        case: study.record.animal?.is.name ?? null,
+        visit: visit.is.date,
+        line: visit.line + film.line + 1,
+        foot: film.foot,
+        view: film.view,
+        reader: reading.reader,
+        measure: name,
+        value,
+        unit,
+        sd,
+      })),
+    ),
+  );
+}

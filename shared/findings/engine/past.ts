@@ -1,0 +1,60 @@
+import type { StudiedVisit, Study } from '../../trim/study.ts';
+import type { Finding } from '../finding.ts';
+
+/** What becomes of what is said of a film or a cut that a newer one of the same foot has made past. */
+export const pastWords = ['hint', 'as new', 'off'] as const;
+export type Past = (typeof pastWords)[number];
+export const usualPast: Past = 'hint';
+
+/** A wish as it is written, with a hyphen or a space; null where it is none. */
+export function readPast(written: unknown): Past | null {
+  return typeof written === 'string' ? (pastWords.find((word) => word === written.replace('-', ' ')) ?? null) : null;
+}
+
+/** The findings with those of the past as they are wanted. The same array where nothing changes. */
+export function withPast(findings: readonly Finding[], wanted: Past): readonly Finding[] {
+  if (wanted === 'as new' || !findings.some(({ past }) => past)) return findings;
+  if (wanted === 'off') return findings.filter(({ past }) => !past);
+  return findings.map((finding) => (finding.past ? { ...finding, severity: 'hint' } : finding));
+}
+
+/** A day and a place in the text. */
+interface Moment {
+  readonly day: number;
+  readonly at: number;
+}
+
+/**
+ * Knows which plans and trims are past: those whose foot has a later film, plan or trim. Later by the day and by the text: a date
+ * that is mistyped must not make a cut past.
+ */
+export class PastCuts {
+  private readonly moments = new Map<string, Moment[]>();
+
+  constructor({ films, cuts }: Pick<Study, 'films' | 'cuts'>) {
+    for (const { film, day, visit } of films)
+      if (film.kind === 'film' && day !== null) this.note(film.foot, { day, at: visit.start + film.at.start });
+    for (const { cut, day, visit } of cuts)
+      if (day !== null) this.note(cut.foot, { day, at: visit.start + cut.at.start });
+  }
+
+  /** What was told of a visit, that of its past cuts marked so. The same array where none of them is past. */
+  marked(told: readonly Finding[], { cuts, day, visit }: StudiedVisit): readonly Finding[] {
+    if (cuts.length === 0 || day === null) return told;
+    const past = cuts.flatMap(({ cut }) => {
+      const [start, end] = [visit.start + cut.at.start, visit.start + cut.at.end];
+      const later = this.moments.get(cut.foot)?.some((one) => one.day >= day && one.at > start);
+      return later ? [{ start, end }] : [];
+    });
+    if (past.length === 0) return told;
+    const isPast = ({ code, at }: Finding): boolean =>
+      code.startsWith('trim/') && past.some(({ start, end }) => start <= at.start && at.end <= end);
+    return told.some(isPast) ? told.map((one) => (isPast(one) ? { ...one, past: true } : one)) : told;
+  }
+
+  private note(foot: string, moment: Moment): void {
+    const known = this.moments.get(foot);
+    if (known) known.push(moment);
+    else this.moments.set(foot, [moment]);
+  }
+}

@@ -1,0 +1,179 @@
+import type { Span } from '../../notation/tree.ts';
+import type { Placed, Visit } from '../../record/schema.ts';
+import type { FilmsByDay } from '../../trim/film-series.ts';
+import type { StudiedCut, StudiedFilm, StudiedVisit } from '../../trim/study.ts';
+import type { Finding } from '../finding.ts';
+import type { Surroundings } from '../rule.ts';
+import type { Look } from './watched-series.ts';
+
+/**
+ * What was told of a visit, for as long as nothing that it rests on has changed: an edit then costs what it touches. Findings
+ * are kept as they stood in the file, and moved with their visit.
+ */
+interface Kept {
+  readonly ground: Ground;
+  readonly studied: StudiedVisit;
+  /** The films of other visits that were looked at. */
+  readonly looks: readonly Look[];
+  readonly findings: readonly Finding[];
+}
+
+/** All that a case brings to its rules beside its visits. */
+export type Ground = Pick<Surroundings, 'animal' | 'record' | 'reference' | 'trim'>;
+
+/** Told of one visit: findings, and what was looked at to find them. */
+export type Told = Pick<Kept, 'looks' | 'findings'>;
+
+const memory = new WeakMap<Visit, Kept>();
+
+/** Recalls what was told of the visits of one case. */
+export class Recall {
+  private readonly ground: Ground;
+  private readonly series: FilmsByDay;
+  /** A ground from before that has been found to be the same. */
+  private agreed: Ground | null = null;
+
+  /** `series`: as it is, where the surroundings note every question. */
+  constructor({ animal, record, reference, trim }: Surroundings, series: FilmsByDay) {
+    this.ground = { animal, record: { limits: record.limits }, reference, trim };
+    this.series = series;
+  }
+
+  /** What is told of a visit, in the order of the text; `tell` is asked only where something has changed. */
+  of(studied: StudiedVisit, tell: (studied: StudiedVisit) => Told): readonly Finding[] {
+    const visit = studied.visit.is;
+    const kept = memory.get(visit);
+    const looks =
+      kept && this.sameGround(kept.ground) && sameVisit(kept.studied, studied) ? this.again(kept.looks) : null;
+    const now = looks && { ground: this.ground, studied, looks };
+    const findings = kept && now && moved(kept, now);
+    if (!findings) {
+      const told = tell(studied);
+      memory.set(visit, { ground: this.ground, studied, ...told });
+      return told.findings;
+    }
+    if (findings !== kept.findings || looks !== kept.looks || studied !== kept.studied)
+      memory.set(visit, { ...now, findings });
+    return findings;
+  }
+
+  private sameGround(before: Ground): boolean {
+    if (before === this.agreed) return true;
+    if (!isSameGround(before, this.ground)) return false;
+    this.agreed = before;
+    return true;
+  }
+
+  /** The same questions asked again; null where an answer is another film than before. */
+  private again(looks: readonly Look[]): readonly Look[] | null {
+    let moves = false;
+    for (const { ask, foot, view, day, film } of looks) {
+      const now = this.series[ask](foot, view, day);
+      if (!sameFilm(film, now)) return null;
+      moves ||= now !== film;
+    }
+    return moves
+      ? looks.map((look) => ({ ...look, film: this.series[look.ask](look.foot, look.view, look.day) }))
+      : looks;
+  }
+}
+
+function isSameGround(one: Ground, other: Ground): boolean {
+  const [mine, theirs] = [one.record.limits, other.record.limits];
+  return (
+    one.animal.kind === other.animal.kind &&
+    one.animal.heightMm === other.animal.heightMm &&
+    one.animal.grownFrom === other.animal.grownFrom &&
+    one.reference === other.reference &&
+    one.trim === other.trim &&
+    mine.length === theirs.length &&
+    mine.every(({ is }, index) => is === theirs[index]?.is)
+  );
+}
+
+function sameVisit(one: StudiedVisit, other: StudiedVisit): boolean {
+  return (
+    one === other ||
+    (one.films.every((film, index) => sameFilm(film, other.films[index] ?? null)) &&
+      one.cuts.every((cut, index) => sameCut(cut, other.cuts[index])))
+  );
+}
+
+/** The same but for where it stands in the file. */
+function sameFilm(one: StudiedFilm | null, other: StudiedFilm | null): boolean {
+  return (
+    one === other || (one?.readings === other?.readings && one?.film === other?.film && one?.stored === other?.stored)
+  );
+}
+
+function sameCut(one: StudiedCut, other: StudiedCut | undefined): boolean {
+  return one.prediction === other?.prediction && sameFilm(one.film, other?.film ?? null);
+}
+
+type Places = Omit<Kept, 'findings'>;
+
+/** The findings where everything is now; null where that cannot be told. */
+function moved(kept: Kept, now: Places): readonly Finding[] | null {
+  const { findings } = kept;
+  const by = now.studied.visit.start - kept.studied.visit.start;
+  // Most often all that findings point to moves by the same.
+  const alike = movesAlike(kept, now, by);
+  if (by === 0 && alike) return findings;
+  const own = (at: Span): Span => ({ start: at.start + by, end: at.end + by });
+  const blocks = alike ? [] : blocksOf(kept, now);
+  if (partWays(blocks)) return null;
+  const elsewhere = alike ? own : follow(blocks);
+  return findings.map((finding) => {
+    const { at, related, fixes } = finding;
+    return {
+      ...finding,
+      at: own(at),
+      related: related.length === 0 ? related : related.map((one) => ({ ...one, at: elsewhere(one.at) })),
+      fixes:
+        fixes.length === 0
+          ? fixes
+          : fixes.map((fix) => ({ ...fix, edits: fix.edits.map((edit) => ({ ...edit, ...own(edit) })) })),
+    };
+  });
+}
+
+function movesAlike(kept: Kept, now: Places, by: number): boolean {
+  return (
+    kept.looks.every(({ film }, index) => movedBy(film, now.looks[index]?.film ?? null, by)) &&
+    kept.studied.cuts.every(({ film }, index) => movedBy(film, now.studied.cuts[index]?.film ?? null, by)) &&
+    kept.ground.record.limits.every(({ start }, index) => now.ground.record.limits[index]?.start === start + by)
+  );
+}
+
+function movedBy(was: StudiedFilm | null, is: StudiedFilm | null, by: number): boolean {
+  return !was || !is || was.visit.start + by === is.visit.start;
+}
+
+/** A stretch of the file as it was, and by how much it has moved. */
+interface Block extends Span {
+  readonly by: number;
+}
+
+/** Every block that a finding of a visit may point to. */
+function blocksOf(kept: Kept, now: Places): Block[] {
+  const block = (was: Placed<{ at: Span }> | undefined, is: Placed<unknown> | undefined): Block[] =>
+    was && is ? [{ start: was.start + was.is.at.start, end: was.start + was.is.at.end, by: is.start - was.start }] : [];
+  return [
+    ...block(kept.studied.visit, now.studied.visit),
+    ...kept.looks.flatMap(({ film }, index) => block(film?.visit, now.looks[index]?.film?.visit)),
+    ...kept.studied.cuts.flatMap(({ film }, index) => block(film?.visit, now.studied.cuts[index]?.film?.visit)),
+    ...kept.ground.record.limits.flatMap((limit, index) => block(limit, now.ground.record.limits[index])),
+  ];
+}
+
+/** Visits of one text are remembered as one: what was the visit itself may now be the other one that is looked at. */
+function partWays(blocks: readonly Block[]): boolean {
+  return blocks.some((one) => blocks.some((other) => one.start === other.start && one.by !== other.by));
+}
+
+function follow(blocks: readonly Block[]): (at: Span) => Span {
+  return ({ start, end }) => {
+    const by = blocks.find((block) => start >= block.start && start <= block.end)?.by ?? 0;
+    return { start: start + by, end: end + by };
+  };
+}

@@ -1,0 +1,80 @@
+import { nearest } from '../../notation/nearest.ts';
+import { codes } from '../catalogue.ts';
+import type { Finding } from '../finding.ts';
+import { accepted } from './accepted.ts';
+import { list } from '../wording/wording.ts';
+
+/** How gravely a code is told here, where somebody wants it otherwise than usual. */
+export const levels = ['error', 'warning', 'info', 'hint', 'off'] as const;
+export type Level = (typeof levels)[number];
+
+/** By code; families are spelt out. */
+export type Levels = ReadonlyMap<string, Level>;
+
+export const noLevels: Levels = new Map();
+
+export interface ReadLevels {
+  readonly levels: Levels;
+  /** A sentence for each wish that is not one: an unknown code, no level. It changes nothing. */
+  readonly unknown: readonly string[];
+  /** A sentence for each wish that is granted in part only: what must be told stays at least information. */
+  readonly kept: readonly string[];
+}
+
+/** Every name that a level can be set for: `trim/*` and the like, then each code. */
+export const levelNames: readonly string[] = [
+  ...new Set(codes.map(({ code }) => familyOf(code))),
+  ...codes.map(({ code }) => code),
+];
+
+/** Wishes as pairs of a code or family and a level. A code stands before its family, and of two alike the later counts. */
+export function readLevels(wishes: Iterable<readonly [name: string, level: unknown]>): ReadLevels {
+  const all = [...wishes];
+  const found = new Map<string, Level>();
+  const unknown: string[] = [];
+  const kept: string[] = [];
+  for (const families of [true, false])
+    for (const [name, level] of all) {
+      if (name.endsWith('*') !== families) continue;
+      const meant = codes.filter(({ code }) => code === name || familyOf(code) === name);
+      if (meant.length === 0) {
+        const near = nearest(name, levelNames);
+        unknown.push(`There is no finding «${name}».${near ? ` Did you mean «${near}»?` : ''}`);
+      } else if (!isLevel(level))
+        unknown.push(`«${name}» is told as ${list(levels, 'or')}, not as «${String(level)}».`);
+      else {
+        const quiet = level === 'off' || level === 'hint';
+        const held = quiet ? meant.filter(({ never }) => never !== undefined).map(({ code }) => code) : [];
+        for (const { code } of meant) found.set(code, held.includes(code) ? 'info' : level);
+        if (held.length > 0) kept.push(sayKept(name, level, held));
+      }
+    }
+  return { levels: found, unknown, kept };
+}
+
+/** The findings as gravely as they are wanted, without those that are off. The same array where nothing is wanted. */
+export function atLevels<F extends Pick<Finding, 'code' | 'severity' | 'accepted'>>(
+  findings: readonly F[],
+  wanted: Levels,
+): readonly F[] {
+  if (wanted.size === 0) return findings;
+  return findings.flatMap((finding) => {
+    const level = wanted.get(finding.code);
+    if (level === undefined) return [finding];
+    if (level === 'off') return [];
+    return [{ ...finding, severity: finding.accepted === undefined ? level : accepted(level) }];
+  });
+}
+
+const isLevel = (value: unknown): value is Level => levels.some((level) => level === value);
+
+function familyOf(code: string): string {
+  return `${code.slice(0, code.indexOf('/'))}/*`;
+}
+
+function sayKept(name: string, level: Level, held: readonly string[]): string {
+  const wish = level === 'off' ? 'cannot be switched off' : 'cannot be told as a hint';
+  return held.length === 1 && held[0] === name
+    ? `«${name}» ${wish}: what it tells must not be missed. It stays at least information.`
+    : `Of «${name}» ${list(held)} ${wish}: what they tell must not be missed. They stay at least information.`;
+}

@@ -1,0 +1,67 @@
+import type { Fix } from '../../notation/problems.ts';
+import type { StudiedVisit, Study } from '../../trim/study.ts';
+import { rules } from '../catalogue.ts';
+import { cutFixes } from '../limits/cut-fixes.ts';
+import { cutRules } from '../limits/cut-limits.ts';
+import type { Finding } from '../finding.ts';
+import { PastCuts } from './past.ts';
+import { Recall } from './remembered.ts';
+import { toFinding, type Rule, type Surroundings } from '../rule.ts';
+import { inTextOrder } from './text-order.ts';
+import { WatchedSeries } from './watched-series.ts';
+
+/** What the rules tell of a case as a whole. */
+export function* ofCase(study: Study): Iterable<Finding> {
+  for (const rule of rules)
+    if (rule.onCase) for (const { start, ...remark } of rule.onCase(study)) yield toFinding(rule, remark, start);
+}
+
+/** What the rules tell of every visit, in the order of the text: of each visit what lies in it, and they stand in the text as they do in the study. */
+export function ofVisits(study: Study): readonly Finding[] {
+  const series = new WatchedSeries(study.series);
+  const { record, reference, trim } = study;
+  const { weights: _, ...animal } = study.animal;
+  const surroundings: Surroundings = { animal, record, reference, trim, series };
+  const recall = new Recall(surroundings, study.series);
+  const cuts = new PastCuts(study);
+  const all: Finding[] = [];
+  for (const visit of study.visits) {
+    const told = recall.of(visit, () => {
+      const findings = inTextOrder(ofVisit(visit, surroundings));
+      return { findings, looks: series.taken() };
+    });
+    // What is remembered of a visit does not know what came after it.
+    for (const finding of cuts.marked(told, visit)) all.push(finding);
+  }
+  return all;
+}
+
+const onVisit = rules.filter((rule) => rule.onVisit);
+const onReading = rules.filter((rule) => rule.onReading);
+const onCut = rules.filter((rule) => rule.onCut);
+
+function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
+  const { start } = studied.visit;
+  const told: Finding[] = [];
+  for (const rule of onVisit)
+    for (const remark of rule.onVisit?.(studied, study) ?? []) told.push(toFinding(rule, remark, start));
+  for (const film of studied.films)
+    for (const reading of film.readings)
+      for (const rule of onReading)
+        for (const remark of rule.onReading?.(film, reading, study) ?? []) told.push(toFinding(rule, remark, start));
+  for (const cut of studied.cuts) {
+    // The ways out are the same for every limit that a cut breaks, and take a search. What is done has none.
+    let waysOut: readonly Fix[] | null = null;
+    for (const rule of onCut)
+      for (const remark of rule.onCut?.(cut, study) ?? []) {
+        const fixes =
+          limited.has(rule) && cut.cut.kind === 'plan'
+            ? [...(remark.fixes ?? []), ...(waysOut ??= cutFixes(cut, study))]
+            : null;
+        told.push(toFinding(rule, fixes ? { ...remark, fixes } : remark, start));
+      }
+  }
+  return told;
+}
+
+const limited = new Set<Rule>(cutRules);

@@ -1,0 +1,19 @@
+import type { Measure, MeasureUnit } from '../../measures/measure.ts';
+import type { Quantity } from '../../record/schema.ts';
+
+const units: Readonly<Record<MeasureUnit, readonly string[]>> = {
+  deg: ['deg'],
+  mm: ['mm', 'cm', 'in'],
+  '%': ['%'],
+  '1': [],
+};
+
+/** The units in which a value of the measure may be written; none for a plain ratio. */
+export function unitsFor(measure: Measure): readonly string[] {
+  return units[measure.unit];
+}
+
+/** Whether a written quantity is one of the measure's kind. What does not fit is reported, and counts for nothing. */
+export function fits(measure: Measure, quantity: Quantity): boolean {
+  return measure.unit === '1' ? quantity.unit === '1' : unitsFor(measure).includes(quantity.unit);
+}

@@ -1,0 +1,59 @@
+import { planTrim, type Goal, type Plan } from '../../trim/plan.ts';
+import { predict, type Prediction } from '../../trim/predict.ts';
+import { broken } from '../../trim/solve.ts';
+import type { CutSize } from '../../trim/stand.ts';
+import type { Study, StudiedFilm } from '../../trim/study.ts';
+import { limitsOn } from './cut-limits.ts';
+
+/** Days between the visits of a plan where nothing else is said. */
+export const usualInterval = 28;
+
+/** The newest lateral film of a foot on which something is placed. */
+export function filmToPlanOn(foot: string, { series }: Study): StudiedFilm | null {
+  return series.upTo(foot, 'lateral', Infinity);
+}
+
+/**
+ * A plan on a film that keeps every limit of the case; null where the film lacks what the goal needs. `toeBack` mm come off
+ * the toe's front with the first stage.
+ */
+export function planOn(
+  film: StudiedFilm,
+  goal: Goal,
+  study: Study,
+  {
+    interval = usualInterval,
+    toeBack = 0,
+    grid,
+  }: { readonly interval?: number; readonly toeBack?: number; readonly grid?: number } = {},
+): Plan | null {
+  const frame = frameOn(film);
+  return (
+    frame &&
+    planTrim({
+      frame,
+      goal,
+      limits: limitsOn(film.film.foot, study, film.day),
+      interval,
+      toeBack,
+      growth: study.trim.growth,
+      ...(grid !== undefined && { grid }),
+    })
+  );
+}
+
+/** What a cut would leave, and the codes of the limits that it breaks. */
+export function tryCut(
+  film: StudiedFilm,
+  size: CutSize,
+  study: Study,
+): { prediction: Prediction; broken: string[] } | null {
+  const frame = frameOn(film);
+  const prediction = frame && predict(frame, size);
+  const codes = frame && broken({ frame, limits: limitsOn(film.film.foot, study, film.day) }, size);
+  return prediction && codes && { prediction, broken: codes };
+}
+
+function frameOn(film: StudiedFilm) {
+  return film.readings.find(({ taking }) => taking.frame)?.taking.frame ?? null;
+}

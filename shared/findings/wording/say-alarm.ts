@@ -1,0 +1,50 @@
+import type { Alarm, Ended } from '../../course/alarm.ts';
+import type { StudiedFilm } from '../../trim/study.ts';
+import type { CaseRemark } from '../rule.ts';
+import { sayDay } from './say-day.ts';
+
+/** `than on 20 April 2026`, `than on the 3 films since 20 April 2026`, `from 20 April to 12 August 2026`. */
+export function since({ rise, since: first, earlier }: Alarm): string {
+  if (rise.seenAs === 'trend' && earlier > 1) return `than on ${sayDay(first)}, by the line through all films since`;
+  return earlier === 1 ? `than on ${sayDay(first)}` : `than the mean of the ${earlier} films since ${sayDay(first)}`;
+}
+
+export function ended({ by, day }: Ended): string {
+  return by === 'vet'
+    ? `Seen by the vet on ${sayDay(day)}; later films are held against what was filmed by then.`
+    : `The later films, up to ${sayDay(day)}, show it where it was before.`;
+}
+
+/** An open alarm stands at the newest film of the foot, an ended one at the film on which it was first told. */
+export function alarmRemark(
+  films: readonly StudiedFilm[],
+  alarm: Alarm,
+  severity: NonNullable<CaseRemark['severity']>,
+  message: string,
+  measure?: string,
+): CaseRemark {
+  const told = films.findLast(({ day }) => day === alarm.raised);
+  const film = (alarm.ended ? told : films.at(-1)) ?? (films[0] as StudiedFilm);
+  const first = films.find(({ day }) => day === alarm.since);
+  const placeOf = ({ visit, film: { head } }: StudiedFilm) => ({
+    start: visit.start + head.start,
+    end: visit.start + head.end,
+  });
+  return {
+    start: film.visit.start,
+    at: film.film.head,
+    severity,
+    message,
+    ...(measure !== undefined && { measure }),
+    value: alarm.rise.by,
+    source: 'the earlier films of this foot',
+    related: [
+      ...(first && first !== film
+        ? [{ at: placeOf(first), message: 'The first of the films that it is held against.' }]
+        : []),
+      ...(told && told !== film && told !== first
+        ? [{ at: placeOf(told), message: 'The film on which it was first seen.' }]
+        : []),
+    ],
+  };
+}

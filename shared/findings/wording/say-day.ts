@@ -1,0 +1,28 @@
+import { dateOfDay, dayNumber } from '../../notation/dates.ts';
+
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+
+/** `20 April 2026`, as a date is said aloud. */
+export function sayDay(day: number): string {
+  const [year = '', month = '', date = ''] = dateOfDay(day).split('-');
+  return `${Number(date)} ${months[Number(month) - 1] ?? ''} ${year}`;
+}
+
+/** The same of a date as written; one that is no date as it stands. */
+export function sayDate(date: string): string {
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(date) ? dayNumber(date) : null;
+  return day === null ? date : sayDay(day);
+}

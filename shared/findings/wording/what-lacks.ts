@@ -1,0 +1,11 @@
+import type { Measure } from '../../measures/measure.ts';
+import type { StudiedReading } from '../../trim/study.ts';
+import { list } from './wording.ts';
+
+/** Why a reading gives no value of a measure, as what to do about it. */
+export function whatLacks(measure: Measure, { reading, taking }: StudiedReading): string {
+  const missing = measure.needs.filter((name) => !reading.placings.some((placing) => placing.name === name));
+  if (missing.length > 0) return `Place ${list(missing)}.`;
+  if (measure.kind === 'length' && taking.scale === null) return 'The picture has no scale.';
+  return 'There is no ground line to measure from.';
+}

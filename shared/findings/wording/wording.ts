@@ -1,0 +1,60 @@
+import type { Change } from '../../course/change.ts';
+import type { Value } from '../../measures/take.ts';
+import type { Measure, MeasureUnit } from '../../measures/measure.ts';
+import type { FootName } from '../../notation/vocabulary.ts';
+
+export { wordList as list } from '../../notation/word-list.ts';
+
+/** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
+export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 2 : 1): string {
+  // What rounds to nothing has no sign.
+  const rounded = minus((Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value).toFixed(decimals));
+  switch (unit) {
+    case 'deg':
+      return `${rounded}°`;
+    case '1':
+      return rounded;
+    default:
+      return `${rounded} ${unit}`;
+  }
+}
+
+/** With a true minus sign: a hyphen before a figure reads as a dash. */
+const minus = (figures: string): string => figures.replace('-', '\u2212');
+
+/** A limit, without decimals that nobody set: `10°`, `13.9 mm`. */
+export function sayLimit(value: number, unit: MeasureUnit): string {
+  const rounded = minus(String(Math.round(value * 10) / 10));
+  return unit === 'deg' ? `${rounded}°` : unit === '1' ? rounded : `${rounded} ${unit}`;
+}
+
+/** `7.4° ± 0.6`, one standard deviation. */
+export function sayWithSpread({ value, unit, sd }: Value): string {
+  return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
+}
+
+/** `+2.1°`, with its sign; a change that rounds to nothing has none. */
+export function saySigned(value: number, unit: MeasureUnit, decimals?: number): string {
+  const said = say(value, unit, decimals);
+  return value > 0 && /[1-9]/.test(said) ? `+${said}` : said;
+}
+
+/** `−2.1° (clear)`, or `(within the error)`. */
+export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'clear'>, unit: MeasureUnit): string {
+  return `${saySigned(difference, unit)} (${clear ? 'clear' : 'within the error'})`;
+}
+
+/** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
+export function wordsFor(measure: Measure, foot: FootName): string {
+  const hind = foot.endsWith('H');
+  return hind && measure.name === 'palmar-angle' ? 'plantar angle' : measure.words;
+}
+
+export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const footWords: Readonly<Record<FootName, string>> = {
+  LF: 'left fore',
+  RF: 'right fore',
+  LH: 'left hind',
+  RH: 'right hind',
+};

@@ -1,0 +1,39 @@
+import { wordsFor } from '../findings/wording/wording.ts';
+import { findMeasure, measuresIn } from '../measures/registry.ts';
+import { findLandmark } from '../notation/landmarks.ts';
+import type { FilmSheet } from './film-sheet.ts';
+
+/** What a face may want to say beside the numbers of a sheet. */
+
+const headings: Readonly<Record<string, string>> = {
+  angles: 'Angles',
+  depth: 'Heights and depths',
+  wall: 'Wall and bearing surface',
+  ratios: 'Shares',
+  front: 'From the front',
+  solar: 'From below',
+};
+
+/** The heading under which a table shows a measure. */
+export function familyHeading(measure: string): string {
+  const family = findMeasure(measure)?.family ?? '';
+  return headings[family] ?? family;
+}
+
+export function restsOn(measure: string, landmark: string): boolean {
+  const needs: readonly string[] = findMeasure(measure)?.needs ?? [];
+  return needs.includes(landmark);
+}
+
+/** What a landmark's name means; the name itself where it means nothing here. */
+export function meaningOf(landmark: string): string {
+  return findLandmark(landmark)?.doc ?? landmark;
+}
+
+/** The measures that may be wanted of a picture by themselves. */
+export function measureChoices({
+  view,
+  foot,
+}: Pick<FilmSheet, 'view' | 'foot'>): readonly { readonly name: string; readonly words: string }[] {
+  return measuresIn(view).map((measure) => ({ name: measure.name, words: wordsFor(measure, foot) }));
+}

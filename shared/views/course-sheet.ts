@@ -1,0 +1,204 @@
+import {
+  courseOf,
+  type CourseChange,
+  type CoursePoint,
+  type FootCourse,
+  type MeasureCourse,
+  type Trend,
+} from '../course/course.ts';
+import type { Inspection } from '../findings/inspect.ts';
+import { linesFor, stateOf, usualOf, type State } from '../findings/limits/limits.ts';
+import { footWords, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
+import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import type { View } from '../notation/landmarks.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import type { Placed, Visit } from '../record/schema.ts';
+import { familyHeading } from './about-measures.ts';
+import { sayGrowOut, sayTrend } from './course-wording.ts';
+import { cutWords } from './film-sheet.ts';
+import { sinkingSheet, type SinkingSheet } from './sinking-sheet.ts';
+import { usualText } from './yardsticks.ts';
+
+/** The course of each foot as a person looks at it. Plain data; words are ready to be shown, numbers are not rounded. */
+export interface CourseSheet {
+  readonly feet: readonly FootCourseSheet[];
+}
+
+export interface FootCourseSheet {
+  readonly foot: FootName;
+  /** `Left fore`. */
+  readonly words: string;
+  /** Every film of the foot in the order of their days, whatever its view. */
+  readonly films: readonly FilmStop[];
+  readonly trims: readonly TrimStop[];
+  /** Null where there are fewer than two days of lateral films. */
+  readonly sinking: SinkingSheet | null;
+  readonly rows: readonly CourseRow[];
+}
+
+export interface FilmStop {
+  readonly date: string;
+  /** Days since 1970-01-01. */
+  readonly day: number;
+  /** From 0. */
+  readonly line: number;
+  readonly view: View;
+}
+
+export interface TrimStop {
+  readonly date: string;
+  readonly day: number;
+  readonly line: number;
+  /** `heel down 5 mm`. */
+  readonly words: string;
+}
+
+export interface CourseRow {
+  readonly measure: string;
+  /** `Palmar angle`. */
+  readonly words: string;
+  readonly unit: MeasureUnit;
+  readonly view: View;
+  readonly family: string;
+  readonly usual: { readonly low: number | null; readonly high: number | null } | null;
+  readonly usualText: string;
+  readonly points: readonly CourseStop[];
+  /** From the newest film of an earlier day. */
+  readonly changes: readonly ChangeSheet[];
+  /** From the first film to the last, where there are others between them. */
+  readonly overall: ChangeSheet | null;
+  readonly trend: TrendSheet | null;
+  /** When new wall reaches the ground; of `grown-out` only. */
+  readonly growOut: GrowOutSheet | null;
+}
+
+export interface CourseStop {
+  readonly date: string;
+  readonly day: number;
+  readonly line: number;
+  readonly value: number;
+  readonly sd: number;
+  readonly text: string;
+  readonly state: State;
+}
+
+export interface ChangeSheet {
+  /** Places among the points. */
+  readonly from: number;
+  readonly to: number;
+  readonly difference: number;
+  readonly sd: number;
+  readonly clear: boolean;
+  /** `−2.1°`. */
+  readonly text: string;
+}
+
+/** In the measure's unit per 28 days. */
+export interface TrendSheet {
+  readonly n: number;
+  readonly slope: number;
+  readonly low: number;
+  readonly high: number;
+  readonly level: number;
+  readonly p: number;
+  /** The line goes through it. */
+  readonly middle: { readonly day: number; readonly value: number };
+  /** `Flatter by 0.4° to 1.9° each four weeks`. */
+  readonly text: string;
+}
+
+export interface GrowOutSheet {
+  readonly by: 'films' | 'tape' | 'usual';
+  readonly toeLength: number;
+  readonly date: string | null;
+  readonly early: string | null;
+  readonly late: string | null;
+  readonly text: string;
+}
+
+export function courseSheet({ study }: Pick<Inspection, 'study'>): CourseSheet {
+  return { feet: courseOf(study).map((course) => footSheet(course, study)) };
+}
+
+type Study = Inspection['study'];
+
+const lineOf = (visit: Placed<Visit>, line: number): number => visit.line + line;
+
+function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourseSheet {
+  const films = views.flatMap(({ view, films: those }) =>
+    those.map(({ film, visit, day, date }) => ({ date, day, line: lineOf(visit, film.line), view })),
+  );
+  return {
+    foot,
+    words: sentence(footWords[foot]),
+    films: films.sort((a, b) => a.day - b.day),
+    trims: trims.map(({ cut, date, day }) => ({
+      date,
+      day,
+      line: lineOf(cut.visit, cut.cut.line),
+      words: cutWords(cut),
+    })),
+    sinking: sinkingSheet(foot, study),
+    rows: views.flatMap(({ measures }) => measures.map((course) => courseRow(course, foot, study))),
+  };
+}
+
+function courseRow(
+  { measure, points, changes, overall, trend, growOut }: MeasureCourse,
+  foot: FootName,
+  study: Study,
+): CourseRow {
+  const { name, unit, view } = measure;
+  const lines = linesFor(name, foot, study, points.at(-1)?.day);
+  const usual = lines.lines.length > 0 ? usualOf(lines) : null;
+  const places = new Map(points.map((point, place) => [point, place]));
+  return {
+    measure: name,
+    words: sentence(wordsFor(measure, foot)),
+    unit,
+    view,
+    family: familyHeading(name),
+    usual,
+    usualText: usual ? usualText(usual, unit) : '',
+    points: points.map(({ film: { visit, film }, date, day, value, sd }) => {
+      const known = { measure, value, unit, sd };
+      return {
+        date,
+        day,
+        line: lineOf(visit, film.line),
+        value,
+        sd,
+        text: sayWithSpread(known),
+        // Of when the animal was not grown, or heavy, there are other lines.
+        state: stateOf(known, linesFor(name, foot, study, day)),
+      };
+    }),
+    changes: changes.map((change) => changeSheet(change, places, unit)),
+    overall: overall && changeSheet(overall, places, unit),
+    trend: trend && trendSheet(trend, measure),
+    growOut: growOut && { ...growOut, text: sayGrowOut(growOut, trend) },
+  };
+}
+
+function changeSheet(
+  { from, to, difference, sd, clear }: CourseChange,
+  places: ReadonlyMap<CoursePoint, number>,
+  unit: MeasureUnit,
+): ChangeSheet {
+  const text = saySigned(difference, unit);
+  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, text };
+}
+
+function trendSheet(trend: Trend, measure: Measure): TrendSheet {
+  const { n, slope, low, high, level, p, line } = trend;
+  return {
+    n,
+    slope,
+    low,
+    high,
+    level,
+    p,
+    middle: { day: line.middle.time, value: line.middle.value },
+    text: sentence(sayTrend(trend, measure)),
+  };
+}

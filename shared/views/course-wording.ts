@@ -1,0 +1,111 @@
+import type { Trend } from '../course/course.ts';
+import type { GrowOut } from '../course/grow-out.ts';
+import { LEVEL } from '../course/theil-sen.ts';
+import { say } from '../findings/wording/wording.ts';
+import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import { usualGrowth } from '../reference/growth.ts';
+
+/** What a trend says, in words that need no course in statistics. */
+
+/** What it is called when a value falls, and when it rises. */
+interface Ways {
+  readonly less: string;
+  readonly more: string;
+}
+
+const angle: Ways = { less: 'flatter', more: 'steeper' };
+const layer: Ways = { less: 'thinner', more: 'thicker' };
+const length: Ways = { less: 'shorter', more: 'longer' };
+const height: Ways = { less: 'lower', more: 'higher' };
+const inCapsule: Ways = { less: 'the bone higher', more: 'the bone lower' };
+
+const ways: Readonly<Record<string, Ways>> = {
+  'palmar-angle': angle,
+  'wall-angle': angle,
+  'bone-angle': angle,
+  'heel-angle': angle,
+  'coronet-angle': angle,
+  'middle-angle': angle,
+  'axis-angle': angle,
+  'wall-angle.medial': angle,
+  'wall-angle.lateral': angle,
+  'founder-distance': inCapsule,
+  'coronet-extensor': inCapsule,
+  'founder-distance.level': inCapsule,
+  'coronet-extensor.level': inCapsule,
+  'sole-depth.tip': layer,
+  'sole-depth.wing': layer,
+  'horn-lamellar.upper': layer,
+  'horn-lamellar.middle': layer,
+  'horn-lamellar.lower': layer,
+  'lamellar-zone.upper': layer,
+  'lamellar-zone.middle': layer,
+  'lamellar-zone.lower': layer,
+  'toe-length': length,
+  'bearing-length': length,
+  'sole-length': length,
+  'frog-length': length,
+  'heel-height': height,
+  'sole-depth.medial': height,
+  'sole-depth.lateral': height,
+  'grown-out': { less: 'less far down', more: 'further down' },
+};
+
+/**
+ * `flatter by 2.4° to 3.0° each four weeks; four films are too few to be sure`. Films that are enough, and lie in an order
+ * such as chance seldom gives, need no more words; other orders are `perhaps flatter by …`, or no clear trend at all.
+ */
+export function sayTrend(
+  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p'>,
+  measure: Pick<Measure, 'name' | 'unit'>,
+): string {
+  const rate = sayRate(trend, measure);
+  if (trend.level < LEVEL) return `${rate ?? 'no clear trend'}; ${tooFew(trend.n)}`;
+  if (rate === null) return 'no clear trend';
+  return trend.p < 0.05 ? rate : `perhaps ${rate}`;
+}
+
+/** Null where the trend may as well go the other way, or both its ends round to nothing. */
+function sayRate(
+  { low, high }: Pick<Trend, 'low' | 'high'>,
+  { name, unit }: Pick<Measure, 'name' | 'unit'>,
+): string | null {
+  if (low * high < 0) return null;
+  const { less, more } = ways[name] ?? { less: 'less', more: 'more' };
+  const falls = Math.abs(low) > Math.abs(high);
+  const [least, most] = falls ? [high, low] : [low, high];
+  const said = range(least, most, unit);
+  return said && `${falls ? less : more} by ${said} each four weeks`;
+}
+
+/** `2.4° to 3.0°`, `6.8 to 8.0 mm`, `up to 0.5°`; one figure where both read alike; null where they are nothing. */
+function range(least: number, most: number, unit: MeasureUnit): string | null {
+  // A slow change keeps its second decimal, or it would read as none.
+  const decimals = Math.abs(most) < 1 || unit === '1' ? 2 : 1;
+  const [from, to] = [least, most].map((value) => say(Math.abs(value), unit, decimals)) as [string, string];
+  if (!/[1-9]/.test(to)) return null;
+  if (from === to) return to;
+  return /[1-9]/.test(from) ? `${from.replace(/ .*$/, '')} to ${to}` : `up to ${to}`;
+}
+
+const counted = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+
+/** Where no order of so few films is so seldom by chance that the test could reach its level. */
+const tooFew = (n: number): string => `${counted[n] ?? n} films are too few to be sure`;
+
+const byWords: Readonly<Record<GrowOut['by'], string>> = {
+  films: '',
+  tape: ' This goes by the tape.',
+  usual: ` This goes by what is usual, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day: this foot has too few films to tell its own.`,
+};
+
+export function sayGrowOut(
+  { date, early, late, by }: Pick<GrowOut, 'date' | 'early' | 'late' | 'by'>,
+  trend: Pick<Trend, 'n' | 'level'> | null,
+): string {
+  if (date === null) return 'The new wall has not come down: there is no date for it.';
+  const from = early === null ? '' : `${early} at the earliest`;
+  const to = late === null ? 'perhaps never at the slowest' : `${late} at the latest`;
+  const doubt = by === 'films' && trend && trend.level < LEVEL ? `; ${tooFew(trend.n)}` : '';
+  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords[by]}`;
+}

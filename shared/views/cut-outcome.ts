@@ -1,0 +1,81 @@
+import { say, sayLimit, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
+import type { Frame } from '../geometry/frame.ts';
+import type { Values } from '../measures/take.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import type { Prediction } from '../trim/predict.ts';
+import type { CutSize } from '../trim/stand.ts';
+import { cutShape, type CutShape } from './cut-shape.ts';
+
+/** What a cut would leave, ready to be shown. */
+export interface CutOutcome {
+  /** Degrees that the foot turns; null where nothing can be predicted. */
+  readonly delta: number | null;
+  /** What is drawn of it; null where nothing is cut or nothing can be predicted. */
+  readonly after: CutShape | null;
+  /** Every measure that is predicted, by name. */
+  readonly foretold: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
+  readonly rows: readonly CutRow[];
+}
+
+export interface CutRow {
+  readonly measure: string;
+  readonly words: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+/** The few that a cut is decided by. */
+const telling = [
+  'palmar-angle',
+  'wall-angle',
+  'heel-angle',
+  'phalangeal-rotation',
+  'hoof-pastern-deviation',
+  'sole-depth.tip',
+  'sole-depth.wing',
+  'heel-height',
+  'breakover-reach',
+];
+
+/** `before`: the film's measures as the foot stands on it, in the frame that the cut is predicted in. */
+export function cutOutcome(
+  foot: FootName,
+  before: { readonly frame: Frame | null; readonly values: Values },
+  size: CutSize,
+  prediction: Prediction | null,
+): CutOutcome {
+  return {
+    delta: prediction?.delta ?? null,
+    after: prediction && before.frame && cutShape(before.frame, size),
+    foretold: foretold(prediction, size),
+    rows: telling.flatMap((name) => {
+      const was = before.values.get(name);
+      const after = prediction?.values.get(name);
+      if (!was || !after) return [];
+      const words = wordsFor(after.measure, foot);
+      return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
+    }),
+  };
+}
+
+function foretold(prediction: Prediction | null, { toeBack }: CutSize): CutOutcome['foretold'] {
+  if (!prediction) return {};
+  const said = [...prediction.values].map(
+    ([name, { value, unit }]) => [name, { value, text: say(value, unit) }] as const,
+  );
+  // The landmarks of the wall stay where they were placed; what a rasp takes from it the model tells apart.
+  const left = prediction.wallLeft;
+  const wall = left !== null && toeBack > 0 && { value: left, text: say(left, 'mm') };
+  return Object.fromEntries(wall ? [...said, ['horn-lamellar.lower', wall] as const] : said);
+}
+
+/** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
+export function sizeWords({ heelDown, toeDown, toeBack }: CutSize, leave: readonly string[]): string {
+  const parts = [
+    heelDown > 0 && `heel down ${sayLimit(heelDown, 'mm')}`,
+    toeDown > 0 && `toe down ${sayLimit(toeDown, 'mm')}`,
+    toeBack > 0 && `toe back ${sayLimit(toeBack, 'mm')}`,
+    leave.length > 0 && `leave ${leave.join(' and ')}`,
+  ];
+  return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+}

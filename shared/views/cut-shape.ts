@@ -1,0 +1,188 @@
+import { sayLimit, say } from '../findings/wording/wording.ts';
+import type { Frame } from '../geometry/frame.ts';
+import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
+import { stand, usualModel, type CutSize, type TrimModel } from '../trim/stand.ts';
+
+/** Horn that a cut takes. */
+export interface Sliver {
+  readonly part: 'heel' | 'toe' | 'sole';
+  readonly outline: readonly XY[];
+  /** The new outside of the wall; empty where the new ground is all that is left to see of the cut. */
+  readonly face: readonly XY[];
+  /** `5 mm`, `3 mm back`, `live sole 1.7 mm`. */
+  readonly text: string;
+}
+
+/** A cut of a foot that stays where it is, so that the ground comes up to it: all in the frame of the foot before the cut, mm. */
+export interface CutShape {
+  /** The new bearing line, from heel to toe. */
+  readonly ground: readonly [XY, XY];
+  readonly slivers: readonly Sliver[];
+  /** The landmarks that the cut moves against the foot, where it leaves them. */
+  readonly turned: Readonly<Record<string, XY>>;
+}
+
+/** Null where nothing is cut, and where nothing can be predicted. */
+export function cutShape(frame: Frame, size: CutSize, model: TrimModel = usualModel): CutShape | null {
+  if (!(size.heelDown > 0 || size.toeDown > 0 || size.toeBack > 0)) return null;
+  const heel = plainPoint(frame, 'heel.ground');
+  const toe = plainPoint(frame, 'toe.ground');
+  if (!heel || !toe) return null;
+  return frame.sheet.scratch(() => {
+    const stood = stand(frame, size, model);
+    if (!stood) return null;
+    const from = { x: heel.x, y: size.heelDown };
+    const to = { x: toe.x - size.toeBack, y: size.toeDown };
+    const line: Line = { from, along: unit(from, to) };
+    const feet = { frame, heel: { x: heel.x, y: 0 }, toe: { x: toe.x, y: 0 }, line, to, size };
+    return {
+      ground: [from, to],
+      slivers: [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)],
+      turned: turned(stood.frame, frame, line),
+    };
+  });
+}
+
+interface Line {
+  readonly from: XY;
+  readonly along: XY;
+}
+
+interface Feet {
+  readonly frame: Frame;
+  readonly heel: XY;
+  readonly toe: XY;
+  readonly line: Line;
+  /** Where the new line meets the toe. */
+  readonly to: XY;
+  readonly size: CutSize;
+}
+
+/** Less than this is not seen on any film, and said of none: mm. */
+const leastSole = 0.05;
+/** Half the breadth of the notch that stands for a sole known at one place only, mm. */
+const notch = 3;
+
+/** What lies between the old and the new bearing line; each end has its own millimetres. */
+function bearingSlivers({ frame, heel, toe, line, to, size }: Feet): Sliver[] {
+  const { heelDown, toeDown, toeBack } = size;
+  if (heelDown <= 0 && toeDown <= 0) return [];
+  const backTop = alongWall(heel, plainPoint(frame, 'heel.upper'), line, heelDown) ?? line.from;
+  const frontTop = (toeBack > 0 ? null : alongWall(toe, plainPoint(frame, 'wall.lower'), line, toeDown)) ?? to;
+  if (toeDown <= 0) return [sliver('heel', [heel, backTop, frontTop, toe], sayLimit(heelDown, 'mm'))];
+  if (heelDown <= 0) return [sliver('toe', [heel, backTop, frontTop, toe], sayLimit(toeDown, 'mm'))];
+  const middle = (heel.x + to.x) / 2;
+  const top = { x: middle, y: heightOf(line, middle) };
+  const bottom = { x: middle, y: 0 };
+  return [
+    sliver('heel', [heel, backTop, top, bottom], sayLimit(heelDown, 'mm')),
+    sliver('toe', [bottom, top, frontTop, toe], sayLimit(toeDown, 'mm')),
+  ];
+}
+
+/** Where the wall above a contact meets the new line: the sliver ends at the wall, not in the air before it. */
+function alongWall(contact: XY, above: XY | null, line: Line, cut: number): XY | null {
+  if (!above || above.y <= contact.y || cut <= 0) return null;
+  const way = { x: above.x - contact.x, y: above.y - contact.y };
+  const across = cross(way, line.along);
+  if (Math.abs(across) < 1e-9) return null;
+  const share = cross(minus(line.from, contact), line.along) / across;
+  const point = { x: contact.x + way.x * share, y: contact.y + way.y * share };
+  // A wall that is placed nearly level would carry the sliver far out of the foot.
+  return share > 0 && Math.abs(point.x - contact.x) <= 2.5 * cut ? point : null;
+}
+
+/**
+ * The wall that goes when the toe is brought back: as thick as that up to `wall.lower`, as the model takes it for the wall that
+ * is left, and running out above, since a rasp leaves no step.
+ */
+function toeSlivers({ frame, toe, to, size }: Feet): Sliver[] {
+  const lower = plainPoint(frame, 'wall.lower');
+  if (size.toeBack <= 0 || !lower || lower.y <= to.y) return [];
+  const way = unit(toe, lower);
+  const upper = plainPoint(frame, 'wall.upper');
+  const on = upper && upper.y > lower.y ? unit(lower, upper) : way;
+  const end = { x: lower.x + on.x * 2 * size.toeBack, y: lower.y + on.y * 2 * size.toeBack };
+  const back = { x: lower.x - size.toeBack, y: lower.y };
+  const text = `${sayLimit(size.toeBack, 'mm')} back`;
+  return [{ ...sliver('toe', [toe, lower, end, back, to], text), face: [end, back, to] }];
+}
+
+/** Sole that the new line passes above, between the places of the sole that are placed. */
+function soleSlivers({ frame, line }: Feet): Sliver[] {
+  const sole = ['sole.tip', 'sole.wing', 'sole.heel']
+    .flatMap((name) => plainPoint(frame, name) ?? [])
+    .map((point) => ({ point, depth: -above(line, point) }))
+    .sort((a, b) => a.point.x - b.point.x);
+  const [first] = sole;
+  if (sole.length === 1 && first) {
+    const side = (by: number): XY => plus(onLine(line, first.point), line.along, by);
+    return first.depth < leastSole ? [] : [soleSliver([side(-notch), first.point, side(notch)], first.depth)];
+  }
+  const slivers: Sliver[] = [];
+  let run: XY[] = [];
+  let deepest = 0;
+  const close = (): void => {
+    if (run.length > 1 && deepest >= leastSole) slivers.push(soleSliver(closedOn(line, run), deepest));
+    run = [];
+    deepest = 0;
+  };
+  sole.forEach(({ point, depth }, index) => {
+    const before = sole[index - 1];
+    if (before && before.depth > 0 !== depth > 0)
+      run.push(between(before.point, point, before.depth / (before.depth - depth)));
+    if (depth > 0) {
+      run.push(point);
+      deepest = Math.max(deepest, depth);
+    } else close();
+  });
+  close();
+  return slivers;
+}
+
+const soleSliver = (outline: readonly XY[], depth: number): Sliver =>
+  sliver('sole', outline, `live sole ${say(depth, 'mm')}`);
+
+/** Down to the line, square to it, at either end. */
+function closedOn(line: Line, run: readonly XY[]): XY[] {
+  const [first] = run;
+  const last = run.at(-1);
+  return first && last ? [onLine(line, first), ...run, onLine(line, last)] : [];
+}
+
+/** Places that the foot keeps are left out: only what moves against it is worth drawing twice. */
+function turned(after: Frame, before: Frame, { from, along }: Line): Record<string, XY> {
+  const up = { x: -along.y, y: along.x };
+  const origin = plainPoint(before, 'p3.tip') ?? from;
+  const start = dot(minus(from, origin), along);
+  const moved: Record<string, XY> = {};
+  for (const name of after.names) {
+    const point = plainPoint(after, name);
+    const was = plainPoint(before, name);
+    if (!point || !was) continue;
+    const place = plus(plus(from, along, point.x - start), up, point.y);
+    if (Math.hypot(place.x - was.x, place.y - was.y) > 1e-6) moved[name] = place;
+  }
+  return moved;
+}
+
+function plainPoint(frame: Frame, name: string): XY | null {
+  const point = frame.at(name);
+  return point ? { x: point.x.value, y: point.y.value } : null;
+}
+
+const sliver = (part: Sliver['part'], outline: readonly XY[], text: string): Sliver => ({
+  part,
+  outline,
+  face: [],
+  text,
+});
+const above = ({ from, along }: Line, point: XY): number => cross(along, minus(point, from));
+const heightOf = ({ from, along }: Line, x: number): number => from.y + ((x - from.x) * along.y) / along.x;
+const onLine = (line: Line, point: XY): XY => plus(point, { x: -line.along.y, y: line.along.x }, -above(line, point));
+
+function unit(from: XY, to: XY): XY {
+  const { x, y } = minus(to, from);
+  const length = Math.hypot(x, y);
+  return { x: x / length, y: y / length };
+}

@@ -1,0 +1,256 @@
+import type { FootInput } from '../geometry/foot-input.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { Prediction } from '../trim/predict.ts';
+import type { CutSize } from '../trim/stand.ts';
+import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
+import { findingsWithin, type Inspection } from '../findings/inspect.ts';
+import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
+import { grouped } from './grouped.ts';
+import type { Finding, Severity } from '../findings/finding.ts';
+import { inTextOrder } from '../findings/engine/text-order.ts';
+import { footWords, sentence } from '../findings/wording/wording.ts';
+import { findMeasure } from '../measures/registry.ts';
+import type { Taking } from '../measures/take.ts';
+import type { View } from '../notation/landmarks.ts';
+import { LineMap } from '../notation/line-map.ts';
+import type { FootName } from '../notation/vocabulary.ts';
+import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
+import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
+
+export type { XY } from '../geometry/vector.ts';
+export type { MeasureRow } from './measure-rows.ts';
+
+/** What a text says of a film beside what is placed on it: words and lines, whatever the numbers. */
+export interface AboutFilm {
+  /** Which of the yardsticks its measures are held against. */
+  readonly yardsticks: string;
+  /** `Left fore, lateral film, 2026-03-03`. */
+  readonly title: string;
+  readonly foot: FootName;
+  readonly kind: 'film' | 'photo';
+  readonly date: string | null;
+  readonly reader: string | null;
+  /** First and last line of the film's block, from 0. */
+  readonly line: number;
+  readonly endLine: number;
+  /** As written, relative to the case file. */
+  readonly picture: string;
+  /** Length of the scale's marker, as written; null without one. */
+  readonly markerWords: string | null;
+  /** What a hand took of the same foot at the same visit, by measure, as written. */
+  readonly tapes: Readonly<Record<string, string>>;
+  readonly notes: readonly Note[];
+}
+
+/**
+ * One film as a person looks at it: what is placed, what it measures, what there is to say. Plain data, the same for
+ * the preview pane, the report and the terminal; all words are ready to be shown, all numbers rounded in them.
+ */
+export interface FilmSheet extends AboutFilm {
+  /** What all numbers are measured from: enough to measure anew where a place of it moves. */
+  readonly input: FootInput;
+  readonly view: View;
+  readonly placed: Readonly<Record<string, { readonly x: number; readonly y: number; readonly line: number }>>;
+  readonly ground: readonly [XY, XY] | null;
+  readonly marker: readonly [XY, XY] | null;
+  /** mm/px. */
+  readonly scale: number | null;
+  readonly rows: readonly MeasureRow[];
+  /** The landmarks whose placing would give the most measures that are still absent. */
+  readonly missing: readonly string[];
+  readonly cuts: readonly CutSheet[];
+}
+
+export interface Note {
+  readonly severity: Severity;
+  readonly code: string;
+  readonly message: string;
+  /** Why somebody lives with it; the message says so too. */
+  readonly accepted?: string;
+  readonly line: number;
+}
+
+/** A plan or trim as a text says it, without what it would leave. */
+export interface WrittenCut {
+  readonly kind: 'plan' | 'trim';
+  /** First and last line of its block, from 0. */
+  readonly line: number;
+  readonly endLine: number;
+  readonly date: string | null;
+  /** `heel down 8 mm, toe back 3 mm`. */
+  readonly cut: string;
+  readonly size: CutSize;
+  /** What is to be left alone, as written. */
+  readonly leave: readonly string[];
+  readonly notes: readonly Note[];
+}
+
+export interface CutSheet extends WrittenCut, CutOutcome {}
+
+/** A sheet for each reading of each film, in the order of the text. */
+export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
+  const map = new LineMap(tree.text);
+  // By the film, not by its reading alone: two visits of one text may share their readings.
+  const cutsOn = grouped(study.cuts, ({ film }) => film);
+  const tapesAt = new Map<StudiedFilm['visit'], Map<FootName, AboutFilm['tapes']>>();
+  const tapesFor = (film: StudiedFilm): AboutFilm['tapes'] => {
+    const byFoot = tapesAt.get(film.visit) ?? new Map<FootName, AboutFilm['tapes']>();
+    tapesAt.set(film.visit, byFoot);
+    const tapes = byFoot.get(film.film.foot) ?? tapesOf(film);
+    byFoot.set(film.film.foot, tapes);
+    return tapes;
+  };
+  return study.films.flatMap((film) => {
+    const toldOf = findingsByReading(film, findings);
+    const cutsOf = grouped(cutsOn.get(film) ?? [], ({ reading }) => reading);
+    return film.readings.map((reading) => {
+      const about: AboutFilm = {
+        ...aboutFilm(film, reading, map),
+        tapes: tapesFor(film),
+        notes: toldOf(reading).map((finding) => note(finding, map)),
+        yardsticks: yardstickKey(film, study),
+      };
+      return filmSheet(about, reading.input, reading.taking, {
+        lines: linesOf(film, reading, map),
+        yardsticks: yardsticksOf(study, film),
+        cuts: (cutsOf.get(reading) ?? []).map((cut) =>
+          cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+        ),
+      });
+    });
+  });
+}
+
+/** With several readers in one film, a finding at another reader's lines is not this sheet's; a range is told of all. */
+function findingsByReading(
+  { film, visit, readings }: StudiedFilm,
+  findings: readonly Finding[],
+): (reading: StudiedReading) => readonly Finding[] {
+  const told = findingsWithin(findings, visit.start + film.at.start, visit.start + film.at.end);
+  if (readings.length === 1) return () => told;
+  const readingAt = new Map(
+    readings.flatMap((one) => one.reading.placings.map(({ at }) => [at.start + visit.start, one] as const)),
+  );
+  const byReading = grouped(told, ({ at, code }) =>
+    code.startsWith('range/') ? null : (readingAt.get(at.start) ?? null),
+  );
+  const ofAll = byReading.get(null) ?? [];
+  return (reading) => inTextOrder([...ofAll, ...(byReading.get(reading) ?? [])]);
+}
+
+interface Beside {
+  /** Of each landmark that the text has, from 0. */
+  readonly lines: Readonly<Record<string, number>>;
+  readonly yardsticks: readonly Yardstick[];
+  readonly cuts: readonly CutSheet[];
+}
+
+/** The sheet of a film: what its text says, what is placed on it, and what was measured from that. */
+export function filmSheet(
+  about: AboutFilm,
+  input: FootInput,
+  { scale, values }: Pick<Taking, 'scale' | 'values'>,
+  { lines, yardsticks, cuts }: Beside,
+): FilmSheet {
+  const { view, landmarks, ground } = input;
+  const placed = Object.fromEntries(
+    landmarks.map(({ name, x, y }) => [name, { x, y, line: lines[name] ?? about.line }]),
+  );
+  return {
+    ...about,
+    input,
+    view,
+    placed,
+    ground,
+    marker: input.scale?.kind === 'marker' ? input.scale.ends : null,
+    scale,
+    rows: rowsOf(values, { view, yardsticks, placed, tapes: about.tapes }),
+    missing: missingIn(view, placed),
+    cuts,
+  };
+}
+
+/** A cut as its text says it, with what it would leave of the foot as it was measured. */
+export function cutSheet(
+  written: WrittenCut,
+  foot: FootName,
+  before: Pick<Taking, 'frame' | 'values'>,
+  prediction: Prediction | null,
+): CutSheet {
+  return { ...written, ...cutOutcome(foot, before, written.size, prediction) };
+}
+
+function aboutFilm(
+  { film, visit }: StudiedFilm,
+  { reading: { reader } }: StudiedReading,
+  map: LineMap,
+): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes'> {
+  const date = film.taken ?? visit.is.date;
+  const by = reader === null ? '' : `, read by ${reader}`;
+  const start = visit.start + film.at.start;
+  const end = visit.start + film.at.end;
+  return {
+    title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${by}`,
+    foot: film.foot,
+    kind: film.kind,
+    date,
+    reader,
+    line: map.at(start).line,
+    endLine: map.at(end).line,
+    picture: film.path.text,
+    markerWords: film.scale?.kind === 'marker' ? `${film.scale.length.value} ${film.scale.length.unit}` : null,
+  };
+}
+
+function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineMap): Record<string, number> {
+  return Object.fromEntries(reading.placings.map(({ name, at }) => [name, map.at(visit.start + at.start).line]));
+}
+
+/** What was taken by hand, of the same foot at the same visit; of two tapes the first that has the measure. */
+function tapesOf({ film, visit }: StudiedFilm): Record<string, string> {
+  const taken: Record<string, string> = {};
+  for (const tape of visit.is.tapes) {
+    if (tape.foot !== film.foot) continue;
+    for (const { measure, quantity } of tape.values) {
+      const name = findMeasure(measure)?.name;
+      if (name !== undefined) taken[name] ??= `${quantity.value} ${quantity.unit}`;
+    }
+  }
+  return taken;
+}
+
+export function note(finding: Finding, map: LineMap): Note {
+  return {
+    severity: finding.severity,
+    code: finding.code,
+    message: finding.message,
+    ...(finding.accepted !== undefined && { accepted: finding.accepted }),
+    line: map.at(finding.at.start).line,
+  };
+}
+
+function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
+  const { cut, visit, size } = studied;
+  const start = visit.start + cut.at.start;
+  const end = visit.start + cut.at.end;
+  return {
+    kind: cut.kind,
+    line: map.at(start).line,
+    endLine: map.at(end).line,
+    date: visit.is.date,
+    cut: cutWords(studied),
+    size,
+    leave: cut.leave,
+    notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
+  };
+}
+
+export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
+  const parts = [
+    cut.heelDown && `heel down ${cut.heelDown.value} ${cut.heelDown.unit}`,
+    cut.toeDown && `toe down ${cut.toeDown.value} ${cut.toeDown.unit}`,
+    cut.toeBack && `toe back ${cut.toeBack.value} ${cut.toeBack.unit}`,
+    cut.leave.length > 0 && `leave ${cut.leave.join(' and ')}`,
+  ];
+  return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+}

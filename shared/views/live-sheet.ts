@@ -1,0 +1,56 @@
+import { takeMeasures } from '../measures/take.ts';
+import { predict } from '../trim/predict.ts';
+import type { CutSize } from '../trim/stand.ts';
+import { sizeWords } from './cut-outcome.ts';
+import { cutSheet, filmSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
+import type { Placement } from '../edits/place-on-film.ts';
+import { placedInput, usualMarker } from '../edits/placed-input.ts';
+import type { Yardstick } from './yardsticks.ts';
+
+/**
+ * The sheet of a film with placements made on it that the text does not have yet. It is made as the server makes it, of the same
+ * input, so that places, scale, measures with their states, cuts and what is missing are those that the text will have. Notes stay
+ * as they were: they are told of a text; so is which of a film's readings a cut rests on.
+ */
+export function liveSheet(
+  sheet: FilmSheet,
+  yardsticks: readonly Yardstick[],
+  placements: readonly Placement[],
+): FilmSheet {
+  if (placements.length === 0) return sheet;
+  const input = placedInput(sheet.input, placements);
+  const taking = takeMeasures(() => input);
+  const live = filmSheet({ ...sheet, markerWords: markerWords(sheet, placements) }, input, taking, {
+    lines: Object.fromEntries(Object.entries(sheet.placed).map(([name, { line }]) => [name, line])),
+    yardsticks,
+    cuts: [],
+  });
+  const { frame } = taking;
+  let cuts: readonly CutSheet[] | null = null;
+  return {
+    ...live,
+    // A prediction takes longer than all the rest, and while a place is dragged nobody looks at one.
+    get cuts() {
+      return (cuts ??= sheet.cuts.map((cut) => cutSheet(cut, sheet.foot, taking, frame && predict(frame, cut.size))));
+    },
+  };
+}
+
+/** A plan or trim of a film with another size: what it would leave, and no finding, which the text will tell when it says so. */
+export function triedCut({ foot, input }: FilmSheet, cut: CutSheet, size: CutSize): CutSheet {
+  const taking = takeMeasures(() => input);
+  const { frame } = taking;
+  const written = { ...cut, cut: sizeWords(size, cut.leave), size, notes: [] };
+  return cutSheet(written, foot, taking, frame && predict(frame, size));
+}
+
+/** As it will be written: a length that stands in the text stays as it is. */
+function markerWords(sheet: FilmSheet, placements: readonly Placement[]): string | null {
+  let words = sheet.markerWords;
+  for (const placement of placements) {
+    if (placement.kind !== 'marker') continue;
+    if (!placement.ends) words = null;
+    else if (placement.mm !== null || words === null) words = `${placement.mm ?? usualMarker} mm`;
+  }
+  return words;
+}

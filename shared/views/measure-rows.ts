@@ -1,0 +1,71 @@
+import { stateOf, type State } from '../findings/limits/limits.ts';
+import { sayWithSpread } from '../findings/wording/wording.ts';
+import type { MeasureUnit } from '../measures/measure.ts';
+import { measuresIn } from '../measures/registry.ts';
+import type { Value, Values } from '../measures/take.ts';
+import { landmarks, type View } from '../notation/landmarks.ts';
+import type { Yardstick } from './yardsticks.ts';
+
+export interface MeasureRow {
+  readonly measure: string;
+  readonly words: string;
+  readonly value: number;
+  readonly sd: number;
+  readonly unit: MeasureUnit;
+  /** `7.4° ± 0.6`. */
+  readonly text: string;
+  readonly usual: { readonly low: number | null; readonly high: number | null } | null;
+  /** `2° to 10°`, `up to 8 mm`, or nothing. */
+  readonly usualText: string;
+  readonly source: string;
+  /** What others have measured, a line each. */
+  readonly published: readonly string[];
+  readonly state: State;
+  /** What a hand took of the same foot at the same visit, as written; null where nothing. */
+  readonly tape: string | null;
+  /** Line of the first landmark that it rests on, from 0. */
+  readonly line: number | null;
+}
+
+/** Lines of the landmarks that are placed, from 0. */
+type Placed = Readonly<Record<string, { readonly line: number }>>;
+
+/** Landmarks that many feet do not have. */
+const seldom = new Set(['p3.wing.other', 'wall.turn']);
+
+/** The landmarks of a view that are not placed, without those that many feet do not have. */
+export function missingIn(view: View, placed: Placed): string[] {
+  return landmarks
+    .filter((one) => one.view === view && !(one.word in placed) && !seldom.has(one.word))
+    .map(({ word }) => word);
+}
+
+interface RowGround {
+  readonly view: View;
+  readonly yardsticks: readonly Yardstick[];
+  readonly placed: Placed;
+  readonly tapes: Readonly<Record<string, string>>;
+}
+
+/** A row for each measure that has a value, in the order of the registry. */
+export function rowsOf(values: Values, { view, yardsticks, placed, tapes }: RowGround): MeasureRow[] {
+  const held = new Map(yardsticks.map((one) => [one.measure, one]));
+  return measuresIn(view).flatMap(({ name }) => {
+    const value = values.get(name);
+    const yardstick = held.get(name);
+    return value && yardstick ? [row(value, yardstick, placed, tapes[name] ?? null)] : [];
+  });
+}
+
+function row(value: Value, { lines, ...yardstick }: Yardstick, placed: Placed, tape: string | null): MeasureRow {
+  return {
+    ...yardstick,
+    value: value.value,
+    sd: value.sd,
+    unit: value.unit,
+    text: sayWithSpread(value),
+    state: stateOf(value, { lines }),
+    line: value.measure.needs.map((need) => placed[need]?.line).find((line) => line !== undefined) ?? null,
+    tape,
+  };
+}

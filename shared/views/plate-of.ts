@@ -1,0 +1,93 @@
+import type { PlateInput } from '../drawing/plate/plate.ts';
+import { landmarks } from '../notation/landmarks.ts';
+import { say, sentence } from '../findings/wording/wording.ts';
+import type { CutSheet, FilmSheet } from './film-sheet.ts';
+
+/** Measures lettered on the plate, the most telling first; the table beside it has them all. */
+const lettered = [
+  'palmar-angle',
+  'wall-angle',
+  'bone-angle',
+  'heel-angle',
+  'coronet-angle',
+  'founder-distance',
+  'horn-lamellar.upper',
+  'horn-lamellar.lower',
+  'sole-depth.tip',
+  'sole-depth.wing',
+  'heel-surplus',
+  'heel-height',
+  'toe-length',
+];
+
+const landmarkWords: ReadonlyMap<string, string> = new Map(landmarks.map(({ word, doc }) => [word, doc]));
+
+export interface PlateWishes {
+  readonly highlight?: string | null;
+  /** The plan or trim that is laid over the foot. */
+  readonly cut?: CutSheet | null;
+}
+
+/** What is drawn of a film. `picture` is null where it is missing: the foot is then drawn alone. */
+export function plateOf(
+  sheet: FilmSheet,
+  picture: PlateInput['picture'],
+  { highlight = null, cut = null }: PlateWishes = {},
+): PlateInput {
+  return {
+    foot: sheet.foot,
+    view: sheet.view,
+    placed: new Map(Object.entries(sheet.placed)),
+    ground: sheet.ground,
+    marker: sheet.marker,
+    scale: sheet.scale,
+    picture,
+    highlight,
+    landmarkWords,
+    cut: cut && laidOver(cut),
+    ...(sheet.markerWords !== null && { markerWords: sheet.markerWords }),
+    labels: lettered.flatMap((name) => {
+      const row = sheet.rows.find((one) => one.measure === name);
+      if (!row || row.unit === '1') return [];
+      const foretold = cut?.after ? cut.foretold[name] : undefined;
+      const after = foretold && isOther(foretold.value, row.value) ? foretold : undefined;
+      return [
+        {
+          measure: row.measure,
+          words: row.words,
+          // Two numbers side by side need the room that the error takes otherwise.
+          text: after ? say(row.value, row.unit) : row.text,
+          value: row.value,
+          unit: row.unit,
+          band: row.usual,
+          state: row.state,
+          error: 1.96 * row.sd,
+          ...(row.source !== '' && { source: row.source }),
+          ...(after && { after }),
+        },
+      ];
+    }),
+    sentence: 'Place p3.tip and p3.wing, the two ends of the bone’s solar margin.',
+  };
+}
+
+/** A change that the rounded numbers do not show is none to letter. */
+function isOther(after: number, before: number): boolean {
+  return after.toFixed(1) !== before.toFixed(1);
+}
+
+export function cutTitle({ kind, date, cut }: CutSheet): string {
+  return `${sentence(kind)}${date === null ? '' : ` of ${date}`}: ${cut}`;
+}
+
+function laidOver(cut: CutSheet): PlateInput['cut'] {
+  if (!cut.after) return null;
+  const turn = Math.abs(cut.delta ?? 0).toFixed(1);
+  return {
+    words: cutTitle(cut),
+    ground: cut.after.ground,
+    slivers: cut.after.slivers,
+    turned: new Map(Object.entries(cut.after.turned)),
+    turnWords: turn === '0.0' ? '' : `turns ${turn}°`,
+  };
+}

@@ -1,0 +1,117 @@
+import * as z from 'zod/mini';
+import { address, line, list, text } from './bounds.ts';
+import type { CourseSheet } from '../../shared/views/course-sheet.ts';
+import type { VisitSheet } from '../../shared/views/visit-sheet.ts';
+
+/** The course of a case and its visits, and what the page wants written, as extension and page tell them each other. */
+
+const view = z.enum(['lateral', 'front', 'solar']);
+const state = z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']);
+
+const change = z.object({
+  from: line,
+  to: line,
+  difference: z.number(),
+  sd: z.number(),
+  clear: z.boolean(),
+  text,
+});
+
+const trend = z.object({
+  n: z.number(),
+  slope: z.number(),
+  low: z.number(),
+  high: z.number(),
+  level: z.number(),
+  p: z.number(),
+  middle: z.object({ day: z.number(), value: z.number() }),
+  text,
+});
+
+const row = z.object({
+  measure: text,
+  words: text,
+  unit: z.enum(['deg', 'mm', '%', '1']),
+  view,
+  family: text,
+  usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
+  usualText: text,
+  points: list(
+    z.object({
+      date: text,
+      day: z.number(),
+      line,
+      value: z.number(),
+      sd: z.number(),
+      text,
+      state,
+    }),
+  ),
+  changes: list(change),
+  overall: z.nullable(change),
+  trend: z.nullable(trend),
+  growOut: z.nullable(
+    z.object({
+      by: z.enum(['films', 'tape', 'usual']),
+      toeLength: z.number(),
+      date: z.nullable(text),
+      early: z.nullable(text),
+      late: z.nullable(text),
+      text,
+    }),
+  ),
+});
+
+export const footCourseSchema = z.object({
+  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
+  words: text,
+  films: list(z.object({ date: text, day: z.number(), line, view })),
+  trims: list(z.object({ date: text, day: z.number(), line, words: text })),
+  sinking: z.nullable(z.object({ told: z.boolean(), text })),
+  rows: list(row),
+});
+
+export const visitSheetSchema = z.object({
+  date: z.nullable(text),
+  day: z.nullable(z.number()),
+  title: z.nullable(text),
+  line,
+  endLine: line,
+  comfort: z.nullable(text),
+  weight: z.nullable(text),
+  done: list(text),
+  picture: z.nullable(text),
+});
+
+// The page is built against these types; that the schemas let through the same, the compiler sees here.
+type Alike<A extends B, B> = A;
+type Foot = CourseSheet['feet'][number];
+export type CheckedCourse = Alike<z.infer<typeof footCourseSchema>, Foot> &
+  Alike<Foot, z.infer<typeof footCourseSchema>>;
+export type CheckedVisit = Alike<z.infer<typeof visitSheetSchema>, VisitSheet> &
+  Alike<VisitSheet, z.infer<typeof visitSheetSchema>>;
+
+export const courseMessage = z.object({ type: z.literal('course'), uri: address, feet: list(footCourseSchema) });
+/** How a thing that the page asked for went, as a sentence. */
+export const saidMessage = z.object({ type: z.literal('said'), says: text });
+
+/** Whether the page shows the course, so that it is computed. */
+export const wantsMessage = z.object({ type: z.literal('wants'), course: z.boolean() });
+
+/** More than any picture of a course takes; base64 is a third longer than what it holds. */
+export const LARGEST_SAVED = 16_000_000;
+
+/** `png` in base64, the others as text. */
+export const saveMessage = z.object({
+  type: z.literal('save'),
+  uri: address,
+  kind: z.enum(['svg', 'png', 'csv']),
+  /** What the file is called where a person does not say otherwise, without its ending. */
+  name: z.string().check(z.regex(/^[\p{L}\p{N}][\p{L}\p{N} _-]{0,79}$/u)),
+  content: z.string().check(z.maxLength(LARGEST_SAVED)),
+});
+export type SaveMessage = z.infer<typeof saveMessage>;
+
+/** What of the course a person has chosen to see; null where nothing was chosen. */
+export const courseChoice = z.object({ foot: z.nullable(text), measures: z.nullable(list(text)) });
+export type CourseChoice = z.infer<typeof courseChoice>;

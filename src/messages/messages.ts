@@ -1,0 +1,194 @@
+import * as z from 'zod/mini';
+import { address, line, list, named, text } from './bounds.ts';
+import { heelCut } from '../../shared/protocol/placing-schema.ts';
+import type { FilmSheet } from '../../shared/views/film-sheet.ts';
+import {
+  footInput,
+  historyMessage,
+  placedMessage,
+  placeMessage,
+  placingState,
+  yardsticks,
+} from './placing-messages.ts';
+import {
+  courseChoice,
+  courseMessage,
+  saidMessage,
+  saveMessage,
+  visitSheetSchema,
+  wantsMessage,
+} from './course-messages.ts';
+
+/** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
+
+const point = z.object({ x: z.number(), y: z.number() });
+const pair = z.readonly(z.tuple([point, point]));
+
+const note = z.object({
+  severity: z.enum(['error', 'warning', 'info', 'hint']),
+  code: text,
+  message: text,
+  accepted: z.exactOptional(text),
+  line,
+});
+
+const row = z.object({
+  measure: text,
+  words: text,
+  value: z.number(),
+  sd: z.number(),
+  unit: z.enum(['deg', 'mm', '%', '1']),
+  text,
+  usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
+  usualText: text,
+  source: text,
+  published: list(text),
+  tape: z.nullable(text),
+  state: z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']),
+  line: z.nullable(line),
+});
+
+const sliver = z.object({
+  part: z.enum(['heel', 'toe', 'sole']),
+  outline: list(point),
+  face: list(point),
+  text,
+});
+
+const cut = z.object({
+  kind: z.enum(['plan', 'trim']),
+  line,
+  endLine: line,
+  date: z.nullable(text),
+  cut: text,
+  size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
+  leave: list(text),
+  delta: z.nullable(z.number()),
+  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),
+  foretold: named(z.object({ value: z.number(), text })),
+  rows: list(z.object({ measure: text, words: text, before: text, after: text })),
+  notes: list(note),
+});
+
+export const filmSheetSchema = z.object({
+  title: text,
+  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
+  view: z.enum(['lateral', 'front', 'solar']),
+  kind: z.enum(['film', 'photo']),
+  date: z.nullable(text),
+  reader: z.nullable(text),
+  line,
+  endLine: line,
+  picture: text,
+  placed: named(z.object({ x: z.number(), y: z.number(), line })),
+  ground: z.nullable(pair),
+  marker: z.nullable(pair),
+  markerWords: z.nullable(text),
+  scale: z.nullable(z.number()),
+  yardsticks: text,
+  rows: list(row),
+  missing: list(text),
+  notes: list(note),
+  cuts: list(cut),
+  input: footInput,
+  tapes: z.record(text, text),
+});
+
+// The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.
+type Alike<A extends B, B> = A;
+export type CheckedSheet = Alike<z.infer<typeof filmSheetSchema>, FilmSheet> &
+  Alike<FilmSheet, z.infer<typeof filmSheetSchema>>;
+
+/** A picture as the page may show it, or a sentence that says why not. */
+const picture = z.union([
+  /** `says`: what is to be told of it although it shows. */
+  z.object({ kind: z.literal('found'), href: text, says: z.exactOptional(text) }),
+  z.object({ kind: z.literal('absent'), says: text }),
+]);
+export type Picture = z.infer<typeof picture>;
+
+const hostMessage = z.discriminatedUnion('type', [
+  z.object({
+    type: z.literal('sheets'),
+    uri: address,
+    fileName: text,
+    caseName: z.nullable(text),
+    animal: z.object({
+      kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
+      heightMm: z.nullable(z.number()),
+    }),
+    /** Of the document; null where it is not open. */
+    version: z.nullable(z.number()),
+    sheets: list(filmSheetSchema),
+    yardsticks,
+    visits: list(visitSheetSchema),
+    /** By path as the film writes it. */
+    pictures: named(picture),
+    cursor: z.nullable(line),
+  }),
+  z.object({ type: z.literal('cursor'), uri: address, line }),
+  /** Nothing to show, and the one next step. */
+  z.object({ type: z.literal('nothing'), says: text }),
+  /** What was shown stays, with this said above it. */
+  z.object({ type: z.literal('trouble'), says: text }),
+  placedMessage,
+  courseMessage,
+  saidMessage,
+]);
+export type HostMessage = z.infer<typeof hostMessage>;
+export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
+
+const pageMessage = z.discriminatedUnion('type', [
+  z.object({ type: z.literal('ready') }),
+  /** `go` brings the text to the front; `follow` moves the cursor only where the text shows already. */
+  z.object({ type: z.literal('reveal'), uri: address, line, how: z.enum(['go', 'follow']) }),
+  placeMessage,
+  historyMessage,
+  /** The plan at this line is to take so many mm off the heel. */
+  z.object({
+    type: z.literal('heel'),
+    uri: address,
+    version: z.nullable(z.number()),
+    line,
+    mm: heelCut,
+  }),
+  wantsMessage,
+  saveMessage,
+]);
+export type PageMessage = z.infer<typeof pageMessage>;
+
+/** What the page keeps while it is hidden or the window is loaded again. */
+const pageState = z.object({
+  uri: z.nullable(address),
+  film: z.nullable(address),
+  /** Key of the cut that a person laid over the plate; `none` where they took it off; null where the cursor decides. */
+  cut: z.nullable(address),
+  /** The foot that is laid over: `normal`, or the key of another film; null for none. */
+  over: z.nullable(address),
+  shows: z.object({
+    picture: z.boolean(),
+    drawing: z.boolean(),
+    lettering: z.boolean(),
+    /** The film and the drawing side by side instead of one over the other. */
+    beside: z.optional(z.boolean()),
+  }),
+  /** Layers of the drawing that are turned off. */
+  hidden: list(z.enum(['bones', 'capsule', 'soft', 'landmarks'])),
+  scroll: z.number(),
+  placing: z.optional(placingState),
+  /** Absent in what an earlier version kept: the film. */
+  view: z.optional(z.enum(['film', 'course'])),
+  course: z.optional(courseChoice),
+});
+export type PageState = z.infer<typeof pageState>;
+
+const reader =
+  <T extends z.ZodMiniType>(schema: T) =>
+  (data: unknown): z.infer<T> | null => {
+    const read = z.safeParse(schema, data);
+    return read.success ? read.data : null;
+  };
+
+export const readHostMessage = reader(hostMessage);
+export const readPageMessage = reader(pageMessage);
+export const readPageState = reader(pageState);
