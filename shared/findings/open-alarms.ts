@@ -1,4 +1,3 @@
-import type { Placed, Visit } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
 import { placedIn } from './engine/placed-acceptances.ts';
 import type { Finding } from './finding.ts';
@@ -26,25 +25,23 @@ const alarming: readonly (readonly [rule: Rule, from: 'error' | 'warning'])[] = 
  * too thin. The gravest first, then in the order of the text. No setting silences one.
  */
 export function openAlarms(study: Study): OpenAlarm[] {
-  const accepted = placedIn(study.record).filter(({ is }) => is.because.text.trim() !== '');
+  const dates = new Map(study.record.visits.map(({ start, is }) => [start, is.date]));
   const alarms: OpenAlarm[] = [];
   for (const [rule, from] of alarming)
     for (const { start, ...remark } of rule.onCase?.(study) ?? []) {
-      const finding = toFinding(rule, remark, start);
-      const { code, severity, message, at, past } = finding;
-      if (past || (severity !== 'error' && severity !== from) || (severity !== 'error' && severity !== 'warning'))
-        continue;
-      const livedWith = accepted.some(
-        ({ is, within }) => is.code === code && within.start <= at.start && at.end <= within.end,
-      );
-      if (livedWith && rule.never === undefined) continue;
-      alarms.push({ code, severity, message, at, date: dateAt(study.record.visits, at.start) });
+      const { code, severity, message, at, past } = toFinding(rule, remark, start);
+      if (past || (severity !== 'error' && (severity !== 'warning' || from === 'error'))) continue;
+      if (rule.never === undefined && livedWith(code, at, study)) continue;
+      alarms.push({ code, severity, message, at, date: dates.get(start) ?? null });
     }
   return alarms.sort((a, b) => rank(a) - rank(b) || a.at.start - b.at.start);
 }
 
-const rank = ({ severity }: OpenAlarm): number => (severity === 'error' ? 0 : 1);
-
-function dateAt(visits: readonly Placed<Visit>[], place: number): string | null {
-  return visits.findLast(({ start }) => start <= place)?.is.date ?? null;
+function livedWith(code: string, at: Finding['at'], { record }: Study): boolean {
+  return placedIn(record).some(
+    ({ is, within }) =>
+      is.code === code && is.because.text.trim() !== '' && within.start <= at.start && at.end <= within.end,
+  );
 }
+
+const rank = ({ severity }: OpenAlarm): number => (severity === 'error' ? 0 : 1);

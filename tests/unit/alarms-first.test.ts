@@ -68,8 +68,8 @@ describe('the editor', () => {
     const actions = planActions(documentOf(of), inspect(of), { start: at, end: at }, undefined);
     expect(actions.map(({ title }) => title)).toEqual([
       `Plan LF: heel to the live sole plane${ending}`,
-      `Plan LF: heel to a palmar angle of 5 deg${ending}`,
-      `Plan LF: heel as far as one visit may${ending}`,
+      `Plan LF: heel to a palmar angle of 5°${ending}`,
+      `Plan LF: heel as much as one visit may take${ending}`,
     ]);
   });
 
