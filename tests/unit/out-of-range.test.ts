@@ -206,7 +206,7 @@ function expectNumbers(inspection: ReturnType<typeof inspect>, { drawn } = { dra
   const shown: unknown[] = [
     inspection.findings,
     inspection.study.record,
-    measuredCase('x.hoof', inspection.study),
+    measuredCase('x.hoof', inspection),
     ...(drawn ? [measuredRows('x.hoof', inspection.study), filmSheets(inspection), visitSheets(inspection)] : []),
   ];
   const page = drawn ? reportPage([{ file: 'x.hoof', inspection, pictures: new Map() }], '2026-03-04') : '';

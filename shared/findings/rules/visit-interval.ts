@@ -28,7 +28,7 @@ export const longInterval: Rule = {
     if (!film) return;
     yield {
       at: next.at,
-      message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot wants one within ${Math.round(study.trim.interval / 7)} (Lesniak and others, Animals 2017;7:29).`,
+      message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot should be seen again within ${Math.round(study.trim.interval / 7)} weeks (Lesniak and others, Animals 2017;7:29).`,
       value: then - today,
       limit: study.trim.interval,
       source: 'Lesniak and others, Animals 2017;7:29',
