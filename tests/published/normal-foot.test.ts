@@ -1,3 +1,4 @@
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { describe, expect, it } from 'vitest';
 import { normalFoot, type OwnBones } from '../../shared/drawing/foot/normal-foot.ts';
 import { footFrame } from '../../shared/geometry/frame.ts';
@@ -13,7 +14,7 @@ function measured(foot: string, animal: NormalAnimal, own = unplaced): Map<strin
   const places = Object.entries(normalFoot(foot, animal, own).places);
   const { frame } = footFrame(() => ({
     view: 'lateral',
-    landmarks: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, spread: null })),
+    landmarks: places.map(([name, { x, y }]) => ({ name: name as LandmarkName, x: x * 8, y: -y * 8, spread: null })),
     ground: [
       { x: -1000, y: 0 },
       { x: 1000, y: 0 },

@@ -1,3 +1,4 @@
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { codes } from '../../shared/findings/catalogue.ts';
@@ -34,7 +35,7 @@ function trueFilm(film: Film, drawn: TrueFilm): Film {
         spread: null,
         at: where,
         placings: Object.entries(drawn.landmarks).map(([name, place]) => ({
-          name,
+          name: name as LandmarkName,
           ...point(place),
           spread: null,
           at: where,

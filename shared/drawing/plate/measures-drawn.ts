@@ -1,6 +1,7 @@
 import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
+import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { SceneNode } from '../scene.ts';
-import { all, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, some, WEIGHT, type Sheet } from '../sheet.ts';
 
 /** How one measure stands on the foot: its lines, and the place its leader starts from. */
 export interface DrawnMeasure {
@@ -103,7 +104,12 @@ function besideWall(sheet: Sheet, a: XY, b: XY, offset: number): DrawnMeasure {
   ]);
 }
 
-function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: Sheet, way: XY) => XY | null): Draw {
+function slope(
+  distal: LandmarkName,
+  proximal: LandmarkName,
+  radius: number,
+  vertexOf?: (s: Sheet, way: XY) => XY | null,
+): Draw {
   return (sheet) => {
     const ends = all(sheet, distal, proximal);
     const way = ends && direction(ends[0], ends[1]);
@@ -115,7 +121,7 @@ function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: 
 }
 
 /** From a place on the dorsal face of P3 straight out to the line through two points. */
-function outFromBone(share: number, upper: string, lower: string): Draw {
+function outFromBone(share: number, upper: LandmarkName, lower: LandmarkName): Draw {
   return (sheet) => {
     const points = all(sheet, 'p3.dorsal.upper', 'p3.dorsal.lower', upper, lower);
     if (!points) return null;
@@ -131,9 +137,9 @@ function outFromBone(share: number, upper: string, lower: string): Draw {
 
 /** The angle two lines make with one another, both carried to one place. */
 function divergence(
-  vertex: string,
-  one: readonly [string, string],
-  other: readonly [string, string],
+  vertex: LandmarkName,
+  one: readonly [LandmarkName, LandmarkName],
+  other: readonly [LandmarkName, LandmarkName],
   radius: number,
 ): Draw {
   return (sheet) => {
@@ -146,7 +152,7 @@ function divergence(
   };
 }
 
-function between2(a: string, b: string): Draw {
+function between2(a: LandmarkName, b: LandmarkName): Draw {
   return (sheet) => {
     const ends = all(sheet, a, b);
     return ends && span(sheet, ends[0], ends[1]);
@@ -154,7 +160,7 @@ function between2(a: string, b: string): Draw {
 }
 
 /** On the ground, or where two names stand above one another: the depth of one below the other. */
-function depth(upper: string, lower: string): Draw {
+function depth(upper: LandmarkName, lower: LandmarkName): Draw {
   return (sheet) => {
     const ends = all(sheet, upper, lower);
     if (!ends) return null;
@@ -171,7 +177,7 @@ function depth(upper: string, lower: string): Draw {
 
 /** The most dorsal of the coronet's landmarks, so that heights measured there stand clear of the wall. */
 function beforeCoronet(sheet: Sheet, clear: number): number {
-  const xs = ['coronet.dorsal', 'wall.top', 'p3.extensor'].flatMap((name) => sheet.at(name)?.x ?? []);
+  const xs = some(sheet, 'coronet.dorsal', 'wall.top', 'p3.extensor').map(({ x }) => x);
   return Math.max(...xs) + clear * sheet.unit;
 }
 
@@ -183,7 +189,7 @@ function solarAngle(sheet: Sheet): DrawnMeasure | null {
 }
 
 const lowerEnd =
-  (line: string, y: 'ground' | 'tip') =>
+  (line: LandmarkName, y: 'ground' | 'tip') =>
   (sheet: Sheet, way: XY): XY | null => {
     const on = sheet.at(line);
     const level = y === 'tip' ? sheet.at('p3.tip') : { x: 0, y: 0 };
