@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { landmarksOf, seldomSeen, type LandmarkName, type View } from '../notation/landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
@@ -10,7 +11,7 @@ export interface PlacingSet {
   readonly view: View;
   readonly kinds: readonly FilmSheet['kind'][];
   /** None: every measure of the view that most feet have. */
-  readonly measures: readonly string[] | 'all';
+  readonly measures: readonly MeasureName[] | 'all';
 }
 
 const film = ['film'] as const;
@@ -54,8 +55,8 @@ export function wantedIn(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readon
 }
 
 /** The measures behind names of sets and of measures, in the order of the registry. */
-export function measuresWanted(view: View, wanted: readonly string[]): readonly string[] {
-  const names = new Set(
+export function measuresWanted(view: View, wanted: readonly string[]): readonly MeasureName[] {
+  const names = new Set<MeasureName>(
     wanted.flatMap((name) => {
       const set = placingSets.find((one) => one.name === name);
       if (!set) return findMeasure(name)?.name ?? [];
@@ -68,7 +69,7 @@ export function measuresWanted(view: View, wanted: readonly string[]): readonly 
 }
 
 /** Without what rests on a landmark that many feet do not have: that is asked for by name. */
-const commonIn = (view: View): string[] =>
+const commonIn = (view: View): MeasureName[] =>
   measuresIn(view)
     .filter(({ needs }) => !needs.some((need) => seldomSeen.has(need)))
     .map(({ name }) => name);

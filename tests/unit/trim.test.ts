@@ -49,7 +49,7 @@ describe('a predicted trim', () => {
 
   it('keeps the bones above the coffin joint at their angle to the ground', () => {
     const { prediction, before } = predicted('heel down 6 mm');
-    for (const name of ['middle-angle', 'axis-angle'])
+    for (const name of ['middle-angle', 'axis-angle'] as const)
       expect(prediction.values.get(name)?.value).toBeCloseTo(before.get(name)?.value ?? NaN, 9);
   });
 

@@ -1,3 +1,4 @@
+import type { LateralMeasureName } from '../../measures/names.ts';
 import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { SceneNode } from '../scene.ts';
@@ -196,12 +197,11 @@ const lowerEnd =
     return on && level && (y === 'tip' || sheet.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
   };
 
-/** One row a measure; a measure without a row gets its label in the margin and no lines. */
-export const DRAWN: Readonly<Record<string, Draw>> = {
+/** One row a measure; `null` where it gets its label in the margin and no lines. */
+const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'wall-angle': slope('wall.lower', 'wall.upper', 15, lowerEnd('wall.lower', 'ground')),
   'bone-angle': slope('p3.dorsal.lower', 'p3.dorsal.upper', 21, lowerEnd('p3.dorsal.lower', 'tip')),
   'palmar-angle': solarAngle,
-  'plantar-angle': solarAngle,
   'heel-angle': slope('heel.ground', 'heel.upper', 12),
   'coronet-angle': (sheet) => {
     const ends = all(sheet, 'coronet.heel', 'coronet.dorsal');
@@ -300,4 +300,16 @@ export const DRAWN: Readonly<Record<string, Draw>> = {
     const long = span(sheet, points[1], points[2]);
     return { nodes: [...short.nodes, ...long.nodes], anchor: long.anchor };
   },
+
+  // Told by numbers alone: the same two places are drawn already, or what is drawn would be a line along the bone.
+  'founder-distance.level': null,
+  'coronet-extensor.level': null,
+  'p3-length': null,
+  'p3-back': null,
+  'p2-length': null,
 };
+
+/** The measures that are drawn, by name: a label may have any name. */
+export const DRAWN: ReadonlyMap<string, Draw> = new Map(
+  Object.entries(rows).flatMap(([name, draw]) => (draw ? [[name, draw] as const] : [])),
+);
