@@ -69,7 +69,7 @@ function sinceBefore(studied: StudiedFilm, study: Study): string {
   const day = film.kind === 'film' ? studied.day : null;
   const earlier = day === null ? null : study.series.upTo(film.foot, film.view, day - 1);
   if (!earlier) return '';
-  const changes = ['palmar-angle', 'sole-depth.tip'].flatMap((name) => {
+  const changes = (['palmar-angle', 'sole-depth.tip'] as const).flatMap((name) => {
     const now = valuesOfFilm(studied)?.get(name);
     const was = valuesOfFilm(earlier)?.get(name);
     const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
@@ -9,7 +10,7 @@ import type { Rule, Surroundings } from '../rule.ts';
 /** Days after which a film says nothing about the foot of today any more. */
 const recent = 120;
 
-const distorted = ['capsular-rotation', 'sole-depth.tip', 'founder-distance'];
+const distorted: readonly MeasureName[] = ['capsular-rotation', 'sole-depth.tip', 'founder-distance'];
 
 export const longInterval: Rule = {
   code: 'visit/interval',
