@@ -7,7 +7,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { applied } from '../protocol/text-positions.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
-const thin = { 'sole.tip': [0, 4] } as const;
+const thin = { 'sole.tip': [0, 11] } as const;
 const snippets = { workspace: { workspaceEdit: { documentChanges: true, snippetEditSupport: true } } };
 
 /**

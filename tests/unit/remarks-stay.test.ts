@@ -14,8 +14,8 @@ function applied(text: string, edits: readonly Edit[]): string {
     .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
 }
 
-/** With little heel a visit, so that a sound foot can be trimmed in steps. */
-const settings = { ...usualStudy, trim: { ...usualStudy.trim, heelPerVisit: 3 } };
+/** With little turn a visit, so that a sound foot can be trimmed in steps. */
+const settings = { ...usualStudy, trim: { ...usualStudy.trim, turnPerVisit: 1 } };
 
 function mended(text: string, title: RegExp): string {
   const fix = inspect(text, settings)
