@@ -5,12 +5,14 @@ export interface InsulinBand {
   /** µIU/mL; the first band goes from nothing, the last has no end. */
   readonly from: number;
   readonly to: number | null;
+  /** Set where `from` itself lies in the last band. */
+  readonly andMore?: true;
   readonly share: number;
   readonly low: number;
   readonly high: number;
 }
 
-/** Unfasted, without sugar: `< 21.6`, `21.6 to 45.2`, `> 45.2` in the abstract. */
+/** Not fasted, without sugar: `< 21.6`, `21.6 to 45.2`, `> 45.2` in the abstract. */
 export const basalInsulin: readonly InsulinBand[] = [
   { from: 0, to: 21.6, share: 6, low: 2, high: 9 },
   { from: 21.6, to: 45.2, share: 22, low: 10, high: 33 },
@@ -21,7 +23,7 @@ export const basalInsulin: readonly InsulinBand[] = [
 export const insulinAfterSyrup: readonly InsulinBand[] = [
   { from: 0, to: 53.4, share: 3, low: 0, high: 6 },
   { from: 53.4, to: 153, share: 20, low: 10, high: 29 },
-  { from: 153, to: null, share: 73, low: 52, high: 84 },
+  { from: 153, to: null, andMore: true, share: 73, low: 52, high: 84 },
 ];
 
 /** The ponies had no laminitis when their blood was taken; 24 premises. */

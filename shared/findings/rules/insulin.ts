@@ -10,7 +10,7 @@ export const insulin: Rule = {
   code: 'visit/insulin',
   severity: 'info',
   title: 'Insulin, for the vet',
-  about: `Much insulin in the blood goes before laminitis. ${insulinStudy.cite} followed ${insulinStudy.ponies} ponies without laminitis for four years: how many had it by then is told here as published, with the 95 % interval. Unfasted and without sugar: ${said(basalInsulin)}. An hour after 0.3 ml of corn syrup a kilogram: ${said(insulinAfterSyrup)}. It was read in the abstract. The figures belong to ponies and to that laboratory's way of measuring; they are no diagnosis. What a value means for this animal is the vet's to say. Only the newest value is told.`,
+  about: `Much insulin in the blood goes before laminitis. ${insulinStudy.cite} followed ${insulinStudy.ponies} ponies without laminitis for four years: how many had it by then is told here as published, with the 95 % interval. Not fasted and without sugar: ${said(basalInsulin)}. An hour after 0.3 ml of corn syrup a kilogram: ${said(insulinAfterSyrup)}. It was read in the abstract. The figures belong to ponies and to that laboratory's way of measuring; they are no diagnosis. What a value means for this animal is the vet's to say. Only the newest value is told.`,
   *onCase({ record: { visits } }) {
     const visit = visits.findLast(({ is }) => is.insulin !== null);
     const value = visit?.is.insulin;
@@ -33,7 +33,8 @@ function inWords({ value, unit, base }: NonNullable<Visit['insulin']>): string {
 /** Without decimals that say nothing. */
 const plain = (value: number): string => String(Math.round(value * 10) / 10);
 
-function range({ from, to }: InsulinBand): string {
+function range({ from, to, andMore }: InsulinBand): string {
+  if (andMore) return `${from} and more`;
   return to === null ? `over ${from}` : from === 0 ? `under ${to}` : `from ${from} to ${to}`;
 }
 
