@@ -232,6 +232,15 @@ describe('one file', () => {
     expect([piped.status, piped.err]).toEqual([2, [expect.stringContaining('-: larger than 10 MB')]]);
   });
 
+  it('is no folder on standard input', () => {
+    for (const command of ['check', 'measure', 'format']) {
+      const { status, out, err } = program.shell(`ungula ${command} - < .`);
+      expect([status, out, err]).toEqual([2, '', ['ungula: -: standard input is a folder; name it in place of -']]);
+    }
+    expect(program.shell('ungula check - < /dev/null').status).toBe(1);
+    expect(program.shell('ungula check - <&-').err.join()).not.toContain('mistake of the program');
+  });
+
   it('may come through a pipe of its own', () => {
     const { status, out } = program.shell(`ungula check <(printf 'hoof 1\\ncase "B"\\n  height 148\\n')`);
     expect([status, out]).toEqual([1, expect.stringContaining(':3:10: error notation/missing-unit')]);
