@@ -154,7 +154,7 @@ describe('a unit that does not fit', () => {
     ['9.50 mm', '9.5 deg'],
   ])('%s becomes %s, without an exponent', (wrong, right) => {
     const text = film(`expect palmar-angle ${wrong}`);
-    const code = /mm$/.test(wrong) ? 'measure/unit' : 'notation/missing-unit';
+    const code = wrong.endsWith('mm') ? 'measure/unit' : 'notation/missing-unit';
     const [first = ''] = mended(text, code);
     expect(first).toBe(film(`expect palmar-angle ${right}`));
     expect(findingsOf(first).map((finding) => finding.code)).not.toContain('notation/missing-unit');
