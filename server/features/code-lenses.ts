@@ -4,19 +4,22 @@ import { changeOfValue } from '../../shared/course/error-of-films.ts';
 import { valuesOfFilm } from '../../shared/course/value-of-film.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { list, sayChange, wordsFor } from '../../shared/findings/wording/wording.ts';
+import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
 import type { Placed, Visit } from '../../shared/record/schema.ts';
 import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
 import { headersOf } from '../text/every-statement.ts';
 import { rangeOf } from '../text/ranges.ts';
 
 /** Over a case, a visit and a film, what they hold or how the foot has changed. There is nothing to be pressed. */
-export function codeLenses(document: TextDocument, { study, tree }: Inspection): CodeLens[] {
+export function codeLenses(document: TextDocument, inspection: Inspection): CodeLens[] {
+  const { study, tree } = inspection;
   const headers = headersOf(tree);
   const { animal, visits } = study.record;
   const told = [
     ...(animal ? [{ at: animal.start + animal.is.head.start, says: ofCase(visits) }] : []),
     ...visits.map((visit) => ({ at: visit.start + visit.is.head.start, says: ofVisit(visit.is) })),
     ...study.films.map((film) => ({ at: film.visit.start + film.film.head.start, says: sinceBefore(film, study) })),
+    ...beforePlans(inspection),
   ];
   return told
     .flatMap(({ at, says }) => {
@@ -25,6 +28,18 @@ export function codeLenses(document: TextDocument, { study, tree }: Inspection):
     })
     .sort((a, b) => a.header.start - b.header.start)
     .map(({ header, title }) => ({ range: rangeOf(document, header), command: { title, command: '' } }));
+}
+
+/** Over the newest plan of each foot: what is open before it. */
+function beforePlans(inspection: Inspection): { at: number; says: string }[] {
+  const open = alarmsOpen(alarmsOf(inspection));
+  if (open === '') return [];
+  const newest = new Map(
+    inspection.study.cuts
+      .filter(({ cut }) => cut.kind === 'plan')
+      .map(({ cut, visit }) => [cut.foot, visit.start + cut.head.start]),
+  );
+  return [...newest.values()].map((at) => ({ at, says: `first: ${open}` }));
 }
 
 const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
@@ -54,7 +69,7 @@ function sinceBefore(studied: StudiedFilm, study: Study): string {
   const day = film.kind === 'film' ? studied.day : null;
   const earlier = day === null ? null : study.series.upTo(film.foot, film.view, day - 1);
   if (!earlier) return '';
-  const changes = ['palmar-angle', 'sole-depth.tip'].flatMap((name) => {
+  const changes = (['palmar-angle', 'sole-depth.tip'] as const).flatMap((name) => {
     const now = valuesOfFilm(studied)?.get(name);
     const was = valuesOfFilm(earlier)?.get(name);
     const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');

@@ -1,7 +1,7 @@
 import type { Location } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import type { Measure } from '../../shared/measures/measure.ts';
+import type { Measure } from '../../shared/measures/registry.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
 import type { Span } from '../../shared/notation/tree.ts';
 import { feet } from '../../shared/notation/vocabulary.ts';

@@ -7,10 +7,12 @@ import { findLandmark } from '../../shared/notation/landmarks.ts';
 import type { Span } from '../../shared/notation/tree.ts';
 import { findRow, footDoc, isFoot } from '../../shared/notation/vocabulary.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { describeCode } from './describe/code.ts';
 import { describeFilm } from './describe/film.ts';
 import { describeLandmark } from './describe/landmark.ts';
 import { markup } from './describe/markup.ts';
+import { paragraphs, plain } from './describe/markdown.ts';
 import { describeMeasure } from './describe/measure.ts';
 import { describeUnit } from './describe/unit.ts';
 import { describeRow } from './describe/word.ts';
@@ -60,6 +62,10 @@ function onHead(spot: Spot, inspection: Inspection): Found | null {
   const film = word === 'film' || word === 'photo' ? onFilm(spot, inspection, item) : null;
   if (film) return film;
   const known = row ?? findRow(word);
+  if (known && word === 'plan') {
+    const alarms = alarmsOf(inspection).map(({ message, line }) => `**${plain(message)}** (line ${line + 1})`);
+    return { says: paragraphs(...alarms, describeRow(known)), at: item };
+  }
   if (known) return { says: describeRow(known), at: item };
   // A word that the open block does not know may still be a landmark or a measure that strayed there.
   return onLandmark(word, spot, inspection, item) ?? onMeasure(word, spot, inspection, item);

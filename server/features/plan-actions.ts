@@ -5,6 +5,7 @@ import { planOn } from '../../shared/findings/limits/planning.ts';
 import { endOfLine } from '../../shared/notation/line-bounds.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { lastLineOf } from '../../shared/edits/film-notation.ts';
+import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
 import { planBlock, sayGoal } from '../../shared/edits/plan-notation.ts';
 import type { Goal } from '../../shared/trim/plan.ts';
 import type { StudiedFilm } from '../../shared/trim/study.ts';
@@ -34,18 +35,25 @@ const grid = 0.5;
 /** Plans for the lateral film that the range touches. */
 export function planActions(
   document: TextDocument,
-  { study }: Inspection,
+  inspection: Inspection,
   range: Span,
   context: CodeActionContext | undefined,
 ): CodeAction[] {
+  const { study } = inspection;
   const wanted = context?.only;
   if (wanted && !wanted.some((kind) => kind === '' || CodeActionKind.RefactorRewrite.startsWith(kind))) return [];
   const index = study.films.findIndex((film) => canPlanOn(film) && touches(film, range));
   const film = study.films[index];
   if (!film) return [];
+  const open = alarmsOpen(alarmsOf(inspection));
+  const first = open === '' ? '' : ` (first: ${open})`;
   return goals.map((goal): CodeAction => {
     const data: PlanData = { plan: { uri: document.uri, version: document.version, film: index, goal } };
-    return { title: `Plan ${film.film.foot}: heel ${sayGoal(goal)}`, kind: CodeActionKind.RefactorRewrite, data };
+    return {
+      title: `Plan ${film.film.foot}: heel ${sayGoal(goal)}${first}`,
+      kind: CodeActionKind.RefactorRewrite,
+      data,
+    };
   });
 }
 

@@ -1,5 +1,6 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
@@ -10,6 +11,7 @@ export const noSheets: SheetsResult = {
   version: null,
   caseName: null,
   animal: { kind: null, heightMm: null },
+  alarms: [],
   sheets: [],
   yardsticks: {},
   visits: [],
@@ -20,6 +22,7 @@ export function sheets(document: TextDocument, inspection: Inspection): SheetsRe
     version: document.version,
     caseName: inspection.study.record.animal?.is.name ?? null,
     animal: { kind: inspection.study.animal.kind, heightMm: inspection.study.animal.heightMm },
+    alarms: alarmsOf(inspection),
     sheets: filmSheets(inspection),
     yardsticks: yardsticksIn(inspection.study),
     visits: visitSheets(inspection),

@@ -1,10 +1,10 @@
 import { MarkupKind, type ClientCapabilities } from 'vscode-languageserver';
 
-/** The few things that the server does one way or the other, by what the client can. */
+/** What the client can, as far as the server's answers depend on it. */
 export interface ClientAbilities {
   readonly snippets: boolean;
   readonly relatedInformation: boolean;
-  /** In what the client wants descriptions written: what it names first, and plain text where it names nothing. */
+  /** The format of descriptions: the first that the client names, else plain text. */
   readonly hoverFormat: MarkupKind;
   readonly completionFormat: MarkupKind;
   /** Edits that name the version of the document that they are meant for. */
@@ -23,7 +23,7 @@ export interface ClientAbilities {
   readonly codeLensRefresh: boolean;
   /** Reads and lists files for the server (`shared/protocol/files.ts`). */
   readonly answersForFiles: boolean;
-  /** It asks for the findings; one that does is not told them as well. */
+  /** The client pulls diagnostics; they are then not pushed. */
   readonly pullsDiagnostics: boolean;
   readonly diagnosticsRefresh: boolean;
   /** Several folders may be open, and come and go. */
@@ -38,7 +38,7 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
   const { textDocument, workspace } = capabilities ?? {};
   return {
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
-    // The protocol has it under pulling too, from 3.18 on.
+    // From 3.18 on the protocol has it under the pull model too.
     relatedInformation:
       textDocument?.publishDiagnostics?.relatedInformation === true ||
       textDocument?.diagnostic?.relatedInformation === true,

@@ -1,8 +1,8 @@
 import { isObject } from './params.ts';
 
-/** The folders that a client says are open, whatever it sends: those whose `uri` is no string are passed over. */
+/** The open folders, whatever the client sends: entries without a `uri` of type string are left out. */
 
-/** URIs of a list of folders; `log` is told of those that are none. */
+/** The URIs of a list of folders; malformed entries are logged. */
 export function urisOf(folders: unknown, log: (line: string) => void): string[] {
   if (folders === undefined || folders === null) return [];
   if (!Array.isArray(folders)) {
@@ -17,7 +17,7 @@ export function urisOf(folders: unknown, log: (line: string) => void): string[] 
   });
 }
 
-/** URIs of the folders that are open from the start; of an older client the one root. */
+/** The URIs of the folders open at the start; for an older client that of its one root. */
 export function foldersOf(params: unknown, log: (line: string) => void): string[] {
   if (!isObject(params)) return [];
   const uris = urisOf(params['workspaceFolders'], log);

@@ -19,6 +19,6 @@ export interface Files {
   listFolder(uri: string, roots: readonly string[]): Promise<readonly FolderEntry[] | null>;
   /** What a picture says of its scale. `name` is what the film calls it. */
   storedScale(uri: string, roots: readonly string[], name: string): Promise<Looked<StoredScale>>;
-  /** Another one as soon as the picture is another; null where there is none. */
+  /** A stamp that changes whenever the file changes; null where there is no file. */
   stampOf(uri: string, roots: readonly string[]): Promise<string | null>;
 }

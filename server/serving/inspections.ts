@@ -14,7 +14,7 @@ interface Kept {
   inspection: Inspection | null;
 }
 
-/** The inspection of each document, made once a text. Its block memory makes the next version cheap. */
+/** A cache: the inspection of each open document, made once for each text. Its block memory makes the next one cheap. */
 export class Inspections {
   private settings: InspectSettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, Kept>();
@@ -24,7 +24,7 @@ export class Inspections {
     this.scales = scales;
   }
 
-  /** Whether the section changes anything. */
+  /** Takes the section of the client's settings; true where it changes anything. */
   use(section: unknown): boolean {
     const before = this.settings;
     this.settings = readSettings(section, before);
@@ -35,7 +35,7 @@ export class Inspections {
     this.settings = { ...this.settings, reference };
   }
 
-  /** By which a case is read now: another object as soon as anything in it changes. */
+  /** Settings; a new object whenever one changes. */
   get by(): InspectSettings {
     return this.settings;
   }
@@ -50,7 +50,7 @@ export class Inspections {
     this.kept.set(document, kept);
     const { settings } = this;
     const { edition } = this.scales;
-    // By the text, not by the version: some clients send two texts under one number.
+    // Compared by text, not by version: some clients send two texts with the same version.
     const text = document.getText();
     if (kept.inspection?.tree.text === text && kept.settings === settings && kept.edition === edition)
       return kept.inspection;
@@ -63,7 +63,7 @@ export class Inspections {
   }
 }
 
-/** Whether a document is small enough to be looked into at every change. */
+/** Whether a document is small enough to be inspected at every change. */
 export function isCase(document: TextDocument): boolean {
   return document.getText().length <= largestFile;
 }

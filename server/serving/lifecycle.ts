@@ -17,7 +17,7 @@ type State = 'new' | 'initialized' | 'shut down';
 export class Lifecycle {
   private state: State = 'new';
 
-  /** To make the connection with. */
+  /** Options to create the connection with. */
   readonly options: ConnectionOptions = {
     messageStrategy: {
       handleMessage: (message, next) => {
@@ -28,7 +28,7 @@ export class Lifecycle {
     },
   };
 
-  /** Before the connection listens. */
+  /** Call before the connection listens. */
   listen(connection: Connection): void {
     connection.onRequest(refusedMethod, (params: unknown) => {
       throw params instanceof Refused
@@ -37,12 +37,12 @@ export class Lifecycle {
     });
   }
 
-  /** `initialize` is answered: what comes now counts. */
+  /** Call when `initialize` is answered: from now on requests are let through. */
   initialized(): void {
     this.state = 'initialized';
   }
 
-  /** The request as it goes on to who answers it. */
+  /** The request as it is passed on to its handler: as it is, or turned into a refusal. */
   private admitted(request: RequestMessage): RequestMessage {
     const refused = this.refusal(request);
     if (refused) return { ...request, method: refusedMethod, params: refused };
@@ -70,7 +70,7 @@ export class Lifecycle {
 
 const refusedMethod = 'ungula/refused';
 
-/** Why a request is not answered. No parameters from a client are one of these. */
+/** Why a request is refused. A class, so that no client can send one as parameters. */
 class Refused {
   readonly code: number;
   readonly message: string;
@@ -84,14 +84,14 @@ class Refused {
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** What the library reads of the parameters before anybody else does, as it takes for granted that they are. */
+/** The parameters with the fields made sound that the library reads unchecked. */
 function soundParams(params: unknown): Record<string, unknown> {
   const given = isObject(params) ? params : {};
   const { capabilities, processId } = given;
   return {
     ...given,
     capabilities: isObject(capabilities) ? capabilities : {},
-    // It ends the server when no process has this number: one that cannot be a number of a process says nothing.
+    // The library ends the server when no process has this id, so an impossible id is dropped.
     processId: isProcess(processId) ? processId : null,
   };
 }

@@ -4,7 +4,7 @@ import type { OwnSet } from '../../shared/reference/own-set.ts';
 import type { ReadBytes } from './files.ts';
 import { described } from './guard.ts';
 
-/** Nobody writes as many reference values as this by hand; something else was named by mistake. */
+/** Largest file, bytes. More than anybody writes by hand: another file was named by mistake. */
 const largest = 1_000_000;
 
 interface Told {
@@ -41,7 +41,7 @@ export class OwnSetBook {
     void this.load();
   }
 
-  /** After files have changed on the disk. */
+  /** Call when files have changed on the disk. */
   changed(uris: readonly string[]): void {
     if (uris.some((uri) => this.uris.has(uri))) void this.load();
   }
@@ -75,7 +75,7 @@ export class OwnSetBook {
     return `${name}: this set of reference values cannot be read.`;
   }
 
-  /** Where a name may lie: below each folder. A setting that came with a folder must not reach out of it. */
+  /** The URIs that a name may stand for: one in each open folder, as a folder's setting must not reach out of it. */
   private places(name: string): string[] {
     const steps = name.split('/');
     const leaves =
@@ -91,7 +91,7 @@ export class OwnSetBook {
   }
 }
 
-/** A set that is being written is read again each time that it is saved. */
+/** Asks the client to tell of changed files, so that a set is read again each time it is saved. */
 export function watchOwnSets(connection: Connection): void {
   const watchers = [{ globPattern: '**/*.hoof-reference.json' }];
   connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {

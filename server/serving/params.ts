@@ -56,7 +56,7 @@ export function askedOffsets(document: TextDocument | null, params: unknown): nu
   return positions.map((position) => offsetOf(document, position, 'a position of positions'));
 }
 
-/** The kinds of action that are asked for, without anything that is none; all kinds where the client does not say. */
+/** The requested kinds of code action, malformed ones left out; all kinds where the client names none. */
 export function askedContext(params: unknown): CodeActionContext {
   const context = isObject(params) ? params['context'] : undefined;
   const only = isObject(context) ? context['only'] : undefined;
@@ -74,13 +74,13 @@ function isCount(value: unknown): value is number {
   return Number.isInteger(value) && (value as number) >= 0;
 }
 
-/** By which the client knows what it was given before. */
+/** The id of the result that the client was given before. */
 export function askedPrevious(params: unknown): string | null {
   const id = isObject(params) ? params['previousResultId'] : undefined;
   return typeof id === 'string' ? id : null;
 }
 
-/** The same for many files; whatever is none is passed over. */
+/** The same for many files; malformed entries are left out. */
 export function askedPreviousIds(params: unknown): { uri: string; value: string }[] {
   const ids: unknown = isObject(params) ? params['previousResultIds'] : undefined;
   return (Array.isArray(ids) ? (ids as unknown[]) : []).flatMap((one) => {
@@ -89,7 +89,7 @@ export function askedPreviousIds(params: unknown): { uri: string; value: string 
   });
 }
 
-/** What is searched for; nothing where the client says none. */
+/** The search query; refused where it is missing. */
 export function askedQuery(params: unknown): string {
   const query = isObject(params) ? params['query'] : undefined;
   if (typeof query !== 'string') refuse('query is missing');

@@ -11,7 +11,7 @@ import { readSeverity } from './severity-setting.ts';
 
 const section = 'ungula';
 
-/** The same object where nothing changes: what is measured is remembered by it. */
+/** The same object where nothing changes, as measured visits are remembered by it. */
 export function readSettings(value: unknown, before: InspectSettings): InspectSettings {
   const mm = spread(value, 'mm') ?? usualSpread.mm;
   const px = spread(value, 'px') ?? usualSpread.px;
@@ -54,7 +54,7 @@ export function referenceFiles(value: unknown): readonly string[] {
   return Array.isArray(files) ? files.filter((name) => typeof name === 'string' && name !== '') : [];
 }
 
-/** Whether numbers are to stand behind headers; they do where nothing is said. */
+/** Whether inlay hints are shown; on by default. */
 export function wantsInlayHints(value: unknown): boolean {
   return property(value, 'inlayHints') !== false;
 }
@@ -64,8 +64,8 @@ function property(value: unknown, name: string): unknown {
 }
 
 /**
- * Hands each state of the section on: as the client pushes it, else asked for where the client answers such questions.
- * What is pushed counts at once, so that a request sent right after it is answered by the new settings.
+ * Hands on each new state of the settings: as the client pushes it, else asked for where it answers such requests.
+ * Pushed settings count at once, so that the next request is answered with them.
  */
 export function followSettings(connection: Connection, client: ClientAbilities, use: (section: unknown) => void): void {
   const report = (error: unknown) => connection.console.error(`settings: ${described(error)}`);

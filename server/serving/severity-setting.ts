@@ -1,12 +1,12 @@
 import { readLevels, type ReadLevels } from '../../shared/findings/engine/severity-levels.ts';
 
-/** How gravely codes are told; as usual where the setting is no object. */
+/** The severities of the setting; the usual ones where it is no object. */
 export function readSeverity(section: unknown): ReadLevels {
   const wished = typeof section === 'object' && section !== null ? (section as { severity?: unknown }).severity : null;
   return readLevels(typeof wished === 'object' && wished !== null ? Object.entries(wished) : []);
 }
 
-/** Says what of the setting cannot be had: each sentence once, and again only after it has been mended and broken anew. */
+/** Warns of entries that cannot be used: once each, and again only after the entry was corrected and broken again. */
 export class SeverityWords {
   private readonly say: (sentence: string) => void;
   private said: ReadonlySet<string> = new Set();

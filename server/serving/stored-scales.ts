@@ -9,22 +9,22 @@ import { described } from './guard.ts';
 import { isWithin, keyOf } from '../workspace/file-key.ts';
 
 interface Told {
-  /** Something is known now that was not, or is not known any more. */
+  /** Called when a scale has become known, or is no longer known. */
   news(): void;
-  /** These pictures, as URIs, are others than they were, or gone, or there at last. */
+  /** Called with the URIs of pictures that were changed, removed or added. */
   changed(uris: readonly string[]): void;
 }
 
-/** A picture that was asked for. Once it has changed, another such object stands in its place, and this one counts for nothing. */
+/** A picture that was asked for. When the picture changes, a new object replaces this one. */
 interface Asked {
   readonly uri: string;
-  /** Of the file, whatever the folders that it may lie in. */
+  /** Key of the file alone, without its roots. */
   readonly file: string;
   readonly looked: Promise<void>;
   scale: StoredScale | null;
-  /** As it was when the look began; undefined until that is known. */
+  /** The file's stamp when reading began; undefined until it is known. */
   stamp: string | null | undefined;
-  /** An open document waits for the news. */
+  /** An open document waits for the answer. */
   awaited: boolean;
 }
 
@@ -42,14 +42,14 @@ export class StoredScaleBook {
   private readonly filesAt: (uri: string) => Files;
   private readonly folders: () => readonly string[];
   private readonly told: Told;
-  /** By file and by the folders that it may lie in: a link may be followed from one case and not from another. */
+  /** By file and roots: a link may be followed from one case and not from another. */
   private readonly known = new Map<string, Asked>();
-  /** What each document asked for when it was last inspected. */
+  /** The pictures that each document asked for in its last inspection. */
   private readonly askedBy = new WeakMap<Document, Set<string>>();
-  /** Sentences by themselves: a film whose scale is the same object as before need not be measured anew. */
+  /** What is lacking, one object for each sentence: a film whose scale is the same object need not be measured again. */
   private readonly lacks = new WeakMap<Document, Map<string, StoredScale>>();
   private readonly soon = new WeakSet<Document>();
-  /** Goes up with each answer that comes in, so that what was made without it can be made anew. */
+  /** Goes up with each answer, so that inspections made without it are made again. */
   edition = 0;
 
   constructor(filesAt: (uri: string) => Files, folders: () => readonly string[], told: Told) {
@@ -81,7 +81,7 @@ export class StoredScaleBook {
     for (;;) {
       const asked = this.asked(key, place, path);
       await asked.looked;
-      // It has changed while it was looked at: what was seen may be the old picture.
+      // The file has changed while it was read: the answer may be of the old picture.
       if (this.known.get(key) === asked) return;
     }
   }
@@ -94,7 +94,7 @@ export class StoredScaleBook {
     });
   }
 
-  /** After files or folders have changed on the disk: each picture there is looked at again when it is next asked for. */
+  /** Call when files or folders have changed on the disk: their pictures are read again when next asked for. */
   forget(uris: readonly string[]): void {
     const files = uris.map(keyOf);
     let any = false;
@@ -103,7 +103,7 @@ export class StoredScaleBook {
     if (any) this.news();
   }
 
-  /** After other folders were opened: what may be read is something else now. */
+  /** Call when the open folders change: other files may be read now. */
   forgetAll(): void {
     const uris = [...this.known.values()].map(({ uri }) => uri);
     this.known.clear();

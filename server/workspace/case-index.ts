@@ -9,17 +9,17 @@ import { Pauses } from './pause.ts';
 import type { CaseReader, IndexedFile } from './read-case.ts';
 import { bounds, isPassedOver, walk } from './walk.ts';
 
-/** What the index stands on. */
+/** What the index needs of the server. */
 export interface Ground {
   readonly list: ListFolder;
   readonly read: ReadBytes;
   readonly reader: CaseReader;
-  /** Each open document counts in place of its file. */
+  /** The open documents; each counts in place of its file. */
   readonly open: () => Iterable<TextDocument>;
   readonly progress: IndexProgress;
   /** After each stretch of work, and when all is done. */
   readonly changed: () => void;
-  /** There is more in the folders than is read. */
+  /** Called when the folders hold more files than are read. */
   readonly tooMuch: () => void;
   readonly log: (message: string) => void;
 }
@@ -31,7 +31,7 @@ export interface IndexProgress {
 
 interface Wanted {
   readonly uri: string;
-  /** As a listing has it a moment ago; null where nobody has looked whether it is still there. */
+  /** From the last listing; null where it is not known whether the file is still there. */
   readonly seen: Pick<FolderEntry, 'size'> | null;
 }
 
@@ -41,13 +41,13 @@ const batch = 8;
 /** Why not every case file of the folders is in the index. */
 export type Lack = 'stopped' | 'too much';
 
-/** What is known of every case file in the folders that are open, kept true as files come, change and go. */
+/** A cache: an entry for every case file of the open folders, kept up to date as files come, change and go. */
 export class CaseIndex {
   private readonly ground: Ground;
   private readonly files = new Map<string, IndexedFile>();
-  /** To be read, in the order in which they are. */
+  /** Files waiting to be read, in this order. */
   private readonly waiting = new Map<string, Wanted>();
-  /** Being read; one that changes meanwhile is taken out, and what was read of it is dropped. */
+  /** Files being read. One that changes meanwhile is taken out, and what was read is dropped. */
   private readonly reading = new Map<string, Wanted>();
   private roots: readonly { readonly uri: string; readonly key: string }[] = [];
   private unwalked: string[] = [];
@@ -55,7 +55,7 @@ export class CaseIndex {
   private steps: (() => void)[] = [];
   private done = 0;
   private lacking: Lack | null = null;
-  /** Goes up with each change of what is known of files on the disk. */
+  /** Goes up with each change of what is known of the files on the disk. */
   revision = 0;
 
   constructor(ground: Ground) {
@@ -71,7 +71,7 @@ export class CaseIndex {
     return this.lacking;
   }
 
-  /** What stands on the disk, whether it is open or not, by key. */
+  /** The files on the disk by key, open or not. */
   get onDisk(): ReadonlyMap<string, IndexedFile> {
     return this.files;
   }
@@ -97,7 +97,7 @@ export class CaseIndex {
     return this.roots.some((root) => isWithin(key, root.key));
   }
 
-  /** How a file is called among the others: its path in the folder that is open. */
+  /** The name of a file in messages: its path in its open folder. */
   called(key: string): string {
     const root = this.roots.find((one) => isWithin(key, one.key));
     if (!root) return parentOf(key).name;
@@ -120,7 +120,7 @@ export class CaseIndex {
     this.run();
   }
 
-  /** A folder that has come in from elsewhere. */
+  /** Reads a folder that was moved in from elsewhere. */
   arrived(uri: string): void {
     const key = keyOf(uri);
     if (!this.covers(key) || this.isPassedOver(`${key}/x`)) return;
@@ -128,7 +128,7 @@ export class CaseIndex {
     this.run();
   }
 
-  /** Everything is read once more: by other settings it may say something else. */
+  /** Reads every file again, as the settings have changed. */
   again(): void {
     const known = [...this.files].map(([key, { uri }]) => [key, uri] as const);
     const begun = [...this.reading].map(([key, { uri }]) => [key, uri] as const);
@@ -136,7 +136,7 @@ export class CaseIndex {
     this.run();
   }
 
-  /** What has not been read yet is left unread. */
+  /** Stops reading; the files still waiting stay unread. */
   stop(): void {
     if (this.waiting.size === 0 && this.unwalked.length === 0) return;
     this.lacking = 'stopped';
@@ -189,7 +189,7 @@ export class CaseIndex {
     return open;
   }
 
-  /** Whether no walk would come to it. */
+  /** Whether a file lies in a folder that is not walked. */
   private isPassedOver(key: string): boolean {
     return this.roots
       .filter((root) => isWithin(key, root.key))
@@ -221,7 +221,7 @@ export class CaseIndex {
       .finally(() => {
         this.running = false;
         this.ground.progress.end();
-        // Something may have come in while this was ending.
+        // More files may have been queued meanwhile.
         this.run();
         this.tell();
       });
@@ -318,7 +318,7 @@ export class CaseIndex {
   }
 }
 
-/** Without a copy of all the others. */
+/** The first `count`, without a copy of all the others. */
 function first<T>(all: Iterable<T>, count: number): T[] {
   const some: T[] = [];
   for (const one of all) if (some.push(one) >= count) break;
@@ -327,7 +327,7 @@ function first<T>(all: Iterable<T>, count: number): T[] {
 
 type Bytes = Uint8Array | 'too large';
 
-/** What is told the same as before is the same object, by which it is known that nothing has changed for the client. */
+/** Keeps the old object where nothing differs, so that identity tells whether the client has to hear of it. */
 function sameTold(file: IndexedFile, before: IndexedFile | undefined): IndexedFile {
   return before?.told.isSameAs(file.told) ? { ...file, told: before.told } : file;
 }

@@ -3,7 +3,7 @@ import type { Finding } from '../../shared/findings/finding.ts';
 import { LineMap } from '../../shared/notation/line-map.ts';
 
 export interface Decoded {
-  /** Without a byte order mark, as editors hold it; what cannot be read is U+FFFD. */
+  /** The text without a byte order mark, as editors have it; U+FFFD where bytes are not UTF-8. */
   readonly text: string;
   readonly problem: Finding | null;
 }
@@ -28,7 +28,7 @@ function strictly(bytes: Uint8Array, { stream }: { stream: boolean }): string | 
   }
 }
 
-/** Where the first letter that is none begins, in UTF-16 units of the text, and its first byte. */
+/** Where the first invalid sequence begins, in UTF-16 units of the text, and its first byte. */
 function firstBad(bytes: Uint8Array): { at: number; byte: number } {
   // How many of the first bytes go through; a letter that is cut short by the end is seen by no shorter piece.
   let sound = 0;

@@ -14,11 +14,11 @@ type Kind = 'reader' | 'code';
 /** A case other than the one that is asked from, as it stands now. */
 export interface OtherText {
   readonly uri: string;
-  /** As it is called in a sentence. */
+  /** Its name in messages. */
   readonly called: string;
   /** Null for a file that is not open. */
   readonly version: number | null;
-  /** False where letters were lost in reading it. */
+  /** False where it holds bytes that are not UTF-8. */
   readonly sound: boolean;
   places(name: string): Range[];
 }

@@ -1,7 +1,7 @@
-/** How long is worked at a stretch, ms: a request that comes in meanwhile waits for no longer than this and one file. */
+/** Longest stretch of work, ms: a request that comes in waits for no more than this and one file. */
 const stretch = 12;
 
-/** Lets go of the thread now and then, so that whatever has come in is answered in between. */
+/** Yields to the event loop now and then, so that requests are answered in between. */
 export class Pauses {
   private since = performance.now();
 

@@ -1,7 +1,7 @@
 import type { Connection, WorkDoneProgressServerReporter } from 'vscode-languageserver';
 import type { IndexProgress } from './case-index.ts';
 
-/** Fewer files than this are read before anybody could read the words about it. */
+/** Progress is shown from this many files on; fewer are read too fast to see it. */
 const worthTelling = 20;
 /** Between two reports, ms. */
 const pace = 100;
@@ -31,7 +31,7 @@ export class ReadingProgress implements IndexProgress {
     this.shown = null;
   }
 
-  /** Reading does not wait until the client has made room for it. */
+  /** Reading does not wait for the client to create the progress. */
   private begin(): void {
     const shown: ReadingProgress['shown'] = { reporter: null };
     this.shown = shown;
@@ -43,7 +43,7 @@ export class ReadingProgress implements IndexProgress {
         shown.reporter = reporter;
       },
       () => {
-        // The client shows none; the files are read all the same.
+        // The client shows no progress; the files are read all the same.
       },
     );
   }

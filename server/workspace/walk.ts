@@ -6,14 +6,14 @@ export const bounds = { files: 20_000, folders: 20_000, depth: 24 } as const;
 
 export interface WalkedFile {
   readonly uri: string;
-  /** Bytes; null where it was not said. */
+  /** Bytes; null where the listing does not say. */
   readonly size: number | null;
 }
 
 interface Walk {
   readonly list: ListFolder;
   readonly stopped: () => boolean;
-  /** False where there is no room for one more file. */
+  /** Takes a file; false where no more are wanted. */
   readonly found: (file: WalkedFile) => boolean;
 }
 

@@ -38,11 +38,11 @@ interface Parts {
   readonly inspections: Inspections;
   readonly scales: StoredScaleBook;
   readonly client: () => ClientAbilities;
-  /** The findings of these open documents are others now, although their texts are not. */
+  /** Called with open documents whose diagnostics have changed although their texts have not. */
   readonly retell: (uris: readonly string[]) => void;
 }
 
-/** One case of the workspace as it counts: its unsaved text where it is open, its file where not. */
+/** One case of the workspace: its unsaved text where it is open, else its file. */
 export interface KnownCase {
   readonly key: string;
   readonly uri: string;
@@ -84,7 +84,7 @@ export class Workspace {
     });
   }
 
-  /** Once the client is ready to be spoken to. */
+  /** Call when the client has sent `initialized`. */
   begin(folders: readonly string[], onFolders: (folders: readonly string[]) => void): void {
     const { connection, client } = this.parts;
     const use = (uris: readonly string[]): void => {
@@ -98,7 +98,7 @@ export class Workspace {
         const gone = new Set(urisOf(removed, log).map(keyOf));
         const left = this.uris.filter((uri) => !gone.has(keyOf(uri)));
         const now = [...left, ...urisOf(added, log)];
-        // What may be read is settled before anything is.
+        // The roots are set first, as they bound what may be read.
         onFolders(now);
         use(now);
       });
@@ -137,7 +137,7 @@ export class Workspace {
       if (!open.has(key)) yield { key, uri, entry, document: null };
   }
 
-  /** What is to be told of an open document, the other files looked at too. */
+  /** The diagnostics of an open document, those that come from other files included. */
   diagnostics(document: TextDocument): Diagnostic[] {
     return [...this.ownDiagnostics(document), ...this.acrossDiagnostics(document.uri)];
   }
@@ -147,7 +147,7 @@ export class Workspace {
     return diagnosticsOf(document, inspections.of(document).findings, client());
   }
 
-  /** What is to be told of a file because of the others. */
+  /** The diagnostics of a file that come from other files. */
   acrossDiagnostics(uri: string): Diagnostic[] {
     return (this.acrossNow().get(uri) ?? []).map((finding) => acrossDiagnostic(finding, this.parts.client()));
   }
@@ -190,7 +190,7 @@ export class Workspace {
     return wanted;
   }
 
-  /** A turn of the event loop later, for all changes that have arrived. */
+  /** Runs one turn of the event loop later, once for all changes that have arrived by then. */
   private lookAcrossSoon(): void {
     if (this.looking) return;
     this.looking = true;
@@ -200,7 +200,7 @@ export class Workspace {
     }, 0);
   }
 
-  /** Open documents of which something else follows now from other files are told anew. */
+  /** Sends diagnostics again for open documents for which other files now give different ones. */
   private lookAcross(): void {
     try {
       const told = this.acrossNow();
@@ -217,7 +217,7 @@ export class Workspace {
   }
 
   private watch(): void {
-    // Of a folder that goes, many clients tell only that it has gone.
+    // When a folder is deleted, many clients report only the folder, not its files.
     const watchers = [{ globPattern: '**/*.hoof' }, { globPattern: '**/*', kind: WatchKind.Delete }];
     const { connection } = this.parts;
     connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {

@@ -32,11 +32,12 @@ const lame = 2;
 /** Every visit with something for the vet, in the order of the text. */
 export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
   const { visits } = study.record;
+  const seenFrom = seenIn(visits);
+  const betterAfter = betterIn(visits);
   const concerns: Concern[] = [];
   visits.forEach((visit, index) => {
-    if (visit.is.signs.length > 0) concerns.push({ kind: 'signs', visit, closed: seenFrom(visits, index) });
-    if (isGrave(visit.is))
-      concerns.push({ kind: 'lameness', visit, closed: seenFrom(visits, index) ?? betterAfter(visits, index) });
+    if (visit.is.signs.length > 0) concerns.push({ kind: 'signs', visit, closed: seenFrom(index) });
+    if (isGrave(visit.is)) concerns.push({ kind: 'lameness', visit, closed: seenFrom(index) ?? betterAfter(index) });
   });
   return concerns;
 }
@@ -53,26 +54,47 @@ export function bounding(pulses: Visit['pulses']): Set<FootName> {
 }
 
 /**
- * The first `vet seen` on or after the day of a visit, wherever it is written. Of a visit without a date only one that is
+ * Of each visit the first `vet seen` on or after its day, wherever it is written. Of a visit without a date only one that is
  * written in it or after it.
  */
-function seenFrom(visits: readonly Placed<Visit>[], index: number): Closed | null {
-  const { date } = visits[index]?.is ?? { date: null };
-  const from = date === null ? null : dayNumber(date);
-  const seen = visits
+function seenIn(visits: readonly Placed<Visit>[]): (index: number) => Closed | null {
+  const all = visits
     .flatMap(({ is }, place) =>
-      is.seen.flatMap((one) => {
-        const day = dayNumber(one.date);
-        return day !== null && (from === null ? place >= index : day >= from) ? [{ day, date: one.date }] : [];
+      is.seen.flatMap(({ date }) => {
+        const day = dayNumber(date);
+        return day === null ? [] : [{ day, date, place }];
       }),
     )
-    .sort((a, b) => a.day - b.day)[0];
-  return seen ? { by: 'seen', date: seen.date } : null;
+    .sort((a, b) => a.day - b.day);
+  return (index) => {
+    const { date } = visits[index]?.is ?? { date: null };
+    const from = date === null ? null : dayNumber(date);
+    const seen = from === null ? all.find(({ place }) => place >= index) : all[firstFrom(all, from)];
+    return seen ? { by: 'seen', date: seen.date } : null;
+  };
 }
 
-function betterAfter(visits: readonly Placed<Visit>[], index: number): Closed | null {
-  const later = visits.slice(index + 1).find(({ is }) => is.obel !== null && is.obel.value < lame);
-  return later ? { by: 'better', date: later.is.date ?? 'a later visit' } : null;
+/** How many lie before a day; `days` ascending. */
+function firstFrom(days: readonly { readonly day: number }[], from: number): number {
+  let [low, high] = [0, days.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((days[middle]?.day ?? Infinity) < from) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Of each visit the next one after it with a grade of lameness under 2. */
+function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed | null {
+  const next: (Closed | null)[] = [];
+  let later: Closed | null = null;
+  for (let index = visits.length - 1; index >= 0; index--) {
+    next[index] = later;
+    const { obel, date } = (visits[index] as Placed<Visit>).is;
+    if (obel !== null && obel.value < lame) later = { by: 'better', date: date ?? 'a later visit' };
+  }
+  return (index) => next[index] ?? null;
 }
 
 /** The newest grade of lameness, and where bounding pulses were last told of a foot, over all visits. */

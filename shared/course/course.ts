@@ -1,7 +1,8 @@
+import type { MeasureName } from '../measures/names.ts';
 import { dateOfDay, dayNumber } from '../notation/dates.ts';
 import type { View } from '../notation/landmarks.ts';
 import { feet, type FootName } from '../notation/vocabulary.ts';
-import type { Measure } from '../measures/measure.ts';
+import type { Measure } from '../measures/registry.ts';
 import { measuresIn } from '../measures/registry.ts';
 import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
@@ -102,7 +103,7 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
     const values = valuesOfFilm(film);
     return values ? [{ film, values }] : [];
   });
-  const pointsOf = (name: string): CoursePoint[] =>
+  const pointsOf = (name: MeasureName): CoursePoint[] =>
     taken.flatMap(({ film, values }) => {
       const value = values.get(name);
       return value ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study) }] : [];

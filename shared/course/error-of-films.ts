@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { Value } from '../measures/take.ts';
 import type { Study } from '../trim/study.ts';
 import { changeBetween, type Change, type Uncertain } from './change.ts';
@@ -11,9 +12,9 @@ import { repeatSpread } from './repeat-reads.ts';
  */
 export interface ErrorOfFilms {
   /** All of one film's error, observed; null where there are too few repeated films. */
-  ofFilms(measure: string): number | null;
+  ofFilms(measure: MeasureName): number | null;
   /** One reading's, observed; null where there are too few repeated readings. */
-  ofReadings(measure: string): number | null;
+  ofReadings(measure: MeasureName): number | null;
 }
 
 const known = new WeakMap<Pick<Study, 'films'>, ErrorOfFilms>();
@@ -23,9 +24,13 @@ export function errorOfFilms(study: Pick<Study, 'films'>): ErrorOfFilms {
   const before = known.get(study);
   if (before) return before;
   const repeated = hasRepeatFilms(study.films);
-  const films = new Map<string, number | null>();
-  const readings = new Map<string, number | null>();
-  const looked = (in_: Map<string, number | null>, measure: string, look: () => number | null): number | null => {
+  const films = new Map<MeasureName, number | null>();
+  const readings = new Map<MeasureName, number | null>();
+  const looked = (
+    in_: Map<MeasureName, number | null>,
+    measure: MeasureName,
+    look: () => number | null,
+  ): number | null => {
     const found = in_.get(measure);
     if (found !== undefined) return found;
     const sd = look();

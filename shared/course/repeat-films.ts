@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
 import { ENOUGH_REPEATS, type RepeatSpread } from './repeat-reads.ts';
 import { valuesOfFilm } from './value-of-film.ts';
@@ -7,7 +8,7 @@ import { valuesOfFilm } from './value-of-film.ts';
  * placing, beam and stance. Pooled within days, in the measure's unit. Null where a case has fewer than ten such films
  * beyond the first of each day, or where all are the same to the last figure.
  */
-export function repeatFilms({ films }: Pick<Study, 'films'>, measure: string): RepeatSpread | null {
+export function repeatFilms({ films }: Pick<Study, 'films'>, measure: MeasureName): RepeatSpread | null {
   const days = new Map<string, number[]>();
   for (const film of films) {
     if (film.film.kind !== 'film' || film.day === null) continue;

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { Study } from '../trim/study.ts';
 
 /**
@@ -19,7 +20,7 @@ export const ENOUGH_REPEATS = 10;
  * Pooled within-film standard deviation of a measure, in its unit, over films and photos alike. Null where there are too few repeat
  * readings, or where all are the same to the last figure: a copied line is no second reading.
  */
-export function repeatSpread({ films }: Pick<Study, 'films'>, measure: string): RepeatSpread | null {
+export function repeatSpread({ films }: Pick<Study, 'films'>, measure: MeasureName): RepeatSpread | null {
   let squares = 0;
   let degreesOfFreedom = 0;
   for (const { readings } of films) {

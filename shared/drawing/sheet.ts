@@ -1,5 +1,6 @@
 import { footAxes, intoFrame, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
+import type { LandmarkName } from '../notation/landmarks.ts';
 import type { Places } from './places.ts';
 
 /** What every part of the drawing works from: landmarks in the foot's own frame, and the size of the foot. */
@@ -10,7 +11,7 @@ export interface Sheet {
   readonly onPicture: boolean;
   /** Contours without texture: while a landmark is dragged there is no time for engraving. */
   readonly bare?: boolean;
-  readonly at: (name: string) => XY | undefined;
+  readonly at: (name: LandmarkName) => XY | undefined;
 }
 
 /** The sheet of a lateral foot; places and ground on its picture. */
@@ -31,7 +32,7 @@ export function sheetOf(
 }
 
 /** All of the named landmarks, or null if one is missing: a part is drawn whole or not at all. */
-export function all<const N extends readonly string[]>(sheet: Sheet, ...names: N): { [K in keyof N]: XY } | null {
+export function all<const N extends readonly LandmarkName[]>(sheet: Sheet, ...names: N): { [K in keyof N]: XY } | null {
   const found: XY[] = [];
   for (const name of names) {
     const p = sheet.at(name);
@@ -41,7 +42,7 @@ export function all<const N extends readonly string[]>(sheet: Sheet, ...names: N
   return found as { [K in keyof N]: XY };
 }
 
-export function some(sheet: Sheet, ...names: string[]): XY[] {
+export function some(sheet: Sheet, ...names: LandmarkName[]): XY[] {
   return names.flatMap((name) => sheet.at(name) ?? []);
 }
 

@@ -1,5 +1,6 @@
 import type { FootInput, PlacedLandmark } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
+import { findLandmark } from '../notation/landmarks.ts';
 import { soundInput } from '../measures/sound-scale.ts';
 import { tenth, type Placement } from './place-on-film.ts';
 
@@ -25,8 +26,10 @@ function withPlacement(input: FootInput, placement: Placement): FootInput {
   }
 }
 
-/** A landmark that is moved keeps its own spread. */
-function withLandmark(landmarks: readonly PlacedLandmark[], name: string, at: XY | null): readonly PlacedLandmark[] {
+/** A landmark that is moved keeps its own spread; a name that none has changes nothing. */
+function withLandmark(landmarks: readonly PlacedLandmark[], word: string, at: XY | null): readonly PlacedLandmark[] {
+  const name = findLandmark(word)?.word;
+  if (name === undefined) return landmarks;
   if (!at) return landmarks.filter((one) => one.name !== name);
   if (landmarks.some((one) => one.name === name))
     return landmarks.map((one) => (one.name === name ? { ...one, ...tenth(at) } : one));

@@ -1,17 +1,25 @@
+import type { Inspection } from '../findings/inspect.ts';
 import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { dateOfDay } from '../notation/dates.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Study } from '../trim/study.ts';
+import { alarmsJson } from './alarms.ts';
 import type { CourseJson } from './json-shapes.ts';
 import { sinkingLook } from '../views/sinking-sheet.ts';
 
 /** The course of a case as other programs read it; lines count from 1, numbers are not rounded. */
 
-export function coursedCase(file: string, study: Study, wanted: FootName | null): CourseJson['cases'][number] {
+export function coursedCase(
+  file: string,
+  inspection: Pick<Inspection, 'study' | 'tree'>,
+  wanted: FootName | null,
+): CourseJson['cases'][number] {
+  const { study } = inspection;
   const feet = courseOf(study).filter(({ foot }) => wanted === null || foot === wanted);
   return {
     file,
+    alarms: alarmsJson(inspection),
     feet: Object.fromEntries(
       feet.map(({ foot, views }) => [
         foot,

@@ -29,6 +29,17 @@ const finding = z.strictObject({
 
 const check = z.strictObject({ ungula: z.literal(1), findings: z.array(finding) });
 
+/** What is open and comes before anything that is planned or handed on; the gravest first. */
+const alarms = z.array(
+  z.strictObject({
+    date: z.nullable(date),
+    line,
+    severity: z.enum(['error', 'warning']),
+    code: z.string(),
+    message: z.string(),
+  }),
+);
+
 /** By the name of the measure. */
 const values = z.record(
   z.string(),
@@ -62,6 +73,7 @@ const measure = z.strictObject({
     z.strictObject({
       file: z.string(),
       case: z.nullable(z.string()),
+      alarms,
       visits: z.array(
         z.strictObject({
           date: z.nullable(date),
@@ -87,6 +99,7 @@ const measure = z.strictObject({
 const planned = z.strictObject({
   ungula: z.literal(1),
   file: z.string(),
+  alarms,
   foot: z.nullable(foot),
   film: z.nullable(z.strictObject({ date: z.nullable(date), line })),
   goal: z.nullable(z.string()),
@@ -149,6 +162,7 @@ const course = z.strictObject({
   cases: z.array(
     z.strictObject({
       file: z.string(),
+      alarms,
       /** By foot, then by the name of the measure. */
       feet: z.record(z.string(), z.record(z.string(), measureCourse)),
       /** By foot, where it was filmed from the side on two days or more. */
@@ -165,4 +179,5 @@ export type MeasureJson = z.infer<typeof measure>;
 export type MeasuredCut = z.infer<typeof cut>;
 export type PrintedValues = z.infer<typeof values>;
 export type PlannedJson = z.infer<typeof planned>;
+export type AlarmsJson = z.infer<typeof alarms>;
 export type CourseJson = z.infer<typeof course>;

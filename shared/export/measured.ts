@@ -1,11 +1,17 @@
+import type { Inspection } from '../findings/inspect.ts';
 import type { Values } from '../measures/take.ts';
+import { alarmsJson } from './alarms.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
 
 /** The measures of a case as the JSON and the rows that other programs read; lines count from 1, numbers are not rounded. */
 
-export function measuredCase(file: string, study: Study): MeasureJson['cases'][number] {
+export function measuredCase(
+  file: string,
+  inspection: Pick<Inspection, 'study' | 'tree'>,
+): MeasureJson['cases'][number] {
+  const { study } = inspection;
   const films = grouped(study.films, ({ visit }) => visit);
   const cuts = grouped(study.cuts, ({ visit }) => visit);
   const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
@@ -13,6 +19,7 @@ export function measuredCase(file: string, study: Study): MeasureJson['cases'][n
   return {
     file,
     case: study.record.animal?.is.name ?? null,
+    alarms: alarmsJson(inspection),
     visits: study.record.visits.map((visit) => ({
       date: visit.is.date,
       line: visit.line + 1,

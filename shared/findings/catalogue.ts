@@ -17,6 +17,7 @@ import { landmarkOblique } from './rules/landmark-oblique.ts';
 import { landmarkOffGround } from './rules/landmark-off-ground.ts';
 import { landmarkOrder } from './rules/landmark-order.ts';
 import { landmarkProportion } from './rules/landmark-proportion.ts';
+import { insulin } from './rules/insulin.ts';
 import { limitAbsent } from './rules/limits-absent.ts';
 import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
@@ -36,7 +37,7 @@ import { longInterval } from './rules/visit-interval.ts';
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
-  redFlag,
+  redFlag, insulin,
   noFrame, noScale, emptyFilm, scaleShortMarker,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,

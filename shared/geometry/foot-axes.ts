@@ -1,4 +1,4 @@
-import type { View } from '../notation/landmarks.ts';
+import type { LandmarkName, View } from '../notation/landmarks.ts';
 import { between, dot, mean, minus, plus, type XY } from './vector.ts';
 
 /** Why nothing can be measured in a foot's frame, as what would have to be placed. */
@@ -21,11 +21,11 @@ export interface FootAxes {
 
 /** What is placed, in pixels of the picture. With both wings placed `p3.wing` is the middle between them. */
 export interface PlacedPoints {
-  at(name: string): XY | undefined;
+  at(name: LandmarkName): XY | undefined;
   all(): Iterable<XY>;
 }
 
-export function placedIn(places: ReadonlyMap<string, XY>): PlacedPoints {
+export function placedIn(places: Pick<ReadonlyMap<LandmarkName, XY>, 'get' | 'values'>): PlacedPoints {
   return {
     at: (name) => {
       const place = places.get(name);
@@ -49,7 +49,7 @@ export function ontoImage({ origin, u, v }: FootAxes, p: XY): XY {
   return plus(plus(origin, u, p.x), v, p.y);
 }
 
-export type Pair = readonly [from: string, to: string];
+export type Pair = readonly [from: LandmarkName, to: LandmarkName];
 
 /** How the frame of a view that has a ground is settled. */
 interface Rule {
@@ -60,11 +60,11 @@ interface Rule {
   /** More of them, which are good enough to draw by. */
   readonly roughSenses: readonly Pair[];
   /** Where X begins, in the order of preference; else at the first end of the ground. */
-  readonly origin: readonly string[];
+  readonly origin: readonly LandmarkName[];
   /** Where X and Y begin without a ground. */
-  readonly roughOrigin: readonly string[];
+  readonly roughOrigin: readonly LandmarkName[];
   /** What lies above the ground. */
-  readonly above: readonly string[];
+  readonly above: readonly LandmarkName[];
 }
 
 export const groundRules: Readonly<Record<Exclude<View, 'solar'>, Rule>> = {
@@ -166,7 +166,7 @@ function wayOf([from, to]: readonly [XY, XY]): XY | null {
   return size > 0 ? { x: x / size, y: y / size } : null;
 }
 
-function first(placed: PlacedPoints, names: readonly string[]): XY | undefined {
+function first(placed: PlacedPoints, names: readonly LandmarkName[]): XY | undefined {
   return names.map((name) => placed.at(name)).find((place) => place !== undefined);
 }
 

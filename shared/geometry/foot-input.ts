@@ -1,4 +1,4 @@
-import type { View } from '../notation/landmarks.ts';
+import type { LandmarkName, View } from '../notation/landmarks.ts';
 import type { XY } from './vector.ts';
 
 /**
@@ -18,7 +18,7 @@ export interface FootInput {
 }
 
 export interface PlacedLandmark extends XY {
-  readonly name: string;
+  readonly name: LandmarkName;
   /** One standard deviation of this placing, px; null where it is the usual one. */
   readonly spread: number | null;
 }

@@ -3,7 +3,7 @@ import { along, clockwise, midpoint, negated, unit, vector, type Point } from '.
 import { footAxes, groundRules, type FootAxes, type FrameLack, type Pair, type PlacedPoints } from './foot-axes.ts';
 import { plainScale, spreadInPixels, type FootInput } from './foot-input.ts';
 import type { XY } from './vector.ts';
-import type { View } from '../notation/landmarks.ts';
+import type { LandmarkName, View } from '../notation/landmarks.ts';
 
 /**
  * A foot in its own frame (lateral: X along the ground to the toe from below p3.tip, Y up; front: X from medial to
@@ -13,8 +13,8 @@ export interface Frame {
   readonly sheet: Sheet;
   /** mm/px, null without a scale. */
   readonly scale: Real | null;
-  at(name: string): Point | undefined;
-  readonly names: readonly string[];
+  at(name: LandmarkName): Point | undefined;
+  readonly names: readonly LandmarkName[];
 }
 
 export interface FrameResult {
@@ -38,11 +38,11 @@ interface Laid {
   readonly mmPerPx: number | null;
   readonly scale: Real | null;
   /** In the frame; null where something is lacking. */
-  readonly places: ReadonlyMap<string, Point> | null;
+  readonly places: ReadonlyMap<LandmarkName, Point> | null;
   readonly lack: FrameLack | null;
 }
 
-const nowhere: ReadonlyMap<string, Point> = new Map();
+const nowhere: ReadonlyMap<LandmarkName, Point> = new Map();
 
 /** A case holds a frame for each film: its places are kept with the sheet's notes, and made again with them. */
 class LaidFrame implements Frame {
@@ -54,15 +54,15 @@ class LaidFrame implements Frame {
     this.scale = scale;
   }
 
-  at(name: string): Point | undefined {
+  at(name: LandmarkName): Point | undefined {
     return this.places().get(name);
   }
 
-  get names(): readonly string[] {
+  get names(): readonly LandmarkName[] {
     return [...this.places().keys()];
   }
 
-  private places(): ReadonlyMap<string, Point> {
+  private places(): ReadonlyMap<LandmarkName, Point> {
     return this.sheet.laid().places ?? nowhere;
   }
 }
@@ -72,7 +72,7 @@ function laidOut(sheet: Sheet, input: FootInput): Laid {
   const mmPerPx = plainScale(input);
   const usual = spreadInPixels(input, mmPerPx);
   const up: Spotter = ({ x, y }, sd = usual) => ({ x: sheet.input(x, sd), y: sheet.input(-y, sd) });
-  const points = new Map<string, Point>();
+  const points = new Map<LandmarkName, Point>();
   for (const landmark of landmarks) points.set(landmark.name, up(landmark, landmark.spread ?? usual));
   const wing = points.get('p3.wing');
   const other = points.get('p3.wing.other');
@@ -89,7 +89,7 @@ function laidOut(sheet: Sheet, input: FootInput): Laid {
 type Spotter = (place: XY, sd?: number) => Point;
 
 /** Only which way the foot lies is asked of them, so nothing is noted. */
-function placedAs(points: ReadonlyMap<string, Point>): PlacedPoints {
+function placedAs(points: ReadonlyMap<LandmarkName, Point>): PlacedPoints {
   const onPicture = ({ x, y }: Point): XY => ({ x: x.value, y: -y.value });
   return {
     at: (name) => {
@@ -109,7 +109,7 @@ interface NotedAxes {
 }
 
 function notedAxes(
-  points: ReadonlyMap<string, Point>,
+  points: ReadonlyMap<LandmarkName, Point>,
   { view, ground }: FootInput,
   axes: FootAxes,
   up: Spotter,
@@ -122,10 +122,10 @@ function notedAxes(
 
 /** X along the ground and Y up from it, the ways that `axes` has settled. */
 function groundAxes(
-  points: ReadonlyMap<string, Point>,
+  points: ReadonlyMap<LandmarkName, Point>,
   ground: readonly [Point, Point],
   axes: FootAxes,
-  origin: readonly string[],
+  origin: readonly LandmarkName[],
 ): NotedAxes {
   const across = vector(...ground);
   const line = unit(across);
@@ -137,7 +137,7 @@ function groundAxes(
 }
 
 /** X from the middle between the heels to the toe; there is no ground. */
-function solarAxes(points: ReadonlyMap<string, Point>): NotedAxes | null {
+function solarAxes(points: ReadonlyMap<LandmarkName, Point>): NotedAxes | null {
   const heels = pair(points, ['heel.medial', 'heel.lateral']);
   const toe = points.get('toe');
   if (!heels || !toe) return null;
@@ -147,7 +147,7 @@ function solarAxes(points: ReadonlyMap<string, Point>): NotedAxes | null {
 }
 
 /** The points are put into the frame where they stand, as a second map takes as long to fill as the first. */
-function framed(points: Map<string, Point>, { origin, ground, u, v }: NotedAxes, scale: Real | null): void {
+function framed(points: Map<LandmarkName, Point>, { origin, ground, u, v }: NotedAxes, scale: Real | null): void {
   const { sheet } = u.x;
   // Every place rests on the axes, so that the way from them back to the ground line and the marker is made short.
   const scaled = ({ x, y }: Point): Point => ({
@@ -159,11 +159,11 @@ function framed(points: Map<string, Point>, { origin, ground, u, v }: NotedAxes,
     points.set(name, { x: along(origin, point, across), y: along(ground, point, up) });
 }
 
-export function frameOf(sheet: Sheet, scale: Real | null, placed: ReadonlyMap<string, Point>): Frame {
+export function frameOf(sheet: Sheet, scale: Real | null, placed: ReadonlyMap<LandmarkName, Point>): Frame {
   return { sheet, scale, at: (name) => placed.get(name), names: [...placed.keys()] };
 }
 
-function pair(points: ReadonlyMap<string, Point>, [from, to]: Pair): readonly [Point, Point] | null {
+function pair(points: ReadonlyMap<LandmarkName, Point>, [from, to]: Pair): readonly [Point, Point] | null {
   const a = points.get(from);
   const b = points.get(to);
   return a && b ? [a, b] : null;

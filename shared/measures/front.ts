@@ -1,9 +1,9 @@
 import { slope, tilt } from '../geometry/point.ts';
-import { front, type Measure } from './measure.ts';
+import { front } from './measure.ts';
 
 /** Balance from side to side, front (dorsopalmar) view. */
 // prettier-ignore
-export const fronts: readonly Measure[] = [
+export const fronts = [
   front('front', 'p3-tilt', 'deg', {
     words: 'tilt of the pedal bone',
     doc: 'Angle of the pedal bone’s solar margin to the ground, seen from in front: positive where the outer side is higher.',
@@ -57,4 +57,4 @@ export const fronts: readonly Measure[] = [
     doc: 'Width of the foot where the wall meets the ground.',
     formula: 'X wall.lateral - X wall.medial',
   }, { needs: ['wall.medial', 'wall.lateral'], of: (p) => p['wall.lateral'].x.minus(p['wall.medial'].x) }),
-];
+] as const;

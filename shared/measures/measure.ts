@@ -6,8 +6,9 @@ import type { Real } from '../geometry/real.ts';
 export type MeasureKind = 'angle' | 'length' | 'ratio';
 export type MeasureUnit = 'deg' | 'mm' | '%' | '1';
 
-export interface Measure {
-  readonly name: string;
+/** What is known of a measure, and how it is taken. `Measure`, of which the name is one of those in use, stands in `registry.ts`. */
+export interface MeasureOf<Name extends string> {
+  readonly name: Name;
   /** The trade's words for it, as shown to people. */
   readonly words: string;
   /** Another name that a file may use, such as plantar-angle on a hind foot. */
@@ -24,6 +25,11 @@ export interface Measure {
   readonly byHand: boolean;
   /** The value in its unit; null where its landmarks are not all placed or the geometry gives none. */
   of(frame: Frame): Taken | null;
+  /**
+   * What a cut leaves of it, from the frame before the cut and the degrees that the foot turns; null where it is simply measured
+   * on the foot that stands on its new line.
+   */
+  readonly afterCut: ((before: Frame, turned: Real) => Real | null) | null;
 }
 
 export interface Taken {
@@ -40,6 +46,12 @@ interface Formula<N extends LandmarkName> {
   readonly of: (places: Places<N>) => Real | null;
 }
 
+/** Nobody defines a lateral measure without having thought of what a cut does to it. */
+interface LateralFormula<N extends LandmarkName> extends Formula<N> {
+  /** `measured`: anew, on the foot that stands on its new line. Else from the places before the cut and the degrees of the turn. */
+  readonly afterCut: 'measured' | ((places: Places<N>, turned: Real) => Real | null);
+}
+
 interface Description {
   readonly words: string;
   readonly alias?: string;
@@ -50,53 +62,76 @@ interface Description {
 
 const kinds = { deg: 'angle', mm: 'length', '%': 'ratio', '1': 'ratio' } as const;
 
-type Define = <N extends LandmarkName, S extends LandmarkName = never>(
+type Define = <const Name extends string, N extends LandmarkName>(
   family: string,
-  name: string,
+  name: Name,
   unit: MeasureUnit,
   description: Description,
   formula: Formula<N>,
-  short?: Formula<S>,
-) => Measure;
+) => MeasureOf<Name>;
 
-/** Makes measures of one view from their formulas; `short` is the formula where the full one lacks a landmark. */
-function measuresOf(view: View): Define {
-  return (family, name, unit, description, formula, short) => {
-    const full = evaluator(formula);
-    const stopgap = short && evaluator(short);
+/** A measure of the lateral view; `short` is the formula where the full one lacks a landmark. */
+export function lateral<const Name extends string, N extends LandmarkName, S extends LandmarkName = never>(
+  family: string,
+  name: Name,
+  unit: MeasureUnit,
+  description: Description,
+  formula: LateralFormula<N>,
+  short?: Formula<S>,
+): MeasureOf<Name> & { readonly view: 'lateral' } {
+  const full = evaluator(formula.needs, formula.of);
+  const stopgap = short && evaluator(short.needs, short.of);
+  return {
+    ...described(family, name, unit, description),
+    view: 'lateral',
+    needs: formula.needs,
+    of(frame) {
+      const value = full(frame);
+      if (value) return { value };
+      const instead = stopgap?.(frame);
+      return instead ? { value: instead, axis: 'short' } : null;
+    },
+    afterCut: formula.afterCut === 'measured' ? null : evaluator(formula.needs, formula.afterCut),
+  };
+}
+
+/** Makes measures of a view in which no cut is predicted. */
+function measuresOf(view: Exclude<View, 'lateral'>): Define {
+  return (family, name, unit, description, formula) => {
+    const full = evaluator(formula.needs, formula.of);
     return {
-      name,
-      family,
-      unit,
+      ...described(family, name, unit, description),
       view,
-      kind: kinds[unit],
-      ...description,
-      byHand: description.byHand === true,
       needs: formula.needs,
       of(frame) {
         const value = full(frame);
-        if (value) return { value };
-        const instead = stopgap?.(frame);
-        return instead ? { value: instead, axis: 'short' } : null;
+        return value && { value };
       },
+      afterCut: null,
     };
   };
 }
 
-export const lateral = measuresOf('lateral');
 export const front = measuresOf('front');
 export const solar = measuresOf('solar');
 
+function described<Name extends string>(family: string, name: Name, unit: MeasureUnit, description: Description) {
+  return { name, family, unit, kind: kinds[unit], ...description, byHand: description.byHand === true };
+}
+
 /** The places of a formula stand in one object that is filled anew each time: to make one each time takes longer than to measure. */
-function evaluator<N extends LandmarkName>({ needs, of }: Formula<N>): (frame: Frame) => Real | null {
+function evaluator<N extends LandmarkName, Rest extends readonly Real[]>(
+  needs: readonly N[],
+  of: (places: Places<N>, ...rest: Rest) => Real | null,
+): (frame: Frame, ...rest: Rest) => Real | null {
   const places: Partial<Record<N, Point>> = {};
-  return (frame) => {
+  return (frame, ...rest) => {
     for (const name of needs) {
       const point = frame.at(name);
       if (!point) return null;
       places[name] = point;
     }
-    const value = of(places as Places<N>);
+    const value = of(places as Places<N>, ...rest);
     return value && Number.isFinite(value.value) ? value : null;
   };
 }

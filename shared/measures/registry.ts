@@ -3,13 +3,16 @@ import { angles } from './angles.ts';
 import { bones } from './bone.ts';
 import { depths } from './depth.ts';
 import { fronts } from './front.ts';
-import type { Measure } from './measure.ts';
+import type { MeasureOf } from './measure.ts';
 import { ratios } from './ratios.ts';
 import { solars } from './solar.ts';
 import { walls } from './wall.ts';
 
 /** Every measure, in the order in which tables show them. */
-export const measures: readonly Measure[] = [...angles, ...depths, ...walls, ...bones, ...ratios, ...fronts, ...solars];
+export const measures = [...angles, ...depths, ...walls, ...bones, ...ratios, ...fronts, ...solars] as const;
+
+/** A measure that is in use; its name is one of the union in `names.ts`. */
+export type Measure = MeasureOf<(typeof measures)[number]['name']>;
 
 const byView: Readonly<Record<View, readonly Measure[]>> = {
   lateral: measures.filter(({ view }) => view === 'lateral'),

@@ -1,9 +1,9 @@
 import { distance, midpoint } from '../geometry/point.ts';
-import { solar, type Measure } from './measure.ts';
+import { solar } from './measure.ts';
 
 /** Shape of the ground surface, solar view: lengths, widths and ratios. */
 // prettier-ignore
-export const solars: readonly Measure[] = [
+export const solars = [
   solar('solar', 'sole-length', 'mm', {
     words: 'length of the foot', byHand: true,
     doc: 'Length of the ground surface from between the heels to the toe.',
@@ -63,4 +63,4 @@ export const solars: readonly Measure[] = [
     doc: 'How far forward the point of the frog lies, in per cent of the length from between the heels.',
     formula: '100 × X frog.apex / sole-length',
   }, { needs: ['frog.apex', 'toe'], of: (p) => p['frog.apex'].x.over(p['toe'].x).times(100) }),
-];
+] as const;

@@ -2,7 +2,8 @@ import type { FrameLack } from '../geometry/foot-axes.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
 import { footFrame, type Frame } from '../geometry/frame.ts';
 import type { View } from '../notation/landmarks.ts';
-import type { Measure, Taken } from './measure.ts';
+import type { Taken } from './measure.ts';
+import type { Measure } from './registry.ts';
 import { measuresIn } from './registry.ts';
 import { TakenValues, type Value, type Values } from './values.ts';
 

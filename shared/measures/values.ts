@@ -1,5 +1,7 @@
 import type { View } from '../notation/landmarks.ts';
-import type { Measure, MeasureUnit } from './measure.ts';
+import type { MeasureUnit } from './measure.ts';
+import type { Measure } from './registry.ts';
+import type { MeasureName } from './names.ts';
 import { measuresIn } from './registry.ts';
 
 export interface Value {
@@ -11,15 +13,15 @@ export interface Value {
   readonly axis?: 'short';
 }
 
-export type Values = ReadonlyMap<string, Value>;
+export type Values = ReadonlyMap<MeasureName, Value>;
 
-const places: Readonly<Record<View, ReadonlyMap<string, number>>> = {
+const places: Readonly<Record<View, ReadonlyMap<MeasureName, number>>> = {
   lateral: placesIn('lateral'),
   front: placesIn('front'),
   solar: placesIn('solar'),
 };
 
-function placesIn(view: View): ReadonlyMap<string, number> {
+function placesIn(view: View): ReadonlyMap<MeasureName, number> {
   return new Map(measuresIn(view).map(({ name }, place) => [name, place]));
 }
 
@@ -58,12 +60,12 @@ export class TakenValues implements Values {
     if (axis) this.short = new Set([...this.short, place]);
   }
 
-  get(name: string): Value | undefined {
+  get(name: MeasureName): Value | undefined {
     const place = places[this.view].get(name);
     return place === undefined ? undefined : this.at(place);
   }
 
-  has(name: string): boolean {
+  has(name: MeasureName): boolean {
     return this.get(name) !== undefined;
   }
 
@@ -80,19 +82,19 @@ export class TakenValues implements Values {
     }
   }
 
-  *entries(): Generator<[string, Value], undefined> {
+  *entries(): Generator<[MeasureName, Value], undefined> {
     for (const value of this.values()) yield [value.measure.name, value];
   }
 
-  *keys(): Generator<string, undefined> {
+  *keys(): Generator<MeasureName, undefined> {
     for (const { measure } of this.values()) yield measure.name;
   }
 
-  [Symbol.iterator](): Generator<[string, Value], undefined> {
+  [Symbol.iterator](): Generator<[MeasureName, Value], undefined> {
     return this.entries();
   }
 
-  forEach(each: (value: Value, name: string, values: Values) => void): void {
+  forEach(each: (value: Value, name: MeasureName, values: Values) => void): void {
     for (const value of this.values()) each(value, value.measure.name, this);
   }
 

@@ -1,7 +1,7 @@
 import type { LandmarkName } from '../notation/landmarks.ts';
 import { clockwise, distance, midpoint, reach, unit, vector, type Point } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
-import { lateral, type Measure } from './measure.ts';
+import { lateral } from './measure.ts';
 
 /** Along the outward normal of the bone's dorsal face, from one of its places to the line through two points of the wall. */
 function toWall(
@@ -24,10 +24,10 @@ const where = {
   lower: 'at its lower point',
 } as const;
 
-function hornLamellar(place: 'upper' | 'middle' | 'lower'): Measure {
+function hornLamellar<const P extends keyof typeof where>(place: P) {
   return lateral(
     'wall',
-    `horn-lamellar.${place}`,
+    `horn-lamellar.${place}` as const,
     'mm',
     {
       words: `horn and lamellae, ${place}`,
@@ -36,15 +36,16 @@ function hornLamellar(place: 'upper' | 'middle' | 'lower'): Measure {
     },
     {
       needs: [...face, 'wall.upper', 'wall.lower'],
+      afterCut: 'measured',
       of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.upper'], p['wall.lower']]),
     },
   );
 }
 
-function lamellarZone(place: 'upper' | 'middle' | 'lower'): Measure {
+function lamellarZone<const P extends keyof typeof where>(place: P) {
   return lateral(
     'wall',
-    `lamellar-zone.${place}`,
+    `lamellar-zone.${place}` as const,
     'mm',
     {
       words: `lamellar zone, ${place}`,
@@ -53,6 +54,7 @@ function lamellarZone(place: 'upper' | 'middle' | 'lower'): Measure {
     },
     {
       needs: [...face, 'wall.inner.upper', 'wall.inner.lower'],
+      afterCut: 'measured',
       of: (p) =>
         toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.inner.upper'], p['wall.inner.lower']]),
     },
@@ -61,7 +63,7 @@ function lamellarZone(place: 'upper' | 'middle' | 'lower'): Measure {
 
 /** Thickness of wall and lamellae, and the lengths of wall, bone and bearing surface. */
 // prettier-ignore
-export const walls: readonly Measure[] = [
+export const walls = [
   hornLamellar('upper'), hornLamellar('middle'), hornLamellar('lower'),
   lamellarZone('upper'), lamellarZone('middle'), lamellarZone('lower'),
 
@@ -69,31 +71,31 @@ export const walls: readonly Measure[] = [
     words: 'palmar cortex of the bone',
     doc: 'Length of the pedal bone from its tip to where it meets the navicular bone: a yardstick that magnification does not spoil.',
     formula: 'distance p3.tip to p3.navicular',
-  }, { needs: ['p3.tip', 'p3.navicular'], of: (p) => distance(p['p3.tip'], p['p3.navicular']) }),
+  }, { needs: ['p3.tip', 'p3.navicular'], afterCut: 'measured', of: (p) => distance(p['p3.tip'], p['p3.navicular']) }),
 
   lateral('wall', 'toe-length', 'mm', {
     words: 'toe length', byHand: true,
     doc: 'Length of the dorsal wall from the hairline to the ground.',
     formula: 'distance coronet.dorsal to toe.ground',
-  }, { needs: ['coronet.dorsal', 'toe.ground'], of: (p) => distance(p['coronet.dorsal'], p['toe.ground']) }),
+  }, { needs: ['coronet.dorsal', 'toe.ground'], afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['toe.ground']) }),
 
   lateral('wall', 'bearing-length', 'mm', {
     words: 'bearing length', byHand: true,
     doc: 'Length of the wall’s contact with the ground, heel to toe.',
     formula: 'X toe.ground - X heel.ground',
-  }, { needs: ['toe.ground', 'heel.ground'], of: (p) => p['toe.ground'].x.minus(p['heel.ground'].x) }),
+  }, { needs: ['toe.ground', 'heel.ground'], afterCut: 'measured', of: (p) => p['toe.ground'].x.minus(p['heel.ground'].x) }),
 
   lateral('wall', 'breakover-reach', 'mm', {
     words: 'breakover ahead of the tip',
     doc: 'How far the point over which the foot rolls lies ahead of the tip of the bone.',
     formula: 'X breakover - X p3.tip',
-  }, { needs: ['breakover', 'p3.tip'], of: (p) => p['breakover'].x.minus(p['p3.tip'].x) }),
+  }, { needs: ['breakover', 'p3.tip'], afterCut: 'measured', of: (p) => p['breakover'].x.minus(p['p3.tip'].x) }),
 
   lateral('wall', 'grown-out', 'mm', {
     words: 'new wall grown out', byHand: true,
     doc: 'How far the new wall has come down from the hairline, to where its direction changes.',
     formula: 'distance coronet.dorsal to wall.turn',
-  }, { needs: ['coronet.dorsal', 'wall.turn'], of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),
-];
+  }, { needs: ['coronet.dorsal', 'wall.turn'], afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),
+] as const;
 
 export { toWall };

@@ -1,4 +1,5 @@
 import type { Animal } from '../reference/bands.ts';
+import type { AlarmNote } from '../views/alarms.ts';
 import type { FilmSheet } from '../views/film-sheet.ts';
 import type { Yardsticks } from '../views/yardsticks.ts';
 import type { VisitSheet } from '../views/visit-sheet.ts';
@@ -19,6 +20,8 @@ export interface SheetsResult {
   readonly caseName: string | null;
   /** What the size and shape of its feet go by. */
   readonly animal: Animal;
+  /** What is open, to be shown before what is planned. */
+  readonly alarms: readonly AlarmNote[];
   readonly sheets: readonly FilmSheet[];
   /** What the measures of each foot and view are held against. */
   readonly yardsticks: Yardsticks;

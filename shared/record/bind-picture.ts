@@ -1,3 +1,4 @@
+import { findLandmark } from '../notation/landmarks.ts';
 import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/vocabulary.ts';
@@ -85,10 +86,11 @@ function bindReader(group: Group): Reading {
 
 function bindPlacing(statement: Statement): Placing | null {
   const point = read.pointOf(statement, 'point');
-  if (!statement.whole || !point) return null;
+  const landmark = findLandmark(statement.word);
+  if (!statement.whole || !point || !landmark) return null;
   const spread = read.spreadOf(statement, 'spread');
   return {
-    name: statement.word,
+    name: landmark.word,
     x: point.x,
     y: point.y,
     spread: spread ? decimal(spread.number.image) : null,

@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { landmarkNames } from '../notation/landmarks.ts';
 
 /**
  * What a case file means, as plain JSON data. Every part says where it stands: `at` counts UTF-16 units from the
@@ -18,7 +19,7 @@ const words = z.object({ text: z.string(), at: span });
 const score = z.object({ value: z.number(), at: span });
 
 const placing = z.object({
-  name: z.string(),
+  name: z.enum(landmarkNames),
   x: z.number(),
   y: z.number(),
   /** One standard deviation of this placing, px; null where the line gives none. */

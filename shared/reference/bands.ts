@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { SourceName, Strength } from './sources.ts';
 
 export type Severity = 'error' | 'warning' | 'info' | 'hint';
@@ -23,7 +24,7 @@ export interface Against {
 
 /** What is usual for a measure, and from where on a value is reported. */
 export interface Band {
-  readonly measure: string;
+  readonly measure: MeasureName;
   readonly feet: Feet;
   /** Horses, ponies, mules and hinnies, or donkeys, whose feet are another shape. */
   readonly animals: 'horses' | 'donkeys' | 'all';
@@ -152,7 +153,7 @@ export function isHeavy({ heightMm, weightKg = 0 }: Animal): boolean {
  * The band of a measure for this foot and animal, its high length limits already scaled; undefined where none is known.
  * Under 24 months there is none: every one of them was found on grown animals.
  */
-export function bandFor(measure: string, foot: string, animal: Animal): Band | undefined {
+export function bandFor(measure: MeasureName, foot: string, animal: Animal): Band | undefined {
   if (animal.young) return undefined;
   const where: Feet = foot.endsWith('H') ? 'hind' : 'fore';
   const who = animal.kind === 'donkey' ? 'donkeys' : 'horses';

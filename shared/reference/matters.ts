@@ -1,5 +1,6 @@
+import type { MeasureName } from '../measures/names.ts';
 /** Why a measure matters in the foot: what lies there, and what an unusual value may do to it. Plain anatomy, no claim of cause. */
-export const matters: Readonly<Record<string, string>> = {
+export const matters: Readonly<Partial<Record<MeasureName, string>>> = {
   'palmar-angle':
     'A low or negative angle loads the deep flexor tendon, the navicular bone and the heels; a high one stands the bone on its tip, over the solar corium and the arteries that run round its margin. Schools differ on which is worse in the acute phase.',
   'capsular-rotation':

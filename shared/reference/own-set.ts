@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { Animal, Severity } from './bands.ts';
 import { sentenceOf } from './own-set-problem.ts';
 import { ownSetSchema, type KnownMeasure } from './own-set-schema.ts';
@@ -62,7 +63,12 @@ const failed = (problem: string): ReadOwnSet => ({ set: null, problem });
 const oneLine = (words: string): string => words.replace(/\s+/g, ' ').trim();
 
 /** The bands of a set for a measure on this foot: those made for the kind of animal, else those for all. */
-export function ownBandsFor({ bands }: OwnSet, measure: string, foot: string, { kind }: Animal): readonly OwnBand[] {
+export function ownBandsFor(
+  { bands }: OwnSet,
+  measure: MeasureName,
+  foot: string,
+  { kind }: Animal,
+): readonly OwnBand[] {
   const where = foot.endsWith('H') ? 'hind' : 'fore';
   const here = bands.filter((band) => band.measure === measure && [where, 'all'].includes(band.feet));
   const words: readonly OwnBand['animals'][] =

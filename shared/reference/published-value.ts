@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { SourceName, Strength } from './sources.ts';
 
 /** Who was measured. */
@@ -23,7 +24,7 @@ export interface Figures {
 }
 
 export interface PublishedValue extends Figures {
-  readonly measure: string;
+  readonly measure: MeasureName;
   readonly population: Population;
   readonly n: number | null;
   readonly counted?: 'animals' | 'feet';

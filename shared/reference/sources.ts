@@ -69,6 +69,10 @@ export const sources = {
   butlerHintz: { cite: 'Butler and Hintz, J Anim Sci 1977;44:257-261' },
   butler: { cite: 'Butler, Principles of Horseshoeing II, 1985' },
   growthTextbook: { cite: 'The Veterinary Care of the Horse, p. 196' },
+  knowles: {
+    cite: 'Knowles and others, Equine Vet J 2022',
+    doi: '10.1111/evj.13572',
+  },
   grady: { cite: 'O’Grady; Duckett' },
   trade: { cite: 'the trade' },
 } as const satisfies Readonly<Record<string, Source>>;

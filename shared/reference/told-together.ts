@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 /** Measures that speak of one thing in the foot: they are told together, in one finding. */
 export interface Together {
   readonly code: `range/${string}`;
@@ -6,7 +7,7 @@ export interface Together {
   readonly title: string;
   readonly about: string;
   /** In the order in which they are told. */
-  readonly measures: readonly string[];
+  readonly measures: readonly MeasureName[];
 }
 
 export const together: readonly Together[] = [

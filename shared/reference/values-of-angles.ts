@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { PublishedValue } from './published-value.ts';
 
 const controls = { species: 'horse', feet: 'hind', condition: 'sound' } as const;
@@ -29,7 +30,7 @@ const collinsLaminitis = {
 /** Photographs of the hoof from the side, both sexes, breeds mixed. */
 const capsules = (
   feet: 'fore' | 'hind',
-  measure: string,
+  measure: MeasureName,
   figures: Partial<PublishedValue>,
   note?: string,
 ): PublishedValue => ({
@@ -57,7 +58,7 @@ const hunt = (outcome: string, n: number, mean: number, sd: number): PublishedVa
 });
 
 const dareh = (
-  measure: string,
+  measure: MeasureName,
   before: readonly [mean: number, sd: number],
   after: readonly [mean: number, sd: number],
   note?: string,

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { Animal } from './bands.ts';
 import type { Population, PublishedValue } from './published-value.ts';
 import { angleValues } from './values-of-angles.ts';
@@ -14,7 +15,7 @@ export interface ChosenValues {
 }
 
 /** The values for this measure on this foot and kind of animal; where none are known, a horse's with a word that says so. */
-export function valuesFor(measure: string, foot: string, animal: Animal): ChosenValues {
+export function valuesFor(measure: MeasureName, foot: string, animal: Animal): ChosenValues {
   const chosen = ofAnimal(rowsFor(values, measure, foot), animal);
   return { values: chosen, borrowed: borrowed(chosen, animal) };
 }
@@ -22,7 +23,7 @@ export function valuesFor(measure: string, foot: string, animal: Animal): Chosen
 type Row = Pick<PublishedValue, 'measure' | 'population'>;
 
 /** The rows of a measure that hold for this foot, of whatever animal. */
-export function rowsFor<R extends Row>(rows: readonly R[], measure: string, foot: string): R[] {
+export function rowsFor<R extends Row>(rows: readonly R[], measure: MeasureName, foot: string): R[] {
   const where = foot.endsWith('H') ? 'hind' : 'fore';
   return rows.filter((row) => row.measure === measure && [where, 'all'].includes(row.population.feet));
 }

@@ -33,6 +33,7 @@ tbody tr { border-bottom: 1px solid var(--page-rule); }
 .notes li.error { border-left: 5px double var(--page-ink); }
 .notes li.warning { border-left-color: var(--page-ink); }
 .notes strong { font-weight: 600; }
+.alarms { border: 1px solid var(--page-ink); padding: 0 1em; margin: .6em 0; }
 .lack { font-style: italic; }
 article.film, section.cut { break-inside: avoid-page; }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; } }

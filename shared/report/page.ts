@@ -5,6 +5,7 @@ import type { Inspection } from '../findings/inspect.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
+import { alarmsOf } from '../views/alarms.ts';
 import { newestCut } from '../views/newest-cut.ts';
 import { cutTitle, plateOf } from '../views/plate-of.ts';
 import { noteWord } from '../views/severity-words.ts';
@@ -58,22 +59,28 @@ function casePart(reported: ReportedCase): string {
   const all = reported.sheets ?? filmSheets(inspection);
   const sheets = drawnOf(all);
   const map = new LineMap(inspection.tree.text);
+  const alarms = alarmsOf(inspection);
   const within = new Set(
-    sheets.flatMap((sheet) =>
-      [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)].map(
-        ({ line, code, message }) => `${line}${code}${message}`,
-      ),
+    [...alarms, ...sheets.flatMap((sheet) => [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)])].map(
+      ({ line, code, message }) => `${line}${code}${message}`,
     ),
   );
   const others = inspection.findings
     .map((finding) => note(finding, map))
     .filter(({ line, code, message }) => !within.has(`${line}${code}${message}`));
   return `<section class="case"><h2>${escaped(caseName(reported))}</h2>
-<p class="who">${escaped(who(inspection))}</p>
+${alarmsPart(alarms, file)}<p class="who">${escaped(who(inspection))}</p>
 ${notesPart(others, file)}
 ${olderPart(all, sheets)}
 ${sheets.map((sheet) => filmPart(sheet, pictures.get(sheet.picture), file)).join('\n')}
 </section>`;
+}
+
+/** What is open comes before all else. */
+function alarmsPart(alarms: readonly Note[], file: string): string {
+  if (alarms.length === 0) return '';
+  return `<section class="alarms" aria-label="Open alarms">${notesPart(alarms, file)}</section>
+`;
 }
 
 /** Films of one case that are drawn: 50 visits with four feet. Thousands of drawings would make a page that nobody can open. */

@@ -1,4 +1,4 @@
-import type { Measure } from '../measures/measure.ts';
+import type { Measure } from '../measures/registry.ts';
 
 /**
  * Placing is not the only error of a film: the beam and the stance differ from film to film. What a change has to pass beside

@@ -97,7 +97,7 @@ function stages({
   return { stages: done, reached: false, stoppedBy: done.at(-1)?.stoppedBy ?? [] };
 }
 
-/** How much heel the goal asks for from this foot; null where the film does not say or it is there already. */
+/** mm of heel to take for the goal; null where the film does not say, or the goal is reached. */
 function heelWanted(foot: Frame, goal: Goal, solver: Parameters<typeof cutToPalmarAngle>[0]): number | null {
   switch (goal.kind) {
     case 'sole-plane':

@@ -1,7 +1,8 @@
 import type { Frame } from '../geometry/frame.ts';
 import { degrees } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
-import { findMeasure } from '../measures/registry.ts';
+import type { MeasureName } from '../measures/names.ts';
+import { findMeasure, measuresIn, type Measure } from '../measures/registry.ts';
 import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts';
 import { stand, stands, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
 
@@ -10,7 +11,7 @@ export interface Prediction {
   readonly delta: number;
   readonly values: Values;
   /** One of the values, where the others are not wanted. */
-  value(name: string): Value | undefined;
+  value(name: MeasureName): Value | undefined;
   /** Live sole taken at each place, mm; null where its landmark is not placed. */
   readonly soleCut: SoleCut;
   /** One standard deviation of each, mm; 0 where nothing is cut. */
@@ -39,7 +40,7 @@ class Foretold implements Prediction {
   private readonly cut: CutSize;
   private readonly model: TrimModel;
   private all: Values | null = null;
-  private readonly known = new Map<string, Value | undefined>();
+  private readonly known = new Map<MeasureName, Value | undefined>();
   private line: Bearing | null = null;
   private wall: Wall | null = null;
 
@@ -64,14 +65,14 @@ class Foretold implements Prediction {
   get values(): Values {
     this.all ??= this.standing((stood) => {
       const values = new Map(valuesIn('lateral', stood.frame));
-      correctHeelAngle(this.frame, stood.delta, values);
+      correct(this.frame, stood.delta, values);
       return values;
     });
     return this.all;
   }
 
-  value(name: string): Value | undefined {
-    if (this.all !== null || corrected.has(name)) return this.values.get(name);
+  value(name: MeasureName): Value | undefined {
+    if (this.all !== null || isCorrected.has(name)) return this.values.get(name);
     if (!this.known.has(name)) this.measure(name);
     return this.known.get(name);
   }
@@ -91,7 +92,7 @@ class Foretold implements Prediction {
     return this;
   }
 
-  private measure(name: string): void {
+  private measure(name: MeasureName): void {
     this.standing(({ frame }) => {
       // To stand the foot takes longer than to measure it.
       for (const one of usuallyAsked.has(name) ? usuallyAsked : [name]) {
@@ -128,28 +129,20 @@ function bearingOf({ delta, soleCut, soleCutSd }: Stood): Bearing {
 }
 
 /** What the limits of cuts ask for, one after the other. */
-const usuallyAsked: ReadonlySet<string> = new Set(['palmar-angle', 'sole-depth.tip', 'sole-depth.wing']);
+const usuallyAsked: ReadonlySet<MeasureName> = new Set(['palmar-angle', 'sole-depth.tip', 'sole-depth.wing']);
 
 /** What does not come from the stood foot alone. */
-const corrected = new Set(['heel-angle', 'toe-heel-difference']);
+const corrected: readonly Measure[] = measuresIn('lateral').filter(({ afterCut }) => afterCut !== null);
+const isCorrected: ReadonlySet<MeasureName> = new Set(corrected.map(({ name }) => name));
 
-/** The heel wall itself is not bent by a cut: its angle falls by the turn, wherever the cut now ends it. */
-function correctHeelAngle(frame: Frame, delta: Real, values: Map<string, Value>): void {
-  const heelAngle = findMeasure('heel-angle');
-  const wallAngle = findMeasure('wall-angle');
-  const heel = heelAngle?.of(frame)?.value.minus(delta.times(degrees));
-  if (!heel || !heelAngle) return;
-  values.set('heel-angle', { measure: heelAngle, value: heel.value, unit: 'deg', sd: frame.sheet.deviation(heel) });
-  const wall = wallAngle?.of(frame)?.value.minus(delta.times(degrees));
-  const difference = findMeasure('toe-heel-difference');
-  if (!wall || !difference) return;
-  const between = wall.minus(heel);
-  values.set('toe-heel-difference', {
-    measure: difference,
-    value: between.value,
-    unit: 'deg',
-    sd: frame.sheet.deviation(between),
-  });
+function correct(frame: Frame, delta: Real, values: Map<MeasureName, Value>): void {
+  const turned = delta.times(degrees);
+  for (const measure of corrected) {
+    const after = measure.afterCut?.(frame, turned);
+    if (!after) continue;
+    const { name, unit } = measure;
+    values.set(name, { measure, value: after.value, unit, sd: frame.sheet.deviation(after) });
+  }
 }
 
 interface Wall {

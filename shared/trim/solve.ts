@@ -20,7 +20,7 @@ export interface CutLimit {
 
 /** Heel cuts are found to a hundredth of a millimetre: finer than any rasp, and than any film. */
 const fineness = 0.01;
-/** A hair's breadth of rounding is no breach: limits hold to a thousandth of their unit. */
+/** Rounding is no breach: limits hold to a thousandth of their unit. */
 const hair = 1e-3;
 /** No hoof has more heel than this to lose, mm. */
 const most = 60;

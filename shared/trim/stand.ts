@@ -1,6 +1,7 @@
 import type { Frame } from '../geometry/frame.ts';
 import { added, along, clockwise, negated, turned, unit, vector, type Point } from '../geometry/point.ts';
 import { angleOf, type Real } from '../geometry/real.ts';
+import { lateralLandmark, type UnderCut } from '../notation/landmarks.ts';
 
 /** How much comes off, mm. */
 export interface CutSize {
@@ -87,25 +88,24 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
     if (!coffin) return onNewLine(point);
     return added(onNewLine(coffin), turned(vector(coffin, point), delta.times(model.follow)));
   };
-  const stood = (name: string, point: Point): Point => {
-    switch (name) {
-      case 'heel.ground':
+  const stood = (underCut: UnderCut, point: Point): Point => {
+    switch (underCut) {
+      case 'foot':
+        return onNewLine(point);
+      case 'heel contact':
         return onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) });
-      case 'toe.ground':
+      case 'toe contact':
         return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) });
       case 'breakover':
         return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y });
-      case 'sole.tip':
+      case 'sole at the tip':
         return soled(point, soleCut.tip);
-      case 'sole.wing':
+      case 'sole at the wing':
         return soled(point, soleCut.wing);
-      case 'sole.heel':
+      case 'sole at the heel':
         return soled(point, soleCut.heel);
-      case 'pastern.centre':
-      case 'fetlock.centre':
+      case 'joint above the coffin':
         return joint(point);
-      default:
-        return onNewLine(point);
     }
   };
   const soled = (point: Point, depth: number | null): Point => {
@@ -117,7 +117,7 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
     scale: frame.scale,
     at: (name) => {
       const point = frame.at(name);
-      return point && stood(name, point);
+      return point && stood(lateralLandmark(name)?.underCut ?? 'foot', point);
     },
     names: frame.names,
   };

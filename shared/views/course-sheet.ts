@@ -9,7 +9,8 @@ import {
 import type { Inspection } from '../findings/inspect.ts';
 import { linesFor, stateOf, usualOf, type State } from '../findings/limits/limits.ts';
 import { footWords, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
-import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/measure.ts';
+import type { Measure } from '../measures/registry.ts';
 import type { View } from '../notation/landmarks.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import type { Placed, Visit } from '../record/schema.ts';

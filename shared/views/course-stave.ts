@@ -13,7 +13,7 @@ export const STAVE_KEY =
   'Each upright stroke is a film, as tall as its error (19 times in 20). A solid line with an arrow: a clear change; a dotted one: within the error. ' +
   'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where the films are too few to be sure.';
 
-/** The rows that are shown: the first things first where nobody has chosen (`chosen` is null), else in the order of the tables. */
+/** The rows to show: the usual ones where `chosen` is null, else the chosen in the order of the tables. */
 export function chosenRows({ rows }: FootCourseSheet, chosen: readonly string[] | null): CourseRow[] {
   return chosen === null ? firstRows(rows) : rows.filter(({ measure }) => chosen.includes(measure));
 }

@@ -1,8 +1,10 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { Trend } from '../course/course.ts';
 import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { say } from '../findings/wording/wording.ts';
-import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/measure.ts';
+import type { Measure } from '../measures/registry.ts';
 import { usualGrowth } from '../reference/growth.ts';
 
 /** What a trend says, in words that need no course in statistics. */
@@ -19,7 +21,7 @@ const length: Ways = { less: 'shorter', more: 'longer' };
 const height: Ways = { less: 'lower', more: 'higher' };
 const inCapsule: Ways = { less: 'the bone higher', more: 'the bone lower' };
 
-const ways: Readonly<Record<string, Ways>> = {
+const ways: Readonly<Partial<Record<MeasureName, Ways>>> = {
   'palmar-angle': angle,
   'wall-angle': angle,
   'bone-angle': angle,

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../measures/names.ts';
 import { say, sayLimit, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { Values } from '../measures/take.ts';
@@ -25,7 +26,7 @@ export interface CutRow {
 }
 
 /** The few that a cut is decided by. */
-const telling = [
+const telling: readonly MeasureName[] = [
   'palmar-angle',
   'wall-angle',
   'heel-angle',

@@ -1,6 +1,7 @@
 import { sayLimit, say } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
+import type { LandmarkName } from '../notation/landmarks.ts';
 import { stand, usualModel, type CutSize, type TrimModel } from '../trim/stand.ts';
 
 /** Horn that a cut takes. */
@@ -110,7 +111,7 @@ function toeSlivers({ frame, toe, to, size }: Feet): Sliver[] {
 
 /** Sole that the new line passes above, between the places of the sole that are placed. */
 function soleSlivers({ frame, line }: Feet): Sliver[] {
-  const sole = ['sole.tip', 'sole.wing', 'sole.heel']
+  const sole = (['sole.tip', 'sole.wing', 'sole.heel'] as const)
     .flatMap((name) => plainPoint(frame, name) ?? [])
     .map((point) => ({ point, depth: -above(line, point) }))
     .sort((a, b) => a.point.x - b.point.x);
@@ -166,7 +167,7 @@ function turned(after: Frame, before: Frame, { from, along }: Line): Record<stri
   return moved;
 }
 
-function plainPoint(frame: Frame, name: string): XY | null {
+function plainPoint(frame: Frame, name: LandmarkName): XY | null {
   const point = frame.at(name);
   return point ? { x: point.x.value, y: point.y.value } : null;
 }

@@ -1,10 +1,11 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { CourseRow } from './course-sheet.ts';
 
 /**
  * What is shown of a foot where nobody has asked for more: how the bone stands, what lies under it, whether it sinks, what
  * has grown, what may come off. Of several names the first that can be compared stands.
  */
-const first: readonly (readonly string[])[] = [
+const first: readonly (readonly MeasureName[])[] = [
   ['palmar-angle'],
   ['sole-depth.tip'],
   ['founder-distance.level', 'coronet-extensor.level', 'founder-distance', 'coronet-extensor'],

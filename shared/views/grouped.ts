@@ -1,4 +1,4 @@
-/** Things by a key of theirs, each group in the order of the things. */
+/** Groups things by a key, each group in their order. */
 export function grouped<T, K>(things: readonly T[], keyOf: (thing: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
   for (const thing of things) {

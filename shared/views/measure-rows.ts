@@ -3,7 +3,7 @@ import { sayWithSpread } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
 import { measuresIn } from '../measures/registry.ts';
 import type { Value, Values } from '../measures/take.ts';
-import { landmarks, type View } from '../notation/landmarks.ts';
+import { landmarksOf, type LandmarkName, type View } from '../notation/landmarks.ts';
 import type { Yardstick } from './yardsticks.ts';
 
 export interface MeasureRow {
@@ -30,13 +30,10 @@ export interface MeasureRow {
 /** Lines of the landmarks that are placed, from 0. */
 type Placed = Readonly<Record<string, { readonly line: number }>>;
 
-/** Landmarks that many feet do not have. */
-const seldom = new Set(['p3.wing.other', 'wall.turn']);
-
 /** The landmarks of a view that are not placed, without those that many feet do not have. */
-export function missingIn(view: View, placed: Placed): string[] {
-  return landmarks
-    .filter((one) => one.view === view && !(one.word in placed) && !seldom.has(one.word))
+export function missingIn(view: View, placed: Placed): LandmarkName[] {
+  return landmarksOf(view)
+    .filter(({ word, seen }) => !(word in placed) && seen !== 'seldom')
     .map(({ word }) => word);
 }
 

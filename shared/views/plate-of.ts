@@ -1,10 +1,11 @@
+import type { MeasureName } from '../measures/names.ts';
 import type { PlateInput } from '../drawing/plate/plate.ts';
 import { landmarks } from '../notation/landmarks.ts';
 import { say, sentence } from '../findings/wording/wording.ts';
 import type { CutSheet, FilmSheet } from './film-sheet.ts';
 
 /** Measures lettered on the plate, the most telling first; the table beside it has them all. */
-const lettered = [
+const lettered: readonly MeasureName[] = [
   'palmar-angle',
   'wall-angle',
   'bone-angle',

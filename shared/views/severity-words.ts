@@ -8,7 +8,7 @@ export const severityWords: Readonly<Record<Severity, string>> = {
   hint: 'Note',
 };
 
-/** The word before a finding in a list: what is lived with is no longer to be acted on or looked at. */
+/** The word before a finding in a list; an accepted finding needs no action any more. */
 export function noteWord({ severity, accepted }: { readonly severity: Severity; readonly accepted?: string }): string {
   return accepted === undefined ? severityWords[severity] : 'Accepted';
 }

@@ -14,7 +14,7 @@ export interface VisitSheet {
   /** First and last line of its block, from 0. */
   readonly line: number;
   readonly endLine: number;
-  /** `Obel 2`; null where nobody has judged. */
+  /** `Obel 2`; null where no grade is written. */
   readonly comfort: string | null;
   /** `512 kg`. */
   readonly weight: string | null;

@@ -1,5 +1,6 @@
+import type { MeasureName } from '../measures/names.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
-import { landmarksOf, type View } from '../notation/landmarks.ts';
+import { landmarksOf, seldomSeen, type LandmarkName, type View } from '../notation/landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
 import { nameOfLandmark } from './landmark-names.ts';
 
@@ -10,7 +11,7 @@ export interface PlacingSet {
   readonly view: View;
   readonly kinds: readonly FilmSheet['kind'][];
   /** None: every measure of the view that most feet have. */
-  readonly measures: readonly string[] | 'all';
+  readonly measures: readonly MeasureName[] | 'all';
 }
 
 const film = ['film'] as const;
@@ -53,12 +54,9 @@ export function wantedIn(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readon
   return meant.length > 0 || !usual ? meant : [usual.name];
 }
 
-/** Landmarks that many feet do not have: only a measure that is wanted by name asks for them. */
-const seldom = new Set<string>(['p3.wing.other', 'wall.turn']);
-
 /** The measures behind names of sets and of measures, in the order of the registry. */
-export function measuresWanted(view: View, wanted: readonly string[]): readonly string[] {
-  const names = new Set(
+export function measuresWanted(view: View, wanted: readonly string[]): readonly MeasureName[] {
+  const names = new Set<MeasureName>(
     wanted.flatMap((name) => {
       const set = placingSets.find((one) => one.name === name);
       if (!set) return findMeasure(name)?.name ?? [];
@@ -70,9 +68,10 @@ export function measuresWanted(view: View, wanted: readonly string[]): readonly 
     .filter((name) => names.has(name));
 }
 
-const commonIn = (view: View): string[] =>
+/** Without what rests on a landmark that many feet do not have: that is asked for by name. */
+const commonIn = (view: View): MeasureName[] =>
   measuresIn(view)
-    .filter(({ needs }) => !needs.some((need) => seldom.has(need)))
+    .filter(({ needs }) => !needs.some((need) => seldomSeen.has(need)))
     .map(({ name }) => name);
 
 /** One thing to place. */
@@ -98,17 +97,17 @@ const groundStep: Step = {
   advice: 'Two points on what the foot stands on, one behind the heel and one before the toe.',
   byRim: false,
 };
-const rims = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
+const rims: ReadonlySet<LandmarkName> = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
 
 /** What has to be placed for what is wanted, in the order in which one goes round the foot. */
 export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly Step[] {
   const { view } = sheet;
   const names = wantedIn(sheet, wanted);
   const measures = measuresWanted(view, names).flatMap((name) => findMeasure(name) ?? []);
-  const needs = new Set<string>(measures.flatMap((measure) => measure.needs));
+  const needs = new Set<LandmarkName>(measures.flatMap((measure) => measure.needs));
   // Some places no measure needs; the bones are drawn by them.
   if (placingSets.some((set) => set.measures === 'all' && names.includes(set.name)))
-    for (const { word } of landmarksOf(view)) if (!seldom.has(word)) needs.add(word);
+    for (const { word, seen } of landmarksOf(view)) if (seen !== 'seldom') needs.add(word);
   for (const name of frameNeeds(sheet, needs)) needs.add(name);
   const steps = landmarksOf(view)
     .filter(({ word }) => needs.has(word))
@@ -118,19 +117,22 @@ export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readon
 }
 
 /** Which way the toe, or the outer side, lies has to be known too. */
-function frameNeeds({ view, kind }: Pick<FilmSheet, 'view' | 'kind'>, needs: ReadonlySet<string>): readonly string[] {
-  const has = (pair: readonly string[]): boolean => pair.every((name) => needs.has(name));
+function frameNeeds(
+  { view, kind }: Pick<FilmSheet, 'view' | 'kind'>,
+  needs: ReadonlySet<LandmarkName>,
+): readonly LandmarkName[] {
+  const has = (pair: readonly LandmarkName[]): boolean => pair.every((name) => needs.has(name));
   const bone = kind === 'film';
   switch (view) {
     case 'lateral': {
-      const pairs = [
+      const pairs: readonly (readonly [LandmarkName, LandmarkName])[] = [
         ['p3.tip', 'p3.wing'],
         ['toe.ground', 'heel.ground'],
       ];
       return pairs.some(has) ? [] : (pairs[bone ? 0 : 1] ?? []);
     }
     case 'front': {
-      const pairs = [
+      const pairs: readonly (readonly [LandmarkName, LandmarkName])[] = [
         ['p3.medial', 'p3.lateral'],
         ['coronet.medial', 'coronet.lateral'],
         ['wall.medial', 'wall.lateral'],

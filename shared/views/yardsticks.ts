@@ -1,7 +1,8 @@
 import { kindOf, linesFor, sayAgainst, usualOf, type Bound, type Line } from '../findings/limits/limits.ts';
 import { publishedLines } from '../findings/limits/published-lines.ts';
 import { sayLimit, wordsFor } from '../findings/wording/wording.ts';
-import type { Measure, MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/measure.ts';
+import type { Measure } from '../measures/registry.ts';
 import { measuresIn } from '../measures/registry.ts';
 import type { FootName } from '../notation/vocabulary.ts';
 import { animalOn } from '../trim/case-animal.ts';

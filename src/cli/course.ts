@@ -1,9 +1,11 @@
 import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
+import { alarmLines } from '../../shared/export/alarms.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
 import { coursedCase } from '../../shared/export/course-data.ts';
 import { firstRows } from '../../shared/views/first-measures.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
 import type { CourseJson } from '../../shared/export/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
@@ -34,9 +36,14 @@ export const course: Command = {
     const courses: Courses[] = [];
     const problems = await eachCase(names, io, async (file) => {
       const inspection = await inspected(file, settings, root);
-      if (format === 'table') io.out(table(coursesIn(file, inspection, foot), all));
-      else if (format === 'json') cases.push(coursedCase(file.name, inspection.study, foot));
-      else courses.push(coursesIn(file, inspection, foot));
+      const alarms = alarmLines(file.name, alarmsOf(inspection));
+      if (format === 'table') io.out(table(alarms, coursesIn(file, inspection, foot), all));
+      else if (format === 'json') cases.push(coursedCase(file.name, inspection, foot));
+      else {
+        // A table of numbers has no place for a sentence.
+        for (const line of alarms) io.err(line);
+        courses.push(coursesIn(file, inspection, foot));
+      }
     });
     if (format === 'json') io.out(shownJson(document(cases)));
     if (format === 'csv') io.out(courseCsv(courses));
@@ -70,9 +77,10 @@ function coursesIn(file: CaseFile, inspection: Inspection, wanted: FootName | nu
   };
 }
 
-function table({ file, name, wanted, feet: those }: Courses, all: boolean): string {
+function table(alarms: readonly string[], { file, name, wanted, feet: those }: Courses, all: boolean): string {
   // Lists are joined and not pushed as arguments: of many films there are more lines than a call takes.
   const lines = [
+    ...alarms,
     `${file}: ${name ?? 'unnamed case'}`,
     ...(those.length === 0 ? ['', `  no film of ${wanted ?? 'any foot'} has a date to stand at`] : []),
     ...those.flatMap((foot) => ['', ...footLines(foot, all)]),

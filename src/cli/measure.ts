@@ -1,6 +1,8 @@
 import type { Inspection } from '../../shared/findings/inspect.ts';
+import { alarmLines } from '../../shared/export/alarms.ts';
 import { csv } from '../../shared/export/csv.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/export/measured.ts';
 import type { MeasureJson } from '../../shared/export/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
@@ -25,8 +27,12 @@ export const measure: Command = {
       const inspection = await inspected(file, settings, root);
       const { study } = inspection;
       if (format === 'table') io.out(table(file, inspection));
-      else if (format === 'json') cases.push(measuredCase(file.name, study));
-      else rows.push(...measuredRows(file.name, study));
+      else if (format === 'json') cases.push(measuredCase(file.name, inspection));
+      else {
+        // A table of numbers has no place for a sentence.
+        for (const line of alarmLines(file.name, alarmsOf(inspection))) io.err(line);
+        rows.push(...measuredRows(file.name, study));
+      }
     });
     if (format === 'json') io.out(shownJson(document(cases)));
     if (format === 'csv') io.out(csv(columns, rows));
@@ -40,7 +46,10 @@ const document = (cases: MeasureJson['cases']): MeasureJson => ({ ungula: 1, cas
 const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
 
 function table({ name }: CaseFile, inspection: Inspection): string {
-  const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];
+  const lines = [
+    ...alarmLines(name, alarmsOf(inspection)),
+    `${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`,
+  ];
   for (const sheet of filmSheets(inspection)) {
     lines.push(
       '',

@@ -2,6 +2,7 @@ import { statSync } from 'node:fs';
 import { filmToPlanOn, planOn, tryCut, usualInterval } from '../../shared/findings/limits/planning.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { measuredValues } from '../../shared/export/measured.ts';
+import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
 import { planVisits, sayGoal } from '../../shared/edits/plan-notation.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { say } from '../../shared/findings/wording/wording.ts';
@@ -9,7 +10,8 @@ import type { Goal } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
 import type { CutSize } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
-import type { PlannedJson } from '../../shared/export/json-shapes.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
+import type { AlarmsJson, PlannedJson } from '../../shared/export/json-shapes.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
@@ -67,13 +69,16 @@ export const plan: Command = {
     const documents: PlannedJson[] = [];
     let brokenLimit = false;
     const problems = await eachCase(names, io, async (file) => {
-      const answer = answerFor(asked, (await inspected(file, settings, root)).study);
+      const inspection = await inspected(file, settings, root);
+      const answer = answerFor(asked, inspection.study);
+      const alarms = alarmLines(file.name, alarmsOf(inspection));
+      if (format === 'text' && alarms.length > 0) io.out(shownLines([...alarms, '']));
       if (typeof answer === 'string') {
-        documents.push(without(file.name, answer, asked));
+        documents.push({ ...without(file.name, answer, asked), alarms: alarmsJson(inspection) });
         throw new Problem(answer);
       }
       brokenLimit ||= answer.rows.length === 0 || (asked.goal === null && answer.stoppedBy.length > 0);
-      if (format === 'json') documents.push(json(file.name, asked, answer));
+      if (format === 'json') documents.push(json(file.name, alarmsJson(inspection), asked, answer));
       else io.out(text(file.name, asked, answer));
     });
     if (format === 'json') {
@@ -166,6 +171,7 @@ function without(file: string, problem: string, asked?: Asked): PlannedJson {
   return {
     ungula: 1,
     file,
+    alarms: [],
     foot: asked?.foot ?? null,
     film: null,
     goal: asked ? goalName(asked) : null,
@@ -176,10 +182,16 @@ function without(file: string, problem: string, asked?: Asked): PlannedJson {
   };
 }
 
-function json(file: string, asked: Asked, { film, rows, stoppedBy, notation }: Answer): PlannedJson {
+function json(
+  file: string,
+  alarms: AlarmsJson,
+  asked: Asked,
+  { film, rows, stoppedBy, notation }: Answer,
+): PlannedJson {
   return {
     ungula: 1,
     file,
+    alarms,
     foot: asked.foot,
     film: { date: film.film.taken ?? film.visit.is.date, line: film.visit.line + film.film.line + 1 },
     goal: goalName(asked),

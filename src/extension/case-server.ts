@@ -13,14 +13,14 @@ export class CaseServer implements vscode.Disposable {
   readonly #client: BaseLanguageClient;
   readonly #end: () => void;
   readonly #running = new vscode.EventEmitter<void>();
-  /** Told each time that the server is ready to answer, after a restart too. */
+  /** Fires each time the server is ready to answer, after a restart too. */
   readonly onRunning = this.#running.event;
   readonly #settings = new vscode.EventEmitter<void>();
-  /** Told after the server has been given its settings. */
+  /** Fires after the server has been given its settings. */
   readonly onNewSettings = this.#settings.event;
 
   readonly #sheets = new vscode.EventEmitter<void>();
-  /** Told when the sheets are others although no text changed. */
+  /** Fires when the sheets have changed although no text has. */
   readonly onNewSheets = this.#sheets.event;
 
   constructor(context: vscode.ExtensionContext, surroundings: Surroundings) {

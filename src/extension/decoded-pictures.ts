@@ -6,9 +6,9 @@ import type { Decoder } from './surroundings.ts';
 export interface PictureFolder {
   uriOf(name: string): vscode.Uri;
   has(name: string): Promise<boolean>;
-  /** Whole or not at all: another window may look at the same moment. */
+  /** Writes the whole file or nothing: another window may read it at the same time. */
   write(name: string, bytes: Uint8Array): Promise<void>;
-  /** With the time at which each was written, in milliseconds; nothing where the folder is not there. */
+  /** The files with the time each was written, ms; empty where there is no folder. */
   list(): Promise<readonly { readonly name: string; readonly written: number }[]>;
   remove(name: string): Promise<void>;
 }
@@ -44,7 +44,7 @@ export class DecodedPictures {
     return again && 'problem' in again ? again : this.#folder.uriOf(name);
   }
 
-  /** Removes what was made so long ago that hardly a window shows it. */
+  /** Removes files so old that hardly a window still shows them. */
   async sweep(now: number): Promise<void> {
     for (const { name, written } of await this.#folder.list())
       if (now - written > OLD) await this.#folder.remove(name).catch(() => undefined);

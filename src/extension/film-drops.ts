@@ -9,7 +9,7 @@ const selector: vscode.DocumentSelector = { language: 'hoof' };
 
 const titleOfEdit = (): string => t('Film in this visit');
 
-/** What a picture on the clipboard or under the mouse may come as. */
+/** The MIME types that a picture may have on the clipboard or when dropped. */
 const carriers = ['text/uri-list', 'files', 'image/*'];
 
 /** Pictures that are dropped or pasted into a case file become film blocks. */

@@ -6,7 +6,7 @@ export class NewestAnswer {
   #uri: string | null = null;
   #version = -1;
 
-  /** Another file, or the same one opened anew: versions start again. */
+  /** Follows another file, or the same one opened again: its versions start anew. */
   follow(uri: string | null): void {
     this.#uri = uri;
     this.#version = -1;

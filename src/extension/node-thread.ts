@@ -1,7 +1,7 @@
 import { Worker, type ResourceLimits } from 'node:worker_threads';
 import type { DecoderWorker } from './worker-decoder.ts';
 
-/** For what is no array of pixels: those lie elsewhere, and are bounded before they are made (`refuseImpossibleSize`). */
+/** For the heap. Pixels lie outside it, bounded before they are allocated (`refuseImpossibleSize`). */
 const usual: ResourceLimits = { maxOldGenerationSizeMb: 1024 };
 
 /** A thread of Node's, used as a worker in a browser is. One that takes more memory than it may ends alone. */

@@ -193,7 +193,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       return this.#post({ type: 'nothing', says: t('Open a case file (.hoof): its films are shown here.') });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, animal, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
+      const { version, caseName, animal, alarms, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#pictures);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -207,6 +207,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         version,
         sheets,
         yardsticks,
+        alarms,
         visits,
         pictures,
         cursor: this.#line,

@@ -3,10 +3,10 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import type { UsePicture } from '../../shared/picture/picture-files.ts';
 import type { Showable } from '../../shared/picture/shown-picture.ts';
 
-/** A client with the language server at its other end. */
+/** A client connected to the language server. */
 export interface ServerLink {
   readonly client: BaseLanguageClient;
-  /** Ends what a stopped client leaves running. */
+  /** Ends what still runs after the client has stopped. */
   end(): void;
 }
 

@@ -5,9 +5,9 @@ import { endingOf } from './picture-mime.ts';
 import { t } from '../messages/words.ts';
 
 export interface TransferredPicture {
-  /** Of its file; of bytes without one a name that has the right ending. */
+  /** The file's name; for bytes without a file a made-up name with the right ending. */
   readonly name: string;
-  /** Where it is, if that is known. */
+  /** Where the file is, if known. */
   readonly uri: vscode.Uri | null;
   read(): Promise<Uint8Array>;
 }
@@ -24,14 +24,14 @@ export async function transferredPictures(transfer: vscode.DataTransfer): Promis
     const name = file && nameOf(file.name, mime);
     if (!file || !name) continue;
     const uri = file.uri ?? null;
-    // One that was named by its place already is the same picture once more.
+    // A picture that came as a URI already is the same picture again.
     if (uri ? found.has(uri.toString()) : [...found.values()].some((one) => one.name === file.name)) continue;
     found.set(uri?.toString() ?? `${found.size} ${name}`, { name, uri, read: async () => file.data() });
   }
   return [...found.values()];
 }
 
-/** What somebody puts down may lie anywhere, but is a file, and no larger than a picture can be. */
+/** A dropped file may lie anywhere, but must be a plain file no larger than a picture can be. */
 async function plainFile(uri: vscode.Uri): Promise<Uint8Array> {
   const { type, size } = await vscode.workspace.fs.stat(uri);
   if ((type & vscode.FileType.File) === 0) throw new Error(t('it is no file'));

@@ -32,6 +32,14 @@ const note = z.object({
   line,
 });
 
+const alarm = z.object({
+  severity: z.enum(['error', 'warning']),
+  code: text,
+  message: text,
+  date: z.nullable(text),
+  line,
+});
+
 const row = z.object({
   measure: text,
   words: text,
@@ -119,6 +127,8 @@ const hostMessage = z.discriminatedUnion('type', [
     }),
     /** Of the document; null where it is not open. */
     version: z.nullable(z.number()),
+    /** What is open, to be shown before what is planned. */
+    alarms: list(alarm),
     sheets: list(filmSheetSchema),
     yardsticks,
     visits: list(visitSheetSchema),

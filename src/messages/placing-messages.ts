@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { filmAddress, placements } from '../../shared/protocol/placing-schema.ts';
+import { landmarkNames } from '../../shared/notation/landmarks.ts';
 import { address, list, named, text } from './bounds.ts';
 
 /** What the extension and the page tell each other about placing, and what the page keeps of it. */
@@ -10,7 +11,9 @@ const ends = z.nullable(z.readonly(z.tuple([point, point])));
 /** What a film is measured from, see `FootInput`. */
 export const footInput = z.object({
   view: z.enum(['lateral', 'front', 'solar']),
-  landmarks: list(z.object({ name: text, x: z.number(), y: z.number(), spread: z.nullable(z.number()) })),
+  landmarks: list(
+    z.object({ name: z.enum(landmarkNames), x: z.number(), y: z.number(), spread: z.nullable(z.number()) }),
+  ),
   ground: ends,
   scale: z.nullable(
     z.union([

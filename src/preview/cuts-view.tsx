@@ -1,3 +1,4 @@
+import type { AlarmNote } from '../../shared/views/alarms.ts';
 import type { CutSheet } from '../../shared/views/film-sheet.ts';
 import { t } from '../messages/words.ts';
 import { useActions } from './actions.ts';
@@ -8,20 +9,33 @@ import { NotesList } from './notes-list.tsx';
 import { Toggle, Toggles } from './toggles.tsx';
 
 interface CutsProps {
+  /** What is open, and comes before any plan. */
+  readonly alarms?: readonly AlarmNote[];
   readonly cuts: readonly CutSheet[];
   /** The one that lies over the plate. */
   readonly laid: CutSheet | null;
 }
 
 /** Each plan and trim that is predicted on this film: what is cut, how the foot turns, what that would leave. */
-export function CutsView({ cuts, laid }: CutsProps) {
+export function CutsView({ alarms = [], cuts, laid }: CutsProps) {
   if (cuts.length === 0) return null;
   return (
     <section aria-labelledby="cuts">
       <h2 id="cuts">{t('Plans and trims on this film')}</h2>
+      {alarms.length > 0 && (
+        <div class="alarms" id="alarms">
+          <NotesList notes={alarms} />
+        </div>
+      )}
       <div class="cuts">
         {cuts.map((cut) => (
-          <CutView key={`${cut.kind}${cut.line}`} cut={cut} name={cutKey(cuts, cut)} isLaid={cut === laid} />
+          <CutView
+            key={`${cut.kind}${cut.line}`}
+            cut={cut}
+            name={cutKey(cuts, cut)}
+            isLaid={cut === laid}
+            isAlarmed={alarms.length > 0}
+          />
         ))}
       </div>
     </section>
@@ -63,14 +77,24 @@ function shortName(cut: CutSheet, among: readonly CutSheet[]): string {
   return alike.filter(({ date }) => date === cut.date).length === 1 ? headOf(cut) : nameOf(cut);
 }
 
-function CutView({ cut, name, isLaid }: { readonly cut: CutSheet; readonly name: string; readonly isLaid: boolean }) {
+interface CutProps {
+  readonly cut: CutSheet;
+  readonly name: string;
+  readonly isLaid: boolean;
+  /** Whether the alarms stand above. */
+  readonly isAlarmed: boolean;
+}
+
+function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
   const { pressCut } = useActions();
   return (
     <article class="cut">
       <h3>
         <GoToLine line={cut.line}>{headOf(cut)}</GoToLine>: {cut.cut}
       </h3>
-      {cut.kind === 'plan' && cut.delta !== null && <HeelSlider cut={cut} name={name} />}
+      {cut.kind === 'plan' && cut.delta !== null && (
+        <HeelSlider cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
+      )}
       <p>{turning(cut.delta)}</p>
       {cut.after && (
         <p class="toggles">

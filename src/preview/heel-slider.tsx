@@ -6,6 +6,8 @@ interface SliderProps {
   readonly cut: CutSheet;
   /** Its key among the cuts of the film. */
   readonly name: string;
+  /** Id of what has to be heard before it is moved. */
+  readonly describedBy: string | undefined;
 }
 
 /** As much as the slider reaches, mm; what is written may be more. */
@@ -13,7 +15,7 @@ const MOST = 20;
 const STEP = 0.5;
 
 /** Heel to be taken off by a plan: the drawing and the numbers follow while it moves, the text when it is let go. */
-export function HeelSlider({ cut, name }: SliderProps) {
+export function HeelSlider({ cut, name, describedBy }: SliderProps) {
   const { tryHeel, writeHeel } = useActions();
   const mm = cut.size.heelDown;
   const words = t('{0} mm', Number(mm.toFixed(1)));
@@ -27,6 +29,7 @@ export function HeelSlider({ cut, name }: SliderProps) {
         step={STEP}
         value={mm}
         aria-valuetext={words}
+        aria-describedby={describedBy}
         onInput={({ currentTarget }) => tryHeel(name, currentTarget.valueAsNumber)}
         onChange={({ currentTarget }) => writeHeel(name, currentTarget.valueAsNumber)}
       />

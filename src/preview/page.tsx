@@ -163,7 +163,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
       <div class="reading">
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
-        <CutsView cuts={cuts} laid={laid} />
+        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
       </div>
     </>
   );

@@ -5,6 +5,7 @@ import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import type { PageState, SheetsMessage } from '../../src/messages/messages.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { courseText, turn, wing } from '../unit/course-text.ts';
 import { mockedPage } from './mocked-page.ts';
@@ -37,6 +38,7 @@ const sheets: SheetsMessage = {
   animal: first.study.animal,
   version: 1,
   sheets: filmSheets(first),
+  alarms: alarmsOf(first),
   visits: visitSheets(first),
   yardsticks: yardsticksIn(first.study),
   pictures: {},

@@ -7,6 +7,7 @@ import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { readPageMessage, type HostMessage } from '../../src/messages/messages.ts';
@@ -127,6 +128,7 @@ export class MockPane {
       animal: inspection.study.animal,
       version: this.#version,
       sheets,
+      alarms: alarmsOf(inspection),
       visits: visitSheets(inspection),
       yardsticks: yardsticksIn(inspection.study),
       pictures: Object.fromEntries(

@@ -5,6 +5,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import type { HostMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import type { MockedPage } from '../bench/mocked-page.ts';
@@ -42,6 +43,7 @@ export function toldOf(text: string, caseName: string, hrefOf: (picture: string)
       version: 1,
       sheets,
       yardsticks: yardsticksIn(inspection.study),
+      alarms: alarmsOf(inspection),
       visits: visitSheets(inspection),
       pictures: Object.fromEntries(
         sheets.map(({ picture }) => [picture, { kind: 'found' as const, href: hrefOf(picture) }]),

@@ -1,3 +1,4 @@
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
@@ -71,7 +72,7 @@ describe('a cut on the picture', () => {
         if (!tip) throw new Error('no tip');
         const side = Math.sign(apart(cut.ground, tip)) * Math.sign(stood.frame.at('p3.tip')?.y.value ?? NaN);
         for (const [name, spot] of Object.entries({ ...placed, ...cut.turned })) {
-          const y = stood.frame.at(name)?.y.value;
+          const y = stood.frame.at(name as LandmarkName)?.y.value;
           if (y === undefined || name === 'p3.wing' || name === 'p3.wing.other') continue;
           expect(side * apart(cut.ground, spot) * scale, name).toBeCloseTo(y, 6);
         }

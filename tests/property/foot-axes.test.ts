@@ -1,3 +1,4 @@
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
@@ -37,7 +38,7 @@ describe('the frame that is drawn in and the frame that is measured in', () => {
         measured++;
         const size = frame.scale?.value ?? 1;
         for (const [name, place] of places) {
-          const point = frame.at(name);
+          const point = frame.at(name as LandmarkName);
           // The measures have the middle between two wings under the name of the first.
           if (!point || (name === 'p3.wing' && places.has('p3.wing.other'))) continue;
           const { x, y } = intoFrame(axes, place);

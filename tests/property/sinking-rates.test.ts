@@ -1,3 +1,4 @@
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { randomNormal } from 'd3-random';
 import { describe, expect, it } from 'vitest';
 import { watch } from '../../shared/course/alarm.ts';
@@ -23,7 +24,7 @@ const frame = foot;
 /** The places that a level rests on, drawn anew around where they are. */
 function drawn(random: () => number, sd: number, sunk: number): number {
   const normal = randomNormal.source(random)(0, sd);
-  const at = (name: string) => {
+  const at = (name: LandmarkName) => {
     const point = frame.at(name);
     if (!point) throw new Error(`the plain foot lacks ${name}`);
     return { x: point.x.value + normal(), y: point.y.value + normal() };

@@ -141,7 +141,7 @@ describe('code lenses', () => {
   });
 
   it.each([
-    ['further apart than 1.96 deviations', 1.97, 'real'],
+    ['further apart than 1.96 deviations', 1.97, 'clear'],
     ['closer', 1.95, 'within the error'],
   ])('call a change %s what it is', async (_, times, words) => {
     // Two depths with a deviation of sqrt(2) mm each differ by sqrt(2) times that: 2 mm.

@@ -49,11 +49,15 @@ function applied(before: string, edit: WorkspaceEdit | undefined): string {
 describe('plans for a film', () => {
   it('are offered on it, and worked out when chosen', async () => {
     const offered = (await actionsAt(uri, filmLine)).filter(({ kind }) => kind === 'refactor.rewrite');
-    expect(offered.map(({ title }) => title)).toEqual([
-      'Plan LF: heel to the live sole plane',
-      'Plan LF: heel to a palmar angle of 5°',
-      'Plan LF: heel as much as one visit may take',
-    ]);
+    // On the first visit the pony is lame, with two bounding pulses, and the vet has not been: that stands before any plan.
+    const obel = text.split('\n').findIndex((line) => line.trim().startsWith('obel')) + 1;
+    expect(offered.map(({ title }) => title)).toEqual(
+      [
+        'Plan LF: heel to the live sole plane',
+        'Plan LF: heel to a palmar angle of 5°',
+        'Plan LF: heel as much as one visit may take',
+      ].map((title) => `${title} (first: an alarm is open, line ${obel})`),
+    );
     for (const action of offered) {
       expect(action.edit).toBeUndefined();
       const { edit } = await client.request<CodeAction>('codeAction/resolve', action);

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
@@ -29,8 +30,8 @@ function cutOf(text: string, settings: StudySettings = usualStudy) {
   if (!cut?.prediction || !taken || !left) throw new Error('the cut is not predicted');
   return {
     prediction: cut.prediction,
-    before: (name: string) => taken.get(name)?.value ?? NaN,
-    after: (name: string) => left.get(name)?.value ?? NaN,
+    before: (name: MeasureName) => taken.get(name)?.value ?? NaN,
+    after: (name: MeasureName) => left.get(name)?.value ?? NaN,
   };
 }
 
@@ -39,7 +40,7 @@ describe('a heel cut turns the foot by atan(dh / L)', () => {
     const film = filmText({ 'heel.ground': [28 - length, 0], 'sole.heel': undefined });
     const { prediction, before, after } = cutOf(caseText(`${film}\n  trim LF\n    heel down ${dh} mm`));
     expect(prediction.delta).toBeCloseTo(degrees, 2);
-    for (const angle of ['palmar-angle', 'wall-angle', 'bone-angle', 'heel-angle'])
+    for (const angle of ['palmar-angle', 'wall-angle', 'bone-angle', 'heel-angle'] as const)
       expect(before(angle) - after(angle)).toBeCloseTo(prediction.delta, 9);
   });
 });

@@ -1,3 +1,5 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { describe, expect, it } from 'vitest';
 import { normalFoot, type OwnBones } from '../../shared/drawing/foot/normal-foot.ts';
 import { footFrame } from '../../shared/geometry/frame.ts';
@@ -9,11 +11,11 @@ import { valuesFor } from '../../shared/reference/values.ts';
 const horse: NormalAnimal = { kind: 'horse', heightMm: 1560 };
 const unplaced: OwnBones = { cortex: null, p2: null, p1: null };
 
-function measured(foot: string, animal: NormalAnimal, own = unplaced): Map<string, number> {
+function measured(foot: string, animal: NormalAnimal, own = unplaced): Map<MeasureName, number> {
   const places = Object.entries(normalFoot(foot, animal, own).places);
   const { frame } = footFrame(() => ({
     view: 'lateral',
-    landmarks: places.map(([name, { x, y }]) => ({ name, x: x * 8, y: -y * 8, spread: null })),
+    landmarks: places.map(([name, { x, y }]) => ({ name: name as LandmarkName, x: x * 8, y: -y * 8, spread: null })),
     ground: [
       { x: -1000, y: 0 },
       { x: 1000, y: 0 },
@@ -65,7 +67,7 @@ describe('the normal foot, measured as any other foot', () => {
   // (Trimming of front hooves of Dareh-Shori horses, Iran J Vet Surg), and its wall and bone angles.
   it('has a toe and angles such as were measured in sound horses', () => {
     const values = measured('LF', horse);
-    for (const name of ['toe-length', 'wall-angle', 'bone-angle', 'middle-angle']) {
+    for (const name of ['toe-length', 'wall-angle', 'bone-angle', 'middle-angle'] as const) {
       const published = valuesFor(name, 'LF', horse).values.filter(
         ({ source, mean, sd }) => source === 'darehShori' && mean !== undefined && sd !== undefined,
       );
@@ -83,7 +85,7 @@ describe('the normal foot, measured as any other foot', () => {
 
   it('says what each number stands on, and what is borrowed for a pony', () => {
     const { rests } = normalFoot('LF', { kind: 'pony', heightMm: 1180 }, unplaced);
-    expect(rests.filter((line) => /from memory|no source|\d{4}|p\. \d+/.test(line)).length).toBeGreaterThanOrEqual(12);
+    expect(rests.filter((line) => /from memory|no source|as quoted|\d{4}|p\. \d+/.test(line)).length).toBeGreaterThanOrEqual(12);
     expect(rests.at(-1)).toBe(
       'A horse’s foot made smaller by the height at the withers: no values of ponies could be read.',
     );

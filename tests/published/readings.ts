@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 
@@ -16,7 +17,8 @@ export function readFilm(text: string): ReadFilm {
   const values = study.films[0]?.readings[0]?.taking.values;
   if (!values) throw new Error('the film is not measured');
   const taken = (measure: string) => {
-    const found = values.get(measure);
+    // A name that is none is not measured, and fails.
+    const found = values.get(measure as MeasureName);
     if (!found) throw new Error(`${measure} is not measured`);
     return found;
   };

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import Flatten from '@flatten-js/core';
 import { randomLcg, randomUniform } from 'd3-random';
 import { describe, expect, it } from 'vitest';
@@ -66,6 +67,6 @@ describe('the foot after a cut against flatten-js', () => {
     library.set('toe-heel-difference', (library.get('wall-angle') ?? NaN) - heelAngle);
     expect([...prediction.values.keys()].sort()).toEqual([...library.keys()].sort());
     for (const [measure, reference] of library)
-      expect(prediction.values.get(measure)?.value, measure).toBeCloseTo(reference, 7);
+      expect(prediction.values.get(measure as MeasureName)?.value, measure).toBeCloseTo(reference, 7);
   });
 });

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
@@ -15,7 +16,7 @@ function badGround() {
 
 describe('a difference of two measures of one film', () => {
   const { values, frame } = badGround();
-  const sd = (name: string): number => values.get(name)?.sd ?? NaN;
+  const sd = (name: MeasureName): number => values.get(name)?.sd ?? NaN;
 
   it('is surer than its parts where they share the ground line', () => {
     expect(sd('bone-angle')).toBeGreaterThan(1.5);

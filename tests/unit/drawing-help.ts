@@ -20,7 +20,7 @@ export function label(measure: string, i = 0): PlateLabel {
   };
 }
 
-export const EVERY_LABEL: PlateLabel[] = Object.keys(DRAWN).map(label);
+export const EVERY_LABEL: PlateLabel[] = [...DRAWN.keys()].map(label);
 
 export const PICTURE = { href: 'films/foot.png', width: 2000, height: 1900 };
 

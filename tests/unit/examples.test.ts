@@ -1,3 +1,5 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { codes } from '../../shared/findings/catalogue.ts';
@@ -34,7 +36,7 @@ function trueFilm(film: Film, drawn: TrueFilm): Film {
         spread: null,
         at: where,
         placings: Object.entries(drawn.landmarks).map(([name, place]) => ({
-          name,
+          name: name as LandmarkName,
           ...point(place),
           spread: null,
           at: where,
@@ -71,7 +73,7 @@ describe('the sound foot', () => {
   it.each(study('bramble.hoof').films.map((film) => [film.film.foot, film] as const))(
     '%s keeps to the constants of the trade',
     (_foot, film) => {
-      const value = (name: string): number => film.readings[0]?.taking.values.get(name)?.value ?? NaN;
+      const value = (name: MeasureName): number => film.readings[0]?.taking.values.get(name)?.value ?? NaN;
       expect(value('coronet-navicular')).toBeGreaterThan(0);
       expect(value('coronet-navicular')).toBeLessThan(8);
       expect(Math.abs(value('hoof-pastern-deviation'))).toBeLessThan(3);
@@ -91,16 +93,16 @@ describe('the sound foot', () => {
 });
 
 describe('the rotated foot', () => {
-  const series = (name: string) =>
+  const series = (name: MeasureName) =>
     study('juniper.hoof').films.map((film) => film.readings[0]?.taking.values.get(name)?.value ?? NaN);
   const falls = (values: number[]) =>
     values.every((value, index) => index === 0 || value < (values[index - 1] as number));
 
   it('comes down over four films, and its sole and new wall grow', () => {
     expect(series('palmar-angle')).toHaveLength(4);
-    for (const name of ['palmar-angle', 'capsular-rotation', 'heel-surplus', 'founder-distance'])
+    for (const name of ['palmar-angle', 'capsular-rotation', 'heel-surplus', 'founder-distance'] as const)
       expect(falls(series(name)), name).toBe(true);
-    for (const name of ['sole-depth.tip', 'grown-out', 'coronet-angle'])
+    for (const name of ['sole-depth.tip', 'grown-out', 'coronet-angle'] as const)
       expect(falls(series(name).map((value) => -value)), name).toBe(true);
   });
 
@@ -147,7 +149,7 @@ describe('the rotated foot', () => {
 
 describe('the foot that only the trim turned', () => {
   const { findings, study: sorrel } = inspect(read('sorrel.hoof'));
-  const series = (name: string) =>
+  const series = (name: MeasureName) =>
     sorrel.films.map((film) => film.readings[0]?.taking.values.get(name)?.value ?? NaN) as [number, number, number];
 
   it('stands flatter after each trim, and nothing moves in the capsule', () => {
@@ -160,7 +162,7 @@ describe('the foot that only the trim turned', () => {
       'coronet-extensor.level',
       'capsular-rotation',
       'horn-lamellar.middle',
-    ]) {
+    ] as const) {
       const values = series(name);
       expect(Math.max(...values) - Math.min(...values), name).toBeLessThan(0.5);
     }

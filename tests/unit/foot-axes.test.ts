@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { footAxes, placedIn, type FootAxes } from '../../shared/geometry/foot-axes.ts';
@@ -73,7 +74,7 @@ describe('how the frame of a foot lies on its picture', () => {
 });
 
 describe('what is measured where a pair of places does not tell how the foot lies', () => {
-  const value = (lines: readonly string[], measure: string): number | undefined => {
+  const value = (lines: readonly string[], measure: MeasureName): number | undefined => {
     const film = lines.map((line) => `    ${line}`).join('\n');
     const text = `hoof 1\n\nvisit 2026-03-04\n  film LF lateral "a.png"\n    scale 0.1 mm/px\n${film}\n`;
     return inspect(text).study.films[0]?.readings[0]?.taking.values.get(measure)?.value;

@@ -15,6 +15,7 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   { file: 'shared/picture/decoders/x.ts', not: ['../../measures/take.ts', 'node:zlib'], may: '../raster.ts' },
   { file: 'shared/picture/x.ts', not: ['../measures/take.ts', 'node:fs', 'vscode'], may: './raster.ts' },
   { file: 'shared/reference/x.ts', not: ['../measures/registry.ts'], may: './bands.ts' },
+  { file: 'shared/reference/x.ts', not: ['../measures/values.ts', 'node:fs'], may: '../measures/names.ts' },
   {
     file: 'shared/record/x.ts',
     not: ['../measures/registry.ts', '../geometry/frame.ts', 'vscode'],

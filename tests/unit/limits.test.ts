@@ -64,7 +64,7 @@ describe('length limits', () => {
     expect(
       bandFor('palmar-angle', 'RF', { kind: 'donkey', heightMm: null })?.cuts.map(({ at, source }) => [at, source]),
     ).toEqual([[10, 'collins']]);
-    for (const measure of ['founder-distance', 'coronet-extensor'])
+    for (const measure of ['founder-distance', 'coronet-extensor'] as const)
       expect(bandFor(measure, 'RF', { kind: 'donkey', heightMm: 1080 }), measure).toBeUndefined();
     expect(
       bandFor('palmar-angle', 'RH', { kind: 'horse', heightMm: null })?.cuts.map(({ at, source }) => [at, source]),

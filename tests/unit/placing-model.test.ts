@@ -41,6 +41,7 @@ function page(text = bare) {
     const yardsticks = yardsticksIn(inspection.study);
     model.heard({
       type: 'sheets',
+      alarms: [],
       uri,
       fileName: 'a.hoof',
       caseName: null,

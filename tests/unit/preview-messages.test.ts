@@ -5,6 +5,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { LARGEST_SAVED } from '../../src/messages/course-messages.ts';
 import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/messages/messages.ts';
@@ -48,6 +49,7 @@ describe('messages between the extension and the page', () => {
       version: 3,
       sheets,
       yardsticks: yardsticksIn(inspection.study),
+      alarms: alarmsOf(inspection),
       visits: visitSheets(inspect(text)),
       cursor: 0,
       pictures: {

@@ -24,6 +24,7 @@ const fresh: PageState = {
 };
 const message = (part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>> = {}): SheetsMessage => ({
   type: 'sheets',
+  alarms: [],
   uri: 'file:///a.hoof',
   fileName: 'a.hoof',
   caseName: 'Juniper',

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import { describe, expect, it } from 'vitest';
 import { publishedLines, sayFigures } from '../../shared/findings/limits/published-lines.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
@@ -63,7 +64,7 @@ describe('the conventions that are never mixed', () => {
 });
 
 describe('the choice of values', () => {
-  const sourcesOf = (measure: string, foot: string, kind: Animal['kind']) => [
+  const sourcesOf = (measure: MeasureName, foot: string, kind: Animal['kind']) => [
     ...new Set(valuesFor(measure, foot, animal(kind)).values.map(({ source }) => source)),
   ];
 

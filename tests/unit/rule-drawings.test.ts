@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../shared/measures/names.ts';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { ruleDrawings } from '../../scripts/rule-scenes.ts';
@@ -9,7 +10,7 @@ const read = (name: string): string => readFileSync(new URL(name, docs), 'utf8')
 const drawings = ruleDrawings();
 
 /** A measure on the first film of an example and on the last, as the product takes it there. */
-function ends(name: string, measure: string): (string | undefined)[] {
+function ends(name: string, measure: MeasureName): (string | undefined)[] {
   const { films } = inspect(readFileSync(new URL(`../examples/${name}.hoof`, docs), 'utf8')).study;
   return [films[0], films.at(-1)].map((film) => film?.readings[0]?.taking.values.get(measure)?.value.toFixed(1));
 }

@@ -1,3 +1,4 @@
+import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { describe, expect, it } from 'vitest';
 import { slope } from '../../shared/geometry/point.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
@@ -48,7 +49,7 @@ describe('a predicted trim', () => {
 
   it('keeps the bones above the coffin joint at their angle to the ground', () => {
     const { prediction, before } = predicted('heel down 6 mm');
-    for (const name of ['middle-angle', 'axis-angle'])
+    for (const name of ['middle-angle', 'axis-angle'] as const)
       expect(prediction.values.get(name)?.value).toBeCloseTo(before.get(name)?.value ?? NaN, 9);
   });
 
@@ -83,7 +84,7 @@ describe('the sheet of a frame', () => {
 describe('sheets that share their columns', () => {
   const reading = (wing: number) =>
     inspect(caseText(filmText({ 'p3.wing': [-80, wing] }))).study.films[0]?.readings[0] ?? null;
-  const sdOf = (name: string, one: ReturnType<typeof reading>): number =>
+  const sdOf = (name: LandmarkName, one: ReturnType<typeof reading>): number =>
     one?.taking.frame?.sheet.deviation(one.taking.frame.at(name)?.y ?? one.taking.frame.sheet.constant(0)) ?? NaN;
 
   it('do not get into each other’s way, by turns and one within another', () => {

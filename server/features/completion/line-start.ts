@@ -1,6 +1,6 @@
 import { CompletionItemKind } from 'vscode-languageserver';
 import { measures } from '../../../shared/measures/registry.ts';
-import type { Measure } from '../../../shared/measures/measure.ts';
+import type { Measure } from '../../../shared/measures/registry.ts';
 import { landmarks, landmarksOf, type Landmark } from '../../../shared/notation/landmarks.ts';
 import { writeArgument } from '../../../shared/notation/signature.ts';
 import type { Entry, Tree } from '../../../shared/notation/tree.ts';

@@ -1,4 +1,5 @@
-import type { Measure, MeasureUnit } from '../../../shared/measures/measure.ts';
+import type { MeasureUnit } from '../../../shared/measures/measure.ts';
+import type { Measure } from '../../../shared/measures/registry.ts';
 import type { Dimension } from '../../../shared/notation/signature.ts';
 import { unitsOf } from '../../../shared/notation/units.ts';
 import { code, paragraphs } from '../describe/markdown.ts';

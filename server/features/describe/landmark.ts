@@ -1,6 +1,6 @@
 import { say, sayWithSpread } from '../../../shared/findings/wording/wording.ts';
 import { measures } from '../../../shared/measures/registry.ts';
-import type { Measure } from '../../../shared/measures/measure.ts';
+import type { Measure } from '../../../shared/measures/registry.ts';
 import type { Landmark } from '../../../shared/notation/landmarks.ts';
 import type { StudiedFilm, StudiedReading } from '../../../shared/trim/study.ts';
 import { code, paragraphs } from './markdown.ts';

@@ -1,7 +1,7 @@
 import { linesFor, sayAgainst, usualOf, type Line } from '../../../shared/findings/limits/limits.ts';
 import { publishedLines } from '../../../shared/findings/limits/published-lines.ts';
 import { sayLimit, sayWithSpread, wordsFor } from '../../../shared/findings/wording/wording.ts';
-import type { Measure } from '../../../shared/measures/measure.ts';
+import type { Measure } from '../../../shared/measures/registry.ts';
 import type { FootName } from '../../../shared/notation/vocabulary.ts';
 import { sinkingSheet } from '../../../shared/views/sinking-sheet.ts';
 import type { StudiedFilm, Study } from '../../../shared/trim/study.ts';

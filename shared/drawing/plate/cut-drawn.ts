@@ -211,7 +211,7 @@ interface Axis {
 /** The bones above the coffin joint keep to the old ground: seen from the foot, it is the pastern that turns. */
 function pasternAfter(sheet: Sheet, turned: ReadonlyMap<string, XY>): Axis | null {
   const from = sheet.at('coffin.centre');
-  const names = ['pastern.centre', 'fetlock.centre'].filter((name) => turned.has(name));
+  const names = (['pastern.centre', 'fetlock.centre'] as const).filter((name) => turned.has(name));
   const through = names.flatMap((name) => turned.get(name) ?? []);
   // Two lines closer than this are one to the eye.
   const moved = names.some((name) => distance(sheet.at(name) ?? turned.get(name)!, turned.get(name)!) > 2 * sheet.unit);

@@ -1,6 +1,8 @@
+import type { LateralMeasureName } from '../../measures/names.ts';
 import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
+import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { SceneNode } from '../scene.ts';
-import { all, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, some, WEIGHT, type Sheet } from '../sheet.ts';
 
 /** How one measure stands on the foot: its lines, and the place its leader starts from. */
 export interface DrawnMeasure {
@@ -103,7 +105,12 @@ function besideWall(sheet: Sheet, a: XY, b: XY, offset: number): DrawnMeasure {
   ]);
 }
 
-function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: Sheet, way: XY) => XY | null): Draw {
+function slope(
+  distal: LandmarkName,
+  proximal: LandmarkName,
+  radius: number,
+  vertexOf?: (s: Sheet, way: XY) => XY | null,
+): Draw {
   return (sheet) => {
     const ends = all(sheet, distal, proximal);
     const way = ends && direction(ends[0], ends[1]);
@@ -115,7 +122,7 @@ function slope(distal: string, proximal: string, radius: number, vertexOf?: (s: 
 }
 
 /** From a place on the dorsal face of P3 straight out to the line through two points. */
-function outFromBone(share: number, upper: string, lower: string): Draw {
+function outFromBone(share: number, upper: LandmarkName, lower: LandmarkName): Draw {
   return (sheet) => {
     const points = all(sheet, 'p3.dorsal.upper', 'p3.dorsal.lower', upper, lower);
     if (!points) return null;
@@ -131,9 +138,9 @@ function outFromBone(share: number, upper: string, lower: string): Draw {
 
 /** The angle two lines make with one another, both carried to one place. */
 function divergence(
-  vertex: string,
-  one: readonly [string, string],
-  other: readonly [string, string],
+  vertex: LandmarkName,
+  one: readonly [LandmarkName, LandmarkName],
+  other: readonly [LandmarkName, LandmarkName],
   radius: number,
 ): Draw {
   return (sheet) => {
@@ -146,7 +153,7 @@ function divergence(
   };
 }
 
-function between2(a: string, b: string): Draw {
+function between2(a: LandmarkName, b: LandmarkName): Draw {
   return (sheet) => {
     const ends = all(sheet, a, b);
     return ends && span(sheet, ends[0], ends[1]);
@@ -154,7 +161,7 @@ function between2(a: string, b: string): Draw {
 }
 
 /** On the ground, or where two names stand above one another: the depth of one below the other. */
-function depth(upper: string, lower: string): Draw {
+function depth(upper: LandmarkName, lower: LandmarkName): Draw {
   return (sheet) => {
     const ends = all(sheet, upper, lower);
     if (!ends) return null;
@@ -171,7 +178,7 @@ function depth(upper: string, lower: string): Draw {
 
 /** The most dorsal of the coronet's landmarks, so that heights measured there stand clear of the wall. */
 function beforeCoronet(sheet: Sheet, clear: number): number {
-  const xs = ['coronet.dorsal', 'wall.top', 'p3.extensor'].flatMap((name) => sheet.at(name)?.x ?? []);
+  const xs = some(sheet, 'coronet.dorsal', 'wall.top', 'p3.extensor').map(({ x }) => x);
   return Math.max(...xs) + clear * sheet.unit;
 }
 
@@ -183,19 +190,18 @@ function solarAngle(sheet: Sheet): DrawnMeasure | null {
 }
 
 const lowerEnd =
-  (line: string, y: 'ground' | 'tip') =>
+  (line: LandmarkName, y: 'ground' | 'tip') =>
   (sheet: Sheet, way: XY): XY | null => {
     const on = sheet.at(line);
     const level = y === 'tip' ? sheet.at('p3.tip') : { x: 0, y: 0 };
     return on && level && (y === 'tip' || sheet.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
   };
 
-/** One row a measure; a measure without a row gets its label in the margin and no lines. */
-export const DRAWN: Readonly<Record<string, Draw>> = {
+/** One row a measure; `null` where it gets its label in the margin and no lines. */
+const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'wall-angle': slope('wall.lower', 'wall.upper', 15, lowerEnd('wall.lower', 'ground')),
   'bone-angle': slope('p3.dorsal.lower', 'p3.dorsal.upper', 21, lowerEnd('p3.dorsal.lower', 'tip')),
   'palmar-angle': solarAngle,
-  'plantar-angle': solarAngle,
   'heel-angle': slope('heel.ground', 'heel.upper', 12),
   'coronet-angle': (sheet) => {
     const ends = all(sheet, 'coronet.heel', 'coronet.dorsal');
@@ -294,4 +300,16 @@ export const DRAWN: Readonly<Record<string, Draw>> = {
     const long = span(sheet, points[1], points[2]);
     return { nodes: [...short.nodes, ...long.nodes], anchor: long.anchor };
   },
+
+  // Told by numbers alone: the same two places are drawn already, or what is drawn would be a line along the bone.
+  'founder-distance.level': null,
+  'coronet-extensor.level': null,
+  'p3-length': null,
+  'p3-back': null,
+  'p2-length': null,
 };
+
+/** The measures that are drawn, by name: a label may have any name. */
+export const DRAWN: ReadonlyMap<string, Draw> = new Map(
+  Object.entries(rows).flatMap(([name, draw]) => (draw ? [[name, draw] as const] : [])),
+);

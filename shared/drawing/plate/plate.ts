@@ -216,7 +216,7 @@ export function drawPlate(input: PlateInput): Scene {
   const measures: SceneNode[] = [];
   const anchors = new Map<string, XY>();
   for (const label of input.labels) {
-    const draw = Object.hasOwn(DRAWN, label.measure) ? DRAWN[label.measure] : undefined;
+    const draw = DRAWN.get(label.measure);
     const lines = foot && !ghost ? draw?.(foot.sheet) : null;
     if (!foot || !lines) continue;
     const { axes } = foot.sheet;

@@ -66,7 +66,7 @@ export function stageLines(input: StageInput): StageLines {
       strokes.ground += wayOf(stroke);
     });
   const measures = input.measures.flatMap((measure): StageMeasure[] => {
-    const lines = Object.hasOwn(DRAWN, measure) ? DRAWN[measure]?.(sheet) : null;
+    const lines = DRAWN.get(measure)?.(sheet);
     if (!lines) return [];
     let way = '';
     for (const node of sound(lines.nodes.map((one) => nodeOntoImage(sheet.axes, one))))

@@ -37,18 +37,18 @@ export function withAcceptances(findings: readonly Finding[], record: CaseRecord
   return told;
 }
 
-/** How grave an accepted finding still is: what was to be acted on or looked at stays in the list of problems. */
+/** The severity of a finding once it is accepted: an error or warning stays in the list of problems, as information. */
 export function accepted(severity: Severity): Severity {
   return severity === 'hint' || severity === 'info' ? 'hint' : 'info';
 }
 
-/** Why nobody may accept a code; undefined where one may, and for codes that there are not. */
+/** Why nobody may accept a code; undefined where it may be accepted, and for unknown codes. */
 export function whyNever(code: string): string | undefined {
   const row = findCode(code.startsWith('accept/') ? 'accept/never' : code);
   return row?.never ?? row?.elsewhere;
 }
 
-/** Of several acceptances that of the innermost block; there that which names the measure, then the first. */
+/** The acceptance that counts for a finding: of the innermost block; there the one that names the measure, else the first. */
 function acceptanceOf({ at, measure }: Finding, blocks: BlockSpans<Placed> | undefined): Placed | undefined {
   const named = ({ is }: Placed): boolean => is.measure !== null && findMeasure(is.measure)?.name === measure;
   for (const those of blocks?.around(at.start) ?? []) {
@@ -68,7 +68,7 @@ function byCode(acceptances: Iterable<Placed>): Map<string, BlockSpans<Placed>> 
   return new Map([...those].map(([code, same]) => [code, new BlockSpans(same)]));
 }
 
-/** Of those that accept the same in one block only the first can ever be used. */
+/** A filter: of acceptances of the same code and measure in one block only the first counts. */
 function firstOfItsKind(): (one: Placed) => boolean {
   const seen = new Set<string>();
   return ({ is, within }) => {
@@ -79,7 +79,7 @@ function firstOfItsKind(): (one: Placed) => boolean {
   };
 }
 
-/** The codes that are told in a block, each once; looked up once a block. */
+/** The codes of the findings in a block, each once. Remembers the answer for each block. */
 function codesByBlock(findings: readonly Finding[]): (within: Span) => readonly string[] {
   const known = new Map<string, readonly string[]>();
   return (within) => {

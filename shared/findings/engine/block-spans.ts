@@ -6,7 +6,7 @@ interface Block<T> {
   around: Block<T> | null;
 }
 
-/** Things by the blocks that they stand in. Blocks lie within each other or apart; no two begin at one place. */
+/** Finds things by the block they stand in. Blocks are nested or apart; no two begin at the same offset. */
 export class BlockSpans<T extends { readonly within: Span }> {
   /** In the order of the text, an outer block before those in it. */
   private readonly blocks: Block<T>[] = [];
@@ -28,19 +28,19 @@ export class BlockSpans<T extends { readonly within: Span }> {
     }
   }
 
-  /** What stands in the blocks around a place, block by block, the innermost first. */
+  /** The things of each block around an offset, the innermost block first. */
   *around(place: number): Iterable<readonly T[]> {
     for (let block = this.blocks[this.countBefore(place + 1) - 1] ?? null; block; block = block.around)
       if (place <= block.within.end) yield block.those;
   }
 
-  /** The first thing of the first block that lies in a span. */
+  /** The first thing in the first block that lies within a span. */
   firstIn({ start, end }: Span): T | undefined {
     const block = this.blocks[this.countBefore(start)];
     return block && block.within.end <= end ? block.those[0] : undefined;
   }
 
-  /** How many blocks begin before a place. */
+  /** How many blocks begin before an offset. */
   private countBefore(place: number): number {
     let [low, high] = [0, this.blocks.length];
     while (low < high) {

@@ -1,17 +1,17 @@
 import type { StudiedVisit, Study } from '../../trim/study.ts';
 import type { Finding } from '../finding.ts';
 
-/** What becomes of what is said of a film or a cut that a newer one of the same foot has made past. */
+/** How findings are shown that speak of a film or cut which a newer one of the same foot has replaced. */
 export const pastWords = ['hint', 'as new', 'off'] as const;
 export type Past = (typeof pastWords)[number];
 export const usualPast: Past = 'hint';
 
-/** A wish as it is written, with a hyphen or a space; null where it is none. */
+/** Reads the setting, written with a hyphen or a space; null where it is not one of the values. */
 export function readPast(written: unknown): Past | null {
   return typeof written === 'string' ? (pastWords.find((word) => word === written.replace('-', ' ')) ?? null) : null;
 }
 
-/** The findings with those of the past as they are wanted. The same array where nothing changes. */
+/** The findings, those of the past shown as set. The same array where nothing changes. */
 export function withPast(findings: readonly Finding[], wanted: Past): readonly Finding[] {
   if (wanted === 'as new' || !findings.some(({ past }) => past)) return findings;
   if (wanted === 'off') return findings.filter(({ past }) => !past);
@@ -38,7 +38,7 @@ export class PastCuts {
       if (day !== null) this.note(cut.foot, { day, at: visit.start + cut.at.start });
   }
 
-  /** What was told of a visit, that of its past cuts marked so. The same array where none of them is past. */
+  /** The findings of a visit, those of past cuts marked as past. The same array where no cut is past. */
   marked(told: readonly Finding[], { cuts, day, visit }: StudiedVisit): readonly Finding[] {
     if (cuts.length === 0 || day === null) return told;
     const past = cuts.flatMap(({ cut }) => {

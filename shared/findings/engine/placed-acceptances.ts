@@ -3,7 +3,7 @@ import type { Span } from '../../notation/tree.ts';
 import type { Acceptance, CaseRecord } from '../../record/schema.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 
-/** An acceptance with its places counted in the file. */
+/** An acceptance with its offsets counted from the start of the file. */
 export interface PlacedAcceptance {
   readonly is: Acceptance;
   readonly at: Span;

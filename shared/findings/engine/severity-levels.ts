@@ -4,20 +4,20 @@ import type { Finding } from '../finding.ts';
 import { accepted } from './accepted.ts';
 import { list } from '../wording/wording.ts';
 
-/** How gravely a code is told here, where somebody wants it otherwise than usual. */
+/** The user's severity for each code, where it differs from the usual one. */
 export const levels = ['error', 'warning', 'info', 'hint', 'off'] as const;
 export type Level = (typeof levels)[number];
 
-/** By code; families are spelt out. */
+/** By code. A family such as `trim/*` stands as each of its codes. */
 export type Levels = ReadonlyMap<string, Level>;
 
 export const noLevels: Levels = new Map();
 
 export interface ReadLevels {
   readonly levels: Levels;
-  /** A sentence for each wish that is not one: an unknown code, no level. It changes nothing. */
+  /** A sentence for each entry that cannot be used: an unknown code or level. It changes nothing. */
   readonly unknown: readonly string[];
-  /** A sentence for each wish that is granted in part only: what must be told stays at least information. */
+  /** A sentence for each entry that is followed only in part: what must be told stays at least information. */
   readonly kept: readonly string[];
 }
 
@@ -27,7 +27,7 @@ export const levelNames: readonly string[] = [
   ...codes.map(({ code }) => code),
 ];
 
-/** Wishes as pairs of a code or family and a level. A code stands before its family, and of two alike the later counts. */
+/** Reads entries of a code or family and a level. A code overrides its family; of two for the same name the later counts. */
 export function readLevels(wishes: Iterable<readonly [name: string, level: unknown]>): ReadLevels {
   const all = [...wishes];
   const found = new Map<string, Level>();
@@ -52,7 +52,7 @@ export function readLevels(wishes: Iterable<readonly [name: string, level: unkno
   return { levels: found, unknown, kept };
 }
 
-/** The findings as gravely as they are wanted, without those that are off. The same array where nothing is wanted. */
+/** The findings at the user's severities, without those that are off. The same array where none is set. */
 export function atLevels<F extends Pick<Finding, 'code' | 'severity' | 'accepted'>>(
   findings: readonly F[],
   wanted: Levels,

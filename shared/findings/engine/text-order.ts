@@ -2,14 +2,14 @@ import type { Finding } from '../finding.ts';
 
 const inOrder = (a: Finding, b: Finding): number => a.at.start - b.at.start || a.at.end - b.at.end;
 
-/** Findings in the order of the text; of one place, in the order in which they were told. The same array where they are. */
+/** Sorts findings by where they begin, keeping the order of equals. The same array where it is sorted already. */
 export function inTextOrder(findings: Finding[]): Finding[] {
   for (let index = 1; index < findings.length; index++)
     if (inOrder(findings[index - 1] as Finding, findings[index] as Finding) > 0) return findings.sort(inOrder);
   return findings;
 }
 
-/** Two lists in the order of the text made into one; of one place, the first list's before the second's. */
+/** Merges two sorted lists; of equals those of the first list come first. */
 export function merged(first: readonly Finding[], second: readonly Finding[]): readonly Finding[] {
   if (first.length === 0) return second;
   if (second.length === 0) return first;

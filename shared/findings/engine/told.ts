@@ -16,7 +16,7 @@ export function* ofCase(study: Study): Iterable<Finding> {
     if (rule.onCase) for (const { start, ...remark } of rule.onCase(study)) yield toFinding(rule, remark, start);
 }
 
-/** What the rules tell of every visit, in the order of the text: of each visit what lies in it, and they stand in the text as they do in the study. */
+/** What the rules tell of every visit, in the order of the text: findings of a visit lie in its block. */
 export function ofVisits(study: Study): readonly Finding[] {
   const series = new WatchedSeries(study.series);
   const { record, reference, trim } = study;
@@ -30,7 +30,7 @@ export function ofVisits(study: Study): readonly Finding[] {
       const findings = inTextOrder(ofVisit(visit, surroundings));
       return { findings, looks: series.taken() };
     });
-    // What is remembered of a visit does not know what came after it.
+    // Marked each time: whether a cut is past depends on later visits, which the remembered findings do not know.
     for (const finding of cuts.marked(told, visit)) all.push(finding);
   }
   return all;
@@ -50,7 +50,7 @@ function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
       for (const rule of onReading)
         for (const remark of rule.onReading?.(film, reading, study) ?? []) told.push(toFinding(rule, remark, start));
   for (const cut of studied.cuts) {
-    // The ways out are the same for every limit that a cut breaks, and take a search. What is done has none.
+    // The fixes are the same for every limit that a cut breaks and take a search, so once a cut. A trim is done: it has none.
     let waysOut: readonly Fix[] | null = null;
     for (const rule of onCut)
       for (const remark of rule.onCut?.(cut, study) ?? []) {

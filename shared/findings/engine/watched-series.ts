@@ -10,7 +10,7 @@ export interface Look {
   readonly film: StudiedFilm | null;
 }
 
-/** Films by day for rules, with a note of every question. */
+/** Films by day for rules. Notes every question, so that a remembered finding knows what it rests on. */
 export class WatchedSeries implements FilmsByDay {
   private readonly series: FilmsByDay;
   private looks: Look[] = [];
@@ -27,7 +27,7 @@ export class WatchedSeries implements FilmsByDay {
     return this.look('following', foot, view, day);
   }
 
-  /** What was asked since the last time that this was called. */
+  /** The questions since the last call. */
   taken(): readonly Look[] {
     const { looks } = this;
     this.looks = [];

@@ -2,13 +2,13 @@ import type { Edit, Fix } from '../../notation/problems.ts';
 import { endOfLine, indentOf, startOfLine, startWithRemarks } from '../../notation/line-bounds.ts';
 import type { Finding } from '../finding.ts';
 
-/** The fixes with each edit that speaks of whole lines put into places of the text. */
+/** The fixes with every edit of whole lines turned into plain offsets. */
 export function widened(fixes: readonly Fix[], text: string): readonly Fix[] {
   if (!fixes.some(hasLines)) return fixes;
   return fixes.map((fix) => ({ ...fix, edits: fix.edits.map((edit) => settled(edit, text)) }));
 }
 
-/** The same for the fixes of all findings; the same array where none of them speaks of whole lines. */
+/** The same for the fixes of all findings; the same array where no fix edits whole lines. */
 export function withLines(findings: readonly Finding[], text: string): readonly Finding[] {
   if (!findings.some(({ fixes }) => fixes.some(hasLines))) return findings;
   return findings.map((finding) => {
@@ -44,7 +44,7 @@ function wholeLine({ start, end, text: instead }: Edit, text: string): Edit {
   };
 }
 
-/** Behind the remark that the line may end with: that speaks of what stands before it. */
+/** Goes in after a remark at the end of the line, as the remark belongs to the line. */
 function lineBelow({ end, text: said }: Edit, text: string): Edit {
   const at = endOfLine(text, end);
   return { start: at, end: at, text: `\n${indentOf(text, end)}${said}` };
@@ -52,7 +52,7 @@ function lineBelow({ end, text: said }: Edit, text: string): Edit {
 
 function lineAbove({ start, text: said }: Edit, text: string): Edit {
   const remarks = startWithRemarks(text, start);
-  // A byte order mark stays the first sign of a file.
+  // A byte order mark stays the first character of the file.
   const at = remarks === 0 && text.startsWith('\ufeff') ? 1 : remarks;
   return { start: at, end: at, text: `${indentOf(text, start)}${said}\n` };
 }

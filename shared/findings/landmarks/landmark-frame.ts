@@ -1,5 +1,6 @@
 import type { FootInput } from '../../geometry/foot-input.ts';
 import { footFrame, type Frame } from '../../geometry/frame.ts';
+import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { Placing } from '../../record/schema.ts';
 
 /** The frame that a film would have with other placings: some left out, or two with their names exchanged. */
@@ -7,7 +8,7 @@ export function frameWith(landmarks: readonly Placing[], input: FootInput): Fram
   return footFrame(() => ({ ...input, landmarks })).frame;
 }
 
-export function exchanged(placings: readonly Placing[], one: string, other: string): Placing[] {
-  const name = (now: string): string => (now === one ? other : now === other ? one : now);
+export function exchanged(placings: readonly Placing[], one: LandmarkName, other: LandmarkName): Placing[] {
+  const name = (now: LandmarkName): LandmarkName => (now === one ? other : now === other ? one : now);
   return placings.map((placing) => ({ ...placing, name: name(placing.name) }));
 }

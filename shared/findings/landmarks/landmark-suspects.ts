@@ -1,5 +1,5 @@
 import type { Taking } from '../../measures/take.ts';
-import type { View } from '../../notation/landmarks.ts';
+import type { LandmarkName, View } from '../../notation/landmarks.ts';
 import type { Placing, Reading } from '../../record/schema.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import { contradictions } from './landmark-contradictions.ts';
@@ -7,7 +7,7 @@ import { exchanged, frameWith } from './landmark-frame.ts';
 import { orderRows, type OrderRow } from './landmark-order-rows.ts';
 import { fewest, typicalFit, type Fit } from './typical-fit.ts';
 
-type Names = readonly [string, string];
+export type Names = readonly [LandmarkName, LandmarkName];
 
 /** What is amiss in where the points of one reading lie to each other. */
 export interface Suspects {
@@ -18,7 +18,7 @@ export interface Suspects {
   /** Two names whose exchange would set all right; several pairs where nothing tells which. */
   readonly exchanges: readonly Names[];
   /** Every point that one of the above speaks of: what rests on it need not be complained of again. */
-  readonly names: ReadonlySet<string>;
+  readonly names: ReadonlySet<LandmarkName>;
 }
 
 const known = new WeakMap<Taking, Suspects>();
@@ -87,7 +87,7 @@ function swapsByFit(off: readonly Placing[], placings: readonly Placing[], fit: 
 }
 
 function pairsIn(rows: readonly OrderRow[], view: View, placings: readonly Placing[]): Names[] {
-  const names = [...new Set<string>(rows.flatMap(({ needs }) => needs))];
+  const names = [...new Set(rows.flatMap(({ needs }) => needs))];
   const pairs = names.flatMap((one, index) => names.slice(index + 1).map((other): Names => [one, other]));
   // Where pairs contradict one another in which way the foot faces, any of them may be the exchanged one.
   if (!rows.some(({ sense }) => sense !== null)) return pairs;

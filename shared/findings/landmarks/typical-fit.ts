@@ -1,15 +1,15 @@
 import { lengthOf } from '../../geometry/real.ts';
-import type { View } from '../../notation/landmarks.ts';
+import type { LandmarkName, TypicalPlace, View } from '../../notation/landmarks.ts';
 import type { Reading } from '../../record/schema.ts';
-import { typicalPlaces, type Place } from './typical-places.ts';
+import { typicalPlaces } from './typical-places.ts';
 
 /** A typical foot laid over the placed points: turned, mirrored and sized so that most of them fit, whatever a few do. */
 export interface Fit {
   /** How far, in mm of the typical foot, a picture point lies from where a landmark is to be expected. */
-  off(name: string, at: Pixel): number;
+  off(name: LandmarkName, at: Pixel): number;
   /** Beyond this no shape of foot explains it. */
-  allowed(name: string): number;
-  expected(name: string): Pixel;
+  allowed(name: LandmarkName): number;
+  expected(name: LandmarkName): Pixel;
 }
 
 export interface Pixel {
@@ -66,14 +66,14 @@ interface Typical {
 
 /** Where each landmark of a view is to be expected, and what it may be off; any other in the middle of all. */
 interface TypicalFoot {
-  readonly places: ReadonlyMap<string, Typical>;
+  readonly places: ReadonlyMap<LandmarkName, Typical>;
   readonly middle: Typical;
 }
 
 function typicalFoot(view: View): TypicalFoot {
   const places = typicalPlaces[view];
   const middle = { x: meanOf([...places.values()], ([x]) => x), y: meanOf([...places.values()], ([, y]) => y) };
-  const allowed = ([x, y]: Place): number => allowedNear + allowedShare * lengthOf(x - middle.x, y - middle.y);
+  const allowed = ([x, y]: TypicalPlace): number => allowedNear + allowedShare * lengthOf(x - middle.x, y - middle.y);
   return {
     places: new Map([...places].map(([name, at]) => [name, { x: at[0], y: at[1], allowed: allowed(at) }])),
     middle: { ...middle, allowed: allowedNear },
@@ -135,21 +135,21 @@ class LaidOver implements Fit {
     this.map = map;
   }
 
-  allowed(name: string): number {
+  allowed(name: LandmarkName): number {
     return this.place(name).allowed;
   }
 
-  off(name: string, at: Pixel): number {
+  off(name: LandmarkName, at: Pixel): number {
     const { x, y } = this.place(name);
     return residual(this.map, x, y, at.x, -at.y);
   }
 
-  expected(name: string): Pixel {
+  expected(name: LandmarkName): Pixel {
     const { x, y } = this.place(name);
     return { x: mappedX(this.map, x, y), y: -mappedY(this.map, x, y) };
   }
 
-  private place(name: string): Typical {
+  private place(name: LandmarkName): Typical {
     return this.foot.places.get(name) ?? this.foot.middle;
   }
 }

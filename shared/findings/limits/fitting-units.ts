@@ -1,4 +1,5 @@
-import type { Measure, MeasureUnit } from '../../measures/measure.ts';
+import type { MeasureUnit } from '../../measures/measure.ts';
+import type { Measure } from '../../measures/registry.ts';
 import type { Quantity } from '../../record/schema.ts';
 
 const units: Readonly<Record<MeasureUnit, readonly string[]>> = {

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import type { MeasureUnit } from '../../measures/measure.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
@@ -46,13 +47,13 @@ type Ground = LineGround;
  * Every line for a measure on a foot of this case. A limit of the case stands in place of the other ones on its side;
  * one that allows more than they do counts only with a reason. `day`: that of the film, null for a grown animal of today.
  */
-export function linesFor(measure: string, foot: string, study: Ground, day: number | null = null): Lines {
+export function linesFor(measure: MeasureName, foot: string, study: Ground, day: number | null = null): Lines {
   let byKind = drawn.get(study);
-  if (!byKind) drawn.set(study, (byKind = new Map<string, Map<string, Lines>>()));
+  if (!byKind) drawn.set(study, (byKind = new Map<string, Map<MeasureName, Lines>>()));
   const animal = animalOn(study.animal, day);
   const kind = kindOf(foot, animal);
   let byMeasure = byKind.get(kind);
-  if (!byMeasure) byKind.set(kind, (byMeasure = new Map<string, Lines>()));
+  if (!byMeasure) byKind.set(kind, (byMeasure = new Map<MeasureName, Lines>()));
   let lines = byMeasure.get(measure);
   if (!lines) byMeasure.set(measure, (lines = draw(measure, foot, { ...study, animal })));
   return lines;
@@ -63,13 +64,13 @@ export function kindOf(foot: string, animal: Animal): string {
   return `${foot}${animal.young ? ' young' : ''}${isHeavy(animal) ? ' heavy' : ''}`;
 }
 
-const drawn = new WeakMap<Ground, Map<string, Map<string, Lines>>>();
+const drawn = new WeakMap<Ground, Map<string, Map<MeasureName, Lines>>>();
 
 interface DrawnFor extends Pick<Ground, 'record' | 'reference'> {
   readonly animal: Animal;
 }
 
-function draw(measure: string, foot: string, study: DrawnFor): Lines {
+function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
   const usual = usualLines(measure, foot, study);
   const own = ownLimits(measure, study.record.limits);
   const lines: Line[] = [];
@@ -102,7 +103,7 @@ function draw(measure: string, foot: string, study: DrawnFor): Lines {
  * before what is published; an error-level line that is published stays unless the set draws one itself.
  */
 export function usualLines(
-  measure: string,
+  measure: MeasureName,
   foot: string,
   { animal, reference }: Pick<DrawnFor, 'animal' | 'reference'>,
 ): Lines {
@@ -120,7 +121,7 @@ export function usualLines(
 
 /** The lines on one side that the first set with any has. */
 function linesOfSets(
-  measure: string,
+  measure: MeasureName,
   foot: string,
   side: Line['side'],
   published: readonly Line[],
@@ -181,7 +182,7 @@ export function sayAgainst({ against, set }: Pick<Line, 'against' | 'set'>, unit
 }
 
 function ownLimits(
-  measure: string,
+  measure: MeasureName,
   limits: readonly Placed<Limit>[],
 ): { low: Placed<Limit> | undefined; high: Placed<Limit> | undefined } {
   const mine = limits.filter(({ is }) => {

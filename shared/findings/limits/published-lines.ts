@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { MeasureUnit } from '../../measures/measure.ts';
 import type { Animal } from '../../reference/bands.ts';
@@ -9,7 +10,7 @@ import type { Study } from '../../trim/study.ts';
 
 /** What others have measured, a line each: figures, who, how many, from where. Sets of one's own come first. */
 export function publishedLines(
-  measure: string,
+  measure: MeasureName,
   foot: string,
   { animal, reference }: Pick<Study, 'reference'> & { readonly animal: Animal },
 ): string[] {

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
 import { isGraver, linesFor, oneLower, told } from '../limits/limits.ts';
@@ -11,7 +12,7 @@ export type { Beyond } from './beyond-a-line.ts';
  * Whether a film's value of a measure lies beyond a line. Null where the film does not give the measure, undefined where the value
  * is within. Of several readers the gravest counts; where another's value lies within, it is told one level lower, once.
  */
-export function beyond(measure: string, film: StudiedFilm, study: Study): Beyond | null | undefined {
+export function beyond(measure: MeasureName, film: StudiedFilm, study: Study): Beyond | null | undefined {
   const values = film.readings.flatMap((reading) => {
     const value = reading.taking.values.get(measure);
     return value ? [{ reading, value }] : [];

@@ -22,7 +22,7 @@ export const landmarkJoints: Rule = {
     const fetlock = frame?.at('fetlock.centre');
     if (!coffin || !pastern || !fetlock) return;
     const { names } = suspectsOf(film, reading);
-    if (['coffin.centre', 'pastern.centre', 'fetlock.centre'].some((name) => names.has(name))) return;
+    if ((['coffin.centre', 'pastern.centre', 'fetlock.centre'] as const).some((name) => names.has(name))) return;
     const lower = Math.atan2(pastern.y.value - coffin.y.value, pastern.x.value - coffin.x.value);
     const upper = Math.atan2(fetlock.y.value - pastern.y.value, fetlock.x.value - pastern.x.value);
     const turned = ((upper - lower) * 180) / Math.PI;

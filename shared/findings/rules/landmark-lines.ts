@@ -1,16 +1,17 @@
+import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Related } from '../finding.ts';
 
 /** Where a landmark is placed, as a remark has it: counted from the start of the visit. */
-export function lineOf(name: string, { film }: StudiedFilm, { reading }: StudiedReading): Span {
+export function lineOf(name: LandmarkName, { film }: StudiedFilm, { reading }: StudiedReading): Span {
   return reading.placings.find((placing) => placing.name === name)?.at ?? film.head;
 }
 
 /** The lines of other landmarks, to be looked at together with the one a remark stands at. */
 export function linesOf(
-  names: readonly string[],
+  names: readonly LandmarkName[],
   film: StudiedFilm,
   reading: StudiedReading,
   message = 'Look at this point too.',
@@ -23,8 +24,12 @@ export function linesOf(
 }
 
 /** Writes each of two names at the line of the other. */
-export function exchangeFix(names: readonly [string, string], film: StudiedFilm, reading: StudiedReading): Fix {
-  const renamed = (name: string, to: string) => {
+export function exchangeFix(
+  names: readonly [LandmarkName, LandmarkName],
+  film: StudiedFilm,
+  reading: StudiedReading,
+): Fix {
+  const renamed = (name: LandmarkName, to: LandmarkName) => {
     const { start } = lineOf(name, film, reading);
     return { start, end: start + name.length, text: to };
   };

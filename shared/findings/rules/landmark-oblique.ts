@@ -23,7 +23,7 @@ export const landmarkOblique: Rule = {
     const other = frame?.at('p3.wing.other');
     if (!frame || !tip || !middle || !other || !reading.reading.placings.some(({ name }) => name === 'p3.wing')) return;
     const { names } = suspectsOf(film, reading);
-    if (['p3.tip', 'p3.wing', 'p3.wing.other'].some((name) => names.has(name))) return;
+    if ((['p3.tip', 'p3.wing', 'p3.wing.other'] as const).some((name) => names.has(name))) return;
     // The frame's wing is the middle of the two, so each lies half their distance from it.
     const { share, sd } = frame.sheet.scratch(() => {
       const apart = distance(middle, other).over(distance(tip, middle)).times(200);

@@ -1,4 +1,5 @@
 import { distance, slope } from '../../geometry/point.ts';
+import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { say } from '../wording/wording.ts';
@@ -37,7 +38,7 @@ export const landmarkOffGround: Rule = {
  * A height above the ground in mm, or without a scale in per cent of the bone, where it is `most` or more off and more than
  * placing explains; null too where there is nothing to weigh it by.
  */
-function heightOff(name: string, most: number, { taking: { frame } }: StudiedReading): number | null {
+function heightOff(name: LandmarkName, most: number, { taking: { frame } }: StudiedReading): number | null {
   const point = frame?.at(name);
   const [tip, wing] = [frame?.at('p3.tip'), frame?.at('p3.wing')];
   if (!frame || !point || (!frame.scale && !(tip && wing))) return null;

@@ -1,9 +1,10 @@
+import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { list } from '../wording/wording.ts';
 import { exchangeFix, lineOf, linesOf, readerFirst } from './landmark-lines.ts';
 import type { OrderRow } from '../landmarks/landmark-order-rows.ts';
-import { suspectsOf, type Suspects } from '../landmarks/landmark-suspects.ts';
+import { suspectsOf, type Names } from '../landmarks/landmark-suspects.ts';
 
 export const landmarkOrder: Rule = {
   code: 'landmark/order',
@@ -13,13 +14,19 @@ export const landmarkOrder: Rule = {
     'Two points lie to each other as on no foot: exchanged, mistyped, or placed on the wrong edge. A measure taken from them means nothing. It is an error where the names themselves say it, as upper and lower do.',
   *onReading(film, reading) {
     const suspects = suspectsOf(film, reading);
-    if (suspects.exchanges.length > 0) yield exchangedPair(suspects, film, reading);
+    const [first, ...more] = suspects.exchanges;
+    if (first) yield exchangedPair(suspects.rows, [first, ...more], film, reading);
     else for (const group of grouped(suspects.rows)) yield misplaced(group, film, reading);
   },
 };
 
-function exchangedPair({ rows, exchanges }: Suspects, film: StudiedFilm, reading: StudiedReading): Remark {
-  const [first = ['', ''], ...more] = exchanges;
+function exchangedPair(
+  rows: readonly OrderRow[],
+  exchanges: readonly [Names, ...Names[]],
+  film: StudiedFilm,
+  reading: StudiedReading,
+): Remark {
+  const [first, ...more] = exchanges;
   const [one, other] = first;
   const row = rows.find(({ names }) => names.every((name) => first.includes(name))) ?? rows[0];
   const told = row?.says ?? `«${one}» lies about where «${other}» belongs, and the other way round.`;
@@ -35,7 +42,7 @@ function exchangedPair({ rows, exchanges }: Suspects, film: StudiedFilm, reading
 }
 
 interface Group {
-  readonly name: string;
+  readonly name: LandmarkName;
   readonly rows: readonly OrderRow[];
 }
 
@@ -45,7 +52,7 @@ function grouped(rows: readonly OrderRow[]): Group[] {
   let left = rows;
   while (left.length > 0) {
     const names = left.flatMap((row) => row.names);
-    const count = (name: string): number => names.filter((one) => one === name).length;
+    const count = (name: LandmarkName): number => names.filter((one) => one === name).length;
     const name = names.reduce((most, one) => (count(one) > count(most) ? one : most));
     groups.push({ name, rows: left.filter((row) => row.names.includes(name)) });
     left = left.filter((row) => !row.names.includes(name));
@@ -54,7 +61,7 @@ function grouped(rows: readonly OrderRow[]): Group[] {
 }
 
 function misplaced({ name, rows }: Group, film: StudiedFilm, reading: StudiedReading): Remark {
-  const others = [...new Set<string>(rows.flatMap((row) => row.names))].filter((one) => one !== name);
+  const others = [...new Set(rows.flatMap((row) => row.names))].filter((one) => one !== name);
   const more = others.slice(1);
   const also = more.length > 0 ? ` It does not fit ${list(more.map((one) => `«${one}»`))} either.` : '';
   return {

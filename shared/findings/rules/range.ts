@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import { bands, lengthFactor } from '../../reference/bands.ts';
@@ -12,8 +13,8 @@ import { beyond, type Beyond } from './beyond.ts';
 import { picturesBackwards } from './pictures-backwards.ts';
 
 /** Measures for which something is published. */
-const banded = new Set(bands.map((band) => band.measure));
-const inMatter = new Set(together.flatMap(({ measures }) => measures));
+const banded: ReadonlySet<MeasureName> = new Set(bands.map((band) => band.measure));
+const inMatter: ReadonlySet<MeasureName> = new Set(together.flatMap(({ measures }) => measures));
 
 /** Values outside what is published as usual, or outside what the case itself allows: one finding for each matter in the foot. */
 export const rangeRules: readonly Rule[] = [
@@ -21,7 +22,7 @@ export const rangeRules: readonly Rule[] = [
   ...together.map(togetherRule),
 ];
 
-function rangeRule(name: string): Rule {
+function rangeRule(name: MeasureName): Rule {
   const measure = findMeasure(name);
   if (!measure) throw new Error(`a band for ${name}, which is no measure`);
   return {
@@ -63,12 +64,10 @@ export const agreedRange: Rule = {
   *onCase(study) {
     if (study.record.limits.length === 0 && study.reference.length === 0) return;
     const names = [
-      ...study.record.limits.map(({ is }) => findMeasure(is.measure)?.name),
+      ...study.record.limits.map(({ is }) => is.measure),
       ...study.reference.flatMap((set) => set.bands.map(({ measure }) => measure)),
-    ];
-    const unpublished = [...new Set(names)].filter(
-      (name) => name !== undefined && !banded.has(name) && !inMatter.has(name),
-    ) as string[];
+    ].flatMap((name) => findMeasure(name)?.name ?? []);
+    const unpublished = [...new Set(names)].filter((name) => !banded.has(name) && !inMatter.has(name));
     if (unpublished.length > 0) yield* onEachPicture(study, unpublished, alone);
   },
 };
@@ -76,13 +75,13 @@ export const agreedRange: Rule = {
 type Tell = (all: readonly Beyond[], film: StudiedFilm, study: Study) => Iterable<CaseRemark>;
 
 /** The newest picture of a foot that has a measure speaks as it is; of an older one what it says is past. */
-function* onEachPicture(study: Study, measures: readonly string[], tell: Tell): Iterable<CaseRemark> {
+function* onEachPicture(study: Study, measures: readonly MeasureName[], tell: Tell): Iterable<CaseRemark> {
   for (const pictures of picturesBackwards(study)) {
-    const seen = new Set<string>();
+    const seen = new Set<MeasureName>();
     for (const film of pictures) {
       const now: Beyond[] = [];
       const then: Beyond[] = [];
-      const here: string[] = [];
+      const here: MeasureName[] = [];
       for (const name of measures) {
         const found = beyond(name, film, study);
         if (found === null) continue;

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import type { MeasureUnit } from '../../measures/measure.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
@@ -61,7 +62,7 @@ export const tapeDisagrees: Rule = {
   },
 };
 
-function seenIn(film: StudiedFilm, reading: StudiedReading, name: string, byHand: number, hand: number): Seen[] {
+function seenIn(film: StudiedFilm, reading: StudiedReading, name: MeasureName, byHand: number, hand: number): Seen[] {
   const value = reading.taking.values.get(name);
   if (!value) return [];
   const off = Math.abs(value.value - byHand);

@@ -29,7 +29,7 @@ export const liveSole = cutRule({
     const cuts = soleCuts(outcome);
     const [worst] = cuts.toSorted((a, b) => b.depth - a.depth);
     if (!worst) return;
-    const measure = worst.place === 'heel' ? 'heel-surplus' : `sole-depth.${worst.place}`;
+    const measure = worst.place === 'heel' ? 'heel-surplus' : (`sole-depth.${worst.place}` as const);
     const left = worst.place === 'heel' ? undefined : outcome.prediction.value(measure);
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),

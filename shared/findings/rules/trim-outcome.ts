@@ -1,9 +1,10 @@
+import type { MeasureName } from '../../measures/names.ts';
 import { SURELY } from '../../course/change.ts';
 import type { StudiedCut, StudiedFilm } from '../../trim/study.ts';
 import type { Rule, Surroundings } from '../rule.ts';
 import { list, say, wordsFor } from '../wording/wording.ts';
 
-const compared = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
+const compared: readonly MeasureName[] = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
 
 /** Not a warning: what became of a trim, once the next film shows it. */
 export const trimOutcome: Rule = {

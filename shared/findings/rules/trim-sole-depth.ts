@@ -19,7 +19,7 @@ function thinned(
   study: CutGround,
   day: number | null,
 ): Line | undefined {
-  const name = `sole-depth.${place}`;
+  const name = `sole-depth.${place}` as const;
   const was = before.get(name);
   const after = prediction.value(name);
   if (!was || !after || after.value > was.value - noticeable) return undefined;

@@ -1,3 +1,4 @@
+import type { MeasureName } from '../../measures/names.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
@@ -9,7 +10,7 @@ import type { Rule, Surroundings } from '../rule.ts';
 /** Days after which a film says nothing about the foot of today any more. */
 const recent = 120;
 
-const distorted = ['capsular-rotation', 'sole-depth.tip', 'founder-distance'];
+const distorted: readonly MeasureName[] = ['capsular-rotation', 'sole-depth.tip', 'founder-distance'];
 
 export const longInterval: Rule = {
   code: 'visit/interval',
@@ -28,7 +29,7 @@ export const longInterval: Rule = {
     if (!film) return;
     yield {
       at: next.at,
-      message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot wants one within ${Math.round(study.trim.interval / 7)} (Lesniak and others, Animals 2017;7:29).`,
+      message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot should be seen again within ${Math.round(study.trim.interval / 7)} weeks (Lesniak and others, Animals 2017;7:29).`,
       value: then - today,
       limit: study.trim.interval,
       source: 'Lesniak and others, Animals 2017;7:29',

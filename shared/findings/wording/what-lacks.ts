@@ -1,4 +1,4 @@
-import type { Measure } from '../../measures/measure.ts';
+import type { Measure } from '../../measures/registry.ts';
 import type { StudiedReading } from '../../trim/study.ts';
 import { list } from './wording.ts';
 

@@ -1,6 +1,7 @@
 import type { Change } from '../../course/change.ts';
 import type { Value } from '../../measures/take.ts';
-import type { Measure, MeasureUnit } from '../../measures/measure.ts';
+import type { MeasureUnit } from '../../measures/measure.ts';
+import type { Measure } from '../../measures/registry.ts';
 import type { FootName } from '../../notation/vocabulary.ts';
 
 export { wordList as list } from '../../notation/word-list.ts';

@@ -30,8 +30,8 @@ export function WantedTable({ live, wanted, told }: TableProps) {
 
 /** What the places give besides. */
 export function OtherTable({ live, wanted, told }: TableProps) {
-  const names = measuresWanted(live.view, wantedIn(live, wanted));
-  const rows = live.rows.filter(({ measure }) => !names.includes(measure));
+  const names = new Set<string>(measuresWanted(live.view, wantedIn(live, wanted)));
+  const rows = live.rows.filter(({ measure }) => !names.has(measure));
   if (rows.length === 0) return null;
   return (
     <section aria-labelledby="other-measures">

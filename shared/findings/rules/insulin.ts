@@ -1,0 +1,50 @@
+import { basalInsulin, insulinAfterSyrup, insulinStudy, type InsulinBand } from '../../reference/insulin.ts';
+import type { Visit } from '../../record/schema.ts';
+import type { Rule } from '../rule.ts';
+import { list } from '../wording/wording.ts';
+
+/** What some laboratories take one µIU/mL to be, pmol/L; the notation takes 6. Both from memory. */
+const otherFactor = 6.945;
+
+export const insulin: Rule = {
+  code: 'visit/insulin',
+  severity: 'info',
+  title: 'Insulin, for the vet',
+  about: `Much insulin in the blood goes before laminitis. ${insulinStudy.cite} followed ${insulinStudy.ponies} ponies without laminitis for four years: how many had it by then is told here as published, with the 95 % interval. Unfasted and without sugar: ${said(basalInsulin)}. An hour after 0.3 ml of corn syrup a kilogram: ${said(insulinAfterSyrup)}. It was read in the abstract. The figures belong to ponies and to that laboratory's way of measuring; they are no diagnosis. What a value means for this animal is the vet's to say. Only the newest value is told.`,
+  *onCase({ record: { visits } }) {
+    const visit = visits.findLast(({ is }) => is.insulin !== null);
+    const value = visit?.is.insulin;
+    if (!visit || !value) return;
+    yield {
+      start: visit.start,
+      at: value.at,
+      message: `${inWords(value)}, for the vet to judge. In a study of ${insulinStudy.ponies} ponies ${sharesOf(basalInsulin)} had laminitis within four years (not fasted, no sugar given; ${insulinStudy.cite}). After sugar other lines hold. Other laboratories and other animals differ: this is no diagnosis.`,
+      value: value.base,
+      source: insulinStudy.cite,
+    };
+  },
+};
+
+function inWords({ value, unit, base }: NonNullable<Visit['insulin']>): string {
+  if (unit !== 'pmol/L') return `Insulin ${plain(base)} µIU/mL`;
+  return `Insulin ${plain(value)} pmol/L, which is ${plain(base)} µIU/mL at 6 pmol/L to 1 µIU/mL (${plain(value / otherFactor)} where the laboratory takes ${otherFactor})`;
+}
+
+/** Without decimals that say nothing. */
+const plain = (value: number): string => String(Math.round(value * 10) / 10);
+
+function range({ from, to }: InsulinBand): string {
+  return to === null ? `over ${from}` : from === 0 ? `under ${to}` : `from ${from} to ${to}`;
+}
+
+function sharesOf(bands: readonly InsulinBand[]): string {
+  return list(bands.map((band, index) => `${band.share} % of those ${range(band)}${index === 0 ? ' µIU/mL' : ''}`));
+}
+
+function said(bands: readonly InsulinBand[]): string {
+  return list(
+    bands.map(
+      (band, index) => `${range(band)}${index === 0 ? ' µIU/mL' : ''} ${band.share} % (${band.low} to ${band.high})`,
+    ),
+  );
+}

@@ -1,0 +1,28 @@
+import type { Inspection } from '../findings/inspect.ts';
+import { openAlarms } from '../findings/open-alarms.ts';
+import { list } from '../findings/wording/wording.ts';
+import { LineMap } from '../notation/line-map.ts';
+import type { Note } from './film-sheet.ts';
+
+/** An alarm that is open, as every face shows it before what it plans or hands over. */
+export interface AlarmNote extends Pick<Note, 'code' | 'message' | 'line'> {
+  readonly severity: 'error' | 'warning';
+  /** Of its visit, as written. */
+  readonly date: string | null;
+}
+
+/** The gravest first. */
+export function alarmsOf({ study, tree }: Pick<Inspection, 'study' | 'tree'>): AlarmNote[] {
+  const alarms = openAlarms(study);
+  if (alarms.length === 0) return [];
+  const map = new LineMap(tree.text);
+  return alarms.map(({ at, ...alarm }) => ({ ...alarm, line: map.at(at.start).line }));
+}
+
+/** `an alarm is open, line 22`; empty where none is. */
+export function alarmsOpen(alarms: readonly AlarmNote[]): string {
+  const lines = [...new Set(alarms.map(({ line }) => line + 1))].sort((a, b) => a - b);
+  if (lines.length === 0) return '';
+  const where = `${lines.length === 1 ? 'line' : 'lines'} ${list(lines.map(String))}`;
+  return alarms.length === 1 ? `an alarm is open, ${where}` : `${alarms.length} alarms are open, ${where}`;
+}
