@@ -65,6 +65,29 @@ function grammarCheckedBefore({ onLoad }) {
   onLoad({ filter: /[\\/]chevrotain[\\/]lib[\\/]src[\\/]parse[\\/]grammar[\\/]llk_lookahead\.js$/ }, ({ path }) => ({
     contents: replaced(path, /^ {4}validate\w*\([^)]*\) \{\n[\s\S]*?^ {4}\}\n/gm, '', 5),
   }));
+  onLoad(
+    { filter: /[\\/]chevrotain[\\/]lib[\\/]src[\\/]parse[\\/]parser[\\/]traits[\\/]recognizer_api\.js$/ },
+    ({ path }) => ({
+      contents: replaced(
+        path,
+        /defaultGrammarValidatorErrorProvider\.buildDuplicateRuleNameError\(\{[^}]*\}\)|validateRuleIsOverridden\(name,[^)]*\)/g,
+        '[]',
+        2,
+      ),
+    }),
+  );
+  // The grammar takes every text, so there is no error that a parser would have to recover from (`recoveryEnabled: false`).
+  onLoad(
+    { filter: /[\\/]chevrotain[\\/]lib[\\/]src[\\/]parse[\\/]parser[\\/]traits[\\/]recoverable\.js$/ },
+    ({ path }) => ({
+      contents: replaced(
+        path,
+        /(?<=^ {8})if \(this\.recoveryEnabled\) \{[^}]*\}|^ {4}tryInRepetitionRecovery\([\s\S]*?(?=^ {4}attemptInRepetitionRecovery\()/gm,
+        '',
+        2,
+      ),
+    }),
+  );
 }
 
 /** d3-random makes all its distributions as it loads; a bundler has to be told that this does nothing else. */
