@@ -2,6 +2,7 @@
 import { build, context } from 'esbuild';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { asEsModules } from './scripts/as-es-modules.mjs';
+import { leanLibraries } from './scripts/lean-libraries.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
@@ -18,6 +19,16 @@ const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
 const forNode20 = { inject: ['src/cli/node-20.ts'] };
 
 const browser = { ...common, platform: 'browser', target: 'es2022', format: 'iife' };
+
+/** Under Node the server hardly ever reads a header itself, its thread does: what that takes is loaded where it is wanted. */
+const headersApart = {
+  name: 'headers-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /\/stored-scale\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './picture-header.cjs', external: true } : null,
+    );
+  },
+};
 
 /** The decoders of DICOM and TIFF are heavy and seldom needed: a bundle of their own, loaded where one is. */
 const decodersApart = {
@@ -42,7 +53,7 @@ export const outputs = {
     ...forNode20,
     entryPoints: ['server/node.ts'],
     outfile: 'dist/server.cjs',
-    plugins: [asEsModules],
+    plugins: [asEsModules, leanLibraries, headersApart],
   },
   webClient: {
     ...browser,
@@ -55,15 +66,24 @@ export const outputs = {
   },
   worker: {
     ...browser,
+    // A worker's script is UTF-8 whatever it is served as (HTML, 10.2.4), so no letter needs to be written as a number.
+    charset: 'utf8',
     entryPoints: ['server/worker.ts'],
     outfile: 'dist/server.worker.js',
-    plugins: [asEsModules],
+    plugins: [asEsModules, leanLibraries],
   },
   /** Beside the server, which reads the headers of pictures in it. */
   headerThread: {
     ...node,
     entryPoints: ['disk/header.thread.ts'],
     outfile: 'dist/picture-header.thread.cjs',
+    plugins: [headersApart],
+  },
+  headers: {
+    ...node,
+    entryPoints: ['shared/picture/stored-scale.ts'],
+    outfile: 'dist/picture-header.cjs',
+    plugins: [leanLibraries],
   },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
   decoderThread: {
@@ -90,7 +110,7 @@ export const outputs = {
     format: 'esm',
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    plugins: [decodersApart],
+    plugins: [decodersApart, leanLibraries],
     // A library in it asks for Node's own modules in the older way.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",

@@ -1,5 +1,6 @@
 import { parentPort } from 'node:worker_threads';
-import { storedScale } from '../shared/picture/stored-scale.ts';
+import type { OpenPicture } from '../shared/picture/picture-files.ts';
+import type { ScaleFound } from '../shared/picture/stored-scale.ts';
 import type { HeaderAnswer, HeaderQuestion } from './header-question.ts';
 import { usePicture } from './use-picture.ts';
 
@@ -10,7 +11,9 @@ parentPort?.on('message', ({ id, path, roots, name }: HeaderQuestion) => {
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
     parentPort?.postMessage(told);
   };
-  usePicture(path, roots, (picture) => storedScale(picture, name)).then(answer, () =>
-    answer({ refused: 'unreadable' }),
-  );
+  const look = async (picture: OpenPicture): Promise<ScaleFound> => {
+    const { storedScale } = await import('../shared/picture/stored-scale.ts');
+    return storedScale(picture, name);
+  };
+  usePicture(path, roots, look).then(answer, () => answer({ refused: 'unreadable' }));
 });

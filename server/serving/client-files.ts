@@ -9,7 +9,6 @@ import {
   type FileRefusal,
   type Looked,
 } from '../../shared/picture/picture-files.ts';
-import { storedScale } from '../../shared/picture/stored-scale.ts';
 import {
   listFolderRequest,
   readFileRequest,
@@ -65,6 +64,7 @@ export class ClientFiles implements Files {
         },
       };
       try {
+        const { storedScale } = await import('../../shared/picture/stored-scale.ts');
         return { found: await storedScale(source, name) };
       } catch {
         // Gone or changed while it was read.

@@ -1,4 +1,4 @@
-import { direction, distance, dot, plus, turned, type XY } from '../geometry/vector.ts';
+import { direction, dot, plus, turned, type XY } from '../geometry/vector.ts';
 import { along } from './curve.ts';
 import type { DotsNode, Segment } from './scene.ts';
 
@@ -192,10 +192,4 @@ export function beside(chain: readonly XY[], offset: number): XY[] {
     const d = direction(chain[Math.max(i - 1, 0)]!, chain[Math.min(i + 1, chain.length - 1)]!);
     return d ? plus(p, turned(d), offset) : p;
   });
-}
-
-export function chainLength(chain: readonly XY[]): number {
-  let total = 0;
-  for (let i = 1; i < chain.length; i += 1) total += distance(chain[i - 1]!, chain[i]!);
-  return total;
 }

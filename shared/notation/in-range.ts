@@ -55,11 +55,6 @@ export function sayRange({ low, high, unit }: Range): string {
   return `${low} to ${high}${unit === '1' ? '' : ` ${unit}`}`;
 }
 
-/** What is wrong with a number that stands elsewhere than in a case file, as a sentence without its end; null where nothing is. */
-export function rangeProblem(name: string, value: number, range: Range): string | null {
-  return outside(value, range) ? `${name} goes from ${sayRange(range)}` : null;
-}
-
 /** Which range a unit asks for where a measure decides; undefined for a unit that no measure is given in. */
 export function measuredKind(unit: string | null): keyof MeasuredRanges | undefined {
   if (unit === null) return 'plain';

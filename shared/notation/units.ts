@@ -39,19 +39,6 @@ export const units: readonly Unit[] = [
   { word: 'mg/dL', dimension: 'glucose', size: 1 / 18.016, doc: 'Milligrams a decilitre; 18.016 mg/dL is 1 mmol/L.' },
 ];
 
-export const baseUnit: Readonly<Record<Dimension, string>> = {
-  length: 'mm',
-  stature: 'mm',
-  angle: 'deg',
-  share: '%',
-  mass: 'kg',
-  time: 'days',
-  resolution: 'mm/px',
-  insulin: 'uIU/mL',
-  acth: 'pg/mL',
-  glucose: 'mmol/L',
-};
-
 const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
 
 const byWord = new Map<string, Unit[]>();

@@ -8,11 +8,3 @@ export interface ByteSource {
   /** The bytes from `start` on, `length` of them, or fewer at the end of the file. Rejects where they cannot be read. */
   read(start: number, length: number): Promise<Uint8Array>;
 }
-
-/** Bytes that are in memory already. */
-export function wholeBytes(bytes: Uint8Array): ByteSource {
-  return {
-    size: bytes.length,
-    read: (start, length) => Promise.resolve(bytes.subarray(start, start + length)),
-  };
-}

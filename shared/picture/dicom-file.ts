@@ -135,9 +135,11 @@ function counted(parser: ByteArrayParser, bytes: Uint8Array, start: number, coun
 
 /** The library has this class and forgets to say so in its types. */
 function newDataSet(parser: ByteArrayParser, bytes: Uint8Array): DataSet {
-  const { DataSet: Made } = dicomParser as unknown as {
-    DataSet: new (parser: ByteArrayParser, bytes: Uint8Array, elements: Record<string, Element>) => DataSet;
-  };
+  const Made = (
+    dicomParser as unknown as {
+      DataSet: new (parser: ByteArrayParser, bytes: Uint8Array, elements: Record<string, Element>) => DataSet;
+    }
+  ).DataSet;
   const made = new Made(parser, bytes, {});
   made.warnings = [];
   return made;

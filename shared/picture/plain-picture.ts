@@ -1,6 +1,7 @@
+import type { ByteSource } from './byte-source.ts';
 import { gifSize } from './gif-header.ts';
-import { readWithin } from './header-reader.ts';
-import { endMarker, jpegHeader } from './jpeg-header.ts';
+import { readFrom, whole, type HeaderReader } from './header-reader.ts';
+import { readJpegHeader } from './jpeg-header.ts';
 import { pictureKind, whyUnknown } from './picture-kind.ts';
 import type { StoredSize } from './picture-size.ts';
 import { pngSize } from './png-header.ts';
@@ -17,10 +18,23 @@ export type PlainPicture =
  */
 export const mostShown = 2 ** 27;
 
-/** What a page that is given these bytes as they are would come upon; nothing is decoded. Never throws. */
-export function plainPicture(bytes: Uint8Array): PlainPicture {
-  const kind = pictureKind(bytes);
+/** Enough to tell the kinds apart. */
+const beginning = 256;
+/** Bytes that are looked through for an end at a time. */
+const piece = 2 ** 16;
+
+/**
+ * What a page that is given this file as it is would come upon; nothing is decoded, and only the file's headers and its end are
+ * read. Rejects only where the source does.
+ */
+export function plainPicture(source: ByteSource): Promise<PlainPicture> {
+  return readFrom(source, plainFacts(source.size));
+}
+
+function* plainFacts(size: number): HeaderReader<PlainPicture> {
+  const bytes = yield { start: 0, length: beginning };
   try {
+    const kind = pictureKind(bytes);
     switch (kind) {
       case 'unknown':
         throw new Unreadable(whyUnknown(bytes));
@@ -29,16 +43,13 @@ export function plainPicture(bytes: Uint8Array): PlainPicture {
       case 'tiff':
         throw new Unreadable('This is a TIFF file under another name. Rename it to end in .tif.');
       case 'png':
-        return fitting(readWithin(bytes, pngSize()), hasPngEnd(bytes));
+        return fitting(yield* pngSize(), yield* endsWith(pngEnd, size));
       case 'jpeg':
-        return fitting(jpegHeader(bytes), endMarker(bytes) > bytes.length / 2);
+        return fitting(yield* readJpegHeader(), yield* endsWith(jpegEnd, size));
       case 'webp':
-        return fitting(
-          readWithin(bytes, webpSize()),
-          bytes.length >= 8 + new DataView(bytes.buffer, bytes.byteOffset).getUint32(4, true),
-        );
+        return fitting(yield* webpSize(), size >= 8 + (yield* whole(4, 4)).getUint32(0, true));
       case 'gif':
-        return fitting(readWithin(bytes, gifSize()), bytes.lastIndexOf(0x3b) > bytes.length / 2);
+        return fitting(yield* gifSize(), yield* endsWith(gifEnd, size));
     }
   } catch (cause) {
     return {
@@ -60,10 +71,28 @@ function fitting({ width, height }: Pick<StoredSize, 'width' | 'height'>, whole:
   return { width, height, whole };
 }
 
-/** Whether the chunks lead to IEND (PNG, third edition, 5.6). */
-function hasPngEnd(bytes: Uint8Array): boolean {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  for (let at = 8; at + 12 <= bytes.length; at += 12 + view.getUint32(at))
-    if (view.getUint32(at + 4) === 0x49454e44) return true;
+/** The last chunk, IEND, which is the same in every file (PNG, third edition, 11.2.4). */
+const pngEnd = Uint8Array.of(0, 0, 0, 0, 0x49, 0x45, 0x4e, 0x44, 0xae, 0x42, 0x60, 0x82);
+/** EOI (ITU-T T.81, B.1.1.3). */
+const jpegEnd = Uint8Array.of(0xff, 0xd9);
+/** The trailer (GIF89a, section 27). */
+const gifEnd = Uint8Array.of(0x3b);
+
+/** Whether an end mark stands in the second half of the file, of which the last piece is read first. Programs write things behind it. */
+function* endsWith(mark: Uint8Array, size: number): HeaderReader<boolean> {
+  const middle = Math.floor(size / 2) + 1;
+  for (let end = size; end > middle; end -= piece) {
+    const start = Math.max(middle, end - piece);
+    // A mark may lie across the seam.
+    const bytes = yield { start, length: Math.min(end + mark.length - 1, size) - start };
+    if (has(bytes, mark)) return true;
+  }
+  return false;
+}
+
+function has(bytes: Uint8Array, mark: Uint8Array): boolean {
+  const [first = 0] = mark;
+  for (let at = bytes.indexOf(first); at >= 0; at = bytes.indexOf(first, at + 1))
+    if (mark.every((byte, i) => bytes[at + i] === byte)) return true;
   return false;
 }

@@ -1,5 +1,5 @@
 import type { ByteSource } from './byte-source.ts';
-import { readPicture, readPictureInMemory, type PictureFacts } from './read-picture.ts';
+import { readPicture, type PictureFacts } from './read-picture.ts';
 
 /** What the file of a picture says of its scale, or a sentence why it says none. */
 export type ScaleFound = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
@@ -7,11 +7,6 @@ export type ScaleFound = { readonly mmPerPx: number; readonly words: string } | 
 /** Reads the file by pieces, its headers alone. Rejects only where the source does. @param name what to call the picture in a sentence. */
 export async function storedScale(source: ByteSource, name: string): Promise<ScaleFound> {
   return scaleFrom(await readPicture(source), name);
-}
-
-/** The same of bytes that are in memory, for who cannot wait. */
-export function storedScaleInMemory(bytes: Uint8Array, name: string): ScaleFound {
-  return scaleFrom(readPictureInMemory(bytes), name);
 }
 
 function scaleFrom({ kind, spacing, noSpacing, problem }: PictureFacts, name: string): ScaleFound {

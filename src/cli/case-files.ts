@@ -1,3 +1,4 @@
+import { fstatSync } from 'node:fs';
 import { open, readdir, realpath, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { largestFile } from '../../shared/findings/engine/file-problems.ts';
@@ -87,7 +88,11 @@ async function realName(path: string): Promise<string> {
 
 /** The text of a file, or of standard input for `-`; no more of it is read than a case may have. */
 export async function readText(path: string): Promise<string> {
-  if (path === '-') return decode(await bounded(process.stdin));
+  if (path === '-') {
+    // A folder as standard input (`check - < FOLDER`) would be read as a text without a letter.
+    if (fstatSync(0).isDirectory()) throw new Problem('standard input is a folder; name it in place of -');
+    return decode(await bounded(process.stdin));
+  }
   const file = await open(path);
   try {
     if ((await file.stat()).size > largestFile) throw tooLarge();

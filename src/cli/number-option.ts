@@ -1,35 +1,39 @@
+import { outside, sayRange } from '../../shared/notation/in-range.ts';
+import { cutAmount, interval, measuredValue } from '../../shared/notation/ranges.ts';
+import type { Range } from '../../shared/notation/signature.ts';
 import { Unusable, type OptionValue } from './command.ts';
 
-interface Range {
-  readonly low: number;
-  readonly high: number;
-  readonly unit: string;
+interface NumberOption {
+  readonly range: Range;
   readonly example: string;
 }
 
-const cut: Range = { low: 0, high: 60, unit: ' mm', example: '5.5' };
+const cut: NumberOption = { range: cutAmount, example: '5.5' };
 
-/** What each number may be; a cut as in the notation. */
-const ranges = {
+/** Each as far as the same number may go in a case file: what a plan prints is written there. */
+const numbers = {
   heel: cut,
   toe: cut,
   back: cut,
-  weeks: { low: 1, high: 52, unit: '', example: '4' },
-  'to palmar-angle': { low: -90, high: 90, unit: '°', example: '5' },
-} as const satisfies Readonly<Record<string, Range>>;
+  weeks: {
+    range: { low: Math.ceil(interval.low / 7), high: Math.floor(interval.high / 7), unit: 'weeks' },
+    example: '4',
+  },
+  'to palmar-angle': { range: measuredValue.angle, example: '5' },
+} as const satisfies Readonly<Record<string, NumberOption>>;
 
 /**
  * The number that an option was given, written with digits and at most one point; null where it was not given.
  *
  * @throws Unusable where it is no number or out of its range
  */
-export function numberOption(name: keyof typeof ranges, written: OptionValue): number | null {
+export function numberOption(name: keyof typeof numbers, written: OptionValue): number | null {
   if (written === undefined) return null;
-  const { low, high, unit, example } = ranges[name];
+  const { range, example } = numbers[name];
   const value = typeof written === 'string' && /^-?\d{1,9}(?:\.\d{1,9})?$/.test(written) ? Number(written) : NaN;
-  if (!(value >= low && value <= high))
+  if (outside(value, range))
     throw new Unusable(
-      `--${name} takes a number from ${low} to ${high}${unit}, such as ${example}; not ${String(written) || 'nothing'}`,
+      `--${name} takes a number from ${sayRange(range)}, such as ${example}; not ${String(written) || 'nothing'}`,
     );
   return value === 0 ? 0 : value;
 }

@@ -1,12 +1,15 @@
+import { existsSync } from 'node:fs';
 import { stat } from 'node:fs/promises';
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { showableInThread } from '../../disk/decoder-thread.ts';
 import { usePicture } from '../../disk/use-picture.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import type { Looked, OpenPicture, Refusal } from '../../shared/picture/picture-files.ts';
 import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
+import type { Showable } from '../../shared/picture/shown-picture.ts';
 import { storedScale } from '../../shared/picture/stored-scale.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import type { ReportPicture } from '../../shared/report/page.ts';
@@ -47,11 +50,19 @@ function scalesAskedIn(text: string): string[] {
   return [...new Set(films.filter(({ scale }) => scale?.kind === 'dicom').map(({ path }) => path.text))];
 }
 
+/** Beside the bundle. Where the program runs from its sources there is none, and it decodes by itself. */
+const decoderThread = join(import.meta.dirname, 'picture-decoder.thread.cjs');
+
+async function showableAnywhere(bytes: Uint8Array): Promise<Showable> {
+  if (existsSync(decoderThread)) return showableInThread(decoderThread, bytes);
+  const { showable } = await import('../../shared/picture/shown-picture.ts');
+  return showable(bytes);
+}
+
 /** The picture as data for a page. */
 export async function pictureFor(caseFile: string, path: string, root: readonly string[]): Promise<ReportPicture> {
   const looked = await use(caseFile, path, root, async (picture): Promise<ReportPicture> => {
-    const { showable } = await import('../../shared/picture/shown-picture.ts');
-    const shown = await showable(await picture.read(0, picture.size));
+    const shown = await showableAnywhere(await picture.read(0, picture.size));
     if ('problem' in shown) return { lack: `The picture ${path} cannot be shown: ${shown.problem}` };
     const { mime, width, height } = shown;
     return { href: `data:${mime};base64,${Buffer.from(shown.bytes).toString('base64')}`, width, height };

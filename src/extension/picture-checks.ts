@@ -6,7 +6,7 @@ import { plainPicture, type PlainPicture } from '../../shared/picture/plain-pict
 const MOST = 500;
 
 /**
- * Looks at the header of a picture before a page is given it: a few bytes may claim a picture that no memory holds. Each state of
+ * Looks at the headers of a picture, by pieces, before a page is given it: a few bytes may claim a picture that no memory holds. Each state of
  * a file is read once.
  */
 export class PictureChecks {
@@ -25,7 +25,7 @@ export class PictureChecks {
 
   async #look(picture: OpenPicture, key: string): Promise<PlainPicture> {
     try {
-      return plainPicture(await picture.read(0, picture.size));
+      return await plainPicture(picture);
     } catch (error) {
       this.#known.delete(key);
       throw error;

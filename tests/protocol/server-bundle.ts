@@ -7,7 +7,7 @@ import { outputs } from '../../esbuild.mjs';
 const root = resolve(import.meta.dirname, '..', '..');
 let bundle: Promise<string> | undefined;
 
-/** The server as it ships, with the thread beside it, bundled from what stands in the checkout now. */
+/** The server as it ships, with what lies beside it, bundled from what stands in the checkout now. */
 export function serverBundle(): Promise<string> {
   bundle ??= bundled();
   return bundle;
@@ -16,8 +16,9 @@ export function serverBundle(): Promise<string> {
 async function bundled(): Promise<string> {
   const folder = join(root, '.cache', 'protocol');
   mkdirSync(folder, { recursive: true });
-  const [server] = await Promise.all([into(folder, outputs.server), into(folder, outputs.headerThread)]);
-  return server;
+  const { server: main, headerThread, headers } = outputs;
+  const [server] = await Promise.all([main, headerThread, headers].map((output) => into(folder, output)));
+  return server ?? '';
 }
 
 async function into(folder: string, { outfile, ...options }: BuildOptions & { outfile: string }): Promise<string> {

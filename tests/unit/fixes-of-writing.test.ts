@@ -146,3 +146,17 @@ describe('a slip of writing', () => {
     expect(mended(text, code)).toEqual(expected);
   });
 });
+
+describe('a unit that does not fit', () => {
+  it.each([
+    ['0.0000001 mm', '0.0000001 deg'],
+    ['0.00000015', '0.00000015 deg'],
+    ['9.50 mm', '9.5 deg'],
+  ])('%s becomes %s, without an exponent', (wrong, right) => {
+    const text = film(`expect palmar-angle ${wrong}`);
+    const code = wrong.endsWith('mm') ? 'measure/unit' : 'notation/missing-unit';
+    const [first = ''] = mended(text, code);
+    expect(first).toBe(film(`expect palmar-angle ${right}`));
+    expect(findingsOf(first).map((finding) => finding.code)).not.toContain('notation/missing-unit');
+  });
+});

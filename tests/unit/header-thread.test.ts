@@ -15,6 +15,7 @@ describe('headers in a thread of their own', () => {
   const bundle = join(folder, 'thread.cjs');
   beforeAll(async () => {
     await build({ ...outputs.headerThread, outfile: bundle } as BuildOptions);
+    await build({ ...outputs.headers, outfile: join(folder, 'picture-header.cjs') } as BuildOptions);
     writeFileSync(join(folder, 'a.dcm'), calibratedPicture('0.14'));
     writeFileSync(join(folder, 'b.png'), 'no picture');
   });

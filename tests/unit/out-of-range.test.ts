@@ -3,8 +3,6 @@ import type { Finding } from '../../shared/findings/finding.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { StoredScale } from '../../shared/measures/film-input.ts';
 import { soundScale } from '../../shared/measures/sound-scale.ts';
-import { cutAmount, interval } from '../../shared/notation/ranges.ts';
-import { rangeProblem } from '../../shared/notation/in-range.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { measuredCase, measuredRows } from '../../shared/export/measured.ts';
 import { reportPage } from '../../shared/report/page.ts';
@@ -294,13 +292,5 @@ describe('numbers of any length and size', () => {
     const { study } = inspect(caseText('  film LF lateral "x.png"\n    p3.tip @ -0, -0.0'));
     const [placing] = study.films[0]?.readings[0]?.reading.placings ?? [];
     expect([placing?.x, placing?.y]).toEqual([0, 0]);
-  });
-});
-
-describe('a number that stands elsewhere than in a case file', () => {
-  it('is held to the same range, with a sentence', () => {
-    expect(rangeProblem('--heel', 5, cutAmount)).toBeNull();
-    expect(rangeProblem('--heel', 61, cutAmount)).toBe('--heel goes from 0 to 60 mm');
-    expect(rangeProblem('--weeks', NaN, interval)).toBe('--weeks goes from 1 to 1096 days');
   });
 });

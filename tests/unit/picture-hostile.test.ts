@@ -11,8 +11,9 @@ import { decodeDicom } from '../../shared/picture/decode-dicom.ts';
 import { decodeTiff } from '../../shared/picture/decode-tiff.ts';
 import { plainPicture } from '../../shared/picture/plain-picture.ts';
 import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
-import { storedScaleInMemory } from '../../shared/picture/stored-scale.ts';
+import { storedScale } from '../../shared/picture/stored-scale.ts';
 import { greyPng } from '../host/made-pictures.ts';
+import { bytesAsFile } from './bytes-as-file.ts';
 import { dicomFile, encapsulated, joined, pictureFile, syntaxes, type Element } from './picture-dicom-writer.ts';
 import { encodedFrame } from './picture-frame-encoders.ts';
 import { tiffFile } from './picture-tiff-writer.ts';
@@ -155,11 +156,9 @@ describe('a TIFF file whose header asks for more than the file is', () => {
 });
 
 describe('numbers of a DICOM header that no picture of a foot can have give no scale, and a sentence', () => {
-  const spacingOf = (...more: Element[]): string => {
-    const told = storedScaleInMemory(
-      pictureFile(syntaxes.explicit, { width: 4, height: 4, more }, new Uint8Array(32)),
-      'a.dcm',
-    );
+  const spacingOf = async (...more: Element[]): Promise<string> => {
+    const file = pictureFile(syntaxes.explicit, { width: 4, height: 4, more }, new Uint8Array(32));
+    const told = await storedScale(bytesAsFile(file), 'a.dcm');
     return 'lack' in told ? told.lack : `${told.mmPerPx}: ${told.words}`;
   };
   const imager = (value: string): Element => ({ tag: '00181164', vr: 'DS', value });
@@ -178,9 +177,9 @@ describe('numbers of a DICOM header that no picture of a foot can have give no s
     Array<string>(300).fill('0.15').join('\\'),
     '0.15',
     '0x1\\0x1',
-  ])('%s', (value) => {
+  ])('%s', async (value) => {
     for (const tag of ['00181164', '00280030', '00182010']) {
-      const said = spacingOf({ tag, vr: 'DS', value });
+      const said = await spacingOf({ tag, vr: 'DS', value });
       expect(said).toMatch(/^a\.dcm: .*gives no scale/);
       expect(said.length).toBeLessThan(300);
     }
@@ -189,14 +188,14 @@ describe('numbers of a DICOM header that no picture of a foot can have give no s
   it.each([
     ['0.001\\0.001', '0.001'],
     ['10\\10', '10'],
-  ])('%s is the edge and still read', (value, mmPerPx) => {
-    expect(spacingOf(imager(value))).toMatch(new RegExp(`^${mmPerPx}: `));
+  ])('%s is the edge and still read', async (value, mmPerPx) => {
+    expect(await spacingOf(imager(value))).toMatch(new RegExp(`^${mmPerPx}: `));
   });
 
-  it('magnification and distances that cannot be are not divided by', () => {
+  it('magnification and distances that cannot be are not divided by', async () => {
     const detector = /^0\.15: The scale is that of the detector\. /;
     for (const factor of ['1e308', '0', '-1', '1e-5', '100', 'NaN'])
-      expect(spacingOf(imager('0.15\\0.15'), { tag: '00181114', vr: 'DS', value: factor })).toMatch(detector);
+      expect(await spacingOf(imager('0.15\\0.15'), { tag: '00181114', vr: 'DS', value: factor })).toMatch(detector);
     for (const [far, near] of [
       ['1e308', '1e308'],
       ['1e-5', '1e-5'],
@@ -205,21 +204,21 @@ describe('numbers of a DICOM header that no picture of a foot can have give no s
       ['800', '1e-300'],
     ] as const)
       expect(
-        spacingOf(
+        await spacingOf(
           { tag: '00181110', vr: 'DS', value: far },
           { tag: '00181111', vr: 'DS', value: near },
           imager('0.15\\0.15'),
         ),
       ).toMatch(detector);
     // The division may not lead out of the range either.
-    expect(spacingOf({ tag: '00181114', vr: 'DS', value: '2' }, imager('0.0015\\0.0015'))).toMatch(
+    expect(await spacingOf({ tag: '00181114', vr: 'DS', value: '2' }, imager('0.0015\\0.0015'))).toMatch(
       /a pixel is 0\.00075 mm large.*no scale/,
     );
   });
 
   it('control characters are shown as their numbers and long values are cut', async () => {
     const escape = '\x1b]0;owned\x07\x1b[31m\r\n\x9b';
-    const said = spacingOf(imager(`${escape}\\0.15`));
+    const said = await spacingOf(imager(`${escape}\\0.15`));
     expect(said).toContain(String.raw`\x1b]0;owned\x07\x1b[31m\x0d\x0a\x9b`);
     for (const layout of [{ photometric: escape }, { photometric: 'A'.repeat(500) }]) {
       const { problem } = await decodeDicom(
@@ -288,16 +287,16 @@ function changed(bytes: Uint8Array, changes: readonly Change[]): Uint8Array {
   return now;
 }
 
-it('any header, changed at random, gives a size or a sentence and never throws', { timeout: 120_000 }, () => {
+it('any header, changed at random, gives a size or a sentence and never throws', { timeout: 120_000 }, async () => {
   let told = 0;
-  fc.assert(
-    fc.property(
+  await fc.assert(
+    fc.asyncProperty(
       fc.constantFrom(...samples),
       fc.array(fc.noBias(fc.tuple(fc.nat(9999), fc.nat(3), fc.nat(255))), {
         minLength: 1,
         maxLength: 3,
       }),
-      (sample, changes) => {
+      async (sample, changes) => {
         const bytes = changed(sample, changes);
         const facts = readPictureInMemory(bytes);
         if (facts.problem === null) {
@@ -313,7 +312,7 @@ it('any header, changed at random, gives a size or a sentence and never throws',
         }
         // oxlint-disable-next-line no-control-regex
         expect(JSON.stringify(facts)).not.toMatch(/\\u00[01][0-9a-f]|[\u007f-\u009f]/);
-        expect(plainPicture(bytes)).toBeDefined();
+        expect(await plainPicture(bytesAsFile(bytes))).toBeDefined();
       },
     ),
     { numRuns: 3000 },

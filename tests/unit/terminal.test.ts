@@ -232,6 +232,15 @@ describe('one file', () => {
     expect([piped.status, piped.err]).toEqual([2, [expect.stringContaining('-: larger than 10 MB')]]);
   });
 
+  it('is no folder on standard input', () => {
+    for (const command of ['check', 'measure', 'format']) {
+      const { status, out, err } = program.shell(`ungula ${command} - < .`);
+      expect([status, out, err]).toEqual([2, '', ['ungula: -: standard input is a folder; name it in place of -']]);
+    }
+    expect(program.shell('ungula check - < /dev/null').status).toBe(1);
+    expect(program.shell('ungula check - <&-').err.join()).not.toContain('mistake of the program');
+  });
+
   it('may come through a pipe of its own', () => {
     const { status, out } = program.shell(`ungula check <(printf 'hoof 1\\ncase "B"\\n  height 148\\n')`);
     expect([status, out]).toEqual([1, expect.stringContaining(':3:10: error notation/missing-unit')]);
@@ -273,14 +282,25 @@ describe('arguments', () => {
     ]);
   });
 
-  it.each(['-1', '0', '1e3', '53', 'four', ''])('--weeks %j is refused in a line', async (value) => {
+  it.each(['-1', '0', '1e3', '157', 'four', ''])('--weeks %j is refused in a line', async (value) => {
     const { status, err } = await plan('--to', 'most', '--weeks', value);
-    expect([status, err]).toEqual([2, [expect.stringContaining('--weeks takes a number from 1 to 52, such as 4')]]);
+    expect([status, err]).toEqual([
+      2,
+      [expect.stringContaining('--weeks takes a number from 1 to 156 weeks, such as 4')],
+    ]);
   });
 
-  it.each(['1e1', '91', '-91', '', 'steep'])('--to palmar-angle=%s is refused in a line', async (value) => {
+  it.each(['1e1', '181', '-181', '', 'steep'])('--to palmar-angle=%s is refused in a line', async (value) => {
     const { status, err } = await plan('--to', `palmar-angle=${value}`);
-    expect([status, err]).toEqual([2, [expect.stringContaining('palmar-angle takes a number from -90 to 90°')]]);
+    expect([status, err]).toEqual([2, [expect.stringContaining('palmar-angle takes a number from -180 to 180 deg')]]);
+  });
+
+  it('an option goes as far as the same number in a case file', async () => {
+    const { status, out } = await plan('--to', 'most', '--weeks', '156');
+    expect(status).toBe(0);
+    expect(out).toMatch(/^visit \d{4}-/m);
+    // A file takes this angle as a limit; that no foot stands so is for the solver to say.
+    expect((await plan('--to', 'palmar-angle=-120')).err.join()).not.toContain('takes a number');
   });
 
   it('a cut has no weeks, and no option is given twice', async () => {

@@ -1,3 +1,4 @@
+import { plainNumber } from '../../notation/plain-number.ts';
 import type { Edit, Fix } from '../../notation/problems.ts';
 import type { Quantity } from '../../record/schema.ts';
 import { largestHeelCut } from '../../trim/solve.ts';
@@ -44,7 +45,7 @@ export function cutFixes(studied: StudiedCut, study: CutGround): Fix[] {
 
 const floored = (mm: number): number => Math.floor(mm * 10 + 1e-6) / 10;
 
-const written = ({ value, unit }: Quantity): string => `${value} ${unit}`;
+const written = ({ value, unit }: Quantity): string => `${plainNumber(value)} ${unit}`;
 
 const write = ({ at }: Quantity, mm: number): Edit => ({ start: at.start, end: at.end, text: `${mm} mm` });
 

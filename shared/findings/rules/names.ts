@@ -1,4 +1,5 @@
 import { nearest } from '../../notation/nearest.ts';
+import { plainNumber } from '../../notation/plain-number.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
 import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
@@ -85,13 +86,14 @@ function* unknown({ measure, measureAt }: Named): Iterable<Remark> {
 function* wrongUnit({ measure, quantity }: Named): Iterable<Remark> {
   const known = findMeasure(measure);
   if (!known || fits(known, quantity)) return;
-  const { at, value } = quantity;
+  const { at } = quantity;
+  const value = plainNumber(quantity.value);
   const fitting = unitsFor(known);
   if (fitting.length === 0) {
     yield {
       at,
       message: `${sentence(known.words)} is a plain number, without a unit.`,
-      fixes: [{ title: `Write ${value}`, edits: [{ ...at, text: String(value) }] }],
+      fixes: [{ title: `Write ${value}`, edits: [{ ...at, text: value }] }],
     };
     return;
   }
