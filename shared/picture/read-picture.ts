@@ -1,6 +1,7 @@
 import type { ByteSource } from './byte-source.ts';
 import { wholeOf } from './dicom-elements.ts';
 import { readDicomHeader, type DicomFile } from './dicom-file.ts';
+import { sideOf, type Side } from './dicom-side.ts';
 import { spacingAttributes, spacingFrom, type Spacing } from './dicom-spacing.ts';
 import { gifSize } from './gif-header.ts';
 import { readFrom, readWithin, type HeaderReader } from './header-reader.ts';
@@ -24,6 +25,8 @@ export interface PictureFacts {
   readonly spacing: Spacing | null;
   /** Why a DICOM file gives no spacing; null for other kinds, and where there is one. */
   readonly noSpacing: string | null;
+  /** Which side a DICOM file says that the limb is of; null where it says none. */
+  readonly side: Side | null;
   /** A sentence for the practitioner where the picture cannot be used, else null. */
   readonly problem: string | null;
 }
@@ -68,7 +71,7 @@ const sizeOf: Readonly<Record<Exclude<PictureKind, 'unknown' | 'dicom'>, () => H
 };
 
 function nothing(kind: PictureKind): PictureFacts {
-  return { kind, width: null, height: null, orientation: 1, spacing: null, noSpacing: null, problem: null };
+  return { kind, width: null, height: null, orientation: 1, spacing: null, noSpacing: null, side: null, problem: null };
 }
 
 function shown(kind: PictureKind, { width, height, orientation }: StoredSize): PictureFacts {
@@ -84,5 +87,5 @@ function dicomFacts({ dataSet }: DicomFile): PictureFacts {
   if (!width || !height)
     throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
   const { spacing, why } = spacingFrom(spacingAttributes(dataSet));
-  return { ...nothing('dicom'), width, height, spacing, noSpacing: why };
+  return { ...nothing('dicom'), width, height, spacing, noSpacing: why, side: sideOf(dataSet) };
 }

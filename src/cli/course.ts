@@ -2,6 +2,7 @@ import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
+import { sayClear } from '../../shared/findings/wording/wording.ts';
 import { coursedCase } from '../../shared/export/course-data.ts';
 import { firstRows } from '../../shared/views/first-measures.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
@@ -81,12 +82,13 @@ function table({ file, name, wanted, feet: those }: Courses, all: boolean): stri
 }
 
 function footLines(foot: FootCourseSheet, all: boolean): string[] {
-  const { words, films, trims, sinking } = foot;
+  const { words, films, trims, sinking, doubt } = foot;
   const days = [...new Set(films.map(({ date }) => date))];
   const lines = [`  ${words}: ${days.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
   if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
   if (days.length < 2) return [...lines, '    a course begins with the second film of a foot'];
   if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
+  if (doubt) lines.push(`    ${doubt}`);
   const rows = all ? foot.rows : firstRows(foot.rows);
   const more = foot.rows.length - rows.length;
   return [
@@ -101,11 +103,11 @@ function rowLines({ words, usualText, points, changes, overall, trend, growOut }
   const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
     const change = changesAt.get(index);
-    const since = change ? `${change.text.padStart(10)}  ${change.clear ? 'clear' : 'within the error'}` : '';
+    const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
   if (overall)
-    lines.push(`      since the first film ${overall.text}, ${overall.clear ? 'clear' : 'within the error'}`);
+    lines.push(`      since the first film ${overall.text}, ${sayClear(overall)}`);
   if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;

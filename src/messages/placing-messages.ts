@@ -16,6 +16,11 @@ export const footInput = z.object({
     z.union([
       z.object({ kind: z.literal('pixel'), mmPerPx: z.number() }),
       z.object({ kind: z.literal('marker'), mm: z.number(), ends: z.readonly(z.tuple([point, point])) }),
+      z.object({
+        kind: z.literal('bone'),
+        lengths: list(z.object({ from: text, to: text, mm: z.number() })),
+        relativeSd: z.number(),
+      }),
     ]),
   ),
   magnify: z.number(),
