@@ -62,7 +62,7 @@ function sinceBefore(studied: StudiedFilm, study: Study): string {
     const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');
     if (!was || !now) return [];
     const doubt = isLength(now.measure) && inDoubt ? ', but the scale is in doubt' : '';
-    return [`${words} ${sayChange(changeOfValue(was, now, study), now.unit)}${doubt}`];
+    return [`${words} ${sayChange(changeOfValue(was, now, study, [earlier, studied]), now.unit)}${doubt}`];
   });
   return changes.length > 0 ? `since ${earlier.film.taken ?? earlier.visit.is.date}: ${changes.join(', ')}` : '';
 }
