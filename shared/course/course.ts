@@ -108,7 +108,9 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
   const pointsOf = (name: string): CoursePoint[] =>
     taken.flatMap(({ film, values }) => {
       const value = values.get(name);
-      return value ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study, film) }] : [];
+      return value
+        ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study, film) }]
+        : [];
     });
   return measuresIn(view).flatMap((measure) => {
     const points = pointsOf(measure.name);

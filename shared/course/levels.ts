@@ -70,7 +70,8 @@ function levelOf(
   const observed = errorOfFilms(study).ofFilms('coronet-extensor.level');
   const betweenFilms = study.change.filmLength ** 2;
   const variance = found.reduce(
-    (sum, one) => sum + (observed === null ? one.variance + betweenFilms : observed ** 2 + (one.share * one.value) ** 2),
+    (sum, one) =>
+      sum + (observed === null ? one.variance + betweenFilms : observed ** 2 + (one.share * one.value) ** 2),
     0,
   );
   return {

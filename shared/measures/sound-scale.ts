@@ -12,10 +12,7 @@ export type StoredScale = (
 ) & { readonly side?: 'left' | 'right' };
 
 /** Whatever a scale comes from, one out of the range of scales is none: the ends of a marker may lie too near each other too. */
-export function soundInput(
-  scale: ScaleInput | null,
-  landmarks: readonly PlacedLandmark[] = [],
-): ScaleInput | null {
+export function soundInput(scale: ScaleInput | null, landmarks: readonly PlacedLandmark[] = []): ScaleInput | null {
   const size = plainScale({ scale, magnify: 1, landmarks });
   // The bones may be placed later; then it is one.
   if (size === null) return scale?.kind === 'bone' ? scale : null;

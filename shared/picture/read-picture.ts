@@ -25,8 +25,8 @@ export interface PictureFacts {
   readonly spacing: Spacing | null;
   /** Why a DICOM file gives no spacing; null for other kinds, and where there is one. */
   readonly noSpacing: string | null;
-  /** Which side a DICOM file says that the limb is of; null where it says none. */
-  readonly side: Side | null;
+  /** Which side a DICOM file says that the limb is of, where it says one. */
+  readonly side?: Side;
   /** A sentence for the practitioner where the picture cannot be used, else null. */
   readonly problem: string | null;
 }
@@ -71,7 +71,7 @@ const sizeOf: Readonly<Record<Exclude<PictureKind, 'unknown' | 'dicom'>, () => H
 };
 
 function nothing(kind: PictureKind): PictureFacts {
-  return { kind, width: null, height: null, orientation: 1, spacing: null, noSpacing: null, side: null, problem: null };
+  return { kind, width: null, height: null, orientation: 1, spacing: null, noSpacing: null, problem: null };
 }
 
 function shown(kind: PictureKind, { width, height, orientation }: StoredSize): PictureFacts {
@@ -87,5 +87,6 @@ function dicomFacts({ dataSet }: DicomFile): PictureFacts {
   if (!width || !height)
     throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
   const { spacing, why } = spacingFrom(spacingAttributes(dataSet));
-  return { ...nothing('dicom'), width, height, spacing, noSpacing: why, side: sideOf(dataSet) };
+  const side = sideOf(dataSet);
+  return { ...nothing('dicom'), width, height, spacing, noSpacing: why, ...(side && { side }) };
 }

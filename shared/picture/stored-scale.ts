@@ -5,8 +5,7 @@ import { readPicture, readPictureInMemory, type PictureFacts } from './read-pict
 
 /** What the file of a picture says of its scale, or a sentence why it says none; and of which side it says the limb is. */
 export type ScaleFound = (
-  | { readonly mmPerPx: number; readonly words: string; readonly overstates?: Overstates }
-  | { readonly lack: string }
+  { readonly mmPerPx: number; readonly words: string; readonly overstates?: Overstates } | { readonly lack: string }
 ) & { readonly side?: Side };
 
 /** Reads the file by pieces, its headers alone. Rejects only where the source does. @param name what to call the picture in a sentence. */
@@ -21,7 +20,7 @@ export function storedScaleInMemory(bytes: Uint8Array, name: string): ScaleFound
 
 function scaleFrom(facts: PictureFacts, name: string): ScaleFound {
   const { side } = facts;
-  return side === null ? scaleAlone(facts, name) : { ...scaleAlone(facts, name), side };
+  return side === undefined ? scaleAlone(facts, name) : { ...scaleAlone(facts, name), side };
 }
 
 function scaleAlone({ kind, spacing, noSpacing, problem }: PictureFacts, name: string): ScaleFound {

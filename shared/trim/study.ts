@@ -1,6 +1,12 @@
 import { dayNumber } from '../notation/dates.ts';
 import type { BoneScaleInput, FootInput } from '../geometry/foot-input.ts';
-import { filmInput, looksIntoPicture, usualSpread, type PlacingSpread, type StoredScale } from '../measures/film-input.ts';
+import {
+  filmInput,
+  looksIntoPicture,
+  usualSpread,
+  type PlacingSpread,
+  type StoredScale,
+} from '../measures/film-input.ts';
 import { soundScale } from '../measures/sound-scale.ts';
 import { takeMeasures, valuesIn, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';

@@ -106,8 +106,7 @@ function rowLines({ words, usualText, points, changes, overall, trend, growOut }
     const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
-  if (overall)
-    lines.push(`      since the first film ${overall.text}, ${sayClear(overall)}`);
+  if (overall) lines.push(`      since the first film ${overall.text}, ${sayClear(overall)}`);
   if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;

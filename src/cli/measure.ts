@@ -37,7 +37,20 @@ export const measure: Command = {
 
 const document = (cases: MeasureJson['cases']): MeasureJson => ({ ungula: 1, cases });
 
-const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd', 'scale_from'] as const;
+const columns = [
+  'file',
+  'case',
+  'visit',
+  'line',
+  'foot',
+  'view',
+  'reader',
+  'measure',
+  'value',
+  'unit',
+  'sd',
+  'scale_from',
+] as const;
 
 function table({ name }: CaseFile, inspection: Inspection): string {
   const lines = [`${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`];

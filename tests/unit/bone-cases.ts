@@ -20,7 +20,15 @@ export interface BoneFilm {
 }
 
 /** At 0.1 mm a pixel. */
-export function boneFilm({ foot = 'LF', scale, size = 1, places = {}, error = () => 0, picture, more = [] }: BoneFilm): string {
+export function boneFilm({
+  foot = 'LF',
+  scale,
+  size = 1,
+  places = {},
+  error = () => 0,
+  picture,
+  more = [],
+}: BoneFilm): string {
   const px = (mm: number): string => (10 * (mm + error())).toFixed(2);
   const at = ([x, y]: Place): string => `${px(200 + x * size)}, ${px(200 - y * size)}`;
   const marker = `scale 100 mm = ${at([-50 / size, -20])} .. ${at([50 / size, -20])}`;

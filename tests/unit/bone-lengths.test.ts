@@ -33,7 +33,8 @@ describe('the size of the bones', () => {
           bonesOf('LF', studyCase(assemble(parse(boneCase(those))).record)).filter(({ accused }) => accused);
         if (of(films).length > 0) correct += 1;
         const typed = of([...films.slice(1), { error, size: 1.08 }]);
-        if (typed.some(({ film }) => film.visit.is.date?.endsWith(`-${String(length).padStart(2, '0')}-04`))) wrong += 1;
+        if (typed.some(({ film }) => film.visit.is.date?.endsWith(`-${String(length).padStart(2, '0')}-04`)))
+          wrong += 1;
       }
       return { length, correct: correct / SERIES, wrong: wrong / SERIES };
     });
@@ -103,7 +104,9 @@ describe('what is compared with a film whose scale is in doubt', () => {
 
   it('says so in the rows of lengths, calls none of them clear, and leaves angles alone', () => {
     const [foot] = courseSheet(inspection).feet;
-    expect(foot?.doubt).toMatch(/^The scale of the film of 1 March 2026 is in doubt.*no length of it can be compared\.$/);
+    expect(foot?.doubt).toMatch(
+      /^The scale of the film of 1 March 2026 is in doubt.*no length of it can be compared\.$/,
+    );
     const row = (name: string) => foot?.rows.find(({ measure }) => measure === name)?.changes;
     expect(row('founder-distance')?.map(({ doubted, clear }) => [doubted, clear])).toEqual([
       [false, false],

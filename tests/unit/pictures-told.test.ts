@@ -55,7 +55,10 @@ describe('where a scale from the picture’s own file comes from', () => {
     const words = 'The scale is that of the detector. Lengths may be too long by 5 to 25 %.';
     expect(filmSheets(inspection)[0]?.scaleWords).toBe(words);
     expect(reportPage([{ file: 'a', inspection, pictures: new Map() }], '2026-01-01')).toContain(words);
-    expect(measuredCase('a', inspection.study).visits[0]?.films[0]).toMatchObject({ scaleFrom: 'file', scaleWords: words });
+    expect(measuredCase('a', inspection.study).visits[0]?.films[0]).toMatchObject({
+      scaleFrom: 'file',
+      scaleWords: words,
+    });
   });
 });
 

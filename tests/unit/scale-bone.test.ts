@@ -38,7 +38,9 @@ describe('a scale from the bone', () => {
     expect(scaleOf(read([{}, {}, { scale: 'scale 0.12 mm/px' }, bone]), 3)).toBeCloseTo(0.1, 6);
     const chain = read([bone, bone]);
     expect([scaleOf(chain, 0), scaleOf(chain, 1)]).toEqual([null, null]);
-    expect(noScale(chain).map(({ severity, message }) => [severity, /nothing to take a scale from/.test(message)])).toEqual([
+    expect(
+      noScale(chain).map(({ severity, message }) => [severity, /nothing to take a scale from/.test(message)]),
+    ).toEqual([
       ['warning', true],
       ['warning', true],
     ]);
@@ -57,12 +59,19 @@ describe('a scale from the bone', () => {
     const young = read([{}, bone], 'foaled 2022-01-01');
     expect(scaleOf(young, 1)).toBeNull();
     expect(noScale(young)[0]?.message).toContain('not three years old');
-    const unplaced = inspect(boneCase([{}, bone]).replace(/(scale bone[^]*) *p3\.extensor.*\n/, '$1').replace(/ *pastern\.centre.*\n$/, ''));
+    const unplaced = inspect(
+      boneCase([{}, bone])
+        .replace(/(scale bone[^]*) *p3\.extensor.*\n/, '$1')
+        .replace(/ *pastern\.centre.*\n$/, ''),
+    );
     expect(noScale(unplaced)[0]?.message).toContain('The bones are not placed');
     for (const header of ['photo LF lateral', 'film LF front', 'photo LF solar']) {
       const { findings, study } = inspect(`hoof 1\n\nvisit 2026-01-01\n  ${header} "a.png"\n    scale bone\n`);
       expect(study.films[0]?.bone, header).toHaveProperty('lack');
-      expect(findings.filter(({ severity }) => severity === 'error'), header).toEqual([]);
+      expect(
+        findings.filter(({ severity }) => severity === 'error'),
+        header,
+      ).toEqual([]);
     }
   });
 
@@ -102,6 +111,12 @@ describe('a scale from the bone', () => {
     const mended = text.slice(0, edit.start) + edit.text + text.slice(edit.end);
     expect(mended).toContain('"LF-2024-02.png"\n    scale bone\n');
     expect(scaleOf(inspect(mended), 1)).toBeCloseTo(0.1, 6);
-    expect(noScale(inspect('hoof 1\n\nvisit 2026-01-01\n  film LF lateral "a.png"\n    ground 0, 9 .. 9, 9\n    p3.tip @ 1, 2\n    p3.wing @ 8, 2\n')).map(({ fixes }) => fixes)).toEqual([[]]);
+    expect(
+      noScale(
+        inspect(
+          'hoof 1\n\nvisit 2026-01-01\n  film LF lateral "a.png"\n    ground 0, 9 .. 9, 9\n    p3.tip @ 1, 2\n    p3.wing @ 8, 2\n',
+        ),
+      ).map(({ fixes }) => fixes),
+    ).toEqual([[]]);
   });
 });

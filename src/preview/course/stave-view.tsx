@@ -71,9 +71,7 @@ function reading(date: string, day: number, rows: readonly CourseRow[]): string 
     const point = points[index];
     if (!point) return [];
     const change = changes.find(({ to }) => to === index);
-    return [
-      `${words} ${point.text}${change ? `, ${change.text} ${clearWord(change)}` : ''}`,
-    ];
+    return [`${words} ${point.text}${change ? `, ${change.text} ${clearWord(change)}` : ''}`];
   });
   return `${date}: ${said.join('; ')}`;
 }

@@ -62,8 +62,7 @@ export function Changed({ change }: { readonly change: ChangeSheet | undefined }
   if (!change) return null;
   return (
     <span class="change">
-      {change.text}{' '}
-      <em class={change.clear ? 'is-clear' : 'is-within'}>{clearWord(change)}</em>
+      {change.text} <em class={change.clear ? 'is-clear' : 'is-within'}>{clearWord(change)}</em>
     </span>
   );
 }
