@@ -1,5 +1,6 @@
 import type { CodeLens } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { accusationOf, isLength } from '../../shared/course/bones-of.ts';
 import { changeOfValue } from '../../shared/course/error-of-films.ts';
 import { valuesOfFilm } from '../../shared/course/value-of-film.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -69,11 +70,14 @@ function sinceBefore(studied: StudiedFilm, study: Study): string {
   const day = film.kind === 'film' ? studied.day : null;
   const earlier = day === null ? null : study.series.upTo(film.foot, film.view, day - 1);
   if (!earlier) return '';
+  const inDoubt = accusationOf(studied, study) !== null || accusationOf(earlier, study) !== null;
   const changes = (['palmar-angle', 'sole-depth.tip'] as const).flatMap((name) => {
     const now = valuesOfFilm(studied)?.get(name);
     const was = valuesOfFilm(earlier)?.get(name);
     const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');
-    return was && now ? [`${words} ${sayChange(changeOfValue(was, now, study), now.unit)}`] : [];
+    if (!was || !now) return [];
+    const doubt = isLength(now.measure) && inDoubt ? ', but the scale is in doubt' : '';
+    return [`${words} ${sayChange(changeOfValue(was, now, study, [earlier, studied]), now.unit)}${doubt}`];
   });
   return changes.length > 0 ? `since ${earlier.film.taken ?? earlier.visit.is.date}: ${changes.join(', ')}` : '';
 }

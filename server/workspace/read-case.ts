@@ -3,6 +3,7 @@ import { tooLarge } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
+import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { diagnosticsOf } from '../features/diagnostics.ts';
@@ -44,7 +45,7 @@ export class CaseReader {
     const once = () => inspect(text, this.by.settings(), memory, this.by.scales.of(document, { look: false }));
     let inspection = once();
     const pictures = inspection.study.films
-      .filter(({ film }) => film.scale?.kind === 'dicom')
+      .filter(({ film }) => looksIntoPicture(film))
       .map(({ film }) => film.path.text);
     if (pictures.length > 0) {
       await Promise.all(pictures.map((path) => this.by.scales.learn(document, path)));

@@ -6,6 +6,7 @@ import type { Measure } from '../measures/registry.ts';
 import { measuresIn } from '../measures/registry.ts';
 import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
+import { accusationOf, isLength } from './bones-of.ts';
 import type { Change } from './change.ts';
 import { changeOf, spreadOf } from './error-of-films.ts';
 import { growOut, usualGrowOut, type GrowOut } from './grow-out.ts';
@@ -33,6 +34,8 @@ export interface CoursePoint {
 export interface CourseChange extends Change {
   readonly from: CoursePoint;
   readonly to: CoursePoint;
+  /** A length, compared with a film whose scale is in doubt: it is never called clear. */
+  readonly doubted: boolean;
 }
 
 /** Per 28 days, in the measure's unit. */
@@ -106,7 +109,9 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
   const pointsOf = (name: MeasureName): CoursePoint[] =>
     taken.flatMap(({ film, values }) => {
       const value = values.get(name);
-      return value ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study) }] : [];
+      return value
+        ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study, film) }]
+        : [];
     });
   return measuresIn(view).flatMap((measure) => {
     const points = pointsOf(measure.name);
@@ -165,7 +170,7 @@ function changesOf(measure: Measure, points: readonly CoursePoint[], study: Stud
   points.forEach((to, index) => {
     const before = points[index - 1];
     if (before && before.day < to.day) from = before;
-    if (from) changes.push({ from, to, ...changeOf(from, to, measure, study) });
+    if (from) changes.push(changed(from, to, measure, study));
   });
   return changes;
 }
@@ -174,7 +179,13 @@ function overallOf(measure: Measure, points: readonly CoursePoint[], study: Stud
   const [from] = points;
   const to = points.at(-1);
   if (!from || !to || new Set(points.map(({ day }) => day)).size < 3) return null;
-  return { from, to, ...changeOf(from, to, measure, study) };
+  return changed(from, to, measure, study);
+}
+
+function changed(from: CoursePoint, to: CoursePoint, measure: Measure, study: Study): CourseChange {
+  const doubted = isLength(measure) && [from, to].some(({ film }) => accusationOf(film, study) !== null);
+  const change = changeOf(from, to, measure, study);
+  return { from, to, ...change, clear: change.clear && !doubted, doubted };
 }
 
 function trendOf(points: readonly CoursePoint[]): Trend | null {

@@ -1,6 +1,6 @@
 import type { MeasureName } from '../measures/names.ts';
 import type { Value } from '../measures/take.ts';
-import type { Study } from '../trim/study.ts';
+import type { StudiedFilm, Study } from '../trim/study.ts';
 import { changeBetween, type Change, type Uncertain } from './change.ts';
 import { floorOf } from '../trim/change-settings.ts';
 import { hasRepeatFilms, repeatFilms } from './repeat-films.ts';
@@ -45,10 +45,24 @@ export function errorOfFilms(study: Pick<Study, 'films'>): ErrorOfFilms {
   return made;
 }
 
-/** One standard deviation of a value of this case: observed where there is enough to observe, else from the placings. */
-export function spreadOf({ measure, sd }: Value, study: Pick<Study, 'films'>): number {
+/**
+ * One standard deviation of a value of this case: observed where there is enough to observe, else from the placings. What
+ * was observed knows nothing of the error of a scale from the bones, which all lengths of its `film` share: it is added.
+ */
+export function spreadOf(
+  { measure, value, sd }: Value,
+  study: Pick<Study, 'films'>,
+  film?: Pick<StudiedFilm, 'bone'>,
+): number {
   const error = errorOfFilms(study);
-  return error.ofFilms(measure.name) ?? error.ofReadings(measure.name) ?? sd;
+  const observed = error.ofFilms(measure.name) ?? error.ofReadings(measure.name);
+  if (observed === null) return sd;
+  return measure.kind === 'length' ? Math.hypot(observed, scaleSd(film) * value) : observed;
+}
+
+/** One standard deviation of a scale from the bones, as a share; 0 for others, whose error lies in the values already. */
+export function scaleSd(film: Pick<StudiedFilm, 'bone'> | undefined): number {
+  return film?.bone && 'input' in film.bone ? film.bone.input.relativeSd : 0;
 }
 
 /** How a measure changed between two films whose standard deviations are known. */
@@ -63,10 +77,15 @@ export function changeOf(
 }
 
 /** How a measure changed from one film of a foot to a later one. */
-export function changeOfValue(was: Value, now: Value, study: Pick<Study, 'films' | 'change'>): Change {
+export function changeOfValue(
+  was: Value,
+  now: Value,
+  study: Pick<Study, 'films' | 'change'>,
+  films?: readonly [was: StudiedFilm, now: StudiedFilm],
+): Change {
   return changeOf(
-    { value: was.value, sd: spreadOf(was, study) },
-    { value: now.value, sd: spreadOf(now, study) },
+    { value: was.value, sd: spreadOf(was, study, films?.[0]) },
+    { value: now.value, sd: spreadOf(now, study, films?.[1]) },
     now.measure,
     study,
   );

@@ -2,7 +2,7 @@ import { spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
 import { footFrame, type Frame } from '../geometry/frame.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
 import { capsuleLevel, rulers, type CapsuleLevel, type Convention, type Ruler } from './capsule-level.ts';
-import { errorOfFilms } from './error-of-films.ts';
+import { errorOfFilms, scaleSd } from './error-of-films.ts';
 import type { Level } from './rise.ts';
 
 /** What the level of the bone in the capsule is measured with on each day of a series. */
@@ -61,13 +61,17 @@ function levelOf(
   conventions: readonly Convention[],
   study: Study,
 ): Level | null {
-  const found = films.flatMap((film) => levelOn(film, ruler, conventions, study) ?? []);
+  const found = films.flatMap((film) => {
+    const level = levelOn(film, ruler, conventions, study);
+    return level ? [{ ...level, share: scaleSd(film) }] : [];
+  });
   const [first] = films;
   if (!first || found.length === 0) return null;
   const observed = errorOfFilms(study).ofFilms('coronet-extensor.level');
   const betweenFilms = study.change.filmLength ** 2;
   const variance = found.reduce(
-    (sum, one) => sum + (observed === null ? one.variance + betweenFilms : observed ** 2),
+    (sum, one) =>
+      sum + (observed === null ? one.variance + betweenFilms : observed ** 2 + (one.share * one.value) ** 2),
     0,
   );
   return {

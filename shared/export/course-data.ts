@@ -55,12 +55,13 @@ function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMea
       per: `${PERIOD} days`,
     }),
     ...(growOut && { growOut }),
-    changes: changes.map(({ from, to, difference, sd, clear }) => ({
+    changes: changes.map(({ from, to, difference, sd, clear, doubted }) => ({
       from: from.date,
       to: to.date,
       difference,
       sd,
       real: clear,
+      ...(doubted && { doubted }),
     })),
   };
 }

@@ -84,6 +84,9 @@ const measure = z.strictObject({
               view: z.enum(['lateral', 'front', 'solar']),
               line,
               scale: z.nullable(z.number()),
+              /** What the scale rests on, where there is one; in words where its line does not say it all. */
+              scaleFrom: z.optional(z.enum(['marker', 'number', 'file', 'bone', 'bone of the other foot'])),
+              scaleWords: z.optional(z.string()),
               readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
             }),
           ),
@@ -141,7 +144,17 @@ const measureCourse = z.strictObject({
       late: z.nullable(date),
     }),
   ),
-  changes: z.array(z.strictObject({ from: date, to: date, difference: z.number(), sd: z.number(), real: z.boolean() })),
+  changes: z.array(
+    z.strictObject({
+      from: date,
+      to: date,
+      difference: z.number(),
+      sd: z.number(),
+      real: z.boolean(),
+      /** Set where a length is compared with a film whose scale is in doubt; it is then never real. */
+      doubted: z.optional(z.literal(true)),
+    }),
+  ),
 });
 
 /** Whether the bone sinks in the capsule, over all films of the foot; mm. */

@@ -1,6 +1,7 @@
 import type { Inspection } from '../findings/inspect.ts';
 import type { Values } from '../measures/take.ts';
 import { alarmsJson } from './alarms.ts';
+import { scaleOrigin } from '../views/scale-origin.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
@@ -30,12 +31,16 @@ export function measuredCase(
   };
 }
 
-function measuredFilm({ film, visit, readings }: StudiedFilm) {
+function measuredFilm(studied: StudiedFilm) {
+  const { film, visit, readings } = studied;
+  const scale = readings[0]?.taking.scale ?? null;
+  const origin = scale === null ? null : scaleOrigin(studied);
   return {
     foot: film.foot,
     view: film.view,
     line: visit.line + film.line + 1,
-    scale: readings[0]?.taking.scale ?? null,
+    scale,
+    ...(origin && { scaleFrom: origin.from, ...(origin.words !== null && { scaleWords: origin.words }) }),
     readings: readings.map(({ reading, taking }) => ({
       reader: reading.reader,
       measures: measuredValues(taking.values),
@@ -74,11 +79,13 @@ export interface MeasuredRow {
   value: number;
   unit: string;
   sd: number;
+  scale_from: string | null;
 }
 
 export function measuredRows(file: string, study: Study): MeasuredRow[] {
-  return study.films.flatMap(({ film, visit, readings }) =>
-    readings.flatMap(({ reading, taking }) =>
+  return study.films.flatMap((studied) => {
+    const { film, visit, readings } = studied;
+    return readings.flatMap(({ reading, taking }) =>
       [...taking.values].map(([name, { value, unit, sd }]) => ({
         file,
         case: study.record.animal?.is.name ?? null,
@@ -91,7 +98,8 @@ export function measuredRows(file: string, study: Study): MeasuredRow[] {
         value,
         unit,
         sd,
+        scale_from: taking.scale === null ? null : (scaleOrigin(studied)?.from ?? null),
       })),
-    ),
-  );
+    );
+  });
 }

@@ -22,9 +22,16 @@ import { limitAbsent } from './rules/limits-absent.ts';
 import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
+import { pictureBeforeBirth } from './rules/picture-before-birth.ts';
+import { pictureSide } from './rules/picture-side.ts';
+import { pictureTwice } from './rules/picture-twice.ts';
+import { scaleBoneLength } from './rules/scale-bone-length.ts';
+import { scaleFromFile } from './rules/scale-from-file.ts';
+import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
 import { redFlag } from './rules/signs.ts';
 import { standingOtherwise } from './rules/standing-otherwise.ts';
+import { tipShorter } from './rules/tip-shorter.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
 import { filmTooOld } from './rules/trim-film-age.ts';
@@ -38,12 +45,13 @@ import { longInterval } from './rules/visit-interval.ts';
 // prettier-ignore
 export const rules: readonly Rule[] = [
   redFlag, insulin,
-  noFrame, noScale, emptyFilm, scaleShortMarker,
+  pictureBeforeBirth, pictureSide, pictureTwice,
+  noFrame, noScale, emptyFilm, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules, agreedRange, outsideOnly,
-  sinking, standingOtherwise, rotating, longInterval,
+  sinking, standingOtherwise, rotating, tipShorter, longInterval,
   ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 

@@ -1,7 +1,7 @@
 import { hypotenuse, Sheet, type Real } from './real.ts';
 import { along, clockwise, midpoint, negated, unit, vector, type Point } from './point.ts';
 import { footAxes, groundRules, type FootAxes, type FrameLack, type Pair, type PlacedPoints } from './foot-axes.ts';
-import { plainScale, spreadInPixels, type FootInput } from './foot-input.ts';
+import { middleRatios, plainScale, spreadInPixels, type FootInput } from './foot-input.ts';
 import type { XY } from './vector.ts';
 import type { LandmarkName, View } from '../notation/landmarks.ts';
 
@@ -80,7 +80,7 @@ function laidOut(sheet: Sheet, input: FootInput): Laid {
   const axes = footAxes(view, placedAs(points), input.ground);
   const noted = axes.lack === null ? notedAxes(points, input, axes, up) : null;
   if (!noted) return { view, mmPerPx, scale: null, places: null, lack: axes.lack };
-  const scale = scaleOf(input, sheet, up);
+  const scale = scaleOf(input, sheet, up, points);
   framed(points, noted, scale);
   return { view, mmPerPx, scale, places: points, lack: null };
 }
@@ -169,9 +169,25 @@ function pair(points: ReadonlyMap<LandmarkName, Point>, [from, to]: Pair): reado
   return a && b ? [a, b] : null;
 }
 
-/** The scale once more, as a number that knows that it rests on the marker's ends. */
-function scaleOf({ scale, magnify }: FootInput, sheet: Sheet, up: Spotter): Real | null {
+/** The scale once more, as a number that knows that it rests on the marker's ends, or on the places of the bones. */
+function scaleOf(
+  { scale, magnify, landmarks }: FootInput,
+  sheet: Sheet,
+  up: Spotter,
+  points: ReadonlyMap<LandmarkName, Point>,
+): Real | null {
   if (!scale) return null;
+  if (scale.kind === 'bone') {
+    const ratios = middleRatios(scale, landmarks).flatMap(({ from, to, mm }) => {
+      const ends = pair(points, [from, to]);
+      if (!ends) return [];
+      const length = vector(...ends);
+      return [sheet.constant(mm).over(hypotenuse(length.x, length.y))];
+    });
+    const [first, second] = ratios;
+    const ratio = first && second ? first.plus(second).times(0.5) : first;
+    return ratio ? ratio.times(sheet.input(1, scale.relativeSd)) : null;
+  }
   if (scale.kind === 'pixel') return sheet.constant(scale.mmPerPx / magnify);
   const [from, to] = scale.ends;
   const marker = vector(up(from), up(to));

@@ -1,4 +1,4 @@
-import type { FootInput, ScaleInput } from '../geometry/foot-input.ts';
+import type { BoneScaleInput, FootInput, ScaleInput } from '../geometry/foot-input.ts';
 import { placingSpread } from '../notation/ranges.ts';
 import type { Range } from '../notation/signature.ts';
 import type { Film, Reading } from '../record/schema.ts';
@@ -28,19 +28,28 @@ export function filmInput(
   reading: Reading,
   spread: PlacingSpread = usualSpread,
   stored: StoredScale | null = null,
+  bone: BoneScaleInput | null = null,
 ): FootInput {
+  const landmarks = reading.placings.map(({ name, x, y, spread: own }) => ({ name, x, y, spread: own }));
   return {
     view: film.view,
-    landmarks: reading.placings.map(({ name, x, y, spread: own }) => ({ name, x, y, spread: own })),
+    landmarks,
     ground: film.ground && [film.ground.from, film.ground.to],
-    scale: soundInput(scaleInput(film, stored)),
+    scale: soundInput(scaleInput(film, stored, bone), landmarks),
     magnify: film.magnify?.value ?? 1,
     spread: reading.spread === null ? spread : { mm: null, px: reading.spread },
   };
 }
 
-function scaleInput({ scale }: Film, stored: StoredScale | null): ScaleInput | null {
+/** Whether the header of the picture is looked at: for its scale, and for the side of which it says it is. */
+export function looksIntoPicture({ scale, path }: Pick<Film, 'scale' | 'path'>): boolean {
+  return scale?.kind === 'dicom' || /\.(?:dcm|dicom)$/i.test(path.text);
+}
+
+function scaleInput({ scale }: Film, stored: StoredScale | null, bone: BoneScaleInput | null): ScaleInput | null {
   switch (scale?.kind) {
+    case 'bone':
+      return bone;
     case 'dicom':
       return stored && 'mmPerPx' in stored ? { kind: 'pixel', mmPerPx: stored.mmPerPx } : null;
     case 'pixel':

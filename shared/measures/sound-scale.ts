@@ -1,14 +1,22 @@
-import { plainScale, type ScaleInput } from '../geometry/foot-input.ts';
+import { plainScale, type PlacedLandmark, type ScaleInput } from '../geometry/foot-input.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { pixelSize } from '../notation/ranges.ts';
 
-/** What a picture's own file says of its scale: mm/px and in words how it knows, or why it says none. */
-export type StoredScale = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
+/**
+ * What a picture's own file says: mm/px and in words how it knows, or why it says none; and of which side it says the limb is.
+ * `overstates`: where the number may hold at the detector and not at the foot, by how many per cent lengths may then be too long.
+ */
+export type StoredScale = (
+  | { readonly mmPerPx: number; readonly words: string; readonly overstates?: readonly [number, number] }
+  | { readonly lack: string }
+) & { readonly side?: 'left' | 'right' };
 
 /** Whatever a scale comes from, one out of the range of scales is none: the ends of a marker may lie too near each other too. */
-export function soundInput(scale: ScaleInput | null): ScaleInput | null {
-  const size = plainScale({ scale, magnify: 1 });
-  return size === null || outside(size, pixelSize) !== null ? null : scale;
+export function soundInput(scale: ScaleInput | null, landmarks: readonly PlacedLandmark[] = []): ScaleInput | null {
+  const size = plainScale({ scale, magnify: 1, landmarks });
+  // The bones may be placed later; then it is one.
+  if (size === null) return scale?.kind === 'bone' ? scale : null;
+  return outside(size, pixelSize) === null ? scale : null;
 }
 
 const sound = new WeakMap<StoredScale, StoredScale>();
@@ -26,6 +34,7 @@ export function soundScale(stored: StoredScale): StoredScale {
     const size = side === 'below' ? `smaller than ${pixelSize.low} mm` : `larger than ${pixelSize.high} mm`;
     lacking = {
       lack: `By what its own file says a pixel of the picture would be ${size}; scales go from ${sayRange(pixelSize)}, so this is none.`,
+      ...(stored.side && { side: stored.side }),
     };
     sound.set(stored, lacking);
   }

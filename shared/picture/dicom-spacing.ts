@@ -43,7 +43,12 @@ export interface Spacing {
   readonly how: SpacingHow;
   /** One or two sentences for the practitioner: where the number is from and how far it can be trusted. */
   readonly words: string;
+  /** Where it may hold at the detector and not at the foot: by how many per cent lengths may then be too long. */
+  readonly overstates?: Overstates;
 }
+
+/** Per cent, the least and the most. */
+export type Overstates = readonly [number, number];
 
 /** One of the two is null. */
 export type SpacingResult =
@@ -88,6 +93,7 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
       1,
       'on the scanned film',
       'The scale is that of the film when it was scanned. The foot was magnified on the film, so lengths come out too long unless the magnification is taken off.',
+      overstated(given),
     );
   }
   if (pixel?.why === null) {
@@ -103,6 +109,7 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
       1,
       'stated without a plane',
       'The file gives a scale but not whether it holds at the foot or at the plate. If at the plate, lengths come out too long by the magnification: check it against an object of known length.',
+      [0, overstated(given)[1]],
     );
   }
   const unreadable = pixel?.why ?? imager?.why ?? scanned?.why;
@@ -194,10 +201,29 @@ function atDetector(given: SpacingAttributes, imager: Pair): SpacingResult {
     1,
     'at the detector',
     'The scale is that of the detector. The foot stands in front of it and is magnified, so lengths come out too long unless the magnification is taken off.',
+    overstated(given),
   );
 }
 
-function square(spacing: Pair, magnification: number, how: SpacingHow, words: string): SpacingResult {
+/** mm from the middle of the foot to the detector, and from the tube to it where the file does not say. Common practice, no source. */
+const usualSetUp = { foot: { near: 50, far: 150 }, tube: { near: 750, far: 1000 } } as const;
+
+/** A length is magnified by the way from tube to detector over that from tube to foot. */
+function overstated(given: SpacingAttributes): Overstates {
+  const { foot, tube } = usualSetUp;
+  const stated = distance(given.sourceToDetector);
+  const known = stated !== null && stated > 2 * foot.far ? stated : null;
+  const by = (toDetector: number, toFoot: number): number => Math.round((100 * toFoot) / (toDetector - toFoot));
+  return [by(known ?? tube.far, foot.near), by(known ?? tube.near, foot.far)];
+}
+
+function square(
+  spacing: Pair,
+  magnification: number,
+  how: SpacingHow,
+  words: string,
+  overstates?: Overstates,
+): SpacingResult {
   if (isOblong(spacing)) {
     return {
       spacing: null,
@@ -206,7 +232,7 @@ function square(spacing: Pair, magnification: number, how: SpacingHow, words: st
   }
   const mmPerPx = (spacing.row + spacing.column) / 2 / magnification;
   if (!isWithin(mmPerPx, plausible)) return { spacing: null, why: implausible('scale', mmPerPx) };
-  return { spacing: { mmPerPx, how, words }, why: null };
+  return { spacing: { mmPerPx, how, words, ...(overstates && { overstates }) }, why: null };
 }
 
 function isOblong({ row, column }: Pair): boolean {

@@ -1,6 +1,7 @@
 import type { ByteSource } from './byte-source.ts';
 import { wholeOf } from './dicom-elements.ts';
 import { readDicomHeader, type DicomFile } from './dicom-file.ts';
+import { sideOf, type Side } from './dicom-side.ts';
 import { spacingAttributes, spacingFrom, type Spacing } from './dicom-spacing.ts';
 import { gifSize } from './gif-header.ts';
 import { readFrom, readWithin, type HeaderReader } from './header-reader.ts';
@@ -24,6 +25,8 @@ export interface PictureFacts {
   readonly spacing: Spacing | null;
   /** Why a DICOM file gives no spacing; null for other kinds, and where there is one. */
   readonly noSpacing: string | null;
+  /** Which side a DICOM file says that the limb is of, where it says one. */
+  readonly side?: Side;
   /** A sentence for the practitioner where the picture cannot be used, else null. */
   readonly problem: string | null;
 }
@@ -84,5 +87,6 @@ function dicomFacts({ dataSet }: DicomFile): PictureFacts {
   if (!width || !height)
     throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
   const { spacing, why } = spacingFrom(spacingAttributes(dataSet));
-  return { ...nothing('dicom'), width, height, spacing, noSpacing: why };
+  const side = sideOf(dataSet);
+  return { ...nothing('dicom'), width, height, spacing, noSpacing: why, ...(side && { side }) };
 }

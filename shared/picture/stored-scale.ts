@@ -1,16 +1,28 @@
 import type { ByteSource } from './byte-source.ts';
+import type { Side } from './dicom-side.ts';
+import type { Overstates } from './dicom-spacing.ts';
 import { readPicture, type PictureFacts } from './read-picture.ts';
 
-/** What the file of a picture says of its scale, or a sentence why it says none. */
-export type ScaleFound = { readonly mmPerPx: number; readonly words: string } | { readonly lack: string };
+/** What the file of a picture says of its scale, or a sentence why it says none; and of which side it says the limb is. */
+export type ScaleFound = (
+  { readonly mmPerPx: number; readonly words: string; readonly overstates?: Overstates } | { readonly lack: string }
+) & { readonly side?: Side };
 
 /** Reads the file by pieces, its headers alone. Rejects only where the source does. @param name what to call the picture in a sentence. */
 export async function storedScale(source: ByteSource, name: string): Promise<ScaleFound> {
   return scaleFrom(await readPicture(source), name);
 }
 
-function scaleFrom({ kind, spacing, noSpacing, problem }: PictureFacts, name: string): ScaleFound {
-  if (spacing) return { mmPerPx: spacing.mmPerPx, words: spacing.words };
+function scaleFrom(facts: PictureFacts, name: string): ScaleFound {
+  const { side } = facts;
+  return side === undefined ? scaleAlone(facts, name) : { ...scaleAlone(facts, name), side };
+}
+
+function scaleAlone({ kind, spacing, noSpacing, problem }: PictureFacts, name: string): ScaleFound {
+  if (spacing) {
+    const { mmPerPx, words, overstates } = spacing;
+    return { mmPerPx, words, ...(overstates && { overstates }) };
+  }
   if (problem !== null) return { lack: `${name}: ${problem}` };
   if (kind !== 'dicom')
     return { lack: `${name} is no DICOM picture, and only those state how large a pixel is on the foot.` };

@@ -130,6 +130,7 @@ function bindScale(statement: Statement): Scale {
   const pixel = read.quantityOf(statement, 'pixel', 'resolution');
   const length = read.quantityOf(statement, 'known length', 'length');
   const marker = read.segmentOf(statement, 'marker');
+  if (statement.args.has('bone')) return { kind: 'bone', at };
   if (pixel) return { kind: 'pixel', mmPerPx: pixel.base, at };
   return length && marker ? { kind: 'marker', length, marker, at } : { kind: 'dicom', at };
 }

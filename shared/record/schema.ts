@@ -39,6 +39,7 @@ const scale = z.union([
   z.object({ kind: z.literal('pixel'), mmPerPx: z.number(), at: span }),
   z.object({ kind: z.literal('marker'), length: quantity, marker: segment, at: span }),
   z.object({ kind: z.literal('dicom'), at: span }),
+  z.object({ kind: z.literal('bone'), at: span }),
 ]);
 
 const measured = z.object({ measure: z.string(), measureAt: span, quantity });

@@ -131,7 +131,9 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
   const lack =
     picture && 'lack' in picture ? `<p class="lack">${escaped(picture.lack)} The foot is drawn alone.</p>` : '';
   const scale =
-    sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toFixed(4)} mm a pixel.`;
+    sheet.scale === null
+      ? 'No scale: angles and ratios only.'
+      : `Scale ${sheet.scale.toFixed(4)} mm a pixel.${sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`}`;
   const cut = newestCut(sheet.cuts);
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
 <figure>${sceneToSvg(drawPlate(plateOf(sheet, shown, { cut })))}<figcaption>${escaped(scale)}${cut ? laidPart(cut) : ''}</figcaption></figure>

@@ -6,12 +6,17 @@ import type { CaseRecord } from '../record/schema.ts';
 export interface CaseAnimal extends Pick<Animal, 'kind' | 'heightMm'> {
   /** The day from which it counts as grown, as `dayNumber` counts; null where no birth date is given: it then always does. */
   readonly grownFrom: number | null;
+  /** The same for its bones, which keep their size from then on. */
+  readonly bonesGrownFrom: number | null;
   /** Every weight with a day, ascending. */
   readonly weights: readonly { readonly day: number; readonly kg: number }[];
 }
 
 /** Months from which an animal is judged by what is usual in grown ones. */
 const grownAt = 24;
+
+/** Months from which the bones of the foot are taken to keep their size. A judgement of ours. */
+const bonesGrownAt = 36;
 
 export function caseAnimal({ animal, visits }: Pick<CaseRecord, 'animal' | 'visits'>): CaseAnimal {
   const { kind = null, height = null, foaled = null } = animal?.is ?? {};
@@ -22,18 +27,25 @@ export function caseAnimal({ animal, visits }: Pick<CaseRecord, 'animal' | 'visi
   return {
     kind,
     heightMm: height?.base ?? null,
-    grownFrom: foaled === null ? null : grownFrom(foaled),
+    grownFrom: foaled === null ? null : dayOfAge(foaled, grownAt),
+    bonesGrownFrom: foaled === null ? null : dayOfAge(foaled, bonesGrownAt),
     weights: weights.sort((a, b) => a.day - b.day),
   };
 }
 
-function grownFrom(foaled: string): number | null {
+/** The day on which it is so many months old, whole years of them. */
+function dayOfAge(foaled: string, months: number): number | null {
   const parts = readDate(foaled);
   if (!parts || dayNumber(foaled) === null) return null;
-  const year = String(parts.year + grownAt / 12).padStart(4, '0');
+  const year = String(parts.year + months / 12).padStart(4, '0');
   const first = dayNumber(`${year}-${String(parts.month).padStart(2, '0')}`);
   // Counted from the first of the month, as the 29th of February is not in every year.
   return first === null ? null : first + (parts.day ?? 1) - 1;
+}
+
+/** Whether its bones keep their size on a day; also where no birth date, or no day, is given. */
+export function hasGrownBones({ bonesGrownFrom }: Pick<CaseAnimal, 'bonesGrownFrom'>, day: number | null): boolean {
+  return bonesGrownFrom === null || day === null || day >= bonesGrownFrom;
 }
 
 /** What the animal is to be judged as on a day; without a day as grown, by its newest weight. */

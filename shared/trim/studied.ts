@@ -1,7 +1,19 @@
 import type { FootInput } from '../geometry/foot-input.ts';
+import type { BoneScaleInput } from '../geometry/foot-input.ts';
 import type { StoredScale } from '../measures/film-input.ts';
 import type { Taking } from '../measures/take.ts';
 import type { Film, Placed, Reading, Visit } from '../record/schema.ts';
+
+/** The lengths that a film takes its scale from, and whose they are; or why there are none. */
+export type BoneScale =
+  | {
+      readonly input: BoneScaleInput;
+      /** Of the same foot, or of the other one of the pair. */
+      readonly from: 'foot' | 'pair';
+      /** How many films they are taken from. */
+      readonly films: number;
+    }
+  | { readonly lack: 'no film' | 'view' | 'young' | 'alone' };
 
 /** One film as one reader placed it, measured. */
 export interface StudiedReading {
@@ -19,4 +31,6 @@ export interface StudiedFilm {
   readonly readings: readonly StudiedReading[];
   /** What the picture's file says of its scale; null where nobody has looked, or need not. */
   readonly stored: StoredScale | null;
+  /** What its `scale bone` comes to; null where it has no such line. */
+  readonly bone: BoneScale | null;
 }

@@ -1,6 +1,12 @@
 import { dayNumber } from '../notation/dates.ts';
-import type { FootInput } from '../geometry/foot-input.ts';
-import { filmInput, usualSpread, type PlacingSpread, type StoredScale } from '../measures/film-input.ts';
+import type { BoneScaleInput, FootInput } from '../geometry/foot-input.ts';
+import {
+  filmInput,
+  looksIntoPicture,
+  usualSpread,
+  type PlacingSpread,
+  type StoredScale,
+} from '../measures/film-input.ts';
 import { soundScale } from '../measures/sound-scale.ts';
 import { takeMeasures, valuesIn, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';
@@ -10,11 +16,12 @@ import { FilmSeries } from './film-series.ts';
 import { grown } from './growth.ts';
 import { foretell, predict, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
+import { boneScaleOf, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
-export type { StudiedFilm, StudiedReading } from './studied.ts';
+export type { BoneScale, StudiedFilm, StudiedReading } from './studied.ts';
 
 /** A plan or trim with the film it is predicted on. */
 export interface StudiedCut {
@@ -95,16 +102,20 @@ export function studyCase(
   settings: StudySettings = usualStudy,
   scales: StoredScales = () => null,
 ): Study {
-  const measured = record.visits.map((visit) => measureVisit(visit, settings, scales));
-  const films: StudiedFilm[] = [];
-  for (const visit of measured) for (const film of visit.films) films.push(film);
+  const animal = caseAnimal(record);
+  const measured = scaledByBone(
+    record.visits.map((visit) => measureVisit(visit, settings, scales)),
+    animal,
+    settings,
+  );
+  const films = filmsOf(measured);
   const series = new FilmSeries(films);
   const visits = measured.map((visit) => predictCuts(visit, series, settings));
   const cuts: StudiedCut[] = [];
   for (const visit of visits) for (const cut of visit.cuts) cuts.push(cut);
   return {
     record: { ...record, visits: visits.map(({ visit }) => visit) },
-    animal: caseAnimal(record),
+    animal,
     reference: settings.reference,
     trim: settings.trim,
     change: settings.change,
@@ -122,15 +133,48 @@ function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: S
   const day = before ? before.studied.day : visit.is.date === null ? null : dayNumber(visit.is.date);
   let same = before !== undefined && isPlacedAlike(before.studied.visit, visit);
   const films = visit.is.films.map((film, index) => {
-    const told = film.scale?.kind === 'dicom' ? scales(film.path.text) : null;
+    const told = looksIntoPicture(film) ? scales(film.path.text) : null;
     const stored = told && soundScale(told);
     const was = before?.spread === spread ? before.studied.films[index] : undefined;
     if (was?.stored === stored) return same ? was : { ...was, visit };
     same = false;
-    const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored));
-    return { visit, film, day: film.taken === null ? day : dayNumber(film.taken), readings, stored };
+    const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored, null));
+    return { visit, film, day: film.taken === null ? day : dayNumber(film.taken), readings, stored, bone: null };
   });
   return before && same ? before.studied : { visit, day, films, cuts: before?.studied.cuts ?? [] };
+}
+
+/**
+ * The films that take their scale from the bones, measured by what the others say now; one keeps its measures where that has not
+ * changed. The others never rest on it: a film counts there only with a scale of its own.
+ */
+function scaledByBone(
+  measured: readonly StudiedVisit[],
+  animal: CaseAnimal,
+  { spread }: StudySettings,
+): readonly StudiedVisit[] {
+  if (!measured.some(({ films }) => films.some(isScaledByBone))) return measured;
+  const series = new FilmSeries(filmsOf(measured));
+  return measured.map((visit) => {
+    const films = visit.films.map((studied) => {
+      if (!isScaledByBone(studied)) return studied;
+      const bone = boneScaleOf(studied, series, animal);
+      if (sameBoneScale(bone, studied.bone)) return studied;
+      const { film, stored } = studied;
+      const input = 'input' in bone ? bone.input : null;
+      const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored, input));
+      return { ...studied, bone, readings };
+    });
+    return films.every((film, index) => film === visit.films[index]) ? visit : { ...visit, films };
+  });
+}
+
+const isScaledByBone = ({ film }: StudiedFilm): boolean => film.scale?.kind === 'bone';
+
+function filmsOf(visits: readonly StudiedVisit[]): StudiedFilm[] {
+  const films: StudiedFilm[] = [];
+  for (const visit of visits) for (const film of visit.films) films.push(film);
+  return films;
 }
 
 function predictCuts(measured: StudiedVisit, series: FilmSeries, { spread, model }: StudySettings): StudiedVisit {
@@ -159,17 +203,25 @@ class LazyReading implements StudiedReading {
   private readonly film: Film;
   private readonly spread: PlacingSpread;
   private readonly stored: StoredScale | null;
+  private readonly bone: BoneScaleInput | null;
   private taken: Taking | null = null;
 
-  constructor(film: Film, reading: Reading, spread: PlacingSpread, stored: StoredScale | null) {
+  constructor(
+    film: Film,
+    reading: Reading,
+    spread: PlacingSpread,
+    stored: StoredScale | null,
+    bone: BoneScaleInput | null,
+  ) {
     this.film = film;
     this.reading = reading;
     this.spread = spread;
     this.stored = stored;
+    this.bone = bone;
   }
 
   get input(): FootInput {
-    return filmInput(this.film, this.reading, this.spread, this.stored);
+    return filmInput(this.film, this.reading, this.spread, this.stored, this.bone);
   }
 
   get taking(): Taking {

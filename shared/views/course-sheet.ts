@@ -6,8 +6,10 @@ import {
   type MeasureCourse,
   type Trend,
 } from '../course/course.ts';
+import { bonesOf } from '../course/bones-of.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { linesFor, stateOf, usualOf, type State } from '../findings/limits/limits.ts';
+import { sayDoubt } from '../findings/wording/say-bones.ts';
 import { footWords, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/measure.ts';
 import type { Measure } from '../measures/registry.ts';
@@ -34,6 +36,8 @@ export interface FootCourseSheet {
   readonly trims: readonly TrimStop[];
   /** Null where there are fewer than two days of lateral films. */
   readonly sinking: SinkingSheet | null;
+  /** Whose scale is in doubt, and that their lengths cannot be compared; empty where none is. */
+  readonly doubt: string;
   readonly rows: readonly CourseRow[];
 }
 
@@ -90,6 +94,8 @@ export interface ChangeSheet {
   readonly difference: number;
   readonly sd: number;
   readonly clear: boolean;
+  /** A length, compared with a film whose scale is in doubt. */
+  readonly doubted: boolean;
   /** `−2.1°`. */
   readonly text: string;
 }
@@ -140,8 +146,16 @@ function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourse
       words: cutWords(cut),
     })),
     sinking: sinkingSheet(foot, study),
+    doubt: doubtOf(foot, study),
     rows: views.flatMap(({ measures }) => measures.map((course) => courseRow(course, foot, study))),
   };
+}
+
+function doubtOf(foot: FootName, study: Study): string {
+  const accused = bonesOf(foot, study).filter((one) => one.accused);
+  if (accused.length === 0) return '';
+  const lengths = accused.length === 1 ? 'no length of it' : 'their lengths';
+  return `${sentence(sayDoubt(accused))}; ${lengths} can${accused.length === 1 ? '' : 'not'} be compared.`;
 }
 
 function courseRow(
@@ -182,12 +196,12 @@ function courseRow(
 }
 
 function changeSheet(
-  { from, to, difference, sd, clear }: CourseChange,
+  { from, to, difference, sd, clear, doubted }: CourseChange,
   places: ReadonlyMap<CoursePoint, number>,
   unit: MeasureUnit,
 ): ChangeSheet {
   const text = saySigned(difference, unit);
-  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, text };
+  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text };
 }
 
 function trendSheet(trend: Trend, measure: Measure): TrendSheet {

@@ -14,6 +14,7 @@ import type { Taking } from '../measures/take.ts';
 import type { View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/vocabulary.ts';
+import { scaleOrigin } from './scale-origin.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
 import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
 
@@ -37,6 +38,8 @@ export interface AboutFilm {
   readonly picture: string;
   /** Length of the scale's marker, as written; null without one. */
   readonly markerWords: string | null;
+  /** What the scale rests on, in a sentence: the bone, or what the picture’s file says; null where its line says it all. */
+  readonly scaleWords: string | null;
   /** What a hand took of the same foot at the same visit, by measure, as written. */
   readonly tapes: Readonly<Record<string, string>>;
   readonly notes: readonly Note[];
@@ -181,10 +184,11 @@ export function cutSheet(
 }
 
 function aboutFilm(
-  { film, visit }: StudiedFilm,
-  { reading: { reader } }: StudiedReading,
+  studied: StudiedFilm,
+  { reading: { reader }, taking }: StudiedReading,
   map: LineMap,
 ): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes'> {
+  const { film, visit } = studied;
   const date = film.taken ?? visit.is.date;
   const by = reader === null ? '' : `, read by ${reader}`;
   const start = visit.start + film.at.start;
@@ -199,6 +203,7 @@ function aboutFilm(
     endLine: map.at(end).line,
     picture: film.path.text,
     markerWords: film.scale?.kind === 'marker' ? `${film.scale.length.value} ${film.scale.length.unit}` : null,
+    scaleWords: taking.scale === null ? null : (scaleOrigin(studied)?.words ?? null),
   };
 }
 

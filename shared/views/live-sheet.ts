@@ -20,7 +20,9 @@ export function liveSheet(
   if (placements.length === 0) return sheet;
   const input = placedInput(sheet.input, placements);
   const taking = takeMeasures(() => input);
-  const live = filmSheet({ ...sheet, markerWords: markerWords(sheet, placements) }, input, taking, {
+  // A marker that is placed is the scale from then on.
+  const scaleWords = placements.some(({ kind }) => kind === 'marker') ? null : sheet.scaleWords;
+  const live = filmSheet({ ...sheet, markerWords: markerWords(sheet, placements), scaleWords }, input, taking, {
     lines: Object.fromEntries(Object.entries(sheet.placed).map(([name, { line }]) => [name, line])),
     yardsticks,
     cuts: [],

@@ -3,6 +3,7 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
+import { sayClear } from '../../shared/findings/wording/wording.ts';
 import { coursedCase } from '../../shared/export/course-data.ts';
 import { firstRows } from '../../shared/views/first-measures.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
@@ -89,12 +90,13 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
 }
 
 function footLines(foot: FootCourseSheet, all: boolean): string[] {
-  const { words, films, trims, sinking } = foot;
+  const { words, films, trims, sinking, doubt } = foot;
   const days = [...new Set(films.map(({ date }) => date))];
   const lines = [`  ${words}: ${days.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
   if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
   if (days.length < 2) return [...lines, '    a course begins with the second film of a foot'];
   if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
+  if (doubt) lines.push(`    ${doubt}`);
   const rows = all ? foot.rows : firstRows(foot.rows);
   const more = foot.rows.length - rows.length;
   return [
@@ -109,11 +111,10 @@ function rowLines({ words, usualText, points, changes, overall, trend, growOut }
   const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
     const change = changesAt.get(index);
-    const since = change ? `${change.text.padStart(10)}  ${change.clear ? 'clear' : 'within the error'}` : '';
+    const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
-  if (overall)
-    lines.push(`      since the first film ${overall.text}, ${overall.clear ? 'clear' : 'within the error'}`);
+  if (overall) lines.push(`      since the first film ${overall.text}, ${sayClear(overall)}`);
   if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;

@@ -43,7 +43,20 @@ export const measure: Command = {
 
 const document = (cases: MeasureJson['cases']): MeasureJson => ({ ungula: 1, cases });
 
-const columns = ['file', 'case', 'visit', 'line', 'foot', 'view', 'reader', 'measure', 'value', 'unit', 'sd'] as const;
+const columns = [
+  'file',
+  'case',
+  'visit',
+  'line',
+  'foot',
+  'view',
+  'reader',
+  'measure',
+  'value',
+  'unit',
+  'sd',
+  'scale_from',
+] as const;
 
 function table({ name }: CaseFile, inspection: Inspection): string {
   const lines = [
@@ -55,6 +68,7 @@ function table({ name }: CaseFile, inspection: Inspection): string {
       '',
       `  ${sheet.title} (line ${sheet.line + 1}, ${sheet.scale === null ? 'no scale' : `${sheet.scale.toFixed(4)} mm a pixel`})`,
     );
+    if (sheet.scaleWords !== null) lines.push(`    ${sheet.scaleWords}`);
     if (sheet.rows.length === 0) lines.push('    nothing can be measured yet');
     for (const row of sheet.rows)
       lines.push(

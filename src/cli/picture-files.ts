@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { showableInThread } from '../../disk/decoder-thread.ts';
 import { usePicture } from '../../disk/use-picture.ts';
+import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import type { Looked, OpenPicture, Refusal } from '../../shared/picture/picture-files.ts';
@@ -45,9 +46,9 @@ export async function scalesFor(
 /** The pictures that films take their scale from. */
 function scalesAskedIn(text: string): string[] {
   // Hardly a case does, and then it need not be read twice.
-  if (!text.includes('dicom')) return [];
+  if (!/dicom|\.dcm/i.test(text)) return [];
   const films = assemble(parse(text)).record.visits.flatMap(({ is }) => is.films);
-  return [...new Set(films.filter(({ scale }) => scale?.kind === 'dicom').map(({ path }) => path.text))];
+  return [...new Set(films.filter(looksIntoPicture).map(({ path }) => path.text))];
 }
 
 /** Beside the bundle. Where the program runs from its sources there is none, and it decodes by itself. */

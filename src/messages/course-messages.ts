@@ -14,6 +14,7 @@ const change = z.object({
   difference: z.number(),
   sd: z.number(),
   clear: z.boolean(),
+  doubted: z.boolean(),
   text,
 });
 
@@ -68,6 +69,7 @@ export const footCourseSchema = z.object({
   films: list(z.object({ date: text, day: z.number(), line, view })),
   trims: list(z.object({ date: text, day: z.number(), line, words: text })),
   sinking: z.nullable(z.object({ told: z.boolean(), text })),
+  doubt: text,
   rows: list(row),
 });
 

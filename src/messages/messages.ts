@@ -92,6 +92,7 @@ export const filmSheetSchema = z.object({
   ground: z.nullable(pair),
   marker: z.nullable(pair),
   markerWords: z.nullable(text),
+  scaleWords: z.nullable(text),
   scale: z.nullable(z.number()),
   yardsticks: text,
   rows: list(row),

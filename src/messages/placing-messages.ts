@@ -19,6 +19,11 @@ export const footInput = z.object({
     z.union([
       z.object({ kind: z.literal('pixel'), mmPerPx: z.number() }),
       z.object({ kind: z.literal('marker'), mm: z.number(), ends: z.readonly(z.tuple([point, point])) }),
+      z.object({
+        kind: z.literal('bone'),
+        lengths: list(z.object({ from: z.enum(landmarkNames), to: z.enum(landmarkNames), mm: z.number() })),
+        relativeSd: z.number(),
+      }),
     ]),
   ),
   magnify: z.number(),

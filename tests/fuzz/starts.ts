@@ -100,7 +100,14 @@ export function filmBlock(random: Random, day: number): string {
     if (random(9) === 0) changes[gone] = undefined;
   const text = filmText(changes, {
     header: `${random(8) === 0 ? 'photo' : 'film'} ${pick(random, feet)} lateral "${pick(random, pictures)}"`,
-    scale: pick(random, ['scale 0.1 mm/px', 'scale dicom', 'scale dicom', 'scale 100 mm = 0, 0 .. 0, 1000', null]),
+    scale: pick(random, [
+      'scale 0.1 mm/px',
+      'scale dicom',
+      'scale dicom',
+      'scale bone',
+      'scale 100 mm = 0, 0 .. 0, 1000',
+      null,
+    ]),
     ground: random(4) === 0 ? null : 'ground 0, 1000 .. 2000, 1000',
     more: [
       ...(random(4) === 0 ? [`taken ${dateOf(Math.max(0, day - random(20)))}`] : []),

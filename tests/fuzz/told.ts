@@ -59,11 +59,12 @@ function entryTold(entry: Entry): unknown {
   return { kind, word, head, row: row?.word ?? null, args: [...args], whole, line, start, end };
 }
 
-function filmTold({ visit, film, readings, stored }: StudiedFilm) {
+function filmTold({ visit, film, readings, stored, bone }: StudiedFilm) {
   return {
     start: visit.start,
     film,
     stored,
+    bone,
     readings: readings.map(({ reading, taking: { scale, frame, lack, values } }) => ({
       reading,
       scale,

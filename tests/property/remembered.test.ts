@@ -166,6 +166,52 @@ function visitText(month: number, random: (below: number) => number): string {
 
 const date = (month: number): string => new Date(Date.UTC(2025, month, 4)).toISOString().slice(0, 10);
 
+describe('what is remembered of a film that takes its scale from the bones', () => {
+  /** Lines of other films that its scale rests on, and of its own; of the animal, of the other foot. */
+  const edits: readonly ((text: string) => string)[] = [
+    (now) => now.replace('scale 0.1 mm/px', 'scale 0.104 mm/px'),
+    (now) => now.replace('scale 0.104 mm/px', 'scale 0.1 mm/px'),
+    (now) => now.replace(/p3\.wing @ [\d.]+/, `p3.wing @ ${1190 + (now.length % 7)}`),
+    (now) => now.replace('scale 0.1 mm/px', 'scale bone'),
+    (now) => now.replace('scale bone', 'scale 0.1 mm/px'),
+    (now) => now.replace('animal horse', 'foaled 2023-04-01\n  animal horse'),
+    (now) => now.replace('  foaled 2023-04-01\n', ''),
+    (now) => now.replace(/film LF/, 'film RF'),
+    (now) => now.replace(/film RF/, 'film LF'),
+    (now) => now.replace(/^ *pastern\.centre.*\n/m, ''),
+    (now) => now.replace('\n\nvisit', '\n\n# a remark\nvisit'),
+  ];
+
+  it('equals what is told anew, whatever becomes of the other films', () => {
+    const random = randomFrom(11);
+    const film = (picture: string, scale: string) =>
+      filmText({}, { header: `film LF lateral "${picture}.png"`, scale });
+    const start = `hoof 1\n\ncase "X"\n  animal horse mare\n\nvisit 2025-03-04\n${film('a', 'scale 0.1 mm/px')}\n\nvisit 2026-05-04\n${film('b', 'scale bone')}\n\n  plan LF\n    heel down 3 mm\n\nvisit 2026-06-04\n${film('c', 'scale 0.1 mm/px')}\n\nvisit 2026-07-04\n${film('d', 'scale bone')}\n`;
+    const memory = new BlockMemory();
+    const scales = new Set<number | null | undefined>();
+    let now = start;
+    for (let step = 0; step < 200; step++) {
+      now = step % 25 === 0 ? start : (edits[random(edits.length)]?.(now) ?? now);
+      const recalled = inspect(now, undefined, memory);
+      expect(told(recalled), `step ${step}`).toEqual(told(inspect(now)));
+      for (const { film: one, readings } of recalled.study.films)
+        if (one.scale?.kind === 'bone') scales.add(readings[0]?.taking.scale);
+    }
+    // Its scale did change, and was sometimes none.
+    expect(scales.size).toBeGreaterThan(4);
+    expect(scales).toContain(null);
+  });
+
+  it('is the very same reading where another film changes in what is no bone', () => {
+    const text = `hoof 1\n\nvisit 2026-03-04\n${filmText()}\n\nvisit 2026-05-04\n${filmText({}, { header: 'film LF lateral "b.png"', scale: 'scale bone' })}\n`;
+    const memory = new BlockMemory();
+    const before = inspect(text, undefined, memory).study.films[1]?.readings;
+    const after = inspect(text.replace('sole.tip @ 2000, 990', 'sole.tip @ 2000, 985'), undefined, memory);
+    expect(before).toBeDefined();
+    expect(after.study.films[1]?.readings).toBe(before);
+  });
+});
+
 describe('what is remembered of a case', () => {
   it('equals what is told anew, whatever becomes of its visits', () => {
     const random = randomFrom(7);

@@ -189,7 +189,7 @@ describe('completion further on in a line', () => {
     ['measures', '    expect hoof-p¦', 'hoof-pastern-deviation'],
     ['units that fit the measure', '    expect palmar-angle 5 ¦', ['deg']],
     ['units of a tolerance', '    expect sole-depth.tip 15 mm +- 1 ¦', ['mm', 'cm', 'in']],
-    ['the scale’s own word', '    scale ¦', ['dicom']],
+    ['the scale’s own word', '    scale ¦', ['dicom', 'bone']],
     ['units of a scale, known length or pixel', '    scale 100 ¦', ['mm', 'cm', 'in', 'mm/px']],
     ['what follows the marker’s length', '    scale 100 mm ¦', ['=']],
   ])('in a film offers %s', async (_, line, expected) => {

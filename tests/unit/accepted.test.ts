@@ -38,7 +38,7 @@ describe('an acceptance', () => {
   });
 
   it('makes a note of an error and a hint of what was information', () => {
-    const trim = `${caseText(`${filmText()}\n\n  trim LF\n    heel down 1 mm\n    ${accept('trim/outcome')}`)}\nvisit 2026-04-01\n${filmText()}\n`;
+    const trim = `${caseText(`${filmText()}\n\n  trim LF\n    heel down 1 mm\n    ${accept('trim/outcome')}`)}\nvisit 2026-04-01\n${filmText({}, { header: 'film LF lateral "y.png"' })}\n`;
     expect(told(trim)).toEqual([{ code: 'trim/outcome', severity: 'hint', accepted: expect.any(String) }]);
     const grave = caseText(filmText({ 'sole.tip': [0, 13] }, { more: [accept('range/sole-depth.tip')] }));
     expect(told(grave.replace(/ {4}accept.*\n/, ''))).toMatchObject([{ severity: 'error' }]);

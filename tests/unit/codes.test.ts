@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
+import { inspect } from '../../shared/findings/inspect.ts';
+import type { StoredScale } from '../../shared/measures/take.ts';
 import { notUtf8, tooLarge } from '../../shared/findings/engine/file-problems.ts';
+import { boneCase } from './bone-cases.ts';
 import { stoodFlatter } from './moved-foot.ts';
 import { caseText, filmText } from './plain-foot.ts';
 import { findingsOf, foundAtMark, unmark } from './marked-text.ts';
@@ -43,6 +46,11 @@ const raised: Readonly<Record<string, string>> = {
   'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),
   'frame/no-landmark': visit('⟦film⟧ LF lateral "x.png"'),
   'scale/short-marker': caseText(filmText({}, { scale: '⟦scale 20 mm = 100, 100 .. 300, 100⟧' })),
+  'scale/bone-length': boneCase([{}, {}, { scale: '⟦scale 0.108 mm/px⟧' }]),
+  'scale/other-foot': boneCase([{}, { foot: 'RF', scale: '⟦scale bone⟧' }]),
+  'course/tip-shorter': boneCase([{}, {}, { places: { 'p3.tip': [-8, 16.7] } }]).replace(/(p3\.tip @ 1920\.00, 1833\.00)/, '⟦$1⟧'),
+  'picture/twice': boneCase([{ picture: 'a.png' }, { picture: 'a.png' }]).replace(/"a\.png"(?![^]*"a\.png")/, '⟦"a.png"⟧'),
+  'picture/before-birth': boneCase([{}], 'foaled 2024-06-01').replace('film', '⟦film⟧'),
   'landmark/far-off': caseText(filmText().replace('p3.extensor @ 1630, 440', '⟦p3.extensor @ 163, 440⟧')),
   'landmark/order': caseText(filmText({ 'wall.upper': [17, 17], 'wall.lower': [-11, 52] }).replace('wall.upper @ 2170, 830', '⟦wall.upper @ 2170, 830⟧')),
   'landmark/proportion': caseText(filmText({ 'pastern.centre': [-68, 70] }).replace('pastern.centre @ 1320, 300', '⟦pastern.centre @ 1320, 300⟧')),
@@ -94,10 +102,18 @@ ${filmText(stoodFlatter(9), { header: '⟦film⟧ LF lateral "y.png"' })}
   'accept/nothing': visit('⟦accept range/palmar-angle because "x"⟧'),
 };
 
+/** What is told of a film of the left fore whose picture says this of itself, and of nothing else. */
+function ofFile(stored: StoredScale) {
+  const { findings } = inspect(boneCase([{ scale: 'scale dicom' }]), undefined, undefined, () => stored);
+  return findings.filter(({ code }) => code === 'scale/from-file' || code === 'picture/side');
+}
+
 /** Codes that no text alone can raise: of the bytes of a file, and of several files together. */
 const beyondOneText: Readonly<Record<string, () => readonly { code: string; message: string }[]>> = {
   'file/too-large': () => [tooLarge('hoof 1\n')],
   'file/not-utf-8': () => [notUtf8(7, { line: 1, column: 0 }, 0xe4)],
+  'scale/from-file': () => ofFile({ mmPerPx: 0.1, words: 'The scale is that of the detector.', overstates: [5, 25] }),
+  'picture/side': () => ofFile({ mmPerPx: 0.1, words: 'As calibrated.', side: 'right' }),
   'case/same-code': () => {
     const at = { line: 2, from: 7, to: 11 };
     const facts = { name: null, code: { value: 'EX09', at } };

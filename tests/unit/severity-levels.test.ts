@@ -106,7 +106,7 @@ describe('check --severity', () => {
   });
 
   it('says of earlier films what it is asked to: a hint, as new, or nothing', async () => {
-    const two = `${thin}\nvisit 2026-04-01\n${filmText({ 'sole.tip': [0, 10] })}\n`;
+    const two = `${thin}\nvisit 2026-04-01\n${filmText({ 'sole.tip': [0, 10] }, { header: 'film LF lateral "y.png"' })}\n`;
     writeFileSync(file('two.hoof'), two);
     const levels = async (...args: string[]): Promise<string[]> =>
       (await check(file('two.hoof'), '--format', 'json', ...args)).out

@@ -15,6 +15,8 @@ export interface StaveChange {
   readonly from: number;
   readonly to: number;
   readonly clear: boolean;
+  /** A length, compared with a film whose scale is in doubt. */
+  readonly doubted?: boolean;
   /** `−2.1°`. */
   readonly text: string;
 }

@@ -133,7 +133,9 @@ function readings({
     const change = changesAt.get(index);
     return {
       value,
-      since: change ? `${change.text} ${change.clear ? 'clear' : 'within the error'}` : '',
+      since: change
+        ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}`
+        : '',
       clear: change?.clear === true,
     };
   });

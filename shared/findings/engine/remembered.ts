@@ -102,7 +102,11 @@ function sameVisit(one: StudiedVisit, other: StudiedVisit): boolean {
 /** The same but for where it stands in the file. */
 function sameFilm(one: StudiedFilm | null, other: StudiedFilm | null): boolean {
   return (
-    one === other || (one?.readings === other?.readings && one?.film === other?.film && one?.stored === other?.stored)
+    one === other ||
+    (one?.readings === other?.readings &&
+      one?.film === other?.film &&
+      one?.stored === other?.stored &&
+      one?.bone === other?.bone)
   );
 }
 

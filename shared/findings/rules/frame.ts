@@ -1,5 +1,9 @@
 import type { FrameLack } from '../../geometry/foot-axes.ts';
 import type { View } from '../../notation/landmarks.ts';
+import type { Fix } from '../../notation/problems.ts';
+import type { Film } from '../../record/schema.ts';
+import { steadyLengths } from '../../trim/bone-lengths.ts';
+import type { BoneScale, StudiedReading } from '../../trim/studied.ts';
 import type { Rule } from '../rule.ts';
 
 const needs: Readonly<Record<View, Readonly<Record<FrameLack, string>>>> = {
@@ -45,13 +49,21 @@ export const noScale: Rule = {
   title: 'No scale',
   about:
     'Without a scale angles and ratios can be measured, lengths cannot. A marker of known length in the plane of the foot gives one.',
-  *onReading({ film, readings, stored }, reading) {
+  *onReading({ film, readings, stored, bone }, reading) {
     const first = readings.find((one) => one.taking.frame);
     if (reading !== first || reading.taking.scale !== null) return;
     const without = 'angles and ratios are given, lengths are not';
     const marker = 'Give one with a marker of known length: scale 100 mm = x, y .. x, y.';
+    if (film.scale?.kind === 'bone') {
+      yield { at: film.scale.at, severity: 'warning', message: `${noBone(bone)} So ${without}. ${marker}` };
+      return;
+    }
     if (film.scale?.kind !== 'dicom') {
-      yield { at: film.scale?.at ?? film.head, message: `There is no scale: ${without}. ${marker}` };
+      yield {
+        at: film.scale?.at ?? film.head,
+        message: `There is no scale: ${without}. ${marker}`,
+        fixes: film.scale === null && showsBones(film, reading) ? [fromBones(film)] : [],
+      };
       return;
     }
     const lack =
@@ -59,6 +71,34 @@ export const noScale: Rule = {
     yield { at: film.scale.at, severity: 'warning', message: `${lack} So ${without}. ${marker}` };
   },
 };
+
+/** Why `scale bone` gives none. */
+function noBone(bone: BoneScale | null): string {
+  if (!bone || 'input' in bone)
+    return 'The bones are not placed: a scale from them takes two of their lengths, p3.tip to p3.wing, p3.extensor to p3.wing, coffin.centre to pastern.centre.';
+  switch (bone.lack) {
+    case 'no film':
+      return 'A photograph shows no bone, so that none can give it a scale.';
+    case 'view':
+      return 'Only a film from the side shows the lengths of bone that a scale can be taken from.';
+    case 'young':
+      return 'The animal was not three years old on this day, and its bones may still have grown, so that none can give a scale.';
+    case 'alone':
+      return 'No other film of this foot, nor of the other foot of the pair, has these bones placed and a scale of its own that can be relied on, so that there is nothing to take a scale from.';
+  }
+}
+
+/** Whether two lengths of bone are placed. */
+function showsBones({ kind, view }: Film, { reading }: StudiedReading): boolean {
+  if (kind !== 'film' || view !== 'lateral') return false;
+  const has = (name: string): boolean => reading.placings.some((one) => one.name === name);
+  return steadyLengths.filter(({ from, to }) => has(from) && has(to)).length > 1;
+}
+
+const fromBones = ({ path: { at } }: Film): Fix => ({
+  title: 'Take the scale from the bones on the other films',
+  edits: [{ start: at.end, end: at.end, text: '  scale bone', newLine: 'below' }],
+});
 
 const beginWith: Readonly<Record<View, string>> = {
   lateral: 'p3.tip and p3.wing, the two ends of the bone’s solar margin',

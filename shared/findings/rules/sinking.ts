@@ -1,3 +1,4 @@
+import { bonesOf } from '../../course/bones-of.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
 import { isIll, vetDays } from '../../course/care.ts';
 import { levelSeries, type LevelSeries } from '../../course/levels.ts';
@@ -5,6 +6,7 @@ import { feet, type FootName } from '../../notation/vocabulary.ts';
 import type { Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
+import { sayDoubt } from '../wording/say-bones.ts';
 import { footWords, say, sentence } from '../wording/wording.ts';
 
 /** mm by which the bone has to lie lower to count at all; two later films within 1 mm of the old mean end an alarm. */
@@ -46,7 +48,11 @@ export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold
       if (told.has(alarm.ended === null ? 'open' : `ended ${alarm.raised}`)) continue;
       told.add(alarm.ended === null ? 'open' : `ended ${alarm.raised}`);
       const severity = alarm.ended ? 'hint' : alarm.certainty === 'clear' || isIll(foot, study) ? 'error' : 'warning';
-      yield { alarm, severity, message: message(alarm, series, severity) };
+      const accused = bonesOf(foot, study).filter(
+        ({ accused: is, film: { day } }) => is && day !== null && day >= alarm.since && day <= alarm.asOf,
+      );
+      const said = message(alarm, series, severity);
+      yield { alarm, severity, message: accused.length > 0 ? `${sayDoubt(accused)}. ${sentence(said)}` : said };
     }
 }
 

@@ -51,15 +51,15 @@ function clearFall(film: StudiedFilm, study: Study): { by: number; day: number }
   if (day === null || !now) return null;
   const earlier = study.series.of(film.film.foot, film.film.view).flatMap((one) => {
     const was = depthOn(one);
-    return was && one.day !== null && one.day < day ? [{ was, day: one.day }] : [];
+    return was && one.day !== null && one.day < day ? [{ was, day: one.day, on: one }] : [];
   });
   const before = earlier.at(-1);
   const [first] = earlier;
   if (!before || !first) return null;
   // Where it has grown since the film before, it is on the mend: what it was at first is past.
-  const since = changeOfValue(before.was, now, study);
-  for (const { was, day: then } of since.difference > 0 && since.clear ? [] : [before, first]) {
-    const change = changeOfValue(was, now, study);
+  const since = changeOfValue(before.was, now, study, [before.on, film]);
+  for (const { was, day: then, on } of since.difference > 0 && since.clear ? [] : [before, first]) {
+    const change = changeOfValue(was, now, study, [on, film]);
     if (change.clear && change.difference < 0) return { by: -change.difference, day: then };
   }
   return null;

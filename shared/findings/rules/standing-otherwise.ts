@@ -53,8 +53,8 @@ function since(before: StudiedFilm, newest: StudiedFilm, study: Study): CaseRema
     const [levelFrom, levelTo] = [was?.get(level), now?.get(level)];
     const [hairlineFrom, hairlineTo] = [was?.get('coronet-angle'), now?.get('coronet-angle')];
     if (!from || !to || !levelFrom || !levelTo || !hairlineFrom || !hairlineTo) continue;
-    const change = changeOfValue(from, to, study);
-    const inside = changeOfValue(levelFrom, levelTo, study);
+    const change = changeOfValue(from, to, study, [before, newest]);
+    const inside = changeOfValue(levelFrom, levelTo, study, [before, newest]);
     const turn = hairlineTo.value - hairlineFrom.value;
     if (!change.clear || change.difference <= 0 || inside.clear || turn <= 0) continue;
     return {

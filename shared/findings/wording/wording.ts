@@ -20,6 +20,11 @@ export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 
   }
 }
 
+/** What is said beside a change. */
+export function sayClear({ clear, doubted }: { readonly clear: boolean; readonly doubted: boolean }): string {
+  return doubted ? 'scale in doubt' : clear ? 'clear' : 'within the error';
+}
+
 /** With a true minus sign: a hyphen before a figure reads as a dash. */
 const minus = (figures: string): string => figures.replace('-', '\u2212');
 

@@ -144,6 +144,7 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
         )}
       </figure>
       <Sinking foot={foot} />
+      {foot.doubt !== '' && <p class="doubt">{foot.doubt}</p>}
       <GrowOut rows={rows} />
       <TrendTable rows={rows} />
       <FourFeetView course={course} rows={rows} />

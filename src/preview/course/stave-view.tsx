@@ -6,6 +6,7 @@ import { staveOf, stopsOf } from '../../../shared/views/course-stave.ts';
 import { t } from '../../messages/words.ts';
 import { nearestStop, steppedStop } from './cursor-stop.ts';
 import { usePaneWidth } from './pane-width.ts';
+import { clearWord } from './trend-table.tsx';
 
 interface StaveProps {
   readonly foot: FootCourseSheet;
@@ -70,9 +71,7 @@ function reading(date: string, day: number, rows: readonly CourseRow[]): string 
     const point = points[index];
     if (!point) return [];
     const change = changes.find(({ to }) => to === index);
-    return [
-      `${words} ${point.text}${change ? `, ${change.text} ${change.clear ? t('clear') : t('within the error')}` : ''}`,
-    ];
+    return [`${words} ${point.text}${change ? `, ${change.text} ${clearWord(change)}` : ''}`];
   });
   return `${date}: ${said.join('; ')}`;
 }

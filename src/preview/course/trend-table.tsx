@@ -53,13 +53,16 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
   );
 }
 
+export function clearWord({ clear, doubted }: ChangeSheet): string {
+  return doubted ? t('scale in doubt') : clear ? t('clear') : t('within the error');
+}
+
 /** `−2.1° clear`. */
 export function Changed({ change }: { readonly change: ChangeSheet | undefined }) {
   if (!change) return null;
   return (
     <span class="change">
-      {change.text}{' '}
-      <em class={change.clear ? 'is-clear' : 'is-within'}>{change.clear ? t('clear') : t('within the error')}</em>
+      {change.text} <em class={change.clear ? 'is-clear' : 'is-within'}>{clearWord(change)}</em>
     </span>
   );
 }

@@ -1,0 +1,24 @@
+import { dayNumber } from '../../notation/dates.ts';
+import type { Rule } from '../rule.ts';
+import { sayDay, sayDate } from '../wording/say-day.ts';
+
+export const pictureBeforeBirth: Rule = {
+  code: 'picture/before-birth',
+  severity: 'warning',
+  title: 'Film from before the birth',
+  about:
+    'A film is dated before the day on which the animal was foaled. One of the two dates is wrong, or the film is of another animal. What is judged by age is then judged wrongly.',
+  *onCase({ films, record: { animal } }) {
+    const foaled = animal?.is.foaled ?? null;
+    const born = foaled === null ? null : dayNumber(foaled);
+    if (foaled === null || born === null) return;
+    for (const { film, visit, day } of films) {
+      if (day === null || day >= born) continue;
+      yield {
+        start: visit.start,
+        at: film.head,
+        message: `This ${film.kind} is dated ${sayDay(day)}, before the animal was foaled (${sayDate(foaled)}). One of the two dates is wrong, or it is of another animal.`,
+      };
+    }
+  },
+};

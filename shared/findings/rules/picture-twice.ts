@@ -1,0 +1,43 @@
+import type { Study, StudiedFilm } from '../../trim/study.ts';
+import type { CaseRemark, Rule } from '../rule.ts';
+import { sayDay } from '../wording/say-day.ts';
+import { footWords } from '../wording/wording.ts';
+
+export const pictureTwice: Rule = {
+  code: 'picture/twice',
+  severity: 'warning',
+  title: 'One picture for two films',
+  about:
+    'One picture stands under two feet, two views or two days. It was taken once: one of the two films names the wrong picture, and what is compared between them is one foot on one day. A picture is known by its path as written in this file.',
+  *onCase(study) {
+    yield* twice(study);
+  },
+};
+
+function* twice({ films }: Pick<Study, 'films'>): Iterable<CaseRemark> {
+  const first = new Map<string, StudiedFilm>();
+  for (const studied of films) {
+    const { film, visit, day } = studied;
+    const path = film.path.text.normalize().replace(/^(?:\.\/)+/, '');
+    const before = first.get(path);
+    if (!before) {
+      first.set(path, studied);
+      continue;
+    }
+    const under = (['foot', 'view'] as const).some((what) => before.film[what] !== film[what]);
+    if (!under && before.day === day) continue;
+    const { start } = before.visit;
+    const at = before.film.path.at;
+    yield {
+      start: visit.start,
+      at: film.path.at,
+      message: `This picture already stands under ${called(before)}; here it stands under ${called(studied)}. It was taken once: one of the two films names the wrong picture.`,
+      related: [{ at: { start: start + at.start, end: start + at.end }, message: 'The other film of this picture.' }],
+    };
+  }
+}
+
+/** `the left fore, lateral, on 4 March 2026`. */
+function called({ film, day }: StudiedFilm): string {
+  return `the ${footWords[film.foot]}, ${film.view}${day === null ? '' : `, on ${sayDay(day)}`}`;
+}

@@ -1,0 +1,17 @@
+import type { JudgedBones } from '../../trim/bone-lengths.ts';
+import { sayDay } from './say-day.ts';
+
+/** `8 % larger`. */
+export function sayOff(by: number): string {
+  return `${(100 * Math.abs(by)).toFixed(0)} % ${by > 0 ? 'larger' : 'smaller'}`;
+}
+
+/** `the scale of the film of 1 April 2026 is in doubt, as its bones are 8 % larger than on the others`; of two films one is meant. */
+export function sayDoubt(accused: readonly JudgedBones[]): string {
+  const [first] = accused;
+  if (!first) return '';
+  const days = accused.flatMap(({ film: { day } }) => (day === null ? [] : [sayDay(day)]));
+  if (accused.length > 1)
+    return `the scales of the films of ${days.join(' and ')} are in doubt, as the bones on them differ in size`;
+  return `the scale of the film of ${days.join('')} is in doubt, as its bones are ${sayOff(first.by)} than on the others`;
+}

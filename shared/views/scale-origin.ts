@@ -1,0 +1,39 @@
+import { sayOverstated } from '../findings/rules/scale-from-file.ts';
+import { footWords } from '../findings/wording/wording.ts';
+import { otherFoot } from '../trim/bone-scale.ts';
+import type { StudiedFilm } from '../trim/study.ts';
+
+/** What the scale of a film rests on. */
+export interface ScaleOrigin {
+  readonly from: 'marker' | 'number' | 'file' | 'bone' | 'bone of the other foot';
+  /** A sentence or two; null where the line of the scale says it all. */
+  readonly words: string | null;
+}
+
+/** Null where there is no scale. */
+export function scaleOrigin({ film, stored, bone }: Pick<StudiedFilm, 'film' | 'stored' | 'bone'>): ScaleOrigin | null {
+  switch (film.scale?.kind) {
+    case 'marker':
+      return { from: 'marker', words: null };
+    case 'pixel':
+      return { from: 'number', words: null };
+    case 'dicom': {
+      if (!stored || !('mmPerPx' in stored)) return null;
+      const { words, overstates } = stored;
+      return { from: 'file', words: overstates ? `${words} ${sayOverstated(overstates)}` : words };
+    }
+    case 'bone': {
+      if (!bone || !('input' in bone)) return null;
+      const { from, films, input } = bone;
+      const whose = from === 'foot' ? 'this foot' : `the ${footWords[otherFoot[film.foot]]}`;
+      const those = films === 1 ? `one film of ${whose}` : `${films} films of ${whose}`;
+      const known = `${(100 * input.relativeSd).toFixed(0)} %`;
+      return {
+        from: from === 'foot' ? 'bone' : 'bone of the other foot',
+        words: `Scale from the bone: its size as on ${those}. Every length is known to ${known} at best (one standard deviation).`,
+      };
+    }
+    default:
+      return null;
+  }
+}
