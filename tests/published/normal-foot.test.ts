@@ -85,7 +85,9 @@ describe('the normal foot, measured as any other foot', () => {
 
   it('says what each number stands on, and what is borrowed for a pony', () => {
     const { rests } = normalFoot('LF', { kind: 'pony', heightMm: 1180 }, unplaced);
-    expect(rests.filter((line) => /from memory|no source|as quoted|\d{4}|p\. \d+/.test(line)).length).toBeGreaterThanOrEqual(12);
+    expect(
+      rests.filter((line) => /from memory|no source|as quoted|\d{4}|p\. \d+/.test(line)).length,
+    ).toBeGreaterThanOrEqual(12);
     expect(rests.at(-1)).toBe(
       'A horse’s foot made smaller by the height at the withers: no values of ponies could be read.',
     );
