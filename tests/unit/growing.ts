@@ -8,26 +8,27 @@ const MOST = 2.5;
 const SHORT = 0.02;
 
 /**
- * Expects work on something `LARGER` times as large to take little more than in proportion. The median of three each, in processor time of
- * this thread, so that a machine with other work to do changes little.
+ * Expects work on something `LARGER` times as large to take little more than in proportion. In processor time of this thread, so that a
+ * machine with other work to do changes little; what seems to take more is measured again, and the best of three counts.
  */
 export function expectInProportion<T>(make: (size: number) => T, size: number, work: (made: T) => unknown): void {
   const [small, large] = [make(size), make(size * LARGER)];
   // The compiler has seen to what is run before it is measured.
   work(small);
-  const first = Math.max(
-    secondsOf(() => work(small)),
-    SHORT,
-  );
-  expect(secondsOf(() => work(large)) / first).toBeLessThan(LARGER * MOST);
+  let ratio = Infinity;
+  for (let attempt = 0; attempt < 3 && ratio >= LARGER * MOST; attempt++) {
+    const first = Math.max(
+      secondsOf(() => work(small)),
+      SHORT,
+    );
+    ratio = Math.min(ratio, secondsOf(() => work(large)) / first);
+  }
+  expect(ratio).toBeLessThan(LARGER * MOST);
 }
 
 function secondsOf(work: () => unknown): number {
-  const times = Array.from({ length: 3 }, () => {
-    const before = process.threadCpuUsage();
-    work();
-    const { user, system } = process.threadCpuUsage(before);
-    return (user + system) / 1e6;
-  });
-  return times.sort((a, b) => a - b)[1] as number;
+  const before = process.threadCpuUsage();
+  work();
+  const { user, system } = process.threadCpuUsage(before);
+  return (user + system) / 1e6;
 }
