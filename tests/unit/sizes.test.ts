@@ -24,7 +24,8 @@ const limits: readonly (readonly [string, number])[] = [
   ['extension.cjs', 500],
   ['extension.web.js', 500],
   ['server.cjs', 600],
-  ['server.worker.js', 600],
+  // It reads the headers of pictures itself, which the Node server has in a bundle of their own.
+  ['server.worker.js', 620],
 ];
 
 describe('what ships stays small', () => {
