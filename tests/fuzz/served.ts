@@ -275,7 +275,7 @@ function plain(value: unknown, uri: string): unknown {
 
 /** Waits for something that need not come. */
 async function soon(holds: () => boolean): Promise<void> {
-  const late = Date.now() + 300;
+  const late = Date.now() + 30;
   while (!holds() && Date.now() < late) await new Promise((resolve) => setTimeout(resolve, 2));
 }
 
