@@ -19,6 +19,8 @@ import { courseSheet, type FootCourseSheet } from '../../shared/views/course-she
 import { chosenRows, staveOf, stopsOf } from '../../shared/views/course-stave.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { newestDays } from '../../shared/report/newest-days.ts';
+import { judged } from '../../shared/trim/bone-lengths.ts';
+import { animalOn } from '../../shared/trim/case-animal.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { shapes } from '../growth/shapes.ts';
@@ -86,7 +88,7 @@ describe('the course of very many films', () => {
     const folder = mkdtempSync(join(tmpdir(), 'ungula-growth-'));
     try {
       const file = join(folder, 'case.hoof');
-      writeFileSync(file, shape('a small film a visit')(7_000_000));
+      writeFileSync(file, shape('a small film a visit')(6_400_000));
       let out = '';
       const status = await commandLine(['course', '--all', file], {
         out: (text) => (out += text),
@@ -97,6 +99,29 @@ describe('the course of very many films', () => {
     } finally {
       rmSync(folder, { recursive: true, force: true });
     }
+  });
+});
+
+describe('the sizes of bones and the weights of very many visits', () => {
+  it('are held against each other in proportion to them', () => {
+    const sizes = (count: number) =>
+      Array.from({ length: count }, (_, index) => ({
+        mm: [60 + (index % 7), 50, index % 5 === 0 ? null : 40],
+        covariance: [1e-4, 0, 0, 0, 1e-4, 0, 0, 0, 1e-4],
+      }));
+    expectInProportion(sizes, 500, judged);
+  });
+  it('are looked up by the day in proportion to them', () => {
+    const animal = (count: number) => ({
+      kind: null,
+      heightMm: null,
+      grownFrom: null,
+      bonesGrownFrom: null,
+      weights: Array.from({ length: count }, (_, day) => ({ day, kg: 400 + (day % 90) })),
+    });
+    expect(animalOn(animal(9), 4).weightKg).toBe(404);
+    expect(animalOn(animal(9), -1).weightKg).toBeUndefined();
+    expectInProportion(animal, 5000, (one) => one.weights.map(({ day }) => animalOn(one, day / 2)));
   });
 });
 
