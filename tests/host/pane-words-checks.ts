@@ -19,6 +19,7 @@ const NOT_OURS = [
   '.strip .visit',
   '.films .date',
   '.notes *',
+  '.sinking .told',
   '.measures tbody .go',
   '.measures .family',
   '.measures .usual',

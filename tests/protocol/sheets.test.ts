@@ -47,6 +47,7 @@ it('sheets of a file that is not open are none', async () => {
     version: null,
     caseName: null,
     animal: { kind: null, heightMm: null },
+    alarms: [],
     sheets: [],
     yardsticks: {},
     visits: [],

@@ -58,9 +58,9 @@ describe('signature help', () => {
     [
       'the form that fits what is written',
       '    scale 0.1 mm/px¦',
-      ['scale [QUANTITY] = SEGMENT', 'scale QUANTITY', 'scale dicom'],
+      ['scale [QUANTITY] = SEGMENT', 'scale QUANTITY', 'scale dicom', 'scale bone'],
     ],
-    ['a form further on', '    scale 100 mm ¦', ['scale QUANTITY [=] SEGMENT', 'scale QUANTITY', 'scale dicom']],
+    ['a form further on', '    scale 100 mm ¦', ['scale QUANTITY [=] SEGMENT', 'scale QUANTITY', 'scale dicom', 'scale bone']],
     [
       'a tolerance in the measure’s unit',
       '    expect palmar-angle 5 deg +- 1 ¦',

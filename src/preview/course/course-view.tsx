@@ -157,7 +157,7 @@ function Sinking({ foot: { sinking } }: { readonly foot: FootCourseSheet }) {
   if (!sinking) return null;
   return (
     <p class={sinking.told ? 'sinking is-told' : 'sinking'}>
-      <strong>{t('Sinking in the capsule')}</strong>: {sinking.text}
+      <strong>{t('Sinking in the capsule')}</strong>: <span class="told">{sinking.text}</span>
     </p>
   );
 }
