@@ -131,12 +131,12 @@ describe('a report of very many films', () => {
     const films = inspection.study.films.length;
     const page = reportPage([{ file: 'x.hoof', inspection, pictures: new Map() }], '2026-03-05');
     expect(films).toBeGreaterThan(250);
-    expect(page.match(/<article class="film">/g)).toHaveLength(200);
+    expect(page.match(/<article class="film">/g)).toHaveLength(100);
     expect(page).toContain(
-      `Of ${films} films the newest 200 are drawn below. The other ${films - 200} are listed here`,
+      `Of ${films} films the newest 100 are drawn below. The other ${films - 100} are listed here`,
     );
     const [, older = ''] = /<section class="older">(.*?)<\/section>/s.exec(page) ?? [];
-    expect(older.match(/<th scope="row">/g)).toHaveLength(films - 200);
+    expect(older.match(/<th scope="row">/g)).toHaveLength(films - 100);
     expect(older).toContain('<th scope="row">Left fore, lateral film, 1990-01-01</th>');
     // Each finding that lies on a film is told once and with its line, whether the film is drawn or not.
     for (const { at } of inspection.findings.slice(0, 40)) {
