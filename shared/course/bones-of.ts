@@ -20,8 +20,18 @@ export function bonesOf(foot: FootName, { series, animal }: OfCase): readonly Ju
 /** What speaks against the scale of a film; null where nothing does. */
 export function accusationOf({ film, readings }: StudiedFilm, study: OfCase): JudgedBones | null {
   if (film.view !== 'lateral') return null;
-  return bonesOf(film.foot, study).find((one) => one.accused && one.film.readings === readings) ?? null;
+  const bones = bonesOf(film.foot, study);
+  let accused = accusedIn.get(bones);
+  if (!accused) {
+    accused = new Map();
+    for (const one of bones) if (one.accused && !accused.has(one.film.readings)) accused.set(one.film.readings, one);
+    accusedIn.set(bones, accused);
+  }
+  return accused.get(readings) ?? null;
 }
+
+/** Those whose scale is accused, by the readings of their film. */
+const accusedIn = new WeakMap<readonly JudgedBones[], Map<StudiedFilm['readings'], JudgedBones>>();
 
 /** Whether a measure rests on the scale of its film. */
 export const isLength = ({ kind }: Pick<Measure, 'kind'>): boolean => kind === 'length';

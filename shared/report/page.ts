@@ -83,8 +83,8 @@ function alarmsPart(alarms: readonly Note[], file: string): string {
 `;
 }
 
-/** Films of one case that are drawn: 50 visits with four feet. Thousands of drawings would make a page that nobody can open. */
-export const mostDrawn = 200;
+/** Films of one case that are drawn: 25 visits with four feet. Thousands of drawings would make a page that nobody can open. */
+export const mostDrawn = 100;
 
 /** The films of a case that its page draws, in the order of the text: the newest, where there are more than it takes. */
 export function drawnOf(sheets: readonly FilmSheet[]): readonly FilmSheet[] {

@@ -69,6 +69,7 @@ export function judged(sizes: readonly BoneSize[]): readonly Verdict[] {
     return all.length < 2 ? null : median(all);
   });
   const two = sizes.length === 2;
+  const mean = meanSize(sizes);
   return sizes.map((size, index) => {
     // From the other of two films it is twice as far as from the middle between them.
     const offs = middle.map((at, length) => {
@@ -79,7 +80,7 @@ export function judged(sizes: readonly BoneSize[]): readonly Verdict[] {
     if (known.length < 2) return { by: 0, sd: 0, accused: false, tipShort: null };
     const deviation = (weights: readonly number[]): number => {
       const own = varianceOf(size, weights);
-      const all = sizes.reduce((sum, one) => sum + varianceOf(one, weights), 0) / sizes.length;
+      const all = varianceOf(mean, weights);
       // The other film has its own error; a median has about π/2 times that of a mean.
       const against = two ? 2 * all - own : ((Math.PI / 2) * all) / sizes.length;
       return Math.sqrt(own + against);
@@ -107,7 +108,7 @@ export function judged(sizes: readonly BoneSize[]): readonly Verdict[] {
 /** What lengths of bone taken from several films are known to, as a share: of the median of what each film says. */
 export function spreadOfMedian(sizes: readonly BoneSize[]): number {
   const each = weightsOf(() => 1 / count);
-  const mean = sizes.reduce((sum, size) => sum + varianceOf(size, each), 0) / sizes.length;
+  const mean = varianceOf(meanSize(sizes), each);
   return Math.sqrt(((sizes.length > 2 ? Math.PI / 2 : 1) * mean) / sizes.length);
 }
 
@@ -120,6 +121,16 @@ const weightsOf = (weight: (length: number) => number): number[] => steadyLength
 
 function dot(offs: readonly (number | null)[], weights: readonly number[]): number {
   return offs.reduce<number>((sum, off, length) => sum + (off ?? 0) * (weights[length] ?? 0), 0);
+}
+
+/** A size whose variance is the mean of theirs, by whatever weights; its lengths say nothing. */
+function meanSize(sizes: readonly BoneSize[]): BoneSize {
+  const sums = Array.from({ length: count * count }, () => 0);
+  for (const { mm, covariance } of sizes)
+    covariance.forEach((one, place) => {
+      if (mm[Math.floor(place / count)] !== null && mm[place % count] !== null) sums[place] = (sums[place] ?? 0) + one;
+    });
+  return { mm: steadyLengths.map(() => 1), covariance: sums.map((sum) => sum / sizes.length) };
 }
 
 function varianceOf({ mm, covariance }: BoneSize, weights: readonly number[]): number {

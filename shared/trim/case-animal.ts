@@ -48,10 +48,21 @@ export function hasGrownBones({ bonesGrownFrom }: Pick<CaseAnimal, 'bonesGrownFr
   return bonesGrownFrom === null || day === null || day >= bonesGrownFrom;
 }
 
+/** How many of the weights, in the order of their days, are not later than a day. */
+function countUpTo(weights: CaseAnimal['weights'], day: number): number {
+  let [low, high] = [0, weights.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((weights[middle] as CaseAnimal['weights'][number]).day <= day) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** What the animal is to be judged as on a day; without a day as grown, by its newest weight. */
 export function animalOn(animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>, day: number | null): Animal {
   const { kind, heightMm, grownFrom, weights = [] } = animal;
-  const weight = day === null ? weights.at(-1) : weights.findLast((one) => one.day <= day);
+  const weight = day === null ? weights.at(-1) : weights[countUpTo(weights, day) - 1];
   return {
     kind,
     heightMm,

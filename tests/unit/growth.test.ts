@@ -19,6 +19,8 @@ import { courseSheet, type FootCourseSheet } from '../../shared/views/course-she
 import { chosenRows, staveOf, stopsOf } from '../../shared/views/course-stave.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { newestDays } from '../../shared/report/newest-days.ts';
+import { judged } from '../../shared/trim/bone-lengths.ts';
+import { animalOn } from '../../shared/trim/case-animal.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { shapes } from '../growth/shapes.ts';
@@ -86,7 +88,7 @@ describe('the course of very many films', () => {
     const folder = mkdtempSync(join(tmpdir(), 'ungula-growth-'));
     try {
       const file = join(folder, 'case.hoof');
-      writeFileSync(file, shape('a small film a visit')(7_000_000));
+      writeFileSync(file, shape('a small film a visit')(6_400_000));
       let out = '';
       const status = await commandLine(['course', '--all', file], {
         out: (text) => (out += text),
@@ -100,18 +102,41 @@ describe('the course of very many films', () => {
   });
 });
 
+describe('the sizes of bones and the weights of very many visits', () => {
+  it('are held against each other in proportion to them', () => {
+    const sizes = (count: number) =>
+      Array.from({ length: count }, (_, index) => ({
+        mm: [60 + (index % 7), 50, index % 5 === 0 ? null : 40],
+        covariance: [1e-4, 0, 0, 0, 1e-4, 0, 0, 0, 1e-4],
+      }));
+    expectInProportion(sizes, 500, judged);
+  });
+  it('are looked up by the day in proportion to them', () => {
+    const animal = (count: number) => ({
+      kind: null,
+      heightMm: null,
+      grownFrom: null,
+      bonesGrownFrom: null,
+      weights: Array.from({ length: count }, (_, day) => ({ day, kg: 400 + (day % 90) })),
+    });
+    expect(animalOn(animal(9), 4).weightKg).toBe(404);
+    expect(animalOn(animal(9), -1).weightKg).toBeUndefined();
+    expectInProportion(animal, 5000, (one) => one.weights.map(({ day }) => animalOn(one, day / 2)));
+  });
+});
+
 describe('a report of very many films', () => {
   it('draws the newest, lists the others with what is out, and loses no finding', () => {
     const inspection = inspect(shape('a small film a visit')(150_000));
     const films = inspection.study.films.length;
     const page = reportPage([{ file: 'x.hoof', inspection, pictures: new Map() }], '2026-03-05');
     expect(films).toBeGreaterThan(250);
-    expect(page.match(/<article class="film">/g)).toHaveLength(200);
+    expect(page.match(/<article class="film">/g)).toHaveLength(100);
     expect(page).toContain(
-      `Of ${films} films the newest 200 are drawn below. The other ${films - 200} are listed here`,
+      `Of ${films} films the newest 100 are drawn below. The other ${films - 100} are listed here`,
     );
     const [, older = ''] = /<section class="older">(.*?)<\/section>/s.exec(page) ?? [];
-    expect(older.match(/<th scope="row">/g)).toHaveLength(films - 200);
+    expect(older.match(/<th scope="row">/g)).toHaveLength(films - 100);
     expect(older).toContain('<th scope="row">Left fore, lateral film, 1990-01-01</th>');
     // Each finding that lies on a film is told once and with its line, whether the film is drawn or not.
     for (const { at } of inspection.findings.slice(0, 40)) {
