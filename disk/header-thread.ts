@@ -15,7 +15,7 @@ export interface HeaderBounds {
 /** A header takes some milliseconds and next to no memory; what takes so much more is no picture of a film. */
 const usual: HeaderBounds = { patience: 10_000, idle: 2000, megabytes: 256 };
 
-type Waiting = HeaderQuestion & { readonly resolve: (scale: Looked<ScaleFound>) => void };
+type QueuedHeader = HeaderQuestion & { readonly resolve: (scale: Looked<ScaleFound>) => void };
 
 /**
  * Reads what pictures say of their scale in a thread of its own, so that whoever asks goes on meanwhile. A header that
@@ -25,7 +25,7 @@ export class HeaderThread {
   private readonly file: string;
   private readonly bounds: HeaderBounds;
   /** In the order in which they were asked; the thread is given one at a time, so that it is known which one ended it. */
-  private readonly waiting: Waiting[] = [];
+  private readonly waiting: QueuedHeader[] = [];
   private thread: Worker | null = null;
   private timer: NodeJS.Timeout | undefined;
   private last = 0;

@@ -10,7 +10,7 @@ import { landmarks, views } from '../shared/notation/landmarks.ts';
 import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
 import { writeArgument, type Argument } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
-import { blocks, limitForms, placingForm, statements, tapeForm, type Row } from '../shared/notation/vocabulary.ts';
+import { blocks, limitForms, placingForm, statements, tapeForm, type WordRow } from '../shared/notation/vocabulary.ts';
 import { sayFigures } from '../shared/findings/limits/published-lines.ts';
 import { bands } from '../shared/reference/bands.ts';
 import { growthValues, usualGrowth } from '../shared/reference/growth.ts';
@@ -27,11 +27,11 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
   return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
 }
 
-const takes = (row: Row): string =>
+const takes = (row: WordRow): string =>
   row.takes.map((form) => `\`${[row.word, ...form.map(writeArgument)].join(' ')}\``).join(' or ');
 
 /** What a word is, with how far its numbers go. */
-const told = (row: Row): string => [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' ');
+const told = (row: WordRow): string => [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' ');
 
 /** The words that belong to one kind of block; the others are told once. */
 const own = statements.filter((row) => row.in.length <= 2);
@@ -180,7 +180,7 @@ has, with Obel 2 or more, or where no lameness is written at all. \`toe-heel-dif
 ${table(
   ['measure', 'feet', 'animals', 'beyond', 'is told as', 'how', 'source', 'others'],
   bands.flatMap((band) =>
-    band.cuts.map((cut) => [
+    band.thresholds.map((cut) => [
       `\`${band.measure}\``,
       band.feet,
       band.animals,
@@ -302,7 +302,7 @@ function codePage(row: CodeRow): string {
   const told = together.find((one) => one.code === code)?.measures ?? [measure];
   const cuts = bands
     .filter((band) => told.includes(band.measure))
-    .flatMap((band) => band.cuts.map((cut) => ({ band, cut })));
+    .flatMap((band) => band.thresholds.map((cut) => ({ band, cut })));
   const limits =
     cuts.length === 0
       ? ''

@@ -2,7 +2,8 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { codes } from '../shared/findings/catalogue.ts';
 import { measureNames } from '../shared/measures/registry.ts';
-import { everyWord, feet } from '../shared/notation/vocabulary.ts';
+import { everyWord } from '../shared/notation/vocabulary.ts';
+import { feet } from '../shared/notation/choices.ts';
 
 /** What the editor colours a case file by, made from the vocabulary so that no word is listed twice. */
 export const GRAMMAR_FILE = join(import.meta.dirname, '..', 'syntaxes', 'hoof.tmLanguage.json');

@@ -3,7 +3,7 @@ import { films } from '../examples/drawn/films.ts';
 import { foot, type LandmarkName } from '../examples/drawn/foot.ts';
 import type { FootParameters } from '../examples/drawn/parameters.ts';
 import { drawStave } from '../shared/drawing/course/stave.ts';
-import { group, type Scene, type SceneNode, type Segment } from '../shared/drawing/scene.ts';
+import { group, type Scene, type SceneNode, type PathSegment } from '../shared/drawing/scene.ts';
 import type { XY } from '../shared/geometry/vector.ts';
 import { sceneToSvg } from '../shared/drawing/svg.ts';
 import { inspect } from '../shared/findings/inspect.ts';
@@ -190,8 +190,8 @@ function beyond(from: XY, through: XY, by: number): XY {
   };
 }
 
-function outline(points: readonly XY[]): Segment[] {
-  return [...points.map(({ x, y }, index): Segment => [index === 0 ? 'M' : 'L', x, y]), ['Z']];
+function outline(points: readonly XY[]): PathSegment[] {
+  return [...points.map(({ x, y }, index): PathSegment => [index === 0 ? 'M' : 'L', x, y]), ['Z']];
 }
 
 function line(from: XY, to: XY, weight: number, dash?: readonly number[]): SceneNode {

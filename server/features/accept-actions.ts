@@ -12,7 +12,7 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import { columnIn } from '../../shared/notation/format.ts';
 import { endOfLine, indentWithin, startOfLine } from '../../shared/notation/line-bounds.ts';
 import { isGroup, type Entry, type Group, type Span, type Tree } from '../../shared/notation/tree.ts';
-import { findRow, type Place } from '../../shared/notation/vocabulary.ts';
+import { findRow, type Container } from '../../shared/notation/vocabulary.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { mostFindings, wantsQuickFixes, workspaceEdit } from './code-actions.ts';
 import { diagnosticOf } from './diagnostics.ts';
@@ -68,7 +68,7 @@ function placeFor({ at }: Finding, tree: Tree): AcceptPlace | null {
   const { block } = placed ?? {};
   if (!placed || !block?.header || !block.row) return null;
   const local = at.start - placed.start;
-  let around: { word: Place; headerLine: number; entries: readonly Entry[]; start: number; end: number } = {
+  let around: { word: Container; headerLine: number; entries: readonly Entry[]; start: number; end: number } = {
     word: block.row.word,
     headerLine: block.header.line,
     entries: block.entries,

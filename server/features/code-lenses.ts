@@ -1,3 +1,4 @@
+import { cutKinds, pictureKinds } from '../../shared/notation/choices.ts';
 import type { CodeLens } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { accusationOf, isLength } from '../../shared/course/bones-of.ts';
@@ -54,11 +55,11 @@ function ofCase(visits: readonly Placed<Visit>[]): string {
 }
 
 function ofVisit({ films, cuts }: Visit): string {
-  const pictures = (['film', 'photo'] as const).flatMap((kind) => {
+  const pictures = pictureKinds.flatMap((kind) => {
     const count = films.filter((film) => film.kind === kind).length;
     return count > 0 ? [counted(count, kind)] : [];
   });
-  const work = (['plan', 'trim'] as const).flatMap((kind) => {
+  const work = cutKinds.flatMap((kind) => {
     const feet = [...new Set(cuts.filter((cut) => cut.kind === kind).map(({ foot }) => foot))];
     return feet.length > 0 ? [`${kind} ${list(feet)}`] : [];
   });

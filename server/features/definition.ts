@@ -4,7 +4,7 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import type { Measure } from '../../shared/measures/registry.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
 import type { Span } from '../../shared/notation/tree.ts';
-import { feet } from '../../shared/notation/vocabulary.ts';
+import { feet } from '../../shared/notation/choices.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../../shared/trim/study.ts';
 import { measureIn, mentionsAt } from './mentions.ts';
 import { rangeOf } from '../text/ranges.ts';

@@ -3,7 +3,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import type { PlaceResult } from '../../shared/protocol/placing.ts';
-import { heelCut, lineOfText, textOfVersion } from '../../shared/protocol/placing-schema.ts';
+import { heelCut, lineOfText, textOfVersion } from '../../shared/edits/placing-schema.ts';
 import type { HeelParams } from '../../shared/protocol/plans.ts';
 import { heelInPlan } from '../../shared/edits/heel-in-plan.ts';
 import { textEditOf } from '../text/ranges.ts';

@@ -49,12 +49,12 @@ function aboutFindings({ findings }: Inspection, offset: number): string {
     .join('\n\n');
 }
 
-interface Found {
+interface HoverText {
   readonly says: string;
   readonly at: Span;
 }
 
-function onHead(spot: Spot, inspection: Inspection): Found | null {
+function onHead(spot: Spot, inspection: Inspection): HoverText | null {
   const { statement, item } = spot;
   const { word, kind, row } = statement;
   if (kind === 'placing') return onLandmark(word, spot, inspection, item);
@@ -71,7 +71,7 @@ function onHead(spot: Spot, inspection: Inspection): Found | null {
   return onLandmark(word, spot, inspection, item) ?? onMeasure(word, spot, inspection, item);
 }
 
-function onArgument(spot: Spot, inspection: Inspection, docs: string | null): Found | null {
+function onArgument(spot: Spot, inspection: Inspection, docs: string | null): HoverText | null {
   const { statement, item, offset } = spot;
   const argument = argumentOf(statement, item);
   if (item.kind === 'number' && item.unit && offset >= item.unit.start) {
@@ -92,20 +92,20 @@ function onArgument(spot: Spot, inspection: Inspection, docs: string | null): Fo
   return statement.row && { says: describeRow(statement.row), at: item };
 }
 
-function onLandmark(word: string, spot: Spot, { study }: Inspection, at: Span): Found | null {
+function onLandmark(word: string, spot: Spot, { study }: Inspection, at: Span): HoverText | null {
   const landmark = findLandmark(word);
   const film = filmAt(study, spot);
   return landmark ? { says: describeLandmark(landmark, { film, reading: film && readingAt(film, spot) }), at } : null;
 }
 
-function onMeasure(word: string, spot: Spot, { study }: Inspection, at: Span): Found | null {
+function onMeasure(word: string, spot: Spot, { study }: Inspection, at: Span): HoverText | null {
   const measure = findMeasure(word);
   return measure
     ? { says: describeMeasure(measure, { study, film: filmAt(study, spot), foot: footOf(spot) }), at }
     : null;
 }
 
-function onFilm(spot: Spot, inspection: Inspection, at: Span): Found | null {
+function onFilm(spot: Spot, inspection: Inspection, at: Span): HoverText | null {
   const film = filmAt(inspection.study, spot);
   return film ? { says: describeFilm(film, inspection), at } : null;
 }

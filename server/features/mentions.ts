@@ -51,7 +51,7 @@ export function namedIn(tree: Tree, kind: 'reader' | 'code', name: string): Span
   });
 }
 
-interface Named {
+interface NameSearch {
   readonly kind: Mentioned['kind'];
   readonly name: string;
   /** Where a statement names the same. */
@@ -59,7 +59,7 @@ interface Named {
 }
 
 /** A landmark is the same in every film and photo of its foot; where no foot is said, in its own picture only. */
-function landmarkAt(spot: Spot): Named | null {
+function landmarkAt(spot: Spot): NameSearch | null {
   if (spot.statement.kind !== 'placing' || !spot.isHead) return null;
   const { word } = spot.statement;
   const foot = footOf(spot);
@@ -75,7 +75,7 @@ function landmarkAt(spot: Spot): Named | null {
   };
 }
 
-function measureAt(spot: Spot): Named | null {
+function measureAt(spot: Spot): NameSearch | null {
   const at = measureIn(spot);
   if (!at || at.start !== spot.item.start) return null;
   return {
@@ -99,7 +99,7 @@ export function measureIn({ statement }: Pick<PlacedStatement, 'statement'>) {
   return measure ? { measure, start: at.start, end: at.end } : null;
 }
 
-function readerAt(spot: Spot): Named | null {
+function readerAt(spot: Spot): NameSearch | null {
   const at = readerIn(spot);
   if (!at || at !== spot.item) return null;
   const { value } = at;
@@ -111,7 +111,7 @@ export function readerIn({ statement }: Pick<PlacedStatement, 'statement'>) {
   return item?.kind === 'text' ? item : null;
 }
 
-function codeAt(spot: Spot): Named | null {
+function codeAt(spot: Spot): NameSearch | null {
   const said = codeIn(spot);
   if (!said?.includes(spot.item)) return null;
   return { kind: 'code', name: codeImage(said), spanIn: (one) => spanOf(codeIn(one) ?? []) };

@@ -3,7 +3,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import type { PlaceParams, PlaceResult } from '../../shared/protocol/placing.ts';
-import { filmAddress, placements, textOfVersion } from '../../shared/protocol/placing-schema.ts';
+import { filmAddress, placements, textOfVersion } from '../../shared/edits/placing-schema.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import { textEditOf } from '../text/ranges.ts';
 

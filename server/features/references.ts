@@ -1,7 +1,7 @@
 import { LSPErrorCodes, ResponseError, type CancellationToken, type Location } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import type { Place } from '../../shared/notation/place.ts';
+import type { LineSpan } from '../../shared/notation/line-span.ts';
 import { stopIfCancelled } from '../serving/guard.ts';
 import { mentionsAt, type Mentioned } from './mentions.ts';
 import { rangeOf } from '../text/ranges.ts';
@@ -37,7 +37,7 @@ export async function references(
   return [...own, ...others];
 }
 
-function placesIn({ facts, names }: IndexEntry, { kind, name }: Mentioned): readonly Place[] {
+function placesIn({ facts, names }: IndexEntry, { kind, name }: Mentioned): readonly LineSpan[] {
   if (kind === 'code') return facts.code?.value === name ? [facts.code.at] : [];
   return names.find((one) => one.kind === kind && one.name === name)?.places ?? [];
 }

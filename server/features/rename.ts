@@ -30,7 +30,7 @@ export function prepareRename(
   return { range: rangeOf(document, inside), placeholder: text.slice(inside.start, inside.end) };
 }
 
-interface Asked {
+interface RenameRequest {
   readonly name: unknown;
   readonly client: ClientAbilities;
   readonly workspace: Workspace;
@@ -42,7 +42,7 @@ export async function rename(
   document: TextDocument,
   inspection: Inspection,
   offset: number,
-  { name, client, workspace, token }: Asked,
+  { name, client, workspace, token }: RenameRequest,
 ): Promise<WorkspaceEdit> {
   const found = renamed(inspection, offset);
   const { kind } = found;
@@ -50,7 +50,7 @@ export async function rename(
   const change = { before: found.name, after: written.value };
   refuseClash(kind, change, namedIn(inspection.tree, kind, change.after).length > 0, null);
   const { version } = document;
-  const files: Places[] = [
+  const files: FileRanges[] = [
     { uri: document.uri, version, ranges: found.mentions.map((mention) => rangeOf(document, mention)) },
   ];
   if (workspace.counts(document)) {
@@ -93,7 +93,7 @@ function renamed(inspection: Inspection, offset: number): Renamed {
 }
 
 /** What is to be written, and what it then means. */
-interface Written {
+interface NewName {
   readonly text: string;
   readonly value: string;
 }
@@ -101,7 +101,7 @@ interface Written {
 /** UTF-16 units. */
 const longestName = 1000;
 
-function readerText(name: unknown): Written {
+function readerText(name: unknown): NewName {
   if (typeof name !== 'string' || name.trim() === '') throw refusal('A reader needs a name.');
   if (/[\r\n]/.test(name)) throw refusal('The name of a reader stands on one line.');
   // Half a character would be lost when the file is saved.
@@ -113,7 +113,7 @@ function readerText(name: unknown): Written {
   return { text, value: unquote(text) };
 }
 
-function codeText(name: unknown): Written {
+function codeText(name: unknown): NewName {
   const written = typeof name === 'string' ? name.trim() : '';
   for (const text of [written, `"${written}"`]) {
     const problems = parse(`case "x"\n  code ${text}\n`).blocks.flatMap(({ block }) => block.problems);
@@ -123,7 +123,12 @@ function codeText(name: unknown): Written {
 }
 
 /** Two that become one cannot be told apart again, in this file or another. */
-function refuseClash(kind: Renamed['kind'], { before, after }: Change, taken: boolean, called: string | null): void {
+function refuseClash(
+  kind: Renamed['kind'],
+  { before, after }: TextChange,
+  taken: boolean,
+  called: string | null,
+): void {
   if (!taken || before === after) return;
   const where = called === null ? '' : ` in ${called}`;
   throw refusal(
@@ -133,19 +138,19 @@ function refuseClash(kind: Renamed['kind'], { before, after }: Change, taken: bo
   );
 }
 
-interface Change {
+interface TextChange {
   readonly before: string;
   readonly after: string;
 }
 
-interface Places {
+interface FileRanges {
   readonly uri: string;
   /** Null for a file that is not open. */
   readonly version: number | null;
   readonly ranges: readonly Range[];
 }
 
-function editOf(files: readonly Places[], newText: string, { versionedEdits }: ClientAbilities): WorkspaceEdit {
+function editOf(files: readonly FileRanges[], newText: string, { versionedEdits }: ClientAbilities): WorkspaceEdit {
   const edits = (ranges: readonly Range[]) => ranges.map((range) => ({ range, newText }));
   return versionedEdits
     ? {

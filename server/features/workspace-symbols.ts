@@ -1,5 +1,5 @@
 import { SymbolKind, type CancellationToken, type SymbolInformation } from 'vscode-languageserver';
-import type { Place } from '../../shared/notation/place.ts';
+import type { LineSpan } from '../../shared/notation/line-span.ts';
 import { fit } from '../text/fuzzy.ts';
 import { stopIfCancelled } from '../serving/guard.ts';
 import { rangeAt } from '../workspace/across-diagnostics.ts';
@@ -9,11 +9,11 @@ import type { KnownCase, Workspace } from '../workspace/workspace.ts';
 /** Nobody reads further than this; typing one letter more is quicker. */
 const most = 500;
 
-interface Found {
+interface SymbolMatch {
   readonly name: string;
   readonly kind: SymbolKind;
   readonly container: string;
-  readonly at: Place;
+  readonly at: LineSpan;
   /** The smaller, the sooner it is meant where two fit alike: a case before its code, its visits and their films. */
   readonly rank: number;
   readonly date: string;
@@ -26,7 +26,7 @@ export async function workspaceSymbols(
   token: CancellationToken,
 ): Promise<SymbolInformation[]> {
   const words = query.split(/\s+/).filter((word) => word !== '');
-  const found: (Found & { uri: string; fits: number })[] = [];
+  const found: (SymbolMatch & { uri: string; fits: number })[] = [];
   const pauses = new Pauses();
   for (const one of workspace.cases()) {
     for (const symbol of symbolsOf(one, workspace.index.called(one.key))) {
@@ -54,7 +54,7 @@ export async function workspaceSymbols(
     }));
 }
 
-function* symbolsOf({ entry }: KnownCase, file: string): Generator<Found> {
+function* symbolsOf({ entry }: KnownCase, file: string): Generator<SymbolMatch> {
   const { facts, caseAt, visits } = entry;
   const called = facts.name ?? file;
   if (caseAt) yield { name: called, kind: SymbolKind.Class, container: file, at: caseAt, rank: 0, date: '' };
@@ -72,7 +72,7 @@ function* symbolsOf({ entry }: KnownCase, file: string): Generator<Found> {
 }
 
 /** Each word fits the name or, at half its worth, what it lies in; null where one fits neither. */
-function fitAll(words: readonly string[], { name, container }: Found): number | null {
+function fitAll(words: readonly string[], { name, container }: SymbolMatch): number | null {
   let sum = 0;
   for (const word of words) {
     const best = Math.max(fit(word, name) ?? -1, (fit(word, container) ?? -2) / 2);

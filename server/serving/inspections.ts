@@ -7,7 +7,7 @@ import { usualStudy } from '../../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
 import type { StoredScaleBook } from './stored-scales.ts';
 
-interface Kept {
+interface CachedInspection {
   readonly memory: BlockMemory;
   settings: InspectSettings;
   edition: number;
@@ -17,7 +17,7 @@ interface Kept {
 /** A cache: the inspection of each open document, made once for each text. Its block memory makes the next one cheap. */
 export class Inspections {
   private settings: InspectSettings = usualStudy;
-  private readonly kept = new WeakMap<TextDocument, Kept>();
+  private readonly kept = new WeakMap<TextDocument, CachedInspection>();
   private readonly scales: StoredScaleBook;
 
   constructor(scales: StoredScaleBook) {

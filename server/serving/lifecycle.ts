@@ -7,7 +7,7 @@ import {
   type RequestMessage,
 } from 'vscode-languageserver';
 
-type State = 'new' | 'initialized' | 'shut down';
+type LifeStage = 'new' | 'initialized' | 'shut down';
 
 /**
  * The order of a server's life, as the protocol has it. The library answers whatever comes whenever it comes; this refuses
@@ -15,7 +15,7 @@ type State = 'new' | 'initialized' | 'shut down';
  * `exit` excepted. With which status the process ends at `exit` is the library's own doing.
  */
 export class Lifecycle {
-  private state: State = 'new';
+  private state: LifeStage = 'new';
 
   /** Options to create the connection with. */
   readonly options: ConnectionOptions = {

@@ -7,7 +7,7 @@ import { described } from './guard.ts';
 /** Largest file, bytes. More than anybody writes by hand: another file was named by mistake. */
 const largest = 1_000_000;
 
-interface Told {
+interface OwnSetListener {
   /** The sets that can be used, in the order of the setting. */
   sets(sets: readonly OwnSet[]): void;
   /** One sentence about a file that cannot. */
@@ -17,14 +17,14 @@ interface Told {
 /** The sets of reference values that the setting names: read when it changes and when one of the files does. */
 export class OwnSetBook {
   private readonly read: ReadBytes;
-  private readonly told: Told;
+  private readonly told: OwnSetListener;
   private folders: readonly string[] = [];
   private names: readonly string[] = [];
   private uris: ReadonlySet<string> = new Set();
   private problems: ReadonlySet<string> = new Set();
   private round = 0;
 
-  constructor(read: ReadBytes, told: Told) {
+  constructor(read: ReadBytes, told: OwnSetListener) {
     this.read = read;
     this.told = told;
   }

@@ -3,7 +3,7 @@ import { spreadRanges, usualSpread } from '../../shared/measures/film-input.ts';
 import { outside } from '../../shared/notation/in-range.ts';
 import type { InspectSettings } from '../../shared/findings/inspect.ts';
 import { readPast, usualPast } from '../../shared/findings/engine/past.ts';
-import { noLevels, type Levels } from '../../shared/findings/engine/severity-levels.ts';
+import { noLevels, type SeverityLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { trimRanges, usualTrim, type TrimSettings } from '../../shared/trim/trim-settings.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
@@ -23,7 +23,7 @@ export function readSettings(value: unknown, before: InspectSettings): InspectSe
   return placing === before.spread && same ? before : { ...before, spread: placing, trim, levels, past };
 }
 
-function readLevelsOf(value: unknown, before: Levels = noLevels): Levels {
+function readLevelsOf(value: unknown, before: SeverityLevels = noLevels): SeverityLevels {
   const { levels } = readSeverity(value);
   const same = levels.size === before.size && [...levels].every(([code, level]) => before.get(code) === level);
   return same ? before : levels;

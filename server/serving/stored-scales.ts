@@ -8,7 +8,7 @@ import type { Files } from './files.ts';
 import { described } from './guard.ts';
 import { isWithin, keyOf } from '../workspace/file-key.ts';
 
-interface Told {
+interface ScaleListener {
   /** Called when a scale has become known, or is no longer known. */
   news(): void;
   /** Called with the URIs of pictures that were changed, removed or added. */
@@ -16,7 +16,7 @@ interface Told {
 }
 
 /** A picture that was asked for. When the picture changes, a new object replaces this one. */
-interface Asked {
+interface ScaleLookup {
   readonly uri: string;
   /** Key of the file alone, without its roots. */
   readonly file: string;
@@ -28,7 +28,7 @@ interface Asked {
   awaited: boolean;
 }
 
-type Place = Extract<PictureUri, { uri: string }>;
+type PictureLocation = Extract<PictureUri, { uri: string }>;
 type Document = Pick<TextDocument, 'uri'>;
 
 /** Milliseconds from a change of the text until its pictures are looked at again, so that typing costs nothing. */
@@ -41,9 +41,9 @@ const PAUSE = 1000;
 export class StoredScaleBook {
   private readonly filesAt: (uri: string) => Files;
   private readonly folders: () => readonly string[];
-  private readonly told: Told;
+  private readonly told: ScaleListener;
   /** By file and roots: a link may be followed from one case and not from another. */
-  private readonly known = new Map<string, Asked>();
+  private readonly known = new Map<string, ScaleLookup>();
   /** The pictures that each document asked for in its last inspection. */
   private readonly askedBy = new WeakMap<Document, Set<string>>();
   /** What is lacking, one object for each sentence: a film whose scale is the same object need not be measured again. */
@@ -52,7 +52,7 @@ export class StoredScaleBook {
   /** Goes up with each answer, so that inspections made without it are made again. */
   edition = 0;
 
-  constructor(filesAt: (uri: string) => Files, folders: () => readonly string[], told: Told) {
+  constructor(filesAt: (uri: string) => Files, folders: () => readonly string[], told: ScaleListener) {
     this.filesAt = filesAt;
     this.folders = folders;
     this.told = told;
@@ -136,12 +136,12 @@ export class StoredScaleBook {
     this.told.changed(changed);
   }
 
-  private asked(key: string, place: Place, path: string): Asked {
+  private asked(key: string, place: PictureLocation, path: string): ScaleLookup {
     const known = this.known.get(key);
     if (known) return known;
     // A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory.
     const name = JSON.parse(JSON.stringify(path)) as string;
-    const asked: Asked = {
+    const asked: ScaleLookup = {
       uri: place.uri,
       file: keyOf(place.uri),
       scale: null,
@@ -153,7 +153,7 @@ export class StoredScaleBook {
     return asked;
   }
 
-  private async look(key: string, asked: Asked, { uri, roots }: Place, name: string): Promise<void> {
+  private async look(key: string, asked: ScaleLookup, { uri, roots }: PictureLocation, name: string): Promise<void> {
     const stamp = await this.stamp(uri, roots);
     const scale = await this.found(uri, roots, name);
     asked.scale = scale;
@@ -193,7 +193,7 @@ export class StoredScaleBook {
   }
 }
 
-const keyIn = ({ uri, roots }: Place): string => JSON.stringify([keyOf(uri), ...roots]);
+const keyIn = ({ uri, roots }: PictureLocation): string => JSON.stringify([keyOf(uri), ...roots]);
 
 /** Of a picture that is replaced by a better one. One without an ending is found out by `lookAgainSoon`. */
 export function watchPictures(connection: Connection): void {

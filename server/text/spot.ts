@@ -9,7 +9,8 @@ import {
   type PlacedBlock,
   type Statement,
 } from '../../shared/notation/tree.ts';
-import { isFoot, limitForms, placingForm, tapeForm, type FootName } from '../../shared/notation/vocabulary.ts';
+import { isFoot, limitForms, placingForm, tapeForm } from '../../shared/notation/vocabulary.ts';
+import type { FootName } from '../../shared/notation/choices.ts';
 import type { Study, StudiedFilm, StudiedReading } from '../../shared/trim/study.ts';
 
 /** What stands at one place of a file. Offsets of its parts count from the start of its block. */

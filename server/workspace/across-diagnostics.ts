@@ -1,11 +1,11 @@
 import type { Diagnostic, Range } from 'vscode-languageserver';
 import { pageOf } from '../../shared/findings/catalogue.ts';
 import type { AcrossFinding } from '../../shared/findings/across/across-rule.ts';
-import type { Place } from '../../shared/notation/place.ts';
+import type { LineSpan } from '../../shared/notation/line-span.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { severities } from '../features/diagnostics.ts';
 
-export function rangeAt({ line, from, to }: Place): Range {
+export function rangeAt({ line, from, to }: LineSpan): Range {
   return { start: { line, character: from }, end: { line, character: to } };
 }
 

@@ -10,7 +10,7 @@ import type { CaseReader, IndexedFile } from './read-case.ts';
 import { bounds, isPassedOver, walk } from './walk.ts';
 
 /** What the index needs of the server. */
-export interface Ground {
+export interface IndexSources {
   readonly list: ListFolder;
   readonly read: ReadBytes;
   readonly reader: CaseReader;
@@ -43,7 +43,7 @@ export type Lack = 'stopped' | 'too much';
 
 /** A cache: an entry for every case file of the open folders, kept up to date as files come, change and go. */
 export class CaseIndex {
-  private readonly ground: Ground;
+  private readonly ground: IndexSources;
   private readonly files = new Map<string, IndexedFile>();
   /** Files waiting to be read, in this order. */
   private readonly waiting = new Map<string, Wanted>();
@@ -58,7 +58,7 @@ export class CaseIndex {
   /** Goes up with each change of what is known of the files on the disk. */
   revision = 0;
 
-  constructor(ground: Ground) {
+  constructor(ground: IndexSources) {
     this.ground = ground;
   }
 

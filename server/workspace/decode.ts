@@ -2,14 +2,14 @@ import { notUtf8, utf16 } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { LineMap } from '../../shared/notation/line-map.ts';
 
-export interface Decoded {
+export interface DecodedText {
   /** The text without a byte order mark, as editors have it; U+FFFD where bytes are not UTF-8. */
   readonly text: string;
   readonly problem: Finding | null;
 }
 
 /** The text of a file, whatever its bytes. */
-export function decode(bytes: Uint8Array): Decoded {
+export function decode(bytes: Uint8Array): DecodedText {
   const wide =
     bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : bytes[0] === 0xfe && bytes[1] === 0xff && 'utf-16be';
   if (wide) return { text: new TextDecoder(wide).decode(bytes), problem: utf16() };

@@ -1,6 +1,6 @@
 import { caseFacts, type CaseFacts } from '../../shared/findings/across/case-facts.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { placeIn, type Place } from '../../shared/notation/place.ts';
+import { lineSpanIn, type LineSpan } from '../../shared/notation/line-span.ts';
 import type { PlacedBlock } from '../../shared/notation/tree.ts';
 import type { Film } from '../../shared/record/schema.ts';
 import { everyStatement } from '../text/every-statement.ts';
@@ -8,13 +8,13 @@ import { measureIn, readerIn } from '../features/mentions.ts';
 
 export interface IndexedFilm extends Pick<Film, 'kind' | 'foot' | 'view'> {
   readonly path: string;
-  readonly at: Place;
+  readonly at: LineSpan;
 }
 
 export interface IndexedVisit {
   readonly date: string | null;
   readonly title: string | null;
-  readonly at: Place;
+  readonly at: LineSpan;
   readonly films: readonly IndexedFilm[];
 }
 
@@ -22,14 +22,14 @@ export interface IndexedVisit {
 export interface IndexedName {
   readonly kind: 'reader' | 'measure';
   readonly name: string;
-  readonly places: readonly Place[];
+  readonly places: readonly LineSpan[];
 }
 
 /** What is kept of a case file: enough to find things in it, and far less than its tree. */
 export interface IndexEntry {
   readonly facts: CaseFacts;
   /** The first word of the case. */
-  readonly caseAt: Place | null;
+  readonly caseAt: LineSpan | null;
   readonly visits: readonly IndexedVisit[];
   readonly names: readonly IndexedName[];
 }
@@ -62,14 +62,14 @@ function placeAt(
   start: number,
   line: number,
   span: { start: number; end: number },
-): Place | null {
+): LineSpan | null {
   const placed = blocks.get(start);
-  return placed ? placeIn(placed, line, span) : null;
+  return placed ? lineSpanIn(placed, line, span) : null;
 }
 
 function namesIn(tree: Inspection['tree']): IndexedName[] {
-  const found = new Map<string, { kind: IndexedName['kind']; name: string; places: Place[] }>();
-  const add = (kind: IndexedName['kind'], name: string, at: Place): void => {
+  const found = new Map<string, { kind: IndexedName['kind']; name: string; places: LineSpan[] }>();
+  const add = (kind: IndexedName['kind'], name: string, at: LineSpan): void => {
     const key = `${kind} ${name}`;
     const known = found.get(key);
     if (known) known.places.push(at);
@@ -78,9 +78,9 @@ function namesIn(tree: Inspection['tree']): IndexedName[] {
   for (const one of everyStatement(tree)) {
     const { placed, statement } = one;
     const reader = readerIn(one);
-    if (reader) add('reader', reader.value, placeIn(placed, statement.line, reader));
+    if (reader) add('reader', reader.value, lineSpanIn(placed, statement.line, reader));
     const named = reader ? null : measureIn(one);
-    if (named) add('measure', named.measure.name, placeIn(placed, statement.line, named));
+    if (named) add('measure', named.measure.name, lineSpanIn(placed, statement.line, named));
   }
   return [...found.values()];
 }

@@ -9,7 +9,7 @@ import { decode } from './decode.ts';
 import { Pauses } from './pause.ts';
 import type { KnownCase, Workspace } from './workspace.ts';
 
-type Kind = 'reader' | 'code';
+type SharedName = 'reader' | 'code';
 
 /** A case other than the one that is asked from, as it stands now. */
 export interface OtherText {
@@ -32,7 +32,7 @@ export async function* otherTexts(
   workspace: Workspace,
   document: TextDocument,
   names: readonly string[],
-  kind: Kind,
+  kind: SharedName,
 ): AsyncGenerator<OtherText> {
   const pauses = new Pauses();
   for (const one of [...workspace.cases()].sort((a, b) => (a.key < b.key ? -1 : 1))) {
@@ -51,7 +51,7 @@ export async function* otherTexts(
   }
 }
 
-function holds({ entry }: KnownCase, names: readonly string[], kind: Kind): boolean {
+function holds({ entry }: KnownCase, names: readonly string[], kind: SharedName): boolean {
   return kind === 'code'
     ? names.includes(entry.facts.code?.value ?? '')
     : entry.names.some((one) => one.kind === 'reader' && names.includes(one.name));

@@ -11,7 +11,7 @@ import {
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
-import type { AcrossFinding, CaseFile } from '../../shared/findings/across/across-rule.ts';
+import type { AcrossFinding, CaseOfFile } from '../../shared/findings/across/across-rule.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import type { InspectSettings, Inspection } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
@@ -31,7 +31,7 @@ import { ReadingProgress } from './progress.ts';
 import { CaseReader } from './read-case.ts';
 import { bounds } from './walk.ts';
 
-interface Parts {
+interface WorkspaceParts {
   readonly connection: Connection;
   readonly machine: { readonly readBytes: ReadBytes; readonly listFolder: ListFolder };
   readonly documents: TextDocuments<TextDocument>;
@@ -53,7 +53,7 @@ export interface KnownCase {
 /** All case files of the open folders together, and what follows for each from the others. */
 export class Workspace {
   readonly index: CaseIndex;
-  private readonly parts: Parts;
+  private readonly parts: WorkspaceParts;
   private uris: readonly string[] = [];
   private readonly entries = new WeakMap<Inspection, IndexEntry>();
   private across: { stamp: string; by: InspectSettings; told: ReadonlyMap<string, readonly AcrossFinding[]> } | null =
@@ -61,7 +61,7 @@ export class Workspace {
   private lastTold = new Map<string, string>();
   private looking = false;
 
-  constructor(parts: Parts) {
+  constructor(parts: WorkspaceParts) {
     this.parts = parts;
     const { connection, machine, documents, inspections, scales, client } = parts;
     this.index = new CaseIndex({
@@ -178,7 +178,7 @@ export class Workspace {
       ]) => (isOpen.has(key) ? [] : [{ key, uri, facts }]),
     );
     const told = acrossFiles(
-      [...open, ...closed].map(({ key, uri, facts }): CaseFile => ({
+      [...open, ...closed].map(({ key, uri, facts }): CaseOfFile => ({
         file: uri,
         called: this.index.called(key),
         facts,

@@ -1,4 +1,4 @@
-import { certainty, Line, Mean, PERHAPS, surer, type Certainty, type Level, type Rise } from './rise.ts';
+import { certainty, TrendLine, Mean, PERHAPS, surer, type Certainty, type FilmLevel, type Rise } from './rise.ts';
 
 /** What is looked for in a series: how much counts at all, and how near the old mean ends it. */
 export interface AlarmRule {
@@ -42,7 +42,7 @@ export interface Watched {
  * days lie near the old mean. After a vet's visit the series begins anew with the newest film that the vet could know.
  * `vetDays` ascending.
  */
-export function watch(levels: readonly Level[], rule: AlarmRule, vetDays: readonly number[]): Watched {
+export function watch(levels: readonly FilmLevel[], rule: AlarmRule, vetDays: readonly number[]): Watched {
   const watching = new Watching(rule, vetDays);
   for (const level of levels) watching.take(level);
   return watching.end();
@@ -55,10 +55,10 @@ class Watching {
   private open: Alarm | null = null;
   /** Days since the alarm that lay near the old mean. */
   private near = 0;
-  private first: Level | null = null;
-  private last: Level | null = null;
+  private first: FilmLevel | null = null;
+  private last: FilmLevel | null = null;
   private count = 0;
-  private line = new Line();
+  private line = new TrendLine();
   private mean = new Mean();
   private creeping = true;
   private seenFrom: number | null = null;
@@ -68,7 +68,7 @@ class Watching {
     this.vetDays = vetDays;
   }
 
-  take(level: Level): void {
+  take(level: FilmLevel): void {
     this.seenByVet(level.day);
     const { last, rule, mean, line } = this;
     if (last && level.value - last.value > PERHAPS * Math.sqrt(level.variance + last.variance)) this.creeping = false;
@@ -99,7 +99,7 @@ class Watching {
     return { alarms: open ? [...ended, open] : ended, seenFrom };
   }
 
-  private keep(level: Level): void {
+  private keep(level: FilmLevel): void {
     this.first ??= level;
     this.last = level;
     this.count += 1;
@@ -107,7 +107,7 @@ class Watching {
   }
 
   /** A later day of a series with an open alarm. */
-  private again(open: Alarm, level: Level, rise: Rise | null, sure: Certainty): void {
+  private again(open: Alarm, level: FilmLevel, rise: Rise | null, sure: Certainty): void {
     if (Math.abs(level.value - open.before) <= this.rule.back) this.near += 1;
     if (this.near >= 2) {
       this.close({ by: 'films', day: level.day });
@@ -130,7 +130,7 @@ class Watching {
     this.close({ by: 'vet', day });
     this.first = null;
     this.count = 0;
-    this.line = new Line();
+    this.line = new TrendLine();
     this.mean = new Mean();
     this.creeping = true;
     this.line.add(last);

@@ -1,5 +1,5 @@
 import type { Measure } from '../measures/registry.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import { judgedBones, type JudgedBones } from '../trim/bone-lengths.ts';
 import type { FilmSeries } from '../trim/film-series.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';

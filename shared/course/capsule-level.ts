@@ -34,7 +34,7 @@ export interface CapsuleLevel {
 export function capsuleLevel(frame: Frame, ruler: Ruler, conventions: readonly Convention[]): CapsuleLevel | null {
   const low = frame.at('p3.extensor');
   if (!frame.scale || !low) return null;
-  return frame.sheet.scratch(() => {
+  return frame.graph.scratch(() => {
     const depths: Real[] = [];
     for (const convention of conventions) {
       const high = frame.at(tops[convention]);
@@ -45,7 +45,7 @@ export function capsuleLevel(frame: Frame, ruler: Ruler, conventions: readonly C
     const [first, second] = depths;
     const mean = first && second ? first.plus(second).times(0.5) : first;
     if (!mean) return null;
-    const sd = frame.sheet.deviation(mean);
+    const sd = frame.graph.deviation(mean);
     return Number.isFinite(mean.value) && Number.isFinite(sd) ? { value: mean.value, variance: sd * sd } : null;
   });
 }

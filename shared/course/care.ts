@@ -1,5 +1,5 @@
 import { dayNumber } from '../notation/dates.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
 

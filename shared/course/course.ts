@@ -1,7 +1,7 @@
 import type { MeasureName } from '../measures/names.ts';
 import { dateOfDay, dayNumber } from '../notation/dates.ts';
-import type { View } from '../notation/landmarks.ts';
-import { feet, type FootName } from '../notation/vocabulary.ts';
+import { views, type View } from '../notation/landmarks.ts';
+import { feet, type FootName } from '../notation/choices.ts';
 import type { Measure } from '../measures/registry.ts';
 import { measuresIn } from '../measures/registry.ts';
 import { animalOn } from '../trim/case-animal.ts';
@@ -88,11 +88,11 @@ export const PERIOD = 28;
 /** The course of every foot that has films. Pure. */
 export function courseOf(study: Study): FootCourse[] {
   return feet.flatMap((foot) => {
-    const views = (['lateral', 'front', 'solar'] as const).flatMap((view) => {
+    const filmed = views.flatMap((view) => {
       const films = study.series.of(foot, view).flatMap(dated);
       return films.length === 0 ? [] : [{ view, films, measures: measureCourses(view, films, study) }];
     });
-    return views.length === 0 ? [] : [{ foot, views, trims: trimsOf(foot, study) }];
+    return filmed.length === 0 ? [] : [{ foot, views: filmed, trims: trimsOf(foot, study) }];
   });
 }
 

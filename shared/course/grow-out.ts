@@ -1,3 +1,4 @@
+import type { GrowthSource } from './growth-sources.ts';
 import { dateOfDay } from '../notation/dates.ts';
 import { usualGrowth } from '../reference/growth.ts';
 import type { TheilSen } from './theil-sen.ts';
@@ -5,7 +6,7 @@ import type { TheilSen } from './theil-sen.ts';
 /** When new wall reaches the ground, if it goes on growing as it has, or as wall usually does. */
 export interface GrowOut {
   /** Whose growth it goes by: the foot's own on films or by tape, else what is usual. */
-  readonly by: 'films' | 'tape' | 'usual';
+  readonly by: GrowthSource;
   /** mm from hairline to ground on the newest film: how far the new wall has to come. */
   readonly toeLength: number;
   /** Null where the wall has not come down: the slope is 0 or less. */

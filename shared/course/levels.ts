@@ -3,13 +3,13 @@ import { footFrame, type Frame } from '../geometry/frame.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
 import { capsuleLevel, rulers, type CapsuleLevel, type Convention, type Ruler } from './capsule-level.ts';
 import { errorOfFilms, scaleSd } from './error-of-films.ts';
-import type { Level } from './rise.ts';
+import type { FilmLevel } from './rise.ts';
 
 /** What the level of the bone in the capsule is measured with on each day of a series. */
 export interface LevelSeries {
   readonly ruler: Ruler;
   readonly conventions: readonly Convention[];
-  readonly levels: readonly Level[];
+  readonly levels: readonly FilmLevel[];
 }
 
 /** Fewer conventions stand in only where a film lacks one. */
@@ -60,7 +60,7 @@ function levelOf(
   ruler: Ruler,
   conventions: readonly Convention[],
   study: Study,
-): Level | null {
+): FilmLevel | null {
   const found = films.flatMap((film) => {
     const level = levelOn(film, ruler, conventions, study);
     return level ? [{ ...level, share: scaleSd(film) }] : [];

@@ -6,7 +6,7 @@ import { SURELY } from './change.ts';
  */
 
 /** What one day's films give. */
-export interface Level {
+export interface FilmLevel {
   /** `dayNumber`, ascending in a series, each day once. */
   readonly day: number;
   readonly value: number;
@@ -32,7 +32,7 @@ export const PERHAPS = SURELY;
  * A weighted straight line, filled value by value: its rise from the first day to the last. By the method of least squares
  * with weights of one over the variance (JCGM 100:2008, H.3, for the unweighted case).
  */
-export class Line {
+export class TrendLine {
   private weight = 0;
   private byDay = 0;
   private byDaySquared = 0;
@@ -41,7 +41,7 @@ export class Line {
   private first = NaN;
   private last = NaN;
 
-  add({ day, value, variance }: Level): void {
+  add({ day, value, variance }: FilmLevel): void {
     if (Number.isNaN(this.first)) this.first = day;
     this.last = day;
     // Counted from the first day: squares of days since 1970 would swallow the differences.
@@ -70,7 +70,7 @@ export class Mean {
   private sum = 0;
   private variance = 0;
 
-  add({ value, variance }: Pick<Level, 'value' | 'variance'>): void {
+  add({ value, variance }: Pick<FilmLevel, 'value' | 'variance'>): void {
     this.count += 1;
     this.sum += value;
     this.variance += variance;
@@ -80,7 +80,7 @@ export class Mean {
     return this.sum / this.count;
   }
 
-  rise({ value, variance }: Pick<Level, 'value' | 'variance'>): Rise | null {
+  rise({ value, variance }: Pick<FilmLevel, 'value' | 'variance'>): Rise | null {
     if (this.count === 0) return null;
     return {
       by: value - this.value,

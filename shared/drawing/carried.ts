@@ -1,8 +1,8 @@
 import { ontoImage, type FootAxes } from '../geometry/foot-axes.ts';
 import { cross, type XY } from '../geometry/vector.ts';
-import type { SceneNode, Segment } from './scene.ts';
+import type { SceneNode, PathSegment } from './scene.ts';
 
-function carrySegment(carry: (p: XY) => XY, s: Segment): Segment {
+function carrySegment(carry: (p: XY) => XY, s: PathSegment): PathSegment {
   if (s[0] === 'Z') return s;
   if (s[0] === 'C') {
     const a = carry({ x: s[1], y: s[2] });

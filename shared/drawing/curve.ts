@@ -1,5 +1,5 @@
 import { distance, minus, plus, type XY } from '../geometry/vector.ts';
-import type { Segment } from './scene.ts';
+import type { PathSegment } from './scene.ts';
 
 /** A point of an outline; at a corner the curve may turn sharply. */
 export interface Knot extends XY {
@@ -26,7 +26,7 @@ function withoutDoubles(knots: readonly Knot[], closed: boolean): Knot[] {
  * A smooth curve through every knot. Handles are bounded by the shorter neighbour, so that close knots beside far
  * ones (a bone's tip beside its long border) do not throw loops.
  */
-export function smooth(knots: readonly Knot[], closed: boolean): Segment[] {
+export function smooth(knots: readonly Knot[], closed: boolean): PathSegment[] {
   const path = withoutDoubles(knots, closed);
   const n = path.length;
   const start = path[0];
@@ -54,7 +54,7 @@ export function smooth(knots: readonly Knot[], closed: boolean): Segment[] {
     if (size < 1e-9) return plus(here, minus(next, here), 1 / 3);
     return plus(here, tangent, (way * span * 0.36) / size);
   };
-  const segments: Segment[] = [['M', start.x, start.y]];
+  const segments: PathSegment[] = [['M', start.x, start.y]];
   const last = closed ? n : n - 1;
   for (let i = 0; i < last; i += 1) {
     const end = at(i + 1);
@@ -66,14 +66,14 @@ export function smooth(knots: readonly Knot[], closed: boolean): Segment[] {
   return segments;
 }
 
-export function straight(points: readonly XY[], closed = false): Segment[] {
-  const segments: Segment[] = points.map((p, i) => [i === 0 ? 'M' : 'L', p.x, p.y] as const);
+export function straight(points: readonly XY[], closed = false): PathSegment[] {
+  const segments: PathSegment[] = points.map((p, i) => [i === 0 ? 'M' : 'L', p.x, p.y] as const);
   if (closed) segments.push(['Z']);
   return segments;
 }
 
 /** The curve as a chain of points, fine enough to clip hatching by. */
-export function flatten(segments: readonly Segment[], steps = 8): XY[] {
+export function flatten(segments: readonly PathSegment[], steps = 8): XY[] {
   const points: XY[] = [];
   let here: XY = { x: 0, y: 0 };
   for (const s of segments) {

@@ -1,6 +1,6 @@
 import { direction, dot, plus, turned, type XY } from '../geometry/vector.ts';
 import { along } from './curve.ts';
-import type { DotsNode, Segment } from './scene.ts';
+import type { DotsNode, PathSegment } from './scene.ts';
 
 /** 0 leaves the paper white, 1 is the deepest tone the hatching can give. */
 export type Tone = (across: number, lengthwise: number, place: XY) => number;
@@ -19,8 +19,8 @@ const FAINTEST = 0.06;
  * One engraved line: it swells with the tone and runs out to nothing at its ends, as a burin cuts it. Where the
  * tone is too faint the line is broken. Drawn as a filled shape, since a stroke has one width only.
  */
-export function swelling(points: readonly XY[], tones: readonly number[], weight: number): Segment[] {
-  const segments: Segment[] = [];
+export function swelling(points: readonly XY[], tones: readonly number[], weight: number): PathSegment[] {
+  const segments: PathSegment[] = [];
   let run: { p: XY; w: number }[] = [];
   const close = (): void => {
     if (run.length >= 3) {
@@ -61,8 +61,8 @@ export function hatchBetween(
   weight: number,
   tone: Tone,
   seed = 1,
-): Segment[] {
-  const segments: Segment[] = [];
+): PathSegment[] {
+  const segments: PathSegment[] = [];
   if (one.length < 2 || other.length < 2 || count === 0) return segments;
   const lines = Math.min(Math.max(Math.round(count), 1), 60);
   const steps = 20;
@@ -92,8 +92,8 @@ export function hatchInside(
   weight: number,
   tone: Tone,
   seed = 1,
-): Segment[] {
-  const segments: Segment[] = [];
+): PathSegment[] {
+  const segments: PathSegment[] = [];
   const span = rangeAlong(outline, turned(way));
   if (!span || !(gap > 0)) return segments;
   const [low, high] = span;

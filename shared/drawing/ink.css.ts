@@ -48,7 +48,7 @@ const PROPERTY: Readonly<Record<keyof Palette, string>> = {
 
 const RULES = `
 .ungula-plate { background: @paper; color: @ink; font-family: @lettering; }
-.ungula-plate .sheet { fill: @paper; stroke: none; }
+.ungula-plate .context { fill: @paper; stroke: none; }
 .ungula-plate path, .ungula-plate circle { fill: none; stroke: none; stroke-linecap: round; stroke-linejoin: round; }
 .ungula-plate text { fill: @ink; font-variant-numeric: lining-nums tabular-nums; }
 .ungula-plate .stroked, .ungula-plate .dots { stroke: @ink; }

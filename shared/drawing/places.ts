@@ -1,4 +1,4 @@
 import type { XY } from '../geometry/vector.ts';
 
 /** Landmarks on the picture, by name. */
-export type Places = ReadonlyMap<string, XY>;
+export type LandmarkPositions = ReadonlyMap<string, XY>;

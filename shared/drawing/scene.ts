@@ -5,7 +5,7 @@ import type { XY } from '../geometry/vector.ts';
  * can look for it, the page can find what lies under the cursor, and two scenes can be moved into one another.
  */
 
-export type Segment =
+export type PathSegment =
   | readonly ['M', number, number]
   | readonly ['L', number, number]
   | readonly ['C', number, number, number, number, number, number]
@@ -53,7 +53,7 @@ export interface GroupNode extends Base {
 
 export interface PathNode extends Stroked {
   readonly kind: 'path';
-  readonly segments: readonly Segment[];
+  readonly segments: readonly PathSegment[];
 }
 
 export interface LineNode extends Stroked {

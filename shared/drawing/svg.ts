@@ -1,6 +1,6 @@
 import type { XY } from '../geometry/vector.ts';
 import { inkCss, type Palette } from './ink.css.ts';
-import type { ArcNode, NodeData, Scene, SceneNode, Segment } from './scene.ts';
+import type { ArcNode, NodeData, Scene, SceneNode, PathSegment } from './scene.ts';
 
 export interface SvgOptions {
   /** With its own stylesheet and plain colours: a file that any viewer shows rightly. */
@@ -46,7 +46,7 @@ function figure(value: number): string {
   return text.includes('.') ? text.replace(/\.?0+$/, '').replace(/^-0$/, '0') : text;
 }
 
-function pathText(segments: readonly Segment[]): string {
+function pathText(segments: readonly PathSegment[]): string {
   return segments.map((s) => s[0] + (s.slice(1) as number[]).map(figure).join(' ')).join('');
 }
 
@@ -146,8 +146,8 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
     (options.width === undefined ? '' : ` width="${figure(options.width)}"`) +
     (options.height === undefined ? '' : ` height="${figure(options.height)}"`);
   const box = `x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}"`;
-  const sheet = options.standalone
-    ? `<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="sheet" ${box}/>\n`
+  const context = options.standalone
+    ? `<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="context" ${box}/>\n`
     : '';
   const text = (layer: Scene['layers'][number]): string => nodeText(layer, scene.onPicture);
   // One veil over the whole foot: layer by layer, what lies behind the bones would show through them.
@@ -162,7 +162,7 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
   return (
     `<svg xmlns="http://www.w3.org/2000/svg"${classText(classes)} viewBox="${[x, y, width, height].map(figure).join(' ')}"` +
     `${size} role="img" aria-label="${escaped(`${scene.title}. ${scene.description}`)}">\n` +
-    sheet +
+    context +
     layers +
     `</svg>\n`
   );

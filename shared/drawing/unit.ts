@@ -1,5 +1,5 @@
 import { distance } from '../geometry/vector.ts';
-import type { Places } from './places.ts';
+import type { LandmarkPositions } from './places.ts';
 
 const TINY = 1e-6;
 
@@ -15,7 +15,7 @@ const USUAL: readonly (readonly [string, string, number])[] = [
   ['coronet.dorsal', 'coronet.heel', 80],
 ];
 
-export function unitOf(places: Places, scale: number | null, extent: number): number {
+export function unitOf(places: LandmarkPositions, scale: number | null, extent: number): number {
   const found: number[] = [];
   for (const [a, b, usual] of USUAL) {
     const from = places.get(a);

@@ -2,7 +2,7 @@ import { dayNumber } from '../notation/dates.ts';
 import { views } from '../notation/landmarks.ts';
 import { startOfLine } from '../notation/line-bounds.ts';
 import { isGroup, type Block, type Line, type PlacedBlock, type Tree } from '../notation/tree.ts';
-import { feet } from '../notation/vocabulary.ts';
+import { feet } from '../notation/choices.ts';
 import type { CaseRecord } from '../record/schema.ts';
 
 /** A picture that somebody puts into a case. */
@@ -13,7 +13,7 @@ export interface NewPicture {
   readonly path: string | null;
 }
 
-export interface Surroundings {
+export interface NewFilmContext {
   /** `YYYY-MM-DD`. */
   readonly today: string;
   /** The case file's name without its ending. */
@@ -40,7 +40,7 @@ export function newFilms(
   record: CaseRecord,
   offset: number,
   pictures: readonly NewPicture[],
-  { today, caseName, taken }: Surroundings,
+  { today, caseName, taken }: NewFilmContext,
 ): NewFilms {
   const dates = new Map(record.visits.map(({ start, is }) => [start, is.date]));
   const dateOf = ({ start }: PlacedBlock): string | null => dates.get(start) ?? null;

@@ -16,13 +16,7 @@ import {
 import { columnOf, landmarkColumn, padded } from '../notation/format.ts';
 import type { XY } from '../views/film-sheet.ts';
 import { placingBounds } from './placing-bounds.ts';
-
-/** What is put onto a film, moved on it, or (`null`) taken off it; places in pixels of the picture, y down. */
-export type Placement =
-  | { readonly kind: 'landmark'; readonly name: string; readonly at: XY | null }
-  | { readonly kind: 'ground'; readonly ends: readonly [XY, XY] | null }
-  /** `mm`: length of the marker; null where the length that is written stays. */
-  | { readonly kind: 'marker'; readonly ends: readonly [XY, XY] | null; readonly mm: number | null };
+import type { Placement } from './placing-schema.ts';
 
 /** Which reading of which film; the line is that of the film's header, from 0, and the rest tells whether it is still that film. */
 export interface FilmAddress {

@@ -1,5 +1,5 @@
 import { dateOfDay, dayNumber } from '../notation/dates.ts';
-import type { Goal, Plan, Stage } from '../trim/plan.ts';
+import type { Goal, Plan, PlanStage } from '../trim/plan.ts';
 
 const goals: Readonly<Record<Goal['kind'], (goal: Goal) => string>> = {
   'sole-plane': () => 'to the live sole plane',
@@ -35,7 +35,7 @@ export function planVisits(foot: string, goal: Goal, { stages }: Plan, today: st
     .join('\n\n');
 }
 
-function cutLines({ size }: Stage): string[] {
+function cutLines({ size }: PlanStage): string[] {
   return [
     `    heel  down ${size.heelDown} mm`,
     ...(size.toeDown > 0 ? [`    toe   down ${size.toeDown} mm`] : []),
@@ -44,11 +44,11 @@ function cutLines({ size }: Stage): string[] {
   ];
 }
 
-function cutWords({ size }: Stage): string {
+function cutWords({ size }: PlanStage): string {
   return `heel down ${size.heelDown} mm${size.toeDown > 0 ? `, toe down ${size.toeDown} mm` : ''}`;
 }
 
-const onDay = (today: string | null, { day }: Stage): string =>
+const onDay = (today: string | null, { day }: PlanStage): string =>
   today === null ? ` after ${day / 7} weeks` : ` on ${dayLater(today, day)}`;
 
 function dayLater(today: string, days: number): string {

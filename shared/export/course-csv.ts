@@ -25,7 +25,7 @@ const columns = [
   'p',
 ] as const;
 
-type Row = Readonly<Record<(typeof columns)[number], string | number | boolean | null>>;
+type CsvRow = Readonly<Record<(typeof columns)[number], string | number | boolean | null>>;
 
 /** A row a measure and film; what holds of the whole course stands in each of its rows. */
 export function courseCsv(
@@ -37,7 +37,7 @@ export function courseCsv(
       feet.flatMap(({ foot, rows }) =>
         rows.flatMap(({ view, measure, unit, points, changes, trend }) => {
           const since = changesTo(changes);
-          return points.map(({ date, line, value, sd }, index): Row => {
+          return points.map(({ date, line, value, sd }, index): CsvRow => {
             const change = since.get(index);
             return {
               file,

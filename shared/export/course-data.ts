@@ -2,7 +2,7 @@ import type { Inspection } from '../findings/inspect.ts';
 import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { dateOfDay } from '../notation/dates.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import type { Study } from '../trim/study.ts';
 import { alarmsJson } from './alarms.ts';
 import type { CourseJson } from './json-shapes.ts';

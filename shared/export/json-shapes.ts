@@ -1,11 +1,16 @@
 import * as z from 'zod/mini';
+import { growthSources } from '../course/growth-sources.ts';
+import { measureUnits } from '../measures/unit.ts';
+import { feet } from '../notation/choices.ts';
+import { views } from '../notation/landmarks.ts';
+import { severities } from '../reference/severity.ts';
 
 /**
  * What the command line prints as JSON: one document of one shape a command, whatever went wrong. Lines and columns count from 1,
  * columns in UTF-16 units; numbers are not rounded. `schemas/` holds the same as JSON Schema, for other programs.
  */
 
-const foot = z.enum(['LF', 'RF', 'LH', 'RH']);
+const foot = z.enum(feet);
 const line = z.int().check(z.positive());
 const date = z.string().check(z.regex(/^\d{4}-\d{2}-\d{2}$/));
 
@@ -15,7 +20,7 @@ const finding = z.strictObject({
   column: line,
   endLine: line,
   endColumn: line,
-  severity: z.enum(['error', 'warning', 'info', 'hint']),
+  severity: z.enum(severities),
   code: z.string(),
   message: z.string(),
   measure: z.optional(z.string()),
@@ -45,7 +50,7 @@ const values = z.record(
   z.string(),
   z.strictObject({
     value: z.number(),
-    unit: z.enum(['deg', 'mm', '%', '1']),
+    unit: z.enum(measureUnits),
     sd: z.number(),
     axis: z.optional(z.literal('short')),
   }),
@@ -81,7 +86,7 @@ const measure = z.strictObject({
           films: z.array(
             z.strictObject({
               foot,
-              view: z.enum(['lateral', 'front', 'solar']),
+              view: z.enum(views),
               line,
               scale: z.nullable(z.number()),
               /** What the scale rests on, where there is one; in words where its line does not say it all. */
@@ -137,7 +142,7 @@ const measureCourse = z.strictObject({
   growOut: z.optional(
     z.strictObject({
       /** Whose growth it goes by: the foot's own on films or by tape, else what is usual. */
-      by: z.enum(['films', 'tape', 'usual']),
+      by: z.enum(growthSources),
       toeLength: z.number(),
       date: z.nullable(date),
       early: z.nullable(date),

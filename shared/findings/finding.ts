@@ -1,6 +1,6 @@
 import type { Fix, Related } from '../notation/problems.ts';
 import type { Span } from '../notation/tree.ts';
-import type { Severity } from '../reference/bands.ts';
+import type { Severity } from '../reference/severity.ts';
 
 export type { Related, Severity };
 

@@ -6,7 +6,7 @@ import { withAcceptances } from './engine/accepted.ts';
 import { findCode } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import { usualPast, withPast, type Past } from './engine/past.ts';
-import { atLevels, noLevels, type Levels } from './engine/severity-levels.ts';
+import { atLevels, noLevels, type SeverityLevels } from './engine/severity-levels.ts';
 import { inTextOrder, merged } from './engine/text-order.ts';
 import { ofCase, ofVisits } from './engine/told.ts';
 import { widened, withLines } from './engine/whole-lines.ts';
@@ -21,7 +21,7 @@ export interface Inspection {
 
 export interface InspectSettings extends StudySettings {
   /** How gravely codes are told, where not as usual. */
-  readonly levels?: Levels;
+  readonly levels?: SeverityLevels;
   /** What becomes of what is past, where not as usual. */
   readonly past?: Past;
 }

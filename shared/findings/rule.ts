@@ -26,7 +26,7 @@ export interface Remark {
  * What a rule may look at beside the visit it is asked about. What is told of a visit is remembered for as long as all this
  * stays the same, so a rule gets to other visits only by asking for a film: the answer is noted.
  */
-export interface Surroundings extends Pick<Study, 'reference' | 'trim'> {
+export interface RuleContext extends Pick<Study, 'reference' | 'trim'> {
   /** Without its weights: what rests on them is told of the case. */
   readonly animal: Omit<Study['animal'], 'weights'>;
   readonly record: Pick<CaseRecord, 'limits'>;
@@ -48,9 +48,9 @@ export interface Rule {
   readonly about: string;
   /** Set where nobody may live with it: a sentence on what to do instead. It can be neither accepted nor switched off. */
   readonly never?: string;
-  onReading?(film: StudiedFilm, reading: StudiedReading, study: Surroundings): Iterable<Remark>;
-  onCut?(cut: StudiedCut, study: Surroundings): Iterable<Remark>;
-  onVisit?(visit: StudiedVisit, study: Surroundings): Iterable<Remark>;
+  onReading?(film: StudiedFilm, reading: StudiedReading, study: RuleContext): Iterable<Remark>;
+  onCut?(cut: StudiedCut, study: RuleContext): Iterable<Remark>;
+  onVisit?(visit: StudiedVisit, study: RuleContext): Iterable<Remark>;
   /** Looks at the whole case, and runs each time that anything in it changes: for what rests on all films or visits. */
   onCase?(study: Study): Iterable<CaseRemark>;
 }

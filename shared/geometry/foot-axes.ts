@@ -49,16 +49,16 @@ export function ontoImage({ origin, u, v }: FootAxes, p: XY): XY {
   return plus(plus(origin, u, p.x), v, p.y);
 }
 
-export type Pair = readonly [from: LandmarkName, to: LandmarkName];
+export type LandmarkPair = readonly [from: LandmarkName, to: LandmarkName];
 
 /** How the frame of a view that has a ground is settled. */
-interface Rule {
+interface GroundRule {
   /** What stands in for a ground line. */
-  readonly contact: Pair;
+  readonly contact: LandmarkPair;
   /** Pairs of which the first that tells it gives the sense of X. One of them is needed to measure. */
-  readonly senses: readonly Pair[];
+  readonly senses: readonly LandmarkPair[];
   /** More of them, which are good enough to draw by. */
-  readonly roughSenses: readonly Pair[];
+  readonly roughSenses: readonly LandmarkPair[];
   /** Where X begins, in the order of preference; else at the first end of the ground. */
   readonly origin: readonly LandmarkName[];
   /** Where X and Y begin without a ground. */
@@ -67,7 +67,7 @@ interface Rule {
   readonly above: readonly LandmarkName[];
 }
 
-export const groundRules: Readonly<Record<Exclude<View, 'solar'>, Rule>> = {
+export const groundRules: Readonly<Record<Exclude<View, 'solar'>, GroundRule>> = {
   lateral: {
     contact: ['heel.ground', 'toe.ground'],
     senses: [
@@ -108,7 +108,7 @@ export const groundRules: Readonly<Record<Exclude<View, 'solar'>, Rule>> = {
 const LEVEL: XY = { x: 1, y: 0 };
 
 /** X along the ground and Y up from it; along the picture's own edges where there is no ground. */
-function groundAxes(placed: PlacedPoints, given: readonly [XY, XY] | null, rule: Rule): FootAxes {
+function groundAxes(placed: PlacedPoints, given: readonly [XY, XY] | null, rule: GroundRule): FootAxes {
   const ground = given ?? pair(placed, rule.contact);
   const line = ground && wayOf(ground);
   const u = sensed(placed, line ?? LEVEL, rule);
@@ -144,7 +144,7 @@ function solarAxes(placed: PlacedPoints): FootAxes {
  * The first pair that tells it gives the sense; one that stands square to the line does not. With nothing to tell it by the toe is
  * taken to the left, as such films are hung.
  */
-function sensed(placed: PlacedPoints, line: XY, { senses, roughSenses }: Rule): XY {
+function sensed(placed: PlacedPoints, line: XY, { senses, roughSenses }: GroundRule): XY {
   for (const pairs of [senses, roughSenses])
     for (const names of pairs) {
       const ends = pair(placed, names);
@@ -154,7 +154,7 @@ function sensed(placed: PlacedPoints, line: XY, { senses, roughSenses }: Rule): 
   return line.x > 0 ? opposite(line) : line;
 }
 
-function pair(placed: PlacedPoints, [from, to]: Pair): readonly [XY, XY] | null {
+function pair(placed: PlacedPoints, [from, to]: LandmarkPair): readonly [XY, XY] | null {
   const a = placed.at(from);
   const b = placed.at(to);
   return a && b ? [a, b] : null;

@@ -1,6 +1,13 @@
-import { hypotenuse, Sheet, type Real } from './real.ts';
+import { hypotenuse, ComputationGraph, type Real } from './real.ts';
 import { along, clockwise, midpoint, negated, unit, vector, type Point } from './point.ts';
-import { footAxes, groundRules, type FootAxes, type FrameLack, type Pair, type PlacedPoints } from './foot-axes.ts';
+import {
+  footAxes,
+  groundRules,
+  type FootAxes,
+  type FrameLack,
+  type LandmarkPair,
+  type PlacedPoints,
+} from './foot-axes.ts';
 import { middleRatios, plainScale, spreadInPixels, type FootInput } from './foot-input.ts';
 import type { XY } from './vector.ts';
 import type { LandmarkName, View } from '../notation/landmarks.ts';
@@ -10,7 +17,7 @@ import type { LandmarkName, View } from '../notation/landmarks.ts';
  * lateral; solar: X from between the heels to the toe), in mm where there is a scale and in pixels where there is none.
  */
 export interface Frame {
-  readonly sheet: Sheet;
+  readonly graph: ComputationGraph;
   /** mm/px, null without a scale. */
   readonly scale: Real | null;
   at(name: LandmarkName): Point | undefined;
@@ -28,9 +35,9 @@ export interface FrameResult {
 
 /** The input is asked for again whenever the frame is laid out anew, so that nobody has to keep it. It has to be the same each time. */
 export function footFrame(given: () => FootInput): FrameResult {
-  const sheet: Sheet<Laid> = new Sheet((on) => laidOut(on, given()));
-  const { view, mmPerPx, scale, places, lack } = sheet.laid();
-  return { view, scale: mmPerPx, frame: places && new LaidFrame(sheet, scale), lack };
+  const graph: ComputationGraph<Laid> = new ComputationGraph((on) => laidOut(on, given()));
+  const { view, mmPerPx, scale, places, lack } = graph.laid();
+  return { view, scale: mmPerPx, frame: places && new LaidFrame(graph, scale), lack };
 }
 
 interface Laid {
@@ -44,13 +51,13 @@ interface Laid {
 
 const nowhere: ReadonlyMap<LandmarkName, Point> = new Map();
 
-/** A case holds a frame for each film: its places are kept with the sheet's notes, and made again with them. */
+/** A case holds a frame for each film: its places are kept with the graph's notes, and made again with them. */
 class LaidFrame implements Frame {
-  readonly sheet: Sheet<Laid>;
+  readonly graph: ComputationGraph<Laid>;
   readonly scale: Real | null;
 
-  constructor(sheet: Sheet<Laid>, scale: Real | null) {
-    this.sheet = sheet;
+  constructor(graph: ComputationGraph<Laid>, scale: Real | null) {
+    this.graph = graph;
     this.scale = scale;
   }
 
@@ -63,15 +70,15 @@ class LaidFrame implements Frame {
   }
 
   private places(): ReadonlyMap<LandmarkName, Point> {
-    return this.sheet.laid().places ?? nowhere;
+    return this.graph.laid().places ?? nowhere;
   }
 }
 
-function laidOut(sheet: Sheet, input: FootInput): Laid {
+function laidOut(graph: ComputationGraph, input: FootInput): Laid {
   const { view, landmarks } = input;
   const mmPerPx = plainScale(input);
   const usual = spreadInPixels(input, mmPerPx);
-  const up: Spotter = ({ x, y }, sd = usual) => ({ x: sheet.input(x, sd), y: sheet.input(-y, sd) });
+  const up: Spotter = ({ x, y }, sd = usual) => ({ x: graph.input(x, sd), y: graph.input(-y, sd) });
   const points = new Map<LandmarkName, Point>();
   for (const landmark of landmarks) points.set(landmark.name, up(landmark, landmark.spread ?? usual));
   const wing = points.get('p3.wing');
@@ -80,7 +87,7 @@ function laidOut(sheet: Sheet, input: FootInput): Laid {
   const axes = footAxes(view, placedAs(points), input.ground);
   const noted = axes.lack === null ? notedAxes(points, input, axes, up) : null;
   if (!noted) return { view, mmPerPx, scale: null, places: null, lack: axes.lack };
-  const scale = scaleOf(input, sheet, up, points);
+  const scale = scaleOf(input, graph, up, points);
   framed(points, noted, scale);
   return { view, mmPerPx, scale, places: points, lack: null };
 }
@@ -148,22 +155,22 @@ function solarAxes(points: ReadonlyMap<LandmarkName, Point>): NotedAxes | null {
 
 /** The points are put into the frame where they stand, as a second map takes as long to fill as the first. */
 function framed(points: Map<LandmarkName, Point>, { origin, ground, u, v }: NotedAxes, scale: Real | null): void {
-  const { sheet } = u.x;
+  const { graph } = u.x;
   // Every place rests on the axes, so that the way from them back to the ground line and the marker is made short.
   const scaled = ({ x, y }: Point): Point => ({
-    x: sheet.ofInputs(scale ? x.times(scale) : x),
-    y: sheet.ofInputs(scale ? y.times(scale) : y),
+    x: graph.ofInputs(scale ? x.times(scale) : x),
+    y: graph.ofInputs(scale ? y.times(scale) : y),
   });
   const [across, up] = [scaled(u), scaled(v)];
   for (const [name, point] of points)
     points.set(name, { x: along(origin, point, across), y: along(ground, point, up) });
 }
 
-export function frameOf(sheet: Sheet, scale: Real | null, placed: ReadonlyMap<LandmarkName, Point>): Frame {
-  return { sheet, scale, at: (name) => placed.get(name), names: [...placed.keys()] };
+export function frameOf(graph: ComputationGraph, scale: Real | null, placed: ReadonlyMap<LandmarkName, Point>): Frame {
+  return { graph, scale, at: (name) => placed.get(name), names: [...placed.keys()] };
 }
 
-function pair(points: ReadonlyMap<LandmarkName, Point>, [from, to]: Pair): readonly [Point, Point] | null {
+function pair(points: ReadonlyMap<LandmarkName, Point>, [from, to]: LandmarkPair): readonly [Point, Point] | null {
   const a = points.get(from);
   const b = points.get(to);
   return a && b ? [a, b] : null;
@@ -172,7 +179,7 @@ function pair(points: ReadonlyMap<LandmarkName, Point>, [from, to]: Pair): reado
 /** The scale once more, as a number that knows that it rests on the marker's ends, or on the places of the bones. */
 function scaleOf(
   { scale, magnify, landmarks }: FootInput,
-  sheet: Sheet,
+  graph: ComputationGraph,
   up: Spotter,
   points: ReadonlyMap<LandmarkName, Point>,
 ): Real | null {
@@ -182,15 +189,15 @@ function scaleOf(
       const ends = pair(points, [from, to]);
       if (!ends) return [];
       const length = vector(...ends);
-      return [sheet.constant(mm).over(hypotenuse(length.x, length.y))];
+      return [graph.constant(mm).over(hypotenuse(length.x, length.y))];
     });
     const [first, second] = ratios;
     const ratio = first && second ? first.plus(second).times(0.5) : first;
-    return ratio ? ratio.times(sheet.input(1, scale.relativeSd)) : null;
+    return ratio ? ratio.times(graph.input(1, scale.relativeSd)) : null;
   }
-  if (scale.kind === 'pixel') return sheet.constant(scale.mmPerPx / magnify);
+  if (scale.kind === 'pixel') return graph.constant(scale.mmPerPx / magnify);
   const [from, to] = scale.ends;
   const marker = vector(up(from), up(to));
   if (marker.x.value === 0 && marker.y.value === 0) return null;
-  return sheet.constant(scale.mm / magnify).over(hypotenuse(marker.x, marker.y));
+  return graph.constant(scale.mm / magnify).over(hypotenuse(marker.x, marker.y));
 }

@@ -15,32 +15,32 @@ export function added(a: Point, b: Point): Point {
 
 export function dot(a: Point, b: Point): Real {
   const [ax, ay, bx, by] = [a.x.value, a.y.value, b.x.value, b.y.value];
-  return a.x.sheet.ofTwo(ax * bx + ay * by, a, bx, by, b, ax, ay);
+  return a.x.graph.ofTwo(ax * bx + ay * by, a, bx, by, b, ax, ay);
 }
 
 /** How far `to` lies from `from` along an axis, which need not be of length 1. */
 export function along(from: Point, to: Point, axis: Point): Real {
-  return from.x.sheet.along(from, to, axis);
+  return from.x.graph.along(from, to, axis);
 }
 
 /** Positive where b turns left of a. */
 export function cross(a: Point, b: Point): Real {
   const [ax, ay, bx, by] = [a.x.value, a.y.value, b.x.value, b.y.value];
-  return a.x.sheet.ofTwo(ax * by - ay * bx, a, by, -bx, b, -ay, ax);
+  return a.x.graph.ofTwo(ax * by - ay * bx, a, by, -bx, b, -ay, ax);
 }
 
 export function distance(a: Point, b: Point): Real {
   const dx = b.x.value - a.x.value;
   const dy = b.y.value - a.y.value;
   const length = lengthOf(dx, dy);
-  return a.x.sheet.ofTwo(length, a, -dx / length, -dy / length, b, dx / length, dy / length);
+  return a.x.graph.ofTwo(length, a, -dx / length, -dy / length, b, dx / length, dy / length);
 }
 
 export function midpoint(a: Point, b: Point): Point {
-  const { sheet } = a.x;
+  const { graph } = a.x;
   return {
-    x: sheet.binary((a.x.value + b.x.value) * 0.5, a.x, 0.5, b.x, 0.5),
-    y: sheet.binary((a.y.value + b.y.value) * 0.5, a.y, 0.5, b.y, 0.5),
+    x: graph.binary((a.x.value + b.x.value) * 0.5, a.x, 0.5, b.x, 0.5),
+    y: graph.binary((a.y.value + b.y.value) * 0.5, a.y, 0.5, b.y, 0.5),
   };
 }
 
@@ -84,7 +84,7 @@ function risen(a: Point, b: Point, sense: 1 | -1): Real {
   const square = (dx * dx + dy * dy) / degrees;
   const byX = (-sense * dy) / square;
   const byY = dx / square;
-  return a.x.sheet.ofTwo(Math.atan2(dy, dx) * degrees, a, -byX, -byY, b, byX, byY);
+  return a.x.graph.ofTwo(Math.atan2(dy, dx) * degrees, a, -byX, -byY, b, byX, byY);
 }
 
 /** How far one goes from `start` along the unit vector `along` to the line through a and b; null where they are parallel. */

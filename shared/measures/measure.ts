@@ -2,9 +2,9 @@ import type { LandmarkName, View } from '../notation/landmarks.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
+import type { MeasureUnit } from './unit.ts';
 
 export type MeasureKind = 'angle' | 'length' | 'ratio';
-export type MeasureUnit = 'deg' | 'mm' | '%' | '1';
 
 /** What is known of a measure, and how it is taken. `Measure`, of which the name is one of those in use, stands in `registry.ts`. */
 export interface MeasureOf<Name extends string> {
@@ -38,18 +38,18 @@ export interface Taken {
   readonly axis?: 'short';
 }
 
-type Places<N extends LandmarkName> = Readonly<Record<N, Point>>;
+type NeededPoints<N extends LandmarkName> = Readonly<Record<N, Point>>;
 
 interface Formula<N extends LandmarkName> {
   readonly needs: readonly N[];
   /** Plain arithmetic on the places, which it does not keep. */
-  readonly of: (places: Places<N>) => Real | null;
+  readonly of: (places: NeededPoints<N>) => Real | null;
 }
 
 /** Nobody defines a lateral measure without having thought of what a cut does to it. */
 interface LateralFormula<N extends LandmarkName> extends Formula<N> {
   /** `measured`: anew, on the foot that stands on its new line. Else from the places before the cut and the degrees of the turn. */
-  readonly afterCut: 'measured' | ((places: Places<N>, turned: Real) => Real | null);
+  readonly afterCut: 'measured' | ((places: NeededPoints<N>, turned: Real) => Real | null);
 }
 
 interface Description {
@@ -122,7 +122,7 @@ function described<Name extends string>(family: string, name: Name, unit: Measur
 /** The places of a formula stand in one object that is filled anew each time: to make one each time takes longer than to measure. */
 function evaluator<N extends LandmarkName, Rest extends readonly Real[]>(
   needs: readonly N[],
-  of: (places: Places<N>, ...rest: Rest) => Real | null,
+  of: (places: NeededPoints<N>, ...rest: Rest) => Real | null,
 ): (frame: Frame, ...rest: Rest) => Real | null {
   const places: Partial<Record<N, Point>> = {};
   return (frame, ...rest) => {
@@ -131,7 +131,7 @@ function evaluator<N extends LandmarkName, Rest extends readonly Real[]>(
       if (!point) return null;
       places[name] = point;
     }
-    const value = of(places as Places<N>, ...rest);
+    const value = of(places as NeededPoints<N>, ...rest);
     return value && Number.isFinite(value.value) ? value : null;
   };
 }

@@ -33,11 +33,11 @@ export function takeMeasures(given: () => FootInput): Taking {
 export function valuesIn(view: View, frame: Frame): Values {
   const values = new TakenValues(view);
   const measures = measuresIn(view);
-  frame.sheet.scratch(() => {
+  frame.graph.scratch(() => {
     for (let place = 0; place < measures.length; place++) {
       const measure = measures[place] as Measure;
       const taken = takenIn(frame, measure);
-      const sd = taken ? frame.sheet.deviation(taken.value) : NaN;
+      const sd = taken ? frame.graph.deviation(taken.value) : NaN;
       if (taken && Number.isFinite(sd)) values.put(place, taken.value.value, sd, taken.axis);
     }
   });
@@ -46,11 +46,11 @@ export function valuesIn(view: View, frame: Frame): Values {
 
 /** One measure of a frame of its view; null where the frame does not support it. */
 export function valueIn(frame: Frame, measure: Measure): Value | null {
-  return frame.sheet.scratch(() => {
+  return frame.graph.scratch(() => {
     const taken = takenIn(frame, measure);
     if (!taken) return null;
     const { value } = taken.value;
-    const sd = frame.sheet.deviation(taken.value);
+    const sd = frame.graph.deviation(taken.value);
     if (!Number.isFinite(sd)) return null;
     const { unit } = measure;
     return taken.axis ? { measure, value, unit, sd, axis: taken.axis } : { measure, value, unit, sd };

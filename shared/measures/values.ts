@@ -1,5 +1,5 @@
 import type { View } from '../notation/landmarks.ts';
-import type { MeasureUnit } from './measure.ts';
+import type { MeasureUnit } from './unit.ts';
 import type { Measure } from './registry.ts';
 import type { MeasureName } from './names.ts';
 import { measuresIn } from './registry.ts';

@@ -17,8 +17,8 @@ import {
   rowsIn,
   tapeForm,
   type BlockRow,
-  type Place,
-  type Row,
+  type Container,
+  type WordRow,
 } from './vocabulary.ts';
 
 interface OpenGroup {
@@ -29,7 +29,7 @@ interface OpenGroup {
   readonly entries: Entry[];
 }
 
-const pictures: readonly Place[] = ['film', 'photo', 'read'];
+const pictures: readonly Container[] = ['film', 'photo', 'read'];
 const placingForms = [placingForm];
 const tapeForms = [tapeForm];
 
@@ -181,7 +181,7 @@ class BlockReader {
     });
   }
 
-  private misplaced(row: Row, head: Leaf, line: Line, number: number): void {
+  private misplaced(row: WordRow, head: Leaf, line: Line, number: number): void {
     const homes = row.in.filter((place) => place !== 'file');
     const where = row.in.includes('file')
       ? `stands at the start of a line of its own, outside everything else`
@@ -197,7 +197,7 @@ class BlockReader {
     this.keep(head, row, line, number);
   }
 
-  private keep(head: Leaf, row: Row | null, line: Line, number: number): void {
+  private keep(head: Leaf, row: WordRow | null, line: Line, number: number): void {
     this.add({
       kind: 'unknown',
       word: head.image,
@@ -213,7 +213,7 @@ class BlockReader {
 
   private statement(
     kind: StatementKind,
-    row: Row | null,
+    row: WordRow | null,
     forms: readonly Form[],
     example: string,
     head: Leaf,
@@ -241,7 +241,7 @@ class BlockReader {
     this.problems.push({ ...problem, at: { start: problem.at.start, end: problem.at.end } });
   }
 
-  private here(): Place {
+  private here(): Container {
     return this.open.at(-1)?.row?.word ?? 'file';
   }
 
@@ -250,7 +250,7 @@ class BlockReader {
   }
 
   /** Closes the open groups down to the innermost one that is among `places`; false, and nothing closed, where none is. */
-  private openFor(places: readonly Place[]): boolean {
+  private openFor(places: readonly Container[]): boolean {
     for (let depth = this.open.length - 1; depth >= 0; depth--) {
       if (!places.includes(this.open[depth]?.row?.word ?? 'file')) continue;
       this.closeTo(depth + 1);

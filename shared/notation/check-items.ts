@@ -1,5 +1,5 @@
 import { dateExists, firstYear, lastYear, readDate, type DateParts } from './dates.ts';
-import { fail, list, Mismatch, replace, type Asked } from './mismatch.ts';
+import { fail, list, Mismatch, replace, type ExpectedForm } from './mismatch.ts';
 import { isTooLong, tooLong } from './number-length.ts';
 import type { Argument } from './signature.ts';
 import type { Item, ItemOf } from './tree.ts';
@@ -80,7 +80,7 @@ export function takeCode(
   argument: Extract<Argument, { take: 'code' }>,
   items: readonly Item[],
   index: number,
-  asked: Asked,
+  asked: ExpectedForm,
 ): number {
   const first = items[index];
   if (!first) return 0;

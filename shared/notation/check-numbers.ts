@@ -1,7 +1,7 @@
 import { decimalComma } from './check-items.ts';
 import { decimal } from './decimal.ts';
 import { inBase, inUnit, isOut, measuredKind, outside, sayRange } from './in-range.ts';
-import { fail, insert, list, quoted, remove, replace, type Asked, type Mismatch } from './mismatch.ts';
+import { fail, insert, list, quoted, remove, replace, type ExpectedForm, type Mismatch } from './mismatch.ts';
 import { checkLength } from './number-length.ts';
 import { stepWords } from './range-words.ts';
 import { fittingUnits, hundredTimes, meant, worthOfNumber, worthOfQuantity, type Worth } from './slips.ts';
@@ -37,7 +37,7 @@ const unitProblem = ({ image }: Leaf): string =>
 export function checkQuantity(
   item: ItemOf<'number'>,
   { dimension, range }: Extract<Argument, { take: 'quantity' }>,
-  asked: Asked,
+  asked: ExpectedForm,
 ): void {
   const { number, unit } = item;
   checkLength(number);
@@ -135,7 +135,7 @@ function outOfRange(
 export function checkNumber(
   item: ItemOf<'number'>,
   argument: Extract<Argument, { take: 'number' }>,
-  asked: Asked,
+  asked: ExpectedForm,
 ): void {
   const { number, unit } = item;
   checkLength(number);
@@ -194,7 +194,7 @@ export function takeSpread(
   argument: Extract<Argument, { take: 'spread' }>,
   items: readonly Item[],
   index: number,
-  asked: Asked,
+  asked: ExpectedForm,
 ): number {
   const sign = items[index];
   if (sign?.kind !== 'sign' || (sign.image !== '+-' && sign.image !== '±')) return 0;

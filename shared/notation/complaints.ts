@@ -1,13 +1,13 @@
 import { decimalComma } from './check-items.ts';
 import { dateExists, readDate } from './dates.ts';
-import { insert, list, quoted, replace, type Asked } from './mismatch.ts';
+import { insert, list, quoted, replace, type ExpectedForm } from './mismatch.ts';
 import { nearest } from './nearest.ts';
 import { isTooLong } from './number-length.ts';
 import type { Fix, Problem } from './problems.ts';
 import { writeArgument, type Argument, type Form } from './signature.ts';
 import type { Arguments, Item } from './tree.ts';
 import { unitsOf } from './units.ts';
-import { feet } from './vocabulary.ts';
+import { feet } from './choices.ts';
 
 /** What to say where a line stops short, holds something else, or goes on too long. */
 
@@ -31,7 +31,7 @@ const wantedWords: Readonly<Record<Argument['take'], string>> = {
 };
 
 /** What a line wants at a place, one thing for each form that it may still take. */
-export function sayWanted(wants: readonly string[], asked: Asked): string {
+export function sayWanted(wants: readonly string[], asked: ExpectedForm): string {
   return `Here «${asked.head.image}» wants ${list(wants)}. For example: ${asked.example}`;
 }
 
@@ -42,7 +42,7 @@ export function wanted(argument: Argument): string {
   return wantedWords[argument.take];
 }
 
-export function missing(argument: Argument, items: readonly Item[], asked: Asked): Problem {
+export function missing(argument: Argument, items: readonly Item[], asked: ExpectedForm): Problem {
   const last = items.at(-1) ?? asked.head;
   return {
     code: 'notation/missing-argument',
@@ -54,7 +54,7 @@ export function missing(argument: Argument, items: readonly Item[], asked: Asked
   };
 }
 
-export function wrong(argument: Argument, items: readonly Item[], index: number, asked: Asked): Problem {
+export function wrong(argument: Argument, items: readonly Item[], index: number, asked: ExpectedForm): Problem {
   const item = items[index] as Item;
   const numeric = ['number', 'quantity', 'measured'].includes(argument.take);
   if (numeric && item.kind === 'point') return decimalComma(item).problem;
@@ -150,7 +150,13 @@ function pointsMeant(items: readonly Item[], comma: number): Fix[] {
   });
 }
 
-export function leftover(form: Form, args: Arguments, items: readonly Item[], index: number, asked: Asked): Problem {
+export function leftover(
+  form: Form,
+  args: Arguments,
+  items: readonly Item[],
+  index: number,
+  asked: ExpectedForm,
+): Problem {
   const item = items[index] as Item;
   const before = items[index - 1];
   if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(items, index);

@@ -7,14 +7,14 @@ import type { Block, Entry, Item, Line, Prose, Statement } from './tree.ts';
  * neighbours and a diff shows what was said. Lines that are broken stay as they are, to the letter.
  */
 
-export interface Placed {
+export interface IndentedLine {
   readonly entry: Statement | Prose;
   /** How many blocks the line stands in. */
   readonly depth: number;
   readonly within: string;
 }
 
-interface Row {
+interface FormattedLine {
   /** The line as it should be, without its end. */
   readonly text: string;
   readonly blankBefore: boolean;
@@ -57,7 +57,7 @@ export function format(text: string): string {
 export function formatEdits(text: string): Edit[] {
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? /\r/.exec(text)?.[0] ?? '\n';
   const edits: Edit[] = [];
-  const state: Layout = { previous: null, blanks: [], wrote: false, following: () => undefined };
+  const state: FormatterState = { previous: null, blanks: [], wrote: false, following: () => undefined };
   const replace = (at: number, raw: string, wanted: string): void => {
     // A byte order mark is no part of the layout.
     const kept = at === 0 && text.startsWith('\ufeff') ? `\ufeff${wanted}` : wanted;
@@ -89,14 +89,14 @@ export function formatEdits(text: string): Edit[] {
   return edits;
 }
 
-interface Layout {
+interface FormatterState {
   /** The last line written: its depth, and whether it was a header or a remark that belongs to what follows. */
   previous: { depth: number; opens: boolean; remark: boolean } | null;
   /** Blank lines since the last line written. */
   blanks: { at: number; raw: string }[];
   wrote: boolean;
   /** What is placed next behind a line of the block. */
-  following: (number: number) => Placed | undefined;
+  following: (number: number) => IndentedLine | undefined;
 }
 
 function layOut(
@@ -104,9 +104,9 @@ function layOut(
   line: Line,
   number: number,
   body: string,
-  placed: ReadonlyMap<number, Placed>,
-  state: Layout,
-): Row {
+  placed: ReadonlyMap<number, IndentedLine>,
+  state: FormatterState,
+): FormattedLine {
   const here = placed.get(number);
   const remark = !here && line.items.length === 0;
   const next = remark ? state.following(number) : undefined;
@@ -118,7 +118,7 @@ function layOut(
   return { text: written(block, line, body, here, depth, remark), blankBefore };
 }
 
-function wantsBlank(previous: Layout['previous'], depth: number, header: boolean): boolean {
+function wantsBlank(previous: FormatterState['previous'], depth: number, header: boolean): boolean {
   if (!previous || previous.remark) return false;
   if (header) return depth === 0 || (depth === 1 && !previous.opens);
   return depth < previous.depth && !previous.opens;
@@ -128,7 +128,7 @@ function written(
   block: Block,
   line: Line,
   body: string,
-  here: Placed | undefined,
+  here: IndentedLine | undefined,
   depth: number,
   remark: boolean,
 ): string {
@@ -182,8 +182,8 @@ export function padded(image: string): string {
 }
 
 /** Where each statement and line of prose belongs, by the number of its line in the block. */
-export function placesOf(block: Block): Map<number, Placed> {
-  const places = new Map<number, Placed>();
+export function placesOf(block: Block): Map<number, IndentedLine> {
+  const places = new Map<number, IndentedLine>();
   const visit = (entries: readonly Entry[], depth: number, within: string): void => {
     for (const entry of entries) {
       if (entry.kind !== 'group') places.set(entry.line, { entry, depth, within });
@@ -201,7 +201,7 @@ export function placesOf(block: Block): Map<number, Placed> {
 }
 
 /** What is placed next behind a line; asked from the first line to the last. */
-function following(placed: ReadonlyMap<number, Placed>): (number: number) => Placed | undefined {
+function following(placed: ReadonlyMap<number, IndentedLine>): (number: number) => IndentedLine | undefined {
   const lines = [...placed.keys()].sort((a, b) => a - b);
   let next = 0;
   return (number) => {

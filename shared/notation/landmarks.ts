@@ -1,5 +1,5 @@
-export type View = 'lateral' | 'front' | 'solar';
-export const views: readonly View[] = ['lateral', 'front', 'solar'];
+export const views = ['lateral', 'front', 'solar'] as const;
+export type View = (typeof views)[number];
 
 /** Where a landmark is to be expected on a typical foot, mm. */
 export type TypicalPlace = readonly [x: number, y: number];
@@ -16,7 +16,7 @@ export type UnderCut =
   /** With the coffin joint; the bones above it keep their angle to the ground. */
   | 'joint above the coffin';
 
-interface Row {
+interface LandmarkRow {
   /** What it is called where somebody is asked to place it, in the trade’s words. */
   readonly name: string;
   /** Where it lies, in one sentence. */
@@ -31,13 +31,13 @@ interface Row {
 }
 
 /** Cuts and growth are predicted in the lateral view alone. */
-interface LateralRow extends Row {
+interface LateralRow extends LandmarkRow {
   readonly underCut: UnderCut;
   /** `lifted`: new wall under the foot lifts it; `stays`: it is where the foot meets the ground. */
   readonly underGrowth: 'lifted' | 'stays';
 }
 
-interface RowOf<W extends string, V extends View> extends Row {
+interface RowOf<W extends string, V extends View> extends LandmarkRow {
   readonly word: W;
   readonly view: V;
 }
@@ -47,8 +47,16 @@ const lateral = <const W extends string>(word: W, row: LateralRow): RowOf<W, 'la
   view: 'lateral',
   ...row,
 });
-const front = <const W extends string>(word: W, row: Row): RowOf<W, 'front'> => ({ word, view: 'front', ...row });
-const solar = <const W extends string>(word: W, row: Row): RowOf<W, 'solar'> => ({ word, view: 'solar', ...row });
+const front = <const W extends string>(word: W, row: LandmarkRow): RowOf<W, 'front'> => ({
+  word,
+  view: 'front',
+  ...row,
+});
+const solar = <const W extends string>(word: W, row: LandmarkRow): RowOf<W, 'solar'> => ({
+  word,
+  view: 'solar',
+  ...row,
+});
 
 /**
  * Every landmark, one row each: all that is known of it stands here. In the order in which a reader works through a picture: bone,

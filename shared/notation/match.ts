@@ -1,12 +1,12 @@
 import { checkDate, checkEscapes, takeCode } from './check-items.ts';
 import { checkCoordinate, checkMeasured, checkNumber, checkQuantity, takeSpread } from './check-numbers.ts';
 import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
-import { Mismatch, type Asked } from './mismatch.ts';
+import { Mismatch, type ExpectedForm } from './mismatch.ts';
 import type { Fix, Problem } from './problems.ts';
 import { MatchedArguments, noArguments } from './matched-arguments.ts';
 import type { Argument, Form } from './signature.ts';
 import type { Arguments, Item } from './tree.ts';
-import { feet } from './vocabulary.ts';
+import { feet } from './choices.ts';
 
 /** A line's items held against the forms that its word may take; the first item is the word itself. */
 
@@ -23,7 +23,7 @@ interface Attempt extends Match {
 
 const none = (): number => 0;
 
-export function matchForms(forms: readonly Form[], items: readonly Item[], asked: Asked): Match {
+export function matchForms(forms: readonly Form[], items: readonly Item[], asked: ExpectedForm): Match {
   // Nearly every line fits its first form.
   let failed: Attempt[] | null = null;
   for (const form of forms) {
@@ -63,7 +63,7 @@ function withoutTwins(fixes: readonly Fix[]): readonly Fix[] {
 function mismatchOf(
   form: Form,
   items: readonly Item[],
-  asked: Asked,
+  asked: ExpectedForm,
   taken: number[],
   args: Arguments,
 ): Mismatch | null {
@@ -94,7 +94,7 @@ function mismatchOf(
 }
 
 /** How many items the argument takes from `index` on; 0 where the item is not of its kind. Throws where it nearly is. */
-function take(argument: Argument, items: readonly Item[], index: number, asked: Asked): number {
+function take(argument: Argument, items: readonly Item[], index: number, asked: ExpectedForm): number {
   const item = items[index];
   if (!item) return 0;
   switch (argument.take) {

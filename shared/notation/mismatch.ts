@@ -2,7 +2,7 @@ import { wordList } from './word-list.ts';
 import type { Fix, NotationCode, Problem } from './problems.ts';
 import type { Leaf, Span } from './tree.ts';
 
-export interface Asked {
+export interface ExpectedForm {
   /** The line's first word, and an example of a whole line, for the wording. */
   readonly head: Leaf;
   readonly example: string;

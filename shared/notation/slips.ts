@@ -5,27 +5,27 @@ import { findUnit, toBase, unitsOf } from './units.ts';
 
 /** What was meant by a number that is out of its range, where one slip of the hand explains it. */
 
-export interface Written {
+export interface WrittenNumber {
   readonly image: string;
   /** Null for a plain number. */
   readonly unit: string | null;
 }
 
 /** What a written number is worth where it lies in its range; null where it does not. */
-export type Worth = (written: Written) => number | null;
+export type Worth = (written: WrittenNumber) => number | null;
 
 /**
  * Another unit, a digit too many or too few, a decimal point one place off, a sign: what was meant, if exactly one of these
  * leads into the range. Two that come to the same are one.
  */
-export function meant({ image, unit }: Written, worth: Worth, units: readonly string[]): Written | null {
+export function meant({ image, unit }: WrittenNumber, worth: Worth, units: readonly string[]): WrittenNumber | null {
   // Where there is a sign, it is what first looks wrong.
   const figures = image.startsWith('-') ? [image.slice(1)] : [tenTimes(image), aTenth(image)];
-  const tries: Written[] = [
+  const tries: WrittenNumber[] = [
     ...units.filter((other) => other !== unit).map((other) => ({ image, unit: other })),
     ...figures.map((other) => ({ image: other, unit })),
   ];
-  const found = new Map<string, Written>();
+  const found = new Map<string, WrittenNumber>();
   for (const written of tries) {
     const value = worth(written);
     // Units that are not whole multiples of one another agree in so many figures and no more.

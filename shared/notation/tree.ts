@@ -1,4 +1,4 @@
-import type { BlockRow, Row } from './vocabulary.ts';
+import type { BlockRow, WordRow } from './vocabulary.ts';
 import type { Problem } from './problems.ts';
 import type { Span } from './span.ts';
 
@@ -45,7 +45,7 @@ export interface Statement extends Span {
   readonly kind: StatementKind;
   readonly word: string;
   readonly head: Leaf;
-  readonly row: Row | null;
+  readonly row: WordRow | null;
   readonly args: Arguments;
   /** Whether every argument was as the vocabulary wants it; a broken statement gives the record nothing. */
   readonly whole: boolean;

@@ -1,4 +1,5 @@
 import type { Argument, Dimension, Form, Range } from './signature.ts';
+import { animals, feet, type FootName } from './choices.ts';
 import { landmarks, views } from './landmarks.ts';
 import {
   coordinate,
@@ -19,12 +20,12 @@ import { units } from './units.ts';
  */
 
 export type BlockWord = 'hoof' | 'case' | 'limits' | 'visit' | 'film' | 'photo' | 'tape' | 'plan' | 'trim' | 'read';
-export type Place = 'file' | BlockWord;
+export type Container = 'file' | BlockWord;
 
-export interface Row {
+export interface WordRow {
   readonly word: string;
   /** Blocks in which the word may stand. */
-  readonly in: readonly Place[];
+  readonly in: readonly Container[];
   /** The forms its arguments may take; the first is the usual one. */
   readonly takes: readonly Form[];
   readonly doc: string;
@@ -33,15 +34,12 @@ export interface Row {
   readonly repeats?: true;
 }
 
-export interface BlockRow extends Row {
+export interface BlockRow extends WordRow {
   readonly word: BlockWord;
   readonly level: 0 | 1 | 2;
   /** Lines that start with `|` are kept in this block. */
   readonly prose: boolean;
 }
-
-export const feet = ['LF', 'RF', 'LH', 'RH'] as const;
-export type FootName = (typeof feet)[number];
 
 export const footDoc: Readonly<Record<FootName, string>> = {
   LF: 'Left fore foot.',
@@ -50,7 +48,6 @@ export const footDoc: Readonly<Record<FootName, string>> = {
   RH: 'Right hind foot.',
 };
 
-export const animals = ['horse', 'pony', 'donkey', 'mule', 'hinny'] as const;
 export const sexes = ['mare', 'gelding', 'stallion', 'filly', 'colt', 'jenny', 'jack'] as const;
 
 /** Signs for which the vet is called now; any other word is kept too. */
@@ -143,13 +140,13 @@ export const blocks: readonly BlockRow[] = [
   },
 ];
 
-const pictures: readonly Place[] = ['film', 'photo'];
-const cuts: readonly Place[] = ['plan', 'trim'];
+const pictures: readonly Container[] = ['film', 'photo'];
+const cuts: readonly Container[] = ['plan', 'trim'];
 /** Where findings are told that a person may live with. */
-const acceptedIn: readonly Place[] = ['case', 'visit', 'film', 'photo', 'tape', 'plan', 'trim', 'read'];
+const acceptedIn: readonly Container[] = ['case', 'visit', 'film', 'photo', 'tape', 'plan', 'trim', 'read'];
 
 // prettier-ignore
-export const statements: readonly Row[] = [
+export const statements: readonly WordRow[] = [
   { word: 'animal', in: ['case'], takes: [[choice('kind', animals), choice('sex', sexes, true)]], doc: 'Kind of animal and, if known, its sex.', example: 'animal horse gelding' },
   { word: 'breed', in: ['case'], takes: [[text('breed')]], doc: 'Breed or type.', example: 'breed "cob"' },
   { word: 'foaled', in: ['case'], takes: [[{ take: 'date', name: 'date', partial: true }]], doc: 'Date of birth; the day may be left out.', example: 'foaled 2013-05' },
@@ -217,10 +214,10 @@ const bound: Form = [
 ];
 export const limitForms: readonly Form[] = [bound, [...bound, mark('because'), text('because')]];
 
-const rowsByWord = new Map<string, Row>([...blocks, ...statements].map((row) => [row.word, row]));
+const rowsByWord = new Map<string, WordRow>([...blocks, ...statements].map((row) => [row.word, row]));
 const blocksByWord = new Map<string, BlockRow>(blocks.map((row) => [row.word, row]));
 
-export function findRow(word: string): Row | undefined {
+export function findRow(word: string): WordRow | undefined {
   return rowsByWord.get(word);
 }
 
@@ -228,11 +225,11 @@ export function findBlock(word: string): BlockRow | undefined {
   return blocksByWord.get(word);
 }
 
-export function isBlockRow(row: Row): row is BlockRow {
+export function isBlockRow(row: WordRow): row is BlockRow {
   return 'level' in row;
 }
 
-export function rowsIn(place: Place): readonly Row[] {
+export function rowsIn(place: Container): readonly WordRow[] {
   return [...blocks, ...statements].filter((row) => row.in.includes(place));
 }
 

@@ -4,7 +4,7 @@ import { firstFrame } from './dicom-frame.ts';
 import { describeImage } from './dicom-image.ts';
 import { levelsOf } from './dicom-levels.ts';
 import { greyShades } from './grey-shades.ts';
-import type { Decoded, Raster } from './raster.ts';
+import type { DecodedPicture, Raster } from './raster.ts';
 import { refuseImpossibleSize } from './size-guard.ts';
 import { toldValue } from './told-value.ts';
 import { transferSyntax } from './transfer-syntaxes.ts';
@@ -14,7 +14,7 @@ import { Unreadable, sentenceOf } from './unreadable.ts';
  * The first frame of a DICOM file as it is meant to be looked at: window or table of the file applied (or stretched from darkest to
  * brightest), MONOCHROME1 turned round. Never rejects: a file that cannot be shown gives a sentence.
  */
-export async function decodeDicom(bytes: Uint8Array): Promise<Decoded> {
+export async function decodeDicom(bytes: Uint8Array): Promise<DecodedPicture> {
   try {
     return { raster: await rasterOf(bytes), problem: null };
   } catch (cause) {

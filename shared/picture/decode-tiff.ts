@@ -1,7 +1,7 @@
 import { fromArrayBuffer } from 'geotiff';
 import { boundTiffDecoders } from './decoders/tiff-blocks.ts';
 import { readWithin } from './header-reader.ts';
-import type { Decoded, Raster } from './raster.ts';
+import type { DecodedPicture, Raster } from './raster.ts';
 import { refuseImpossibleSize } from './size-guard.ts';
 import { firstDirectory, refuseImpossibleDirectory, tag, tiffSize } from './tiff-directory.ts';
 import { upright } from './upright.ts';
@@ -24,7 +24,7 @@ const photometric = { whiteIsZero: 0, blackIsZero: 1, rgb: 2, palette: 3 } as co
  * The first picture of a TIFF file, turned upright by its orientation. Grey of more than 8 bits is stretched from its darkest to its
  * brightest value; colours of 16 bits lose their lower byte. Never rejects: a file that cannot be shown gives a sentence.
  */
-export async function decodeTiff(bytes: Uint8Array): Promise<Decoded> {
+export async function decodeTiff(bytes: Uint8Array): Promise<DecodedPicture> {
   try {
     return { raster: await rasterOf(bytes), problem: null };
   } catch (cause) {

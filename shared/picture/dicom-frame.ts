@@ -30,7 +30,7 @@ export function firstFrame(file: DicomFile, image: DicomImage, encapsulated: boo
   return file.bytes.subarray(element.dataOffset, element.dataOffset + needed);
 }
 
-interface Item {
+interface FragmentItem {
   /** Where the item's header stands, counted from the first item after the offset table. */
   readonly offset: number;
   readonly bytes: Uint8Array;
@@ -56,9 +56,9 @@ function firstFragments(bytes: Uint8Array, start: number, frames: number): reado
   return next < 0 ? all : all.slice(0, next + 1);
 }
 
-function items(bytes: Uint8Array, start: number): readonly Item[] {
+function items(bytes: Uint8Array, start: number): readonly FragmentItem[] {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const found: Item[] = [];
+  const found: FragmentItem[] = [];
   let at = start;
   let first = start;
   for (;;) {

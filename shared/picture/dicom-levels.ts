@@ -3,7 +3,7 @@ import { itemsOf, numbersOf, textOf, wordsOf } from './dicom-elements.ts';
 import type { DicomImage } from './dicom-image.ts';
 
 /** How stored values become shades (Modality LUT and VOI LUT Modules, PS3.3 C.11.1 and C.11.2). */
-export interface Levels {
+export interface GreyLevels {
   /** Stored value to the modality's own unit. */
   readonly modality: (stored: number) => number;
   /** From that unit to a share of white, 0 to 1; null where the file leaves it open. */
@@ -12,7 +12,7 @@ export interface Levels {
   readonly padding: readonly [number, number] | null;
 }
 
-export function levelsOf(dataSet: DataSet, image: DicomImage): Levels {
+export function levelsOf(dataSet: DataSet, image: DicomImage): GreyLevels {
   return {
     modality: modalityOf(dataSet),
     shade: windowOf(dataSet) ?? voiTable(dataSet),
@@ -29,7 +29,7 @@ function modalityOf(dataSet: DataSet): (stored: number) => number {
 }
 
 /** The first window of the file, by its function (PS3.3 C.11.2.1.2 and C.11.2.1.3). */
-function windowOf(dataSet: DataSet): Levels['shade'] {
+function windowOf(dataSet: DataSet): GreyLevels['shade'] {
   const centre = numbersOf(dataSet, 'x00281050')?.[0];
   const width = numbersOf(dataSet, 'x00281051')?.[0];
   if (centre === undefined || width === undefined || !(width > 0)) return null;
@@ -45,7 +45,7 @@ function windowOf(dataSet: DataSet): Levels['shade'] {
   }
 }
 
-function voiTable(dataSet: DataSet): Levels['shade'] {
+function voiTable(dataSet: DataSet): GreyLevels['shade'] {
   const table = tableOf(itemsOf(dataSet, 'x00283010')[0]);
   return table && ((value) => table.at(value) / table.most);
 }
@@ -66,7 +66,7 @@ function tableOf(item: DataSet | undefined): { at: (value: number) => number; mo
 }
 
 /** Pixel Padding Value (0028,0120) and its Range Limit (0028,0121), PS3.3 C.7.5.1.1.2. */
-function paddingOf(dataSet: DataSet, image: DicomImage): Levels['padding'] {
+function paddingOf(dataSet: DataSet, image: DicomImage): GreyLevels['padding'] {
   const read = (tag: string): number | null => {
     const word = wordsOf(dataSet, tag)?.[0];
     return word === undefined ? null : image.signed && word > 32767 ? word - 65536 : word;

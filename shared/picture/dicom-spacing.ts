@@ -142,7 +142,7 @@ export function spacingAttributes(dataSet: DataSet): SpacingAttributes {
   };
 }
 
-interface Pair {
+interface SpacingPair {
   readonly row: number;
   readonly column: number;
 }
@@ -150,8 +150,8 @@ interface Pair {
 /** How Pixel Spacing was corrected, or null where it was not or nothing tells. */
 function calibrated(
   given: SpacingAttributes,
-  pixel: Pair,
-  uncorrected: Pair | null,
+  pixel: SpacingPair,
+  uncorrected: SpacingPair | null,
 ): Pick<Spacing, 'how' | 'words'> | null {
   if (given.calibrationType === 'FIDUCIAL') {
     return {
@@ -175,7 +175,7 @@ function calibrated(
   };
 }
 
-function atDetector(given: SpacingAttributes, imager: Pair): SpacingResult {
+function atDetector(given: SpacingAttributes, imager: SpacingPair): SpacingResult {
   const factor = positive(given.magnificationFactor);
   if (factor !== null && factor >= 1 && factor <= mostMagnification) {
     return square(
@@ -218,7 +218,7 @@ function overstated(given: SpacingAttributes): Overstates {
 }
 
 function square(
-  spacing: Pair,
+  spacing: SpacingPair,
   magnification: number,
   how: SpacingHow,
   words: string,
@@ -235,17 +235,17 @@ function square(
   return { spacing: { mmPerPx, how, words, ...(overstates && { overstates }) }, why: null };
 }
 
-function isOblong({ row, column }: Pair): boolean {
+function isOblong({ row, column }: SpacingPair): boolean {
   return Math.abs(row - column) > squareWithin * Math.max(row, column);
 }
 
 /** Equal as numbers: writers pad the same value with zeros in one attribute and not in the other. */
-function same(a: Pair, b: Pair): boolean {
+function same(a: SpacingPair, b: SpacingPair): boolean {
   const near = (x: number, y: number): boolean => Math.abs(x - y) <= 1e-6 * Math.max(x, y);
   return near(a.row, b.row) && near(a.column, b.column);
 }
 
-type Read = { readonly value: Pair; readonly why: null } | { readonly value: null; readonly why: string };
+type Read = { readonly value: SpacingPair; readonly why: null } | { readonly value: null; readonly why: string };
 
 function pair(text: string | null, name: string): Read | null {
   if (text === null) return null;

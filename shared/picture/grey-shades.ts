@@ -1,12 +1,12 @@
 import type { DicomImage } from './dicom-image.ts';
-import type { Levels } from './dicom-levels.ts';
+import type { GreyLevels } from './dicom-levels.ts';
 import type { Samples } from './frame-decoder.ts';
 
 /**
  * Stored values to shades, 0 black to 255 white. Without a window or table in the file the darkest value becomes black and the
  * brightest white. MONOCHROME1 is stored with its highest value black and is turned round (PS3.3 C.7.6.3.1.2).
  */
-export function greyShades({ values, shift }: Samples, image: DicomImage, levels: Levels): Uint8Array {
+export function greyShades({ values, shift }: Samples, image: DicomImage, levels: GreyLevels): Uint8Array {
   const stored = storedValue(image, shift);
   const shade = levels.shade ?? stretch(values, stored, levels);
   const inverted = image.photometric === 'MONOCHROME1';
@@ -48,7 +48,7 @@ function storedValue(image: DicomImage, shift: number | null): (raw: number) => 
 function stretch(
   values: Samples['values'],
   stored: (raw: number) => number,
-  { modality, padding }: Levels,
+  { modality, padding }: GreyLevels,
 ): (value: number) => number {
   let least = Infinity;
   let most = -Infinity;

@@ -1,7 +1,7 @@
 import type { ByteSource } from './byte-source.ts';
 
 /** A piece of a file: bytes from `start` on, `length` of them. */
-export interface Piece {
+export interface PieceWanted {
   readonly start: number;
   readonly length: number;
 }
@@ -10,7 +10,7 @@ export interface Piece {
  * Asks for pieces of a file one after the other and ends with what it found in them; a piece that it is given is shorter than asked
  * only where the file ends. One reader serves bytes in memory (`readWithin`) and a file that is read by pieces (`readFrom`).
  */
-export type HeaderReader<Found> = Generator<Piece, Found, Uint8Array>;
+export type HeaderReader<Found> = Generator<PieceWanted, Found, Uint8Array>;
 
 /** The piece whole. @throws RangeError where the file ends before. */
 export function* whole(start: number, length: number): HeaderReader<DataView> {

@@ -4,7 +4,7 @@ import { picturePlace, pictureRoots, type PathRefusal } from './picture-place.ts
 export type PictureUri =
   { readonly uri: string; readonly roots: readonly string[] } | { readonly refused: PathRefusal };
 
-interface Parts {
+interface UriParts {
   /** Scheme and authority, the same for two URIs on one file system. */
   readonly home: string;
   /** What stands before the path. */
@@ -42,7 +42,7 @@ export function pictureUri(written: string, caseFile: string, open: readonly str
 }
 
 /** Null for what is no place of a file, as a text that was never saved. */
-function partsOf(uri: string): Parts | null {
+function partsOf(uri: string): UriParts | null {
   const found = /^(([a-z][a-z0-9+.-]*):(?:\/\/([^/?#]*))?)(\/[^?#]*)/i.exec(uri);
   if (!found || found[2]?.toLowerCase() === 'untitled') return null;
   const [, before = '', scheme = '', authority = '', path = ''] = found;

@@ -6,5 +6,5 @@ export interface Raster {
   readonly data: Uint8Array;
 }
 
-export type Decoded =
+export type DecodedPicture =
   { readonly raster: Raster; readonly problem: null } | { readonly raster: null; readonly problem: string };

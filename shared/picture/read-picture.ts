@@ -1,7 +1,7 @@
 import type { ByteSource } from './byte-source.ts';
 import { wholeOf } from './dicom-elements.ts';
 import { readDicomHeader, type DicomFile } from './dicom-file.ts';
-import { sideOf, type Side } from './dicom-side.ts';
+import { sideOf, type Laterality } from './dicom-side.ts';
 import { spacingAttributes, spacingFrom, type Spacing } from './dicom-spacing.ts';
 import { gifSize } from './gif-header.ts';
 import { readFrom, readWithin, type HeaderReader } from './header-reader.ts';
@@ -26,7 +26,7 @@ export interface PictureFacts {
   /** Why a DICOM file gives no spacing; null for other kinds, and where there is one. */
   readonly noSpacing: string | null;
   /** Which side a DICOM file says that the limb is of, where it says one. */
-  readonly side?: Side;
+  readonly side?: Laterality;
   /** A sentence for the practitioner where the picture cannot be used, else null. */
   readonly problem: string | null;
 }

@@ -1,12 +1,12 @@
 import type { ByteSource } from './byte-source.ts';
-import type { Side } from './dicom-side.ts';
+import type { Laterality } from './dicom-side.ts';
 import type { Overstates } from './dicom-spacing.ts';
 import { readPicture, type PictureFacts } from './read-picture.ts';
 
 /** What the file of a picture says of its scale, or a sentence why it says none; and of which side it says the limb is. */
 export type ScaleFound = (
   { readonly mmPerPx: number; readonly words: string; readonly overstates?: Overstates } | { readonly lack: string }
-) & { readonly side?: Side };
+) & { readonly side?: Laterality };
 
 /** Reads the file by pieces, its headers alone. Rejects only where the source does. @param name what to call the picture in a sentence. */
 export async function storedScale(source: ByteSource, name: string): Promise<ScaleFound> {

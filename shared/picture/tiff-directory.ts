@@ -1,4 +1,4 @@
-import { readWithin, whole, type HeaderReader, type Piece } from './header-reader.ts';
+import { readWithin, whole, type HeaderReader, type PieceWanted } from './header-reader.ts';
 import { Unreadable } from './unreadable.ts';
 import { orientationFrom, type Orientation, type StoredSize } from './picture-size.ts';
 
@@ -35,7 +35,7 @@ export function* readFirstDirectory(): HeaderReader<ReadonlyMap<number, number>>
   const directory = start.getUint32(4, little);
   const count = (yield* whole(directory, 2)).getUint16(0, little);
   const entries = yield* whole(directory + 2, 12 * count);
-  const places = new Map<number, Piece>();
+  const places = new Map<number, PieceWanted>();
   for (let entry = 0; entry < 12 * count; entry += 12) {
     const name = entries.getUint16(entry, little);
     const size = bytesOfType[entries.getUint16(entry + 2, little)];

@@ -26,7 +26,7 @@ export interface PieceParams {
   readonly length: number;
 }
 
-export type Piece =
+export type FilePiece =
   | {
       /** Bytes of the whole picture. */
       readonly size: number;

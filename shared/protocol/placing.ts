@@ -1,4 +1,5 @@
-import type { FilmAddress, Placement } from '../edits/place-on-film.ts';
+import type { FilmAddress } from '../edits/place-on-film.ts';
+import type { Placement } from '../edits/placing-schema.ts';
 
 /** Places, moves or takes away landmarks, the ground line or the scale of a film. Params: `PlaceParams`. Answer: `PlaceResult`. */
 export const placeRequest = 'ungula/place';

@@ -1,4 +1,4 @@
-import type { Animal } from '../reference/bands.ts';
+import type { JudgedAnimal } from '../reference/bands.ts';
 import type { AlarmNote } from '../views/alarms.ts';
 import type { FilmSheet } from '../views/film-sheet.ts';
 import type { Yardsticks } from '../views/yardsticks.ts';
@@ -19,7 +19,7 @@ export interface SheetsResult {
   readonly version: number | null;
   readonly caseName: string | null;
   /** What the size and shape of its feet go by. */
-  readonly animal: Animal;
+  readonly animal: JudgedAnimal;
   /** What is open, to be shown before what is planned. */
   readonly alarms: readonly AlarmNote[];
   readonly sheets: readonly FilmSheet[];

@@ -15,7 +15,7 @@ export interface Assembled {
   readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
 
-interface Bound {
+interface BoundBlock {
   readonly start: number;
   readonly part: BlockRecord;
 }
@@ -24,7 +24,7 @@ interface Bound {
 export function assemble(tree: Tree): Assembled {
   const problems: Problem<NotationCode | RecordCode>[] = [];
   const record: CaseRecord = { version: null, animal: null, limits: [], visits: [] };
-  const versions: Bound[] = [];
+  const versions: BoundBlock[] = [];
   let lead: BlockRecord | null = null;
   for (const { start, line, block } of tree.blocks) {
     const part = bindBlock(block);
@@ -63,7 +63,7 @@ function duplicateCase(start: number, head: Span, first: Placed<Animal>): Proble
 
 function checkVersion(
   tree: Tree,
-  [first, ...others]: readonly Bound[],
+  [first, ...others]: readonly BoundBlock[],
   lead: BlockRecord | null,
   problems: Problem<NotationCode | RecordCode>[],
 ): number | null {

@@ -1,7 +1,7 @@
 import { findLandmark } from '../notation/landmarks.ts';
 import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';

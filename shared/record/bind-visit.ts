@@ -1,6 +1,6 @@
 import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
 import { bindPicture, proseIn } from './bind-picture.ts';

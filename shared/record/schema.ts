@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
-import { landmarkNames } from '../notation/landmarks.ts';
+import { animals, cutKinds, feet, pictureKinds, pulses } from '../notation/choices.ts';
+import { landmarkNames, views } from '../notation/landmarks.ts';
 
 /**
  * What a case file means, as plain JSON data. Every part says where it stands: `at` counts UTF-16 units from the
@@ -10,8 +11,8 @@ import { landmarkNames } from '../notation/landmarks.ts';
 const span = z.object({ start: z.number(), end: z.number() });
 const point = z.object({ x: z.number(), y: z.number() });
 const segment = z.object({ from: point, to: point, at: span });
-const foot = z.enum(['LF', 'RF', 'LH', 'RH']);
-const view = z.enum(['lateral', 'front', 'solar']);
+const foot = z.enum(feet);
+const view = z.enum(views);
 
 /** As written (`value` and `unit`) and in the dimension's base unit (`base`: mm, deg, %, kg, days, …). */
 const quantity = z.object({ value: z.number(), unit: z.string(), base: z.number(), at: span });
@@ -45,7 +46,7 @@ const scale = z.union([
 const measured = z.object({ measure: z.string(), measureAt: span, quantity });
 
 const film = z.object({
-  kind: z.enum(['film', 'photo']),
+  kind: z.enum(pictureKinds),
   foot,
   view,
   path: words,
@@ -63,7 +64,7 @@ const film = z.object({
 });
 
 const cut = z.object({
-  kind: z.enum(['plan', 'trim']),
+  kind: z.enum(cutKinds),
   foot,
   heelDown: z.nullable(quantity),
   toeDown: z.nullable(quantity),
@@ -112,7 +113,7 @@ const visit = z.object({
   obel: z.nullable(score),
   /** A grade as written that the scale does not have, such as 5. It is no grade, and yet somebody meant a grave one. */
   obelBeyond: z.nullable(score),
-  pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(['normal', 'raised', 'bounding']), at: span })),
+  pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(pulses), at: span })),
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),
   glucose: z.nullable(quantity),
@@ -134,7 +135,7 @@ const visit = z.object({
 
 const animal = z.object({
   name: z.nullable(z.string()),
-  kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
+  kind: z.nullable(z.enum(animals)),
   sex: z.nullable(z.string()),
   breed: z.nullable(z.string()),
   foaled: z.nullable(z.string()),

@@ -1,10 +1,10 @@
 import type { MeasureName } from '../measures/names.ts';
+import type { Severity } from './severity.ts';
 import type { SourceName, Strength } from './sources.ts';
 
-export type Severity = 'error' | 'warning' | 'info' | 'hint';
 export type Feet = 'fore' | 'hind' | 'all';
 
-export interface Cut {
+export interface Threshold {
   readonly side: 'low' | 'high';
   readonly at: number;
   readonly severity: Severity;
@@ -31,7 +31,7 @@ export interface Band {
   /** High limits of lengths shrink with the animal; low ones never do, and angles and ratios hold for every size. */
   readonly scales: boolean;
   /** Outermost first on each side: of two cuts of one severity that a value passes the first is the one reported. */
-  readonly cuts: readonly Cut[];
+  readonly thresholds: readonly Threshold[];
   /** A measure that readers repeat badly says so in each finding. */
   readonly weak?: true;
   /** A figure for light horses only: none for an animal over 165 cm or 650 kg. */
@@ -39,20 +39,20 @@ export interface Band {
 }
 
 const rotationAlone =
-  'Rotation alone foretells little; the grade of lameness and sinking of the bone weigh more (Hunt 1993).';
+  'Rotation alone says little about the outcome; the grade of lameness and sinking of the bone weigh more (Hunt 1993).';
 
 // prettier-ignore
 export const bands: readonly Band[] = [
   {
     measure: 'palmar-angle', feet: 'fore', animals: 'horses', scales: false, weak: true,
-    cuts: [
+    thresholds: [
       { side: 'low', at: 2, severity: 'warning', source: 'textbook', strength: 'read' },
       { side: 'high', at: 10, severity: 'warning', source: 'textbook', strength: 'read' },
     ],
   },
   {
     measure: 'palmar-angle', feet: 'hind', animals: 'horses', scales: false, weak: true,
-    cuts: [
+    thresholds: [
       // No more than information: the middle half of 225 unselected horses lay between -1.4 and 2.3 degrees.
       { side: 'low', at: 0, severity: 'info', source: 'clements', strength: 'read', says: 'Hind feet of lame horses lay below 0°, those of controls 1.4 to 1.8°; but many hind feet lie below 0°.' },
       // No study of hind feet draws this line: it is that of the fore feet.
@@ -61,11 +61,11 @@ export const bands: readonly Band[] = [
   },
   {
     measure: 'palmar-angle', feet: 'fore', animals: 'donkeys', scales: false, weak: true,
-    cuts: [{ side: 'high', at: 10, severity: 'info', source: 'collins', strength: 'quoted', says: 'Donkeys: about 8° where sound, about 11° with laminitis.' }],
+    thresholds: [{ side: 'high', at: 10, severity: 'info', source: 'collins', strength: 'quoted', says: 'Donkeys: about 8° where sound, about 11° with laminitis.' }],
   },
   {
     measure: 'capsular-rotation', feet: 'all', animals: 'all', scales: false, weak: true,
-    cuts: [
+    thresholds: [
       { side: 'high', at: 11.5, severity: 'warning', source: 'stick', strength: 'memory', says: `This is for the vet, or the lower wall is flared: place both wall points on its upper part. ${rotationAlone}` },
       {
         side: 'high', at: 5.5, severity: 'warning', source: 'stick', strength: 'memory', says: rotationAlone,
@@ -76,7 +76,7 @@ export const bands: readonly Band[] = [
   {
     // Ponies were measured, donkeys were not: in a sound donkey the bone may lie low, and nobody says how low.
     measure: 'founder-distance', feet: 'all', animals: 'horses', scales: true, weak: true,
-    cuts: [
+    thresholds: [
       // The 16 mm that some name as the founder distance are taken from the hairline: they belong to coronet-extensor.
       {
         side: 'high', at: 15, severity: 'error', source: 'careTextbook', strength: 'read', says: 'The bone may be sinking: call the vet now.',
@@ -88,29 +88,29 @@ export const bands: readonly Band[] = [
   },
   {
     measure: 'coronet-extensor', feet: 'all', animals: 'horses', scales: true,
-    cuts: [{ side: 'high', at: 16, severity: 'warning', source: 'sherlock', strength: 'quoted', says: 'Compare with the other feet and with earlier films of this one.' }],
+    thresholds: [{ side: 'high', at: 16, severity: 'warning', source: 'sherlock', strength: 'quoted', says: 'Compare with the other feet and with earlier films of this one.' }],
   },
   {
     // Mean and one and two standard deviations: 25 %, 3 %.
     measure: 'horn-lamellar-share', feet: 'fore', animals: 'horses', scales: false,
-    cuts: [
+    thresholds: [
       { side: 'high', at: 31, severity: 'warning', source: 'mullard', strength: 'read', says: 'Mean 25 %, SD 3 % in feet without laminitis.' },
       { side: 'high', at: 28, severity: 'info', source: 'mullard', strength: 'read', says: 'Mean 25 %, SD 3 % in feet without laminitis; cobs lie 2 % higher.' },
     ],
   },
   {
     measure: 'lamellar-share', feet: 'fore', animals: 'horses', scales: false,
-    cuts: [{ side: 'high', at: 11, severity: 'warning', source: 'skelton', strength: 'read', says: 'In acute laminitis without rotation 95 % of feet lay above 11 %, 95 % of healthy ones below.' }],
+    thresholds: [{ side: 'high', at: 11, severity: 'warning', source: 'skelton', strength: 'read', says: 'In acute laminitis without rotation 95 % of feet lay above 11 %, 95 % of healthy ones below.' }],
   },
   ...(['upper', 'middle', 'lower'] as const).map(
     (place): Band => ({
       measure: `horn-lamellar.${place}`, feet: 'fore', animals: 'horses', scales: true, lightOnly: true,
-      cuts: [{ side: 'high', at: 20, severity: 'info', source: 'floyd', strength: 'read', says: 'Light horses: 17 to 19 mm, the same above and below.' }],
+      thresholds: [{ side: 'high', at: 20, severity: 'info', source: 'floyd', strength: 'read', says: 'Light horses: 17 to 19 mm, the same above and below.' }],
     }),
   ),
   {
     measure: 'sole-depth.tip', feet: 'all', animals: 'all', scales: false,
-    cuts: [
+    thresholds: [
       { side: 'low', at: 7, severity: 'warning', source: 'taylor', strength: 'quoted', says: 'Protect the foot, and take none of the sole.' },
       {
         side: 'low', at: 12, severity: 'info', source: 'parks', strength: 'memory',
@@ -121,7 +121,7 @@ export const bands: readonly Band[] = [
   },
   {
     measure: 'coronet-angle', feet: 'fore', animals: 'horses', scales: false,
-    cuts: [{ side: 'low', at: 15, severity: 'info', source: 'trade', strength: 'practice', says: 'A flat hairline often goes with high heels; in Arabians it is usual.' }],
+    thresholds: [{ side: 'low', at: 15, severity: 'info', source: 'trade', strength: 'practice', says: 'A flat hairline often goes with high heels; in Arabians it is usual.' }],
   },
 ];
 
@@ -131,7 +131,7 @@ export const fullHeightMm = 1480;
 /** Beyond either an animal is no light horse. A judgement of ours. */
 const light = { heightMm: 1650, weightKg: 650 };
 
-export interface Animal {
+export interface JudgedAnimal {
   readonly kind: 'horse' | 'pony' | 'donkey' | 'mule' | 'hinny' | null;
   readonly heightMm: number | null;
   /** Under 24 months on the day that is judged; left out where it is grown or no birth date is given. */
@@ -141,11 +141,11 @@ export interface Animal {
 }
 
 /** The factor by which high limits of lengths shrink for a small animal; 1 from 148 cm at the withers and where no height is known. */
-export function lengthFactor(animal: Animal): number {
+export function lengthFactor(animal: JudgedAnimal): number {
   return animal.heightMm === null ? 1 : Math.min(1, animal.heightMm / fullHeightMm);
 }
 
-export function isHeavy({ heightMm, weightKg = 0 }: Animal): boolean {
+export function isHeavy({ heightMm, weightKg = 0 }: JudgedAnimal): boolean {
   return (heightMm ?? 0) > light.heightMm || weightKg > light.weightKg;
 }
 
@@ -153,7 +153,7 @@ export function isHeavy({ heightMm, weightKg = 0 }: Animal): boolean {
  * The band of a measure for this foot and animal, its high length limits already scaled; undefined where none is known.
  * Under 24 months there is none: every one of them was found on grown animals.
  */
-export function bandFor(measure: MeasureName, foot: string, animal: Animal): Band | undefined {
+export function bandFor(measure: MeasureName, foot: string, animal: JudgedAnimal): Band | undefined {
   if (animal.young) return undefined;
   const where: Feet = foot.endsWith('H') ? 'hind' : 'fore';
   const who = animal.kind === 'donkey' ? 'donkeys' : 'horses';
@@ -166,10 +166,10 @@ export function bandFor(measure: MeasureName, foot: string, animal: Animal): Ban
   );
   const factor = lengthFactor(animal);
   if (!band?.scales || factor === 1) return band;
-  return { ...band, cuts: band.cuts.map((cut) => (cut.side === 'high' ? scaled(cut, factor) : cut)) };
+  return { ...band, thresholds: band.thresholds.map((cut) => (cut.side === 'high' ? scaled(cut, factor) : cut)) };
 }
 
-function scaled(cut: Cut, factor: number): Cut {
+function scaled(cut: Threshold, factor: number): Threshold {
   const against = cut.against?.map((other) => ({ ...other, at: other.at * factor }));
   return { ...cut, at: cut.at * factor, ...(against && { against }) };
 }

@@ -1,4 +1,4 @@
-import { lengthFactor, type Animal } from './bands.ts';
+import { lengthFactor, type JudgedAnimal } from './bands.ts';
 import { citation, type SourceName, type Strength } from './sources.ts';
 
 /** What a normal foot is drawn by: one number, and where it comes from. */
@@ -28,14 +28,14 @@ export type NormalName =
 export type NormalParameters = Readonly<Record<NormalName, NormalParameter>>;
 
 /** The animals of whose kind a whole normal foot can be built from values that could be read. */
-export type NormalAnimal = Animal & { readonly kind: 'horse' | 'pony' };
+export type NormalAnimal = JudgedAnimal & { readonly kind: 'horse' | 'pony' };
 
 /**
  * The animal, where a normal foot of its own kind can be built; else why none is laid over its feet, in one sentence: a foot is held against its own kind or against none. Of sound
  * donkeys' feet angles could be read (Collins 2011 as quoted), but neither founder distance nor sole depth nor hairline; of
  * mules only that they lie between horse and donkey (Biometrics of hoof balance in equids, abstract); of hinnies nothing.
  */
-export function withNormal({ kind, heightMm }: Animal): NormalAnimal | string {
+export function withNormal({ kind, heightMm }: JudgedAnimal): NormalAnimal | string {
   switch (kind) {
     case 'horse':
     case 'pony':

@@ -1,3 +1,4 @@
+import { severities } from './severity.ts';
 import * as z from 'zod/mini';
 import type { PublishedValue } from './published-value.ts';
 
@@ -45,9 +46,7 @@ export function ownSetSchema(measures: readonly KnownMeasure[]) {
       ),
       low: figure(`A value below this is told, ${inItsUnit}`),
       high: figure(`A value above this is told, ${inItsUnit}`),
-      severity: z.optional(
-        z.enum(['error', 'warning', 'info', 'hint']).check(described('How it is told; warning where it is left out.')),
-      ),
+      severity: z.optional(z.enum(severities).check(described('How it is told; warning where it is left out.'))),
       says: z.optional(text(500, 'What it means and what to do, told after the numbers.')),
     })
     .check(

@@ -1,5 +1,6 @@
 import type { MeasureName } from '../measures/names.ts';
-import type { Animal, Severity } from './bands.ts';
+import type { JudgedAnimal } from './bands.ts';
+import type { Severity } from './severity.ts';
 import { sentenceOf } from './own-set-problem.ts';
 import { ownSetSchema, type KnownMeasure } from './own-set-schema.ts';
 import type { PublishedValue } from './published-value.ts';
@@ -67,7 +68,7 @@ export function ownBandsFor(
   { bands }: OwnSet,
   measure: MeasureName,
   foot: string,
-  { kind }: Animal,
+  { kind }: JudgedAnimal,
 ): readonly OwnBand[] {
   const where = foot.endsWith('H') ? 'hind' : 'fore';
   const here = bands.filter((band) => band.measure === measure && [where, 'all'].includes(band.feet));

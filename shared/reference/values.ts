@@ -1,5 +1,5 @@
 import type { MeasureName } from '../measures/names.ts';
-import type { Animal } from './bands.ts';
+import type { JudgedAnimal } from './bands.ts';
 import type { Population, PublishedValue } from './published-value.ts';
 import { angleValues } from './values-of-angles.ts';
 import { depthValues } from './values-of-depths.ts';
@@ -15,21 +15,21 @@ export interface ChosenValues {
 }
 
 /** The values for this measure on this foot and kind of animal; where none are known, a horse's with a word that says so. */
-export function valuesFor(measure: MeasureName, foot: string, animal: Animal): ChosenValues {
+export function valuesFor(measure: MeasureName, foot: string, animal: JudgedAnimal): ChosenValues {
   const chosen = ofAnimal(rowsFor(values, measure, foot), animal);
   return { values: chosen, borrowed: borrowed(chosen, animal) };
 }
 
-type Row = Pick<PublishedValue, 'measure' | 'population'>;
+type OfPopulation = Pick<PublishedValue, 'measure' | 'population'>;
 
 /** The rows of a measure that hold for this foot, of whatever animal. */
-export function rowsFor<R extends Row>(rows: readonly R[], measure: MeasureName, foot: string): R[] {
+export function rowsFor<R extends OfPopulation>(rows: readonly R[], measure: MeasureName, foot: string): R[] {
   const where = foot.endsWith('H') ? 'hind' : 'fore';
   return rows.filter((row) => row.measure === measure && [where, 'all'].includes(row.population.feet));
 }
 
 /** A donkey's foot is another shape, so that a horse's values would mislead; every other animal falls back on them. */
-export function ofAnimal<R extends Row>(rows: readonly R[], { kind }: Animal): R[] {
+export function ofAnimal<R extends OfPopulation>(rows: readonly R[], { kind }: JudgedAnimal): R[] {
   const of = (species: Population['species']) => rows.filter((row) => row.population.species === species);
   if (kind === 'donkey') return of('donkey');
   const own = kind === 'pony' ? of('pony') : [];
@@ -44,7 +44,7 @@ const ponyWords: Readonly<Record<PublishedValue['unit'], string>> = {
   '1': '',
 };
 
-function borrowed([first]: readonly PublishedValue[], { kind }: Animal): string | null {
+function borrowed([first]: readonly PublishedValue[], { kind }: JudgedAnimal): string | null {
   if (first?.population.species !== 'horse') return null;
   switch (kind) {
     case 'pony':

@@ -163,14 +163,14 @@ function boneSize({ readings }: StudiedFilm): BoneSize | null {
 
 function sizeIn({ taking: { frame } }: StudiedReading): BoneSize | null {
   if (!frame?.scale) return null;
-  const { sheet } = frame;
-  return sheet.scratch(() => {
+  const { graph } = frame;
+  return graph.scratch(() => {
     const lengths = steadyLengths.map(({ from, to }) => {
       const [start, end] = [frame.at(from), frame.at(to)];
       return start && end ? distance(start, end) : null;
     });
     const covariance = lengths.flatMap((one) =>
-      lengths.map((other) => (one && other ? sheet.covariance(one, other) / (one.value * other.value) : 0)),
+      lengths.map((other) => (one && other ? graph.covariance(one, other) / (one.value * other.value) : 0)),
     );
     const mm = lengths.map((length) => (length && length.value > 0 ? length.value : null));
     const placed = mm.filter((length) => length !== null).length;

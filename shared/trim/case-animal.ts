@@ -1,9 +1,9 @@
 import { dayNumber, readDate } from '../notation/dates.ts';
-import type { Animal } from '../reference/bands.ts';
+import type { JudgedAnimal } from '../reference/bands.ts';
 import type { CaseRecord } from '../record/schema.ts';
 
 /** The animal of a case over all its days. */
-export interface CaseAnimal extends Pick<Animal, 'kind' | 'heightMm'> {
+export interface CaseAnimal extends Pick<JudgedAnimal, 'kind' | 'heightMm'> {
   /** The day from which it counts as grown, as `dayNumber` counts; null where no birth date is given: it then always does. */
   readonly grownFrom: number | null;
   /** The same for its bones, which keep their size from then on. */
@@ -60,7 +60,7 @@ function countUpTo(weights: CaseAnimal['weights'], day: number): number {
 }
 
 /** What the animal is to be judged as on a day; without a day as grown, by its newest weight. */
-export function animalOn(animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>, day: number | null): Animal {
+export function animalOn(animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>, day: number | null): JudgedAnimal {
   const { kind, heightMm, grownFrom, weights = [] } = animal;
   const weight = day === null ? weights.at(-1) : weights[countUpTo(weights, day) - 1];
   return {

@@ -11,5 +11,5 @@ export function grown(frame: Frame, growth: number): Frame {
       return [[name, stays ? point : { x: point.x, y: point.y.plus(growth) }] as const];
     }),
   );
-  return frameOf(frame.sheet, frame.scale, placed);
+  return frameOf(frame.graph, frame.scale, placed);
 }

@@ -1,6 +1,6 @@
 import type { Frame } from '../geometry/frame.ts';
 import { grown } from './growth.ts';
-import { predict, type Prediction } from './predict.ts';
+import { predictAtOnce, type Prediction } from './predict.ts';
 import {
   broken,
   cutToPalmarAngle,
@@ -33,7 +33,7 @@ export interface PlanAsked {
   readonly grid?: number;
 }
 
-export interface Stage {
+export interface PlanStage {
   readonly day: number;
   readonly size: CutSize;
   readonly prediction: Prediction;
@@ -42,7 +42,7 @@ export interface Stage {
 }
 
 export interface Plan {
-  readonly stages: readonly Stage[];
+  readonly stages: readonly PlanStage[];
   readonly reached: boolean;
   /** What stands in the way: of the first stage where it could not take all, or of the plan where it does not get there. */
   readonly stoppedBy: readonly string[];
@@ -58,7 +58,7 @@ const worthwhile = 0.25;
  * Null where nothing can be predicted or the film does not say how far the goal is.
  */
 export function planTrim(asked: PlanAsked): Plan | null {
-  return asked.frame.sheet.scratch(() => stages(asked));
+  return asked.frame.graph.scratch(() => stages(asked));
 }
 
 function stages({
@@ -71,7 +71,7 @@ function stages({
   growth,
   grid = 0.01,
 }: PlanAsked): Plan | null {
-  const done: Stage[] = [];
+  const done: PlanStage[] = [];
   let foot = frame;
   let first: readonly string[] = [];
   for (let visit = 0; visit < mostStages; visit++) {
@@ -86,7 +86,7 @@ function stages({
     const exact = { heelDown: step.heelDown, toeDown: step.toeDown, toeBack: solver.toeBack };
     const handy = { ...exact, heelDown: floored(step.heelDown, grid), toeDown: floored(step.toeDown, grid) };
     const size = broken(solver, handy)?.length === 0 ? handy : exact;
-    const prediction = predict(foot, size, model);
+    const prediction = predictAtOnce(foot, size, model);
     const stood = stand(foot, size, model);
     if (!prediction || !stood) return null;
     done.push({ day: visit * interval, size, prediction, stoppedBy: step.stoppedBy });
@@ -109,7 +109,7 @@ function heelWanted(foot: Frame, goal: Goal, solver: Parameters<typeof cutToPalm
   }
 }
 
-interface Step {
+interface SolvedStep {
   readonly heelDown: number;
   readonly toeDown: number;
   readonly wanted: number;
@@ -123,8 +123,12 @@ interface Step {
  * cannot, as much heel as the limits allow with the toe left alone, then the toe as far as they still allow (the rest gives the
  * sole under the tip its room), then the heel once more for that toe.
  */
-function bestStep(solver: Solver, goal: Goal, regrown: number): Step | { readonly broken: readonly string[] } | null {
-  const withToe = (toeDown: number): Step | { readonly broken: readonly string[] } | null => {
+function bestStep(
+  solver: Solver,
+  goal: Goal,
+  regrown: number,
+): SolvedStep | { readonly broken: readonly string[] } | null {
+  const withToe = (toeDown: number): SolvedStep | { readonly broken: readonly string[] } | null => {
     const tried = { ...solver, toeDown };
     const wanted = heelWanted(solver.frame, goal, tried);
     if (wanted === null) return null;
@@ -134,7 +138,7 @@ function bestStep(solver: Solver, goal: Goal, regrown: number): Step | { readonl
   };
   const alone = withToe(0);
   if (alone === null || 'broken' in alone || regrown === 0) return alone;
-  const better = (step: ReturnType<typeof withToe>): step is Step => step !== null && 'wanted' in step;
+  const better = (step: ReturnType<typeof withToe>): step is SolvedStep => step !== null && 'wanted' in step;
   if (alone.stoppedBy.length > 0) {
     const eased = withToe(largestToeCut(solver, alone.heelDown, regrown));
     return better(eased) ? { ...eased, conflict: [...new Set([...alone.stoppedBy, ...eased.stoppedBy])] } : alone;

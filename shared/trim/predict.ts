@@ -26,16 +26,16 @@ export interface Prediction {
  * every measure that the film supports is predicted, with its standard deviation. Null where the film has no scale or
  * no bearing surface. A cut of nothing predicts what was measured.
  */
-export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Prediction | null {
-  return foretell(frame, cut, model)?.settled() ?? null;
+export function predictAtOnce(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Prediction | null {
+  return predict(frame, cut, model)?.settled() ?? null;
 }
 
 /** The same, measured when it is asked for. Only for as long as the frame's places are noted, as those of a film always are. */
-export function foretell(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Foretold | null {
-  return stands(frame, cut) ? new Foretold(frame, cut, model) : null;
+export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualModel): LazyPrediction | null {
+  return stands(frame, cut) ? new LazyPrediction(frame, cut, model) : null;
 }
 
-class Foretold implements Prediction {
+class LazyPrediction implements Prediction {
   private readonly frame: Frame;
   private readonly cut: CutSize;
   private readonly model: TrimModel;
@@ -107,13 +107,13 @@ class Foretold implements Prediction {
   }
 
   private horn(): Wall {
-    this.wall ??= this.frame.sheet.scratch(() => wallLeft(this.frame, this.cut));
+    this.wall ??= this.frame.graph.scratch(() => wallLeft(this.frame, this.cut));
     return this.wall;
   }
 
-  /** The foot stands anew for each question: what is noted is forgotten again, so that the film's sheet does not grow. */
+  /** The foot stands anew for each question: what is noted is forgotten again, so that the film's graph does not grow. */
   private standing<T>(ask: (stood: Stood) => T): T {
-    return this.frame.sheet.scratch(() => {
+    return this.frame.graph.scratch(() => {
       const stood = stand(this.frame, this.cut, this.model);
       if (!stood) throw new Error('the foot stood before');
       this.line ??= bearingOf(stood);
@@ -141,7 +141,7 @@ function correct(frame: Frame, delta: Real, values: Map<MeasureName, Value>): vo
     const after = measure.afterCut?.(frame, turned);
     if (!after) continue;
     const { name, unit } = measure;
-    values.set(name, { measure, value: after.value, unit, sd: frame.sheet.deviation(after) });
+    values.set(name, { measure, value: after.value, unit, sd: frame.graph.deviation(after) });
   }
 }
 
@@ -160,5 +160,5 @@ function wallLeft(frame: Frame, cut: CutSize): Wall {
       .sine()
       .times(cut.toeBack),
   );
-  return { wallLeft: left.value, wallLeftSd: frame.sheet.deviation(left) };
+  return { wallLeft: left.value, wallLeftSd: frame.graph.deviation(left) };
 }

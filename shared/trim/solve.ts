@@ -1,10 +1,10 @@
 import type { Frame } from '../geometry/frame.ts';
 import { valuesIn, type Values } from '../measures/take.ts';
-import { foretell, type Prediction } from './predict.ts';
+import { predict, type Prediction } from './predict.ts';
 import { usualModel, type CutSize, type TrimModel } from './stand.ts';
 
 /** A cut with what it is predicted to leave. */
-export interface Outcome {
+export interface CutResult {
   readonly size: CutSize;
   readonly before: Values;
   readonly prediction: Prediction;
@@ -15,7 +15,7 @@ export interface CutLimit {
   /** Code of the finding that tells of it. */
   readonly code: string;
   /** By how much the outcome breaks the limit; 0 or less where it holds. */
-  excess(outcome: Outcome): number;
+  excess(outcome: CutResult): number;
 }
 
 /** Heel cuts are found to a hundredth of a millimetre: finer than any rasp, and than any film. */
@@ -46,8 +46,8 @@ function valuesBefore(frame: Frame): Values {
 export function outcomeOf(
   { frame, model = usualModel }: Pick<Solver, 'frame' | 'model'>,
   size: CutSize,
-): Outcome | null {
-  const prediction = foretell(frame, size, model);
+): CutResult | null {
+  const prediction = predict(frame, size, model);
   return prediction && { size, before: valuesBefore(frame), prediction };
 }
 

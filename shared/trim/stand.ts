@@ -50,7 +50,7 @@ export function stands(frame: Frame, { toeBack }: CutSize): boolean {
 }
 
 /**
- * Stands the foot on the new line from heel to toe; everything is noted on the frame's own sheet, a point when it is asked
+ * Stands the foot on the new line from heel to toe; everything is noted on the frame's own graph, a point when it is asked
  * for and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing surface, or where
  * the cut leaves nothing to stand on.
  */
@@ -58,8 +58,8 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
   if (!frame.scale || !heel || !toe) return null;
-  const { sheet } = frame;
-  const constant = (value: number): Real => sheet.constant(value);
+  const { graph } = frame;
+  const constant = (value: number): Real => graph.constant(value);
   const newHeel: Point = { x: heel.x, y: constant(cut.heelDown) };
   const newToe: Point = { x: toe.x.minus(cut.toeBack), y: constant(cut.toeDown) };
   if (newToe.x.value <= newHeel.x.value) return null;
@@ -79,7 +79,7 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
     const height = along(newHeel, point, up);
     const depth = nothing ? 0 : Math.max(0, -height.value);
     soleCut[place] = depth;
-    if (depth > 0) soleCutSd[place] = sheet.deviation(height);
+    if (depth > 0) soleCutSd[place] = graph.deviation(height);
   }
 
   /** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */
@@ -113,7 +113,7 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
     return depth !== null && depth > 0 ? { x, y: constant(0) } : { x, y };
   };
   const after: Frame = {
-    sheet,
+    graph,
     scale: frame.scale,
     at: (name) => {
       const point = frame.at(name);

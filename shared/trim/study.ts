@@ -14,7 +14,7 @@ import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/sc
 import { caseAnimal, type CaseAnimal } from './case-animal.ts';
 import { FilmSeries } from './film-series.ts';
 import { grown } from './growth.ts';
-import { foretell, predict, type Prediction } from './predict.ts';
+import { predict, predictAtOnce, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { boneScaleOf, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
@@ -230,12 +230,12 @@ class LazyReading implements StudiedReading {
 }
 
 /** What a cut is predicted on, settled when it is first asked for. */
-class CutGround {
+class PredictionBasis {
   readonly size: CutSize;
   readonly readings: readonly StudiedReading[] | null;
   private readonly model: TrimModel;
   private chosen: StudiedReading | null | undefined = undefined;
-  private foretold: Prediction | null | undefined = undefined;
+  private predicted: Prediction | null | undefined = undefined;
 
   constructor(cut: Cut, readings: readonly StudiedReading[] | null, model: TrimModel) {
     this.size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
@@ -250,19 +250,19 @@ class CutGround {
   }
 
   get prediction(): Prediction | null {
-    if (this.foretold === undefined) {
+    if (this.predicted === undefined) {
       const frame = this.reading?.taking.frame;
-      this.foretold = frame ? foretell(frame, this.size, this.model) : null;
+      this.predicted = frame ? predict(frame, this.size, this.model) : null;
     }
-    return this.foretold;
+    return this.predicted;
   }
 
   regrown(mm: number): Regrown | null {
     const frame = this.reading?.taking.frame;
     if (!frame) return null;
-    return frame.sheet.scratch(() => {
+    return frame.graph.scratch(() => {
       const foot = grown(frame, mm);
-      const prediction = predict(foot, this.size, this.model);
+      const prediction = predictAtOnce(foot, this.size, this.model);
       return prediction && { before: valuesIn('lateral', foot), prediction };
     });
   }
@@ -273,9 +273,9 @@ class LazyCut implements StudiedCut {
   readonly cut: Cut;
   readonly day: number | null;
   readonly film: StudiedFilm | null;
-  readonly ground: CutGround;
+  readonly ground: PredictionBasis;
 
-  constructor({ visit, cut, day, film }: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>, ground: CutGround) {
+  constructor({ visit, cut, day, film }: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>, ground: PredictionBasis) {
     this.visit = visit;
     this.cut = cut;
     this.day = day;
@@ -308,7 +308,7 @@ function studyCut(
 ): StudiedCut {
   const readings = cut.film?.readings ?? null;
   const again = was instanceof LazyCut && was.ground.readings === readings;
-  return new LazyCut(cut, again ? was.ground : new CutGround(cut.cut, readings, model));
+  return new LazyCut(cut, again ? was.ground : new PredictionBasis(cut.cut, readings, model));
 }
 
 function isPlacedAlike(one: Placed<Visit>, other: Placed<Visit>): boolean {

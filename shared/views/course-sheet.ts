@@ -1,3 +1,4 @@
+import type { GrowthSource } from '../course/growth-sources.ts';
 import {
   courseOf,
   type CourseChange,
@@ -8,13 +9,15 @@ import {
 } from '../course/course.ts';
 import { bonesOf } from '../course/bones-of.ts';
 import type { Inspection } from '../findings/inspect.ts';
-import { linesFor, stateOf, usualOf, type State } from '../findings/limits/limits.ts';
+import type { Study } from '../trim/study.ts';
+import { linesFor, stateOf, usualOf } from '../findings/limits/limits.ts';
+import type { RangeState } from '../findings/limits/range-state.ts';
 import { sayDoubt } from '../findings/wording/say-bones.ts';
 import { footWords, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/unit.ts';
 import type { Measure } from '../measures/registry.ts';
 import type { View } from '../notation/landmarks.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import { familyHeading } from './about-measures.ts';
 import { sayGrowOut, sayTrend } from './course-wording.ts';
@@ -84,7 +87,7 @@ export interface CourseStop {
   readonly value: number;
   readonly sd: number;
   readonly text: string;
-  readonly state: State;
+  readonly state: RangeState;
 }
 
 export interface ChangeSheet {
@@ -115,7 +118,7 @@ export interface TrendSheet {
 }
 
 export interface GrowOutSheet {
-  readonly by: 'films' | 'tape' | 'usual';
+  readonly by: GrowthSource;
   readonly toeLength: number;
   readonly date: string | null;
   readonly early: string | null;
@@ -126,8 +129,6 @@ export interface GrowOutSheet {
 export function courseSheet({ study }: Pick<Inspection, 'study'>): CourseSheet {
   return { feet: courseOf(study).map((course) => footSheet(course, study)) };
 }
-
-type Study = Inspection['study'];
 
 const lineOf = (visit: Placed<Visit>, line: number): number => visit.line + line;
 

@@ -4,7 +4,7 @@ import { SURELY } from '../course/change.ts';
 import { PERIOD } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
-import { feet } from '../notation/vocabulary.ts';
+import { feet } from '../notation/choices.ts';
 import { firstRows } from './first-measures.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from './course-sheet.ts';
 

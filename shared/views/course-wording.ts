@@ -3,7 +3,7 @@ import type { Trend } from '../course/course.ts';
 import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { say } from '../findings/wording/wording.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/unit.ts';
 import type { Measure } from '../measures/registry.ts';
 import { usualGrowth } from '../reference/growth.ts';
 

@@ -2,7 +2,7 @@ import type { MeasureName } from '../measures/names.ts';
 import { say, sayLimit, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { Values } from '../measures/take.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
@@ -14,7 +14,7 @@ export interface CutOutcome {
   /** What is drawn of it; null where nothing is cut or nothing can be predicted. */
   readonly after: CutShape | null;
   /** Every measure that is predicted, by name. */
-  readonly foretold: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
+  readonly predicted: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
   readonly rows: readonly CutRow[];
 }
 
@@ -48,7 +48,7 @@ export function cutOutcome(
   return {
     delta: prediction?.delta ?? null,
     after: prediction && before.frame && cutShape(before.frame, size),
-    foretold: foretold(prediction, size),
+    predicted: predicted(prediction, size),
     rows: telling.flatMap((name) => {
       const was = before.values.get(name);
       const after = prediction?.values.get(name);
@@ -59,7 +59,7 @@ export function cutOutcome(
   };
 }
 
-function foretold(prediction: Prediction | null, { toeBack }: CutSize): CutOutcome['foretold'] {
+function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutcome['predicted'] {
   if (!prediction) return {};
   const said = [...prediction.values].map(
     ([name, { value, unit }]) => [name, { value, text: say(value, unit) }] as const,

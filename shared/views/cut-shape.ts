@@ -29,12 +29,12 @@ export function cutShape(frame: Frame, size: CutSize, model: TrimModel = usualMo
   const heel = plainPoint(frame, 'heel.ground');
   const toe = plainPoint(frame, 'toe.ground');
   if (!heel || !toe) return null;
-  return frame.sheet.scratch(() => {
+  return frame.graph.scratch(() => {
     const stood = stand(frame, size, model);
     if (!stood) return null;
     const from = { x: heel.x, y: size.heelDown };
     const to = { x: toe.x - size.toeBack, y: size.toeDown };
-    const line: Line = { from, along: unit(from, to) };
+    const line: StraightLine = { from, along: unit(from, to) };
     const feet = { frame, heel: { x: heel.x, y: 0 }, toe: { x: toe.x, y: 0 }, line, to, size };
     return {
       ground: [from, to],
@@ -44,16 +44,16 @@ export function cutShape(frame: Frame, size: CutSize, model: TrimModel = usualMo
   });
 }
 
-interface Line {
+interface StraightLine {
   readonly from: XY;
   readonly along: XY;
 }
 
-interface Feet {
+interface FootOnItsLine {
   readonly frame: Frame;
   readonly heel: XY;
   readonly toe: XY;
-  readonly line: Line;
+  readonly line: StraightLine;
   /** Where the new line meets the toe. */
   readonly to: XY;
   readonly size: CutSize;
@@ -65,7 +65,7 @@ const leastSole = 0.05;
 const notch = 3;
 
 /** What lies between the old and the new bearing line; each end has its own millimetres. */
-function bearingSlivers({ frame, heel, toe, line, to, size }: Feet): Sliver[] {
+function bearingSlivers({ frame, heel, toe, line, to, size }: FootOnItsLine): Sliver[] {
   const { heelDown, toeDown, toeBack } = size;
   if (heelDown <= 0 && toeDown <= 0) return [];
   const backTop = alongWall(heel, plainPoint(frame, 'heel.upper'), line, heelDown) ?? line.from;
@@ -82,7 +82,7 @@ function bearingSlivers({ frame, heel, toe, line, to, size }: Feet): Sliver[] {
 }
 
 /** Where the wall above a contact meets the new line: the sliver ends at the wall, not in the air before it. */
-function alongWall(contact: XY, above: XY | null, line: Line, cut: number): XY | null {
+function alongWall(contact: XY, above: XY | null, line: StraightLine, cut: number): XY | null {
   if (!above || above.y <= contact.y || cut <= 0) return null;
   const way = { x: above.x - contact.x, y: above.y - contact.y };
   const across = cross(way, line.along);
@@ -97,7 +97,7 @@ function alongWall(contact: XY, above: XY | null, line: Line, cut: number): XY |
  * The wall that goes when the toe is brought back: as thick as that up to `wall.lower`, as the model takes it for the wall that
  * is left, and running out above, since a rasp leaves no step.
  */
-function toeSlivers({ frame, toe, to, size }: Feet): Sliver[] {
+function toeSlivers({ frame, toe, to, size }: FootOnItsLine): Sliver[] {
   const lower = plainPoint(frame, 'wall.lower');
   if (size.toeBack <= 0 || !lower || lower.y <= to.y) return [];
   const way = unit(toe, lower);
@@ -110,7 +110,7 @@ function toeSlivers({ frame, toe, to, size }: Feet): Sliver[] {
 }
 
 /** Sole that the new line passes above, between the places of the sole that are placed. */
-function soleSlivers({ frame, line }: Feet): Sliver[] {
+function soleSlivers({ frame, line }: FootOnItsLine): Sliver[] {
   const sole = (['sole.tip', 'sole.wing', 'sole.heel'] as const)
     .flatMap((name) => plainPoint(frame, name) ?? [])
     .map((point) => ({ point, depth: -above(line, point) }))
@@ -145,14 +145,14 @@ const soleSliver = (outline: readonly XY[], depth: number): Sliver =>
   sliver('sole', outline, `live sole ${say(depth, 'mm')}`);
 
 /** Down to the line, square to it, at either end. */
-function closedOn(line: Line, run: readonly XY[]): XY[] {
+function closedOn(line: StraightLine, run: readonly XY[]): XY[] {
   const [first] = run;
   const last = run.at(-1);
   return first && last ? [onLine(line, first), ...run, onLine(line, last)] : [];
 }
 
 /** Places that the foot keeps are left out: only what moves against it is worth drawing twice. */
-function turned(after: Frame, before: Frame, { from, along }: Line): Record<string, XY> {
+function turned(after: Frame, before: Frame, { from, along }: StraightLine): Record<string, XY> {
   const up = { x: -along.y, y: along.x };
   const origin = plainPoint(before, 'p3.tip') ?? from;
   const start = dot(minus(from, origin), along);
@@ -178,9 +178,10 @@ const sliver = (part: Sliver['part'], outline: readonly XY[], text: string): Sli
   face: [],
   text,
 });
-const above = ({ from, along }: Line, point: XY): number => cross(along, minus(point, from));
-const heightOf = ({ from, along }: Line, x: number): number => from.y + ((x - from.x) * along.y) / along.x;
-const onLine = (line: Line, point: XY): XY => plus(point, { x: -line.along.y, y: line.along.x }, -above(line, point));
+const above = ({ from, along }: StraightLine, point: XY): number => cross(along, minus(point, from));
+const heightOf = ({ from, along }: StraightLine, x: number): number => from.y + ((x - from.x) * along.y) / along.x;
+const onLine = (line: StraightLine, point: XY): XY =>
+  plus(point, { x: -line.along.y, y: line.along.x }, -above(line, point));
 
 function unit(from: XY, to: XY): XY {
   const { x, y } = minus(to, from);

@@ -13,7 +13,7 @@ import { findMeasure } from '../measures/registry.ts';
 import type { Taking } from '../measures/take.ts';
 import type { View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import { scaleOrigin } from './scale-origin.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
 import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';

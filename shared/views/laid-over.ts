@@ -2,7 +2,7 @@ import { normalFoot } from '../drawing/foot/normal-foot.ts';
 import type { FootOver } from '../drawing/foot/foot-over.ts';
 import { alignment, type DigitAxis } from '../geometry/alignment.ts';
 import type { XY } from '../geometry/vector.ts';
-import type { Animal } from '../reference/bands.ts';
+import type { JudgedAnimal } from '../reference/bands.ts';
 import { withNormal } from '../reference/normal-parameters.ts';
 import type { FilmSheet } from './film-sheet.ts';
 
@@ -12,13 +12,13 @@ export type LaidOver =
   | { readonly over: null; readonly rests: readonly []; readonly says: string };
 
 /** Why no normal foot is offered for this animal, in one sentence; null where there is one of its kind. */
-export function whyNoNormal(animal: Animal): string | null {
+export function whyNoNormal(animal: JudgedAnimal): string | null {
   const found = withNormal(animal);
   return typeof found === 'string' ? found : null;
 }
 
 /** A normal foot of this animal's kind and size, aligned on the coffin joint and P2. Lateral views only. */
-export function normalOver(sheet: FilmSheet, animal: Animal): LaidOver {
+export function normalOver(sheet: FilmSheet, animal: JudgedAnimal): LaidOver {
   const ofItsKind = withNormal(animal);
   if (typeof ofItsKind === 'string') return refused(ofItsKind);
   const own = axisOf(sheet);

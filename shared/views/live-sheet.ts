@@ -1,9 +1,9 @@
 import { takeMeasures } from '../measures/take.ts';
-import { predict } from '../trim/predict.ts';
+import { predictAtOnce } from '../trim/predict.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
 import { cutSheet, filmSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
-import type { Placement } from '../edits/place-on-film.ts';
+import type { Placement } from '../edits/placing-schema.ts';
 import { placedInput, usualMarker } from '../edits/placed-input.ts';
 import type { Yardstick } from './yardsticks.ts';
 
@@ -33,7 +33,9 @@ export function liveSheet(
     ...live,
     // A prediction takes longer than all the rest, and while a place is dragged nobody looks at one.
     get cuts() {
-      return (cuts ??= sheet.cuts.map((cut) => cutSheet(cut, sheet.foot, taking, frame && predict(frame, cut.size))));
+      return (cuts ??= sheet.cuts.map((cut) =>
+        cutSheet(cut, sheet.foot, taking, frame && predictAtOnce(frame, cut.size)),
+      ));
     },
   };
 }
@@ -43,7 +45,7 @@ export function triedCut({ foot, input }: FilmSheet, cut: CutSheet, size: CutSiz
   const taking = takeMeasures(() => input);
   const { frame } = taking;
   const written = { ...cut, cut: sizeWords(size, cut.leave), size, notes: [] };
-  return cutSheet(written, foot, taking, frame && predict(frame, size));
+  return cutSheet(written, foot, taking, frame && predictAtOnce(frame, size));
 }
 
 /** As it will be written: a length that stands in the text stays as it is. */

@@ -1,6 +1,7 @@
-import { stateOf, type State } from '../findings/limits/limits.ts';
+import { stateOf } from '../findings/limits/limits.ts';
+import type { RangeState } from '../findings/limits/range-state.ts';
 import { sayWithSpread } from '../findings/wording/wording.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/unit.ts';
 import { measuresIn } from '../measures/registry.ts';
 import type { Value, Values } from '../measures/take.ts';
 import { landmarksOf, type LandmarkName, type View } from '../notation/landmarks.ts';
@@ -20,7 +21,7 @@ export interface MeasureRow {
   readonly source: string;
   /** What others have measured, a line each. */
   readonly published: readonly string[];
-  readonly state: State;
+  readonly state: RangeState;
   /** What a hand took of the same foot at the same visit, as written; null where nothing. */
   readonly tape: string | null;
   /** Line of the first landmark that it rests on, from 0. */
@@ -28,10 +29,10 @@ export interface MeasureRow {
 }
 
 /** Lines of the landmarks that are placed, from 0. */
-type Placed = Readonly<Record<string, { readonly line: number }>>;
+type PlacedLines = Readonly<Record<string, { readonly line: number }>>;
 
 /** The landmarks of a view that are not placed, without those that many feet do not have. */
-export function missingIn(view: View, placed: Placed): LandmarkName[] {
+export function missingIn(view: View, placed: PlacedLines): LandmarkName[] {
   return landmarksOf(view)
     .filter(({ word, seen }) => !(word in placed) && seen !== 'seldom')
     .map(({ word }) => word);
@@ -40,7 +41,7 @@ export function missingIn(view: View, placed: Placed): LandmarkName[] {
 interface RowGround {
   readonly view: View;
   readonly yardsticks: readonly Yardstick[];
-  readonly placed: Placed;
+  readonly placed: PlacedLines;
   readonly tapes: Readonly<Record<string, string>>;
 }
 
@@ -54,7 +55,7 @@ export function rowsOf(values: Values, { view, yardsticks, placed, tapes }: RowG
   });
 }
 
-function row(value: Value, { lines, ...yardstick }: Yardstick, placed: Placed, tape: string | null): MeasureRow {
+function row(value: Value, { lines, ...yardstick }: Yardstick, placed: PlacedLines, tape: string | null): MeasureRow {
   return {
     ...yardstick,
     value: value.value,

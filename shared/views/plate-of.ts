@@ -50,8 +50,8 @@ export function plateOf(
     labels: lettered.flatMap((name) => {
       const row = sheet.rows.find((one) => one.measure === name);
       if (!row || row.unit === '1') return [];
-      const foretold = cut?.after ? cut.foretold[name] : undefined;
-      const after = foretold && isOther(foretold.value, row.value) ? foretold : undefined;
+      const predicted = cut?.after ? cut.predicted[name] : undefined;
+      const after = predicted && isOther(predicted.value, row.value) ? predicted : undefined;
       return [
         {
           measure: row.measure,

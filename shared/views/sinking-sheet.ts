@@ -4,7 +4,7 @@ import type { Ruler } from '../course/capsule-level.ts';
 import { levelSeries } from '../course/levels.ts';
 import { notTakenOut, sinkingRule, sinkingTold, type SinkingTold } from '../findings/rules/sinking.ts';
 import { say, sentence } from '../findings/wording/wording.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import type { Study } from '../trim/study.ts';
 
 /** What the films of a foot say of sinking, also where nothing was told: what would have been seen. */

@@ -75,7 +75,7 @@ const commonIn = (view: View): MeasureName[] =>
     .map(({ name }) => name);
 
 /** One thing to place. */
-export interface Step {
+export interface PlacingStep {
   /** `scale`, `ground`, or the landmark's word. */
   readonly key: string;
   readonly name: string;
@@ -85,13 +85,13 @@ export interface Step {
   readonly byRim: boolean;
 }
 
-const scaleStep: Step = {
+const scaleStep: PlacingStep = {
   key: 'scale',
   name: 'Scale marker',
   advice: 'The two ends of a marker of known length that lies in the plane of the foot.',
   byRim: false,
 };
-const groundStep: Step = {
+const groundStep: PlacingStep = {
   key: 'ground',
   name: 'Ground line',
   advice: 'Two points on what the foot stands on, one behind the heel and one before the toe.',
@@ -100,7 +100,7 @@ const groundStep: Step = {
 const rims: ReadonlySet<LandmarkName> = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
 
 /** What has to be placed for what is wanted, in the order in which one goes round the foot. */
-export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly Step[] {
+export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly PlacingStep[] {
   const { view } = sheet;
   const names = wantedIn(sheet, wanted);
   const measures = measuresWanted(view, names).flatMap((name) => findMeasure(name) ?? []);
@@ -111,7 +111,12 @@ export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readon
   for (const name of frameNeeds(sheet, needs)) needs.add(name);
   const steps = landmarksOf(view)
     .filter(({ word }) => needs.has(word))
-    .map(({ word, doc }): Step => ({ key: word, name: nameOfLandmark(word), advice: doc, byRim: rims.has(word) }));
+    .map(({ word, doc }): PlacingStep => ({
+      key: word,
+      name: nameOfLandmark(word),
+      advice: doc,
+      byRim: rims.has(word),
+    }));
   const withGround = view === 'solar' ? steps : [groundStep, ...steps];
   return measures.some(({ kind }) => kind === 'length') ? [scaleStep, ...withGround] : withGround;
 }
@@ -145,8 +150,8 @@ function frameNeeds(
 }
 
 /** Everything of a picture that may be placed, whether it is wanted or not. */
-export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly Step[] {
-  const steps = landmarksOf(view).map(({ word, doc }): Step => ({
+export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly PlacingStep[] {
+  const steps = landmarksOf(view).map(({ word, doc }): PlacingStep => ({
     key: word,
     name: nameOfLandmark(word),
     advice: doc,
@@ -155,7 +160,7 @@ export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly Step[] {
   return view === 'solar' ? [scaleStep, ...steps] : [scaleStep, groundStep, ...steps];
 }
 
-export function isPlaced({ key }: Pick<Step, 'key'>, { placed, ground, scale }: FilmSheet): boolean {
+export function isPlaced({ key }: Pick<PlacingStep, 'key'>, { placed, ground, scale }: FilmSheet): boolean {
   if (key === 'scale') return scale !== null;
   if (key === 'ground') return ground !== null;
   return key in placed;
@@ -163,33 +168,33 @@ export function isPlaced({ key }: Pick<Step, 'key'>, { placed, ground, scale }: 
 
 /** Where the walk stands: at the step that was chosen, else at the first that is open; null where nothing is open. */
 export function stepAt(
-  steps: readonly Step[],
+  steps: readonly PlacingStep[],
   sheet: FilmSheet,
   chosen: string | null,
   skipped: readonly string[],
-): Step | null {
+): PlacingStep | null {
   const kept = steps.find(({ key }) => key === chosen);
   return kept ?? steps.find((step) => isOpen(step, sheet, skipped)) ?? null;
 }
 
 /** The next open step after one, from the beginning again where none follows; null where nothing is open any more. */
 export function stepAfter(
-  steps: readonly Step[],
+  steps: readonly PlacingStep[],
   sheet: FilmSheet,
   from: string,
   skipped: readonly string[],
-): Step | null {
+): PlacingStep | null {
   const at = steps.findIndex(({ key }) => key === from);
   const round = [...steps.slice(at + 1), ...steps.slice(0, Math.max(at, 0))];
   return round.find((step) => isOpen(step, sheet, skipped)) ?? null;
 }
 
 /** The step before one, placed or not; the last where the walk is over; null at the first. */
-export function stepBefore(steps: readonly Step[], from: string | null): Step | null {
+export function stepBefore(steps: readonly PlacingStep[], from: string | null): PlacingStep | null {
   if (from === null) return steps.at(-1) ?? null;
   const at = steps.findIndex(({ key }) => key === from);
   return at > 0 ? (steps[at - 1] ?? null) : null;
 }
 
-const isOpen = (step: Step, sheet: FilmSheet, skipped: readonly string[]): boolean =>
+const isOpen = (step: PlacingStep, sheet: FilmSheet, skipped: readonly string[]): boolean =>
   !isPlaced(step, sheet) && !skipped.includes(step.key);

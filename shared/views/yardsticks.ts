@@ -1,10 +1,10 @@
-import { kindOf, linesFor, sayAgainst, usualOf, type Bound, type Line } from '../findings/limits/limits.ts';
+import { kindOf, linesFor, sayAgainst, usualOf, type LineOnSide, type LimitLine } from '../findings/limits/limits.ts';
 import { publishedLines } from '../findings/limits/published-lines.ts';
 import { sayLimit, wordsFor } from '../findings/wording/wording.ts';
-import type { MeasureUnit } from '../measures/measure.ts';
+import type { MeasureUnit } from '../measures/unit.ts';
 import type { Measure } from '../measures/registry.ts';
 import { measuresIn } from '../measures/registry.ts';
-import type { FootName } from '../notation/vocabulary.ts';
+import type { FootName } from '../notation/choices.ts';
 import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
 
@@ -12,7 +12,7 @@ import type { StudiedFilm, Study } from '../trim/study.ts';
 export interface Yardstick {
   readonly measure: string;
   readonly words: string;
-  readonly lines: readonly Bound[];
+  readonly lines: readonly LineOnSide[];
   readonly usual: { readonly low: number | null; readonly high: number | null } | null;
   /** `2° to 10°`, `up to 8 mm`, or nothing. */
   readonly usualText: string;
@@ -65,7 +65,7 @@ function yardstick(measure: Measure, foot: FootName, study: Study, day: number |
 }
 
 /** Each source once, with what stands against it. */
-function sourcesOf(lines: readonly Line[], unit: MeasureUnit): string {
+function sourcesOf(lines: readonly LimitLine[], unit: MeasureUnit): string {
   const said = lines.map((line) => {
     const against = sayAgainst(line, unit);
     return against ? `${line.source}. ${against}` : line.source;

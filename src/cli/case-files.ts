@@ -3,7 +3,7 @@ import { open, readdir, realpath, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { largestFile } from '../../shared/findings/engine/file-problems.ts';
 import type { Io } from './command.ts';
-import { Problem, reason } from './problem.ts';
+import { CommandProblem, reason } from './problem.ts';
 
 export interface CaseFile {
   /** As it is told: the path as given, or `-` for standard input. */
@@ -36,7 +36,7 @@ export async function eachCase(
     const before = problems.length;
     const paths = await caseFilesAt(name, wrong);
     if (paths.length === 0 && problems.length === before)
-      wrong(name, new Problem('no .hoof file is in this folder or below it'));
+      wrong(name, new CommandProblem('no .hoof file is in this folder or below it'));
     for (const path of paths) {
       try {
         const real = path === '-' ? null : await realName(path);
@@ -90,7 +90,7 @@ async function realName(path: string): Promise<string> {
 export async function readText(path: string): Promise<string> {
   if (path === '-') {
     // A folder as standard input (`check - < FOLDER`) would be read as a text without a letter.
-    if (fstatSync(0).isDirectory()) throw new Problem('standard input is a folder; name it in place of -');
+    if (fstatSync(0).isDirectory()) throw new CommandProblem('standard input is a folder; name it in place of -');
     return decode(await bounded(process.stdin));
   }
   const file = await open(path);
@@ -114,8 +114,8 @@ async function bounded(stream: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
   return Buffer.concat(chunks);
 }
 
-const tooLarge = (): Problem =>
-  new Problem(
+const tooLarge = (): CommandProblem =>
+  new CommandProblem(
     `larger than ${largestFile / 1e6} MB, so it is not read as a case; if it is one, move its older visits into a second file`,
   );
 
@@ -123,6 +123,6 @@ function decode(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
-    throw new Problem('not UTF-8 text; save it as UTF-8');
+    throw new CommandProblem('not UTF-8 text; save it as UTF-8');
   }
 }

@@ -1,7 +1,7 @@
 import { LineMap } from '../../shared/notation/line-map.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
-import type { AcrossFinding, CaseFile as FactsOfFile } from '../../shared/findings/across/across-rule.ts';
+import type { AcrossFinding, CaseOfFile as FactsOfFile } from '../../shared/findings/across/across-rule.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import { readPast, usualPast } from '../../shared/findings/engine/past.ts';
 import { atLevels } from '../../shared/findings/engine/severity-levels.ts';

@@ -1,6 +1,7 @@
 import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
+import { isFoot } from '../../shared/notation/vocabulary.ts';
+import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
 import { sayClear } from '../../shared/findings/wording/wording.ts';

@@ -1,6 +1,7 @@
 import { statSync } from 'node:fs';
 import { filmToPlanOn, planOn, tryCut, usualInterval } from '../../shared/findings/limits/planning.ts';
-import { feet, isFoot, type FootName } from '../../shared/notation/vocabulary.ts';
+import { isFoot } from '../../shared/notation/vocabulary.ts';
+import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { measuredValues } from '../../shared/export/measured.ts';
 import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
 import { planVisits, sayGoal } from '../../shared/edits/plan-notation.ts';
@@ -16,7 +17,7 @@ import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
 import { numberOption } from './number-option.ts';
-import { Problem } from './problem.ts';
+import { CommandProblem } from './problem.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
@@ -28,7 +29,7 @@ interface PlanRow {
 }
 
 /** What is asked of every case. */
-interface Asked {
+interface PlanRequest {
   readonly foot: FootName;
   /** Null where a cut is to be predicted. */
   readonly goal: Goal | null;
@@ -75,7 +76,7 @@ export const plan: Command = {
       if (format === 'text' && alarms.length > 0) io.out(shownLines([...alarms, '']));
       if (typeof answer === 'string') {
         documents.push({ ...without(file.name, answer, asked), alarms: alarmsJson(inspection) });
-        throw new Problem(answer);
+        throw new CommandProblem(answer);
       }
       brokenLimit ||= answer.rows.length === 0 || (asked.goal === null && answer.stoppedBy.length > 0);
       if (format === 'json') documents.push(json(file.name, alarmsJson(inspection), asked, answer));
@@ -102,7 +103,7 @@ function isOneCase(names: readonly string[]): boolean {
   }
 }
 
-function askedFor(given: Readonly<Record<string, OptionValue>>): Asked {
+function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   const foot = given['foot'];
   if (typeof foot !== 'string' || !isFoot(foot)) throw new Unusable(`plan wants a foot: --foot ${feet.join('|')}`);
   const goal = goalFrom(given['to']);
@@ -131,7 +132,7 @@ function goalFrom(to: OptionValue): Goal | null {
   return { kind: 'palmar-angle', angle: angle ?? 0 };
 }
 
-function answerFor({ foot, goal, size, interval }: Asked, study: Study): Answer | string {
+function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): Answer | string {
   const film = filmToPlanOn(foot, study);
   if (!film) return `there is no lateral film of ${foot} to plan on`;
   const date = film.visit.is.date ?? '';
@@ -161,13 +162,13 @@ function answerFor({ foot, goal, size, interval }: Asked, study: Study): Answer 
   };
 }
 
-function goalName({ goal }: Asked): string {
+function goalName({ goal }: PlanRequest): string {
   if (goal === null) return 'cut';
   return goal.kind === 'palmar-angle' ? `palmar-angle=${goal.angle}` : goal.kind;
 }
 
 /** A case of which nothing can be said; without `asked` where the arguments were no use. */
-function without(file: string, problem: string, asked?: Asked): PlannedJson {
+function without(file: string, problem: string, asked?: PlanRequest): PlannedJson {
   return {
     ungula: 1,
     file,
@@ -185,7 +186,7 @@ function without(file: string, problem: string, asked?: Asked): PlannedJson {
 function json(
   file: string,
   alarms: AlarmsJson,
-  asked: Asked,
+  asked: PlanRequest,
   { film, rows, stoppedBy, notation }: Answer,
 ): PlannedJson {
   return {
@@ -211,7 +212,7 @@ function json(
   };
 }
 
-function text(file: string, asked: Asked, { film, rows, reached, stoppedBy, notation }: Answer): string {
+function text(file: string, asked: PlanRequest, { film, rows, reached, stoppedBy, notation }: Answer): string {
   const lines = [`${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goalName(asked)}`];
   for (const { week, size, prediction, stoppedBy: by } of rows) {
     const angle = prediction.values.get('palmar-angle');

@@ -1,7 +1,7 @@
 import { debuglog } from 'node:util';
 
 /** Something outside the program stands in the way. The message is what is told after the file's name. */
-export class Problem extends Error {}
+export class CommandProblem extends Error {}
 
 type Doing = 'read' | 'write';
 
@@ -29,7 +29,7 @@ const developers = debuglog('ungula');
 
 /** What went wrong with a file, as one sentence to stand after its name. */
 export function reason(error: unknown, doing: Doing = 'read'): string {
-  if (error instanceof Problem) return error.message;
+  if (error instanceof CommandProblem) return error.message;
   const { code, message }: NodeJS.ErrnoException = error instanceof Error ? error : new Error(String(error));
   const refusal = refusals[code ?? ''];
   if (refusal !== undefined) return typeof refusal === 'string' ? refusal : refusal[doing];

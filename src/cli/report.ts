@@ -8,7 +8,7 @@ import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { pictureFor, rootFrom, rootOption } from './picture-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
-import { Problem, reason } from './problem.ts';
+import { CommandProblem, reason } from './problem.ts';
 import { saveFile } from './save-file.ts';
 
 export const report: Command = {
@@ -65,6 +65,6 @@ async function mayBecomeThePage(output: string, sources: ReadonlySet<string | nu
   } catch {
     return; // Not there yet, or cannot be reached, which saving says.
   }
-  if (sources.has(real)) throw new Problem('is one of the cases; name another file for the page');
-  if (!isPage(real)) throw new Problem(`is a link to ${real}, which is no .html page; it was left as it is`);
+  if (sources.has(real)) throw new CommandProblem('is one of the cases; name another file for the page');
+  if (!isPage(real)) throw new CommandProblem(`is a link to ${real}, which is no .html page; it was left as it is`);
 }

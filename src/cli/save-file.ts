@@ -14,7 +14,7 @@ import {
   type FileHandle,
 } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { Problem, reason } from './problem.ts';
+import { CommandProblem, reason } from './problem.ts';
 import { whenEnded } from './when-ended.ts';
 
 /** What is being written has a name of this form until it is whole; nobody can guess it. */
@@ -39,7 +39,7 @@ export async function saveFile(path: string, text: string, expected?: string): P
     await sweep(dirname(target.path));
     await replace(target, text, expected);
   } catch (error) {
-    throw new Problem(reason(error, 'write'));
+    throw new CommandProblem(reason(error, 'write'));
   }
 }
 
@@ -57,7 +57,7 @@ async function targetOf(path: string): Promise<Target> {
     await mayBeReplaced(real, is);
     return { path: real, is };
   }
-  if (await orNull(lstat(path))) throw new Problem('is a link to a file that is not there');
+  if (await orNull(lstat(path))) throw new CommandProblem('is a link to a file that is not there');
   await mkdir(dirname(path), { recursive: true });
   return { path: join(await realpath(dirname(path)), basename(path)), is: null };
 }
@@ -72,13 +72,13 @@ async function orNull<T>(found: Promise<T>): Promise<T | null> {
 }
 
 async function mayBeReplaced(path: string, is: Stats): Promise<void> {
-  if (is.isDirectory()) throw new Problem('is a folder');
-  if (!is.isFile()) throw new Problem('is not a plain file, so nothing is written to it');
+  if (is.isDirectory()) throw new CommandProblem('is a folder');
+  if (!is.isFile()) throw new CommandProblem('is not a plain file, so nothing is written to it');
   // The superuser may write what is read-only; whoever made it so did not want it written.
-  if ((is.mode & 0o222) === 0) throw new Problem('is read-only, so it was left as it is');
+  if ((is.mode & 0o222) === 0) throw new CommandProblem('is read-only, so it was left as it is');
   await access(path, constants.W_OK);
   if (is.nlink > 1)
-    throw new Problem(
+    throw new CommandProblem(
       `has ${is.nlink} names (hard links), and saving would part them; it was left as it is. Make it a file of its own first`,
     );
 }
@@ -104,7 +104,7 @@ async function replace({ path, is }: Target, text: string, expected: string | un
       await file.close();
     }
     if (expected !== undefined && !(await readFile(path)).equals(Buffer.from(expected)))
-      throw new Problem('was changed by another program meanwhile, so it was left as it is; try again');
+      throw new CommandProblem('was changed by another program meanwhile, so it was left as it is; try again');
     await rename(beside, path);
   } catch (error) {
     await rm(beside, { force: true });
@@ -120,7 +120,7 @@ async function keepOwnerAndMode(file: FileHandle, was: Stats): Promise<void> {
     try {
       await file.chown(was.uid, was.gid);
     } catch {
-      throw new Problem('belongs to another user or group, which saving cannot keep; it was left as it is');
+      throw new CommandProblem('belongs to another user or group, which saving cannot keep; it was left as it is');
     }
   const mode = was.mode & 0o7777;
   // After the owner: a change of owner takes bits away.

@@ -1,10 +1,10 @@
-import { readLevels, type Levels } from '../../shared/findings/engine/severity-levels.ts';
+import { readLevels, type SeverityLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { Unusable, type Io, type OptionValue } from './command.ts';
 
 export const severityOption = { type: 'string', multiple: true } as const;
 
 /** The levels that `--severity CODE=LEVEL` asks for. What cannot be had in full is said, once. */
-export function levelsFrom(given: OptionValue, io: Io): Levels {
+export function levelsFrom(given: OptionValue, io: Io): SeverityLevels {
   const pairs = (Array.isArray(given) ? (given as readonly string[]) : []).map((written) => {
     const at = written.lastIndexOf('=');
     if (at <= 0) throw new Unusable(`--severity takes CODE=LEVEL, such as trim/film-age=off; not ${written}`);

@@ -5,17 +5,17 @@ import { registerFilmDrops } from './film-drops.ts';
 import { pictureFolder } from './picture-folder.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
 import { useWords } from '../messages/words.ts';
-import type { Surroundings } from './surroundings.ts';
+import type { Platform } from './platform.ts';
 
 /** Everything that the extension is, wherever it runs. */
-export async function begin(context: vscode.ExtensionContext, surroundings: Surroundings): Promise<void> {
+export async function begin(context: vscode.ExtensionContext, platform: Platform): Promise<void> {
   useWords(vscode.l10n.bundle);
-  const server = new CaseServer(context, surroundings);
-  const decoder = surroundings.decoder(context);
+  const server = new CaseServer(context, platform);
+  const decoder = platform.decoder(context);
   const pictures = vscode.Uri.joinPath(context.globalStorageUri, 'pictures');
   const decoded = new DecodedPictures(pictureFolder(pictures), decoder);
   const preview = new Preview(context.extensionUri, server, {
-    files: surroundings.files,
+    files: platform.files,
     decoded,
     decodedFolder: pictures,
   });

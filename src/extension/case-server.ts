@@ -6,7 +6,7 @@ import { heelRequest, type HeelParams } from '../../shared/protocol/plans.ts';
 import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import { answerForFiles } from './file-answers.ts';
-import type { Surroundings } from './surroundings.ts';
+import type { Platform } from './platform.ts';
 
 /** The language server as the rest of the extension sees it. */
 export class CaseServer implements vscode.Disposable {
@@ -23,8 +23,8 @@ export class CaseServer implements vscode.Disposable {
   /** Fires when the sheets have changed although no text has. */
   readonly onNewSheets = this.#sheets.event;
 
-  constructor(context: vscode.ExtensionContext, surroundings: Surroundings) {
-    const { client, end } = surroundings.link(context, {
+  constructor(context: vscode.ExtensionContext, platform: Platform) {
+    const { client, end } = platform.link(context, {
       documentSelector: [{ language: 'hoof' }],
       initializationOptions: {
         docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,

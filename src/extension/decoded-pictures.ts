@@ -1,6 +1,6 @@
 import type * as vscode from 'vscode';
 import type { OpenPicture } from '../../shared/picture/picture-files.ts';
-import type { Decoder } from './surroundings.ts';
+import type { Decoder } from './platform.ts';
 
 /** What is used of the editor's file systems; files by their names in the folder. */
 export interface PictureFolder {

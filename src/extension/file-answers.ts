@@ -7,7 +7,7 @@ import {
   readFileRequest,
   readPictureRequest,
   type FolderEntry,
-  type Piece,
+  type FilePiece,
 } from '../../shared/protocol/files.ts';
 import { base64Of } from './base64.ts';
 import { editorFiles, isPlainWay } from './editor-files.ts';
@@ -30,8 +30,8 @@ export function answerForFiles(client: BaseLanguageClient): void {
       return 'found' in looked ? base64Of(looked.found) : null;
     }),
   );
-  client.onRequest<Piece | null, void>(readPictureRequest, (params: unknown) =>
-    orNull<Piece>(params, async (uri, roots) => {
+  client.onRequest<FilePiece | null, void>(readPictureRequest, (params: unknown) =>
+    orNull<FilePiece>(params, async (uri, roots) => {
       const { start, length } = pieceParams.parse(params);
       const looked = await files(uri, roots, async (picture) => ({
         size: picture.size,

@@ -34,7 +34,7 @@ export function registerFilmDrops(server: CaseServer): vscode.Disposable[] {
 }
 
 /** Newer editors have pasting beside dropping. Older ones may have it under way, and refuse to have it used: null. */
-function registerPaste(server: CaseServer): { registered: vscode.Disposable; kind: Kind } | null {
+function registerPaste(server: CaseServer): { registered: vscode.Disposable; kind: DropKind } | null {
   try {
     const { languages, DocumentPasteEdit: Edit, DocumentDropOrPasteEditKind: kinds } = vscode as unknown as NewerEditor;
     const kind = kinds.Empty.append('ungula', 'film');
@@ -119,8 +119,8 @@ async function bytesOf(picture: TransferredPicture | undefined): Promise<Uint8Ar
   return picture.read();
 }
 
-interface Kind {
-  append(...parts: string[]): Kind;
+interface DropKind {
+  append(...parts: string[]): DropKind;
 }
 
 interface PasteProvider {
@@ -136,7 +136,7 @@ interface PasteProvider {
 type RegisterDrop = (
   selector: vscode.DocumentSelector,
   provider: vscode.DocumentDropEditProvider,
-  metadata: { providedDropEditKinds: readonly (Kind | undefined)[]; dropMimeTypes: readonly string[] },
+  metadata: { providedDropEditKinds: readonly (DropKind | undefined)[]; dropMimeTypes: readonly string[] },
 ) => vscode.Disposable;
 
 interface NewerEditor {
@@ -144,9 +144,9 @@ interface NewerEditor {
     registerDocumentPasteEditProvider(
       selector: vscode.DocumentSelector,
       provider: PasteProvider,
-      metadata: { providedPasteEditKinds: readonly Kind[]; pasteMimeTypes: readonly string[] },
+      metadata: { providedPasteEditKinds: readonly DropKind[]; pasteMimeTypes: readonly string[] },
     ): vscode.Disposable;
   };
-  readonly DocumentPasteEdit: new (insertText: string, title: string, kind: Kind) => object;
-  readonly DocumentDropOrPasteEditKind: { readonly Empty: Kind };
+  readonly DocumentPasteEdit: new (insertText: string, title: string, kind: DropKind) => object;
+  readonly DocumentDropOrPasteEditKind: { readonly Empty: DropKind };
 }

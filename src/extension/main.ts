@@ -4,13 +4,13 @@ import { usePicture } from '../../disk/use-picture.ts';
 import { begin } from './begin.ts';
 import { editorFiles } from './editor-files.ts';
 import { nodeThread } from './node-thread.ts';
-import type { Surroundings } from './surroundings.ts';
+import type { Platform } from './platform.ts';
 import { WorkerDecoder } from './worker-decoder.ts';
 
 const byEditor = editorFiles(vscode.workspace.fs);
 
 /** The desktop, and any other place with Node: the server is a process, the decoders are a thread. */
-const desktop: Surroundings = {
+const desktop: Platform = {
   link(context, options) {
     const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
     const server: ServerOptions = {

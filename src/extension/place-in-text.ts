@@ -9,13 +9,13 @@ export interface PlacingText {
   apply(edits: readonly PlaceEdit[]): Promise<boolean>;
 }
 
-export type Outcome =
+export type PlacedResult =
   { readonly written: true; readonly version: number } | { readonly written: false; readonly says: string };
 
 const TRIES = 3;
 
 /** Somebody may type while the server thinks: edits are applied to the very text they were made for, or asked for anew. */
-export async function placeInText(text: PlacingText): Promise<Outcome> {
+export async function placeInText(text: PlacingText): Promise<PlacedResult> {
   let versionBefore = -1;
   for (let tries = 0; tries < TRIES; tries++) {
     const version = text.version();

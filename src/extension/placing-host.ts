@@ -3,7 +3,7 @@ import type { CaseServer } from './case-server.ts';
 import type { PlaceResult } from '../../shared/protocol/placing.ts';
 import { t } from '../messages/words.ts';
 import type { PageMessage } from '../messages/messages.ts';
-import { placeInText, type Outcome } from './place-in-text.ts';
+import { placeInText, type PlacedResult } from './place-in-text.ts';
 import type { HistoryMessage, PlacedMessage, PlaceMessage } from '../messages/placing-messages.ts';
 
 const notShown = (): string =>
@@ -50,7 +50,7 @@ export class PlacingHost {
     uri: string,
     document: vscode.TextDocument | null,
     ask: (open: vscode.Uri, version: number) => Promise<PlaceResult>,
-  ): Promise<Outcome> {
+  ): Promise<PlacedResult> {
     // The page writes into the case it shows, and into nothing else.
     if (document?.uri.toString() !== uri) return { written: false, says: notShown() };
     try {

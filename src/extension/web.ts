@@ -2,11 +2,11 @@ import * as vscode from 'vscode';
 import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
 import { begin } from './begin.ts';
 import { editorFiles } from './editor-files.ts';
-import type { Surroundings } from './surroundings.ts';
+import type { Platform } from './platform.ts';
 import { WorkerDecoder } from './worker-decoder.ts';
 
 /** A browser: the server and the decoders are web workers. */
-const browser: Surroundings = {
+const browser: Platform = {
   link(context, options) {
     let worker: Worker | null = null;
     const end = (): void => {

@@ -1,5 +1,5 @@
 import type { Showable } from '../../shared/picture/shown-picture.ts';
-import type { Decoder } from './surroundings.ts';
+import type { Decoder } from './platform.ts';
 import { t } from '../messages/words.ts';
 
 export interface DecoderQuestion {
@@ -21,7 +21,7 @@ export interface DecoderWorker {
   terminate(): void;
 }
 
-interface Waiting {
+interface QueuedPicture {
   readonly id: number;
   readonly bytes: Uint8Array;
   readonly resolve: (shown: Showable) => void;
@@ -37,7 +37,7 @@ const PATIENCE = 60_000;
  */
 export class WorkerDecoder implements Decoder {
   readonly #start: () => DecoderWorker;
-  readonly #waiting: Waiting[] = [];
+  readonly #waiting: QueuedPicture[] = [];
   #worker: DecoderWorker | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #last = 0;

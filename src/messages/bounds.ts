@@ -1,5 +1,8 @@
 import * as z from 'zod/mini';
 
+/** Two types that are the same, or the compiler says where they differ: `Alike<A, B> & Alike<B, A>`. */
+export type Alike<A extends B, B> = A;
+
 /** How much a message may hold. Nothing that a case file can make comes near; what goes beyond was not made by one. */
 
 /** UTF-16 units: a case file has 10 MB at most (`file/too-large`), and one text of it may be all of it. */

@@ -1,12 +1,17 @@
 import * as z from 'zod/mini';
-import { address, line, list, text } from './bounds.ts';
+import { growthSources } from '../../shared/course/growth-sources.ts';
+import { rangeStates } from '../../shared/findings/limits/range-state.ts';
+import { measureUnits } from '../../shared/measures/unit.ts';
+import { feet } from '../../shared/notation/choices.ts';
+import { views } from '../../shared/notation/landmarks.ts';
+import { address, line, list, text, type Alike } from './bounds.ts';
 import type { CourseSheet } from '../../shared/views/course-sheet.ts';
 import type { VisitSheet } from '../../shared/views/visit-sheet.ts';
 
 /** The course of a case and its visits, and what the page wants written, as extension and page tell them each other. */
 
-const view = z.enum(['lateral', 'front', 'solar']);
-const state = z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']);
+const view = z.enum(views);
+const state = z.enum(rangeStates);
 
 const change = z.object({
   from: line,
@@ -32,7 +37,7 @@ const trend = z.object({
 const row = z.object({
   measure: text,
   words: text,
-  unit: z.enum(['deg', 'mm', '%', '1']),
+  unit: z.enum(measureUnits),
   view,
   family: text,
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
@@ -53,7 +58,7 @@ const row = z.object({
   trend: z.nullable(trend),
   growOut: z.nullable(
     z.object({
-      by: z.enum(['films', 'tape', 'usual']),
+      by: z.enum(growthSources),
       toeLength: z.number(),
       date: z.nullable(text),
       early: z.nullable(text),
@@ -64,7 +69,7 @@ const row = z.object({
 });
 
 export const footCourseSchema = z.object({
-  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
+  foot: z.enum(feet),
   words: text,
   films: list(z.object({ date: text, day: z.number(), line, view })),
   trims: list(z.object({ date: text, day: z.number(), line, words: text })),
@@ -86,10 +91,9 @@ export const visitSheetSchema = z.object({
 });
 
 // The page is built against these types; that the schemas let through the same, the compiler sees here.
-type Alike<A extends B, B> = A;
-type Foot = CourseSheet['feet'][number];
-export type CheckedCourse = Alike<z.infer<typeof footCourseSchema>, Foot> &
-  Alike<Foot, z.infer<typeof footCourseSchema>>;
+type FootSheet = CourseSheet['feet'][number];
+export type CheckedCourse = Alike<z.infer<typeof footCourseSchema>, FootSheet> &
+  Alike<FootSheet, z.infer<typeof footCourseSchema>>;
 export type CheckedVisit = Alike<z.infer<typeof visitSheetSchema>, VisitSheet> &
   Alike<VisitSheet, z.infer<typeof visitSheetSchema>>;
 

@@ -1,6 +1,11 @@
 import * as z from 'zod/mini';
-import { address, line, list, named, text } from './bounds.ts';
-import { heelCut } from '../../shared/protocol/placing-schema.ts';
+import { rangeStates } from '../../shared/findings/limits/range-state.ts';
+import { measureUnits } from '../../shared/measures/unit.ts';
+import { animals, cutKinds, feet, pictureKinds } from '../../shared/notation/choices.ts';
+import { views } from '../../shared/notation/landmarks.ts';
+import { severities } from '../../shared/reference/severity.ts';
+import { address, line, list, named, text, type Alike } from './bounds.ts';
+import { heelCut } from '../../shared/edits/placing-schema.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import {
   footInput,
@@ -25,7 +30,7 @@ const point = z.object({ x: z.number(), y: z.number() });
 const pair = z.readonly(z.tuple([point, point]));
 
 const note = z.object({
-  severity: z.enum(['error', 'warning', 'info', 'hint']),
+  severity: z.enum(severities),
   code: text,
   message: text,
   accepted: z.exactOptional(text),
@@ -45,14 +50,14 @@ const row = z.object({
   words: text,
   value: z.number(),
   sd: z.number(),
-  unit: z.enum(['deg', 'mm', '%', '1']),
+  unit: z.enum(measureUnits),
   text,
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
   usualText: text,
   source: text,
   published: list(text),
   tape: z.nullable(text),
-  state: z.enum(['within', 'low', 'high', 'act', 'unsure', 'none']),
+  state: z.enum(rangeStates),
   line: z.nullable(line),
 });
 
@@ -64,7 +69,7 @@ const sliver = z.object({
 });
 
 const cut = z.object({
-  kind: z.enum(['plan', 'trim']),
+  kind: z.enum(cutKinds),
   line,
   endLine: line,
   date: z.nullable(text),
@@ -73,16 +78,16 @@ const cut = z.object({
   leave: list(text),
   delta: z.nullable(z.number()),
   after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),
-  foretold: named(z.object({ value: z.number(), text })),
+  predicted: named(z.object({ value: z.number(), text })),
   rows: list(z.object({ measure: text, words: text, before: text, after: text })),
   notes: list(note),
 });
 
 export const filmSheetSchema = z.object({
   title: text,
-  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
-  view: z.enum(['lateral', 'front', 'solar']),
-  kind: z.enum(['film', 'photo']),
+  foot: z.enum(feet),
+  view: z.enum(views),
+  kind: z.enum(pictureKinds),
   date: z.nullable(text),
   reader: z.nullable(text),
   line,
@@ -104,7 +109,6 @@ export const filmSheetSchema = z.object({
 });
 
 // The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.
-type Alike<A extends B, B> = A;
 export type CheckedSheet = Alike<z.infer<typeof filmSheetSchema>, FilmSheet> &
   Alike<FilmSheet, z.infer<typeof filmSheetSchema>>;
 
@@ -123,7 +127,7 @@ const hostMessage = z.discriminatedUnion('type', [
     fileName: text,
     caseName: z.nullable(text),
     animal: z.object({
-      kind: z.nullable(z.enum(['horse', 'pony', 'donkey', 'mule', 'hinny'])),
+      kind: z.nullable(z.enum(animals)),
       heightMm: z.nullable(z.number()),
     }),
     /** Of the document; null where it is not open. */

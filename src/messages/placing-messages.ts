@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
-import { filmAddress, placements } from '../../shared/protocol/placing-schema.ts';
-import { landmarkNames } from '../../shared/notation/landmarks.ts';
+import { filmAddress, placements } from '../../shared/edits/placing-schema.ts';
+import { landmarkNames, views } from '../../shared/notation/landmarks.ts';
+import { severities } from '../../shared/reference/severity.ts';
 import { address, list, named, text } from './bounds.ts';
 
 /** What the extension and the page tell each other about placing, and what the page keeps of it. */
@@ -10,7 +11,7 @@ const ends = z.nullable(z.readonly(z.tuple([point, point])));
 
 /** What a film is measured from, see `FootInput`. */
 export const footInput = z.object({
-  view: z.enum(['lateral', 'front', 'solar']),
+  view: z.enum(views),
   landmarks: list(
     z.object({ name: z.enum(landmarkNames), x: z.number(), y: z.number(), spread: z.nullable(z.number()) }),
   ),
@@ -40,7 +41,7 @@ export const yardsticks = named(
         z.object({
           side: z.enum(['low', 'high']),
           at: z.number(),
-          severity: z.enum(['error', 'warning', 'info', 'hint']),
+          severity: z.enum(severities),
         }),
       ),
       usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),

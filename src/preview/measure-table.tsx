@@ -5,14 +5,14 @@ import { t } from '../messages/words.ts';
 import { useActions } from './actions.ts';
 import { UsualRule } from './usual-rule.tsx';
 
-interface TableProps {
+interface MeasureTableProps {
   readonly sheet: FilmSheet;
   /** The landmark that the cursor is on. */
   readonly landmark: string | null;
 }
 
 /** Every measure of a film, by family, each a way to its line in the text. */
-export function MeasureTable({ sheet: { rows }, landmark }: TableProps) {
+export function MeasureTable({ sheet: { rows }, landmark }: MeasureTableProps) {
   if (rows.length === 0) return null;
   const families = grouped(rows, (row) => familyHeading(row.measure));
   return (

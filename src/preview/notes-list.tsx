@@ -1,8 +1,7 @@
+import { graverFirst } from '../../shared/views/graver-first.ts';
 import type { Note } from '../../shared/views/film-sheet.ts';
 import { noteWord, severityCounts } from '../../shared/views/severity-words.ts';
 import { GoToLine } from './go-to-line.tsx';
-
-const order: readonly Note['severity'][] = ['error', 'warning', 'info', 'hint'];
 
 /** As many as are read without being a wall of text. */
 const FEW = 3;
@@ -31,7 +30,7 @@ export function FoldedNotes({ notes }: Notes) {
 /** Each sentence is a way to its line. */
 export function NotesList({ notes }: Notes) {
   if (notes.length === 0) return null;
-  const sorted = [...notes].sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity) || a.line - b.line);
+  const sorted = [...notes].sort(graverFirst);
   return (
     <ul class="notes">
       {sorted.map((note) => (

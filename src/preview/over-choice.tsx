@@ -21,7 +21,7 @@ export function overOn(
   return other && other !== sheet ? filmOver(sheet, other) : null;
 }
 
-interface ChoiceProps {
+interface OverChoiceProps {
   readonly sheet: FilmSheet;
   readonly sheets: readonly FilmSheet[];
   readonly chosen: string | null;
@@ -29,7 +29,7 @@ interface ChoiceProps {
 }
 
 /** A list of the feet that can be laid over: a normal one where there is one of the animal's kind, then the other lateral films, those of this foot first. */
-export function OverChoice({ sheet, sheets, chosen, animal }: ChoiceProps) {
+export function OverChoice({ sheet, sheets, chosen, animal }: OverChoiceProps) {
   const { layOver } = useActions();
   if (sheet.view !== 'lateral') return null;
   const others = sheets.filter((one) => one !== sheet && one.view === 'lateral');

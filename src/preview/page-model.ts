@@ -9,7 +9,7 @@ import { currentSheet, filmKey, sheetAt } from './film-choice.ts';
 import { PlacingModel } from './placing/placing-model.ts';
 
 /** Everything that the page is drawn from. */
-export interface Shown {
+export interface PageContent {
   readonly message: SheetsMessage | null;
   /** Where there is no case: the one next step. */
   readonly says: string | null;
@@ -36,7 +36,7 @@ export interface Pane {
 export class PageModel implements Actions {
   readonly #pane: Pane;
   readonly placing: PlacingModel;
-  shown: Shown;
+  shown: PageContent;
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
@@ -196,7 +196,7 @@ export class PageModel implements Actions {
     if (sheet) this.remember({ film: filmKey(sheet), cut: choiceAfterMove(before, cutOn(sheet, to), kept.cut) });
   }
 
-  #set(part: Partial<Shown>): void {
+  #set(part: Partial<PageContent>): void {
     this.shown = { ...this.shown, ...part };
   }
 }

@@ -13,7 +13,7 @@ import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
 import { LayerToggles } from './layer-toggles.tsx';
 import { OverChoice, OverNotes, overOn } from './over-choice.tsx';
-import type { Shown } from './page-model.ts';
+import type { PageContent } from './page-model.ts';
 import { PlaceButton } from './placing/place-button.tsx';
 import type { PlacingModel } from './placing/placing-model.ts';
 import { PlacingView } from './placing/placing-view.tsx';
@@ -32,7 +32,7 @@ const caution = t(
 
 interface PageProps {
   readonly placing: PlacingModel;
-  readonly shown: Shown;
+  readonly shown: PageContent;
   readonly sheet: FilmSheet | null;
   readonly found: PictureFound | null;
 }

@@ -35,7 +35,7 @@ export async function comparesFeet({ checks, bench, shots }: Ui): Promise<void> 
   });
 }
 
-/** The slider shows what the command line foretells of the same text, and writes the number when it is let go. */
+/** The slider shows what the command line predicts of the same text, and writes the number when it is let go. */
 export async function sliderWrites({ checks, bench, expected, shots }: Ui, cli: string): Promise<void> {
   const file = expected.find(({ name }) => lastPart(name) === PICTURED);
   const preview = bench.preview();
@@ -47,12 +47,12 @@ export async function sliderWrites({ checks, bench, expected, shots }: Ui, cli: 
     const text = readFileSync(file.path, 'utf8');
     const written = text.replace(/(plan LF\s+heel +down) 5 mm/, '$1 6.5 mm');
     expectThat(written !== text, `${PICTURED} has no plan of 5 mm at the heel`);
-    const wanted = foretold(cli, file.path, written);
+    const wanted = predicted(cli, file.path, written);
     await slider.focus();
     for (let step = 0; step < 3; step++) await bench.page.keyboard.press('ArrowRight');
     await eventually(10, async () => {
       const shown = await after.innerText();
-      expectThat(showsValue(shown, wanted), `the slider foretells ${shown}, plan foretells ${wanted}`);
+      expectThat(showsValue(shown, wanted), `the slider predicts ${shown}, plan predicts ${wanted}`);
       expectEqual(await slider.getAttribute('aria-valuetext'), '6.5 mm', 'the slider');
     });
     await bench.screenshot(join(shots, 'slider.png'));
@@ -74,7 +74,7 @@ export async function sliderWrites({ checks, bench, expected, shots }: Ui, cli: 
 }
 
 /** The palmar angle that the first plan of a text is predicted to leave, by the command line. */
-function foretold(cli: string, beside: string, text: string): number {
+function predicted(cli: string, beside: string, text: string): number {
   const folder = mkdtempSync(join(tmpdir(), 'ungula-slider-'));
   try {
     const path = join(folder, lastPart(beside));
@@ -84,7 +84,7 @@ function foretold(cli: string, beside: string, text: string): number {
       cases: { visits: { plans: { predicted: Record<string, { value: number }> }[] }[] }[];
     };
     const value = cases[0]?.visits.flatMap(({ plans }) => plans)[0]?.predicted['palmar-angle']?.value;
-    if (value === undefined) throw new Error('the command line foretells no palmar angle');
+    if (value === undefined) throw new Error('the command line predicts no palmar angle');
     return value;
   } finally {
     rmSync(folder, { recursive: true, force: true });

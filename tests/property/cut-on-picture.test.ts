@@ -66,7 +66,7 @@ describe('a cut on the picture', () => {
         const here = laid(foot, cutSize);
         if (!here) throw new Error('a complete film has its cut');
         const { frame, placed, ground, cut, scale } = here;
-        const stood = frame.sheet.scratch(() => stand(frame, cutSize, usualModel));
+        const stood = frame.graph.scratch(() => stand(frame, cutSize, usualModel));
         if (!stood) throw new Error('the model stands the foot');
         const tip = placed['p3.tip'];
         if (!tip) throw new Error('no tip');
@@ -96,7 +96,7 @@ describe('a cut on the picture', () => {
         const here = laid(foot, cutSize);
         if (!here) throw new Error('a complete film has its cut');
         const { frame, cut, scale } = here;
-        const soleCut = frame.sheet.scratch(() => stand(frame, cutSize, usualModel))?.soleCut;
+        const soleCut = frame.graph.scratch(() => stand(frame, cutSize, usualModel))?.soleCut;
         const most = Math.max(...Object.values(soleCut ?? {}).map((depth) => depth ?? 0));
         const depths = cut.slivers
           .filter(({ part }) => part === 'sole')

@@ -11,7 +11,7 @@ import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
 import { liveSheet, triedCut } from '../../shared/views/live-sheet.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
-import { predict, type Prediction } from '../../shared/trim/predict.ts';
+import { predictAtOnce, type Prediction } from '../../shared/trim/predict.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { Dice } from './dice.ts';
 import { plain, randomPlacements, sheetNumbers } from './live-sheets.ts';
@@ -61,7 +61,7 @@ describe('the sheet of a film that is being placed on', () => {
         expect(sheetNumbers(live)).toEqual(sheetNumbers(server));
         for (const { size } of live.cuts) {
           const { frame } = footFrame(() => live.input);
-          expect(numbers(frame && predict(frame, size))).toEqual(numbers(prediction));
+          expect(numbers(frame && predictAtOnce(frame, size))).toEqual(numbers(prediction));
           if (prediction) cuts++;
         }
       }),

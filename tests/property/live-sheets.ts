@@ -1,5 +1,5 @@
 import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
-import type { Placement } from '../../shared/edits/place-on-film.ts';
+import type { Placement } from '../../shared/edits/placing-schema.ts';
 import type { Dice } from './dice.ts';
 
 /** Sums over the same places in another order differ in the last digits. */

@@ -97,7 +97,7 @@ describe('a plan over several visits', () => {
       const { solver, film, study } = planned(randomCase(seed));
       const plan = planOn(film, goal, study);
       if (!plan) continue;
-      solver.frame.sheet.scratch(() => {
+      solver.frame.graph.scratch(() => {
         let foot = solver.frame;
         plan.stages.forEach(({ size, prediction, day }, index) => {
           expect(day).toBe(28 * index);

@@ -3,7 +3,7 @@ import { randomNormal } from 'd3-random';
 import { describe, expect, it } from 'vitest';
 import { watch } from '../../shared/course/alarm.ts';
 import { capsuleLevel } from '../../shared/course/capsule-level.ts';
-import type { Level } from '../../shared/course/rise.ts';
+import type { FilmLevel } from '../../shared/course/rise.ts';
 import { sinkingRule } from '../../shared/findings/rules/sinking.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { caseText, filmText } from '../unit/plain-foot.ts';
@@ -48,7 +48,7 @@ function rates(films: number, sd: number, sunkAt: (film: number) => number = () 
   let told = 0;
   const firstError: number[] = [];
   for (let series = 0; series < SERIES; series++) {
-    const levels: Level[] = [];
+    const levels: FilmLevel[] = [];
     let worst: 'none' | 'perhaps' | 'clear' = 'none';
     for (let film = 0; film < films; film++) {
       levels.push({ day: 28 * film, value: drawn(random, sd, sunkAt(film)) + between(), variance });

@@ -29,7 +29,7 @@ import {
   readPictureRequest,
   type FileParams,
   type FolderEntry,
-  type Piece,
+  type FilePiece,
   type PieceParams,
 } from '../../shared/protocol/files.ts';
 import { serverBundle } from './server-bundle.ts';
@@ -169,7 +169,7 @@ export class LanguageClient {
       const file = found(uri);
       return file instanceof Uint8Array ? Buffer.from(file).toString('base64') : null;
     });
-    client.#connection.onRequest<Piece, void>(readPictureRequest, ({ uri, start, length }: PieceParams) => {
+    client.#connection.onRequest<FilePiece, void>(readPictureRequest, ({ uri, start, length }: PieceParams) => {
       const file = found(uri);
       if (!(file instanceof Uint8Array)) return { refused: file ? 'a folder' : 'not there' };
       const bytes = Buffer.from(file.subarray(start, start + length)).toString('base64');

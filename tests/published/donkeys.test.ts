@@ -53,7 +53,7 @@ describe('the palmar angle has one band for horses and another for donkeys', () 
 // About half of the laminitic donkeys lie under a mean of 11 degrees, and half of the sound ones under 8: the line lies between.
 it('the line for donkeys lies between the two means', () => {
   const [band] = bands.filter(({ measure, animals }) => measure === 'palmar-angle' && animals === 'donkeys');
-  expect(band?.cuts.map(({ at }) => at > 8 && at < 11)).toEqual([true]);
+  expect(band?.thresholds.map(({ at }) => at > 8 && at < 11)).toEqual([true]);
 });
 
 it('the rotation of a donkey with laminitis, 12.5 degrees, is a warning', () => {

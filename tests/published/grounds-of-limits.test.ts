@@ -11,7 +11,7 @@ import { readFilm } from './readings.ts';
 
 describe('no limit that is told as an error', () => {
   it('is from memory, or common practice', () => {
-    const errors = bands.flatMap(({ cuts }) => cuts.filter(({ severity }) => severity === 'error'));
+    const errors = bands.flatMap(({ thresholds: cuts }) => cuts.filter(({ severity }) => severity === 'error'));
     expect(errors.length).toBeGreaterThan(0);
     for (const { source, strength } of errors) expect(strength, source).toMatch(/^(?:read|quoted)$/);
   });

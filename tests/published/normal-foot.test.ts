@@ -56,7 +56,7 @@ describe('the normal foot, measured as any other foot', () => {
   it('lies within every limit that is told of a horse', () => {
     for (const foot of ['LF', 'LH'])
       for (const [name, value] of measured(foot, horse))
-        for (const cut of bandFor(name, foot, horse)?.cuts ?? [])
+        for (const cut of bandFor(name, foot, horse)?.thresholds ?? [])
           expect(
             cut.side === 'high' ? value <= cut.at + 1e-9 : value >= cut.at - 1e-9,
             `${foot} ${name} ${value}`,

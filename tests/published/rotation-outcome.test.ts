@@ -24,7 +24,7 @@ describe('outcome groups by rotation', () => {
     expect(others).toEqual([]);
     expect(finding?.severity).toBe(severity);
     // With an R2 of 0.004 no level may stand without this.
-    expect(finding?.message).toContain('Rotation alone foretells little');
+    expect(finding?.message).toContain('Rotation alone says little about the outcome');
     expect(finding?.message).toContain('grade of lameness');
     expect(finding?.message).toContain('Hunt 1993');
     expect(finding?.message).toContain('from memory');

@@ -27,11 +27,11 @@ describe('a difference of two measures of one film', () => {
   });
 
   it('has exactly the variance that the covariance of its parts gives', () => {
-    frame.sheet.scratch(() => {
+    frame.graph.scratch(() => {
       const [bone, wall] = ['bone-angle', 'wall-angle'].map((name) => findMeasure(name)?.of(frame)?.value);
       if (!bone || !wall) throw new Error('not measured');
-      const { sheet } = frame;
-      const variance = sheet.covariance(bone, bone) + sheet.covariance(wall, wall) - 2 * sheet.covariance(bone, wall);
+      const { graph } = frame;
+      const variance = graph.covariance(bone, bone) + graph.covariance(wall, wall) - 2 * graph.covariance(bone, wall);
       expect(Math.sqrt(variance)).toBeCloseTo(sd('capsular-rotation'), 9);
     });
   });

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -152,4 +152,22 @@ describe('imports that lead back', () => {
   it('are nowhere in the house', () => {
     expect(circles(linted(root, ['shared', 'server', 'src', 'scripts', 'tests', 'examples']))).toEqual([]);
   }, 60_000);
+});
+
+describe('a name of a type', () => {
+  const declared = /^(?:export )?(?:declare )?(?:abstract )?(?:interface|type|class) (\w+)/gm;
+
+  it('stands for one thing in the whole house', () => {
+    const files = ['shared', 'server', 'src', 'disk'].flatMap((room) =>
+      readdirSync(join(root, room), { recursive: true, encoding: 'utf8' })
+        .filter((name) => /\.tsx?$/.test(name))
+        .map((name) => `${room}/${name}`),
+    );
+    const places = new Map<string, string[]>();
+    for (const file of files)
+      for (const [, name = ''] of readFileSync(join(root, file), 'utf8').matchAll(declared))
+        places.set(name, [...(places.get(name) ?? []), file]);
+    expect(places.size).toBeGreaterThan(400);
+    expect([...places].filter(([, those]) => those.length > 1)).toEqual([]);
+  });
 });

@@ -8,7 +8,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { filmOver, normalOver } from '../../shared/views/laid-over.ts';
 import { plateOf } from '../../shared/views/plate-of.ts';
-import type { Animal } from '../../shared/reference/bands.ts';
+import type { JudgedAnimal } from '../../shared/reference/bands.ts';
 import { NORMAL, OverChoice, OverNotes, overOn } from '../../src/preview/over-choice.tsx';
 import { nodes, readXml } from './drawing-help.ts';
 
@@ -73,7 +73,7 @@ describe('a foot laid over a film', () => {
   );
 
   it('is offered in the list where there is one of the animal’s kind; else a sentence below the plate says why not', () => {
-    const shown = (kind: Animal['kind'], chosen: string | null = null) => {
+    const shown = (kind: JudgedAnimal['kind'], chosen: string | null = null) => {
       const own = { kind, heightMm: 1100 };
       const laid = overOn(first, chosen, [first, second], own);
       return {

@@ -46,13 +46,15 @@ describe('length limits', () => {
   it('that are high shrink with withers height below 148 cm, and say so; low ones and angles do not', () => {
     expect(lengthFactor({ kind: 'pony', heightMm: 1110 })).toBeCloseTo(0.75, 9);
     expect(lengthFactor({ kind: 'horse', heightMm: 1650 })).toBe(1);
-    expect(bandFor('sole-depth.tip', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts.map(({ at }) => at)).toEqual([
+    expect(bandFor('sole-depth.tip', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds.map(({ at }) => at)).toEqual([
       7, 12,
     ]);
-    expect(bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts.map(({ at }) => at)).toEqual([
-      11.25, 6,
+    expect(bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds.map(({ at }) => at)).toEqual(
+      [11.25, 6],
+    );
+    expect(bandFor('palmar-angle', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds.map(({ at }) => at)).toEqual([
+      2, 10,
     ]);
-    expect(bandFor('palmar-angle', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts.map(({ at }) => at)).toEqual([2, 10]);
     const small = findingsOf(
       caseText(filmText({ 'wall.top': [-18, 64] }), { animal: 'animal pony mare\n  height 111 cm' }),
     ).filter(({ code }) => code === 'range/low-in-capsule');
@@ -62,12 +64,18 @@ describe('length limits', () => {
 
   it('of a donkey are a donkey’s', () => {
     expect(
-      bandFor('palmar-angle', 'RF', { kind: 'donkey', heightMm: null })?.cuts.map(({ at, source }) => [at, source]),
+      bandFor('palmar-angle', 'RF', { kind: 'donkey', heightMm: null })?.thresholds.map(({ at, source }) => [
+        at,
+        source,
+      ]),
     ).toEqual([[10, 'collins']]);
     for (const measure of ['founder-distance', 'coronet-extensor'] as const)
       expect(bandFor(measure, 'RF', { kind: 'donkey', heightMm: 1080 }), measure).toBeUndefined();
     expect(
-      bandFor('palmar-angle', 'RH', { kind: 'horse', heightMm: null })?.cuts.map(({ at, source }) => [at, source]),
+      bandFor('palmar-angle', 'RH', { kind: 'horse', heightMm: null })?.thresholds.map(({ at, source }) => [
+        at,
+        source,
+      ]),
     ).toEqual([
       [0, 'clements'],
       [10, 'textbook'],

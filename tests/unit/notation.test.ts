@@ -4,7 +4,7 @@ import { nearest } from '../../shared/notation/nearest.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import { isGroup, type Entry } from '../../shared/notation/tree.ts';
 import { findUnit, toBase } from '../../shared/notation/units.ts';
-import { blocks, statements, type Place } from '../../shared/notation/vocabulary.ts';
+import { blocks, statements, type Container } from '../../shared/notation/vocabulary.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import { caseRecordSchema } from '../../shared/record/schema.ts';
@@ -20,7 +20,7 @@ const shapeOf = (text: string): unknown[] =>
 const problemsOf = (text: string) => assemble(parse(text)).problems.map(({ code, message }) => `${code}: ${message}`);
 
 /** The lines that open a place, so that a word can be tried in it. */
-const openings: Readonly<Record<Place, string>> = {
+const openings: Readonly<Record<Container, string>> = {
   file: 'hoof 1\n',
   hoof: 'hoof 1\n',
   case: 'hoof 1\ncase "X"\n',
@@ -58,7 +58,7 @@ describe('the vocabulary', () => {
         word: 'fever',
         measured: '5 deg',
       };
-      const place = row.in[0] as Place;
+      const place = row.in[0] as Container;
       const forms = row.takes.filter((form) => form.length > 0 && row.word !== 'hoof');
       for (const form of forms) {
         const written = form.map((argument) => {

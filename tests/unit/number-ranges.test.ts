@@ -3,7 +3,14 @@ import { sayRange } from '../../shared/notation/in-range.ts';
 import { measuredValue, tapedValue } from '../../shared/notation/ranges.ts';
 import type { Argument, Form, MeasuredRanges, Range } from '../../shared/notation/signature.ts';
 import { findUnit } from '../../shared/notation/units.ts';
-import { blocks, limitForms, placingForm, statements, tapeForm, type Place } from '../../shared/notation/vocabulary.ts';
+import {
+  blocks,
+  limitForms,
+  placingForm,
+  statements,
+  tapeForm,
+  type Container,
+} from '../../shared/notation/vocabulary.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 
 /**
@@ -11,7 +18,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
  * at the number and leaves no trace in the record. The table is the vocabulary itself, so that a new word is in it.
  */
 
-const openings: Readonly<Partial<Record<Place, string>>> = {
+const openings: Readonly<Partial<Record<Container, string>>> = {
   file: '',
   case: 'case "X"\n',
   limits: 'limits\n',

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../../shared/notation/format.ts';
 import { parse } from '../../shared/notation/parse.ts';
-import { placeOnFilm, type FilmAddress, type Placement } from '../../shared/edits/place-on-film.ts';
+import { placeOnFilm, type FilmAddress } from '../../shared/edits/place-on-film.ts';
+import type { Placement } from '../../shared/edits/placing-schema.ts';
 
 const address: FilmAddress = { line: 3, picture: 'a.png', foot: 'LF', view: 'lateral', reader: null };
 

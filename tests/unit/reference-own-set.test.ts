@@ -141,10 +141,9 @@ describe('where sources disagree', () => {
     const text = caseText(filmText({ 'wall.top': [-18, 68] }), { animal: 'animal pony mare\n  height 111 cm' });
     const [founder] = inspect(text).findings.filter(({ code }) => code === 'range/low-in-capsule');
     expect(founder).toMatchObject({ severity: 'warning', limit: 6 });
-    expect(bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.cuts[0]?.against?.[0]?.at).toBeCloseTo(
-      11.4,
-      9,
-    );
+    expect(
+      bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds[0]?.against?.[0]?.at,
+    ).toBeCloseTo(11.4, 9);
   });
 });
 

@@ -2,11 +2,11 @@ import type { MeasureName } from '../../shared/measures/names.ts';
 import { describe, expect, it } from 'vitest';
 import { publishedLines, sayFigures } from '../../shared/findings/limits/published-lines.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
-import { bands, type Animal } from '../../shared/reference/bands.ts';
+import { bands, type JudgedAnimal } from '../../shared/reference/bands.ts';
 import { sources, strengthWords } from '../../shared/reference/sources.ts';
 import { values, valuesFor } from '../../shared/reference/values.ts';
 
-const animal = (kind: Animal['kind']): Animal => ({ kind, heightMm: null });
+const animal = (kind: JudgedAnimal['kind']): JudgedAnimal => ({ kind, heightMm: null });
 const named = values.map((row) => [`${row.measure}, ${row.population.words}`, row] as const);
 
 describe.each(named)('%s', (_name, row) => {
@@ -51,7 +51,7 @@ describe('the conventions that are never mixed', () => {
     expect([...of('founder-distance')].filter((source) => of('coronet-extensor').has(source))).toEqual([]);
     const against = bands
       .filter(({ measure }) => measure === 'founder-distance')
-      .flatMap(({ cuts }) => cuts.flatMap((cut) => [cut, ...(cut.against ?? [])]));
+      .flatMap(({ thresholds: cuts }) => cuts.flatMap((cut) => [cut, ...(cut.against ?? [])]));
     expect(against.map(({ source }) => source)).not.toContain('sherlock');
     expect(against.map(({ at }) => at)).not.toContain(16);
   });
@@ -64,7 +64,7 @@ describe('the conventions that are never mixed', () => {
 });
 
 describe('the choice of values', () => {
-  const sourcesOf = (measure: MeasureName, foot: string, kind: Animal['kind']) => [
+  const sourcesOf = (measure: MeasureName, foot: string, kind: JudgedAnimal['kind']) => [
     ...new Set(valuesFor(measure, foot, animal(kind)).values.map(({ source }) => source)),
   ];
 

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import type { Edit } from '../../shared/notation/problems.ts';
-import { placeOnFilm, type Placement } from '../../shared/edits/place-on-film.ts';
+import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import type { Placement } from '../../shared/edits/placing-schema.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { caseText, filmText } from './plain-foot.ts';
 

@@ -12,10 +12,10 @@ function planOn(source: string) {
   if (!sheet || !cut) throw new Error('the example has no plan on its first film');
   return { sheet, cut };
 }
-const outcome = ({ delta, after, foretold, rows }: CutSheet) => ({ delta, after, foretold, rows });
+const outcome = ({ delta, after, predicted, rows }: CutSheet) => ({ delta, after, predicted, rows });
 
 describe('a cut that is tried with a slider', () => {
-  it.each([0, 0.5, 3, 8, 16.5])('of %s mm at the heel is what the text would foretell, deviations included', (mm) => {
+  it.each([0, 0.5, 3, 8, 16.5])('of %s mm at the heel is what the text would predict, deviations included', (mm) => {
     const { sheet, cut } = planOn(text);
     const written = planOn(text.replace('heel  down 5 mm', `heel  down ${mm} mm`));
     expect(written.cut.size.heelDown).toBe(mm);
@@ -37,7 +37,7 @@ describe('a cut that is tried with a slider', () => {
     expect(triedCut(sheet, cut, { ...cut.size, heelDown: 6.5 }).cut).toBe('heel down 6.5 mm, leave toe and sole');
   });
 
-  it('foretells nothing on a film without a scale', () => {
+  it('predicts nothing on a film without a scale', () => {
     const { sheet, cut } = planOn(text);
     const tried = triedCut({ ...sheet, input: { ...sheet.input, scale: null } }, cut, cut.size);
     expect(tried).toMatchObject({ delta: null, after: null, rows: [] });

@@ -74,9 +74,9 @@ describe('the sheet of a frame', () => {
     const { study } = inspect(caseText(`${filmText()}\n  trim LF\n    heel down 3 mm`));
     const frame = study.films[0]?.readings[0]?.taking.frame;
     if (!frame) throw new Error('no frame');
-    const size = () => frame.sheet.scratch(() => frame.sheet.constant(0).index);
+    const size = () => frame.graph.scratch(() => frame.graph.constant(0).index);
     const before = size();
-    for (const measure of measures) frame.sheet.scratch(() => measure.of(frame));
+    for (const measure of measures) frame.graph.scratch(() => measure.of(frame));
     expect(size()).toBe(before);
   });
 });
@@ -85,22 +85,22 @@ describe('sheets that share their columns', () => {
   const reading = (wing: number) =>
     inspect(caseText(filmText({ 'p3.wing': [-80, wing] }))).study.films[0]?.readings[0] ?? null;
   const sdOf = (name: LandmarkName, one: ReturnType<typeof reading>): number =>
-    one?.taking.frame?.sheet.deviation(one.taking.frame.at(name)?.y ?? one.taking.frame.sheet.constant(0)) ?? NaN;
+    one?.taking.frame?.graph.deviation(one.taking.frame.at(name)?.y ?? one.taking.frame.graph.constant(0)) ?? NaN;
 
   it('do not get into each other’s way, by turns and one within another', () => {
     const [one, other] = [reading(20), reading(30)];
     const [mine, theirs] = [one?.taking.frame, other?.taking.frame];
     const [from, to] = [mine?.at('p3.tip'), mine?.at('p3.wing')];
     if (!mine || !theirs || !from || !to) throw new Error('no frame');
-    const alone = mine.sheet.scratch(() => mine.sheet.deviation(slope(from, to)));
+    const alone = mine.graph.scratch(() => mine.graph.deviation(slope(from, to)));
     expect(alone).toBeCloseTo(one?.taking.values.get('palmar-angle')?.sd ?? NaN, 12);
     const before = sdOf('sole.tip', other);
-    const within = mine.sheet.scratch(() => {
+    const within = mine.graph.scratch(() => {
       const angle = slope(from, to);
       const meanwhile = sdOf('sole.tip', other);
       expect(meanwhile).toBe(before);
-      expect(theirs.sheet.scratch(() => mine.sheet.deviation(angle))).toBe(alone);
-      return mine.sheet.deviation(angle);
+      expect(theirs.graph.scratch(() => mine.graph.deviation(angle))).toBe(alone);
+      return mine.graph.deviation(angle);
     });
     expect(within).toBe(alone);
   });

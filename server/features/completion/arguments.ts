@@ -7,14 +7,14 @@ import type { Form } from '../../../shared/notation/signature.ts';
 import type { Item } from '../../../shared/notation/tree.ts';
 import { findUnit, unitsOf } from '../../../shared/notation/units.ts';
 import {
-  feet,
   findRow,
   footDoc,
   limitForms,
   placingForm,
   tapeForm,
-  type Place,
+  type Container,
 } from '../../../shared/notation/vocabulary.ts';
+import { feet } from '../../../shared/notation/choices.ts';
 import { describeUnit } from '../describe/unit.ts';
 import { acceptedMeasureOffers, findingOffers } from './finding-codes.ts';
 import { expectedAfter, type Expected } from './expected.ts';
@@ -59,7 +59,7 @@ interface ArgumentPlace {
 }
 
 function formsOf(head: string, { blocks }: OpenBlocks): readonly Form[] {
-  const places: readonly Place[] = [...blocks.map(({ word }) => word), 'file'];
+  const places: readonly Container[] = [...blocks.map(({ word }) => word), 'file'];
   const row = findRow(head);
   if (row && row.in.some((place) => places.includes(place))) return row.takes;
   if (findLandmark(head) && places.some((place) => place === 'film' || place === 'photo')) return [placingForm];

@@ -4,7 +4,13 @@ import type { Measure } from '../../../shared/measures/registry.ts';
 import { landmarks, landmarksOf, type Landmark } from '../../../shared/notation/landmarks.ts';
 import { writeArgument } from '../../../shared/notation/signature.ts';
 import type { Entry, Tree } from '../../../shared/notation/tree.ts';
-import { findBlock, rowsIn, type BlockWord, type Place, type Row } from '../../../shared/notation/vocabulary.ts';
+import {
+  findBlock,
+  rowsIn,
+  type BlockWord,
+  type Container,
+  type WordRow,
+} from '../../../shared/notation/vocabulary.ts';
 import { describeLandmark } from '../describe/landmark.ts';
 import { describeRow } from '../describe/word.ts';
 import type { LineAt } from './line-at.ts';
@@ -68,12 +74,12 @@ function* inFile(tree: Tree, line: LineAt, today: string): Iterable<Offer> {
   }
 }
 
-function* words(place: Place, entries: readonly Entry[], line: LineAt, today: string): Iterable<Offer> {
+function* words(place: Container, entries: readonly Entry[], line: LineAt, today: string): Iterable<Offer> {
   for (const row of rowsIn(place))
     for (const form of row.takes) if (!isSaid(row, form, entries)) yield wordOffer(row, form, line, today);
 }
 
-function wordOffer(row: Row, form: Row['takes'][number], line: LineAt, today: string): Offer {
+function wordOffer(row: WordRow, form: WordRow['takes'][number], line: LineAt, today: string): Offer {
   const [first] = form;
   const label =
     row.takes.length > 1 && first?.take === 'mark' && /^[a-z]/.test(first.text)

@@ -1,4 +1,4 @@
-import type { MeasureUnit } from '../../../shared/measures/measure.ts';
+import type { MeasureUnit } from '../../../shared/measures/unit.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
 import type { Dimension } from '../../../shared/notation/signature.ts';
 import { unitsOf } from '../../../shared/notation/units.ts';

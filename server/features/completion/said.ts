@@ -1,12 +1,12 @@
 import type { Form } from '../../../shared/notation/signature.ts';
 import { isGroup, isStatement, type Entry, type Statement } from '../../../shared/notation/tree.ts';
-import type { Row } from '../../../shared/notation/vocabulary.ts';
+import type { WordRow } from '../../../shared/notation/vocabulary.ts';
 
 /**
  * Whether a word that may be said once is said already. Where every form of it opens with a word of its own, as in
  * `toe down` and `toe back`, each form is a thing to say.
  */
-export function isSaid(row: Row, form: Form, entries: readonly Entry[]): boolean {
+export function isSaid(row: WordRow, form: Form, entries: readonly Entry[]): boolean {
   if (row.repeats) return false;
   const own = row.takes.length > 1 && row.takes.every((one) => one[0]?.take === 'mark');
   return statements(entries).some(

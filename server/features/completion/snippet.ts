@@ -1,6 +1,6 @@
 import { notationVersion } from '../../../shared/record/assemble.ts';
 import type { Argument, Form } from '../../../shared/notation/signature.ts';
-import { feet } from '../../../shared/notation/vocabulary.ts';
+import { feet } from '../../../shared/notation/choices.ts';
 import { unitsOf } from '../../../shared/notation/units.ts';
 
 /**

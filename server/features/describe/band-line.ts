@@ -1,10 +1,10 @@
-import type { MeasureUnit } from '../../../shared/measures/measure.ts';
+import type { MeasureUnit } from '../../../shared/measures/unit.ts';
 import { sayLimit } from '../../../shared/findings/wording/wording.ts';
 
 /** How many signs the line is wide. */
 const width = 41;
 
-export interface Band {
+export interface RangeOnLine {
   readonly low: number | null;
   readonly high: number | null;
 }
@@ -17,7 +17,7 @@ export interface Band {
  *
  * Empty where there is no limit or no value. All in the measure's unit.
  */
-export function bandLine({ low, high }: Band, values: readonly number[], unit: MeasureUnit): string {
+export function bandLine({ low, high }: RangeOnLine, values: readonly number[], unit: MeasureUnit): string {
   const limits = [low, high].filter((limit) => limit !== null);
   if (limits.length === 0 || values.length === 0) return '';
   const [first, last] = ends(limits, values);

@@ -1,8 +1,8 @@
-import { linesFor, sayAgainst, usualOf, type Line } from '../../../shared/findings/limits/limits.ts';
+import { linesFor, sayAgainst, usualOf, type LimitLine } from '../../../shared/findings/limits/limits.ts';
 import { publishedLines } from '../../../shared/findings/limits/published-lines.ts';
 import { sayLimit, sayWithSpread, wordsFor } from '../../../shared/findings/wording/wording.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
-import type { FootName } from '../../../shared/notation/vocabulary.ts';
+import type { FootName } from '../../../shared/notation/choices.ts';
 import { sinkingSheet } from '../../../shared/views/sinking-sheet.ts';
 import type { StudiedFilm, Study } from '../../../shared/trim/study.ts';
 import { bandLine } from './band-line.ts';
@@ -75,7 +75,7 @@ function usual(measure: Measure, foot: FootName | null, study: Study, day: numbe
 function range(measure: Measure, foot: FootName, study: Study, day: number | null): string | null {
   const lines = linesFor(measure.name, foot, study, day);
   const { low, high } = usualOf(lines);
-  const source = (side: Line['side'], at: number) => {
+  const source = (side: LimitLine['side'], at: number) => {
     const line = lines.lines.find((one) => one.side === side && one.at === at);
     const against = line ? sayAgainst(line, measure.unit) : '';
     return plain(`${line?.source ?? ''}${against && `. ${against.replace(/\.$/, '')}`}`);

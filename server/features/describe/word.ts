@@ -1,6 +1,6 @@
 import { formsRangeWords } from '../../../shared/notation/range-words.ts';
 import { writeArgument, type Form } from '../../../shared/notation/signature.ts';
-import type { Row } from '../../../shared/notation/vocabulary.ts';
+import type { WordRow } from '../../../shared/notation/vocabulary.ts';
 import { notation, paragraphs } from './markdown.ts';
 
 export function writeForm(word: string, form: Form): string {
@@ -8,7 +8,7 @@ export function writeForm(word: string, form: Form): string {
 }
 
 /** What a word takes, what it is for, and a line that shows it. */
-export function describeRow(row: Row): string {
+export function describeRow(row: WordRow): string {
   return paragraphs(
     notation(...row.takes.map((form) => writeForm(row.word, form))),
     [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' '),

@@ -1,7 +1,7 @@
 import { group, type GroupNode, type SceneNode } from '../scene.ts';
 import type { StaveTrend } from './stave-input.ts';
 
-interface Place {
+interface PlotArea {
   x(day: number): number;
   y(value: number): number;
   readonly from: number;
@@ -20,7 +20,7 @@ const LEAST = 1.6;
  * Where the trend would go: from the last film on, strokes as tall as its interval, which grow fainter until nothing is left. They are the
  * ghosts of the strokes that films would have.
  */
-export function forecast({ slope, low, high, middle, carried, words }: StaveTrend, place: Place): GroupNode {
+export function forecast({ slope, low, high, middle, carried, words }: StaveTrend, place: PlotArea): GroupNode {
   const { from, to, top, bottom } = place;
   const [start, end] = [place.x(from) + 8, place.x(to)];
   const step = carried ? STEP : STEP_FEW;

@@ -1,6 +1,6 @@
 import type { XY } from '../../geometry/vector.ts';
 import { widthInEm } from '../plate/lettering.ts';
-import { group, type Box, type GroupNode, type SceneNode, type Segment } from '../scene.ts';
+import { group, type Box, type GroupNode, type SceneNode, type PathSegment } from '../scene.ts';
 import type { ScaleLinear } from 'd3-scale';
 import { forecast } from './forecast.ts';
 import { arrowhead, polyline } from './segments.ts';
@@ -50,9 +50,9 @@ function usualBand({ usual }: StaveRow, { left, right, top, bottom, scale }: Row
 
 const GAP = 7;
 
-function slanted(left: number, right: number, top: number, bottom: number): Segment[] {
+function slanted(left: number, right: number, top: number, bottom: number): PathSegment[] {
   const high = bottom - top;
-  const segments: Segment[] = [];
+  const segments: PathSegment[] = [];
   for (let x = left - high + GAP; x < right; x += GAP) {
     const from = Math.max(x, left);
     const to = Math.min(x + high, right);

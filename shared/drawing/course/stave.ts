@@ -24,7 +24,7 @@ const MANY_TRIMS = 16;
 /** Below this width the words stand above their row, not beside it. */
 const NARROW = 700;
 
-interface Layout {
+interface StaveLayout {
   readonly rows: readonly (RowPlace & { readonly row: StaveRow })[];
   /** Where the words of a row begin, and where what the cursor reads begins or ends. */
   readonly wordsWidth: number;
@@ -76,7 +76,7 @@ export function withCursor(stave: Stave, stop: number): Scene {
   return { ...stave.scene, layers: [...stave.scene.layers, ...stave.cursor(stop).layers] };
 }
 
-function layOut({ width, stops, rows, trims, alone }: StaveInput): Layout {
+function layOut({ width, stops, rows, trims, alone }: StaveInput): StaveLayout {
   const isNarrow = width < NARROW;
   const wordsWidth = isNarrow ? 0 : Math.min(0.2 * width, 190);
   const readWidth = isNarrow ? 0 : readingColumn(rows);
@@ -182,7 +182,7 @@ function text(
   return { kind: 'text', at: { x, y }, size, anchor, runs: [{ text: words }], classes };
 }
 
-function drawRow(place: Layout['rows'][number], { isNarrow, wordsWidth, view }: Layout): GroupNode {
+function drawRow(place: StaveLayout['rows'][number], { isNarrow, wordsWidth, view }: StaveLayout): GroupNode {
   const { row, left, right, top, bottom, scale } = place;
   const nodes: SceneNode[] = [
     { kind: 'line', from: { x: left, y: top }, to: { x: left, y: bottom }, weight: 0.8, classes: ['scale'] },
@@ -252,7 +252,7 @@ function keyLines(words: string, width: number): string[] {
   return lines;
 }
 
-function key(words: string, { lineY }: Layout, width: number): GroupNode {
+function key(words: string, { lineY }: StaveLayout, width: number): GroupNode {
   const y = lineY + timeLineHeight(EM) + 1.6 * EM;
   return group(
     ['key'],
@@ -262,7 +262,7 @@ function key(words: string, { lineY }: Layout, width: number): GroupNode {
   );
 }
 
-function drawCursor(stop: number, { stops }: StaveInput, { rows, isNarrow, top, lineY, view }: Layout): GroupNode {
+function drawCursor(stop: number, { stops }: StaveInput, { rows, isNarrow, top, lineY, view }: StaveLayout): GroupNode {
   const at = stops[stop];
   const [first] = rows;
   if (!at || !first) return group(['cursor'], []);

@@ -10,7 +10,7 @@ const NOTCH = { half: 4.5, deep: 4.2 };
 /** Height that the line and its words take below `y`. */
 export const timeLineHeight = (em: number): number => THICK + 1.9 * em;
 
-interface Place {
+interface LineArea {
   readonly left: number;
   readonly right: number;
   /** Upper edge. */
@@ -19,7 +19,7 @@ interface Place {
 }
 
 /** The line of time: as thick as it has been lived, a notch for each trim, a hair for the time to come. */
-export function timeLine(time: TimeScale, trims: readonly StaveTrim[], { left, right, y, em }: Place): GroupNode {
+export function timeLine(time: TimeScale, trims: readonly StaveTrim[], { left, right, y, em }: LineArea): GroupNode {
   const end = time.x(time.last) + 6;
   const lived = [
     { x: left, y },

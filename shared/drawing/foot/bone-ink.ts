@@ -1,6 +1,6 @@
 import type { Tone } from '../hatch.ts';
-import type { PathNode, Segment } from '../scene.ts';
-import { contourWeight, WEIGHT, type Sheet } from '../sheet.ts';
+import type { PathNode, PathSegment } from '../scene.ts';
+import { contourWeight, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** Width of a joint as a film shows it, in millimetres. */
 export const JOINT_GAP = 1.5;
@@ -14,25 +14,25 @@ export const ROUNDED: Tone = (across, lengthwise) => {
   return Math.min(1, dorsal + palmar * edge) * ends;
 };
 
-export function outline(segments: readonly Segment[], sheet: Sheet, part: string): PathNode {
+export function outline(segments: readonly PathSegment[], context: DrawingContext, part: string): PathNode {
   return {
     kind: 'path',
     segments,
-    weight: contourWeight(sheet),
+    weight: contourWeight(context),
     classes: ['outline', 'contour'],
     halo: 'film',
     data: { part },
   };
 }
 
-export function body(segments: readonly Segment[], part: string): PathNode {
+export function body(segments: readonly PathSegment[], part: string): PathNode {
   return { kind: 'path', segments, classes: ['bone-body'], data: { part } };
 }
 
-export function engraved(segments: readonly Segment[], part: string): PathNode {
+export function engraved(segments: readonly PathSegment[], part: string): PathNode {
   return { kind: 'path', segments, classes: ['hatch'], data: { part } };
 }
 
-export function innerLine(segments: readonly Segment[], unit: number, part: string): PathNode {
+export function innerLine(segments: readonly PathSegment[], unit: number, part: string): PathNode {
   return { kind: 'path', segments, weight: WEIGHT.inner * unit, classes: ['inner'], data: { part } };
 }

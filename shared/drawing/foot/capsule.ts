@@ -1,11 +1,11 @@
 import { coronet } from './coronet.ts';
 import { quarter } from './quarter.ts';
 import type { SceneNode } from '../scene.ts';
-import type { Sheet } from '../sheet.ts';
+import type { DrawingContext } from '../drawing-context.ts';
 import { sole } from './sole.ts';
 import { dorsalHorn, heelHorn } from './wall.ts';
 
-export function drawCapsule(sheet: Sheet): SceneNode[] {
-  const parts = [quarter(sheet), sole(sheet), dorsalHorn(sheet), heelHorn(sheet), coronet(sheet)];
+export function drawCapsule(context: DrawingContext): SceneNode[] {
+  const parts = [quarter(context), sole(context), dorsalHorn(context), heelHorn(context), coronet(context)];
   return parts.filter((part) => part !== null);
 }

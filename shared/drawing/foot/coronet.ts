@@ -2,24 +2,24 @@ import { between, direction, distance, plus } from '../../geometry/vector.ts';
 import { along, flatten, smooth } from '../curve.ts';
 import { chance, swelling } from '../hatch.ts';
 import { edge, hairline } from './horn-ink.ts';
-import { group, type GroupNode, type Segment } from '../scene.ts';
-import { all, WEIGHT, type Sheet } from '../sheet.ts';
+import { group, type GroupNode, type PathSegment } from '../scene.ts';
+import { all, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** The hairline with the hair that falls over it. */
-export function coronet(sheet: Sheet): GroupNode | null {
-  const ends = all(sheet, 'coronet.dorsal', 'coronet.heel');
+export function coronet(context: DrawingContext): GroupNode | null {
+  const ends = all(context, 'coronet.dorsal', 'coronet.heel');
   if (!ends) return null;
-  const u = sheet.unit;
+  const u = context.unit;
   const [cd, ch] = ends;
   const chain = hairline(cd, ch, u);
   const way = direction(ch, cd);
   if (!way) return null;
-  const hairs: Segment[] = [];
-  const count = sheet.bare ? 0 : Math.min(Math.max(Math.round(distance(cd, ch) / (0.8 * u)), 8), 150);
+  const hairs: PathSegment[] = [];
+  const count = context.bare ? 0 : Math.min(Math.max(Math.round(distance(cd, ch) / (0.8 * u)), 8), 150);
   for (let i = 0; i < count; i += 1) {
     const share = (i + 0.5 + (chance(29, i) - 0.5) * 0.9) / count;
     // Over a film the hair keeps to the two edges, where nothing lies behind it.
-    if (sheet.onPicture && share > 0.14 && share < 0.86) continue;
+    if (context.onPicture && share > 0.14 && share < 0.86) continue;
     const root = along(chain, share);
     const size = (4.5 + 3.5 * chance(31, i)) * u;
     // Hair lies down the pastern and turns a little forwards over the edge of the horn.

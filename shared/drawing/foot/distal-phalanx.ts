@@ -4,7 +4,7 @@ import { corner, flatten, smooth, type Knot } from '../curve.ts';
 import { hatchBetween, inside, type Tone } from '../hatch.ts';
 import { coffinRadius } from './joint-radii.ts';
 import { group, type GroupNode, type SceneNode } from '../scene.ts';
-import { all, some, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** The angle from one direction to another the short way round, in (-pi, pi]. */
 function turnBetween(from: number, to: number): number {
@@ -15,23 +15,23 @@ function turnBetween(from: number, to: number): number {
 }
 
 /** The hollow of P3 for P2: round the coffin joint, drawn from the extensor process to the navicular end. */
-function hollow(sheet: Sheet, extensor: XY, body3: XY): XY[] {
-  const centre = sheet.at('coffin.centre');
-  const navicular = sheet.at('p3.navicular');
-  if (!centre || distance(centre, extensor) < sheet.unit) return [];
+function hollow(context: DrawingContext, extensor: XY, body3: XY): XY[] {
+  const centre = context.at('coffin.centre');
+  const navicular = context.at('p3.navicular');
+  if (!centre || distance(centre, extensor) < context.unit) return [];
   const from = Math.atan2(extensor.y - centre.y, extensor.x - centre.x);
   const toBody = Math.atan2(body3.y - centre.y, body3.x - centre.x);
   const way = Math.sign(turnBetween(from, toBody)) || 1;
   const r0 = distance(centre, extensor);
   let sweep = way * 1.75;
   let r1 = r0;
-  if (navicular && distance(centre, navicular) > sheet.unit) {
+  if (navicular && distance(centre, navicular) > context.unit) {
     sweep = turnBetween(from, Math.atan2(navicular.y - centre.y, navicular.x - centre.x));
     // Round the lower side, never through the bone above.
     if (Math.sign(sweep) !== way && Math.abs(sweep) > 0.3) sweep += way * 2 * Math.PI;
     r1 = distance(centre, navicular);
   }
-  const floor = coffinRadius(sheet) + JOINT_GAP * sheet.unit;
+  const floor = coffinRadius(context) + JOINT_GAP * context.unit;
   const points: XY[] = [];
   const count = 7;
   for (let i = 1; i <= count; i += 1) {
@@ -74,28 +74,28 @@ function nearness(p: XY, chain: readonly XY[], reach: number): number {
 }
 
 /** P3: as whole as its landmarks allow, from the solar margin line up to the full outline. */
-export function distalPhalanx(sheet: Sheet): GroupNode | null {
-  const u = sheet.unit;
-  const margin = all(sheet, 'p3.tip', 'p3.wing');
+export function distalPhalanx(context: DrawingContext): GroupNode | null {
+  const u = context.unit;
+  const margin = all(context, 'p3.tip', 'p3.wing');
   if (!margin) return null;
   const [tip, wing] = margin;
   const sole = direction(tip, wing);
   if (!sole) return null;
-  const extensor = sheet.at('p3.extensor');
+  const extensor = context.at('p3.extensor');
   const solar = { part: 'p3', layer: 'bones' } as const;
   if (!extensor) {
     const line = smooth([tip, plus(between(tip, wing, 0.5), sheetUp(sole), 1.2 * u), wing], false);
-    return group(['bone'], [outline(line, sheet, 'p3.margin')], solar);
+    return group(['bone'], [outline(line, context, 'p3.margin')], solar);
   }
   const up = dot(turned(sole), minus(extensor, tip)) >= 0 ? turned(sole) : turned(turned(turned(sole)));
   const height = Math.max(dot(minus(extensor, tip), up), 1 * u);
-  const faces = some(sheet, 'p3.dorsal.lower', 'p3.dorsal.upper').filter((p) => distance(p, tip) > 2 * u);
+  const faces = some(context, 'p3.dorsal.lower', 'p3.dorsal.upper').filter((p) => distance(p, tip) > 2 * u);
   const face = direction(tip, faces[0] ?? extensor) ?? up;
   const outward = turned(face);
   const dorsalOut = dot(outward, minus(tip, wing)) >= 0 ? outward : { x: -outward.x, y: -outward.y };
   const bodyMiddle = between(between(tip, wing, 0.4), extensor, 0.3);
-  const joint = hollow(sheet, extensor, bodyMiddle);
-  const navicular = sheet.at('p3.navicular') ?? joint[joint.length - 1];
+  const joint = hollow(context, extensor, bodyMiddle);
+  const navicular = context.at('p3.navicular') ?? joint[joint.length - 1];
   const wingTop = plus(wing, up, Math.min(9 * u, height * 0.28));
 
   const palmar: Knot[] = [];
@@ -133,7 +133,7 @@ export function distalPhalanx(sheet: Sheet): GroupNode | null {
   // Lines run out from the tip along the bone, as its own channels do: deepest above the margin and below the joint.
   const dorsalChain = flatten(smooth([tip, ...faces, extensor], false));
   const solarChain = flatten(smooth([tip, plus(between(tip, wing, 0.5), up, 1.7 * u), wing], false));
-  const cortex = flexorCortex(tip, sheet.at('p3.navicular'), up, u);
+  const cortex = flexorCortex(tip, context.at('p3.navicular'), up, u);
   const tone: Tone = (across, lengthwise, p) => {
     if (!inside(polygon, p)) return 0;
     const face1 = Math.max(0, 0.15 - across) * 2.4;
@@ -143,17 +143,17 @@ export function distalPhalanx(sheet: Sheet): GroupNode | null {
     const low = Math.max(0, across - 0.5) * 0.7;
     return Math.min(1, 0.13 + low + face1 + underJoint + processes) * Math.min(1, Math.max(0, lengthwise - 0.05) * 2.1);
   };
-  const lines = sheet.bare ? 0 : Math.max(distance(extensor, wing) / (1.75 * u), 6);
+  const lines = context.bare ? 0 : Math.max(distance(extensor, wing) / (1.75 * u), 6);
   const marks: SceneNode[] = [
     body(line, 'p3'),
     engraved(hatchBetween(dorsalChain, solarChain, lines, WEIGHT.hatch * 1.3 * u, tone, 3), 'p3'),
   ];
   if (joint.length > 3) {
-    const centre = sheet.at('coffin.centre')!;
+    const centre = context.at('coffin.centre')!;
     const plate = joint.slice(0, -1).map((p) => plus(p, direction(centre, p) ?? up, 1.5 * u));
     marks.push(innerLine(smooth(plate, false), u, 'p3.joint'));
   }
   if (cortex) marks.push(innerLine(smooth(cortex, false), u, 'p3.cortex'));
-  marks.push(outline(line, sheet, 'p3'));
+  marks.push(outline(line, context, 'p3'));
   return group(['bone'], marks, solar);
 }

@@ -1,7 +1,7 @@
 import { intoFrame } from '../../geometry/foot-axes.ts';
 import { distance, type XY } from '../../geometry/vector.ts';
 import { nodeOntoImage } from '../carried.ts';
-import type { Places } from '../places.ts';
+import type { LandmarkPositions } from '../places.ts';
 import { sound } from '../sound.ts';
 import { drawBones } from './bones.ts';
 import { drawCapsule } from './capsule.ts';
@@ -9,13 +9,13 @@ import { flatten } from '../curve.ts';
 import type { LetterWish } from '../plate/cut-letters.ts';
 import { hatchInside } from '../hatch.ts';
 import { group, type GroupNode, type PathNode, type SceneNode } from '../scene.ts';
-import { sheetOf, WEIGHT, type Sheet } from '../sheet.ts';
+import { drawingContext, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** Another foot laid over this one: places on this picture, in its pixels, already aligned. */
 export interface FootOver {
   /** `A normal foot of this size`, `Left fore, 2026-03-03`. */
   readonly words: string;
-  readonly placed: Places;
+  readonly placed: LandmarkPositions;
   readonly ground: readonly [XY, XY] | null;
 }
 
@@ -48,9 +48,14 @@ const sameSpot = new Set([
 ]);
 
 /** The dashed contours of the other foot, what lies between, and the largest distance in words. */
-export function drawOver(sheet: Sheet, own: Places, over: FootOver, mmPerPx: number | null): OverDrawn {
-  const other = sheetOf(over.placed, over.ground, { unit: sheet.unit, onPicture: sheet.onPicture });
-  const contours = (on: Sheet, carry: (node: SceneNode) => SceneNode): Map<string, PathNode> =>
+export function drawOver(
+  context: DrawingContext,
+  own: LandmarkPositions,
+  over: FootOver,
+  mmPerPx: number | null,
+): OverDrawn {
+  const other = drawingContext(over.placed, over.ground, { unit: context.unit, onPicture: context.onPicture });
+  const contours = (on: DrawingContext, carry: (node: SceneNode) => SceneNode): Map<string, PathNode> =>
     new Map(
       [...drawCapsule(on), ...drawBones(on)]
         .flatMap(paths)
@@ -58,8 +63,8 @@ export function drawOver(sheet: Sheet, own: Places, over: FootOver, mmPerPx: num
         .map((path) => [path.data?.part ?? '', carry(path) as PathNode]),
     );
   const theirs = contours(other, (node) => nodeOntoImage(other.axes, node));
-  const mine = contours(sheet, (node) => nodeOntoImage(sheet.axes, node));
-  const u = sheet.unit;
+  const mine = contours(context, (node) => nodeOntoImage(context.axes, node));
+  const u = context.unit;
   const hatches = [...compared].flatMap((part): PathNode[] => {
     const a = mine.get(part);
     const b = theirs.get(part);
@@ -80,9 +85,9 @@ export function drawOver(sheet: Sheet, own: Places, over: FootOver, mmPerPx: num
   const far = farthest(own, over.placed);
   return {
     nodes: [
-      withTitle(group(['over', ...(sheet.onPicture ? ['film'] : [])], sound([...hatches, ...lines])), over.words),
+      withTitle(group(['over', ...(context.onPicture ? ['film'] : [])], sound([...hatches, ...lines])), over.words),
     ],
-    letters: far && mmPerPx !== null ? [letter(sheet, far, mmPerPx)] : [],
+    letters: far && mmPerPx !== null ? [letter(context, far, mmPerPx)] : [],
   };
 }
 
@@ -110,7 +115,7 @@ interface Farthest {
 }
 
 /** The landmark of capsule or pedal bone that lies furthest from its like. */
-function farthest(own: Places, other: Places): Farthest | null {
+function farthest(own: LandmarkPositions, other: LandmarkPositions): Farthest | null {
   let most: Farthest | null = null;
   for (const [name, p] of own) {
     const q = other.get(name);
@@ -121,9 +126,9 @@ function farthest(own: Places, other: Places): Farthest | null {
   return most;
 }
 
-function letter(sheet: Sheet, { name, own, other, apart }: Farthest, mmPerPx: number): LetterWish {
-  const at = intoFrame(sheet.axes, own);
-  const away = intoFrame(sheet.axes, other);
+function letter(context: DrawingContext, { name, own, other, apart }: Farthest, mmPerPx: number): LetterWish {
+  const at = intoFrame(context.axes, own);
+  const away = intoFrame(context.axes, other);
   const out = { x: at.x - away.x, y: at.y - away.y };
   return {
     part: 'over.farthest',

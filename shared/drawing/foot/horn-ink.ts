@@ -1,19 +1,19 @@
 import { between, distance, plus, type XY } from '../../geometry/vector.ts';
 import { flatten, smooth } from '../curve.ts';
 import { swelling } from '../hatch.ts';
-import type { PathNode, Segment } from '../scene.ts';
-import { WEIGHT } from '../sheet.ts';
+import type { PathNode, PathSegment } from '../scene.ts';
+import { WEIGHT } from '../drawing-context.ts';
 
-export function edge(segments: readonly Segment[], weight: number, part: string, classes = ['outline']): PathNode {
+export function edge(segments: readonly PathSegment[], weight: number, part: string, classes = ['outline']): PathNode {
   return { kind: 'path', segments, weight, classes, halo: 'film', data: { part } };
 }
 
-export function texture(segments: readonly Segment[], part: string): PathNode {
+export function texture(segments: readonly PathSegment[], part: string): PathNode {
   return { kind: 'path', segments, classes: ['horn'], data: { part } };
 }
 
 /** One short line, full at its start and gone at its end. */
-export function fade(from: XY, to: XY, tone: number, u: number): Segment[] {
+export function fade(from: XY, to: XY, tone: number, u: number): PathSegment[] {
   const points: XY[] = [];
   const tones: number[] = [];
   for (let i = 0; i <= 5; i += 1) {

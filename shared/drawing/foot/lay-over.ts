@@ -6,7 +6,7 @@ import { drawCut, type PlateCut } from '../plate/cut-drawn.ts';
 import { placeLetters, type PlacedLetters } from '../plate/cut-letters.ts';
 import { widthInEm } from '../plate/lettering.ts';
 import { group, type Box, type SceneNode } from '../scene.ts';
-import type { Sheet } from '../sheet.ts';
+import type { DrawingContext } from '../drawing-context.ts';
 import { newGround } from '../plate/what-goes.ts';
 
 /** As large as on the picture; a cut that holds a number no viewer could draw, or leaves no ground to stand on, is no cut. */
@@ -23,21 +23,27 @@ export function asOnPicture(cut: PlateCut, mmPerPx: number | null): PlateCut | n
   return newGround(...large.ground) && [...all, ...large.turned.values()].every(isFinitePoint) ? large : null;
 }
 
-export interface LaidOver {
+export interface OverlayDrawing {
   readonly nodes: readonly SceneNode[];
   readonly letters: PlacedLetters;
 }
 
-export const NOTHING_LAID: LaidOver = { nodes: [], letters: { nodes: [], boxes: [] } };
+export const NOTHING_LAID: OverlayDrawing = { nodes: [], letters: { nodes: [], boxes: [] } };
 
 /** The cut on the picture, with its words where nothing else is lettered. */
-export function layOver(sheet: Sheet, cut: PlateCut | null, area: Box, em: number, taken: readonly Box[]): LaidOver {
-  const { axes, onPicture } = sheet;
+export function layOver(
+  context: DrawingContext,
+  cut: PlateCut | null,
+  area: Box,
+  em: number,
+  taken: readonly Box[],
+): OverlayDrawing {
+  const { axes, onPicture } = context;
   const fits = (p: XY): boolean => {
     const { x, y } = ontoImage(axes, p);
     return x > area.x && x < area.x + area.width && y > area.y && y < area.y + area.height;
   };
-  const drawn = cut && drawCut(sheet, cut, fits);
+  const drawn = cut && drawCut(context, cut, fits);
   if (!cut || !drawn) return NOTHING_LAID;
   const nodes = sound(drawn.nodes.map((n) => nodeOntoImage(axes, n)));
   const letters = placeLetters(drawn.letters, { axes, area, em, taken, onPicture });

@@ -3,18 +3,18 @@ import { body, engraved, outline } from './bone-ink.ts';
 import { corner, flatten, smooth, type Knot } from '../curve.ts';
 import { hatchInside, type Tone } from '../hatch.ts';
 import { group, type GroupNode } from '../scene.ts';
-import { all, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
-export function navicularBone(sheet: Sheet): GroupNode | null {
-  const ends = all(sheet, 'navicular.upper', 'navicular.lower');
+export function navicularBone(context: DrawingContext): GroupNode | null {
+  const ends = all(context, 'navicular.upper', 'navicular.lower');
   if (!ends) return null;
   const [upper, lower] = ends;
   const axis = direction(lower, upper);
   if (!axis) return null;
-  const u = sheet.unit;
+  const u = context.unit;
   const size = distance(upper, lower);
   const middle = between(upper, lower, 0.5);
-  const centre = sheet.at('coffin.centre') ?? sheet.at('p3.navicular');
+  const centre = context.at('coffin.centre') ?? context.at('p3.navicular');
   const toToe = centre ? minus(centre, middle) : { x: 1, y: 0.5 };
   const side = turned(axis);
   const joint = dot(side, toToe) >= 0 ? side : { x: -side.x, y: -side.y };
@@ -38,10 +38,10 @@ export function navicularBone(sheet: Sheet): GroupNode | null {
     [
       body(line, 'navicular'),
       engraved(
-        hatchInside(sheet.bare ? [] : flatten(line), axis, 1.15 * u, WEIGHT.hatch * 1.15 * u, tone, 5),
+        hatchInside(context.bare ? [] : flatten(line), axis, 1.15 * u, WEIGHT.hatch * 1.15 * u, tone, 5),
         'navicular',
       ),
-      outline(line, sheet, 'navicular'),
+      outline(line, context, 'navicular'),
     ],
     { part: 'navicular', layer: 'bones' },
   );

@@ -4,7 +4,7 @@ import { corner, flatten, round, smooth, type Knot } from '../curve.ts';
 import { hatchBetween, inside, swelling, type Tone } from '../hatch.ts';
 import { coffinRadius, pasternRadius } from './joint-radii.ts';
 import { group, type GroupNode, type SceneNode } from '../scene.ts';
-import { all, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** A long pastern bone's side borders, in shares of its length: how far up, how far from the axis. */
 interface Shape {
@@ -66,7 +66,7 @@ function halfOf(condyle: readonly XY[], dorsal: boolean): XY[] {
 }
 
 function pasternBone(
-  sheet: Sheet,
+  context: DrawingContext,
   distal: XY,
   proximal: XY,
   radius: number,
@@ -74,7 +74,7 @@ function pasternBone(
   shape: Shape,
   part: string,
 ): GroupNode | null {
-  const u = sheet.unit;
+  const u = context.unit;
   const axis = direction(distal, proximal);
   if (!axis) return null;
   const size = distance(distal, proximal);
@@ -123,7 +123,7 @@ function pasternBone(
       hatchBetween(
         dorsalChain,
         palmarChain,
-        sheet.bare ? 0 : width / (1.3 * u),
+        context.bare ? 0 : width / (1.3 * u),
         WEIGHT.hatch * 1.3 * u,
         tone,
         part.length,
@@ -146,39 +146,39 @@ function pasternBone(
       u,
       part,
     ),
-    outline(line, sheet, part),
+    outline(line, context, part),
   ];
   return group(['bone'], marks, { part, layer: 'bones' });
 }
 
 /** Only the lower end of the cannon bone is known by its centre: it is hinted at, and fades. */
-export function cannonEnd(sheet: Sheet): GroupNode | null {
-  const ends = all(sheet, 'pastern.centre', 'fetlock.centre');
+export function cannonEnd(context: DrawingContext): GroupNode | null {
+  const ends = all(context, 'pastern.centre', 'fetlock.centre');
   if (!ends) return null;
   const [pastern, fetlock] = ends;
   const axis = direction(pastern, fetlock);
   if (!axis) return null;
-  const radius = distance(pastern, fetlock) * FETLOCK_CUP - JOINT_GAP * sheet.unit;
-  if (radius < 3 * sheet.unit) return null;
+  const radius = distance(pastern, fetlock) * FETLOCK_CUP - JOINT_GAP * context.unit;
+  if (radius < 3 * context.unit) return null;
   const mid = Math.atan2(-axis.y, -axis.x);
   const arc = round(fetlock, radius, mid - 1.9, mid + 1.9, 40);
   const tones = arc.map((_p, i) => Math.sin((Math.PI * (i + 0.6)) / 41.2));
-  return group(['bone', 'hint'], [engraved(swelling(arc, tones, WEIGHT.outline * sheet.unit), 'cannon')], {
+  return group(['bone', 'hint'], [engraved(swelling(arc, tones, WEIGHT.outline * context.unit), 'cannon')], {
     part: 'cannon',
     layer: 'bones',
   });
 }
 
-export function longPastern(sheet: Sheet): GroupNode | null {
-  const ends = all(sheet, 'pastern.centre', 'fetlock.centre');
+export function longPastern(context: DrawingContext): GroupNode | null {
+  const ends = all(context, 'pastern.centre', 'fetlock.centre');
   if (!ends) return null;
   const cup = distance(ends[0], ends[1]) * FETLOCK_CUP;
-  return pasternBone(sheet, ends[0], ends[1], pasternRadius(sheet), cup, LONG_PASTERN, 'p1');
+  return pasternBone(context, ends[0], ends[1], pasternRadius(context), cup, LONG_PASTERN, 'p1');
 }
 
-export function shortPastern(sheet: Sheet): GroupNode | null {
-  const ends = all(sheet, 'coffin.centre', 'pastern.centre');
+export function shortPastern(context: DrawingContext): GroupNode | null {
+  const ends = all(context, 'coffin.centre', 'pastern.centre');
   if (!ends) return null;
-  const cup = pasternRadius(sheet) + JOINT_GAP * sheet.unit;
-  return pasternBone(sheet, ends[0], ends[1], coffinRadius(sheet), cup, SHORT_PASTERN, 'p2');
+  const cup = pasternRadius(context) + JOINT_GAP * context.unit;
+  return pasternBone(context, ends[0], ends[1], coffinRadius(context), cup, SHORT_PASTERN, 'p2');
 }

@@ -1,7 +1,7 @@
 import type { XY } from '../../geometry/vector.ts';
 import { corner, flatten, smooth, type Knot } from '../curve.ts';
 import { hatchBetween, type Tone } from '../hatch.ts';
-import { group, type GroupNode, type SceneNode, type Segment } from '../scene.ts';
+import { group, type GroupNode, type SceneNode, type PathSegment } from '../scene.ts';
 
 /** The sample foot from the front and from below, only to show where a place lies: outlines and a few strokes, ten units a millimetre. */
 
@@ -156,7 +156,7 @@ function form(
   return [{ kind: 'path', classes: ['hatch'], segments: hatchBetween(from, to, count, 6, tone) }, pen(way, 6)];
 }
 
-const pen = (segments: readonly Segment[], weight: number): SceneNode => ({
+const pen = (segments: readonly PathSegment[], weight: number): SceneNode => ({
   kind: 'path',
   segments,
   weight,

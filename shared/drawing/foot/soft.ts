@@ -2,20 +2,20 @@ import { between, direction, distance, dot, minus, plus, turned, type XY } from 
 import { coffinRadius } from './joint-radii.ts';
 import { flatten, smooth, type Knot } from '../curve.ts';
 import { beside, chance, stipple, swelling } from '../hatch.ts';
-import type { GroupNode, SceneNode, Segment } from '../scene.ts';
+import type { GroupNode, SceneNode, PathSegment } from '../scene.ts';
 import { group } from '../scene.ts';
-import { all, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** The deep flexor tendon: down behind the pastern, round the navicular bone, to the solar surface of P3. */
-function deepFlexor(sheet: Sheet): GroupNode | null {
-  const bones = all(sheet, 'navicular.upper', 'navicular.lower', 'p3.tip', 'p3.wing');
+function deepFlexor(context: DrawingContext): GroupNode | null {
+  const bones = all(context, 'navicular.upper', 'navicular.lower', 'p3.tip', 'p3.wing');
   if (!bones) return null;
   const [upper, lower, tip, wing] = bones;
-  const u = sheet.unit;
+  const u = context.unit;
   const axis = direction(lower, upper);
   const margin = direction(wing, tip);
   if (!axis || !margin) return null;
-  const coffin = sheet.at('coffin.centre');
+  const coffin = context.at('coffin.centre');
   const middle = between(upper, lower, 0.5);
   const palmarSide = turned(axis);
   const toToe = coffin ? minus(coffin, middle) : { x: 1, y: 0.5 };
@@ -24,12 +24,12 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
   const up = turned(margin).y >= 0 ? turned(margin) : turned(turned(turned(margin)));
 
   const knots: Knot[] = [];
-  const pastern = sheet.at('pastern.centre');
+  const pastern = context.at('pastern.centre');
   const p2 = coffin && pastern ? direction(coffin, pastern) : null;
   if (coffin && pastern && p2) {
     const behind = turned(p2).x < 0 ? turned(p2) : { x: -turned(p2).x, y: -turned(p2).y };
     const long = distance(coffin, pastern);
-    const fetlock = sheet.at('fetlock.centre');
+    const fetlock = context.at('fetlock.centre');
     const p1 = fetlock ? direction(pastern, fetlock) : null;
     if (fetlock && p1) {
       const behind1 = turned(p1).x < 0 ? turned(p1) : { x: -turned(p1).x, y: -turned(p1).y };
@@ -38,20 +38,20 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
       knots.push(plus(plus(pastern, p1, long1 * 0.5), behind1, long1 * 0.25));
     }
     knots.push(plus(plus(coffin, p2, long * 0.96), behind, long * 0.535));
-    knots.push(plus(plus(coffin, p2, long * 0.52), behind, Math.max(long * 0.5, coffinRadius(sheet) * 1.33)));
+    knots.push(plus(plus(coffin, p2, long * 0.52), behind, Math.max(long * 0.5, coffinRadius(context) * 1.33)));
   } else {
     knots.push(plus(plus(upper, axis, size * 0.9), back, size * 0.62));
   }
   knots.push(plus(between(upper, lower, 0.1), back, size * 0.4));
   knots.push(plus(between(upper, lower, 0.68), back, size * 0.42));
-  const joint = sheet.at('p3.navicular') ?? lower;
+  const joint = context.at('p3.navicular') ?? lower;
   // It fastens to the under side of P3, a little before the joint with the navicular bone.
   const into = plus(joint, margin, 5 * u);
   const rise = dot(minus(into, tip), up);
   knots.push(plus(into, up, -Math.max(rise * 0.34, 1.5 * u)));
   const spine = flatten(smooth(knots, false), 8);
   if (spine.length < 2) return null;
-  const strands: Segment[] = [];
+  const strands: PathSegment[] = [];
   const count = 8;
   const left = direction(spine[0]!, spine[1]!);
   const sign = left && turned(left).x > 0 ? -1 : 1;
@@ -80,11 +80,11 @@ function deepFlexor(sheet: Sheet): GroupNode | null {
 }
 
 /** The digital cushion: an airy stipple between the tendon, the heel and the sole, never an edge. */
-function cushion(sheet: Sheet): GroupNode | null {
-  const corners = all(sheet, 'navicular.lower', 'p3.wing', 'coronet.heel', 'heel.upper', 'sole.heel');
+function cushion(context: DrawingContext): GroupNode | null {
+  const corners = all(context, 'navicular.lower', 'p3.wing', 'coronet.heel', 'heel.upper', 'sole.heel');
   if (!corners) return null;
   const [navicular, wing, hair, heel, soleHeel] = corners;
-  const u = sheet.unit;
+  const u = context.unit;
   const top = between(navicular, hair, 0.42);
   const region: XY[] = [
     plus(navicular, { x: -1, y: -0.6 }, 5 * u),
@@ -100,17 +100,17 @@ function cushion(sheet: Sheet): GroupNode | null {
 }
 
 /** The extensor tendon: down before the pastern to the process that bears its name. */
-function extensorTendon(sheet: Sheet): GroupNode | null {
-  const bones = all(sheet, 'p3.extensor', 'coffin.centre', 'pastern.centre');
+function extensorTendon(context: DrawingContext): GroupNode | null {
+  const bones = all(context, 'p3.extensor', 'coffin.centre', 'pastern.centre');
   if (!bones) return null;
   const [process, coffin, pastern] = bones;
-  const u = sheet.unit;
+  const u = context.unit;
   const p2 = direction(coffin, pastern);
   if (!p2) return null;
   const long = distance(coffin, pastern);
   const before = (axis: XY): XY => (turned(axis).x >= 0 ? turned(axis) : turned(turned(turned(axis))));
   const knots: Knot[] = [];
-  const fetlock = sheet.at('fetlock.centre');
+  const fetlock = context.at('fetlock.centre');
   const p1 = fetlock ? direction(pastern, fetlock) : null;
   if (fetlock && p1) {
     const long1 = distance(pastern, fetlock);
@@ -125,7 +125,7 @@ function extensorTendon(sheet: Sheet): GroupNode | null {
   const start = direction(spine[0]!, spine[1]!);
   const sign = start && turned(start).x < 0 ? -1 : 1;
   const outer = beside(spine, sign * u);
-  const strands: Segment[] = [];
+  const strands: PathSegment[] = [];
   for (let i = 0; i < 4; i += 1) {
     const line = spine.map((p, k) => {
       const t = k / (spine.length - 1);
@@ -144,13 +144,13 @@ function extensorTendon(sheet: Sheet): GroupNode | null {
 }
 
 /** The skin above the hairline, hinted at where there is no film to show it. */
-function skin(sheet: Sheet): GroupNode | null {
-  if (sheet.onPicture) return null;
-  const joints = all(sheet, 'coffin.centre', 'pastern.centre');
+function skin(context: DrawingContext): GroupNode | null {
+  if (context.onPicture) return null;
+  const joints = all(context, 'coffin.centre', 'pastern.centre');
   if (!joints) return null;
   const [coffin, pastern] = joints;
-  const fetlock = sheet.at('fetlock.centre');
-  const u = sheet.unit;
+  const fetlock = context.at('fetlock.centre');
+  const u = context.unit;
   const p2 = direction(coffin, pastern);
   const p1 = fetlock ? direction(pastern, fetlock) : p2;
   if (!p2 || !p1) return null;
@@ -158,7 +158,7 @@ function skin(sheet: Sheet): GroupNode | null {
   const long1 = fetlock ? distance(pastern, fetlock) : long;
   const side = (axis: XY, dorsal: boolean): XY =>
     turned(axis).x >= 0 === dorsal ? turned(axis) : turned(turned(turned(axis)));
-  const lines: Segment[] = [];
+  const lines: PathSegment[] = [];
   const draw = (knots: Knot[], seed: number): void => {
     const points = flatten(smooth(knots, false), 10);
     const tones = points.map((_p, k) => {
@@ -167,7 +167,7 @@ function skin(sheet: Sheet): GroupNode | null {
     });
     lines.push(...swelling(points, tones, WEIGHT.outline * 0.9 * u));
   };
-  const front = sheet.at('coronet.dorsal');
+  const front = context.at('coronet.dorsal');
   if (front) {
     const at = (share: number, out: number): XY => plus(plus(pastern, p1, long1 * share), side(p1, true), long1 * out);
     draw(
@@ -179,7 +179,7 @@ function skin(sheet: Sheet): GroupNode | null {
       1,
     );
   }
-  const back = sheet.at('coronet.heel');
+  const back = context.at('coronet.heel');
   if (back) {
     const at = (share: number, out: number): XY => plus(plus(pastern, p1, long1 * share), side(p1, false), long1 * out);
     draw(
@@ -194,6 +194,8 @@ function skin(sheet: Sheet): GroupNode | null {
   });
 }
 
-export function drawSoft(sheet: Sheet): SceneNode[] {
-  return [skin(sheet), cushion(sheet), deepFlexor(sheet), extensorTendon(sheet)].filter((part) => part !== null);
+export function drawSoft(context: DrawingContext): SceneNode[] {
+  return [skin(context), cushion(context), deepFlexor(context), extensorTendon(context)].filter(
+    (part) => part !== null,
+  );
 }

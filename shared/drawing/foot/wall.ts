@@ -3,27 +3,27 @@ import { along, corner, flatten, smooth, straight, type Knot } from '../curve.ts
 import { hatchBetween, type Tone } from '../hatch.ts';
 import { edge, texture } from './horn-ink.ts';
 import { group, type GroupNode, type SceneNode } from '../scene.ts';
-import { all, contourWeight, some, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, contourWeight, some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** The outer dorsal wall from the hairline down to the ground, as far as its landmarks reach. */
-function dorsalWall(sheet: Sheet): Knot[] {
-  const straightPart = some(sheet, 'wall.top', 'wall.upper', 'wall.turn', 'wall.lower').sort((a, b) => b.y - a.y);
-  const top = sheet.at('coronet.dorsal');
-  const toe = sheet.at('toe.ground');
-  const breakover = sheet.at('breakover');
+function dorsalWall(context: DrawingContext): Knot[] {
+  const straightPart = some(context, 'wall.top', 'wall.upper', 'wall.turn', 'wall.lower').sort((a, b) => b.y - a.y);
+  const top = context.at('coronet.dorsal');
+  const toe = context.at('toe.ground');
+  const breakover = context.at('breakover');
   const wall: Knot[] = [];
   if (top) wall.push(top);
   wall.push(...straightPart);
   // Where the toe is rolled, the wall leaves the ground behind its most dorsal point.
-  const lower = sheet.at('wall.lower');
+  const lower = context.at('wall.lower');
   const way = lower && wall.length > 1 ? direction(wall[wall.length - 2]!, lower) : null;
-  const reach = toe && lower && way && sheet.axes.grounded ? meet(lower, way, toe, { x: 1, y: 0 }) : null;
+  const reach = toe && lower && way && context.axes.grounded ? meet(lower, way, toe, { x: 1, y: 0 }) : null;
   if (
     toe &&
     lower &&
     reach &&
-    reach.x - toe.x > 3 * sheet.unit &&
-    reach.x - toe.x < 25 * sheet.unit &&
+    reach.x - toe.x > 3 * context.unit &&
+    reach.x - toe.x < 25 * context.unit &&
     lower.y > toe.y
   ) {
     // A rolled toe: the wall keeps its line until it rounds under, and does not cut across to the ground.
@@ -32,31 +32,31 @@ function dorsalWall(sheet: Sheet): Knot[] {
     if (share > 0.15) wall.push(between(lower, reach, share));
     wall.push({ x: toe.x + (reach.x - toe.x) * 0.52, y: toe.y + rise * 0.3 });
   }
-  if (toe && breakover && breakover.x > toe.x + 0.5 * sheet.unit) wall.push(breakover);
+  if (toe && breakover && breakover.x > toe.x + 0.5 * context.unit) wall.push(breakover);
   if (toe) wall.push(corner(toe));
   return wall;
 }
 
 /** The inner edge of the dorsal horn beside a point of the outer wall, where that edge is placed. */
-function innerEdge(sheet: Sheet, wall: readonly XY[]): [XY, XY] | null {
-  const inner = all(sheet, 'wall.inner.upper', 'wall.inner.lower');
+function innerEdge(context: DrawingContext, wall: readonly XY[]): [XY, XY] | null {
+  const inner = all(context, 'wall.inner.upper', 'wall.inner.lower');
   const top = wall[0];
   const bottom = wall[wall.length - 1];
   if (!inner || !top || !bottom) return null;
   const way = direction(inner[1], inner[0]);
   if (!way) return null;
   const across = { x: 1, y: 0 };
-  const hair = all(sheet, 'coronet.dorsal', 'coronet.heel');
+  const hair = all(context, 'coronet.dorsal', 'coronet.heel');
   const a = meet(inner[0], way, top, hair ? (direction(hair[0], hair[1]) ?? across) : across);
   const b = meet(inner[1], way, bottom, across);
   // Markers far from the wall would stretch the horn over the whole foot; then only the edge itself is drawn.
-  const reach = 30 * sheet.unit;
+  const reach = 30 * context.unit;
   return a && b && distance(a, top) < reach && distance(b, bottom) < reach ? [a, b] : null;
 }
 
-export function dorsalHorn(sheet: Sheet): GroupNode | null {
-  const u = sheet.unit;
-  const wall = dorsalWall(sheet);
+export function dorsalHorn(context: DrawingContext): GroupNode | null {
+  const u = context.unit;
+  const wall = dorsalWall(context);
   if (wall.length < 2) return null;
   const line = smooth(wall, false);
   const chain = flatten(line);
@@ -65,9 +65,9 @@ export function dorsalHorn(sheet: Sheet): GroupNode | null {
   if (!top || !bottom) return null;
   const slope = direction(bottom, top);
   if (!slope) return null;
-  const known = innerEdge(sheet, chain);
+  const known = innerEdge(context, chain);
   const lean = Math.max(Math.abs(slope.y), 0.3);
-  const hair = all(sheet, 'coronet.dorsal', 'coronet.heel');
+  const hair = all(context, 'coronet.dorsal', 'coronet.heel');
   const back = (hair && direction(hair[0], hair[1])) ?? { x: -1, y: 0 };
   const soft = (10 * u) / lean;
   const a = known?.[0] ?? plus(top, back, soft * 0.8);
@@ -90,39 +90,46 @@ export function dorsalHorn(sheet: Sheet): GroupNode | null {
   const width = distance(along(outerChain, 0.5), along(innerChain, 0.5)) * lean;
   const marks: SceneNode[] = [
     texture(
-      hatchBetween(outerChain, innerChain, sheet.bare ? 0 : Math.max(width / (1.05 * u), 3), WEIGHT.horn * u, tone, 11),
+      hatchBetween(
+        outerChain,
+        innerChain,
+        context.bare ? 0 : Math.max(width / (1.05 * u), 3),
+        WEIGHT.horn * u,
+        tone,
+        11,
+      ),
       'horn.dorsal',
     ),
   ];
-  const inner = all(sheet, 'wall.inner.upper', 'wall.inner.lower');
+  const inner = all(context, 'wall.inner.upper', 'wall.inner.lower');
   if (known) marks.push(edge(straight([a, b]), WEIGHT.inner * u, 'horn.inner', ['inner']));
   else if (inner) marks.push(edge(straight(inner), WEIGHT.inner * u, 'horn.inner', ['inner']));
-  const turn = sheet.at('wall.turn');
+  const turn = context.at('wall.turn');
   if (turn) {
     const foot = plus(turn, { x: -1, y: 0 }, 6 * u);
     marks.push(edge(straight([turn, foot]), WEIGHT.inner * u, 'wall.turn', ['inner']));
   }
-  marks.push(edge(line, contourWeight(sheet), 'wall.dorsal'));
+  marks.push(edge(line, contourWeight(context), 'wall.dorsal'));
   return group(['horn-part'], marks, { part: 'horn.dorsal', layer: 'capsule' });
 }
 
-export function heelHorn(sheet: Sheet): GroupNode | null {
-  const u = sheet.unit;
-  const heel = some(sheet, 'coronet.heel', 'heel.upper').sort((a, b) => b.y - a.y);
-  const ground = sheet.at('heel.ground');
+export function heelHorn(context: DrawingContext): GroupNode | null {
+  const u = context.unit;
+  const heel = some(context, 'coronet.heel', 'heel.upper').sort((a, b) => b.y - a.y);
+  const ground = context.at('heel.ground');
   const knots: Knot[] = ground ? [...heel, corner(ground)] : [...heel];
   if (knots.length < 2) return null;
   const line = smooth(knots, false);
   const marks: SceneNode[] = [];
   const chain = flatten(line);
-  const lower = all(sheet, 'heel.upper', 'heel.ground');
-  if (lower && !sheet.bare) {
+  const lower = all(context, 'heel.upper', 'heel.ground');
+  if (lower && !context.bare) {
     const [top, bottom] = lower;
     const outer = [top, between(top, bottom, 0.5), bottom];
     const inner = outer.map((p) => plus(p, { x: 1, y: 0 }, 9 * u));
     const tone: Tone = (across, t) => (0.8 - 0.95 * across) * (0.7 + 0.3 * t);
     marks.push(texture(hatchBetween(outer, inner, 8, WEIGHT.horn * u, tone, 13), 'horn.heel'));
   }
-  if (chain.length > 1) marks.push(edge(line, contourWeight(sheet), 'wall.heel'));
+  if (chain.length > 1) marks.push(edge(line, contourWeight(context), 'wall.heel'));
   return group(['horn-part'], marks, { part: 'horn.heel', layer: 'capsule' });
 }

@@ -1,6 +1,6 @@
 import type { XY } from '../../geometry/vector.ts';
 import type { PlateLabel } from './plate-label.ts';
-import { group, type GroupNode, type SceneNode, type Segment } from '../scene.ts';
+import { group, type GroupNode, type SceneNode, type PathSegment } from '../scene.ts';
 
 /** In text sizes. */
 export const RULE_LENGTH = 6;
@@ -38,7 +38,7 @@ export function bandRule(label: PlateLabel, at: XY, em: number): GroupNode {
   const half = (BAND_HEIGHT / 2) * em;
   const from = low === null ? at.x : place(low);
   const to = high === null ? at.x + RULE_LENGTH * em : place(high);
-  const hatch: Segment[] = [];
+  const hatch: PathSegment[] = [];
   const gap = 0.2 * em;
   for (let x = from - half * 2 + gap; x < to; x += gap) {
     // Slanted lines, each cut at the band's two ends.

@@ -3,7 +3,7 @@ import { straight } from '../curve.ts';
 import type { LetterWish } from './cut-letters.ts';
 import { hatchInside } from '../hatch.ts';
 import { group, type GroupNode, type SceneNode } from '../scene.ts';
-import { contourWeight, WEIGHT, type Sheet } from '../sheet.ts';
+import { contourWeight, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 import { newGround, type Goes } from './what-goes.ts';
 
 /** A plan or trim laid over the foot, in the foot's own frame: X to the toe and Y up from the ground, mm. */
@@ -45,19 +45,19 @@ export function whatGoes(cut: PlateCut): Goes | null {
 }
 
 /** `fits` tells whether a place is on the picture: lines that run past the foot stay on it where they can. */
-export function drawCut(sheet: Sheet, cut: PlateCut, fits: (p: XY) => boolean): CutDrawing | null {
+export function drawCut(context: DrawingContext, cut: PlateCut, fits: (p: XY) => boolean): CutDrawing | null {
   const line = newGround(cut.ground[0], cut.ground[1]);
   if (!line) return null;
   const [heel, toe] = cut.ground[0].x <= cut.ground[1].x ? cut.ground : [cut.ground[1], cut.ground[0]];
-  const opening = turning(sheet, heel, toe, line.along, fits);
-  const axis = pasternAfter(sheet, cut.turned);
-  const slivers = cut.slivers.map((sliver) => drawSliver(sheet, sliver));
+  const opening = turning(context, heel, toe, line.along, fits);
+  const axis = pasternAfter(context, cut.turned);
+  const slivers = cut.slivers.map((sliver) => drawSliver(context, sliver));
   // The new ground would hide the upper edge of live sole, which is what must not be overlooked.
   const isSole = (_node: SceneNode, i: number): boolean => cut.slivers[i]?.part === 'sole';
   const nodes = [
     ...slivers.filter((node, i) => !isSole(node, i)),
-    ...(axis ? [drawAxis(sheet, axis)] : []),
-    bearing(sheet, cut, opening.from, opening.to),
+    ...(axis ? [drawAxis(context, axis)] : []),
+    bearing(context, cut, opening.from, opening.to),
     ...slivers.filter(isSole),
     ...(opening.arc ? [opening.arc] : []),
   ];
@@ -83,8 +83,8 @@ function turnLetter({ turnWords }: PlateCut, { at, out }: Opening): LetterWish[]
 }
 
 /** No heavier than the least that is cut, or the line would hide what it is drawn for. */
-function bearing(sheet: Sheet, { ground }: PlateCut, from: XY, to: XY): GroupNode {
-  const u = sheet.unit;
+function bearing(context: DrawingContext, { ground }: PlateCut, from: XY, to: XY): GroupNode {
+  const u = context.unit;
   const most = Math.max(ground[0].y, ground[1].y);
   const weight = most > 0 ? Math.min(Math.max(most * 0.25, 0.7 * u), WEIGHT.ground * u) : WEIGHT.ground * u;
   const way = direction(ground[0], ground[1]) ?? { x: 1, y: 0 };
@@ -118,8 +118,8 @@ interface Opening {
 }
 
 /** The new ground carried past its contacts, and the arc to the old one on the side where the two stand apart. */
-function turning(sheet: Sheet, heel: XY, toe: XY, along: XY, fits: (p: XY) => boolean): Opening {
-  const u = sheet.unit;
+function turning(context: DrawingContext, heel: XY, toe: XY, along: XY, fits: (p: XY) => boolean): Opening {
+  const u = context.unit;
   const turn = Math.atan2(along.y, along.x);
   const out = turn < 0 ? -1 : 1;
   const apart = out < 0 ? heel : toe;
@@ -128,7 +128,7 @@ function turning(sheet: Sheet, heel: XY, toe: XY, along: XY, fits: (p: XY) => bo
   const to = plus(toe, along, out < 0 ? 7 * u : wide * u);
   const end = plus(apart, along, out * (wide - 2.5) * u);
   const vertex = Math.abs(turn) < LEAST_TURN ? null : meet(heel, along, { x: 0, y: 0 }, { x: 1, y: 0 });
-  if (!vertex || !sheet.axes.grounded) return { from, to, arc: null, at: end, out };
+  if (!vertex || !context.axes.grounded) return { from, to, arc: null, at: end, out };
   const level = out < 0 ? Math.PI : 0;
   return {
     from,
@@ -149,8 +149,8 @@ function turning(sheet: Sheet, heel: XY, toe: XY, along: XY, fits: (p: XY) => bo
   };
 }
 
-function drawSliver(sheet: Sheet, { part, outline, face }: CutSliver): GroupNode {
-  const u = sheet.unit;
+function drawSliver(context: DrawingContext, { part, outline, face }: CutSliver): GroupNode {
+  const u = context.unit;
   const marks: SceneNode[] = [];
   if (part === 'sole') {
     marks.push(
@@ -169,7 +169,7 @@ function drawSliver(sheet: Sheet, { part, outline, face }: CutSliver): GroupNode
       marks.push({
         kind: 'path',
         segments: straight(face),
-        weight: contourWeight(sheet),
+        weight: contourWeight(context),
         classes: ['outline'],
         halo: 'film',
         data: { part: 'cut.face' },
@@ -209,17 +209,19 @@ interface Axis {
 }
 
 /** The bones above the coffin joint keep to the old ground: seen from the foot, it is the pastern that turns. */
-function pasternAfter(sheet: Sheet, turned: ReadonlyMap<string, XY>): Axis | null {
-  const from = sheet.at('coffin.centre');
+function pasternAfter(context: DrawingContext, turned: ReadonlyMap<string, XY>): Axis | null {
+  const from = context.at('coffin.centre');
   const names = (['pastern.centre', 'fetlock.centre'] as const).filter((name) => turned.has(name));
   const through = names.flatMap((name) => turned.get(name) ?? []);
   // Two lines closer than this are one to the eye.
-  const moved = names.some((name) => distance(sheet.at(name) ?? turned.get(name)!, turned.get(name)!) > 2 * sheet.unit);
+  const moved = names.some(
+    (name) => distance(context.at(name) ?? turned.get(name)!, turned.get(name)!) > 2 * context.unit,
+  );
   return from && moved ? { from, through } : null;
 }
 
-function drawAxis(sheet: Sheet, { from, through }: Axis): GroupNode {
-  const weight = WEIGHT.measure * 1.2 * sheet.unit;
+function drawAxis(context: DrawingContext, { from, through }: Axis): GroupNode {
+  const weight = WEIGHT.measure * 1.2 * context.unit;
   return group(
     ['cut-axis'],
     [{ kind: 'path', segments: straight([from, ...through]), weight, classes: ['axis'], halo: 'always' }],

@@ -1,13 +1,13 @@
 import { direction, distance, plus, turned, type XY } from '../../geometry/vector.ts';
-import type { GroupNode, SceneNode, Segment } from '../scene.ts';
+import type { GroupNode, SceneNode, PathSegment } from '../scene.ts';
 import { group } from '../scene.ts';
-import { some, WEIGHT, type Sheet } from '../sheet.ts';
+import { some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** The ground is one heavy line whose upper edge is the ground itself; `left` where a cut leaves it for a new one. */
-export function drawGround(sheet: Sheet, ground: readonly [XY, XY] | null, left = false): GroupNode | null {
-  if (!sheet.axes.grounded) return null;
-  const u = sheet.unit;
-  const xs = some(sheet, 'toe.ground', 'heel.ground', 'breakover', 'p3.tip', 'p3.wing').map((p) => p.x);
+export function drawGround(context: DrawingContext, ground: readonly [XY, XY] | null, left = false): GroupNode | null {
+  if (!context.axes.grounded) return null;
+  const u = context.unit;
+  const xs = some(context, 'toe.ground', 'heel.ground', 'breakover', 'p3.tip', 'p3.wing').map((p) => p.x);
   if (ground) xs.push(ground[0].x, ground[1].x);
   if (xs.length === 0) return null;
   const low = Math.min(...xs) - 7 * u;
@@ -53,7 +53,7 @@ export function drawMarker(
   if (!way) return null;
   const bar = turned(way);
   const half = Math.min(2.4 * unit, distance(marker[0], marker[1]) / 3);
-  const ticks: Segment[] = [];
+  const ticks: PathSegment[] = [];
   for (const end of marker) {
     const a = plus(end, bar, -half);
     const b = plus(end, bar, half);

@@ -8,10 +8,10 @@ export interface LabelWish {
   readonly height: number;
 }
 
-export type Side = 'left' | 'right';
+export type MarginSide = 'left' | 'right';
 
 export interface LabelPlace {
-  readonly side: Side;
+  readonly side: MarginSide;
   readonly box: Box;
 }
 
@@ -29,19 +29,19 @@ export interface ColumnRules {
   readonly knee: number;
 }
 
-interface Entry {
+interface LabelEntry {
   readonly index: number;
   readonly wish: LabelWish;
   top: number;
 }
 
-function total(entries: readonly Entry[], gap: number): number {
+function total(entries: readonly LabelEntry[], gap: number): number {
   return entries.reduce((sum, e) => sum + e.wish.height + gap, entries.length > 0 ? -gap : 0);
 }
 
 /** Which column each label goes to: the nearer, until it is full, then whichever anchor is closest to the middle moves. */
-function share(wishes: readonly LabelWish[], rules: ColumnRules): Record<Side, Entry[]> {
-  const columns: Record<Side, Entry[]> = { left: [], right: [] };
+function share(wishes: readonly LabelWish[], rules: ColumnRules): Record<MarginSide, LabelEntry[]> {
+  const columns: Record<MarginSide, LabelEntry[]> = { left: [], right: [] };
   wishes.forEach((wish, index) => {
     if (wish.anchor) columns[wish.anchor.x < rules.middle ? 'left' : 'right'].push({ index, wish, top: 0 });
   });
@@ -50,12 +50,12 @@ function share(wishes: readonly LabelWish[], rules: ColumnRules): Record<Side, E
     const side = total(columns.left, rules.gap) < total(columns.right, rules.gap) ? 'left' : 'right';
     columns[side].push({ index, wish, top: 0 });
   });
-  const off = (e: Entry): number => (e.wish.anchor ? Math.abs(e.wish.anchor.x - rules.middle) : 0);
+  const off = (e: LabelEntry): number => (e.wish.anchor ? Math.abs(e.wish.anchor.x - rules.middle) : 0);
   for (let moves = 0; moves < wishes.length; moves += 1) {
     const left = total(columns.left, rules.gap);
     const right = total(columns.right, rules.gap);
-    const from: Side = left > right ? 'left' : 'right';
-    const to: Side = from === 'left' ? 'right' : 'left';
+    const from: MarginSide = left > right ? 'left' : 'right';
+    const to: MarginSide = from === 'left' ? 'right' : 'left';
     if (Math.max(left, right) <= rules.area.height) break;
     const candidate = [...columns[from]].sort((a, b) => off(a) - off(b))[0];
     if (!candidate || Math.min(left, right) + candidate.wish.height + rules.gap >= Math.max(left, right)) break;
@@ -66,7 +66,7 @@ function share(wishes: readonly LabelWish[], rules: ColumnRules): Record<Side, E
 }
 
 /** Tops as near as may be to the heights wished for, in the given order, without touching (pooled neighbours). */
-function settle(entries: Entry[], rules: ColumnRules): void {
+function settle(entries: LabelEntry[], rules: ColumnRules): void {
   const pools: { sum: number; count: number }[] = [];
   let offset = 0;
   const floor = rules.area.y + rules.area.height;
@@ -113,7 +113,7 @@ export function leaderStart(place: LabelPlace, hook: number): XY {
 }
 
 /** Two leaders that cross change places; each exchange shortens the two together, so this comes to rest. */
-function uncross(entries: Entry[], knee: number, rules: ColumnRules): void {
+function uncross(entries: LabelEntry[], knee: number, rules: ColumnRules): void {
   for (let round = 0; round < 40; round += 1) {
     let changed = false;
     for (let i = 0; i < entries.length; i += 1) {

@@ -1,5 +1,5 @@
 import type { XY } from '../../geometry/vector.ts';
-import type { GroupNode, Segment } from '../scene.ts';
+import type { GroupNode, PathSegment } from '../scene.ts';
 
 /** A fine cross that leaves the place itself open, so that what lies under it can still be seen. */
 export function landmarkMark(
@@ -13,7 +13,7 @@ export function landmarkMark(
 ): GroupNode {
   const inner = 0.9 * unit;
   const outer = 2 * unit;
-  const cross: Segment[] = [];
+  const cross: PathSegment[] = [];
   for (const [x, y] of [
     [1, 0],
     [-1, 0],

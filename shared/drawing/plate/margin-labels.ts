@@ -1,5 +1,5 @@
 import type { XY } from '../../geometry/vector.ts';
-import { layOut, leaderStart, type LabelPlace, type Side } from './label-layout.ts';
+import { layOut, leaderStart, type LabelPlace, type MarginSide } from './label-layout.ts';
 import { fitted, widthInEm, wrapped } from './lettering.ts';
 import type { PlateLabel } from './plate-label.ts';
 import { bandRule, RULE_LENGTH } from './band-rule.ts';
@@ -13,7 +13,7 @@ const HOOK = 0.62;
 const KNEE = 1.1;
 const STATE_GAP = 0.55;
 
-interface Block {
+interface LabelBlock {
   readonly lines: readonly (readonly TextRun[])[];
   readonly state: string;
   readonly rule: boolean;
@@ -30,7 +30,7 @@ const STATE_WORDS: Readonly<Record<PlateLabel['state'], string>> = {
   none: '',
 };
 
-function block(label: PlateLabel, widest: number): Block {
+function block(label: PlateLabel, widest: number): LabelBlock {
   const words = { classes: ['words'] };
   const value = { classes: ['value'] };
   const text = label.after ? `${label.text} → ${label.after.text}` : label.text;
@@ -119,7 +119,7 @@ function leader(input: MarginInput, place: LabelPlace, anchor: XY): SceneNode[] 
   ];
 }
 
-function lettering(label: PlateLabel, what: Block, place: LabelPlace, em: number): SceneNode[] {
+function lettering(label: PlateLabel, what: LabelBlock, place: LabelPlace, em: number): SceneNode[] {
   const nodes: SceneNode[] = [];
   const { box, side } = place;
   const anchor = side === 'left' ? 'end' : 'start';
@@ -177,7 +177,7 @@ export function marginLabels(input: MarginInput): MarginLabels {
   input.labels.forEach((label, i) => {
     const place = places[i]!;
     const anchor = wishes[i]!.anchor;
-    const side: Side = place.side;
+    const side: MarginSide = place.side;
     boxes.push({ ...place.box, measure: label.measure, side });
     nodes.push({
       kind: 'group',

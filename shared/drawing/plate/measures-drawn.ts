@@ -2,7 +2,7 @@ import type { LateralMeasureName } from '../../measures/names.ts';
 import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { SceneNode } from '../scene.ts';
-import { all, some, WEIGHT, type Sheet } from '../sheet.ts';
+import { all, some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
 /** How one measure stands on the foot: its lines, and the place its leader starts from. */
 export interface DrawnMeasure {
@@ -10,18 +10,18 @@ export interface DrawnMeasure {
   readonly anchor: XY;
 }
 
-type Draw = (sheet: Sheet) => DrawnMeasure | null;
+type Draw = (context: DrawingContext) => DrawnMeasure | null;
 
 const TO_HEEL: XY = { x: -1, y: 0 };
 const TO_TOE: XY = { x: 1, y: 0 };
 
-function fine(sheet: Sheet, from: XY, to: XY, classes: readonly string[] = []): SceneNode {
-  return { kind: 'line', from, to, weight: WEIGHT.measure * sheet.unit, classes, halo: 'always' };
+function fine(context: DrawingContext, from: XY, to: XY, classes: readonly string[] = []): SceneNode {
+  return { kind: 'line', from, to, weight: WEIGHT.measure * context.unit, classes, halo: 'always' };
 }
 
 /** A line that only shows where something is measured from. */
-function guide(sheet: Sheet, from: XY, to: XY): SceneNode {
-  const u = sheet.unit;
+function guide(context: DrawingContext, from: XY, to: XY): SceneNode {
+  const u = context.unit;
   return {
     kind: 'line',
     from,
@@ -34,7 +34,7 @@ function guide(sheet: Sheet, from: XY, to: XY): SceneNode {
 }
 
 /** The arc between two directions, with a line along each, and the leader at the middle of the arc. */
-function angle(sheet: Sheet, vertex: XY, one: XY, other: XY, radius: number): DrawnMeasure {
+function angle(context: DrawingContext, vertex: XY, one: XY, other: XY, radius: number): DrawnMeasure {
   const from = Math.atan2(one.y, one.x);
   let turn = Math.atan2(other.y, other.x) - from;
   if (turn > Math.PI) turn -= 2 * Math.PI;
@@ -42,15 +42,15 @@ function angle(sheet: Sheet, vertex: XY, one: XY, other: XY, radius: number): Dr
   const middle = from + turn / 2;
   return {
     nodes: [
-      guide(sheet, vertex, plus(vertex, one, radius * 1.12)),
-      fine(sheet, vertex, plus(vertex, other, radius * 1.12)),
+      guide(context, vertex, plus(vertex, one, radius * 1.12)),
+      fine(context, vertex, plus(vertex, other, radius * 1.12)),
       {
         kind: 'arc',
         centre: vertex,
         radius,
         from,
         to: from + turn,
-        weight: WEIGHT.measure * 1.5 * sheet.unit,
+        weight: WEIGHT.measure * 1.5 * context.unit,
         classes: ['sweep'],
         halo: 'always',
       },
@@ -60,46 +60,46 @@ function angle(sheet: Sheet, vertex: XY, one: XY, other: XY, radius: number): Dr
 }
 
 /** A distance, with a small bar across each end. */
-function span(sheet: Sheet, a: XY, b: XY, guides: readonly (readonly [XY, XY])[] = []): DrawnMeasure {
+function span(context: DrawingContext, a: XY, b: XY, guides: readonly (readonly [XY, XY])[] = []): DrawnMeasure {
   const way = direction(a, b) ?? { x: 0, y: 1 };
   const bar = turned(way);
-  const half = 1.5 * sheet.unit;
+  const half = 1.5 * context.unit;
   return {
     nodes: [
-      ...guides.map(([from, to]) => guide(sheet, from, to)),
-      fine(sheet, a, b, ['span']),
-      fine(sheet, plus(a, bar, -half), plus(a, bar, half)),
-      fine(sheet, plus(b, bar, -half), plus(b, bar, half)),
+      ...guides.map(([from, to]) => guide(context, from, to)),
+      fine(context, a, b, ['span']),
+      fine(context, plus(a, bar, -half), plus(a, bar, half)),
+      fine(context, plus(b, bar, -half), plus(b, bar, half)),
     ],
     anchor: between(a, b, 0.5),
   };
 }
 
 /** How far apart two points are in height, drawn on an upright beside them. */
-function height(sheet: Sheet, upper: XY, lower: XY, x: number): DrawnMeasure {
+function height(context: DrawingContext, upper: XY, lower: XY, x: number): DrawnMeasure {
   const a = { x, y: upper.y };
   const b = { x, y: lower.y };
-  const past = Math.sign(x - (upper.x + lower.x) / 2) * 1.5 * sheet.unit;
-  return span(sheet, a, b, [
+  const past = Math.sign(x - (upper.x + lower.x) / 2) * 1.5 * context.unit;
+  return span(context, a, b, [
     [upper, { x: x + past, y: upper.y }],
     [lower, { x: x + past, y: lower.y }],
   ]);
 }
 
 /** How far apart two points are along the ground, drawn on a line below it. */
-function reach(sheet: Sheet, a: XY, b: XY, y: number): DrawnMeasure {
-  return span(sheet, { x: a.x, y }, { x: b.x, y }, [
+function reach(context: DrawingContext, a: XY, b: XY, y: number): DrawnMeasure {
+  return span(context, { x: a.x, y }, { x: b.x, y }, [
     [a, { x: a.x, y }],
     [b, { x: b.x, y }],
   ]);
 }
 
 /** A length along the wall, set off from it so that the wall stays clear. */
-function besideWall(sheet: Sheet, a: XY, b: XY, offset: number): DrawnMeasure {
+function besideWall(context: DrawingContext, a: XY, b: XY, offset: number): DrawnMeasure {
   const way = direction(a, b) ?? { x: 0, y: -1 };
   const out = turned(way).x >= 0 ? turned(way) : turned(turned(turned(way)));
-  const shift = offset * sheet.unit;
-  return span(sheet, plus(a, out, shift), plus(b, out, shift), [
+  const shift = offset * context.unit;
+  return span(context, plus(a, out, shift), plus(b, out, shift), [
     [a, plus(a, out, shift)],
     [b, plus(b, out, shift)],
   ]);
@@ -109,22 +109,22 @@ function slope(
   distal: LandmarkName,
   proximal: LandmarkName,
   radius: number,
-  vertexOf?: (s: Sheet, way: XY) => XY | null,
+  vertexOf?: (s: DrawingContext, way: XY) => XY | null,
 ): Draw {
-  return (sheet) => {
-    const ends = all(sheet, distal, proximal);
+  return (context) => {
+    const ends = all(context, distal, proximal);
     const way = ends && direction(ends[0], ends[1]);
     if (!ends || !way) return null;
-    const vertex = vertexOf?.(sheet, way) ?? ends[0];
-    const near = distance(vertex, ends[0]) < 45 * sheet.unit ? vertex : ends[0];
-    return angle(sheet, near, TO_HEEL, way, radius * sheet.unit);
+    const vertex = vertexOf?.(context, way) ?? ends[0];
+    const near = distance(vertex, ends[0]) < 45 * context.unit ? vertex : ends[0];
+    return angle(context, near, TO_HEEL, way, radius * context.unit);
   };
 }
 
 /** From a place on the dorsal face of P3 straight out to the line through two points. */
 function outFromBone(share: number, upper: LandmarkName, lower: LandmarkName): Draw {
-  return (sheet) => {
-    const points = all(sheet, 'p3.dorsal.upper', 'p3.dorsal.lower', upper, lower);
+  return (context) => {
+    const points = all(context, 'p3.dorsal.upper', 'p3.dorsal.lower', upper, lower);
     if (!points) return null;
     const [top, bottom, a, b] = points;
     const face = direction(bottom, top);
@@ -132,7 +132,7 @@ function outFromBone(share: number, upper: LandmarkName, lower: LandmarkName): D
     if (!face || !wall) return null;
     const start = between(top, bottom, share);
     const end = meet(start, turned(face), a, wall);
-    return end ? span(sheet, start, end) : null;
+    return end ? span(context, start, end) : null;
   };
 }
 
@@ -143,31 +143,31 @@ function divergence(
   other: readonly [LandmarkName, LandmarkName],
   radius: number,
 ): Draw {
-  return (sheet) => {
-    const points = all(sheet, vertex, one[0], one[1], other[0], other[1]);
+  return (context) => {
+    const points = all(context, vertex, one[0], one[1], other[0], other[1]);
     if (!points) return null;
     const [at, a, b, c, d] = points;
     const first = direction(a, b);
     const second = direction(c, d);
-    return first && second ? angle(sheet, at, first, second, radius * sheet.unit) : null;
+    return first && second ? angle(context, at, first, second, radius * context.unit) : null;
   };
 }
 
 function between2(a: LandmarkName, b: LandmarkName): Draw {
-  return (sheet) => {
-    const ends = all(sheet, a, b);
-    return ends && span(sheet, ends[0], ends[1]);
+  return (context) => {
+    const ends = all(context, a, b);
+    return ends && span(context, ends[0], ends[1]);
   };
 }
 
 /** On the ground, or where two names stand above one another: the depth of one below the other. */
 function depth(upper: LandmarkName, lower: LandmarkName): Draw {
-  return (sheet) => {
-    const ends = all(sheet, upper, lower);
+  return (context) => {
+    const ends = all(context, upper, lower);
     if (!ends) return null;
-    const u = sheet.unit;
+    const u = context.unit;
     const x = ends[0].x;
-    return span(sheet, ends[0], { x, y: ends[1].y }, [
+    return span(context, ends[0], { x, y: ends[1].y }, [
       [
         { x: Math.min(x, ends[1].x) - 2.5 * u, y: ends[1].y },
         { x: Math.max(x, ends[1].x) + 2.5 * u, y: ends[1].y },
@@ -177,24 +177,24 @@ function depth(upper: LandmarkName, lower: LandmarkName): Draw {
 }
 
 /** The most dorsal of the coronet's landmarks, so that heights measured there stand clear of the wall. */
-function beforeCoronet(sheet: Sheet, clear: number): number {
-  const xs = some(sheet, 'coronet.dorsal', 'wall.top', 'p3.extensor').map(({ x }) => x);
-  return Math.max(...xs) + clear * sheet.unit;
+function beforeCoronet(context: DrawingContext, clear: number): number {
+  const xs = some(context, 'coronet.dorsal', 'wall.top', 'p3.extensor').map(({ x }) => x);
+  return Math.max(...xs) + clear * context.unit;
 }
 
-function solarAngle(sheet: Sheet): DrawnMeasure | null {
-  const ends = all(sheet, 'p3.tip', 'p3.wing');
+function solarAngle(context: DrawingContext): DrawnMeasure | null {
+  const ends = all(context, 'p3.tip', 'p3.wing');
   const way = ends && direction(ends[0], ends[1]);
   if (!ends || !way) return null;
-  return angle(sheet, ends[0], TO_HEEL, way, distance(ends[0], ends[1]) * 0.82);
+  return angle(context, ends[0], TO_HEEL, way, distance(ends[0], ends[1]) * 0.82);
 }
 
 const lowerEnd =
   (line: LandmarkName, y: 'ground' | 'tip') =>
-  (sheet: Sheet, way: XY): XY | null => {
-    const on = sheet.at(line);
-    const level = y === 'tip' ? sheet.at('p3.tip') : { x: 0, y: 0 };
-    return on && level && (y === 'tip' || sheet.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
+  (context: DrawingContext, way: XY): XY | null => {
+    const on = context.at(line);
+    const level = y === 'tip' ? context.at('p3.tip') : { x: 0, y: 0 };
+    return on && level && (y === 'tip' || context.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
   };
 
 /** One row a measure; `null` where it gets its label in the margin and no lines. */
@@ -203,10 +203,10 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'bone-angle': slope('p3.dorsal.lower', 'p3.dorsal.upper', 21, lowerEnd('p3.dorsal.lower', 'tip')),
   'palmar-angle': solarAngle,
   'heel-angle': slope('heel.ground', 'heel.upper', 12),
-  'coronet-angle': (sheet) => {
-    const ends = all(sheet, 'coronet.heel', 'coronet.dorsal');
+  'coronet-angle': (context) => {
+    const ends = all(context, 'coronet.heel', 'coronet.dorsal');
     const way = ends && direction(ends[0], ends[1]);
-    return ends && way && angle(sheet, ends[0], TO_TOE, way, distance(ends[0], ends[1]) * 0.3);
+    return ends && way && angle(context, ends[0], TO_TOE, way, distance(ends[0], ends[1]) * 0.3);
   },
   'middle-angle': slope('coffin.centre', 'pastern.centre', 27),
   'axis-angle': slope('coffin.centre', 'fetlock.centre', 35),
@@ -222,28 +222,28 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
     ['p3.dorsal.lower', 'p3.dorsal.upper'],
     31,
   ),
-  'hoof-pastern-deviation': (sheet) =>
+  'hoof-pastern-deviation': (context) =>
     divergence(
       'coffin.centre',
-      ['coffin.centre', sheet.at('fetlock.centre') ? 'fetlock.centre' : 'pastern.centre'],
+      ['coffin.centre', context.at('fetlock.centre') ? 'fetlock.centre' : 'pastern.centre'],
       ['wall.lower', 'wall.upper'],
       39,
-    )(sheet),
+    )(context),
   'toe-heel-difference': divergence('heel.ground', ['wall.lower', 'wall.upper'], ['heel.ground', 'heel.upper'], 19),
 
-  'founder-distance': (sheet) => {
-    const ends = all(sheet, 'wall.top', 'p3.extensor');
-    return ends && height(sheet, ends[0], ends[1], beforeCoronet(sheet, 8));
+  'founder-distance': (context) => {
+    const ends = all(context, 'wall.top', 'p3.extensor');
+    return ends && height(context, ends[0], ends[1], beforeCoronet(context, 8));
   },
-  'coronet-extensor': (sheet) => {
-    const ends = all(sheet, 'coronet.dorsal', 'p3.extensor');
-    return ends && height(sheet, ends[0], ends[1], beforeCoronet(sheet, 14));
+  'coronet-extensor': (context) => {
+    const ends = all(context, 'coronet.dorsal', 'p3.extensor');
+    return ends && height(context, ends[0], ends[1], beforeCoronet(context, 14));
   },
   'sole-depth.tip': depth('p3.tip', 'sole.tip'),
   'sole-depth.wing': depth('p3.wing', 'sole.wing'),
-  'cup.tip': (sheet) => {
-    const sole = sheet.at('sole.tip');
-    return sole && sheet.axes.grounded ? span(sheet, sole, { x: sole.x, y: 0 }) : null;
+  'cup.tip': (context) => {
+    const sole = context.at('sole.tip');
+    return sole && context.axes.grounded ? span(context, sole, { x: sole.x, y: 0 }) : null;
   },
   'horn-lamellar.upper': outFromBone(0, 'wall.upper', 'wall.lower'),
   'horn-lamellar.middle': outFromBone(0.5, 'wall.upper', 'wall.lower'),
@@ -254,50 +254,50 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'lamellar-zone.lower': outFromBone(1, 'wall.inner.upper', 'wall.inner.lower'),
   'lamellar-share': outFromBone(0.5, 'wall.inner.upper', 'wall.inner.lower'),
   'cortex-length': between2('p3.tip', 'p3.navicular'),
-  'heel-height': (sheet) => {
-    const ends = all(sheet, 'coronet.heel', 'heel.ground');
-    return ends && height(sheet, ends[0], ends[1], Math.min(ends[0].x, ends[1].x) - 9 * sheet.unit);
+  'heel-height': (context) => {
+    const ends = all(context, 'coronet.heel', 'heel.ground');
+    return ends && height(context, ends[0], ends[1], Math.min(ends[0].x, ends[1].x) - 9 * context.unit);
   },
-  'heel-surplus': (sheet) => {
-    const ends = all(sheet, 'sole.heel', 'heel.ground');
-    return ends && height(sheet, ends[0], ends[1], Math.min(ends[0].x, ends[1].x) - 4 * sheet.unit);
+  'heel-surplus': (context) => {
+    const ends = all(context, 'sole.heel', 'heel.ground');
+    return ends && height(context, ends[0], ends[1], Math.min(ends[0].x, ends[1].x) - 4 * context.unit);
   },
-  'toe-length': (sheet) => {
-    const ends = all(sheet, 'coronet.dorsal', 'toe.ground');
-    return ends && besideWall(sheet, ends[0], ends[1], 9);
+  'toe-length': (context) => {
+    const ends = all(context, 'coronet.dorsal', 'toe.ground');
+    return ends && besideWall(context, ends[0], ends[1], 9);
   },
-  'grown-out': (sheet) => {
-    const ends = all(sheet, 'coronet.dorsal', 'wall.turn');
-    return ends && besideWall(sheet, ends[0], ends[1], 4.5);
+  'grown-out': (context) => {
+    const ends = all(context, 'coronet.dorsal', 'wall.turn');
+    return ends && besideWall(context, ends[0], ends[1], 4.5);
   },
-  'grown-out-share': (sheet) => {
-    const ends = all(sheet, 'coronet.dorsal', 'wall.turn');
-    return ends && besideWall(sheet, ends[0], ends[1], 4.5);
+  'grown-out-share': (context) => {
+    const ends = all(context, 'coronet.dorsal', 'wall.turn');
+    return ends && besideWall(context, ends[0], ends[1], 4.5);
   },
-  'bearing-length': (sheet) => {
-    const ends = all(sheet, 'toe.ground', 'heel.ground');
-    return ends && reach(sheet, ends[0], ends[1], -8 * sheet.unit);
+  'bearing-length': (context) => {
+    const ends = all(context, 'toe.ground', 'heel.ground');
+    return ends && reach(context, ends[0], ends[1], -8 * context.unit);
   },
-  'breakover-reach': (sheet) => {
-    const ends = all(sheet, 'breakover', 'p3.tip');
-    return ends && reach(sheet, ends[0], ends[1], -12.5 * sheet.unit);
+  'breakover-reach': (context) => {
+    const ends = all(context, 'breakover', 'p3.tip');
+    return ends && reach(context, ends[0], ends[1], -12.5 * context.unit);
   },
-  'toe-share': (sheet) => {
-    const ends = all(sheet, 'toe.ground', 'coffin.centre');
-    return ends && reach(sheet, ends[0], ends[1], -17 * sheet.unit);
+  'toe-share': (context) => {
+    const ends = all(context, 'toe.ground', 'coffin.centre');
+    return ends && reach(context, ends[0], ends[1], -17 * context.unit);
   },
-  'coronet-navicular': (sheet) => {
-    const points = all(sheet, 'navicular.upper', 'coronet.dorsal', 'coronet.heel');
+  'coronet-navicular': (context) => {
+    const points = all(context, 'navicular.upper', 'coronet.dorsal', 'coronet.heel');
     const way = points && direction(points[2], points[1]);
     if (!points || !way) return null;
     const [navicular, , heel] = points;
-    return span(sheet, navicular, plus(heel, way, dot(minus(navicular, heel), way)));
+    return span(context, navicular, plus(heel, way, dot(minus(navicular, heel), way)));
   },
-  'phalanx-ratio': (sheet) => {
-    const points = all(sheet, 'coffin.centre', 'pastern.centre', 'fetlock.centre');
+  'phalanx-ratio': (context) => {
+    const points = all(context, 'coffin.centre', 'pastern.centre', 'fetlock.centre');
     if (!points) return null;
-    const short = span(sheet, points[0], points[1]);
-    const long = span(sheet, points[1], points[2]);
+    const short = span(context, points[0], points[1]);
+    const long = span(context, points[1], points[2]);
     return { nodes: [...short.nodes, ...long.nodes], anchor: long.anchor };
   },
 

@@ -1,7 +1,7 @@
 import { intoFrame } from '../../geometry/foot-axes.ts';
 import { distance, isFinitePoint, type XY } from '../../geometry/vector.ts';
 import { nodeOntoImage } from '../carried.ts';
-import type { Places } from '../places.ts';
+import type { LandmarkPositions } from '../places.ts';
 import { sound } from '../sound.ts';
 import { unitOf } from '../unit.ts';
 import { drawBones } from '../foot/bones.ts';
@@ -18,7 +18,7 @@ import { SAMPLE_FOOT, SAMPLE_GROUND } from '../foot/sample-foot.ts';
 import { drawOver, type FootOver } from '../foot/foot-over.ts';
 import { placeLetters } from './cut-letters.ts';
 import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from '../scene.ts';
-import { sheetOf, type Sheet } from '../sheet.ts';
+import { drawingContext, type DrawingContext } from '../drawing-context.ts';
 import { drawSoft } from '../foot/soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
@@ -79,14 +79,14 @@ function weighted(node: SceneNode, times: number): SceneNode {
   return 'weight' in node && node.weight !== undefined ? { ...node, weight: node.weight * times } : node;
 }
 
-export interface Foot {
+export interface DrawnFoot {
   readonly unit: number;
-  readonly sheet: Sheet;
+  readonly context: DrawingContext;
   readonly layers: Partial<Record<LayerName, SceneNode[]>>;
 }
 
-interface FootInput {
-  readonly places: Places;
+interface DrawnFootInput {
+  readonly places: LandmarkPositions;
   readonly ground: readonly [XY, XY] | null;
   readonly unit: number;
   readonly onPicture: boolean;
@@ -96,20 +96,20 @@ interface FootInput {
 }
 
 /** A lateral foot, in the pixels of its picture. */
-export function drawFoot({ places, ground, unit, onPicture, cut, bare = false }: FootInput): Foot {
-  const sheet = sheetOf(places, ground, { unit, onPicture, bare });
-  const { axes } = sheet;
+export function drawFoot({ places, ground, unit, onPicture, cut, bare = false }: DrawnFootInput): DrawnFoot {
+  const context = drawingContext(places, ground, { unit, onPicture, bare });
+  const { axes } = context;
   const goes = cut && whatGoes(cut);
-  const capsule = drawCapsule(sheet);
+  const capsule = drawCapsule(context);
   const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(axes, n)));
-  const line = drawGround(sheet, ground && [intoFrame(axes, ground[0]), intoFrame(axes, ground[1])], cut !== null);
+  const line = drawGround(context, ground && [intoFrame(axes, ground[0]), intoFrame(axes, ground[1])], cut !== null);
   return {
     unit,
-    sheet,
+    context,
     layers: {
-      bones: carry(drawBones(sheet)),
+      bones: carry(drawBones(context)),
       capsule: carry(goes ? parted(capsule, goes, unit) : capsule),
-      soft: bare ? [] : carry(drawSoft(sheet)),
+      soft: bare ? [] : carry(drawSoft(context)),
       ground: carry(line ? [line] : []),
     },
   };
@@ -143,7 +143,7 @@ function caption(sentence: string, box: Box, em: number): { nodes: SceneNode[]; 
 }
 
 export function drawPlate(input: PlateInput): Scene {
-  const placed: Places = new Map([...input.placed].filter(([, p]) => isFinitePoint(p)));
+  const placed: LandmarkPositions = new Map([...input.placed].filter(([, p]) => isFinitePoint(p)));
   const ground = finitePair(input.ground);
   const marker = finitePair(input.marker);
   const picture =
@@ -195,17 +195,17 @@ export function drawPlate(input: PlateInput): Scene {
     marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);
   const laid = foot
-    ? layOver(foot.sheet, cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
+    ? layOver(foot.context, cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
     : NOTHING_LAID;
 
   const over =
     foot && !ghost && input.over && [...input.over.placed.values()].every(isFinitePoint)
-      ? drawOver(foot.sheet, placed, input.over, input.scale)
+      ? drawOver(foot.context, placed, input.over, input.scale)
       : null;
   const overLetters =
     foot && over
       ? placeLetters(over.letters, {
-          axes: foot.sheet.axes,
+          axes: foot.context.axes,
           area: frameBox,
           em,
           taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
@@ -217,9 +217,9 @@ export function drawPlate(input: PlateInput): Scene {
   const anchors = new Map<string, XY>();
   for (const label of input.labels) {
     const draw = DRAWN.get(label.measure);
-    const lines = foot && !ghost ? draw?.(foot.sheet) : null;
+    const lines = foot && !ghost ? draw?.(foot.context) : null;
     if (!foot || !lines) continue;
-    const { axes } = foot.sheet;
+    const { axes } = foot.context;
     const nodes = sound(
       lines.nodes.map((n) => weighted(nodeOntoImage(axes, n), label.measure === highlight ? 1.9 : 1)),
     );
@@ -254,7 +254,7 @@ export function drawPlate(input: PlateInput): Scene {
   for (const box of [...margin.boxes, ...laid.letters.boxes, ...overLetters.boxes])
     view = joined(view, grown(box, 0.5 * em));
   if (!lateral && marks.length > 0) {
-    // Names stand to the right of their marks, and must not run off the sheet.
+    // Names stand to the right of their marks, and must not run off the context.
     for (const [name, p] of placed) {
       const width = (widthInEm(input.landmarkWords?.get(name) ?? name) * 0.86 + 1) * em + 3.4 * unit;
       if (!onPicture) view = joined(view, { x: p.x, y: p.y, width, height: 0 });

@@ -48,7 +48,7 @@ export function stageLines(input: StageInput): StageLines {
   }
   const extent = Math.hypot(input.picture.width, input.picture.height);
   const unit = unitOf(placed, input.scale, extent);
-  const { sheet, layers } = drawFoot({
+  const { context, layers } = drawFoot({
     places: placed,
     ground: input.ground,
     unit,
@@ -66,14 +66,14 @@ export function stageLines(input: StageInput): StageLines {
       strokes.ground += wayOf(stroke);
     });
   const measures = input.measures.flatMap((measure): StageMeasure[] => {
-    const lines = DRAWN.get(measure)?.(sheet);
+    const lines = DRAWN.get(measure)?.(context);
     if (!lines) return [];
     let way = '';
-    for (const node of sound(lines.nodes.map((one) => nodeOntoImage(sheet.axes, one))))
+    for (const node of sound(lines.nodes.map((one) => nodeOntoImage(context.axes, one))))
       each(node, (stroke) => {
         way += wayOf(stroke);
       });
-    const spot = nodeOntoImage(sheet.axes, { kind: 'circle', centre: lines.anchor, radius: 0 });
+    const spot = nodeOntoImage(context.axes, { kind: 'circle', centre: lines.anchor, radius: 0 });
     return [{ measure, way, anchor: spot.kind === 'circle' && isFinitePoint(spot.centre) ? spot.centre : null }];
   });
   return { ...strokes, measures };

@@ -1,7 +1,7 @@
 import { between, cross, direction, distance, dot, minus, type XY } from '../../geometry/vector.ts';
 import { flatten, straight } from '../curve.ts';
 import { inside } from '../hatch.ts';
-import type { PathNode, SceneNode, Segment } from '../scene.ts';
+import type { PathNode, SceneNode, PathSegment } from '../scene.ts';
 
 /** What a cut takes of the drawn foot, in the foot's own frame: what lies below the new ground and before the new wall. */
 export interface Goes {
@@ -58,8 +58,8 @@ function onBorder(region: readonly XY[], p: XY, slack: number): boolean {
 }
 
 /** The chains of a path, each from one start to the next. */
-function chains(segments: readonly Segment[]): XY[][] {
-  const all: Segment[][] = [];
+function chains(segments: readonly PathSegment[]): XY[][] {
+  const all: PathSegment[][] = [];
   for (const s of segments) {
     if (s[0] === 'M') all.push([]);
     all.at(-1)?.push(s);

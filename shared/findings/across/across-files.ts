@@ -1,11 +1,11 @@
-import type { AcrossFinding, AcrossRule, CaseFile } from './across-rule.ts';
+import type { AcrossFinding, AcrossRule, CaseOfFile } from './across-rule.ts';
 import { sameCode } from './same-code.ts';
 
 /** Every rule over all case files of a folder. */
 export const acrossRules: readonly AcrossRule[] = [sameCode];
 
 /** What is to be told of each file because of the others, by `file`; files of which nothing is told are left out. */
-export function acrossFiles(cases: readonly CaseFile[]): ReadonlyMap<string, readonly AcrossFinding[]> {
+export function acrossFiles(cases: readonly CaseOfFile[]): ReadonlyMap<string, readonly AcrossFinding[]> {
   const told = new Map<string, AcrossFinding[]>();
   for (const rule of acrossRules)
     for (const remark of rule.onCases(cases)) {

@@ -1,9 +1,9 @@
-import type { Place } from '../../notation/place.ts';
+import type { LineSpan } from '../../notation/line-span.ts';
 import type { Severity } from '../finding.ts';
 import type { CaseFacts } from './case-facts.ts';
 
 /** One case file among others. */
-export interface CaseFile {
+export interface CaseOfFile {
   /** By which it is known to whoever asks: a URI, a path. */
   readonly file: string;
   /** As it is called in a sentence. */
@@ -13,9 +13,9 @@ export interface CaseFile {
 
 export interface AcrossRemark {
   readonly file: string;
-  readonly at: Place;
+  readonly at: LineSpan;
   readonly message: string;
-  readonly related: readonly { readonly file: string; readonly at: Place; readonly message: string }[];
+  readonly related: readonly { readonly file: string; readonly at: LineSpan; readonly message: string }[];
 }
 
 /** Something to tell about a case file because of what stands in another. */
@@ -34,5 +34,5 @@ export interface AcrossRule {
   readonly about: string;
   /** What to do instead of accepting it: a line in one file cannot speak for the other. */
   readonly elsewhere: string;
-  onCases(cases: readonly CaseFile[]): Iterable<AcrossRemark>;
+  onCases(cases: readonly CaseOfFile[]): Iterable<AcrossRemark>;
 }

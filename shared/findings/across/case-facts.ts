@@ -1,11 +1,11 @@
 import { codeImage } from '../../notation/check-items.ts';
-import { placeIn, type Place } from '../../notation/place.ts';
+import { lineSpanIn, type LineSpan } from '../../notation/line-span.ts';
 import { isStatement, type Tree } from '../../notation/tree.ts';
 
 /** What counts of a case file beyond the file itself; small, as a folder may hold thousands. */
 export interface CaseFacts {
   readonly name: string | null;
-  readonly code: { readonly value: string; readonly at: Place } | null;
+  readonly code: { readonly value: string; readonly at: LineSpan } | null;
 }
 
 /** A file holds one case, and says each fact once: the first counts, as in the record. */
@@ -21,7 +21,7 @@ export function caseFacts({ blocks }: Tree): CaseFacts {
     name: name?.kind === 'text' ? name.value : null,
     code:
       said && first && last
-        ? { value: codeImage(items), at: placeIn(placed, said.line, { start: first.start, end: last.end }) }
+        ? { value: codeImage(items), at: lineSpanIn(placed, said.line, { start: first.start, end: last.end }) }
         : null,
   };
 }

@@ -1,4 +1,4 @@
-import type { AcrossRule, CaseFile } from './across-rule.ts';
+import type { AcrossRule, CaseOfFile } from './across-rule.ts';
 
 /** Nobody looks through more of the others than this. */
 const most = 5;
@@ -11,7 +11,7 @@ export const sameCode: AcrossRule = {
     'A study code stands for one animal in a series. Two case files with the same code would be counted as one, and nobody could tell them apart again.',
   elsewhere: 'Give one of the two cases another code.',
   *onCases(cases) {
-    const byCode = new Map<string, CaseFile[]>();
+    const byCode = new Map<string, CaseOfFile[]>();
     for (const one of cases) {
       if (!one.facts.code) continue;
       const same = byCode.get(one.facts.code.value);
@@ -41,8 +41,8 @@ export const sameCode: AcrossRule = {
   },
 };
 
-function firstOthers(same: readonly CaseFile[], file: string): CaseFile[] {
-  const others: CaseFile[] = [];
+function firstOthers(same: readonly CaseOfFile[], file: string): CaseOfFile[] {
+  const others: CaseOfFile[] = [];
   for (const one of same) {
     if (one.file !== file) others.push(one);
     if (others.length === most) break;

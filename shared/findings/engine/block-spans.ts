@@ -1,18 +1,18 @@
 import type { Span } from '../../notation/tree.ts';
 
-interface Block<T> {
+interface BlockSpan<T> {
   readonly within: Span;
   readonly those: T[];
-  around: Block<T> | null;
+  around: BlockSpan<T> | null;
 }
 
 /** Finds things by the block they stand in. Blocks are nested or apart; no two begin at the same offset. */
 export class BlockSpans<T extends { readonly within: Span }> {
   /** In the order of the text, an outer block before those in it. */
-  private readonly blocks: Block<T>[] = [];
+  private readonly blocks: BlockSpan<T>[] = [];
 
   constructor(things: Iterable<T>) {
-    const byStart = new Map<number, Block<T>>();
+    const byStart = new Map<number, BlockSpan<T>>();
     for (const thing of things) {
       const { within } = thing;
       const known = byStart.get(within.start);
@@ -20,7 +20,7 @@ export class BlockSpans<T extends { readonly within: Span }> {
       else byStart.set(within.start, { within, those: [thing], around: null });
     }
     this.blocks = [...byStart.values()].sort((a, b) => a.within.start - b.within.start);
-    let before: Block<T> | null = null;
+    let before: BlockSpan<T> | null = null;
     for (const block of this.blocks) {
       while (before && before.within.end < block.within.start) before = before.around;
       block.around = before;
@@ -45,7 +45,7 @@ export class BlockSpans<T extends { readonly within: Span }> {
     let [low, high] = [0, this.blocks.length];
     while (low < high) {
       const middle = (low + high) >> 1;
-      if ((this.blocks[middle] as Block<T>).within.start < place) low = middle + 1;
+      if ((this.blocks[middle] as BlockSpan<T>).within.start < place) low = middle + 1;
       else high = middle;
     }
     return low;

@@ -3,14 +3,14 @@ import type { Placed, Visit } from '../../record/schema.ts';
 import type { FilmsByDay } from '../../trim/film-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedVisit } from '../../trim/study.ts';
 import type { Finding } from '../finding.ts';
-import type { Surroundings } from '../rule.ts';
+import type { RuleContext } from '../rule.ts';
 import type { Look } from './watched-series.ts';
 
 /**
  * What was told of a visit, for as long as nothing that it rests on has changed: an edit then costs what it touches. Findings
  * are kept as they stood in the file, and moved with their visit.
  */
-interface Kept {
+interface CachedFindings {
   readonly ground: Ground;
   readonly studied: StudiedVisit;
   /** The films of other visits that were looked at. */
@@ -19,12 +19,12 @@ interface Kept {
 }
 
 /** All that a case brings to its rules beside its visits. */
-export type Ground = Pick<Surroundings, 'animal' | 'record' | 'reference' | 'trim'>;
+export type Ground = Pick<RuleContext, 'animal' | 'record' | 'reference' | 'trim'>;
 
 /** Told of one visit: findings, and what was looked at to find them. */
-export type Told = Pick<Kept, 'looks' | 'findings'>;
+export type VisitFindings = Pick<CachedFindings, 'looks' | 'findings'>;
 
-const memory = new WeakMap<Visit, Kept>();
+const memory = new WeakMap<Visit, CachedFindings>();
 
 /** Recalls what was told of the visits of one case. */
 export class Recall {
@@ -33,14 +33,14 @@ export class Recall {
   /** A ground from before that has been found to be the same. */
   private agreed: Ground | null = null;
 
-  /** `series`: as it is, where the surroundings note every question. */
-  constructor({ animal, record, reference, trim }: Surroundings, series: FilmsByDay) {
+  /** `series`: as it is, where the context notes every question. */
+  constructor({ animal, record, reference, trim }: RuleContext, series: FilmsByDay) {
     this.ground = { animal, record: { limits: record.limits }, reference, trim };
     this.series = series;
   }
 
   /** What is told of a visit, in the order of the text; `tell` is asked only where something has changed. */
-  of(studied: StudiedVisit, tell: (studied: StudiedVisit) => Told): readonly Finding[] {
+  of(studied: StudiedVisit, tell: (studied: StudiedVisit) => VisitFindings): readonly Finding[] {
     const visit = studied.visit.is;
     const kept = memory.get(visit);
     const looks =
@@ -114,10 +114,10 @@ function sameCut(one: StudiedCut, other: StudiedCut | undefined): boolean {
   return one.prediction === other?.prediction && sameFilm(one.film, other?.film ?? null);
 }
 
-type Places = Omit<Kept, 'findings'>;
+type VisitSpans = Omit<CachedFindings, 'findings'>;
 
 /** The findings where everything is now; null where that cannot be told. */
-function moved(kept: Kept, now: Places): readonly Finding[] | null {
+function moved(kept: CachedFindings, now: VisitSpans): readonly Finding[] | null {
   const { findings } = kept;
   const by = now.studied.visit.start - kept.studied.visit.start;
   // Most often all that findings point to moves by the same.
@@ -141,7 +141,7 @@ function moved(kept: Kept, now: Places): readonly Finding[] | null {
   });
 }
 
-function movesAlike(kept: Kept, now: Places, by: number): boolean {
+function movesAlike(kept: CachedFindings, now: VisitSpans, by: number): boolean {
   return (
     kept.looks.every(({ film }, index) => movedBy(film, now.looks[index]?.film ?? null, by)) &&
     kept.studied.cuts.every(({ film }, index) => movedBy(film, now.studied.cuts[index]?.film ?? null, by)) &&
@@ -154,13 +154,13 @@ function movedBy(was: StudiedFilm | null, is: StudiedFilm | null, by: number): b
 }
 
 /** A stretch of the file as it was, and by how much it has moved. */
-interface Block extends Span {
+interface MovedSpan extends Span {
   readonly by: number;
 }
 
 /** Every block that a finding of a visit may point to. */
-function blocksOf(kept: Kept, now: Places): Block[] {
-  const block = (was: Placed<{ at: Span }> | undefined, is: Placed<unknown> | undefined): Block[] =>
+function blocksOf(kept: CachedFindings, now: VisitSpans): MovedSpan[] {
+  const block = (was: Placed<{ at: Span }> | undefined, is: Placed<unknown> | undefined): MovedSpan[] =>
     was && is ? [{ start: was.start + was.is.at.start, end: was.start + was.is.at.end, by: is.start - was.start }] : [];
   return [
     ...block(kept.studied.visit, now.studied.visit),
@@ -171,11 +171,11 @@ function blocksOf(kept: Kept, now: Places): Block[] {
 }
 
 /** Visits of one text are remembered as one: what was the visit itself may now be the other one that is looked at. */
-function partWays(blocks: readonly Block[]): boolean {
+function partWays(blocks: readonly MovedSpan[]): boolean {
   return blocks.some((one) => blocks.some((other) => one.start === other.start && one.by !== other.by));
 }
 
-function follow(blocks: readonly Block[]): (at: Span) => Span {
+function follow(blocks: readonly MovedSpan[]): (at: Span) => Span {
   return ({ start, end }) => {
     const by = blocks.find((block) => start >= block.start && start <= block.end)?.by ?? 0;
     return { start: start + by, end: end + by };

@@ -6,15 +6,15 @@ import { list } from '../wording/wording.ts';
 
 /** The user's severity for each code, where it differs from the usual one. */
 export const levels = ['error', 'warning', 'info', 'hint', 'off'] as const;
-export type Level = (typeof levels)[number];
+export type SeverityLevel = (typeof levels)[number];
 
 /** By code. A family such as `trim/*` stands as each of its codes. */
-export type Levels = ReadonlyMap<string, Level>;
+export type SeverityLevels = ReadonlyMap<string, SeverityLevel>;
 
-export const noLevels: Levels = new Map();
+export const noLevels: SeverityLevels = new Map();
 
 export interface ReadLevels {
-  readonly levels: Levels;
+  readonly levels: SeverityLevels;
   /** A sentence for each entry that cannot be used: an unknown code or level. It changes nothing. */
   readonly unknown: readonly string[];
   /** A sentence for each entry that is followed only in part: what must be told stays at least information. */
@@ -30,7 +30,7 @@ export const levelNames: readonly string[] = [
 /** Reads entries of a code or family and a level. A code overrides its family; of two for the same name the later counts. */
 export function readLevels(wishes: Iterable<readonly [name: string, level: unknown]>): ReadLevels {
   const all = [...wishes];
-  const found = new Map<string, Level>();
+  const found = new Map<string, SeverityLevel>();
   const unknown: string[] = [];
   const kept: string[] = [];
   for (const families of [true, false])
@@ -55,7 +55,7 @@ export function readLevels(wishes: Iterable<readonly [name: string, level: unkno
 /** The findings at the user's severities, without those that are off. The same array where none is set. */
 export function atLevels<F extends Pick<Finding, 'code' | 'severity' | 'accepted'>>(
   findings: readonly F[],
-  wanted: Levels,
+  wanted: SeverityLevels,
 ): readonly F[] {
   if (wanted.size === 0) return findings;
   return findings.flatMap((finding) => {
@@ -66,13 +66,13 @@ export function atLevels<F extends Pick<Finding, 'code' | 'severity' | 'accepted
   });
 }
 
-const isLevel = (value: unknown): value is Level => levels.some((level) => level === value);
+const isLevel = (value: unknown): value is SeverityLevel => levels.some((level) => level === value);
 
 function familyOf(code: string): string {
   return `${code.slice(0, code.indexOf('/'))}/*`;
 }
 
-function sayKept(name: string, level: Level, held: readonly string[]): string {
+function sayKept(name: string, level: SeverityLevel, held: readonly string[]): string {
   const wish = level === 'off' ? 'cannot be switched off' : 'cannot be told as a hint';
   return held.length === 1 && held[0] === name
     ? `«${name}» ${wish}: what it tells must not be missed. It stays at least information.`

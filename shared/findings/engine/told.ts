@@ -6,7 +6,7 @@ import { cutRules } from '../limits/cut-limits.ts';
 import type { Finding } from '../finding.ts';
 import { PastCuts } from './past.ts';
 import { Recall } from './remembered.ts';
-import { toFinding, type Rule, type Surroundings } from '../rule.ts';
+import { toFinding, type Rule, type RuleContext } from '../rule.ts';
 import { inTextOrder } from './text-order.ts';
 import { WatchedSeries } from './watched-series.ts';
 
@@ -21,13 +21,13 @@ export function ofVisits(study: Study): readonly Finding[] {
   const series = new WatchedSeries(study.series);
   const { record, reference, trim } = study;
   const { weights: _, ...animal } = study.animal;
-  const surroundings: Surroundings = { animal, record, reference, trim, series };
-  const recall = new Recall(surroundings, study.series);
+  const context: RuleContext = { animal, record, reference, trim, series };
+  const recall = new Recall(context, study.series);
   const cuts = new PastCuts(study);
   const all: Finding[] = [];
   for (const visit of study.visits) {
     const told = recall.of(visit, () => {
-      const findings = inTextOrder(ofVisit(visit, surroundings));
+      const findings = inTextOrder(ofVisit(visit, context));
       return { findings, looks: series.taken() };
     });
     // Marked each time: whether a cut is past depends on later visits, which the remembered findings do not know.
@@ -40,7 +40,7 @@ const onVisit = rules.filter((rule) => rule.onVisit);
 const onReading = rules.filter((rule) => rule.onReading);
 const onCut = rules.filter((rule) => rule.onCut);
 
-function ofVisit(studied: StudiedVisit, study: Surroundings): Finding[] {
+function ofVisit(studied: StudiedVisit, study: RuleContext): Finding[] {
   const { start } = studied.visit;
   const told: Finding[] = [];
   for (const rule of onVisit)

@@ -1,8 +1,9 @@
 import { SURELY } from '../../course/change.ts';
 import type { Frame } from '../../geometry/frame.ts';
 import type { Point } from '../../geometry/point.ts';
+import type { XY } from '../../geometry/vector.ts';
 import type { LandmarkName, View } from '../../notation/landmarks.ts';
-import { orderRows, type OrderRow, type Place } from './landmark-order-rows.ts';
+import { orderRows, type OrderRow } from './landmark-order-rows.ts';
 
 /** The rows that the places contradict by more than the placing allows. */
 export function contradictions(view: View, frame: Frame): OrderRow[] {
@@ -16,11 +17,11 @@ export function contradictions(view: View, frame: Frame): OrderRow[] {
     const { x, y } = placeIn(frame, name);
     return { x: flipX ? x.negated() : x, y: flipY ? y.negated() : y };
   };
-  const { sheet } = frame;
+  const { graph } = frame;
   const isContradicted = (row: OrderRow): boolean =>
-    sheet.scratch(() => {
+    graph.scratch(() => {
       const margin = row.margin(place);
-      return margin.value < 0 && margin.value < -SURELY * sheet.deviation(margin);
+      return margin.value < 0 && margin.value < -SURELY * graph.deviation(margin);
     });
   return all.filter((row, index) => {
     const margin = margins[index] as number;
@@ -39,11 +40,11 @@ function outvoted(sense: OrderRow['sense'], rows: readonly OrderRow[], margins: 
   return votes < 0;
 }
 
-const nowhere: Place = { x: NaN, y: NaN };
+const nowhere: XY = { x: NaN, y: NaN };
 
 /** The places of a frame as plain numbers, each looked up once: the rows ask for some of them a dozen times. */
-function plainPlaces(frame: Frame): (name: LandmarkName) => Place {
-  const places = new Map<string, Place>();
+function plainPlaces(frame: Frame): (name: LandmarkName) => XY {
+  const places = new Map<string, XY>();
   return (name) => {
     let place = places.get(name);
     if (!place) {

@@ -1,5 +1,6 @@
 import { cross, distance, vector, type Point } from '../../geometry/point.ts';
 import { lengthOf, type Real } from '../../geometry/real.ts';
+import type { XY } from '../../geometry/vector.ts';
 import type { LandmarkName, View } from '../../notation/landmarks.ts';
 
 /**
@@ -16,31 +17,31 @@ export interface OrderRow {
   /** Above 0 where all is well; in the frame's unit of length. */
   margin(place: (name: LandmarkName) => Point): Real;
   /** The same as a plain number, for the nearly always when all is well; NaN where a place is. */
-  plainMargin(place: (name: LandmarkName) => Place): number;
+  plainMargin(place: (name: LandmarkName) => XY): number;
   readonly says: string;
 }
 
-/** A point without what is known of its error. */
-export interface Place {
-  readonly x: number;
-  readonly y: number;
-}
+type TwoLandmarks = readonly [LandmarkName, LandmarkName];
 
-type Names = readonly [LandmarkName, LandmarkName];
-
-const above = (...names: Names) =>
+const above = (...names: TwoLandmarks) =>
   row(names, null, `«${names[0]}» lies below «${names[1]}»; on a foot it lies above it.`, names, 'y');
-const ahead = (...names: Names) =>
+const ahead = (...names: TwoLandmarks) =>
   row(names, 'ahead', `«${names[0]}» lies behind «${names[1]}»; on a foot it lies nearer to the toe.`, names, 'x');
-const crosswise = (...[inner, outer]: Names): string =>
+const crosswise = (...[inner, outer]: TwoLandmarks): string =>
   `«${inner}» and «${outer}» lie crosswise to the other pairs of inner and outer points.`;
-const acrossFront = (...names: Names) => sure(row(names, 'ahead', crosswise(...names), reversed(names), 'x'));
-const acrossSole = (...names: Names) => sure(row(names, 'outside', crosswise(...names), reversed(names), 'y'));
-const reversed = ([one, other]: Names): Names => [other, one];
+const acrossFront = (...names: TwoLandmarks) => sure(row(names, 'ahead', crosswise(...names), reversed(names), 'x'));
+const acrossSole = (...names: TwoLandmarks) => sure(row(names, 'outside', crosswise(...names), reversed(names), 'y'));
+const reversed = ([one, other]: TwoLandmarks): TwoLandmarks => [other, one];
 const sure = (made: OrderRow): OrderRow => ({ ...made, certain: true });
 
 /** All is well where the first has more of an axis than the second. */
-function row(names: Names, sense: OrderRow['sense'], says: string, [more, less]: Names, axis: 'x' | 'y'): OrderRow {
+function row(
+  names: TwoLandmarks,
+  sense: OrderRow['sense'],
+  says: string,
+  [more, less]: TwoLandmarks,
+  axis: 'x' | 'y',
+): OrderRow {
   return {
     names,
     needs: names,

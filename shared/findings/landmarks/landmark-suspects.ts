@@ -7,7 +7,7 @@ import { exchanged, frameWith } from './landmark-frame.ts';
 import { orderRows, type OrderRow } from './landmark-order-rows.ts';
 import { fewest, typicalFit, type Fit } from './typical-fit.ts';
 
-export type Names = readonly [LandmarkName, LandmarkName];
+export type SwappedLandmarks = readonly [LandmarkName, LandmarkName];
 
 /** What is amiss in where the points of one reading lie to each other. */
 export interface Suspects {
@@ -16,7 +16,7 @@ export interface Suspects {
   readonly far: readonly Placing[];
   readonly rows: readonly OrderRow[];
   /** Two names whose exchange would set all right; several pairs where nothing tells which. */
-  readonly exchanges: readonly Names[];
+  readonly exchanges: readonly SwappedLandmarks[];
   /** Every point that one of the above speaks of: what rests on it need not be complained of again. */
   readonly names: ReadonlySet<LandmarkName>;
 }
@@ -44,7 +44,11 @@ function look({ film }: StudiedFilm, studied: StudiedReading): Suspects {
     const frame = frameWith(placings, input);
     return frame && contradictions(view, frame);
   };
-  const exchangesIn = (rows: readonly OrderRow[], placings: readonly Placing[], those: readonly Placing[]): Names[] => {
+  const exchangesIn = (
+    rows: readonly OrderRow[],
+    placings: readonly Placing[],
+    those: readonly Placing[],
+  ): SwappedLandmarks[] => {
     const swaps = fit ? swapsByFit(those, placings, fit) : [];
     const candidates = rows.length === 0 ? swaps : [...swaps, ...pairsIn(rows, view, placings)];
     const resolving = candidates.flatMap((pair) => {
@@ -56,7 +60,11 @@ function look({ film }: StudiedFilm, studied: StudiedReading): Suspects {
     });
     return mostLikely(resolving, placings.length < fewest);
   };
-  const suspects = (far: readonly Placing[], rows: readonly OrderRow[], exchanges: readonly Names[]): Suspects => ({
+  const suspects = (
+    far: readonly Placing[],
+    rows: readonly OrderRow[],
+    exchanges: readonly SwappedLandmarks[],
+  ): Suspects => ({
     fit,
     far,
     rows,
@@ -72,7 +80,7 @@ function look({ film }: StudiedFilm, studied: StudiedReading): Suspects {
 }
 
 /** Points far off that lie where another point belongs, which lies where they do: names exchanged, not digits lost. */
-function swapsByFit(off: readonly Placing[], placings: readonly Placing[], fit: Fit): Names[] {
+function swapsByFit(off: readonly Placing[], placings: readonly Placing[], fit: Fit): SwappedLandmarks[] {
   return off.flatMap((one) => {
     const others = placings.filter(
       (other) =>
@@ -86,9 +94,9 @@ function swapsByFit(off: readonly Placing[], placings: readonly Placing[], fit: 
   });
 }
 
-function pairsIn(rows: readonly OrderRow[], view: View, placings: readonly Placing[]): Names[] {
+function pairsIn(rows: readonly OrderRow[], view: View, placings: readonly Placing[]): SwappedLandmarks[] {
   const names = [...new Set(rows.flatMap(({ needs }) => needs))];
-  const pairs = names.flatMap((one, index) => names.slice(index + 1).map((other): Names => [one, other]));
+  const pairs = names.flatMap((one, index) => names.slice(index + 1).map((other): SwappedLandmarks => [one, other]));
   // Where pairs contradict one another in which way the foot faces, any of them may be the exchanged one.
   if (!rows.some(({ sense }) => sense !== null)) return pairs;
   const placed = new Set(placings.map(({ name }) => name));
@@ -98,11 +106,11 @@ function pairsIn(rows: readonly OrderRow[], view: View, placings: readonly Placi
   ];
 }
 
-const facingPairs = (view: View): Names[] =>
+const facingPairs = (view: View): SwappedLandmarks[] =>
   orderRows[view].filter(({ sense, certain }) => sense !== null && certain).map(({ names }) => names);
 
 /** How far all points together lie from a typical foot after an exchange; infinite where that makes the pair no better. */
-function strainAfter([one, other]: Names, view: View, reading: Reading): number {
+function strainAfter([one, other]: SwappedLandmarks, view: View, reading: Reading): number {
   const fit = typicalFit(view, reading);
   const [first, second] = [one, other].map((name) => reading.placings.find((placing) => placing.name === name));
   if (!fit || !first || !second || gain([first, second], fit) > 0) return Infinity;
@@ -111,14 +119,14 @@ function strainAfter([one, other]: Names, view: View, reading: Reading): number 
 }
 
 interface Tried {
-  readonly pair: Names;
+  readonly pair: SwappedLandmarks;
   /** That the two are crosswise follows from their names, and no point is far off. */
   readonly said: boolean;
   readonly strain: number;
 }
 
 /** The exchange after which the points lie most like a foot; with too few points to compare, all of them. */
-function mostLikely(tried: readonly Tried[], tooFew: boolean): Names[] {
+function mostLikely(tried: readonly Tried[], tooFew: boolean): SwappedLandmarks[] {
   if (tooFew) return tried.map(({ pair }) => pair);
   const [best] = tried
     .filter(({ said, strain }) => said || strain < Infinity)

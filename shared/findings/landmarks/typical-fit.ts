@@ -123,10 +123,10 @@ function fitted(view: View, reading: Reading): Fit | null {
   const together = bestOf([leastSquares(all, 1), leastSquares(all, -1)]);
   const map = together && farOff(together) === 0 ? together : robust();
   if (!map || 2 * farOff(map) > count - 3) return null;
-  return new LaidOver(typicalFeet[view], map);
+  return new SimilarityFit(typicalFeet[view], map);
 }
 
-class LaidOver implements Fit {
+class SimilarityFit implements Fit {
   private readonly foot: TypicalFoot;
   private readonly map: Similarity;
 

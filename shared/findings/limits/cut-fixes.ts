@@ -3,7 +3,7 @@ import type { Edit, Fix } from '../../notation/problems.ts';
 import type { Quantity } from '../../record/schema.ts';
 import { largestHeelCut } from '../../trim/solve.ts';
 import type { StudiedCut } from '../../trim/study.ts';
-import type { CutGround } from './cut-rule.ts';
+import type { CutContext } from './cut-rule.ts';
 import { limitsOn } from './cut-limits.ts';
 
 /** Per-visit limits are kept by coming back; the others are not. */
@@ -13,7 +13,7 @@ const perVisit = new Set(['trim/turn-per-visit']);
  * Ways out for a cut that breaks a limit: the largest heel cut that breaks none, and where only the limits of one visit stand
  * in the way, the first of several steps. Edits count from the start of the visit.
  */
-export function cutFixes(studied: StudiedCut, study: CutGround): Fix[] {
+export function cutFixes(studied: StudiedCut, study: CutContext): Fix[] {
   const { cut, reading, film, size } = studied;
   const frame = reading?.taking.frame;
   if (!frame) return [];

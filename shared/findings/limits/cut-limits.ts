@@ -1,5 +1,5 @@
 import type { CutLimit } from '../../trim/solve.ts';
-import type { CutGround, CutRule } from './cut-rule.ts';
+import type { CutContext, CutRule } from './cut-rule.ts';
 import { liveSole } from '../rules/trim-live-sole.ts';
 import { palmarAngleAfter } from '../rules/trim-palmar-angle.ts';
 import { soleDepthAfter } from '../rules/trim-sole-depth.ts';
@@ -18,6 +18,6 @@ export const cutRules: readonly CutRule[] = [
 ];
 
 /** `day`: that of the film that a cut is planned on. */
-export function limitsOn(foot: string, study: CutGround, day: number | null): CutLimit[] {
+export function limitsOn(foot: string, study: CutContext, day: number | null): CutLimit[] {
   return cutRules.map((rule) => rule.limit(foot, study, day));
 }

@@ -1,23 +1,23 @@
 import { usualGrowth } from '../../reference/growth.ts';
-import type { CutLimit, Outcome } from '../../trim/solve.ts';
+import type { CutLimit, CutResult } from '../../trim/solve.ts';
 import type { StudiedCut } from '../../trim/study.ts';
-import type { Remark, Rule, Surroundings } from '../rule.ts';
+import type { Remark, Rule, RuleContext } from '../rule.ts';
 import { say as sayNumber } from '../wording/wording.ts';
 
 /** What a case and a foot of it bring to a limit of cuts. */
-export type CutGround = Pick<Surroundings, 'record' | 'animal' | 'reference' | 'trim'>;
+export type CutContext = Pick<RuleContext, 'record' | 'animal' | 'reference' | 'trim'>;
 
 /** A rule of plans and trims that is also a limit which every plan that is computed keeps to. */
 export interface CutRule extends Rule {
   /** `day`: that of the film, for an animal that is not grown yet. */
-  limit(foot: string, study: CutGround, day: number | null): CutLimit;
+  limit(foot: string, study: CutContext, day: number | null): CutLimit;
 }
 
 interface CutRuleParts extends Omit<Rule, 'onCut'> {
   /** By how much an outcome breaks the limit, 0 or less where it holds. */
-  excess(outcome: Outcome, foot: string, study: CutGround, day: number | null): number;
+  excess(outcome: CutResult, foot: string, study: CutContext, day: number | null): number;
   /** `done`: a trim, of which is said what it left, not what to do instead. */
-  say(studied: StudiedCut, outcome: Outcome, study: Surroundings, done: boolean): Iterable<Remark>;
+  say(studied: StudiedCut, outcome: CutResult, study: RuleContext, done: boolean): Iterable<Remark>;
 }
 
 export function cutRule({ excess, say, ...row }: CutRuleParts): CutRule {
@@ -33,7 +33,7 @@ export function cutRule({ excess, say, ...row }: CutRuleParts): CutRule {
         yield* say(studied, outcome, study, false);
         return;
       }
-      let regrown: Outcome | null | undefined;
+      let regrown: CutResult | null | undefined;
       for (const remark of say(studied, outcome, study, true)) {
         if ((remark.severity ?? row.severity) !== 'error') yield remark;
         else {
@@ -53,7 +53,7 @@ function growthSince({ film, day }: StudiedCut): number {
   return day === null || film?.day === null || film === null ? 0 : Math.max(0, day - film.day) * usualGrowth.fast;
 }
 
-function regrownOutcome(studied: StudiedCut): Outcome | null {
+function regrownOutcome(studied: StudiedCut): CutResult | null {
   const regrown = studied.regrown(growthSince(studied));
   return regrown && { size: studied.size, ...regrown };
 }
@@ -66,6 +66,6 @@ function allowing(remark: Remark, studied: StudiedCut): Remark {
   };
 }
 
-function outcomeOf({ size, reading, prediction }: StudiedCut): Outcome | null {
+function outcomeOf({ size, reading, prediction }: StudiedCut): CutResult | null {
   return reading && prediction && { size, before: reading.taking.values, prediction };
 }

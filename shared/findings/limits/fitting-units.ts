@@ -1,4 +1,4 @@
-import type { MeasureUnit } from '../../measures/measure.ts';
+import type { MeasureUnit } from '../../measures/unit.ts';
 import type { Measure } from '../../measures/registry.ts';
 import type { Quantity } from '../../record/schema.ts';
 

@@ -1,26 +1,28 @@
+import type { RangeState } from './range-state.ts';
 import type { MeasureName } from '../../measures/names.ts';
-import type { MeasureUnit } from '../../measures/measure.ts';
+import type { MeasureUnit } from '../../measures/unit.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import { SURELY } from '../../course/change.ts';
-import { bandFor, isHeavy, type Animal, type Band, type Cut, type Severity } from '../../reference/bands.ts';
+import { bandFor, isHeavy, type JudgedAnimal, type Band, type Threshold } from '../../reference/bands.ts';
+import type { Severity } from '../../reference/severity.ts';
 import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../../reference/own-set.ts';
 import { citation } from '../../reference/sources.ts';
 import type { Limit, Placed } from '../../record/schema.ts';
 import { animalOn, type CaseAnimal } from '../../trim/case-animal.ts';
 import { fits } from './fitting-units.ts';
-import type { Surroundings } from '../rule.ts';
+import type { RuleContext } from '../rule.ts';
 import { list, sayLimit } from '../wording/wording.ts';
 
 /** Where a value is out, and how grave that is. */
-export interface Bound {
+export interface LineOnSide {
   readonly side: 'low' | 'high';
   readonly at: number;
   readonly severity: Severity;
 }
 
 /** A line that a value should not pass: published, of a set of one's own, or agreed for this case. */
-export interface Line extends Bound {
+export interface LimitLine extends LineOnSide {
   readonly says: string | undefined;
   readonly source: string;
   /** The case's own limit that this is, if it is one. */
@@ -33,21 +35,19 @@ export interface Line extends Bound {
 
 export interface Lines {
   readonly band: Band | undefined;
-  readonly lines: readonly Line[];
+  readonly lines: readonly LimitLine[];
 }
 
 /** What lines are drawn from. Rules of a visit do not see the animal's weights: no line that they ask for rests on them. */
-export type LineGround = Pick<Surroundings, 'record' | 'reference'> & {
+export type LineGround = Pick<RuleContext, 'record' | 'reference'> & {
   readonly animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>;
 };
-
-type Ground = LineGround;
 
 /**
  * Every line for a measure on a foot of this case. A limit of the case stands in place of the other ones on its side;
  * one that allows more than they do counts only with a reason. `day`: that of the film, null for a grown animal of today.
  */
-export function linesFor(measure: MeasureName, foot: string, study: Ground, day: number | null = null): Lines {
+export function linesFor(measure: MeasureName, foot: string, study: LineGround, day: number | null = null): Lines {
   let byKind = drawn.get(study);
   if (!byKind) drawn.set(study, (byKind = new Map<string, Map<MeasureName, Lines>>()));
   const animal = animalOn(study.animal, day);
@@ -60,20 +60,20 @@ export function linesFor(measure: MeasureName, foot: string, study: Ground, day:
 }
 
 /** Feet with one such name have the same lines in one case: what a foot and an animal on a day add to them. */
-export function kindOf(foot: string, animal: Animal): string {
+export function kindOf(foot: string, animal: JudgedAnimal): string {
   return `${foot}${animal.young ? ' young' : ''}${isHeavy(animal) ? ' heavy' : ''}`;
 }
 
-const drawn = new WeakMap<Ground, Map<string, Map<MeasureName, Lines>>>();
+const drawn = new WeakMap<LineGround, Map<string, Map<MeasureName, Lines>>>();
 
-interface DrawnFor extends Pick<Ground, 'record' | 'reference'> {
-  readonly animal: Animal;
+interface DrawnFor extends Pick<LineGround, 'record' | 'reference'> {
+  readonly animal: JudgedAnimal;
 }
 
 function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
   const usual = usualLines(measure, foot, study);
   const own = ownLimits(measure, study.record.limits);
-  const lines: Line[] = [];
+  const lines: LimitLine[] = [];
   for (const side of ['low', 'high'] as const) {
     const agreed = own[side];
     const theirs = usual.lines.filter((line) => line.side === side);
@@ -82,7 +82,7 @@ function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
       continue;
     }
     const at = agreed.is.quantity.base;
-    const line: Line = {
+    const line: LimitLine = {
       side,
       at,
       severity: 'warning',
@@ -108,7 +108,7 @@ export function usualLines(
   { animal, reference }: Pick<DrawnFor, 'animal' | 'reference'>,
 ): Lines {
   const band = bandFor(measure, foot, animal);
-  const published = (band?.cuts ?? []).map(publishedLine);
+  const published = (band?.thresholds ?? []).map(publishedLine);
   const lines = (['low', 'high'] as const).flatMap((side) => {
     const theirs = published.filter((line) => line.side === side);
     const own = linesOfSets(measure, foot, side, theirs, { animal, reference });
@@ -123,10 +123,10 @@ export function usualLines(
 function linesOfSets(
   measure: MeasureName,
   foot: string,
-  side: Line['side'],
-  published: readonly Line[],
+  side: LimitLine['side'],
+  published: readonly LimitLine[],
   { animal, reference }: Pick<DrawnFor, 'animal' | 'reference'>,
-): Line[] {
+): LimitLine[] {
   for (const set of reference) {
     const lines = ownBandsFor(set, measure, foot, animal).flatMap((band) => {
       const at = band[side];
@@ -137,7 +137,13 @@ function linesOfSets(
   return [];
 }
 
-function lineOfSet(set: OwnSet, band: OwnBand, side: Line['side'], at: number, published: readonly Line[]): Line {
+function lineOfSet(
+  set: OwnSet,
+  band: OwnBand,
+  side: LimitLine['side'],
+  at: number,
+  published: readonly LimitLine[],
+): LimitLine {
   const counterpart = published.find((line) => line.severity === band.severity) ?? published.at(-1);
   const differs = counterpart !== undefined && counterpart.at !== at;
   return {
@@ -161,7 +167,7 @@ export function isLooser(limit: Limit, usual: Lines): boolean {
 
 const counts = (limit: Limit, usual: Lines): boolean => limit.because !== null || !isLooser(limit, usual);
 
-function publishedLine({ side, at, severity, says, source, strength, against = [] }: Cut): Line {
+function publishedLine({ side, at, severity, says, source, strength, against = [] }: Threshold): LimitLine {
   return {
     side,
     at,
@@ -175,7 +181,7 @@ function publishedLine({ side, at, severity, says, source, strength, against = [
 }
 
 /** What stands against a line, as a sentence; empty where all agree. */
-export function sayAgainst({ against, set }: Pick<Line, 'against' | 'set'>, unit: MeasureUnit): string {
+export function sayAgainst({ against, set }: Pick<LimitLine, 'against' | 'set'>, unit: MeasureUnit): string {
   if (against.length === 0) return '';
   const others = list(against.map(({ at, source }) => `${sayLimit(at, unit)} (${source})`));
   return `${set === null ? 'Others' : 'Published'}: ${others}.`;
@@ -195,14 +201,14 @@ function ownLimits(
   };
 }
 
-export function passes(value: number, line: Pick<Line, 'side' | 'at'>): boolean {
+export function passes(value: number, line: Pick<LimitLine, 'side' | 'at'>): boolean {
   return line.side === 'low' ? value < line.at : value > line.at;
 }
 
 const rank: Readonly<Record<Severity, number>> = { error: 3, warning: 2, info: 1, hint: 0 };
 
 /** The gravest line that a value passes. */
-export function passed<L extends Bound>(value: number, lines: readonly L[]): L | undefined {
+export function passed<L extends LineOnSide>(value: number, lines: readonly L[]): L | undefined {
   let gravest: L | undefined;
   for (const line of lines)
     if (passes(value, line) && !(gravest && rank[gravest.severity] >= rank[line.severity])) gravest = line;
@@ -224,13 +230,13 @@ export const isGraver = (one: Severity, other: Severity): boolean => rank[one] >
 
 /** A line that a value passes, and how grave that is: one level lower where the value lies beyond it within the error. */
 export interface Passed {
-  readonly line: Line;
+  readonly line: LimitLine;
   readonly severity: Severity;
   readonly clear: boolean;
 }
 
 /** Of the lines that a value passes the one that is told: the gravest, of two alike the one that is passed clearly. */
-export function told(value: Pick<Value, 'value' | 'sd'>, lines: readonly Line[]): Passed | undefined {
+export function told(value: Pick<Value, 'value' | 'sd'>, lines: readonly LimitLine[]): Passed | undefined {
   let best: Passed | undefined;
   for (const line of lines) {
     if (!passes(value.value, line)) continue;
@@ -242,10 +248,10 @@ export function told(value: Pick<Value, 'value' | 'sd'>, lines: readonly Line[])
   return best;
 }
 
-/** State of a value as a word; `unsure` where it passes a line within the error. */
-export type State = 'within' | 'low' | 'high' | 'act' | 'unsure' | 'none';
-
-export function stateOf(value: Pick<Value, 'value' | 'sd'>, lines: { readonly lines: readonly Bound[] }): State {
+export function stateOf(
+  value: Pick<Value, 'value' | 'sd'>,
+  lines: { readonly lines: readonly LineOnSide[] },
+): RangeState {
   if (lines.lines.length === 0) return 'none';
   const gravest = passed(value.value, lines.lines);
   if (!gravest) return 'within';
@@ -256,7 +262,10 @@ export function stateOf(value: Pick<Value, 'value' | 'sd'>, lines: { readonly li
 }
 
 /** The innermost line on each side. */
-export function usualOf({ lines }: { readonly lines: readonly Bound[] }): { low: number | null; high: number | null } {
+export function usualOf({ lines }: { readonly lines: readonly LineOnSide[] }): {
+  low: number | null;
+  high: number | null;
+} {
   const lows = lines.filter((line) => line.side === 'low').map((line) => line.at);
   const highs = lines.filter((line) => line.side === 'high').map((line) => line.at);
   return { low: lows.length > 0 ? Math.max(...lows) : null, high: highs.length > 0 ? Math.min(...highs) : null };

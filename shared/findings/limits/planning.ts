@@ -1,5 +1,5 @@
 import { planTrim, type Goal, type Plan } from '../../trim/plan.ts';
-import { predict, type Prediction } from '../../trim/predict.ts';
+import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import { broken } from '../../trim/solve.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
@@ -49,7 +49,7 @@ export function tryCut(
   study: Study,
 ): { prediction: Prediction; broken: string[] } | null {
   const frame = frameOn(film);
-  const prediction = frame && predict(frame, size);
+  const prediction = frame && predictAtOnce(frame, size);
   const codes = frame && broken({ frame, limits: limitsOn(film.film.foot, study, film.day) }, size);
   return prediction && codes && { prediction, broken: codes };
 }

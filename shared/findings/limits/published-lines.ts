@@ -1,7 +1,7 @@
 import type { MeasureName } from '../../measures/names.ts';
 import { findMeasure } from '../../measures/registry.ts';
-import type { MeasureUnit } from '../../measures/measure.ts';
-import type { Animal } from '../../reference/bands.ts';
+import type { MeasureUnit } from '../../measures/unit.ts';
+import type { JudgedAnimal } from '../../reference/bands.ts';
 import { ownSource, type OwnValue } from '../../reference/own-set.ts';
 import type { Figures } from '../../reference/published-value.ts';
 import { citation } from '../../reference/sources.ts';
@@ -12,7 +12,7 @@ import type { Study } from '../../trim/study.ts';
 export function publishedLines(
   measure: MeasureName,
   foot: string,
-  { animal, reference }: Pick<Study, 'reference'> & { readonly animal: Animal },
+  { animal, reference }: Pick<Study, 'reference'> & { readonly animal: JudgedAnimal },
 ): string[] {
   const unit = findMeasure(measure)?.unit ?? '1';
   const own = reference.flatMap((set) =>

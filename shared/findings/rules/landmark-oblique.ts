@@ -25,9 +25,9 @@ export const landmarkOblique: Rule = {
     const { names } = suspectsOf(film, reading);
     if ((['p3.tip', 'p3.wing', 'p3.wing.other'] as const).some((name) => names.has(name))) return;
     // The frame's wing is the middle of the two, so each lies half their distance from it.
-    const { share, sd } = frame.sheet.scratch(() => {
+    const { share, sd } = frame.graph.scratch(() => {
       const apart = distance(middle, other).over(distance(tip, middle)).times(200);
-      return { share: apart.value, sd: frame.sheet.deviation(apart) };
+      return { share: apart.value, sd: frame.graph.deviation(apart) };
     });
     if (!(share > Math.max(most, SURELY * sd))) return;
     yield {

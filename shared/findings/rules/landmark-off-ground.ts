@@ -42,11 +42,11 @@ function heightOff(name: LandmarkName, most: number, { taking: { frame } }: Stud
   const point = frame?.at(name);
   const [tip, wing] = [frame?.at('p3.tip'), frame?.at('p3.wing')];
   if (!frame || !point || (!frame.scale && !(tip && wing))) return null;
-  return frame.sheet.scratch(() => {
+  return frame.graph.scratch(() => {
     const height = frame.scale || !tip || !wing ? point.y : point.y.over(distance(tip, wing)).times(100);
     // How sure it is takes longer to tell, and hardly ever matters.
     if (!(Math.abs(height.value) > most)) return null;
-    return Math.abs(height.value) > SURELY * frame.sheet.deviation(height) ? height.value : null;
+    return Math.abs(height.value) > SURELY * frame.graph.deviation(height) ? height.value : null;
   });
 }
 
@@ -72,12 +72,12 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
     };
   }
   if (!frame || !toe || !heel) return null;
-  const { tilt, sure } = frame.sheet.scratch(() => {
+  const { tilt, sure } = frame.graph.scratch(() => {
     const leaning = slope(toe, heel);
     // The two lines are compared, not which way the foot faces by them.
     const around = Math.round(leaning.value / 180) * 180;
     const off = leaning.value - around;
-    return { tilt: off, sure: Math.abs(off) > mostTilt && Math.abs(off) > SURELY * frame.sheet.deviation(leaning) };
+    return { tilt: off, sure: Math.abs(off) > mostTilt && Math.abs(off) > SURELY * frame.graph.deviation(leaning) };
   });
   if (!sure) return null;
   return {

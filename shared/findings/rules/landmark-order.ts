@@ -4,7 +4,7 @@ import type { Remark, Rule } from '../rule.ts';
 import { list } from '../wording/wording.ts';
 import { exchangeFix, lineOf, linesOf, readerFirst } from './landmark-lines.ts';
 import type { OrderRow } from '../landmarks/landmark-order-rows.ts';
-import { suspectsOf, type Names } from '../landmarks/landmark-suspects.ts';
+import { suspectsOf, type SwappedLandmarks } from '../landmarks/landmark-suspects.ts';
 
 export const landmarkOrder: Rule = {
   code: 'landmark/order',
@@ -22,7 +22,7 @@ export const landmarkOrder: Rule = {
 
 function exchangedPair(
   rows: readonly OrderRow[],
-  exchanges: readonly [Names, ...Names[]],
+  exchanges: readonly [SwappedLandmarks, ...SwappedLandmarks[]],
   film: StudiedFilm,
   reading: StudiedReading,
 ): Remark {
@@ -41,14 +41,14 @@ function exchangedPair(
   };
 }
 
-interface Group {
+interface ContradictionsOfPoint {
   readonly name: LandmarkName;
   readonly rows: readonly OrderRow[];
 }
 
 /** The point that the most contradictions have in common is told of first, once for all of them. */
-function grouped(rows: readonly OrderRow[]): Group[] {
-  const groups: Group[] = [];
+function grouped(rows: readonly OrderRow[]): ContradictionsOfPoint[] {
+  const groups: ContradictionsOfPoint[] = [];
   let left = rows;
   while (left.length > 0) {
     const names = left.flatMap((row) => row.names);
@@ -60,7 +60,7 @@ function grouped(rows: readonly OrderRow[]): Group[] {
   return groups;
 }
 
-function misplaced({ name, rows }: Group, film: StudiedFilm, reading: StudiedReading): Remark {
+function misplaced({ name, rows }: ContradictionsOfPoint, film: StudiedFilm, reading: StudiedReading): Remark {
   const others = [...new Set(rows.flatMap((row) => row.names))].filter((one) => one !== name);
   const more = others.slice(1);
   const also = more.length > 0 ? ` It does not fit ${list(more.map((one) => `«${one}»`))} either.` : '';

@@ -1,6 +1,6 @@
 import { findMeasure } from '../../measures/registry.ts';
 import type { Limit } from '../../record/schema.ts';
-import type { Remark, Rule, Surroundings } from '../rule.ts';
+import type { Remark, Rule, RuleContext } from '../rule.ts';
 import { fits } from '../limits/fitting-units.ts';
 import { isLooser, usualLines, usualOf, type Lines } from '../limits/limits.ts';
 import { sayLimit } from '../wording/wording.ts';
@@ -24,7 +24,7 @@ export const loosenedLimit: Rule = {
   },
 };
 
-function linesOf(limit: Limit, study: Surroundings): Lines | undefined {
+function linesOf(limit: Limit, study: RuleContext): Lines | undefined {
   const measure = findMeasure(limit.measure);
   if (!measure || !fits(measure, limit.quantity)) return undefined;
   return ['LF', 'LH'].map((foot) => usualLines(measure.name, foot, study)).find(({ lines }) => lines.length > 0);

@@ -8,7 +8,7 @@ import { fits, unitsFor } from '../limits/fitting-units.ts';
 import { list, sentence } from '../wording/wording.ts';
 import type { Quantity } from '../../record/schema.ts';
 
-interface Named {
+interface NamedMeasure {
   readonly measure: string;
   readonly measureAt: Span;
   readonly quantity: Quantity;
@@ -65,14 +65,14 @@ export const notByHand: Rule = {
 };
 
 function* namedIn(visit: {
-  tapes: readonly { values: readonly Named[] }[];
-  films: readonly { expects: readonly Named[] }[];
-}): Iterable<Named> {
+  tapes: readonly { values: readonly NamedMeasure[] }[];
+  films: readonly { expects: readonly NamedMeasure[] }[];
+}): Iterable<NamedMeasure> {
   for (const tape of visit.tapes) yield* tape.values;
   for (const film of visit.films) yield* film.expects;
 }
 
-function* unknown({ measure, measureAt }: Named): Iterable<Remark> {
+function* unknown({ measure, measureAt }: NamedMeasure): Iterable<Remark> {
   if (findMeasure(measure)) return;
   const near = nearest(measure, measureNames());
   const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
@@ -83,7 +83,7 @@ function* unknown({ measure, measureAt }: Named): Iterable<Remark> {
   };
 }
 
-function* wrongUnit({ measure, quantity }: Named): Iterable<Remark> {
+function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
   const known = findMeasure(measure);
   if (!known || fits(known, quantity)) return;
   const { at } = quantity;

@@ -1,9 +1,9 @@
 import { watch } from '../../course/alarm.ts';
 import { vetDays } from '../../course/care.ts';
 import { errorOfFilms, spreadOf } from '../../course/error-of-films.ts';
-import type { Level } from '../../course/rise.ts';
+import type { FilmLevel } from '../../course/rise.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
-import { feet } from '../../notation/vocabulary.ts';
+import { feet } from '../../notation/choices.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { Rule } from '../rule.ts';
 import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
@@ -19,7 +19,7 @@ export const rotating: Rule = {
   severity: 'warning',
   title: 'Bone and wall part further',
   about:
-    'Bone and wall part further over the films of a foot. Whether the tendon pulls or the wall is levered away is disputed; that it goes on is what the vet has to know. Rotation alone foretells little (Hunt 1993).',
+    'Bone and wall part further over the films of a foot. Whether the tendon pulls or the wall is levered away is disputed; that it goes on is what the vet has to know. Rotation alone says little about the outcome (Hunt 1993).',
   *onCase(study) {
     for (const foot of feet) {
       const films = study.series.of(foot, 'lateral');
@@ -34,7 +34,7 @@ export const rotating: Rule = {
           alarm.ended ? 'hint' : 'warning',
           alarm.ended
             ? `${where}: ${more} of bone against wall ${since(alarm)}. ${ended(alarm.ended)}`
-            : `${where}:${may} ${more} of bone against wall ${since(alarm)}${step}. Tell the vet. Rotation alone foretells little (Hunt 1993).`,
+            : `${where}:${may} ${more} of bone against wall ${since(alarm)}${step}. Tell the vet. Rotation alone says little about the outcome (Hunt 1993).`,
           name,
         );
       }
@@ -43,7 +43,7 @@ export const rotating: Rule = {
 };
 
 /** By day: of films of one day the mean. */
-function levelsOf(films: readonly StudiedFilm[], study: Study): Level[] {
+function levelsOf(films: readonly StudiedFilm[], study: Study): FilmLevel[] {
   const observed = errorOfFilms(study).ofFilms(name) !== null;
   const days = new Map<number, { values: number[]; variance: number }>();
   for (const film of films) {

@@ -1,5 +1,5 @@
 import { bonesOf } from '../../course/bones-of.ts';
-import { feet } from '../../notation/vocabulary.ts';
+import { feet } from '../../notation/choices.ts';
 import type { JudgedBones } from '../../trim/bone-lengths.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayOff } from '../wording/say-bones.ts';

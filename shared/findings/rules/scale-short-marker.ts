@@ -17,7 +17,7 @@ export const scaleShortMarker: Rule = {
     const { frame } = reading.taking;
     if (film.scale?.kind !== 'marker' || !frame?.scale) return;
     if (reading !== readings.find(({ taking }) => taking.frame)) return;
-    const percent = (100 * frame.sheet.deviation(frame.scale)) / frame.scale.value;
+    const percent = (100 * frame.graph.deviation(frame.scale)) / frame.scale.value;
     if (!(percent > most)) return;
     const { from, to } = film.scale.marker;
     const pixels = Math.hypot(to.x - from.x, to.y - from.y);

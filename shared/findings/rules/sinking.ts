@@ -2,7 +2,7 @@ import { bonesOf } from '../../course/bones-of.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
 import { isIll, vetDays } from '../../course/care.ts';
 import { levelSeries, type LevelSeries } from '../../course/levels.ts';
-import { feet, type FootName } from '../../notation/vocabulary.ts';
+import { feet, type FootName } from '../../notation/choices.ts';
 import type { Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { alarmRemark, ended, since } from '../wording/say-alarm.ts';

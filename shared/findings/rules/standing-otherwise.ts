@@ -3,7 +3,7 @@ import { vetDays } from '../../course/care.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
 import { levelSeries } from '../../course/levels.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
-import { feet, type FootName } from '../../notation/vocabulary.ts';
+import { feet, type FootName } from '../../notation/choices.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDay } from '../wording/say-day.ts';

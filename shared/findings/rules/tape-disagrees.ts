@@ -1,5 +1,5 @@
 import type { MeasureName } from '../../measures/names.ts';
-import type { MeasureUnit } from '../../measures/measure.ts';
+import type { MeasureUnit } from '../../measures/unit.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';

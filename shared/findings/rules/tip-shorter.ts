@@ -1,5 +1,5 @@
 import { bonesOf } from '../../course/bones-of.ts';
-import { feet } from '../../notation/vocabulary.ts';
+import { feet } from '../../notation/choices.ts';
 import type { Rule } from '../rule.ts';
 
 export const tipShorter: Rule = {

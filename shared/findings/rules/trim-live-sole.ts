@@ -1,4 +1,4 @@
-import type { Outcome } from '../../trim/solve.ts';
+import type { CutResult } from '../../trim/solve.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { list, say, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
@@ -8,7 +8,11 @@ const protect = ' Protect the foot, and tell the vet.';
 /** A rasp's breath, mm: less is no cut. */
 const touched = 0.05;
 
-function soleCuts({ size, before, prediction }: Outcome): { place: keyof typeof places; depth: number; sd: number }[] {
+function soleCuts({
+  size,
+  before,
+  prediction,
+}: CutResult): { place: keyof typeof places; depth: number; sd: number }[] {
   const surplus = before.get('heel-surplus');
   // A heel cut below the sole plane is told as that.
   const heelTold = surplus !== undefined && size.heelDown > surplus.value;

@@ -1,7 +1,7 @@
 import type { MeasureName } from '../../measures/names.ts';
 import { SURELY } from '../../course/change.ts';
 import type { StudiedCut, StudiedFilm } from '../../trim/study.ts';
-import type { Rule, Surroundings } from '../rule.ts';
+import type { Rule, RuleContext } from '../rule.ts';
 import { list, say, wordsFor } from '../wording/wording.ts';
 
 const compared: readonly MeasureName[] = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
@@ -21,13 +21,13 @@ export const trimOutcome: Rule = {
     if (heelDown + toeDown + toeBack === 0) return;
     if (cut.kind !== 'trim' || !prediction || !found || !values) return;
     const words = compared.flatMap((name) => {
-      const foretold = prediction.value(name);
+      const predicted = prediction.value(name);
       const now = values.get(name);
-      if (!foretold || !now) return [];
-      const off = now.value - foretold.value;
-      const within = Math.abs(off) <= SURELY * Math.hypot(now.sd, foretold.sd);
+      if (!predicted || !now) return [];
+      const off = now.value - predicted.value;
+      const within = Math.abs(off) <= SURELY * Math.hypot(now.sd, predicted.sd);
       return [
-        `${wordsFor(now.measure, cut.foot)} ${say(foretold.value, now.unit)} foretold, ${say(now.value, now.unit)} found (${within ? 'within the error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
+        `${wordsFor(now.measure, cut.foot)} ${say(predicted.value, now.unit)} predicted, ${say(now.value, now.unit)} found (${within ? 'within the error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
       ];
     });
     if (words.length === 0) return;
@@ -44,6 +44,6 @@ export const trimOutcome: Rule = {
   },
 };
 
-function nextFilm({ cut, day }: StudiedCut, { series }: Surroundings): StudiedFilm | null {
+function nextFilm({ cut, day }: StudiedCut, { series }: RuleContext): StudiedFilm | null {
   return day === null ? null : series.following(cut.foot, 'lateral', day);
 }

@@ -1,16 +1,16 @@
-import type { Outcome } from '../../trim/solve.ts';
-import { cutRule, type CutGround } from '../limits/cut-rule.ts';
-import { linesFor, passes, type Line } from '../limits/limits.ts';
+import type { CutResult } from '../../trim/solve.ts';
+import { cutRule, type CutContext } from '../limits/cut-rule.ts';
+import { linesFor, passes, type LimitLine } from '../limits/limits.ts';
 import { say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 /** The innermost low line that the angle passes after a cut that lowered it. */
 function passedLine(
-  { before, prediction }: Outcome,
+  { before, prediction }: CutResult,
   foot: string,
-  study: CutGround,
+  study: CutContext,
   day: number | null,
-): Line | undefined {
+): LimitLine | undefined {
   const was = before.get('palmar-angle');
   const after = prediction.value('palmar-angle');
   if (!was || !after || after.value >= was.value) return undefined;

@@ -1,6 +1,6 @@
-import type { Outcome } from '../../trim/solve.ts';
-import { cutRule, type CutGround } from '../limits/cut-rule.ts';
-import { linesFor, passed, type Line } from '../limits/limits.ts';
+import type { CutResult } from '../../trim/solve.ts';
+import { cutRule, type CutContext } from '../limits/cut-rule.ts';
+import { linesFor, passed, type LimitLine } from '../limits/limits.ts';
 import { say, sayLimit, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
@@ -14,11 +14,11 @@ const places = ['tip', 'wing'] as const;
 
 function thinned(
   place: 'tip' | 'wing',
-  { before, prediction }: Outcome,
+  { before, prediction }: CutResult,
   foot: string,
-  study: CutGround,
+  study: CutContext,
   day: number | null,
-): Line | undefined {
+): LimitLine | undefined {
   const name = `sole-depth.${place}` as const;
   const was = before.get(name);
   const after = prediction.value(name);

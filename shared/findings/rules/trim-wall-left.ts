@@ -1,11 +1,11 @@
-import type { Outcome } from '../../trim/solve.ts';
+import type { CutResult } from '../../trim/solve.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 
 /** Horn and lamellae at the toe where the inner edge of the horn is not placed: lamellae of about 7 mm (Skelton 2025). */
 const lamellae = 7;
 
-function hornLeft({ before, prediction }: Outcome): number | null {
+function hornLeft({ before, prediction }: CutResult): number | null {
   if (prediction.wallLeft === null) return null;
   return prediction.wallLeft - (before.get('lamellar-zone.lower')?.value ?? lamellae);
 }

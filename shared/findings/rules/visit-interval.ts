@@ -2,10 +2,10 @@ import type { MeasureName } from '../../measures/names.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
-import { feet } from '../../notation/vocabulary.ts';
+import { feet } from '../../notation/choices.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import { linesFor, passed } from '../limits/limits.ts';
-import type { Rule, Surroundings } from '../rule.ts';
+import type { Rule, RuleContext } from '../rule.ts';
 
 /** Days after which a film says nothing about the foot of today any more. */
 const recent = 120;
@@ -49,7 +49,7 @@ function soonEnough(at: Span, weeks: number): Fix[] {
   return weeks < 1 ? [] : [{ title: `Come back in ${weeks} weeks`, edits: [{ ...at, text }] }];
 }
 
-function isDistorted(film: StudiedFilm, study: Surroundings): boolean {
+function isDistorted(film: StudiedFilm, study: RuleContext): boolean {
   return film.readings.some(({ taking }) =>
     distorted.some((name) => {
       const value = taking.values.get(name);

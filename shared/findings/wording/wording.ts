@@ -1,8 +1,8 @@
 import type { Change } from '../../course/change.ts';
 import type { Value } from '../../measures/take.ts';
-import type { MeasureUnit } from '../../measures/measure.ts';
+import type { MeasureUnit } from '../../measures/unit.ts';
 import type { Measure } from '../../measures/registry.ts';
-import type { FootName } from '../../notation/vocabulary.ts';
+import type { FootName } from '../../notation/choices.ts';
 
 export { wordList as list } from '../../notation/word-list.ts';
 

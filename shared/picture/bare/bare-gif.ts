@@ -1,5 +1,5 @@
 import { Unreadable } from '../unreadable.ts';
-import { Parts, reads } from './parts.ts';
+import { PicturePieces, reads } from './parts.ts';
 
 const damaged = 'The GIF file is damaged: one part does not follow the other as it must.';
 /** Extensions that tell how often a picture that moves is shown again; others of their kind hold descriptions. */
@@ -7,7 +7,7 @@ const repeats = ['NETSCAPE2.0', 'ANIMEXTS1.0'] as const;
 
 /** A GIF file with its pictures and their times and nothing else (GIF89a, appendix A): no comments, texts, descriptions. @throws Unreadable */
 export function bareGif(bytes: Uint8Array): Uint8Array {
-  const parts = new Parts();
+  const parts = new PicturePieces();
   let at = 13 + tableLength(bytes[10] ?? 0);
   parts.keep(bytes.subarray(0, at));
   while (at < bytes.length && bytes[at] !== 0x3b) {

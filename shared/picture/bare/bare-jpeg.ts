@@ -3,7 +3,7 @@ import { joined } from '../joined.ts';
 import { Unreadable } from '../unreadable.ts';
 import { bareProfile } from './bare-profile.ts';
 import { orientationBlock } from './orientation-block.ts';
-import { letters, Parts, reads } from './parts.ts';
+import { letters, PicturePieces, reads } from './parts.ts';
 
 const damaged = 'The JPEG data are damaged: one part does not follow the other as it must.';
 const profileName = 'ICC_PROFILE\0';
@@ -15,8 +15,8 @@ const profileName = 'ICC_PROFILE\0';
  * @throws Unreadable
  */
 export function bareJpeg(bytes: Uint8Array, orientation: Orientation): Uint8Array {
-  const head = new Parts();
-  const body = new Parts();
+  const head = new PicturePieces();
+  const body = new PicturePieces();
   let at = 2;
   while (at + 4 <= bytes.length) {
     if (bytes[at] !== 0xff) throw new Unreadable(damaged);

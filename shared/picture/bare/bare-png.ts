@@ -5,7 +5,7 @@ import type { Orientation } from '../picture-size.ts';
 import { Unreadable } from '../unreadable.ts';
 import { bareProfile } from './bare-profile.ts';
 import { orientationBlock } from './orientation-block.ts';
-import { letters, Parts } from './parts.ts';
+import { letters, PicturePieces } from './parts.ts';
 
 const damaged = 'The PNG file is damaged: one part does not follow the other as it must.';
 /** The picture, its colours and its movement (PNG, third edition, clause 11); no texts, times, sizes on paper or EXIF. */
@@ -18,7 +18,7 @@ const mostProfile = 2 ** 22;
 /** A PNG file with what its picture needs and nothing else, up to its end chunk. The kept chunks stay as they are. @throws Unreadable */
 export function barePng(bytes: Uint8Array, orientation: Orientation): Uint8Array {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const parts = new Parts();
+  const parts = new PicturePieces();
   parts.keep(bytes.subarray(0, 8));
   for (let at = 8; at + 12 <= bytes.length;) {
     const length = view.getUint32(at);

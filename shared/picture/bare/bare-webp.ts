@@ -2,7 +2,7 @@ import { joined } from '../joined.ts';
 import type { Orientation } from '../picture-size.ts';
 import { bareProfile } from './bare-profile.ts';
 import { orientationBlock } from './orientation-block.ts';
-import { letters, Parts } from './parts.ts';
+import { letters, PicturePieces } from './parts.ts';
 
 /** Flags of the VP8X chunk (RFC 9649, 2.7.1). */
 const flag = { profile: 0x20, alpha: 0x10, exif: 0x08, movement: 0x02 } as const;
@@ -13,7 +13,7 @@ export function bareWebp(bytes: Uint8Array, orientation: Orientation): Uint8Arra
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   // What stands behind the length that the file gives itself is no part of it.
   const end = bytes.length < 8 ? 0 : Math.min(bytes.length, 8 + view.getUint32(4, true));
-  const parts = new Parts();
+  const parts = new PicturePieces();
   for (const { name, body } of chunks(bytes, 12, end)) {
     if (name === 'VP8X') {
       const head = body.slice(0, 10);
@@ -29,7 +29,7 @@ export function bareWebp(bytes: Uint8Array, orientation: Orientation): Uint8Arra
 
 /** What follows the place and the time of a frame: its picture, and perhaps what nobody knows. */
 function frame(body: Uint8Array): Uint8Array {
-  const parts = new Parts();
+  const parts = new PicturePieces();
   for (const inner of chunks(body, 16, body.length))
     if (ofPicture.has(inner.name)) parts.keep(chunk(inner.name, inner.body));
   return parts.whole();

@@ -5,7 +5,7 @@ import { Unreadable } from '../unreadable.ts';
 const mostParts = 2 ** 18;
 
 /** What is kept of a file, piece after piece. */
-export class Parts {
+export class PicturePieces {
   readonly #parts: Uint8Array[] = [];
 
   /** @throws Unreadable where a file is in more pieces than any picture is. */

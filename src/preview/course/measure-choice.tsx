@@ -4,7 +4,7 @@ import { t } from '../../messages/words.ts';
 import { useActions } from '../actions.ts';
 import { foldOnEscape } from '../layer-toggles.tsx';
 
-interface ChoiceProps {
+interface MeasureChoiceProps {
   readonly foot: FootCourseSheet;
   readonly shown: readonly string[];
   /** Whether a person has chosen, so that the usual ones can be had again. */
@@ -12,7 +12,7 @@ interface ChoiceProps {
 }
 
 /** Which measures stand on the stave. */
-export function MeasureChoice({ foot: { rows }, shown, isChosen }: ChoiceProps) {
+export function MeasureChoice({ foot: { rows }, shown, isChosen }: MeasureChoiceProps) {
   const { chooseCourse } = useActions();
   const turn = (measure: string): void =>
     chooseCourse({

@@ -1,6 +1,6 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
 import { keyPressed, keyReleased } from './keys.ts';
-import type { Stage } from './stage.ts';
+import type { PlacingStage } from './stage.ts';
 import { pinched, wheelFactor } from './view.ts';
 
 /** How far a pointer strays before it drags, CSS pixels. */
@@ -19,17 +19,17 @@ type Grip =
   | { readonly kind: 'pinch'; readonly fingers: readonly [XY, XY] };
 
 /** Mouse, pen, fingers and keys act on the stage from now on. */
-export function layHand(holder: HTMLElement, stage: Stage): void {
+export function layHand(holder: HTMLElement, stage: PlacingStage): void {
   new Hand(holder, stage).listen();
 }
 
 class Hand {
   readonly #holder: HTMLElement;
-  readonly #stage: Stage;
+  readonly #stage: PlacingStage;
   readonly #down = new Map<number, XY>();
   #grip: Grip | null = null;
 
-  constructor(holder: HTMLElement, stage: Stage) {
+  constructor(holder: HTMLElement, stage: PlacingStage) {
     this.#holder = holder;
     this.#stage = stage;
   }

@@ -1,5 +1,5 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
-import type { Placement } from '../../../shared/edits/place-on-film.ts';
+import type { Placement } from '../../../shared/edits/placing-schema.ts';
 import { everyStep } from '../../../shared/views/what-to-place.ts';
 
 /** What can be picked up on the picture. */

@@ -1,4 +1,4 @@
-import type { Stage } from './stage.ts';
+import type { PlacingStage } from './stage.ts';
 
 const ways: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-1, 0],
@@ -12,7 +12,7 @@ const nudgeOf = ({ shiftKey, altKey }: KeyboardEvent): number => (altKey ? 0.1 :
 /** CSS pixels that it moves the picture by where nothing is picked. */
 const stepOf = ({ shiftKey, altKey }: KeyboardEvent): number => (altKey ? 1 : shiftKey ? 240 : 48);
 
-export function keyPressed(event: KeyboardEvent, stage: Stage): void {
+export function keyPressed(event: KeyboardEvent, stage: PlacingStage): void {
   if (!stage.shown || event.ctrlKey || event.metaKey) return;
   if (acts(event, stage)) {
     event.preventDefault();
@@ -21,11 +21,11 @@ export function keyPressed(event: KeyboardEvent, stage: Stage): void {
 }
 
 /** A key that is held moves a landmark on and on; where it was let go is what is written. */
-export function keyReleased({ key }: KeyboardEvent, { model, shown }: Stage): void {
+export function keyReleased({ key }: KeyboardEvent, { model, shown }: PlacingStage): void {
   if (shown && key in ways && model.isDragging) model.drop(shown.sheet);
 }
 
-function acts(event: KeyboardEvent, stage: Stage): boolean {
+function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
   const { model, shown } = stage;
   if (!shown) return false;
   const way = ways[event.key];

@@ -3,7 +3,7 @@ import type { FilmSheet, MeasureRow } from '../../../shared/views/film-sheet.ts'
 import { measuresWanted, wantedIn } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../messages/words.ts';
 
-interface TableProps {
+interface LiveTableProps {
   readonly live: FilmSheet;
   readonly wanted: readonly string[];
   /** The landmark in the hand: what rests on it is marked. */
@@ -11,7 +11,7 @@ interface TableProps {
 }
 
 /** What is wanted, with its place kept from the beginning, so that nothing moves when a number comes. */
-export function WantedTable({ live, wanted, told }: TableProps) {
+export function WantedTable({ live, wanted, told }: LiveTableProps) {
   const names = measuresWanted(live.view, wantedIn(live, wanted));
   const words = new Map(measureChoices(live).map((one) => [one.name, one.words]));
   return (
@@ -29,7 +29,7 @@ export function WantedTable({ live, wanted, told }: TableProps) {
 }
 
 /** What the places give besides. */
-export function OtherTable({ live, wanted, told }: TableProps) {
+export function OtherTable({ live, wanted, told }: LiveTableProps) {
   const names = new Set<string>(measuresWanted(live.view, wantedIn(live, wanted)));
   const rows = live.rows.filter(({ measure }) => !names.has(measure));
   if (rows.length === 0) return null;

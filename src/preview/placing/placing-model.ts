@@ -1,7 +1,7 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { liveSheet } from '../../../shared/views/live-sheet.ts';
-import type { Placement } from '../../../shared/edits/place-on-film.ts';
+import type { Placement } from '../../../shared/edits/placing-schema.ts';
 import {
   everyStep,
   isPlaced,
@@ -10,7 +10,7 @@ import {
   stepBefore,
   stepsFor,
   wantedIn,
-  type Step,
+  type PlacingStep,
 } from '../../../shared/views/what-to-place.ts';
 import type { PageMessage, SheetsMessage } from '../../messages/messages.ts';
 import {
@@ -24,7 +24,7 @@ import { filmKey } from '../film-choice.ts';
 import { handlesOf, isOf, moved, type Handle } from './handles.ts';
 
 /** What the model needs of the page around it. */
-export interface Surroundings {
+export interface PlacingPage {
   state(): PlacingState | undefined;
   message(): SheetsMessage | null;
   keep(state: PlacingState): void;
@@ -46,7 +46,7 @@ export const evenLight: Light = { contrast: 1, brightness: 1, inverted: false };
 
 /** What happens while somebody places: knows the text only by its sheets, and writes only by asking. */
 export class PlacingModel {
-  readonly #around: Surroundings;
+  readonly #around: PlacingPage;
   #wishes: readonly Wish[] = [];
   #count = 0;
   #live: { readonly of: FilmSheet; readonly made: readonly Placement[]; readonly sheet: FilmSheet } | null = null;
@@ -65,7 +65,7 @@ export class PlacingModel {
   /** A refusal, until something else is done. */
   says: string | null = null;
 
-  constructor(around: Surroundings) {
+  constructor(around: PlacingPage) {
     this.#around = around;
   }
 
@@ -90,12 +90,12 @@ export class PlacingModel {
     return this.#live.sheet;
   }
 
-  steps(sheet: FilmSheet): readonly Step[] {
+  steps(sheet: FilmSheet): readonly PlacingStep[] {
     return stepsFor(sheet, this.state.wanted);
   }
 
   /** The step that a click on the picture is for; null where everything wanted is placed or skipped. */
-  step(sheet: FilmSheet): Step | null {
+  step(sheet: FilmSheet): PlacingStep | null {
     const { step, skipped } = this.state;
     const extra = everyStep(sheet).find(({ key }) => key === step) ?? null;
     return stepAt(this.steps(sheet), sheet, step, skipped) ?? (extra && !isPlaced(extra, sheet) ? extra : null);
@@ -351,7 +351,7 @@ export class PlacingModel {
     );
   }
 
-  #place(sheet: FilmSheet, step: Step, placement: Placement): void {
+  #place(sheet: FilmSheet, step: PlacingStep, placement: Placement): void {
     this.told = step.key === 'scale' || step.key === 'ground' ? null : step.key;
     if (!this.#ask(sheet, [placement])) return;
     const live = this.sheetOf(sheet);

@@ -6,7 +6,7 @@ import type { PictureFound } from '../picture-of.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';
 import type { PlacingModel } from './placing-model.ts';
 import { layHand } from './hand.ts';
-import { Stage } from './stage.ts';
+import { PlacingStage } from './stage.ts';
 import { StageTools } from './stage-tools.tsx';
 import { WalkCard } from './walk-card.tsx';
 import { WalkList } from './walk-list.tsx';
@@ -25,7 +25,7 @@ interface PlacingProps {
 /** A film large, with what there is to place on it beside it. Nothing else asks for attention. */
 export function PlacingView({ model, sheet, found, line, drawing, trouble }: PlacingProps) {
   const live = model.sheetOf(sheet);
-  const stage = useRef<Stage | null>(null);
+  const stage = useRef<PlacingStage | null>(null);
   const { picture } = found;
   const says = trouble ?? model.says ?? found.says;
   useEffect(() => {
@@ -108,17 +108,17 @@ function pressed(event: KeyboardEvent, model: PlacingModel): void {
 interface StageProps {
   readonly model: PlacingModel;
   readonly label: string;
-  onStage(stage: Stage | null): void;
-  show(stage: Stage): void;
+  onStage(stage: PlacingStage | null): void;
+  show(stage: PlacingStage): void;
 }
 
 /** The stage's own ground in the page: inside it everything is kept by `Stage`, not by the page. */
 function StageView({ model, label, onStage, show }: StageProps) {
   const holder = useRef<HTMLDivElement>(null);
-  const stage = useRef<Stage | null>(null);
+  const stage = useRef<PlacingStage | null>(null);
   useLayoutEffect(() => {
     if (!holder.current) return undefined;
-    const made = new Stage(holder.current, model);
+    const made = new PlacingStage(holder.current, model);
     layHand(holder.current, made);
     stage.current = made;
     onStage(made);

@@ -10,14 +10,14 @@ const EDGE = 12;
 /** More than these hide the film that is looked at; the table has them all. */
 const MOST = 8;
 
-export interface Told {
+export interface StageLabel {
   readonly row: MeasureRow;
   /** On the stage. */
   readonly anchor: XY;
 }
 
 /** The numbers that move with a landmark, at the two sides of the stage, each with a fine line to where it is measured. */
-export function labelsOf(told: readonly Told[], stage: Size): string {
+export function labelsOf(told: readonly StageLabel[], stage: Size): string {
   const shown = told.slice(0, MOST).map(({ row, anchor }) => {
     const inside = { x: clamp(anchor.x, stage.width), y: clamp(anchor.y, stage.height) };
     return { row, anchor: inside, seen: inside.x === anchor.x && inside.y === anchor.y };

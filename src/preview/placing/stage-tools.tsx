@@ -3,13 +3,13 @@ import { t } from '../../messages/words.ts';
 import { useActions } from '../actions.ts';
 import { Toggle } from '../toggles.tsx';
 import { evenLight, type PlacingModel } from './placing-model.ts';
-import type { Stage } from './stage.ts';
+import type { PlacingStage } from './stage.ts';
 
 interface ToolsProps {
   readonly model: PlacingModel;
   readonly sheet: FilmSheet;
   readonly drawing: boolean;
-  stage(): Stage | null;
+  stage(): PlacingStage | null;
 }
 
 /** How the picture is looked at: closer, lighter, with or without the foot drawn over it. */

@@ -13,7 +13,7 @@ import type { PlacingModel } from './placing-model.ts';
 import { shape } from './shapes.ts';
 import { held, onto, panned, toPicture, toStage, wholeSight, zoomed, type Size } from './view.ts';
 
-export interface Shown {
+export interface StageContent {
   /** The film as it will be once all is written. */
   readonly live: FilmSheet;
   readonly sheet: FilmSheet;
@@ -32,7 +32,7 @@ const TOO_NARROW = 480;
 const isDrawn = ({ unit }: MeasureRow): boolean => unit === 'deg' || unit === 'mm';
 
 /** The picture with everything on it. Its parts stand in the page once and are moved: nothing here is made anew at a frame. */
-export class Stage {
+export class PlacingStage {
   readonly model: PlacingModel;
   readonly #holder: HTMLElement;
   readonly #film = new Image();
@@ -48,7 +48,7 @@ export class Stage {
   readonly #marks: StageMarks;
   readonly #glass = new Glass();
   readonly #watch: ResizeObserver;
-  #shown: Shown | null = null;
+  #shown: StageContent | null = null;
   #sight: Sight | null = null;
   #size: Size = { width: 0, height: 0 };
   #pixels: { readonly href: string; readonly film: FilmPixels } | null = null;
@@ -92,11 +92,11 @@ export class Stage {
     this.#keep();
   }
 
-  get shown(): Shown | null {
+  get shown(): StageContent | null {
     return this.#shown;
   }
 
-  show(shown: Shown): void {
+  show(shown: StageContent): void {
     const before = this.#shown;
     this.#shown = shown;
     if (before?.href !== shown.href) {

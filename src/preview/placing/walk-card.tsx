@@ -3,22 +3,22 @@ import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import { spotPlate } from '../../../shared/views/spot-plate.ts';
-import { isPlaced, type Step } from '../../../shared/views/what-to-place.ts';
+import { isPlaced, type PlacingStep } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../messages/words.ts';
 import { Toggle } from '../toggles.tsx';
 import { isOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
-import type { Stage } from './stage.ts';
+import type { PlacingStage } from './stage.ts';
 
-interface CardProps {
+interface WalkCardProps {
   readonly model: PlacingModel;
   readonly sheet: FilmSheet;
   readonly live: FilmSheet;
-  stage(): Stage | null;
+  stage(): PlacingStage | null;
 }
 
 /** The one thing to do next: its name, where it lies in a sentence and on a small plate. */
-export function WalkCard({ model, sheet, live, stage }: CardProps) {
+export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
   const step = model.step(live);
   const steps = model.steps(live);
   const done = steps.filter((one) => isPlaced(one, live)).length;
@@ -89,7 +89,7 @@ export function WalkCard({ model, sheet, live, stage }: CardProps) {
   );
 }
 
-function howTo(model: PlacingModel, step: Step, live: FilmSheet): string {
+function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string {
   if (step.byRim && model.rim) {
     const found = jointCentre(model.rim);
     return 'says' in found
@@ -108,7 +108,7 @@ function howTo(model: PlacingModel, step: Step, live: FilmSheet): string {
 }
 
 /** What was picked: the place can be moved or taken away. */
-function PickedCard({ model, sheet, live, stage }: CardProps) {
+function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
   const key = model.selected ?? '';
   const step = isOf(key, 'ground') ? 'ground' : isOf(key, 'scale') ? 'scale' : key;
   const name = step === 'ground' ? t('Ground line') : step === 'scale' ? t('Scale marker') : nameOfLandmark(key);
@@ -154,7 +154,13 @@ function PickedCard({ model, sheet, live, stage }: CardProps) {
   );
 }
 
-function Spot({ step: { key, name }, live }: { readonly step: Pick<Step, 'key' | 'name'>; readonly live: FilmSheet }) {
+function Spot({
+  step: { key, name },
+  live,
+}: {
+  readonly step: Pick<PlacingStep, 'key' | 'name'>;
+  readonly live: FilmSheet;
+}) {
   const { whole, near } = spotPlate(live.view, key, toeRight(live));
   const label = t('Where it lies: {0}', name);
   // Our own drawing: nothing in it comes from the text.

@@ -3,13 +3,13 @@ import { isPlaced } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../messages/words.ts';
 import { handlesOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
-import type { Stage } from './stage.ts';
+import type { PlacingStage } from './stage.ts';
 
 interface ListProps {
   readonly model: PlacingModel;
   readonly sheet: FilmSheet;
   readonly live: FilmSheet;
-  stage(): Stage | null;
+  stage(): PlacingStage | null;
 }
 
 const stateWords = { placed: t('placed'), skipped: t('skipped'), open: t('open') } as const;

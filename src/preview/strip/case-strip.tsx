@@ -84,14 +84,14 @@ function step(event: KeyboardEvent): void {
   next.focus();
 }
 
-interface CardProps extends Pick<StripProps, 'message'> {
+interface VisitCardProps extends Pick<StripProps, 'message'> {
   readonly visit: VisitSheet;
   readonly left: number;
   readonly isCurrent: boolean;
   readonly isStop: boolean;
 }
 
-function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isStop }: CardProps) {
+function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isStop }: VisitCardProps) {
   const { goToVisit } = useActions();
   const { date, title, comfort, weight, done, picture, line } = visit;
   const found = picture === null ? undefined : pictureNamed(pictures, picture);

@@ -1,10 +1,10 @@
 import { footAxes, intoFrame, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
-import type { Places } from './places.ts';
+import type { LandmarkPositions } from './places.ts';
 
 /** What every part of the drawing works from: landmarks in the foot's own frame, and the size of the foot. */
-export interface Sheet {
+export interface DrawingContext {
   readonly axes: FootAxes;
   /** One millimetre of this foot, near enough for line weights and the parts no landmark fixes. */
   readonly unit: number;
@@ -14,12 +14,12 @@ export interface Sheet {
   readonly at: (name: LandmarkName) => XY | undefined;
 }
 
-/** The sheet of a lateral foot; places and ground on its picture. */
-export function sheetOf(
-  places: Places,
+/** The context of a lateral foot; places and ground on its picture. */
+export function drawingContext(
+  places: LandmarkPositions,
   ground: readonly [XY, XY] | null,
-  rest: Pick<Sheet, 'unit' | 'onPicture' | 'bare'>,
-): Sheet {
+  rest: Pick<DrawingContext, 'unit' | 'onPicture' | 'bare'>,
+): DrawingContext {
   const axes = footAxes('lateral', placedIn(places), ground);
   return {
     ...rest,
@@ -32,18 +32,21 @@ export function sheetOf(
 }
 
 /** All of the named landmarks, or null if one is missing: a part is drawn whole or not at all. */
-export function all<const N extends readonly LandmarkName[]>(sheet: Sheet, ...names: N): { [K in keyof N]: XY } | null {
+export function all<const N extends readonly LandmarkName[]>(
+  context: DrawingContext,
+  ...names: N
+): { [K in keyof N]: XY } | null {
   const found: XY[] = [];
   for (const name of names) {
-    const p = sheet.at(name);
+    const p = context.at(name);
     if (!p) return null;
     found.push(p);
   }
   return found as { [K in keyof N]: XY };
 }
 
-export function some(sheet: Sheet, ...names: LandmarkName[]): XY[] {
-  return names.flatMap((name) => sheet.at(name) ?? []);
+export function some(context: DrawingContext, ...names: LandmarkName[]): XY[] {
+  return names.flatMap((name) => context.at(name) ?? []);
 }
 
 /** Line weights in millimetres of the foot. */
@@ -59,6 +62,6 @@ export const WEIGHT = {
 } as const;
 
 /** Over a film the contour is finer: it has a halo to stand out by, and the film is what is looked at. */
-export function contourWeight(sheet: Sheet): number {
-  return WEIGHT.outline * sheet.unit * (sheet.onPicture ? 0.72 : 1);
+export function contourWeight(context: DrawingContext): number {
+  return WEIGHT.outline * context.unit * (context.onPicture ? 0.72 : 1);
 }

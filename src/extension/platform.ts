@@ -11,7 +11,7 @@ export interface ServerLink {
 }
 
 /** All that differs between a desktop and a browser. Each entry point of the extension brings its own. */
-export interface Surroundings {
+export interface Platform {
   link(context: vscode.ExtensionContext, options: LanguageClientOptions): ServerLink;
   /** Opens the pictures of cases. */
   readonly files: UsePicture<vscode.Uri>;

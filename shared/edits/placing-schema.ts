@@ -1,5 +1,7 @@
 import * as z from 'zod/mini';
-import { placingBounds } from '../edits/placing-bounds.ts';
+import { placingBounds } from './placing-bounds.ts';
+import { feet } from '../notation/choices.ts';
+import { views } from '../notation/landmarks.ts';
 
 /** The parts of a wish to place, as page, extension and server look at them before they believe them. All is bounded. */
 
@@ -21,8 +23,8 @@ export const heelCut = z.number().check(z.nonnegative(), z.lte(placingBounds.hee
 export const filmAddress = z.object({
   line,
   picture: address,
-  foot: z.enum(['LF', 'RF', 'LH', 'RH']),
-  view: z.enum(['lateral', 'front', 'solar']),
+  foot: z.enum(feet),
+  view: z.enum(views),
   reader: z.nullable(address),
 });
 
@@ -32,7 +34,11 @@ const placement = z.discriminatedUnion('kind', [
   // A length that is no marker's is answered with a sentence: people write it.
   z.object({ kind: z.literal('marker'), ends, mm: z.nullable(z.number()) }),
 ]);
-type Placement = z.infer<typeof placement>;
+/**
+ * What is put onto a film, moved on it, or (`null`) taken off it; places in pixels of the picture, y down. `mm`: length of the
+ * marker; null where the length that is written stays.
+ */
+export type Placement = z.infer<typeof placement>;
 
 const placed = (one: Placement): string => (one.kind === 'landmark' ? `landmark ${one.name}` : one.kind);
 
