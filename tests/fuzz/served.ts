@@ -125,9 +125,9 @@ export class TwoServers {
         const now = plain(await following.client.diagnostics(uri, version), uri);
         const wanted = plain(await fresh.client.diagnostics(whole.uri), whole.uri);
         found = difference(now, wanted, '/diagnostics');
-        // News of a picture comes when it comes; all else is there at once.
+        // News of a picture and of other settings comes when it comes; all else is there at once.
         const unknown = JSON.stringify([now, wanted]).includes('cannot be looked at from here');
-        if ((found === null && !unknown) || !(unknown || moved.length > 0) || Date.now() > late) break;
+        if ((found === null && !unknown) || !(unknown || moved.length > 0 || other) || Date.now() > late) break;
         await new Promise((resolve) => setTimeout(resolve, 5));
       }
       if (found === null) {
