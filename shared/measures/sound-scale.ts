@@ -1,3 +1,4 @@
+import { once } from '../notation/once.ts';
 import { plainScale, type PlacedLandmark, type ScaleInput } from '../geometry/foot-input.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { pixelSize } from '../notation/ranges.ts';
@@ -19,8 +20,6 @@ export function soundInput(scale: ScaleInput | null, landmarks: readonly PlacedL
   return outside(size, pixelSize) === null ? scale : null;
 }
 
-const sound = new WeakMap<StoredScale, StoredScale>();
-
 /**
  * A stored scale as far as it counts: a number that is out of the range of scales, or none at all, is no scale, and why is said
  * in its place. The same object where nothing is wrong, and for the same one each time.
@@ -28,15 +27,13 @@ const sound = new WeakMap<StoredScale, StoredScale>();
 export function soundScale(stored: StoredScale): StoredScale {
   if (!('mmPerPx' in stored)) return stored;
   const side = outside(stored.mmPerPx, pixelSize);
-  if (side === null) return stored;
-  let lacking = sound.get(stored);
-  if (!lacking) {
-    const size = side === 'below' ? `smaller than ${pixelSize.low} mm` : `larger than ${pixelSize.high} mm`;
-    lacking = {
-      lack: `By what its own file says a pixel of the picture would be ${size}; scales go from ${sayRange(pixelSize)}, so this is none.`,
-      ...(stored.side && { side: stored.side }),
-    };
-    sound.set(stored, lacking);
-  }
-  return lacking;
+  return side === null ? stored : noScale(stored);
 }
+
+const noScale = once((stored: Extract<StoredScale, { mmPerPx: number }>): StoredScale => {
+  const size = stored.mmPerPx < pixelSize.low ? `smaller than ${pixelSize.low} mm` : `larger than ${pixelSize.high} mm`;
+  return {
+    lack: `By what its own file says a pixel of the picture would be ${size}; scales go from ${sayRange(pixelSize)}, so this is none.`,
+    ...(stored.side && { side: stored.side }),
+  };
+});

@@ -1,3 +1,4 @@
+import { once } from '../notation/once.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
 import { isStatement, type Block, type BlockContents, type Span, type Statement } from '../notation/tree.ts';
 import type { BlockWord } from '../notation/vocabulary.ts';
@@ -23,30 +24,31 @@ export interface BlockRecord {
   readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
 
-const bound = new WeakMap<Block, BlockRecord>();
-
-/** What one level-0 block means; pure, and remembered for as long as its block is. */
-export function bindBlock(block: Block): BlockRecord {
-  const known = bound.get(block);
-  if (known) return known;
-  const record = bind(block.glance());
-  bound.set(block, record);
-  return record;
-}
+/**
+ * What one level-0 block means. The first of three caches: block to record. A block is a pure function of its text and never
+ * changes, so that its record can never be stale.
+ */
+export const bindBlock = once((block: Block): BlockRecord => bind(block.glance()));
 
 function bind(block: BlockContents): BlockRecord {
   const problems: RecordProblem[] = [];
-  const once: BlockContents = { ...block, entries: saidOnce(block.entries, problems) };
-  const { header } = block;
-  const word = block.row?.word ?? null;
+  const { row, header, lines } = block;
+  const unrepeated: BlockContents = {
+    row,
+    header,
+    lines,
+    entries: saidOnce(block.entries, problems),
+    problems: block.problems,
+  };
+  const word = row?.word ?? null;
   return {
     word,
     header: header && read.spanOf(header),
     empty: !header && block.entries.length === 0,
     version: word === 'hoof' && header ? (read.numberOf(header, 'version')?.value ?? null) : null,
-    animal: word === 'case' ? bindAnimal(once, problems) : null,
-    limits: word === 'limits' ? bindLimits(once) : [],
-    visit: word === 'visit' ? bindVisit(once, problems) : null,
+    animal: word === 'case' ? bindAnimal(unrepeated, problems) : null,
+    limits: word === 'limits' ? bindLimits(unrepeated) : [],
+    visit: word === 'visit' ? bindVisit(unrepeated, problems) : null,
     problems: block.problems.length > 0 ? [...block.problems, ...problems] : problems,
   };
 }

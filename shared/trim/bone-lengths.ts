@@ -1,3 +1,4 @@
+import { once } from '../notation/once.ts';
 import { distance } from '../geometry/point.ts';
 import { hasGrownBones, type CaseAnimal } from './case-animal.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
@@ -149,19 +150,14 @@ export function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? upper : ((sorted[half - 1] as number) + upper) / 2;
 }
 
-/** By reading, as every change of a case asks for all of them. */
-const known = new WeakMap<StudiedReading, BoneSize | null>();
-
 /** Of several readers the first whose landmarks make a frame; null without a scale. */
 function boneSize({ readings }: StudiedFilm): BoneSize | null {
   const reading = readings.find(({ taking }) => taking.frame);
-  if (!reading) return null;
-  let size = known.get(reading);
-  if (size === undefined) known.set(reading, (size = sizeIn(reading)));
-  return size;
+  return reading ? boneSizeIn(reading) : null;
 }
 
-function sizeIn({ taking: { frame } }: StudiedReading): BoneSize | null {
+/** Once for a reading, as every change of a case asks for all of them. */
+const boneSizeIn = once(({ taking: { frame } }: StudiedReading): BoneSize | null => {
   if (!frame?.scale) return null;
   const { graph } = frame;
   return graph.scratch(() => {
@@ -176,4 +172,4 @@ function sizeIn({ taking: { frame } }: StudiedReading): BoneSize | null {
     const placed = mm.filter((length) => length !== null).length;
     return placed > 0 && covariance.every(Number.isFinite) ? { mm, covariance } : null;
   });
-}
+});

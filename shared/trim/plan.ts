@@ -10,7 +10,7 @@ import {
   type CutLimit,
   type Solver,
 } from './solve.ts';
-import { stand, usualModel, type CutSize, type TrimModel } from './stand.ts';
+import { stand, type CutSize } from './stand.ts';
 
 export type Goal =
   /** Down to the live sole plane. */
@@ -24,7 +24,6 @@ export interface PlanAsked {
   readonly frame: Frame;
   readonly goal: Goal;
   readonly limits: readonly CutLimit[];
-  readonly model?: TrimModel;
   readonly toeBack?: number;
   /** Days between visits, and mm of wall that grow in one. */
   readonly interval: number;
@@ -61,22 +60,13 @@ export function planTrim(asked: PlanAsked): Plan | null {
   return asked.frame.graph.scratch(() => stages(asked));
 }
 
-function stages({
-  frame,
-  goal,
-  limits,
-  model = usualModel,
-  toeBack = 0,
-  interval,
-  growth,
-  grid = 0.01,
-}: PlanAsked): Plan | null {
+function stages({ frame, goal, limits, toeBack = 0, interval, growth, grid = 0.01 }: PlanAsked): Plan | null {
   const done: PlanStage[] = [];
   let foot = frame;
   let first: readonly string[] = [];
   for (let visit = 0; visit < mostStages; visit++) {
     const regrown = visit === 0 ? 0 : growth * interval;
-    const solver = { frame: foot, limits, model, toeBack: visit === 0 ? toeBack : 0 };
+    const solver = { frame: foot, limits, toeBack: visit === 0 ? toeBack : 0 };
     const step = bestStep(solver, goal, regrown);
     if (step === null) return done.length > 0 ? { stages: done, reached: true, stoppedBy: first } : null;
     if ('broken' in step) return { stages: done, reached: false, stoppedBy: step.broken };
@@ -86,8 +76,8 @@ function stages({
     const exact = { heelDown: step.heelDown, toeDown: step.toeDown, toeBack: solver.toeBack };
     const handy = { ...exact, heelDown: floored(step.heelDown, grid), toeDown: floored(step.toeDown, grid) };
     const size = broken(solver, handy)?.length === 0 ? handy : exact;
-    const prediction = predictAtOnce(foot, size, model);
-    const stood = stand(foot, size, model);
+    const prediction = predictAtOnce(foot, size);
+    const stood = stand(foot, size);
     if (!prediction || !stood) return null;
     done.push({ day: visit * interval, size, prediction, stoppedBy: step.stoppedBy });
     const there = step.wanted - step.heelDown < worthwhile;

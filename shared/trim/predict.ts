@@ -4,7 +4,7 @@ import type { Real } from '../geometry/real.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { findMeasure, measuresIn, type Measure } from '../measures/registry.ts';
 import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts';
-import { stand, stands, usualModel, type CutSize, type SoleCut, type Stood, type TrimModel } from './stand.ts';
+import { stand, stands, type CutSize, type SoleCut, type Stood } from './stand.ts';
 
 export interface Prediction {
   /** Degrees that the foot turns: positive where the heel is lowered more. */
@@ -26,28 +26,26 @@ export interface Prediction {
  * every measure that the film supports is predicted, with its standard deviation. Null where the film has no scale or
  * no bearing surface. A cut of nothing predicts what was measured.
  */
-export function predictAtOnce(frame: Frame, cut: CutSize, model: TrimModel = usualModel): Prediction | null {
-  return predict(frame, cut, model)?.settled() ?? null;
+export function predictAtOnce(frame: Frame, cut: CutSize): Prediction | null {
+  return predict(frame, cut)?.settled() ?? null;
 }
 
 /** The same, measured when it is asked for. Only for as long as the frame's places are noted, as those of a film always are. */
-export function predict(frame: Frame, cut: CutSize, model: TrimModel = usualModel): LazyPrediction | null {
-  return stands(frame, cut) ? new LazyPrediction(frame, cut, model) : null;
+export function predict(frame: Frame, cut: CutSize): LazyPrediction | null {
+  return stands(frame, cut) ? new LazyPrediction(frame, cut) : null;
 }
 
 class LazyPrediction implements Prediction {
   private readonly frame: Frame;
   private readonly cut: CutSize;
-  private readonly model: TrimModel;
   private all: Values | null = null;
   private readonly known = new Map<MeasureName, Value | undefined>();
   private line: Bearing | null = null;
   private wall: Wall | null = null;
 
-  constructor(frame: Frame, cut: CutSize, model: TrimModel) {
+  constructor(frame: Frame, cut: CutSize) {
     this.frame = frame;
     this.cut = cut;
-    this.model = model;
   }
 
   get delta(): number {
@@ -114,7 +112,7 @@ class LazyPrediction implements Prediction {
   /** The foot stands anew for each question: what is noted is forgotten again, so that the film's graph does not grow. */
   private standing<T>(ask: (stood: Stood) => T): T {
     return this.frame.graph.scratch(() => {
-      const stood = stand(this.frame, this.cut, this.model);
+      const stood = stand(this.frame, this.cut);
       if (!stood) throw new Error('the foot stood before');
       this.line ??= bearingOf(stood);
       return ask(stood);

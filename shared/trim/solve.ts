@@ -1,7 +1,8 @@
+import { once } from '../notation/once.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { valuesIn, type Values } from '../measures/take.ts';
 import { predict, type Prediction } from './predict.ts';
-import { usualModel, type CutSize, type TrimModel } from './stand.ts';
+import type { CutSize } from './stand.ts';
 
 /** A cut with what it is predicted to leave. */
 export interface CutResult {
@@ -28,26 +29,16 @@ const most = 60;
 export interface Solver {
   readonly frame: Frame;
   readonly limits: readonly CutLimit[];
-  readonly model?: TrimModel;
   /** What is taken at the toe in the same cut. */
   readonly toeDown?: number;
   readonly toeBack?: number;
 }
 
 /** A search tries many cuts on one foot. */
-const before = new WeakMap<Frame, Values>();
+const valuesBefore = once((frame: Frame): Values => valuesIn('lateral', frame));
 
-function valuesBefore(frame: Frame): Values {
-  const known = before.get(frame) ?? valuesIn('lateral', frame);
-  before.set(frame, known);
-  return known;
-}
-
-export function outcomeOf(
-  { frame, model = usualModel }: Pick<Solver, 'frame' | 'model'>,
-  size: CutSize,
-): CutResult | null {
-  const prediction = predict(frame, size, model);
+export function outcomeOf({ frame }: Pick<Solver, 'frame'>, size: CutSize): CutResult | null {
+  const prediction = predict(frame, size);
   return prediction && { size, before: valuesBefore(frame), prediction };
 }
 

@@ -1,5 +1,5 @@
 import type { Frame } from '../geometry/frame.ts';
-import { added, along, clockwise, negated, turned, unit, vector, type Point } from '../geometry/point.ts';
+import { added, along, clockwise, negated, unit, vector, type Point } from '../geometry/point.ts';
 import { angleOf, type Real } from '../geometry/real.ts';
 import { lateralLandmark, type UnderCut } from '../notation/landmarks.ts';
 
@@ -9,16 +9,6 @@ export interface CutSize {
   readonly toeDown: number;
   readonly toeBack: number;
 }
-
-export interface TrimModel {
-  /**
-   * Degrees by which P2 and P1 follow each degree that the foot turns. 0 where nothing better is known: in standing
-   * horses on wedges the coffin joint took 0.98 of each degree (Crevier-Denoix 2001, n = 5).
-   */
-  readonly follow: number;
-}
-
-export const usualModel: TrimModel = { follow: 0 };
 
 export interface SoleCut {
   readonly tip: number | null;
@@ -54,7 +44,7 @@ export function stands(frame: Frame, { toeBack }: CutSize): boolean {
  * for and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing surface, or where
  * the cut leaves nothing to stand on.
  */
-export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | null {
+export function stand(frame: Frame, cut: CutSize): Stood | null {
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
   if (!frame.scale || !heel || !toe) return null;
@@ -82,11 +72,14 @@ export function stand(frame: Frame, cut: CutSize, model: TrimModel): Stood | nul
     if (depth > 0) soleCutSd[place] = graph.deviation(height);
   }
 
-  /** The coffin joint goes with the foot; the bones above it keep their angle to the ground, less what follows the turn. */
+  /**
+   * The coffin joint goes with the foot; the bones above it keep their angle to the ground: in standing horses on wedges that
+   * joint took 0.98 of each degree (Crevier-Denoix 2001, n = 5).
+   */
   const joint = (point: Point): Point => {
     const coffin = frame.at('coffin.centre');
     if (!coffin) return onNewLine(point);
-    return added(onNewLine(coffin), turned(vector(coffin, point), delta.times(model.follow)));
+    return added(onNewLine(coffin), vector(coffin, point));
   };
   const stood = (underCut: UnderCut, point: Point): Point => {
     switch (underCut) {

@@ -19,7 +19,7 @@ import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { boneScaleOf, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
-import { usualModel, type CutSize, type TrimModel } from './stand.ts';
+import type { CutSize } from './stand.ts';
 
 export type { BoneScale, StudiedFilm, StudiedReading } from './studied.ts';
 
@@ -67,7 +67,6 @@ export interface Study {
 
 export interface StudySettings {
   readonly spread: PlacingSpread;
-  readonly model: TrimModel;
   readonly trim: TrimSettings;
   readonly change: ChangeSettings;
   readonly reference: readonly OwnSet[];
@@ -75,7 +74,6 @@ export interface StudySettings {
 
 export const usualStudy: StudySettings = {
   spread: usualSpread,
-  model: usualModel,
   trim: usualTrim,
   change: usualChange,
   reference: [],
@@ -85,17 +83,17 @@ export const usualStudy: StudySettings = {
 export type StoredScales = (path: string) => StoredScale | null;
 
 /** What was made of a visit when it was last studied, and with which settings. */
-interface Known {
+interface Studied {
   readonly spread: PlacingSpread;
-  readonly model: TrimModel;
   readonly studied: StudiedVisit;
 }
 
 /**
- * A visit whose text has not changed keeps its measures and predictions; where it has not moved either, and its cuts rest on the
- * same films, it is the very same object as before.
+ * The second of three caches: visit to study. A visit whose text has not changed is the same `Visit`, and keeps its measures for
+ * as long as the spread of placings and what each picture's file says are the same, and its predictions for as long as
+ * each rests on the same readings. Where it has not moved either it is the very same study as before.
  */
-const known = new WeakMap<Visit, Known>();
+const studyOfVisit = new WeakMap<Visit, Studied>();
 
 export function studyCase(
   record: CaseRecord,
@@ -129,7 +127,7 @@ export function studyCase(
 
 /** A visit with its films measured; its cuts as they were when it was last studied, if they were. */
 function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: StoredScales): StudiedVisit {
-  const before = known.get(visit.is);
+  const before = studyOfVisit.get(visit.is);
   const day = before ? before.studied.day : visit.is.date === null ? null : dayNumber(visit.is.date);
   let same = before !== undefined && isPlacedAlike(before.studied.visit, visit);
   const films = visit.is.films.map((film, index) => {
@@ -177,20 +175,20 @@ function filmsOf(visits: readonly StudiedVisit[]): StudiedFilm[] {
   return films;
 }
 
-function predictCuts(measured: StudiedVisit, series: FilmSeries, { spread, model }: StudySettings): StudiedVisit {
+function predictCuts(measured: StudiedVisit, series: FilmSeries, { spread }: StudySettings): StudiedVisit {
   const { visit, day, films } = measured;
-  const before = known.get(visit.is);
+  const before = studyOfVisit.get(visit.is);
   let same = before?.studied === measured;
   const cuts = visit.is.cuts.map((cut, index) => {
     const film = day === null ? null : series.upTo(cut.foot, 'lateral', day);
-    const was = before?.model === model ? measured.cuts[index] : undefined;
+    const was = before && measured.cuts[index];
     if (was?.visit === visit && was.film === film) return was;
     same = false;
-    return studyCut({ visit, cut, day, film }, model, was);
+    return studyCut({ visit, cut, day, film }, was);
   });
   if (same) return measured;
   const studied = { visit, day, films, cuts };
-  known.set(visit.is, { spread, model, studied });
+  studyOfVisit.set(visit.is, { spread, studied });
   return studied;
 }
 
@@ -233,14 +231,12 @@ class LazyReading implements StudiedReading {
 class PredictionBasis {
   readonly size: CutSize;
   readonly readings: readonly StudiedReading[] | null;
-  private readonly model: TrimModel;
   private chosen: StudiedReading | null | undefined = undefined;
   private predicted: Prediction | null | undefined = undefined;
 
-  constructor(cut: Cut, readings: readonly StudiedReading[] | null, model: TrimModel) {
+  constructor(cut: Cut, readings: readonly StudiedReading[] | null) {
     this.size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
     this.readings = readings;
-    this.model = model;
   }
 
   get reading(): StudiedReading | null {
@@ -252,7 +248,7 @@ class PredictionBasis {
   get prediction(): Prediction | null {
     if (this.predicted === undefined) {
       const frame = this.reading?.taking.frame;
-      this.predicted = frame ? predict(frame, this.size, this.model) : null;
+      this.predicted = frame ? predict(frame, this.size) : null;
     }
     return this.predicted;
   }
@@ -262,7 +258,7 @@ class PredictionBasis {
     if (!frame) return null;
     return frame.graph.scratch(() => {
       const foot = grown(frame, mm);
-      const prediction = predictAtOnce(foot, this.size, this.model);
+      const prediction = predictAtOnce(foot, this.size);
       return prediction && { before: valuesIn('lateral', foot), prediction };
     });
   }
@@ -301,14 +297,10 @@ class LazyCut implements StudiedCut {
 }
 
 /** `was`: the same cut when it was last studied; it is predicted anew only on another film. */
-function studyCut(
-  cut: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>,
-  model: TrimModel,
-  was: StudiedCut | undefined,
-): StudiedCut {
+function studyCut(cut: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>, was: StudiedCut | undefined): StudiedCut {
   const readings = cut.film?.readings ?? null;
   const again = was instanceof LazyCut && was.ground.readings === readings;
-  return new LazyCut(cut, again ? was.ground : new PredictionBasis(cut.cut, readings, model));
+  return new LazyCut(cut, again ? was.ground : new PredictionBasis(cut.cut, readings));
 }
 
 function isPlacedAlike(one: Placed<Visit>, other: Placed<Visit>): boolean {

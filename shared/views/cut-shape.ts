@@ -2,7 +2,7 @@ import { sayLimit, say } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
-import { stand, usualModel, type CutSize, type TrimModel } from '../trim/stand.ts';
+import { stand, type CutSize } from '../trim/stand.ts';
 
 /** Horn that a cut takes. */
 export interface Sliver {
@@ -24,13 +24,13 @@ export interface CutShape {
 }
 
 /** Null where nothing is cut, and where nothing can be predicted. */
-export function cutShape(frame: Frame, size: CutSize, model: TrimModel = usualModel): CutShape | null {
+export function cutShape(frame: Frame, size: CutSize): CutShape | null {
   if (!(size.heelDown > 0 || size.toeDown > 0 || size.toeBack > 0)) return null;
   const heel = plainPoint(frame, 'heel.ground');
   const toe = plainPoint(frame, 'toe.ground');
   if (!heel || !toe) return null;
   return frame.graph.scratch(() => {
-    const stood = stand(frame, size, model);
+    const stood = stand(frame, size);
     if (!stood) return null;
     const from = { x: heel.x, y: size.heelDown };
     const to = { x: toe.x - size.toeBack, y: size.toeDown };

@@ -1,3 +1,4 @@
+import { once } from '../notation/once.ts';
 import { kindOf, linesFor, sayAgainst, usualOf, type LineOnSide, type LimitLine } from '../findings/limits/limits.ts';
 import { publishedLines } from '../findings/limits/published-lines.ts';
 import { sayLimit, wordsFor } from '../findings/wording/wording.ts';
@@ -31,13 +32,16 @@ export function yardstickKey({ film: { foot, view }, day }: FilmOfKey, study: St
 
 type FilmOfKey = Pick<StudiedFilm, 'film' | 'day'>;
 
-const made = new WeakMap<Study, Map<string, readonly Yardstick[]>>();
+/** The yardsticks of a study by their keys. */
+const keptOf = once((study: Study) => {
+  void study;
+  return new Map<string, readonly Yardstick[]>();
+});
 
 /** One for each measure of a view, in the order of the registry. */
 export function yardsticksOf(study: Study, film: FilmOfKey): readonly Yardstick[] {
   const { foot, view } = film.film;
-  const known = made.get(study) ?? new Map<string, readonly Yardstick[]>();
-  made.set(study, known);
+  const known = keptOf(study);
   const key = yardstickKey(film, study);
   const yardsticks = known.get(key) ?? measuresIn(view).map((measure) => yardstick(measure, foot, study, film.day));
   known.set(key, yardsticks);

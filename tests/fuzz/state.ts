@@ -1,6 +1,5 @@
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { readReference } from '../../shared/findings/limits/read-reference.ts';
-import { usualModel } from '../../shared/trim/stand.ts';
 import type { StoredScales, StudySettings } from '../../shared/trim/study.ts';
 import { usualTrim, type TrimSettings } from '../../shared/trim/trim-settings.ts';
 import { usualChange } from '../../shared/trim/change-settings.ts';
@@ -34,7 +33,6 @@ export class Given {
   settings({ spread, trim, reference }: Settings): StudySettings {
     return this.once(['settings', spread, trim, reference], () => ({
       spread: this.once(['spread', spread], () => spread),
-      model: usualModel,
       trim: this.once(['trim', trim], () => ({ ...usualTrim, ...trim })),
       change: usualChange,
       reference: this.once(['reference', reference], () => reference.map(ownSet)),

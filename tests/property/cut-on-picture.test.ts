@@ -6,7 +6,7 @@ import type { Frame } from '../../shared/geometry/frame.ts';
 import { footAxes, ontoImage, placedIn } from '../../shared/geometry/foot-axes.ts';
 import type { XY } from '../../shared/geometry/vector.ts';
 import { cutShape, type CutShape } from '../../shared/views/cut-shape.ts';
-import { stand, usualModel, type CutSize } from '../../shared/trim/stand.ts';
+import { stand, type CutSize } from '../../shared/trim/stand.ts';
 import { anyFoot, toNotation, type RandomFoot } from './random-foot.ts';
 
 interface Laid {
@@ -66,7 +66,7 @@ describe('a cut on the picture', () => {
         const here = laid(foot, cutSize);
         if (!here) throw new Error('a complete film has its cut');
         const { frame, placed, ground, cut, scale } = here;
-        const stood = frame.graph.scratch(() => stand(frame, cutSize, usualModel));
+        const stood = frame.graph.scratch(() => stand(frame, cutSize));
         if (!stood) throw new Error('the model stands the foot');
         const tip = placed['p3.tip'];
         if (!tip) throw new Error('no tip');
@@ -96,7 +96,7 @@ describe('a cut on the picture', () => {
         const here = laid(foot, cutSize);
         if (!here) throw new Error('a complete film has its cut');
         const { frame, cut, scale } = here;
-        const soleCut = frame.graph.scratch(() => stand(frame, cutSize, usualModel))?.soleCut;
+        const soleCut = frame.graph.scratch(() => stand(frame, cutSize))?.soleCut;
         const most = Math.max(...Object.values(soleCut ?? {}).map((depth) => depth ?? 0));
         const depths = cut.slivers
           .filter(({ part }) => part === 'sole')

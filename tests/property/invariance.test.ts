@@ -153,11 +153,11 @@ const unchanged: Expected = (measure, { value, sd }) => ({ measure, value, sd })
 describe.each(VIEWS)('a random %s picture', (view) => {
   const all = Array.from({ length: PICTURES_EACH }, (_, index) => told(view, FIRST_SEED + index));
 
-  beforeAll(() => {
+  beforeAll(async () => {
     const texts = new Map<string, string>();
     for (const one of all)
       for (const [variant, text] of textsOf(one)) texts.set(`${one.picture.seed}-${variant}`, text);
-    const visits = measured(texts);
+    const visits = await measured(texts);
     for (const key of texts.keys()) {
       const [, seed, variant] = /^(\d+)-(.+)$/.exec(key) ?? [];
       const visit = visits.get(key);

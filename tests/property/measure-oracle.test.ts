@@ -1,5 +1,5 @@
 /**
- * The built command line against the oracle, on made-up feet. A foot comes back from the seed that
+ * The command line against the oracle, on made-up feet. A foot comes back from the seed that
  * a message names: `toNotation(randomFoot(seed))`.
  */
 
@@ -15,8 +15,8 @@ import { cutOf, LINES, randomFoot, toNotation, workLine, type RandomFoot } from 
 import { slipped } from './random-slips.ts';
 
 /** The visit of each foot, by seed. */
-function measuredFeet(feet: readonly RandomFoot[]): Map<number, ReportedVisit> {
-  const visits = measured(new Map(feet.map((foot) => [String(foot.seed), toNotation(foot)])));
+async function measuredFeet(feet: readonly RandomFoot[]): Promise<Map<number, ReportedVisit>> {
+  const visits = await measured(new Map(feet.map((foot) => [String(foot.seed), toNotation(foot)])));
   return new Map([...visits].map(([key, visit]) => [Number(key), visit]));
 }
 
@@ -97,9 +97,9 @@ function counted(foot: RandomFoot): RandomFoot {
 const FAR_FEWER_WOULD_BE_EMPTY = { measures: 40, timesEach: 60, works: 120 };
 
 describe('random feet', () => {
-  it('are measured and trimmed as the definition says', { timeout: 120_000 }, () => {
+  it('are measured and trimmed as the definition says', { timeout: 120_000 }, async () => {
     const feet = Array.from({ length: FEET }, (_, index) => randomFoot(FIRST_SEED + index));
-    const visits = measuredFeet(feet);
+    const visits = await measuredFeet(feet);
     const comparison = new Comparison();
     const present = new Map<string, number>();
     let works = 0;
@@ -123,9 +123,9 @@ describe('random feet', () => {
 });
 
 describe('random feet of which some numbers are out of their ranges', () => {
-  it('are measured and trimmed as if those lines were not there', { timeout: 120_000 }, () => {
+  it('are measured and trimmed as if those lines were not there', { timeout: 120_000 }, async () => {
     const feet = Array.from({ length: FEET }, (_, index) => slipped(randomFoot(FIRST_SEED + FEET + index)));
-    const visits = measuredFeet(feet);
+    const visits = await measuredFeet(feet);
     const comparison = new Comparison();
     const lost = { landmarks: 0, scales: 0, grounds: 0, magnifies: 0, cuts: 0, measured: 0 };
     for (const foot of feet) {
@@ -168,9 +168,9 @@ const MOST_CURVATURE = 0.01;
 const DRAWN_SEEDS = [7001, 7002, 7003, 7004, 7005];
 
 describe('drawn placings', () => {
-  it('scatter by the standard deviations that are reported', { timeout: 300_000 }, () => {
+  it('scatter by the standard deviations that are reported', { timeout: 300_000 }, async () => {
     const feet = DRAWN_SEEDS.map((seed) => randomFoot(seed, { complete: true, spreadAtMostMm: 1 }));
-    const visits = measuredFeet(feet);
+    const visits = await measuredFeet(feet);
     const comparison = new Comparison();
     let compared = 0;
     for (const foot of feet) {

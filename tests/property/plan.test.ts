@@ -6,7 +6,7 @@ import { filmToPlanOn, planOn, tryCut } from '../../shared/findings/limits/plann
 import { grown } from '../../shared/trim/growth.ts';
 import type { Goal } from '../../shared/trim/plan.ts';
 import { broken, cutToPalmarAngle, cutToSolePlane, largestHeelCut, type Solver } from '../../shared/trim/solve.ts';
-import { stand, usualModel } from '../../shared/trim/stand.ts';
+import { stand } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
 import { randomFrom } from './random-edits.ts';
 import { caseText, filmText } from '../unit/plain-foot.ts';
@@ -102,7 +102,7 @@ describe('a plan over several visits', () => {
         plan.stages.forEach(({ size, prediction, day }, index) => {
           expect(day).toBe(28 * index);
           expect(broken({ ...solver, frame: foot }, size), `seed ${seed}, stage ${index + 1}`).toEqual([]);
-          const stood = stand(foot, size, usualModel);
+          const stood = stand(foot, size);
           if (!stood) throw new Error('it does not stand');
           // The angle is taken anew from the points as they stand.
           const tip = stood.frame.at('p3.tip');

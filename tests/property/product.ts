@@ -1,8 +1,10 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { bundledNow, type Output } from '../bundled-now.ts';
+// @ts-expect-error -- plain JavaScript
+import { outputs } from '../../esbuild.mjs';
 
 export interface Reported {
   value: number;
@@ -43,15 +45,15 @@ interface Report {
   cases: { file: string; case: string; visits: ReportedVisit[] }[];
 }
 
-const CLI = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
+let commandLine: Promise<string> | undefined;
 
-/** One start of the built program for all texts; the first visit of each, by its key. */
-export function measured(texts: ReadonlyMap<string, string>): Map<string, ReportedVisit> {
-  if (!existsSync(CLI)) throw new Error("dist/cli.js is missing: run 'npm run build' first");
+/** One start of the program for all texts; the first visit of each, by its key. */
+export async function measured(texts: ReadonlyMap<string, string>): Promise<Map<string, ReportedVisit>> {
+  const program = await (commandLine ??= bundledNow('property', (outputs as { commandLine: Output }).commandLine));
   const folder = mkdtempSync(join(tmpdir(), 'random-feet-'));
   try {
     for (const [key, text] of texts) writeFileSync(join(folder, `${key}.hoof`), text);
-    const run = spawnSync(process.execPath, [CLI, 'measure', '--format', 'json', folder], {
+    const run = spawnSync(process.execPath, [program, 'measure', '--format', 'json', folder], {
       encoding: 'utf8',
       maxBuffer: 2 ** 28,
     });

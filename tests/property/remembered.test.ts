@@ -249,7 +249,7 @@ describe('what is remembered of a case', () => {
         case 7:
           if (random(3) === 0) settings = { ...settings, spread: { mm: 0.4 + 0.1 * random(3), px: 5 } };
           else if (random(2) === 0) settings = { ...settings, trim: { ...settings.trim, filmAge: 20 + random(40) } };
-          else settings = { ...settings, model: { follow: 0.1 * random(3) } };
+          else settings = { ...settings, change: { ...settings.change, angle: 1 + random(3), length: random(4) } };
           break;
         case 8:
           stored =

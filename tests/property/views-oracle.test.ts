@@ -62,8 +62,8 @@ describe('random pictures', () => {
   );
   const key = ({ view, seed }: Picture): string => `${view}-${seed}`;
   let visits: Map<string, ReportedVisit>;
-  beforeAll(() => {
-    visits = measured(new Map(pictures.map((picture) => [key(picture), toNotation(picture)])));
+  beforeAll(async () => {
+    visits = await measured(new Map(pictures.map((picture) => [key(picture), toNotation(picture)])));
   });
 
   it.each(VIEWS)('of the %s view are measured as the definition says', (view) => {
@@ -94,12 +94,12 @@ describe('random pictures', () => {
 });
 
 describe('random pictures of which some numbers are out of their ranges', () => {
-  it.each(VIEWS)('of the %s view are measured as if those lines were not there', (view) => {
+  it.each(VIEWS)('of the %s view are measured as if those lines were not there', async (view) => {
     const oracle = ORACLES[view];
     const pictures = Array.from({ length: PICTURES }, (_, index) =>
       slippedPicture(randomView(view, FIRST_SEED + PICTURES + index)),
     );
-    const visits = measured(new Map(pictures.map((picture) => [String(picture.seed), toNotation(picture)])));
+    const visits = await measured(new Map(pictures.map((picture) => [String(picture.seed), toNotation(picture)])));
     const comparison = new Comparison();
     let lost = 0;
     for (const picture of pictures) {

@@ -10,6 +10,12 @@ import { serverBundle } from './server-bundle.ts';
 const uri = 'file:///long-day.hoof';
 const text = readFileSync(join(import.meta.dirname, 'fixtures', 'film.hoof'), 'utf8');
 
+/**
+ * After garbage is collected the heap still differs by a seventh from one look to the next. A tree or a record that is kept for each
+ * edit or document, 10 to 30 kB, would multiply it.
+ */
+const most = 1.25;
+
 /** The heap of the server as it ships, asked from outside over Node's inspector, once all garbage is collected. */
 class Inspector {
   readonly #socket: WebSocket;
@@ -123,10 +129,10 @@ it('10,000 edits of one document, and 1,000 documents, leave the heap where a te
   const late = await edit(9000);
   expect(version).toBe(10_001);
   expect(early).toBeGreaterThan(1_000_000);
-  expect(late / early).toBeLessThan(1.1);
+  expect(late / early).toBeLessThan(most);
   const few = await openAndClose(100);
   const many = await openAndClose(900);
-  expect(many / few).toBeLessThan(1.1);
+  expect(many / few).toBeLessThan(most);
   inspector.close();
   expect(await client.stop()).toBe(0);
 }, 300_000);

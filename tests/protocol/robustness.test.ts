@@ -14,7 +14,9 @@ afterEach(async () => {
 const good = 'hoof 1\nvisit 2026-03-04\n  weight 512\n';
 
 /** That the server still serves is shown on a document that has nothing to do with what went before. */
-async function expectServed(uri = `file:///good-${Math.random()}.hoof`): Promise<void> {
+let tried = 0;
+
+async function expectServed(uri = `file:///good-${(tried += 1)}.hoof`): Promise<void> {
   client.open(uri, good);
   expect((await client.diagnostics(uri)).map(({ code }) => code)).toEqual(['notation/missing-unit']);
   expect((await client.hover(uri, { line: 2, character: 3 }))?.contents).toMatchObject({ kind: 'markdown' });

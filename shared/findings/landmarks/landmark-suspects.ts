@@ -21,11 +21,11 @@ export interface Suspects {
   readonly names: ReadonlySet<LandmarkName>;
 }
 
-const known = new WeakMap<Taking, Suspects>();
+const suspectsOfTaking = new WeakMap<Taking, Suspects>();
 
 export function suspectsOf(film: StudiedFilm, reading: StudiedReading): Suspects {
-  const found = known.get(reading.taking) ?? look(film, reading);
-  known.set(reading.taking, found);
+  const found = suspectsOfTaking.get(reading.taking) ?? look(film, reading);
+  suspectsOfTaking.set(reading.taking, found);
   return found;
 }
 

@@ -34,14 +34,15 @@ const settledWithin = 40;
 /** Pairs that lie nearer to each other than this would fix the turn of the foot badly. */
 const shortestBase = 25;
 
-const fits = new WeakMap<Reading, Fit | null>();
+/** The view is that of the reading's film. */
+const fitOfReading = new WeakMap<Reading, Fit | null>();
 
 /** Null with too few points, and where nothing like a foot fits most of them. */
 export function typicalFit(view: View, reading: Reading): Fit | null {
-  const known = fits.get(reading);
+  const known = fitOfReading.get(reading);
   if (known !== undefined) return known;
   const fit = fitted(view, reading);
-  fits.set(reading, fit);
+  fitOfReading.set(reading, fit);
   return fit;
 }
 
