@@ -13,9 +13,9 @@ afterEach(async () => {
 
 const good = 'hoof 1\nvisit 2026-03-04\n  weight 512\n';
 
-/** That the server still serves is shown on a document that has nothing to do with what went before. */
 let tried = 0;
 
+/** That the server still serves is shown on a document that has nothing to do with what went before. */
 async function expectServed(uri = `file:///good-${(tried += 1)}.hoof`): Promise<void> {
   client.open(uri, good);
   expect((await client.diagnostics(uri)).map(({ code }) => code)).toEqual(['notation/missing-unit']);

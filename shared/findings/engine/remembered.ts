@@ -4,34 +4,36 @@ import type { FilmsByDay } from '../../trim/film-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedVisit } from '../../trim/study.ts';
 import type { Finding } from '../finding.ts';
 import type { RuleContext } from '../rule.ts';
+import { caseGrounds, cutGrounds, filmGrounds, hasSameGrounds, type CaseGround } from './grounds.ts';
 import type { Look } from './watched-series.ts';
 
 /**
- * What was told of a visit, for as long as nothing that it rests on has changed: an edit then costs what it touches. Findings
- * are kept as they stood in the file, and moved with their visit.
+ * What was told of a visit, for as long as none of its grounds (`grounds.ts`) has changed: an edit then costs what it touches.
+ * Findings are kept as they stood in the file, and moved with their visit.
  */
 interface CachedFindings {
-  readonly ground: Ground;
+  readonly ground: CaseGround;
   readonly studied: StudiedVisit;
   /** The films of other visits that were looked at. */
   readonly looks: readonly Look[];
   readonly findings: readonly Finding[];
 }
 
-/** All that a case brings to its rules beside its visits. */
-export type Ground = Pick<RuleContext, 'animal' | 'record' | 'reference' | 'trim'>;
-
 /** Told of one visit: findings, and what was looked at to find them. */
 export type VisitFindings = Pick<CachedFindings, 'looks' | 'findings'>;
 
-const memory = new WeakMap<Visit, CachedFindings>();
+/**
+ * The last of three caches: visit to findings. A rule sees its visit, the case's grounds, and those films of other visits that it
+ * asks for by their day. All three are compared here, so that what is recalled is what would be told anew.
+ */
+const findingsOfVisit = new WeakMap<Visit, CachedFindings>();
 
 /** Recalls what was told of the visits of one case. */
 export class Recall {
-  private readonly ground: Ground;
+  private readonly ground: CaseGround;
   private readonly series: FilmsByDay;
   /** A ground from before that has been found to be the same. */
-  private agreed: Ground | null = null;
+  private agreed: CaseGround | null = null;
 
   /** `series`: as it is, where the context notes every question. */
   constructor({ animal, record, reference, trim }: RuleContext, series: FilmsByDay) {
@@ -42,24 +44,24 @@ export class Recall {
   /** What is told of a visit, in the order of the text; `tell` is asked only where something has changed. */
   of(studied: StudiedVisit, tell: (studied: StudiedVisit) => VisitFindings): readonly Finding[] {
     const visit = studied.visit.is;
-    const kept = memory.get(visit);
+    const kept = findingsOfVisit.get(visit);
     const looks =
       kept && this.sameGround(kept.ground) && sameVisit(kept.studied, studied) ? this.again(kept.looks) : null;
     const now = looks && { ground: this.ground, studied, looks };
     const findings = kept && now && moved(kept, now);
     if (!findings) {
       const told = tell(studied);
-      memory.set(visit, { ground: this.ground, studied, ...told });
+      findingsOfVisit.set(visit, { ground: this.ground, studied, ...told });
       return told.findings;
     }
     if (findings !== kept.findings || looks !== kept.looks || studied !== kept.studied)
-      memory.set(visit, { ...now, findings });
+      findingsOfVisit.set(visit, { ...now, findings });
     return findings;
   }
 
-  private sameGround(before: Ground): boolean {
+  private sameGround(before: CaseGround): boolean {
     if (before === this.agreed) return true;
-    if (!isSameGround(before, this.ground)) return false;
+    if (!hasSameGrounds(caseGrounds, before, this.ground)) return false;
     this.agreed = before;
     return true;
   }
@@ -78,40 +80,20 @@ export class Recall {
   }
 }
 
-function isSameGround(one: Ground, other: Ground): boolean {
-  const [mine, theirs] = [one.record.limits, other.record.limits];
-  return (
-    one.animal.kind === other.animal.kind &&
-    one.animal.heightMm === other.animal.heightMm &&
-    one.animal.grownFrom === other.animal.grownFrom &&
-    one.reference === other.reference &&
-    one.trim === other.trim &&
-    mine.length === theirs.length &&
-    mine.every(({ is }, index) => is === theirs[index]?.is)
-  );
-}
-
 function sameVisit(one: StudiedVisit, other: StudiedVisit): boolean {
   return (
     one === other ||
-    (one.films.every((film, index) => sameFilm(film, other.films[index] ?? null)) &&
+    (one.films.every((film, index) => sameFilm(film, other.films[index])) &&
       one.cuts.every((cut, index) => sameCut(cut, other.cuts[index])))
   );
 }
 
-/** The same but for where it stands in the file. */
-function sameFilm(one: StudiedFilm | null, other: StudiedFilm | null): boolean {
-  return (
-    one === other ||
-    (one?.readings === other?.readings &&
-      one?.film === other?.film &&
-      one?.stored === other?.stored &&
-      one?.bone === other?.bone)
-  );
+function sameFilm(one: StudiedFilm | null, other: StudiedFilm | null | undefined): boolean {
+  return one && other ? hasSameGrounds(filmGrounds, one, other) : one === (other ?? null);
 }
 
 function sameCut(one: StudiedCut, other: StudiedCut | undefined): boolean {
-  return one.prediction === other?.prediction && sameFilm(one.film, other?.film ?? null);
+  return other !== undefined && hasSameGrounds(cutGrounds, one, other) && sameFilm(one.film, other.film);
 }
 
 type VisitSpans = Omit<CachedFindings, 'findings'>;
