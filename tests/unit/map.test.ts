@@ -147,7 +147,7 @@ describe('what the page names', () => {
     (file, owner, name) => {
       const code = read(file);
       if (owner !== '') expect(code).toMatch(new RegExp(`class ${owner}\\b`));
-      expect(code).toMatch(new RegExp(`(?:function |^ +(?:async |static )*)${name}(?:<[^(]*>)?\\(`, 'm'));
+      expect(code).toMatch(new RegExp(`(?:function |^ +(?:async |static )*|^export const )${name}(?:<[^(]*>)?(?: = once)?\\(`, 'm'));
     },
   );
 });
