@@ -2,6 +2,7 @@ import { bonesOf } from '../../course/bones-of.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
 import { isIll, vetDays } from '../../course/care.ts';
 import { levelSeries, type LevelSeries } from '../../course/levels.ts';
+import { sinkingRule } from '../../course/sinking-rule.ts';
 import { feet, type FootName } from '../../notation/choices.ts';
 import type { Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
@@ -9,8 +10,7 @@ import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
 import { sayDoubt } from '../wording/say-bones.ts';
 import { footWords, say, sentence } from '../wording/wording.ts';
 
-/** mm by which the bone has to lie lower to count at all; two later films within 1 mm of the old mean end an alarm. */
-export const sinkingRule = { floor: 2, back: 1 };
+export { sinkingRule };
 
 export const sinking: Rule = {
   code: 'course/sinking',
