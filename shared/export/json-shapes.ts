@@ -125,6 +125,8 @@ const planned = z.strictObject({
   ),
   stoppedBy: z.array(z.string()),
   notation: z.string(),
+  /** Set where the scale of the film is in doubt: there is no notation then. */
+  doubt: z.optional(z.string()),
   problem: z.nullable(z.string()),
 });
 
