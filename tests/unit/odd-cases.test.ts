@@ -128,7 +128,7 @@ describe('readers that disagree', () => {
     expect(more).toEqual([]);
     expect(agree).toMatchObject({ severity: 'warning' });
     expect(agree?.message).toContain('(reader Ash)');
-    expect(agree?.message).toContain('The others read: Rowan 13.7°.');
+    expect(agree?.message).toContain('The others read: Rowan: 13.7°.');
     for (const readers of [
       [['Ash', steep] as const, ['Rowan', {}] as const],
       [['Rowan', {}] as const, ['Ash', steep] as const],
@@ -136,7 +136,7 @@ describe('readers that disagree', () => {
       const [disagree, ...others] = palmar(read(...readers));
       expect(others).toEqual([]);
       expect(disagree).toMatchObject({ severity: 'info' });
-      expect(disagree?.message).toContain('The readers disagree: Rowan 5.0°.');
+      expect(disagree?.message).toContain('The readers disagree: Rowan: 5.0°.');
     }
   });
 });

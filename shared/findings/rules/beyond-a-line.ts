@@ -9,6 +9,8 @@ export interface Beyond extends Passed {
   readonly reading: StudiedReading;
   /** Whether readers repeat the measure badly. */
   readonly weak: boolean;
+  /** What the other readers of the film found; null where there is one. */
+  readonly others: { readonly disagree: boolean; readonly words: string } | null;
   /** What else is to be said of it, a sentence each. */
   readonly also: readonly string[];
 }
