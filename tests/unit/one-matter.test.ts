@@ -23,7 +23,7 @@ describe('measures of one matter', () => {
     const [sunk, ...more] = ranges(caseText(film(low)));
     expect(more).toEqual([]);
     expect(sunk).toMatchObject({ code: 'range/low-in-capsule', severity: 'warning', measure: 'founder-distance' });
-    expect(sunk?.message).toMatch(/founder distance 12\.0 mm .* and .* 20\.0 mm/);
+    expect(sunk?.message).toMatch(/Founder distance 12\.0 mm .* and .* 20\.0 mm/);
   });
 
   it('of a layer that is as wide above as below do not speak of a wedge', () => {

@@ -126,6 +126,16 @@ describe('an alarm that was told', () => {
     expect(text.slice(finding?.at.start).startsWith('film LF lateral "f1.png"')).toBe(true);
   });
 
+  it('says of which day its number is', () => {
+    const visits = course([sunk(0), sunk(3.5), sunk(6)], { 2: { more: ['  vet seen 2026-03-02'] } });
+    const [finding, ...others] = sinking(visits);
+    expect(others).toEqual([]);
+    expect(finding?.message).toMatch(
+      /^Left fore: on 1 March 2026 the bone lay [\d.]+ (?:mm )?± [\d.]+ (?:mm )?lower in the capsule than/,
+    );
+    expect(courseText(visits).slice(finding?.at.start).startsWith('film LF lateral "f1.png"')).toBe(true);
+  });
+
   it.each(['  vet "agrees to lower the heels"', '  vet seen 2026-01-20 "before the film"'])(
     'is not closed by %s',
     (line) => {

@@ -45,12 +45,12 @@ function amongReaders(
 ): Beyond {
   const others = values.filter(({ reading }) => reading !== one.reading);
   const disagree = others.some(({ value }) => told(value, lines) === undefined);
-  const theirs = others.map(
-    ({ reading, value }) => `${reading.reading.reader ?? 'the first reading'}: ${say(value.value, value.unit)}`,
+  const found = others.map(
+    ({ reading, value }) => [reading.reading.reader ?? 'the first reading', say(value.value, value.unit)] as const,
   );
   return {
     ...one,
     severity: disagree && one.clear ? oneLower(one.severity) : one.severity,
-    others: { disagree, words: theirs.join(', ') },
+    others: { disagree, found },
   };
 }

@@ -130,7 +130,7 @@ function partOf({ says }: Together, { value, line, clear, others }: Beyond, foot
   const notes = [
     `${first ? 'usual ' : ''}${to} ${sayLimit(line.at, unit)}`,
     ...(clear ? [] : ['near the line']),
-    ...(others ? [others.words] : []),
+    ...(others?.found.map(([reader, found]) => `${reader}: ${found}`) ?? []),
   ];
   return `${said} (${notes.join('; ')})`;
 }
@@ -160,7 +160,7 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
     ...(clear ? [] : ['So near the line that the placing alone may be it.']),
     ...[sayAgainstShort(line, unit)].filter((against) => against !== ''),
     ...also,
-    ...(others ? [`${others.disagree ? 'The readers disagree' : 'The others read'}: ${others.words}.`] : []),
+    ...(others ? [`${others.disagree ? 'The readers disagree' : 'The others read'}: ${others.found.map((one) => one.join(' ')).join(', ')}.`] : []),
     ...(line.says ? [line.says] : []),
     ...ofOtherAnimals(one, foot, study),
     ...(weak ? [repeatedBadly] : []),
