@@ -73,7 +73,14 @@ export const footCourseSchema = z.object({
   foot: z.enum(feet),
   words: text,
   films: list(
-    z.object({ date: text, day: z.number(), line, view, scaleFrom: z.nullable(z.enum(scaleOrigins)), doubted: z.boolean() }),
+    z.object({
+      date: text,
+      day: z.number(),
+      line,
+      view,
+      scaleFrom: z.nullable(z.enum(scaleOrigins)),
+      doubted: z.boolean(),
+    }),
   ),
   trims: list(z.object({ date: text, day: z.number(), line, words: text })),
   sinking: z.nullable(z.object({ told: z.boolean(), text })),

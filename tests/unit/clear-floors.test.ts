@@ -30,7 +30,13 @@ describe('the floor of a clear change', () => {
   const rise = (degrees: number): Places => wing(80 * Math.tan((degrees * Math.PI) / 180));
   it.each([
     ['2° for an angle', 'palmar-angle', rise(5), rise(6.9), rise(7.1)],
-    ['2 mm for a length', 'breakover-reach', { breakover: [20, 0] }, { breakover: [21.9, 0] }, { breakover: [22.1, 0] }],
+    [
+      '2 mm for a length',
+      'breakover-reach',
+      { breakover: [20, 0] },
+      { breakover: [21.9, 0] },
+      { breakover: [22.1, 0] },
+    ],
     ['1 mm for a sole', 'sole-depth.tip', { 'sole.tip': [0, 2] }, { 'sole.tip': [0, 2.9] }, { 'sole.tip': [0, 3.1] }],
     [
       '2 % for a share',

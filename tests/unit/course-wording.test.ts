@@ -21,11 +21,7 @@ describe('what a trend says', () => {
     ['palmar-angle', [13, 10, 7.4, 5], 'flatter by 2.4° to 3.0° each four weeks; four films are too few to be sure'],
     ['sole-depth.tip', [12, 10.5, 9.5], 'thinner by 1.0 to 1.5 mm each four weeks; three films are too few to be sure'],
     ['founder-distance.level', [4, 5, 6.1, 7, 8], 'the bone lower by 0.9 to 1.1 mm each four weeks'],
-    [
-      'grown-out',
-      [9, 17, 24.5, 32],
-      'grows 7.5 to 8.0 mm each four weeks; four films are too few to be sure',
-    ],
+    ['grown-out', [9, 17, 24.5, 32], 'grows 7.5 to 8.0 mm each four weeks; four films are too few to be sure'],
     ['heel-surplus', [9, 9, 8.8], 'less by up to 0.2 mm each four weeks; three films are too few to be sure'],
     ['heel-surplus', [2, 2, 2], 'no clear trend; three films are too few to be sure'],
     ['palmar-angle', [5, 5.5, 4.9, 5.2, 5.6], 'no clear trend'],

@@ -6,7 +6,8 @@ import { caseText, filmText, type Places } from './plain-foot.ts';
 
 /** Sentences as they are read aloud at a stable door: whole, so that a change of one word is seen. */
 
-const found = (text: string, code: string): Finding | undefined => inspect(text).findings.find((one) => one.code === code);
+const found = (text: string, code: string): Finding | undefined =>
+  inspect(text).findings.find((one) => one.code === code);
 const said = (text: string, code: string): string | undefined => found(text, code)?.message;
 const film = (places: Places, animal?: string): string => caseText(filmText(places), animal ? { animal } : {});
 const cut = (lines: string, kind = 'plan', places: Places = {}): string =>

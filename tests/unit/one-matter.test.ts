@@ -18,7 +18,8 @@ describe('measures of one matter', () => {
     const [finding, ...others] = ranges(caseText(film(thick))).filter(({ code }) => code === 'range/wall-to-bone');
     expect(others).toEqual([]);
     expect(finding).toMatchObject({ severity: 'warning', measure: 'horn-lamellar-share' });
-    for (const part of ['% of the bone’s length', 'above', 'halfway down', 'below']) expect(finding?.message).toContain(part);
+    for (const part of ['% of the bone’s length', 'above', 'halfway down', 'below'])
+      expect(finding?.message).toContain(part);
     expect(finding?.message).toContain('; below 4.1 mm wider than above.');
     const [sunk, ...more] = ranges(caseText(film(low)));
     expect(more).toEqual([]);

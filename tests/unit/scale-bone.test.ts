@@ -39,7 +39,10 @@ describe('a scale from the bone', () => {
     const chain = read([bone, bone]);
     expect([scaleOf(chain, 0), scaleOf(chain, 1)]).toEqual([null, null]);
     expect(
-      noScale(chain).map(({ severity, message }) => [severity, /No other film tells how large the bones are, so there is no scale\./.test(message)]),
+      noScale(chain).map(({ severity, message }) => [
+        severity,
+        /No other film tells how large the bones are, so there is no scale\./.test(message),
+      ]),
     ).toEqual([
       ['warning', true],
       ['warning', true],

@@ -80,9 +80,7 @@ describe('a plan on a film whose scale is in doubt', () => {
       ['--to', 'most'],
       ['--heel', '1'],
     ]) {
-      expect(await run(...asked)).toMatch(
-        /(?:^|\n)Scale in doubt: the scale of the film of 3 March 2026 is in doubt/,
-      );
+      expect(await run(...asked)).toMatch(/(?:^|\n)Scale in doubt: the scale of the film of 3 March 2026 is in doubt/);
       expect(await run(...asked)).not.toContain('visit ');
       expect(JSON.parse(await run(...asked, '--format', 'json'))).toMatchObject({
         notation: '',

@@ -20,8 +20,7 @@ export const outsideOnly: Rule = {
   code: 'alignment/outside-only',
   severity: 'info',
   title: 'In line outside, not inside',
-  about:
-    `Seen from outside, wall and pastern run in one line; inside, the pedal bone is in line neither with the pastern nor with the wall, and the heels stand tall. To straighten the outside by taking toe or raising heels would hide this. Told where the wall is within 3° of the pastern, the bone stands over 3° off the pastern and clearly off it and off the wall, and over 5 mm of heel stand clearly above the live sole plane. The pastern is named in the message only where the bone is clearly more off it than in sound feet. They have ${sound.mean} ± ${sound.sd.toFixed(1)}° between bone and pastern (ten Dareh-Shori horses, Iran J Vet Surg, article 79374), and both angles to the pastern follow the stance, the bone’s own angle does not (five horses, Vet Radiol Ultrasound 2016, doi 10.1111/vru.12443): the cannon has to stand upright when it is filmed.`,
+  about: `Seen from outside, wall and pastern run in one line; inside, the pedal bone is in line neither with the pastern nor with the wall, and the heels stand tall. To straighten the outside by taking toe or raising heels would hide this. Told where the wall is within 3° of the pastern, the bone stands over 3° off the pastern and clearly off it and off the wall, and over 5 mm of heel stand clearly above the live sole plane. The pastern is named in the message only where the bone is clearly more off it than in sound feet. They have ${sound.mean} ± ${sound.sd.toFixed(1)}° between bone and pastern (ten Dareh-Shori horses, Iran J Vet Surg, article 79374), and both angles to the pastern follow the stance, the bone’s own angle does not (five horses, Vet Radiol Ultrasound 2016, doi 10.1111/vru.12443): the cannon has to stand upright when it is filmed.`,
   *onCase(study) {
     for (const pictures of picturesBackwards(study)) {
       let isPast = false;

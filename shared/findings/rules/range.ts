@@ -119,11 +119,19 @@ function joined(matter: Together, all: readonly Beyond[], film: StudiedFilm, stu
     ...(all.some(({ weak }) => weak) ? [repeatedBadly] : []),
     ...scaledBy(all, study),
   ].join(' ');
-  return { ...remarkOf(gravestFirst, message, film), source: [...new Set(all.map(({ line }) => line.source))].join('; ') };
+  return {
+    ...remarkOf(gravestFirst, message, film),
+    source: [...new Set(all.map(({ line }) => line.source))].join('; '),
+  };
 }
 
 /** `horn and lamellae 30.9 % of the bone’s length (usual to 28 %)`; what other readers found stands in it too. */
-function partOf({ says }: Together, { value, line, clear, others }: Beyond, foot: StudiedFilm['film']['foot'], first: boolean): string {
+function partOf(
+  { says }: Together,
+  { value, line, clear, others }: Beyond,
+  foot: StudiedFilm['film']['foot'],
+  first: boolean,
+): string {
   const { measure, unit } = value;
   const said = (says[measure.name] ?? `${wordsFor(measure, foot)} {}`).replace('{}', say(value.value, unit));
   const to = line.side === 'high' ? 'to' : 'from';
@@ -160,7 +168,11 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
     ...(clear ? [] : ['So near the line that the placing alone may be it.']),
     ...[sayAgainstShort(line, unit)].filter((against) => against !== ''),
     ...also,
-    ...(others ? [`${others.disagree ? 'The readers disagree' : 'The others read'}: ${others.found.map((one) => one.join(' ')).join(', ')}.`] : []),
+    ...(others
+      ? [
+          `${others.disagree ? 'The readers disagree' : 'The others read'}: ${others.found.map((one) => one.join(' ')).join(', ')}.`,
+        ]
+      : []),
     ...(line.says ? [line.says] : []),
     ...ofOtherAnimals(one, foot, study),
     ...(weak ? [repeatedBadly] : []),

@@ -31,7 +31,8 @@ function byMany(one: JudgedBones): string {
 function fitting({ film: { film } }: JudgedBones, by: number): string | null {
   const { scale } = film;
   const fit = (written: number): number => Number((written / (1 + by)).toPrecision(3));
-  if (scale?.kind === 'marker') return `${fit(scale.length.value)} ${scale.length.unit} instead of ${scale.length.value}`;
+  if (scale?.kind === 'marker')
+    return `${fit(scale.length.value)} ${scale.length.unit} instead of ${scale.length.value}`;
   return scale?.kind === 'pixel' ? `${fit(scale.mmPerPx)} mm/px instead of ${scale.mmPerPx}` : null;
 }
 

@@ -60,7 +60,8 @@ export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold
 function message(alarm: Alarm, series: LevelSeries, severity: SinkingTold['severity']): string {
   const { rise } = alarm;
   const lower = `${say(rise.by, 'mm')} ± ${rise.sd.toFixed(1)}`;
-  if (alarm.ended) return `on ${sayDay(alarm.asOf)} the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
+  if (alarm.ended)
+    return `on ${sayDay(alarm.asOf)} the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
   const step = alarm.creeping && alarm.earlier > 1 ? '; each step alone was within the error' : '';
   const does =
     severity === 'error'

@@ -8,7 +8,9 @@ const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel:
 const protect = ' Protect the foot, and tell the vet.';
 function wayOut({ size: { heelDown, toeDown } }: StudiedCut): string {
   if (toeDown === 0) return ' Take less heel.';
-  return heelDown === 0 ? ' Leave the toe alone.' : ' Take less, or leave the toe alone and take height from the heels only.';
+  return heelDown === 0
+    ? ' Leave the toe alone.'
+    : ' Take less, or leave the toe alone and take height from the heels only.';
 }
 
 /** A rasp's breath, mm: less is no cut. */

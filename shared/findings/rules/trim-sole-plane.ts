@@ -21,7 +21,9 @@ export const belowSolePlane = cutRule({
     const { heelDown } = studied.cut;
     if (!surplus || !heelDown) return;
     const over = size.heelDown - surplus.value;
-    const unsure = isClear(surplus, size.heelDown) ? '' : ' So near that the placing alone may be it: look at the foot.';
+    const unsure = isClear(surplus, size.heelDown)
+      ? ''
+      : ' So near that the placing alone may be it: look at the foot.';
     yield {
       at: heelDown.at,
       severity: unsure ? 'warning' : 'error',
