@@ -5,8 +5,11 @@ import { errorOfFilms } from '../../shared/course/error-of-films.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { measures } from '../../shared/measures/registry.ts';
 import type { MeasureName } from '../../shared/measures/names.ts';
-import { floorOf, usualChange } from '../../shared/trim/change-settings.ts';
+import { changeRanges, floorOf, usualChange } from '../../shared/trim/change-settings.ts';
+import { usualStudy, type StudySettings } from '../../shared/trim/study.ts';
+import { readSettings } from '../../server/serving/settings.ts';
 import { courseText, wing } from './course-text.ts';
+import { sunk } from './moved-foot.ts';
 import { filmText, type Places } from './plain-foot.ts';
 
 /**
@@ -55,6 +58,37 @@ describe('the floor of a clear change', () => {
       const wanted = { deg: 2, mm: thick ? 1 : 2, '%': 2, '1': 0.02 }[measure.unit];
       expect([measure.name, floorOf(measure, usualChange)]).toEqual([measure.name, wanted]);
     }
+  });
+});
+
+describe('the settings of a clear change', () => {
+  const text = courseText(
+    [0, 1].map((index) => ({
+      date: `2026-0${index + 1}-01`,
+      places: wing(7 + 2 * index),
+      film: { header: `film LF lateral "${index}.png"` },
+    })),
+  );
+  const changed = (settings: StudySettings) =>
+    courseOf(inspect(text, settings).study)[0]?.views[0]?.measures.find(
+      ({ measure }) => measure.name === 'palmar-angle',
+    )?.changes[0];
+
+  it('reach the course by the server: a floor that is set counts', () => {
+    const exact = { placing: { spreadMm: 0.05 } };
+    // 2 mm more over 80 mm are 1.4°.
+    expect(changed(readSettings(exact, usualStudy))?.clear).toBe(false);
+    expect(changed(readSettings({ ...exact, change: { angle: 1 } }, usualStudy))?.clear).toBe(true);
+  });
+
+  it('leave an alarm where it is, however far they are set', () => {
+    const sinks = courseText([
+      { date: '2026-01-01', film: { header: 'film LF lateral "a.png"' } },
+      { date: '2026-02-01', places: sunk(6), film: { header: 'film LF lateral "b.png"' } },
+    ]);
+    const most = Object.fromEntries(Object.entries(changeRanges).map(([name, { high }]) => [name, high]));
+    const { findings } = inspect(sinks, readSettings({ change: most }, usualStudy));
+    expect(findings.find(({ code }) => code === 'course/sinking')?.severity).toBe('error');
   });
 });
 
