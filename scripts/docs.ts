@@ -300,6 +300,13 @@ ${groups
 `;
 }
 
+/** The page on which a rule is drawn, as a link. */
+function drawnIn(code: string): string {
+  if (/^(?:scale\/(?:bone-length|other-foot)|course\/tip-shorter|alignment\/.*|range\/wall-to-bone)$/.test(code))
+    return ' · [with a drawing](../rules.md)';
+  return code.startsWith('course/') ? ' · [sinking and rotating, with drawings](../sinking.md)' : '';
+}
+
 /** How grave a code is, said to a person. */
 const graveness = {
   error: 'Error: act on it, or write down why not.',
@@ -351,7 +358,7 @@ ${
       : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
 }
 
-[All codes](../codes.md) · [how the numbers are made](../model.md)${code.startsWith('course/') ? ' · [sinking and rotating, with drawings](../sinking.md)' : ''}
+[All codes](../codes.md) · [how the numbers are made](../model.md)${drawnIn(code)}
 `;
 }
 
