@@ -67,7 +67,7 @@ describe('a foot in which only something else changes', () => {
     const found = told(course([{}, stoodFlatter(4.5), stoodFlatter(9)]));
     expect(found.map(({ code, severity }) => [code, severity])).toEqual([['course/stands-flatter', 'hint']]);
     expect(found[0]?.message).toMatch(
-      /^Left fore: founder distance is 2\.9 mm more than on 1 January 2026, as the foot stands 9° flatter; in the capsule it has changed by 0\.0 mm ± \d\.\d\.$/,
+      /^Left fore: founder distance is 2\.9 mm more than on 1 January 2026, as the foot stands 9° flatter; in the capsule it has changed by 0\.0 ± \d\.\d mm\.$/,
     );
   });
 
