@@ -17,6 +17,7 @@ import { growthValues, usualGrowth } from '../shared/reference/growth.ts';
 import { together } from '../shared/reference/told-together.ts';
 import { citation, sources } from '../shared/reference/sources.ts';
 import type { PublishedValue } from '../shared/reference/published-value.ts';
+import { notRead } from '../shared/reference/not-read.ts';
 import { values } from '../shared/reference/values.ts';
 
 const made = '<!-- Made by scripts/docs.ts from the tables in shared/. Change those, then run: npm run docs -->';
@@ -252,6 +253,17 @@ ${table(
 
 'About' marks a figure of which what is at hand does not say whether it is a mean or a median.
 
+## Looked for, not read
+
+Papers that may hold what is missing above, and could not be read as far as that. Nothing is taken from them but what is said here. No founder distance, no sole and no
+distance from the hairline of sound donkeys, mules or ponies in millimetres could be read anywhere: that is why donkeys have no limit for them, why a donkey's
+sole is held against horses' figures (and says so), and why lengths of ponies are scaled in plain proportion. Of every abstract that is cited below the full text is wanting too.
+
+${table(
+  ['what', 'about whom, and what it may hold', 'read so far'],
+  notRead.map(({ cite, doi, holds, read }) => [doi ? `${cite}, doi ${doi}` : cite, holds, read]),
+)}
+
 ## Sources
 
 ${Object.values<{ cite: string; doi?: string }>(sources)
@@ -286,6 +298,13 @@ ${groups
   )
   .join('\n\n')}
 `;
+}
+
+/** The page on which a rule is drawn, as a link. */
+function drawnIn(code: string): string {
+  if (/^(?:scale\/(?:bone-length|other-foot)|course\/tip-shorter|alignment\/.*|range\/wall-to-bone)$/.test(code))
+    return ' · [with a drawing](../rules.md)';
+  return code.startsWith('course/') ? ' · [sinking and rotating, with drawings](../sinking.md)' : '';
 }
 
 /** How grave a code is, said to a person. */
@@ -339,7 +358,7 @@ ${
       : 'Whoever writes the file: the line that is told means nothing, or something else, until it is mended. Every other line keeps its meaning.'
 }
 
-[All codes](../codes.md) · [how the numbers are made](../model.md)${code.startsWith('course/') ? ' · [sinking and rotating, with drawings](../sinking.md)' : ''}
+[All codes](../codes.md) · [how the numbers are made](../model.md)${drawnIn(code)}
 `;
 }
 

@@ -1,16 +1,30 @@
 import { readFileSync } from 'node:fs';
-import { films } from '../examples/drawn/films.ts';
 import { foot, type LandmarkName } from '../examples/drawn/foot.ts';
 import type { FootParameters } from '../examples/drawn/parameters.ts';
 import { drawStave } from '../shared/drawing/course/stave.ts';
-import { group, type Scene, type SceneNode, type PathSegment } from '../shared/drawing/scene.ts';
+import type { SceneNode } from '../shared/drawing/scene.ts';
 import type { XY } from '../shared/geometry/vector.ts';
 import { sceneToSvg } from '../shared/drawing/svg.ts';
 import { inspect } from '../shared/findings/inspect.ts';
 import { courseSheet } from '../shared/views/course-sheet.ts';
 import { staveOf } from '../shared/views/course-stave.ts';
+import { boneLength, outsideOnly, past, scaleBone, wallToBone } from './rule-scenes-of-one-film.ts';
+import {
+  beyond,
+  ends,
+  HIGH,
+  line,
+  measured,
+  outline,
+  placeOf,
+  SCALE,
+  svg,
+  text,
+  turnedAbout,
+  WIDE,
+} from './rule-panels.ts';
 
-/** The small drawings in docs/sinking.md, from the drawn feet of the examples, so that every number in them is true of a foot. */
+/** The small drawings in docs/sinking.md and docs/rules.md, from the drawn feet of the examples, so that every number in them is true of a foot. */
 export function ruleDrawings(): Readonly<Record<string, string>> {
   const [sorrelFirst, sorrelLast] = ends('sorrel');
   const [teaselFirst, teaselLast] = ends('teasel');
@@ -31,20 +45,12 @@ export function ruleDrawings(): Readonly<Record<string, string>> {
     ]),
     'rule-creeping.svg': creeping(),
     'rule-clear.svg': clear(),
+    'rule-bone-length.svg': boneLength(),
+    'rule-scale-bone.svg': scaleBone(),
+    'rule-outside-only.svg': outsideOnly(),
+    'rule-wall-to-bone.svg': wallToBone(),
+    'rule-past.svg': past(),
   };
-}
-
-/** Pixels of one foot's share of a drawing, and pixels a millimetre. */
-const WIDE = 330;
-const HIGH = 200;
-const SCALE = 1.3;
-const LETTERS = 13;
-
-function ends(name: string): readonly [FootParameters, FootParameters] {
-  const own = films.filter((film) => film.name.startsWith(`${name}-`)).map(({ parameters }) => parameters);
-  const [first, last] = [own[0], own.at(-1)];
-  if (!first || !last) throw new Error(`${name} has no drawn films`);
-  return [first, last];
 }
 
 interface Panel {
@@ -138,68 +144,4 @@ function clear(): string {
     ];
   });
   return svg('What is clear', 'Three pairs of films with their errors', nodes);
-}
-
-function svg(title: string, description: string, nodes: readonly SceneNode[]): string {
-  const high = Math.max(...nodes.flatMap((node) => (node.kind === 'text' ? node.at.y : lowest(node)))) + 16;
-  const scene: Scene = {
-    view: { x: 0, y: 0, width: 2 * WIDE, height: Math.ceil(high) },
-    title,
-    description,
-    unit: SCALE,
-    onPicture: false,
-    ghost: false,
-    layers: [group([], nodes)],
-    labelBoxes: [],
-    cutBoxes: [],
-  };
-  return sceneToSvg(scene, { standalone: true, width: 2 * WIDE });
-}
-
-function lowest(node: SceneNode): number {
-  switch (node.kind) {
-    case 'line':
-      return Math.max(node.from.y, node.to.y);
-    case 'path':
-      return Math.max(...node.segments.map((one) => (one[0] === 'Z' ? 0 : (one.at(-1) as number))));
-    case 'group':
-      return Math.max(...node.children.map(lowest));
-    default:
-      return 0;
-  }
-}
-
-function placeOf(landmarks: ReadonlyMap<LandmarkName, XY>, name: LandmarkName): XY {
-  const place = landmarks.get(name);
-  if (!place) throw new Error(`the foot lacks ${name}`);
-  return place;
-}
-
-/** Against the clock where x runs to the right and y up. */
-function turnedAbout({ x, y }: XY, about: XY, degrees: number): XY {
-  const [c, s] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
-  const [dx, dy] = [x - about.x, y - about.y];
-  return { x: about.x + dx * c - dy * s, y: about.y + dx * s + dy * c };
-}
-
-function beyond(from: XY, through: XY, by: number): XY {
-  const length = Math.hypot(through.x - from.x, through.y - from.y);
-  return {
-    x: through.x + ((through.x - from.x) / length) * by,
-    y: through.y + ((through.y - from.y) / length) * by,
-  };
-}
-
-function outline(points: readonly XY[]): PathSegment[] {
-  return [...points.map(({ x, y }, index): PathSegment => [index === 0 ? 'M' : 'L', x, y]), ['Z']];
-}
-
-function line(from: XY, to: XY, weight: number, dash?: readonly number[]): SceneNode {
-  return { kind: 'line', from, to, weight, ...(dash && { dash }) };
-}
-
-const measured = (node: SceneNode): SceneNode => group(['measure'], [node]);
-
-function text(at: XY, words: string, anchor: 'start' | 'end' = 'start'): SceneNode {
-  return { kind: 'text', at, size: LETTERS, anchor, runs: [{ text: words }] };
 }

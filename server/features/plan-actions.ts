@@ -1,7 +1,7 @@
 import { CodeActionKind, type CodeAction, type CodeActionContext, type WorkspaceEdit } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { planOn } from '../../shared/findings/limits/planning.ts';
+import { planDoubt, planOn } from '../../shared/findings/limits/planning.ts';
 import { endOfLine } from '../../shared/notation/line-bounds.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { lastLineOf } from '../../shared/edits/film-notation.ts';
@@ -44,7 +44,8 @@ export function planActions(
   if (wanted && !wanted.some((kind) => kind === '' || CodeActionKind.RefactorRewrite.startsWith(kind))) return [];
   const index = study.films.findIndex((film) => canPlanOn(film) && touches(film, range));
   const film = study.films[index];
-  if (!film) return [];
+  // On a scale that is in doubt nothing is written down; the line of the scale says why.
+  if (!film || planDoubt(film, study) !== '') return [];
   const open = alarmsOpen(alarmsOf(inspection));
   const first = open === '' ? '' : ` (first: ${open})`;
   return goals.map((goal): CodeAction => {

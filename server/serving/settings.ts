@@ -1,9 +1,11 @@
 import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
 import { spreadRanges, usualSpread } from '../../shared/measures/film-input.ts';
 import { outside } from '../../shared/notation/in-range.ts';
+import type { Range } from '../../shared/notation/signature.ts';
 import type { InspectSettings } from '../../shared/findings/inspect.ts';
 import { readPast, usualPast } from '../../shared/findings/engine/past.ts';
 import { noLevels, type SeverityLevels } from '../../shared/findings/engine/severity-levels.ts';
+import { changeRanges, usualChange, type ChangeSettings } from '../../shared/trim/change-settings.ts';
 import { trimRanges, usualTrim, type TrimSettings } from '../../shared/trim/trim-settings.ts';
 import type { ClientAbilities } from './client-abilities.ts';
 import { described } from './guard.ts';
@@ -15,12 +17,14 @@ const section = 'ungula';
 export function readSettings(value: unknown, before: InspectSettings): InspectSettings {
   const mm = spread(value, 'mm') ?? usualSpread.mm;
   const px = spread(value, 'px') ?? usualSpread.px;
-  const trim = readTrim(property(value, 'trim'), before.trim);
+  const trim = readNumbers<keyof TrimSettings>(property(value, 'trim'), before.trim, usualTrim, trimRanges);
+  const change = readNumbers<keyof ChangeSettings>(property(value, 'change'), before.change, usualChange, changeRanges);
   const placing = mm === before.spread.mm && px === before.spread.px ? before.spread : { mm, px };
   const levels = readLevelsOf(value, before.levels);
   const past = readPast(property(value, 'pastFilms')) ?? usualPast;
-  const same = trim === before.trim && levels === before.levels && past === (before.past ?? usualPast);
-  return placing === before.spread && same ? before : { ...before, spread: placing, trim, levels, past };
+  const same =
+    trim === before.trim && change === before.change && levels === before.levels && past === (before.past ?? usualPast);
+  return placing === before.spread && same ? before : { ...before, spread: placing, trim, change, levels, past };
 }
 
 function readLevelsOf(value: unknown, before: SeverityLevels = noLevels): SeverityLevels {
@@ -29,17 +33,20 @@ function readLevelsOf(value: unknown, before: SeverityLevels = noLevels): Severi
   return same ? before : levels;
 }
 
-/** The limits of one visit; one that is out of its range counts as not set. */
-function readTrim(value: unknown, before: TrimSettings): TrimSettings {
-  const names = Object.keys(usualTrim) as (keyof TrimSettings)[];
-  const read = (name: keyof TrimSettings): number => {
+/** Numbers by name, each above 0; one that is out of its range counts as not set. `before` where none differs. */
+function readNumbers<Name extends string>(
+  value: unknown,
+  before: Readonly<Record<Name, number>>,
+  usual: Readonly<Record<Name, number>>,
+  ranges: Readonly<Record<Name, Range>>,
+): Readonly<Record<Name, number>> {
+  const names = Object.keys(usual) as Name[];
+  const read = (name: Name): number => {
     const found = property(value, name);
-    return typeof found === 'number' && found > 0 && outside(found, trimRanges[name]) === null
-      ? found
-      : usualTrim[name];
+    return typeof found === 'number' && found > 0 && outside(found, ranges[name]) === null ? found : usual[name];
   };
   if (names.every((name) => read(name) === before[name])) return before;
-  return Object.fromEntries(names.map((name) => [name, read(name)])) as unknown as TrimSettings;
+  return Object.fromEntries(names.map((name) => [name, read(name)])) as Record<Name, number>;
 }
 
 /** A setting that is out of its range counts as not set. */

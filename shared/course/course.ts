@@ -7,10 +7,11 @@ import { measuresIn } from '../measures/registry.ts';
 import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
 import { accusationOf, isLength } from './bones-of.ts';
-import type { Change } from './change.ts';
+import type { Change, Uncertain } from './change.ts';
 import { changeOf, spreadOf } from './error-of-films.ts';
 import { growOut, usualGrowOut, type GrowOut } from './grow-out.ts';
 import { mannKendall } from './mann-kendall.ts';
+import { beginsAnew } from './sinking-rule.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
 import { valuesOfFilm } from './value-of-film.ts';
 
@@ -48,6 +49,13 @@ export interface Trend {
   readonly level: number;
   /** Two-sided Mann-Kendall. */
   readonly p: number;
+  /**
+   * Whether there is anything that could have a trend: `clear` where the first film and the last differ clearly, `perhaps` where only
+   * the line between them goes as far.
+   */
+  readonly certainty: 'none' | 'perhaps' | 'clear';
+  /** The first film that it goes by, where that is not the first of all: the vet saw the animal after it. */
+  readonly since: string | null;
   /** The same line by day. */
   readonly line: TheilSen;
 }
@@ -113,11 +121,17 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
         ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study, film) }]
         : [];
     });
+  const [first] = films;
+  const anew = first && view === 'lateral' ? beginsAnew(first.film.foot, study) : null;
   return measuresIn(view).flatMap((measure) => {
     const points = pointsOf(measure.name);
     if (points.length === 0) return [];
-    const trend = trendOf(points);
-    const out = measure.name === 'grown-out' ? growOutOf(points, trend, pointsOf('toe-length').at(-1), study) : null;
+    const sound = (all: readonly CoursePoint[]) =>
+      isLength(measure) ? all.filter(({ film }) => accusationOf(film, study) === null) : all;
+    const since = anew !== null && inCapsule.has(measure.name) ? points.filter(({ day }) => day >= anew) : points;
+    const trend = trendOf(sound(since), measure, study, since.length < points.length);
+    const toe = measure.name === 'grown-out' ? sound(pointsOf('toe-length')).at(-1) : undefined;
+    const out = toe ? growOutOf(sound(points), trend, toe, study) : null;
     return [
       {
         measure,
@@ -131,15 +145,23 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
   });
 }
 
+/** What begins anew once the vet has seen a bone that sank. */
+const inCapsule: ReadonlySet<MeasureName> = new Set([
+  'founder-distance',
+  'coronet-extensor',
+  'founder-distance.level',
+  'coronet-extensor.level',
+]);
+
 /** By the foot's own films where there are enough of them, else by its tapes, else by what is usual in grown animals. */
 function growOutOf(
   points: readonly CoursePoint[],
   trend: Trend | null,
-  toe: CoursePoint | undefined,
+  toe: CoursePoint,
   study: Study,
 ): GrowOut | null {
   const newest = points.at(-1);
-  if (!newest || !toe) return null;
+  if (!newest) return null;
   if (trend) return growOut(trend.line, toe.value, 'films');
   const tape = tapedLine(newest.film.film.foot, study);
   if (tape) return growOut(tape, toe.value, 'tape');
@@ -188,15 +210,29 @@ function changed(from: CoursePoint, to: CoursePoint, measure: Measure, study: St
   return { from, to, ...change, clear: change.clear && !doubted, doubted };
 }
 
-function trendOf(points: readonly CoursePoint[]): Trend | null {
+function trendOf(points: readonly CoursePoint[], measure: Measure, study: Study, isAnew: boolean): Trend | null {
+  const [first] = points;
+  const last = points.at(-1);
   const days = points.map(({ day }) => day);
   const values = points.map(({ value }) => value);
   const line = theilSen(days, values);
   const order = mannKendall(days, values);
   // Never a line through fewer than three visits, however many films one of them has.
-  if (!line || !order || new Set(days).size < 3) return null;
+  if (!line || !order || !first || !last || new Set(days).size < 3) return null;
   const { n, slope, low, high, level } = line;
-  return { n, slope: slope * PERIOD, low: low * PERIOD, high: high * PERIOD, level, p: order.p, line };
+  const along = { value: first.value + slope * (last.day - first.day), sd: last.sd };
+  const isClear = (now: Uncertain): boolean => changeOf(first, now, measure, study).clear;
+  return {
+    n,
+    slope: slope * PERIOD,
+    low: low * PERIOD,
+    high: high * PERIOD,
+    level,
+    p: order.p,
+    certainty: isClear(last) ? 'clear' : isClear(along) ? 'perhaps' : 'none',
+    since: isAnew ? first.date : null,
+    line,
+  };
 }
 
 function trimsOf(foot: FootName, { cuts }: Study): TrimMark[] {

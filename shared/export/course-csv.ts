@@ -22,7 +22,11 @@ const columns = [
   'slope_low',
   'slope_high',
   'slope_level',
+  'slope_films',
   'p',
+  'scale_from',
+  'scale_doubted',
+  'difference_doubted',
 ] as const;
 
 type CsvRow = Readonly<Record<(typeof columns)[number], string | number | boolean | null>>;
@@ -34,8 +38,9 @@ export function courseCsv(
   return csv(
     columns,
     cases.flatMap(({ file, name, feet }) =>
-      feet.flatMap(({ foot, rows }) =>
-        rows.flatMap(({ view, measure, unit, points, changes, trend }) => {
+      feet.flatMap(({ foot, films, rows }) => {
+        const filmAt = new Map(films.map((film) => [film.line, film]));
+        return rows.flatMap(({ view, measure, unit, points, changes, trend }) => {
           const since = changesTo(changes);
           return points.map(({ date, line, value, sd }, index): CsvRow => {
             const change = since.get(index);
@@ -59,11 +64,15 @@ export function courseCsv(
               slope_low: trend?.low ?? null,
               slope_high: trend?.high ?? null,
               slope_level: trend?.level ?? null,
+              slope_films: trend?.n ?? null,
               p: trend?.p ?? null,
+              scale_from: filmAt.get(line)?.scaleFrom ?? null,
+              scale_doubted: filmAt.get(line)?.doubted ?? null,
+              difference_doubted: change?.doubted ?? null,
             };
           });
-        }),
-      ),
+        });
+      }),
     ),
   );
 }

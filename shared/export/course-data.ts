@@ -1,11 +1,12 @@
 import type { Inspection } from '../findings/inspect.ts';
-import { courseOf, PERIOD, type MeasureCourse } from '../course/course.ts';
+import { courseOf, PERIOD, type FootCourse, type MeasureCourse } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { dateOfDay } from '../notation/dates.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Study } from '../trim/study.ts';
 import { alarmsJson } from './alarms.ts';
 import type { CourseJson } from './json-shapes.ts';
+import { scaleOf } from '../views/course-sheet.ts';
 import { sinkingLook } from '../views/sinking-sheet.ts';
 
 /** The course of a case as other programs read it; lines count from 1, numbers are not rounded. */
@@ -20,6 +21,7 @@ export function coursedCase(
   return {
     file,
     alarms: alarmsJson(inspection),
+    films: Object.fromEntries(feet.map((course) => [course.foot, filmsOf(course, study)])),
     feet: Object.fromEntries(
       feet.map(({ foot, views }) => [
         foot,
@@ -28,6 +30,17 @@ export function coursedCase(
     ),
     sinking: Object.fromEntries(feet.flatMap(({ foot }) => sinkingOf(foot, study))),
   };
+}
+
+function filmsOf({ views }: FootCourse, study: Study): CourseJson['cases'][number]['films'][string] {
+  return views
+    .flatMap(({ view, films }) => films.map((film) => ({ film, view })))
+    .sort((a, b) => a.film.day - b.film.day)
+    .map(({ film, view }) => {
+      const { scaleFrom, doubted } = scaleOf(film, study);
+      const line = film.visit.line + film.film.line + 1;
+      return { date: film.date, line, view, scaleFrom, ...(doubted && { doubted }) };
+    });
 }
 
 type Sinking = CourseJson['cases'][number]['sinking'][string];
@@ -47,6 +60,7 @@ function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMea
   return {
     n: points.length,
     ...(trend && {
+      slopeFilms: trend.n,
       slope: trend.slope,
       low: trend.low,
       high: trend.high,

@@ -3,6 +3,7 @@ import { growthSources } from '../course/growth-sources.ts';
 import { measureUnits } from '../measures/unit.ts';
 import { feet } from '../notation/choices.ts';
 import { views } from '../notation/landmarks.ts';
+import { scaleOrigins } from '../views/scale-origin.ts';
 import { severities } from '../reference/severity.ts';
 
 /**
@@ -90,7 +91,7 @@ const measure = z.strictObject({
               line,
               scale: z.nullable(z.number()),
               /** What the scale rests on, where there is one; in words where its line does not say it all. */
-              scaleFrom: z.optional(z.enum(['marker', 'number', 'file', 'bone', 'bone of the other foot'])),
+              scaleFrom: z.optional(z.enum(scaleOrigins)),
               scaleWords: z.optional(z.string()),
               readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
             }),
@@ -125,6 +126,8 @@ const planned = z.strictObject({
   ),
   stoppedBy: z.array(z.string()),
   notation: z.string(),
+  /** Set where the scale of the film is in doubt: there is no notation then. */
+  doubt: z.optional(z.string()),
   problem: z.nullable(z.string()),
 });
 
@@ -132,7 +135,9 @@ const planned = z.strictObject({
 const plan = z.union([planned, z.array(planned)]);
 
 const measureCourse = z.strictObject({
+  /** Films with a value, and those that the slope goes by: a length leaves out those whose scale is in doubt. */
   n: z.number(),
+  slopeFilms: z.optional(z.number()),
   slope: z.optional(z.number()),
   low: z.optional(z.number()),
   high: z.optional(z.number()),
@@ -181,6 +186,19 @@ const course = z.strictObject({
     z.strictObject({
       file: z.string(),
       alarms,
+      /** By foot, in the order of their days: what the scale of each rests on, and whether the bones speak against it. */
+      films: z.record(
+        z.string(),
+        z.array(
+          z.strictObject({
+            date,
+            line,
+            view: z.enum(views),
+            scaleFrom: z.nullable(z.enum(scaleOrigins)),
+            doubted: z.optional(z.literal(true)),
+          }),
+        ),
+      ),
       /** By foot, then by the name of the measure. */
       feet: z.record(z.string(), z.record(z.string(), measureCourse)),
       /** By foot, where it was filmed from the side on two days or more. */

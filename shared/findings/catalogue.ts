@@ -38,6 +38,7 @@ import { filmTooOld } from './rules/trim-film-age.ts';
 import { trimWithoutVet } from './rules/trim-no-vet.ts';
 import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
+import { trimScaleInDoubt } from './rules/trim-scale-in-doubt.ts';
 import { toeShortened } from './rules/trim-toe-shortened.ts';
 import { longInterval } from './rules/visit-interval.ts';
 
@@ -52,7 +53,7 @@ export const rules: readonly Rule[] = [
   expectDiffers, expectAbsent,
   ...rangeRules, agreedRange, outsideOnly,
   sinking, standingOtherwise, rotating, tipShorter, longInterval,
-  ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
+  trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';

@@ -6,7 +6,7 @@ import { toWall } from './wall.ts';
 // prettier-ignore
 export const ratios = [
   lateral('ratios', 'horn-lamellar-share', '%', {
-    words: 'horn and lamellae for the bone’s length',
+    words: 'horn and lamellae as a share of the bone’s length',
     doc: 'Outer wall to bone at the middle, in per cent of the palmar cortex of the bone.',
     formula: '100 × horn-lamellar.middle / cortex-length',
   }, {
@@ -17,7 +17,7 @@ export const ratios = [
   }),
 
   lateral('ratios', 'lamellar-share', '%', {
-    words: 'lamellar zone for the bone’s length',
+    words: 'lamellar zone as a share of the bone’s length',
     doc: 'Inner edge of the horn to bone at the middle, in per cent of the palmar cortex of the bone.',
     formula: '100 × lamellar-zone.middle / cortex-length',
   }, {

@@ -98,7 +98,9 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
     return {
       code: 'notation/date-form',
       at: item,
-      message: `Write the date as year, month, day: 2026-03-04.`,
+      message: argument.partial
+        ? 'Write at least year and month: 2010-05.'
+        : 'Write the date as year, month, day: 2026-03-04.',
       fixes: dateInOnePiece(item),
     };
   const fixes =

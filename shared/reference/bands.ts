@@ -20,6 +20,8 @@ export interface Against {
   readonly at: number;
   readonly source: SourceName;
   readonly strength: Strength;
+  /** The sentence that tells it in a message, in place of the figure and who gives it; empty where `says` of the line has it. */
+  readonly says?: string;
 }
 
 /** What is usual for a measure, and from where on a value is reported. */
@@ -69,7 +71,7 @@ export const bands: readonly Band[] = [
       { side: 'high', at: 11.5, severity: 'warning', source: 'stick', strength: 'memory', says: `This is for the vet, or the lower wall is flared: place both wall points on its upper part. ${rotationAlone}` },
       {
         side: 'high', at: 5.5, severity: 'warning', source: 'stick', strength: 'memory', says: rotationAlone,
-        against: [{ at: 6.8, source: 'stickQuotes', strength: 'memory' }],
+        against: [{ at: 6.8, source: 'stickQuotes', strength: 'memory', says: 'Others quote the same paper with 6.8°.' }],
       },
     ],
   },
@@ -114,8 +116,8 @@ export const bands: readonly Band[] = [
       { side: 'low', at: 7, severity: 'warning', source: 'taylor', strength: 'quoted', says: 'Protect the foot, and take none of the sole.' },
       {
         side: 'low', at: 12, severity: 'info', source: 'parks', strength: 'memory',
-        says: 'Ten sound horses had 11.5 ± 4.5 mm before a trim and 8.6 ± 3.3 mm after it. Leave the sole in front of and under the tip alone.',
-        against: [{ at: 15, source: 'soleRule', strength: 'quoted' }],
+        says: 'Sound horses have 11.5 ± 4.5 mm before a trim and 8.6 ± 3.3 mm after it; 15 mm is widely taught. Leave the sole under and in front of the tip alone.',
+        against: [{ at: 15, source: 'soleRule', strength: 'quoted', says: '' }],
       },
     ],
   },

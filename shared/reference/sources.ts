@@ -12,17 +12,19 @@ export interface Source {
   /** Authors, title or journal, year. */
   readonly cite: string;
   readonly doi?: string;
+  /** How it is named in passing, in place of its authors; empty where a sentence is better off without it. */
+  readonly short?: string;
 }
 
 export const sources = {
-  textbook: { cite: 'Equine Clinical Medicine, Surgery and Reproduction, 2nd ed., p. 88' },
+  textbook: { cite: 'Equine Clinical Medicine, Surgery and Reproduction, 2nd ed., p. 88', short: 'a textbook' },
   clements: { cite: 'Clements and others, Equine Vet Educ 2019', doi: '10.1111/eve.13186' },
   stick: { cite: 'Stick and others, J Am Vet Med Assoc 1982;180:251-253' },
   stickQuotes: { cite: 'quotations of Stick and others 1982' },
   hunt: { cite: 'Hunt, Equine Vet J 1993;25:61-64', doi: '10.1111/j.2042-3306.1993.tb02903.x' },
   cripps: { cite: 'Cripps and Eustace, Equine Vet J 1999;31:427-432' },
   eustace: { cite: 'Eustace and Cripps, Equine Vet J 1999;31:433-442', doi: '10.1111/j.2042-3306.1999.tb03845.x' },
-  careTextbook: { cite: 'The Veterinary Care of the Horse, p. 261' },
+  careTextbook: { cite: 'The Veterinary Care of the Horse, p. 261', short: 'a textbook' },
   sherlock: { cite: 'Sherlock and Parks, Equine Vet Educ 2013' },
   // The names of the authors are from memory.
   mullard: {
@@ -41,7 +43,7 @@ export const sources = {
   },
   darehShori: { cite: 'Trimming of front hooves of Dareh-Shori horses, Iran J Vet Surg, article 79374' },
   wikivet: { cite: 'WikiVet (a teaching text)' },
-  parks: { cite: 'Redden; Parks and O’Grady; Sherlock and Parks' },
+  parks: { cite: 'Redden; Parks and O’Grady; Sherlock and Parks', short: '' },
   taylor: { cite: 'Taylor and others, J Equine Vet Sci 2014;34:556-564' },
   dyson: { cite: 'Dyson and others, Vet J 2011;190:364-371', doi: '10.1016/j.tvjl.2010.11.015' },
   collins: { cite: 'Collins and others, Equine Vet J 2011;43', doi: '10.1111/j.2042-3306.2010.00312.x' },
@@ -84,4 +86,13 @@ export function citation(name: SourceName, strength: Strength): string {
   if (strength === 'practice') return strengthWords.practice;
   const words = strengthWords[strength];
   return words ? `${sources[name].cite}, ${words}` : sources[name].cite;
+}
+
+/** As it is named in passing, in a sentence that people act on: its authors, and how strong it is. The title stands in hover and data. */
+export function namedShort(name: SourceName, strength: Strength): string {
+  const { cite, short }: Source = sources[name];
+  if (strength === 'practice') return strengthWords.practice;
+  const [authors = cite] = cite.split(/,|: /);
+  const who = short ?? authors;
+  return [who, who === '' ? '' : strengthWords[strength]].filter((part) => part !== '').join(', ');
 }

@@ -10,14 +10,16 @@ export const values: readonly PublishedValue[] = [...angleValues, ...depthValues
 
 export interface ChosenValues {
   readonly values: readonly PublishedValue[];
-  /** Set where the values are of another kind of animal than the case's. */
+  /** Set where the values are of another kind of animal than the case's, or where there are none of its kind. */
   readonly borrowed: string | null;
 }
 
 /** The values for this measure on this foot and kind of animal; where none are known, a horse's with a word that says so. */
 export function valuesFor(measure: MeasureName, foot: string, animal: JudgedAnimal): ChosenValues {
-  const chosen = ofAnimal(rowsFor(values, measure, foot), animal);
-  return { values: chosen, borrowed: borrowed(chosen, animal) };
+  const rows = rowsFor(values, measure, foot);
+  const chosen = ofAnimal(rows, animal);
+  const isGap = animal.kind === 'donkey' && chosen.length === 0 && rows.length > 0;
+  return { values: chosen, borrowed: isGap ? 'No figures of donkeys could be read.' : borrowed(chosen, animal) };
 }
 
 type OfPopulation = Pick<PublishedValue, 'measure' | 'population'>;

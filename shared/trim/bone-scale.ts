@@ -26,7 +26,8 @@ export function boneScaleOf(
     const relativeSd = Math.max(leastSpread[from], found.sd);
     return { input: { kind: 'bone', lengths: found.lengths, relativeSd }, from, films: found.films };
   }
-  return { lack: 'alone' };
+  const own = judgedBones(series.of(film.foot, 'lateral').filter(hasOwnScale), animal);
+  return { lack: own.length === 2 && own.every(({ accused }) => accused) ? 'contradict' : 'alone' };
 }
 
 /** The median of each length; null where fewer than two of them are known, as one alone may have an end placed elsewhere. */

@@ -1,4 +1,5 @@
 import type { Measure } from '../measures/registry.ts';
+import type { Range } from '../notation/signature.ts';
 
 /**
  * Placing is not the only error of a film: the beam and the stance differ from film to film. What a change has to pass beside
@@ -26,6 +27,19 @@ export const usualChange: ChangeSettings = {
   share: 2,
   filmLength: 0.6,
   filmAngle: 1,
+};
+
+/**
+ * How far each may be set. What films differ by from one to the next bears on the alarm of a sinking bone, so it stays near what is
+ * usual: no setting may mute it.
+ */
+export const changeRanges: Readonly<Record<keyof ChangeSettings, Range>> = {
+  angle: { low: 0, high: 10, unit: 'deg' },
+  length: { low: 0, high: 10, unit: 'mm' },
+  thickness: { low: 0, high: 5, unit: 'mm' },
+  share: { low: 0, high: 10, unit: '%' },
+  filmLength: { low: 0.2, high: 1.2, unit: 'mm' },
+  filmAngle: { low: 0.2, high: 3, unit: 'deg' },
 };
 
 const thickness = /^(?:sole-depth|horn-lamellar|lamellar-zone)\./;

@@ -13,7 +13,7 @@ export type BoneScale =
       /** How many films they are taken from. */
       readonly films: number;
     }
-  | { readonly lack: 'no film' | 'view' | 'young' | 'alone' };
+  | { readonly lack: 'no film' | 'view' | 'young' | 'alone' | 'contradict' };
 
 /** One film as one reader placed it, measured. */
 export interface StudiedReading {

@@ -7,13 +7,15 @@ import {
   type MeasureCourse,
   type Trend,
 } from '../course/course.ts';
-import { bonesOf } from '../course/bones-of.ts';
+import { accusationOf, bonesOf } from '../course/bones-of.ts';
 import type { Inspection } from '../findings/inspect.ts';
-import type { Study } from '../trim/study.ts';
+import { leastSpread } from '../trim/bone-scale.ts';
+import type { StudiedFilm, Study } from '../trim/study.ts';
 import { linesFor, stateOf, usualOf } from '../findings/limits/limits.ts';
 import type { RangeState } from '../findings/limits/range-state.ts';
 import { sayDoubt } from '../findings/wording/say-bones.ts';
-import { footWords, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
+import { sayDay } from '../findings/wording/say-day.ts';
+import { footWords, list, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
 import type { Measure } from '../measures/registry.ts';
 import type { View } from '../notation/landmarks.ts';
@@ -21,6 +23,7 @@ import type { FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import { familyHeading } from './about-measures.ts';
 import { sayGrowOut, sayTrend } from './course-wording.ts';
+import { scaleOrigin, type ScaleOrigin } from './scale-origin.ts';
 import { cutWords } from './film-sheet.ts';
 import { sinkingSheet, type SinkingSheet } from './sinking-sheet.ts';
 import { usualText } from './yardsticks.ts';
@@ -41,6 +44,8 @@ export interface FootCourseSheet {
   readonly sinking: SinkingSheet | null;
   /** Whose scale is in doubt, and that their lengths cannot be compared; empty where none is. */
   readonly doubt: string;
+  /** What the scales rest on that are not the films’ own; empty where all are. */
+  readonly scales: string;
   readonly rows: readonly CourseRow[];
 }
 
@@ -51,6 +56,10 @@ export interface FilmStop {
   /** From 0. */
   readonly line: number;
   readonly view: View;
+  /** What the scale rests on; null where there is none. */
+  readonly scaleFrom: ScaleOrigin['from'] | null;
+  /** Whether the bones speak against its scale. */
+  readonly doubted: boolean;
 }
 
 export interface TrimStop {
@@ -134,7 +143,10 @@ const lineOf = (visit: Placed<Visit>, line: number): number => visit.line + line
 
 function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourseSheet {
   const films = views.flatMap(({ view, films: those }) =>
-    those.map(({ film, visit, day, date }) => ({ date, day, line: lineOf(visit, film.line), view })),
+    those.map((studied): FilmStop => {
+      const { film, visit, day, date } = studied;
+      return { date, day, line: lineOf(visit, film.line), view, ...scaleOf(studied, study) };
+    }),
   );
   return {
     foot,
@@ -148,6 +160,7 @@ function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourse
     })),
     sinking: sinkingSheet(foot, study),
     doubt: doubtOf(foot, study),
+    scales: scalesOf(films),
     rows: views.flatMap(({ measures }) => measures.map((course) => courseRow(course, foot, study))),
   };
 }
@@ -157,6 +170,26 @@ function doubtOf(foot: FootName, study: Study): string {
   if (accused.length === 0) return '';
   const lengths = accused.length === 1 ? 'no length of it' : 'their lengths';
   return `${sentence(sayDoubt(accused))}; ${lengths} can${accused.length === 1 ? '' : 'not'} be compared.`;
+}
+
+export function scaleOf(film: StudiedFilm, study: Study): Pick<FilmStop, 'scaleFrom' | 'doubted'> {
+  const hasScale = film.readings.some(({ taking }) => taking.scale !== null);
+  return {
+    scaleFrom: hasScale ? (scaleOrigin(film)?.from ?? null) : null,
+    doubted: accusationOf(film, study) !== null,
+  };
+}
+
+function scalesOf(films: readonly FilmStop[]): string {
+  const sentences = (['bone', 'bone of the other foot'] as const).flatMap((from) => {
+    const days = [...new Set(films.filter(({ scaleFrom }) => scaleFrom === from).map(({ day }) => sayDay(day)))];
+    const [those, its] = days.length === 1 ? ['film', 'its'] : ['films', 'their'];
+    const known = (100 * leastSpread[from === 'bone' ? 'foot' : 'pair']).toFixed(0);
+    return days.length === 0
+      ? []
+      : [`Scale from the ${from} on the ${those} of ${list(days)}: ${its} lengths are known to ${known} % at best.`];
+  });
+  return sentences.join(' ');
 }
 
 function courseRow(

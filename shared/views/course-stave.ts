@@ -6,6 +6,7 @@ import { LEVEL } from '../course/theil-sen.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
 import { feet } from '../notation/choices.ts';
 import { firstRows } from './first-measures.ts';
+import { sayPartOfMonth } from '../findings/wording/say-day.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from './course-sheet.ts';
 
 /** What the signs of a stave mean, in words. */
@@ -52,7 +53,7 @@ function staveRow({ measure, words, unit, usual, usualText, points, changes, tre
     unit,
     usual,
     usualText,
-    note: growOut?.date ? `at the ground about ${growOut.date}` : null,
+    note: growOut?.date ? `at the ground about ${sayPartOfMonth(growOut.date)}` : null,
     points: points.map(({ day, value, sd, text, state }) => ({ day, value, error: SURELY * sd, text, state })),
     changes: changes.map(({ from, to, clear, text }) => ({ from, to, clear, text })),
     trend: trend && {

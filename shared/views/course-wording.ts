@@ -2,6 +2,7 @@ import type { MeasureName } from '../measures/names.ts';
 import type { Trend } from '../course/course.ts';
 import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
+import { sayDate, sayPartOfMonth } from '../findings/wording/say-day.ts';
 import { say } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
 import type { Measure } from '../measures/registry.ts';
@@ -9,17 +10,17 @@ import { usualGrowth } from '../reference/growth.ts';
 
 /** What a trend says, in words that need no course in statistics. */
 
-/** What it is called when a value falls, and when it rises. */
+/** What it is called when a value falls, and when it rises, before the figures. */
 interface Ways {
   readonly less: string;
   readonly more: string;
 }
 
-const angle: Ways = { less: 'flatter', more: 'steeper' };
-const layer: Ways = { less: 'thinner', more: 'thicker' };
-const length: Ways = { less: 'shorter', more: 'longer' };
-const height: Ways = { less: 'lower', more: 'higher' };
-const inCapsule: Ways = { less: 'the bone higher', more: 'the bone lower' };
+const angle: Ways = { less: 'flatter by', more: 'steeper by' };
+const layer: Ways = { less: 'thinner by', more: 'thicker by' };
+const length: Ways = { less: 'shorter by', more: 'longer by' };
+const height: Ways = { less: 'lower by', more: 'higher by' };
+const inCapsule: Ways = { less: 'the bone higher by', more: 'the bone lower by' };
 
 const ways: Readonly<Partial<Record<MeasureName, Ways>>> = {
   'palmar-angle': angle,
@@ -50,21 +51,31 @@ const ways: Readonly<Partial<Record<MeasureName, Ways>>> = {
   'heel-height': height,
   'sole-depth.medial': height,
   'sole-depth.lateral': height,
-  'grown-out': { less: 'less far down', more: 'further down' },
+  'grown-out': { less: 'goes back', more: 'grows' },
 };
 
 /**
  * `flatter by 2.4° to 3.0° each four weeks; four films are too few to be sure`. Films that are enough, and lie in an order
- * such as chance seldom gives, need no more words; other orders are `perhaps flatter by …`, or no clear trend at all.
+ * such as chance seldom gives, need no more words; other orders are `perhaps flatter by …`. Where the films lie within their errors there is no clear trend.
  */
 export function sayTrend(
-  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p'>,
+  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty' | 'since'>,
   measure: Pick<Measure, 'name' | 'unit'>,
 ): string {
-  const rate = sayRate(trend, measure);
-  if (trend.level < LEVEL) return `${rate ?? 'no clear trend'}; ${tooFew(trend.n)}`;
-  if (rate === null) return 'no clear trend';
-  return trend.p < 0.05 ? rate : `perhaps ${rate}`;
+  const since = trend.since === null ? '' : `since the film of ${sayDate(trend.since)}, then seen by the vet: `;
+  return `${since}${sayCourse(trend, measure)}`;
+}
+
+function sayCourse(
+  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty'>,
+  measure: Pick<Measure, 'name' | 'unit'>,
+): string {
+  const few = trend.level < LEVEL;
+  const doubt = few ? `; ${tooFew(trend.n)}` : '';
+  const rate = trend.certainty === 'none' ? null : sayRate(trend, measure);
+  if (rate === null) return `no clear trend${doubt}`;
+  const isSure = trend.certainty === 'clear' && (few || trend.p < 0.05);
+  return `${isSure ? '' : 'perhaps '}${rate}${doubt}`;
 }
 
 /** Null where the trend may as well go the other way, or both its ends round to nothing. */
@@ -73,18 +84,16 @@ function sayRate(
   { name, unit }: Pick<Measure, 'name' | 'unit'>,
 ): string | null {
   if (low * high < 0) return null;
-  const { less, more } = ways[name] ?? { less: 'less', more: 'more' };
+  const { less, more } = ways[name] ?? { less: 'less by', more: 'more by' };
   const falls = Math.abs(low) > Math.abs(high);
   const [least, most] = falls ? [high, low] : [low, high];
   const said = range(least, most, unit);
-  return said && `${falls ? less : more} by ${said} each four weeks`;
+  return said && `${falls ? less : more} ${said} each four weeks`;
 }
 
 /** `2.4° to 3.0°`, `6.8 to 8.0 mm`, `up to 0.5°`; one figure where both read alike; null where they are nothing. */
 function range(least: number, most: number, unit: MeasureUnit): string | null {
-  // A slow change keeps its second decimal, or it would read as none.
-  const decimals = Math.abs(most) < 1 || unit === '1' ? 2 : 1;
-  const [from, to] = [least, most].map((value) => say(Math.abs(value), unit, decimals)) as [string, string];
+  const [from, to] = [least, most].map((value) => say(Math.abs(value), unit)) as [string, string];
   if (!/[1-9]/.test(to)) return null;
   if (from === to) return to;
   return /[1-9]/.test(from) ? `${from.replace(/ .*$/, '')} to ${to}` : `up to ${to}`;
@@ -106,8 +115,8 @@ export function sayGrowOut(
   trend: Pick<Trend, 'n' | 'level'> | null,
 ): string {
   if (date === null) return 'The new wall has not come down: there is no date for it.';
-  const from = early === null ? '' : `${early} at the earliest`;
-  const to = late === null ? 'perhaps never at the slowest' : `${late} at the latest`;
+  const from = early === null ? '' : `${sayPartOfMonth(early)} at the earliest`;
+  const to = late === null ? 'perhaps never at the slowest' : `${sayPartOfMonth(late)} at the latest`;
   const doubt = by === 'films' && trend && trend.level < LEVEL ? `; ${tooFew(trend.n)}` : '';
-  return `New wall reaches the ground about ${date}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords[by]}`;
+  return `New wall reaches the ground about ${sayPartOfMonth(date)}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords[by]}`;
 }

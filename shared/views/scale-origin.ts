@@ -3,9 +3,11 @@ import { footWords } from '../findings/wording/wording.ts';
 import { otherFoot } from '../trim/bone-scale.ts';
 import type { StudiedFilm } from '../trim/study.ts';
 
+export const scaleOrigins = ['marker', 'number', 'file', 'bone', 'bone of the other foot'] as const;
+
 /** What the scale of a film rests on. */
 export interface ScaleOrigin {
-  readonly from: 'marker' | 'number' | 'file' | 'bone' | 'bone of the other foot';
+  readonly from: (typeof scaleOrigins)[number];
   /** A sentence or two; null where the line of the scale says it all. */
   readonly words: string | null;
 }

@@ -91,13 +91,16 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
 }
 
 function footLines(foot: FootCourseSheet, all: boolean): string[] {
-  const { words, films, trims, sinking, doubt } = foot;
+  const { words, films, trims, sinking, doubt, scales } = foot;
   const days = [...new Set(films.map(({ date }) => date))];
-  const lines = [`  ${words}: ${days.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
+  const lines = [`  ${words}: ${films.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
   if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
-  if (days.length < 2) return [...lines, '    a course begins with the second film of a foot'];
+  if (films.length < 2) return [...lines, '    a course begins with the second film of a foot'];
+  if (days.length < 2)
+    return [...lines, `    ${filmsOf(films.length)} of one day; a course begins with a film of another day`];
   if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
   if (doubt) lines.push(`    ${doubt}`);
+  if (scales) lines.push(`    ${scales}`);
   const rows = all ? foot.rows : firstRows(foot.rows);
   const more = foot.rows.length - rows.length;
   return [
@@ -106,6 +109,8 @@ function footLines(foot: FootCourseSheet, all: boolean): string[] {
     ...(more > 0 ? ['', `    ${more} more measures with --all`] : []),
   ];
 }
+
+const filmsOf = (count: number): string => (count === 2 ? 'two films' : `${count} films`);
 
 function rowLines({ words, usualText, points, changes, overall, trend, growOut }: CourseRow): string[] {
   const lines = [`    ${words}${usualText ? `, usual ${usualText}` : ''}`];

@@ -1,5 +1,5 @@
 import { statSync } from 'node:fs';
-import { filmToPlanOn, planOn, tryCut, usualInterval } from '../../shared/findings/limits/planning.ts';
+import { filmToPlanOn, planDoubt, planOn, tryCut, usualInterval } from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { measuredValues } from '../../shared/export/measured.ts';
@@ -43,7 +43,10 @@ interface Answer {
   readonly rows: readonly PlanRow[];
   readonly reached: boolean;
   readonly stoppedBy: readonly string[];
+  /** Empty where the scale of the film is in doubt: nothing is written down that rests on it. */
   readonly notation: string;
+  /** A sentence where the scale of the film is in doubt, else empty. */
+  readonly doubt: string;
 }
 
 export const plan: Command = {
@@ -136,6 +139,7 @@ function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): A
   const film = filmToPlanOn(foot, study);
   if (!film) return `there is no lateral film of ${foot} to plan on`;
   const date = film.visit.is.date ?? '';
+  const doubt = planDoubt(film, study);
   if (!goal) {
     const tried = tryCut(film, size, study);
     if (!tried)
@@ -147,6 +151,7 @@ function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): A
       reached: tried.broken.length === 0,
       stoppedBy: tried.broken,
       notation: '',
+      doubt,
     };
   }
   const made = planOn(film, goal, study, { interval, toeBack: size.toeBack });
@@ -158,7 +163,8 @@ function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): A
     rows,
     reached: made.reached,
     stoppedBy: made.stoppedBy,
-    notation: planVisits(foot, goal, made, date),
+    notation: doubt === '' ? planVisits(foot, goal, made, date) : '',
+    doubt,
   };
 }
 
@@ -187,7 +193,7 @@ function json(
   file: string,
   alarms: AlarmsJson,
   asked: PlanRequest,
-  { film, rows, stoppedBy, notation }: Answer,
+  { film, rows, stoppedBy, notation, doubt }: Answer,
 ): PlannedJson {
   return {
     ungula: 1,
@@ -208,21 +214,25 @@ function json(
     })),
     stoppedBy: [...stoppedBy],
     notation,
+    ...(doubt !== '' && { doubt }),
     problem: null,
   };
 }
 
-function text(file: string, asked: PlanRequest, { film, rows, reached, stoppedBy, notation }: Answer): string {
-  const lines = [`${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goalName(asked)}`];
+function text(file: string, asked: PlanRequest, { film, rows, reached, stoppedBy, notation, doubt }: Answer): string {
+  const lines = [
+    ...(doubt === '' ? [] : [doubt]),
+    `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goalName(asked)}`,
+  ];
   for (const { week, size, prediction, stoppedBy: by } of rows) {
     const angle = prediction.values.get('palmar-angle');
     lines.push(
       `  week ${week}: heel down ${size.heelDown} mm${size.toeDown > 0 ? `, toe down ${size.toeDown} mm` : ''}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}` +
-        `; the foot turns ${prediction.delta.toFixed(1)}°${angle ? `, palmar angle ${say(angle.value, 'deg')}` : ''}${by.length > 0 ? `; ${notation ? 'stopped by' : 'breaks'} ${by.join(', ')}` : ''}`,
+        `; the foot turns ${prediction.delta.toFixed(1)}°${angle ? `, palmar angle ${say(angle.value, 'deg')}` : ''}${by.length > 0 ? `; ${asked.goal ? 'stopped by' : 'breaks'} ${by.join(', ')}` : ''}`,
     );
   }
   if (rows.length === 0) lines.push(`  no cut keeps every limit: ${stoppedBy.join(' and ')} stand in the way`);
-  else if (notation && !reached)
+  else if (asked.goal && !reached)
     lines.push(`  the goal is not reached within the limits: ${stoppedBy.join(' and ')} meet`);
   if (notation) lines.push('', ...notation.split('\n'));
   return shownLines([...lines, '']);

@@ -4,6 +4,7 @@ import { rangeStates } from '../../shared/findings/limits/range-state.ts';
 import { measureUnits } from '../../shared/measures/unit.ts';
 import { feet } from '../../shared/notation/choices.ts';
 import { views } from '../../shared/notation/landmarks.ts';
+import { scaleOrigins } from '../../shared/views/scale-origin.ts';
 import { address, line, list, text, type Alike } from './bounds.ts';
 import type { CourseSheet } from '../../shared/views/course-sheet.ts';
 import type { VisitSheet } from '../../shared/views/visit-sheet.ts';
@@ -71,10 +72,20 @@ const row = z.object({
 export const footCourseSchema = z.object({
   foot: z.enum(feet),
   words: text,
-  films: list(z.object({ date: text, day: z.number(), line, view })),
+  films: list(
+    z.object({
+      date: text,
+      day: z.number(),
+      line,
+      view,
+      scaleFrom: z.nullable(z.enum(scaleOrigins)),
+      doubted: z.boolean(),
+    }),
+  ),
   trims: list(z.object({ date: text, day: z.number(), line, words: text })),
   sinking: z.nullable(z.object({ told: z.boolean(), text })),
   doubt: text,
+  scales: text,
   rows: list(row),
 });
 

@@ -11,6 +11,7 @@ import { countedCut, countedFilm } from './oracle/ranges.ts';
 import { curvatureShares, drawnSpreads, spreadsOf } from './oracle/spread.ts';
 import { PREDICTED, trimmed, type Cut } from './oracle/trim.ts';
 import { measured, type ReportedVisit } from './product.ts';
+import { randomBoneCase } from './random-bone-case.ts';
 import { cutOf, LINES, randomFoot, toNotation, workLine, type RandomFoot } from './random-foot.ts';
 import { slipped } from './random-slips.ts';
 
@@ -152,6 +153,33 @@ describe('random feet of which some numbers are out of their ranges', () => {
     expect(lost.magnifies).toBeGreaterThan(20);
     expect(lost.cuts).toBeGreaterThan(60);
     expect(lost.measured).toBeGreaterThan(4000);
+  });
+});
+
+const BONE_CASES = 200;
+
+describe('random feet whose film has its scale from the bones', () => {
+  it('are measured as the other films of the foot say, and no better known than those', { timeout: 120_000 }, () => {
+    const cases = Array.from({ length: BONE_CASES }, (_, index) => randomBoneCase(9000 + index));
+    const visits = measured(new Map(cases.map(({ foot, text }) => [String(foot.seed), text])));
+    const comparison = new Comparison();
+    const seen = { one: 0, several: 0, wrong: 0, rough: 0, twoLengths: 0 };
+    for (const { foot, others, wrong } of cases) {
+      const visit = visits.get(String(foot.seed));
+      if (!visit) {
+        comparison.problems.push(`foot ${foot.seed} is missing from the output`);
+        continue;
+      }
+      compareFilm(comparison, foot, visit);
+      compareWork(comparison, foot, visit);
+      seen[others.length === 1 ? 'one' : 'several'] += 1;
+      if (wrong) seen.wrong += 1;
+      if ((foot.film.bones?.together.spread ?? 0) > 0.03) seen.rough += 1;
+      const placed = new Set(foot.film.landmarks.map(({ name }) => name));
+      if (!placed.has('p3.extensor') || !placed.has('coffin.centre')) seen.twoLengths += 1;
+    }
+    comparison.finish();
+    for (const [kind, times] of Object.entries(seen)) expect(times, kind).toBeGreaterThan(BONE_CASES / 20);
   });
 });
 

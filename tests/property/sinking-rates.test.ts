@@ -6,7 +6,9 @@ import { capsuleLevel } from '../../shared/course/capsule-level.ts';
 import type { FilmLevel } from '../../shared/course/rise.ts';
 import { sinkingRule } from '../../shared/findings/rules/sinking.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { caseText, filmText } from '../unit/plain-foot.ts';
+import { courseText } from '../unit/course-text.ts';
+import { rotated } from '../unit/moved-foot.ts';
+import { caseText, filmText, soundFoot, type Places } from '../unit/plain-foot.ts';
 import { seeded } from './dice.ts';
 
 /**
@@ -82,9 +84,20 @@ describe('series of films of a foot that has not changed', () => {
     expect(found.told).toBeGreaterThan(0);
   });
 
-  it('with placings twice as rough: no more false errors', () => {
-    expect(rates(5, 1).errors).toBeLessThan(3);
-    expect(rates(12, 1).errors).toBeLessThan(7.5);
+  // False errors stay as rare. Warnings of long series do not: the floor of 2 mm no longer keeps them quiet, and what was
+  // expected apart from this program (the same rates) holds up to eight films only. The last column is what is found.
+  const rough = [
+    [2, 0.5, 2],
+    [3, 1, 6],
+    [5, 2, 12],
+    [8, 4, 19],
+    [12, 6, 29],
+  ] as const;
+
+  it.each(rough)('of %i films with placings twice as rough: %f told as errors, %f at all', (films, errors, any) => {
+    const found = rates(films, 1);
+    expect(Math.abs(found.errors - errors)).toBeLessThan(0.7 + 0.25 * errors);
+    expect(Math.abs(found.told - any)).toBeLessThan(1 + 0.25 * any);
   });
 });
 
@@ -101,6 +114,41 @@ describe('films of a foot in which the bone sinks', () => {
     const { errors, told } = rates(2, 0.5, (film) => (film === 1 ? 4 : 0));
     expect(errors).toBeGreaterThan(69);
     expect(errors).toBeLessThan(83);
-    expect(told).toBeGreaterThan(88);
+    expect(Math.abs(told - 93)).toBeLessThan(3);
   });
+});
+
+describe('films of a foot in which the bone only rotates', () => {
+  // The whole way from the text: the bone turned by 10° about its extensor process, every place drawn anew.
+  it('by 10°: hardly ever told as sinking, 0 and 2 in 100', () => {
+    const SERIES_WHOLE = 400;
+    const random = seeded(10);
+    const placing = randomNormal.source(random)(0, 0.5);
+    const between = randomNormal.source(random)(0, FILM);
+    const placed = (places: Places): Places => {
+      const lower = between();
+      const bone = /^(?:p3|coffin|navicular)\./;
+      return Object.fromEntries(
+        Object.entries(places).map(([name, place]) => {
+          const [x, y] = place ?? [0, 0];
+          return [name, [x + placing(), y + placing() - (bone.test(name) ? lower : 0)] as const];
+        }),
+      );
+    };
+    const counts = { error: 0, warning: 0 };
+    for (let series = 0; series < SERIES_WHOLE; series++) {
+      const text = courseText(
+        [soundFoot, rotated(10)].map((places, index) => ({
+          date: `2026-0${index + 1}-01`,
+          places: placed(places),
+          film: { header: `film LF lateral "f${index}.png"` },
+        })),
+      );
+      const told = inspect(text).findings.find(({ code }) => code === 'course/sinking');
+      if (told?.severity === 'error') counts.error += 1;
+      if (told) counts.warning += 1;
+    }
+    expect((100 * counts.error) / SERIES_WHOLE).toBeLessThan(1.5);
+    expect(Math.abs((100 * counts.warning) / SERIES_WHOLE - 2)).toBeLessThan(2);
+  }, 120_000);
 });

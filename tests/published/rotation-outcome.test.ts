@@ -31,6 +31,6 @@ describe('outcome groups by rotation', () => {
   });
 
   it('readers repeat rotation badly (Thieme, doctoral thesis, Freie Universität Berlin), which is said too', () => {
-    expect(at(5.89).ranges('capsular-rotation')[0]?.message).toContain('never decide on it alone');
+    expect(at(5.89).ranges('capsular-rotation')[0]?.message).toContain('do not go by this alone');
   });
 });

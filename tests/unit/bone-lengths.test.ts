@@ -8,7 +8,7 @@ import { studyCase } from '../../shared/trim/study.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { boneCase, type BoneFilm } from './bone-cases.ts';
 import { randomFrom } from '../property/random-edits.ts';
-import { courseText } from './course-text.ts';
+import { courseText, turn, type CourseVisit } from './course-text.ts';
 import { sunk } from './moved-foot.ts';
 
 const codesOf = (text: string, code: string) => inspect(text).findings.filter((finding) => finding.code === code);
@@ -100,6 +100,22 @@ describe('what is compared with a film whose scale is in doubt', () => {
     expect(finding?.message).toMatch(
       /^Left fore: the scale of the film of 1 March 2026 is in doubt, as its bones are \d+ % larger than on the others\. The bone lies .* Call the vet today\./,
     );
+  });
+
+  it('is left out of the trends of lengths and of the date of the new wall, and in those of angles', () => {
+    const grown = [5, 12, 19, 26].map((mm, index): CourseVisit => ({
+      date: `2026-0${index + 1}-01`,
+      places: turn(mm),
+      film: { header: `film LF lateral "f${index}.png"`, scale: index === 3 ? 'scale 0.13 mm/px' : 'scale 0.1 mm/px' },
+    }));
+    const rows = (visits: readonly CourseVisit[]) => courseSheet(inspect(courseText(visits))).feet[0]?.rows ?? [];
+    const row = (visits: readonly CourseVisit[], name: string) => rows(visits).find(({ measure }) => measure === name);
+    const sound = grown.slice(0, 3);
+    for (const name of ['grown-out', 'toe-length', 'founder-distance.level', 'sole-depth.tip'])
+      expect(row(grown, name)?.trend, name).toEqual(row(sound, name)?.trend);
+    expect(row(grown, 'grown-out')?.growOut).toEqual(row(sound, 'grown-out')?.growOut);
+    expect(row(grown, 'palmar-angle')?.trend?.n).toBe(4);
+    expect(row(grown, 'toe-length')?.points).toHaveLength(4);
   });
 
   it('says so in the rows of lengths, calls none of them clear, and leaves angles alone', () => {

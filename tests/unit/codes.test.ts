@@ -84,6 +84,7 @@ const raised: Readonly<Record<string, string>> = {
   'trim/film-age': caseText(`${filmText({}, { more: ['taken 2026-01-05'] })}\n\n  ⟦plan⟧ LF\n    heel down 1 mm`),
   'trim/no-vet': visit('obel 3\n  ⟦plan⟧ LF\n    heel down 1 mm'),
   'trim/outcome': `${caseText(`${filmText()}\n\n  ⟦trim⟧ LF\n    heel down 1 mm`)}\nvisit 2026-04-01\n${filmText()}\n`,
+  'trim/scale-in-doubt': boneCase([{}, {}, { scale: 'scale 0.108 mm/px' }]).trimEnd() + '\n\n  ⟦plan⟧ LF\n    heel down 1 mm\n',
   'visit/interval': caseText(`${filmText({ 'sole.tip': [0, 12] })}\n\n  next ⟦8 weeks⟧`).replace('next ⟦8 weeks⟧', '⟦next 8 weeks⟧'),
   'course/sinking': `${caseText(filmText())}
 visit 2026-04-01

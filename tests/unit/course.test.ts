@@ -7,6 +7,7 @@ import { theilSen } from '../../shared/course/theil-sen.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
 import { courseText, turn, wing, type CourseVisit } from './course-text.ts';
+import { sunk } from './moved-foot.ts';
 import { filmText } from './plain-foot.ts';
 
 const footOf = (visits: readonly CourseVisit[], foot = 'LF'): FootCourse => {
@@ -96,6 +97,28 @@ describe('the course of a foot', () => {
       p: expect.closeTo(1 / 3, 12),
     });
     expect(overall?.difference).toBeCloseTo(-7, 9);
+  });
+
+  it('has no clear trend where first and last film lie within the error, and one where they do not', () => {
+    const creeping = (step: number) =>
+      footOf([0, 1, 2, 3, 4].map((index) => ({ date: `2026-0${index + 1}-05`, places: sunk(step * index) })));
+    const certainty = (step: number) => measureIn(creeping(step), 'founder-distance.level').trend?.certainty;
+    expect(certainty(0.1)).toBe('none');
+    expect(certainty(1.5)).toBe('clear');
+  });
+
+  it('begins the trend of the bone in the capsule anew after the vet has seen it', () => {
+    const visits = [0, 3, 6, 6, 6, 6].map((mm, index): CourseVisit => ({
+      date: `2026-0${index + 1}-05`,
+      places: sunk(mm),
+      more: index === 2 ? ['  vet seen 2026-03-06 "box rest"'] : [],
+    }));
+    const course = footOf(visits);
+    for (const name of ['founder-distance', 'founder-distance.level', 'coronet-extensor', 'coronet-extensor.level'])
+      expect(measureIn(course, name).trend, name).toMatchObject({ n: 4, since: '2026-03-05', certainty: 'none' });
+    expect(measureIn(course, 'palmar-angle').trend).toMatchObject({ n: 6, since: null });
+    const unseen = footOf(visits.map((visit) => ({ ...visit, more: [] })));
+    expect(measureIn(unseen, 'founder-distance.level').trend).toMatchObject({ n: 6, since: null });
   });
 
   it('draws no line through three films of two days', () => {

@@ -44,7 +44,14 @@ function manyFilms(count: number): FootCourseSheet {
   const days = Array.from({ length: count }, (_, index) => index);
   return {
     ...foot,
-    films: days.map((day) => ({ date: `day ${day}`, day, line: day, view: 'lateral' })),
+    films: days.map((day) => ({
+      date: `day ${day}`,
+      day,
+      line: day,
+      view: 'lateral',
+      scaleFrom: 'marker',
+      doubted: false,
+    })),
     rows: [
       {
         ...row,

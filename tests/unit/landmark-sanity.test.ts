@@ -135,7 +135,7 @@ describe('tape beside the picture', () => {
   });
 
   it('says both values and what to do', () => {
-    expect(tape('heel-angle 60 deg')[0]?.message).toMatch(/by hand 60\.0°, from the film 48\.0°.*Measure again/);
+    expect(tape('heel-angle 60 deg')[0]?.message).toMatch(/by hand 60\.0°, from the film 48\.0 ± .*Measure again/);
   });
 
   it('need fit only one of two films, before and after a trim', () => {

@@ -8,6 +8,7 @@ import { readLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { spreadRanges, usualSpread } from '../../shared/measures/film-input.ts';
 import { readSettings } from '../../server/serving/settings.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
+import { changeRanges, usualChange } from '../../shared/trim/change-settings.ts';
 import { trimRanges } from '../../shared/trim/trim-settings.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
@@ -60,15 +61,23 @@ describe('the manifest', () => {
     expect(properties['ungula.placing.spreadPx'].maximum).toBe(spreadRanges.px.high);
     for (const [name, { high }] of Object.entries(trimRanges))
       expect(properties[`ungula.trim.${name}`].maximum, name).toBe(high);
+    for (const [name, { low, high }] of Object.entries(changeRanges)) {
+      const setting = properties[`ungula.change.${name}`];
+      expect([setting.minimum ?? setting.exclusiveMinimum, setting.maximum], name).toEqual([low, high]);
+      expect(setting.default, name).toBe(usualChange[name as keyof typeof usualChange]);
+    }
   });
 
   it('counts a setting that is out of its range as not set', () => {
     const absurd = [-1, NaN, Infinity, 1e308, 501];
     for (const value of absurd) {
       const trim = Object.fromEntries(Object.keys(trimRanges).map((name) => [name, value]));
-      const section = { placing: { spreadMm: value, spreadPx: value }, trim };
+      const change = Object.fromEntries(Object.keys(changeRanges).map((name) => [name, value]));
+      const section = { placing: { spreadMm: value, spreadPx: value }, trim, change };
       const read = readSettings(section, usualStudy);
-      expect([read.spread, read.trim]).toEqual([usualStudy.spread, usualStudy.trim]);
+      expect([read.spread, read.trim, read.change]).toEqual([usualStudy.spread, usualStudy.trim, usualStudy.change]);
+      // The very same object, as what is remembered is remembered by it.
+      expect(read.change).toBe(usualStudy.change);
     }
     expect(readSettings({ placing: { spreadPx: 500 } }, usualStudy).spread).toEqual({ mm: usualSpread.mm, px: 500 });
   });

@@ -53,7 +53,7 @@ describe('light horses', () => {
   const spoken = (lines: string, ...weights: readonly (readonly [string, number])[]) =>
     inspect(
       head(lines) + weights.map(([date, kg]) => visit(date, `  weight ${kg} kg`)).join('') + visit('2026-03-04', thick),
-    ).findings.some(({ message }) => message.includes('upper 2'));
+    ).findings.some(({ message }) => message.includes('above 2'));
 
   it('alone are held against 20 mm from wall to bone: not over 165 cm or 650 kg, by the newest weight up to the film', () => {
     expect(spoken('')).toBe(true);
@@ -62,7 +62,7 @@ describe('light horses', () => {
     expect(spoken('', ['2026-01-01', 700])).toBe(false);
     expect(spoken('', ['2026-01-01', 700], ['2026-02-01', 600])).toBe(true);
     const later = inspect(head('') + visit('2026-03-04', thick) + visit('2026-04-01', '  weight 700 kg'));
-    expect(later.findings.some(({ message }) => message.includes('upper 2'))).toBe(true);
+    expect(later.findings.some(({ message }) => message.includes('above 2'))).toBe(true);
   });
 });
 
@@ -138,6 +138,27 @@ describe('readers that disagree', () => {
       expect(disagree).toMatchObject({ severity: 'info' });
       expect(disagree?.message).toContain('The readers disagree: Rowan 5.0°.');
     }
+  });
+});
+
+describe('readers that disagree of one matter', () => {
+  it('stand with their own value beside each of its measures', () => {
+    const read = (name: string, places: Places): string =>
+      `    read "${name}"\n${filmText(places)
+        .split('\n')
+        .slice(3)
+        .map((line) => `  ${line}`)
+        .join('\n')}`;
+    const thick: Places = { 'wall.upper': [-2, 60], 'wall.lower': [26, 25] };
+    const text = caseText(
+      `  film LF lateral "x.png"\n    scale 0.1 mm/px\n    ground 0, 1000 .. 2000, 1000\n${read('A. B.', {})}\n${read('C. D.', thick)}`,
+    );
+    const [found, ...others] = inspect(text).findings.filter(({ code }) => code === 'range/wall-to-bone');
+    expect(others).toEqual([]);
+    expect(found?.message).toMatch(
+      /^Wall to bone, left fore \(reader C\. D\.\): thick\. Horn and lamellae [\d.]+ % of the bone’s length \(usual to 31 %; A\. B\.: [\d.]+ %\), above [\d.]+ mm \(to 20 mm; A\. B\.: [\d.]+ mm\)/,
+    );
+    expect(found?.message.match(/The readers disagree/g)).toHaveLength(1);
   });
 });
 

@@ -18,12 +18,13 @@ describe('measures of one matter', () => {
     const [finding, ...others] = ranges(caseText(film(thick))).filter(({ code }) => code === 'range/wall-to-bone');
     expect(others).toEqual([]);
     expect(finding).toMatchObject({ severity: 'warning', measure: 'horn-lamellar-share' });
-    for (const part of ['for the bone’s length', 'upper', 'middle', 'lower']) expect(finding?.message).toContain(part);
-    expect(finding?.message).toContain('wider below than above by');
+    for (const part of ['% of the bone’s length', 'above', 'halfway down', 'below'])
+      expect(finding?.message).toContain(part);
+    expect(finding?.message).toContain('; below 4.1 mm wider than above.');
     const [sunk, ...more] = ranges(caseText(film(low)));
     expect(more).toEqual([]);
     expect(sunk).toMatchObject({ code: 'range/low-in-capsule', severity: 'warning', measure: 'founder-distance' });
-    expect(sunk?.message).toMatch(/founder distance 12\.0 mm .* and .* 20\.0 mm/);
+    expect(sunk?.message).toMatch(/Founder distance 12\.0 mm .* and .* 20\.0 mm/);
   });
 
   it('of a layer that is as wide above as below do not speak of a wedge', () => {
@@ -146,8 +147,8 @@ describe('a value beyond its limit within the error', () => {
     // Within the error of 15 mm and clearly over 8.
     expect(founder(15.5)).toMatchObject({ severity: 'warning', limit: 8 });
     expect(founder(8.5)).toMatchObject({ severity: 'info', limit: 8 });
-    expect(founder(8.5)?.message).toContain('This is within the error.');
-    expect(founder(12)?.message).not.toContain('within the error');
+    expect(founder(8.5)?.message).toContain('So near the line that the placing alone may be it.');
+    expect(founder(12)?.message).not.toContain('So near the line');
   });
 });
 

@@ -42,7 +42,7 @@ describe('--reference', () => {
       at('case.hoof'),
     );
     expect(status).toBe(1);
-    expect(out).toContain('is below 18 mm (First: our films). Published: 12 mm');
+    expect(out).toContain(', under 18 mm (First: our films). Published: 12 mm');
     expect(out).not.toContain('Second');
   });
 

@@ -35,7 +35,7 @@ describe('a set of one’s own', () => {
   it('stands before the published limit, is named, and both are told', () => {
     const [finding] = sole(soleText(16), strict);
     expect(finding).toMatchObject({ severity: 'warning', limit: 18, source: 'Our clinic: our films' });
-    expect(finding?.message).toContain('is below 18 mm (Our clinic: our films). Published: 7 mm (Taylor');
+    expect(finding?.message).toContain(', under 18 mm (Our clinic: our films). Published: 7 mm (Taylor');
     expect(finding?.message).toContain('Ask us.');
     expect(sole(soleText(16))).toEqual([]);
   });
@@ -134,7 +134,7 @@ describe('where sources disagree', () => {
   it('both are told', () => {
     const { findings } = inspect(caseText(filmText({ 'p3.dorsal.upper': [-24, 54] })));
     const [rotation] = findings.filter(({ code }) => code === 'range/capsular-rotation');
-    expect(rotation?.message).toContain('Others: 6.8° (quotations of Stick and others 1982, from memory).');
+    expect(rotation?.message).toContain('Others quote the same paper with 6.8°.');
   });
 
   it('the other line is scaled for a pony like the one that counts', () => {

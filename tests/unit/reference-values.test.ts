@@ -76,7 +76,12 @@ describe('the choice of values', () => {
 
   it('goes by the animal: a donkey is never compared with horses', () => {
     expect(sourcesOf('palmar-angle', 'LF', 'donkey')).toEqual(['collins']);
-    expect(valuesFor('sole-depth.tip', 'LF', animal('donkey'))).toEqual({ values: [], borrowed: null });
+    expect(valuesFor('sole-depth.tip', 'LF', animal('donkey'))).toEqual({
+      values: [],
+      borrowed: 'No figures of donkeys could be read.',
+    });
+    // Of what nobody has measured in horses either nothing needs to be said.
+    expect(valuesFor('heel-height', 'LF', animal('donkey'))).toEqual({ values: [], borrowed: null });
   });
 
   it('gives mules, hinnies and ponies a horse’s, and says so', () => {

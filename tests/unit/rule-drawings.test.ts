@@ -23,7 +23,7 @@ describe('the drawings that explain the rules', () => {
     expect(read(`pictures/${name}`)).toBe(svg);
     expect(() => readXml(svg)).not.toThrow();
     expect(svg.length).toBeLessThan(30_000);
-    expect(read('sinking.md')).toContain(`](pictures/${name})`);
+    expect(read('sinking.md') + read('rules.md')).toContain(`](pictures/${name})`);
   });
 
   // Half a pixel of rounding in the case files is 0.2 mm here.
@@ -48,5 +48,33 @@ describe('the drawings that explain the rules', () => {
   it('is linked from the page of each rule that it explains', () => {
     for (const page of ['course-sinking', 'course-rotating', 'course-stands-flatter'])
       expect(read(`codes/${page}.md`)).toContain('](../sinking.md)');
+    for (const page of [
+      'scale-bone-length',
+      'scale-other-foot',
+      'course-tip-shorter',
+      'alignment-outside-only',
+      'range-wall-to-bone',
+    ])
+      expect(read(`codes/${page}.md`)).toContain('](../rules.md)');
+  });
+
+  it('letters what is measured on the first film of juniper', () => {
+    const values = (measure: MeasureName): number => Number(ends('juniper', measure)[0]);
+    const wall = drawings['rule-wall-to-bone.svg'] ?? '';
+    const lettered = [...wall.matchAll(/>([\d.]+)</g)].map(([, mm]) => Number(mm)).slice(3);
+    for (const [index, measure] of (
+      ['horn-lamellar.upper', 'horn-lamellar.middle', 'horn-lamellar.lower'] as const
+    ).entries())
+      expect(Math.abs(values(measure) - (lettered[index] ?? NaN)), measure).toBeLessThanOrEqual(0.25);
+    const share = Number(/31 % of the bone’s length/.exec(wall)?.[0].split(' ')[0]);
+    expect(Math.abs(values('horn-lamellar-share') - share)).toBeLessThan(0.6);
+    expect(drawings['rule-outside-only.svg']).toContain(`>${values('capsular-rotation').toFixed(0)}° apart<`);
+    expect(lengths(drawings['rule-outside-only.svg'])).toEqual([Math.round(values('heel-surplus'))]);
+  });
+
+  it('draws the bones of the third film larger by what its marker is typed too long', () => {
+    const mm = lengths(drawings['rule-bone-length.svg']);
+    expect(mm.slice(3, 6)).toEqual(mm.slice(0, 3));
+    mm.slice(6).forEach((one, index) => expect(one / (mm[index] ?? NaN)).toBeCloseTo(1.08, 2));
   });
 });

@@ -39,7 +39,10 @@ describe('a scale from the bone', () => {
     const chain = read([bone, bone]);
     expect([scaleOf(chain, 0), scaleOf(chain, 1)]).toEqual([null, null]);
     expect(
-      noScale(chain).map(({ severity, message }) => [severity, /nothing to take a scale from/.test(message)]),
+      noScale(chain).map(({ severity, message }) => [
+        severity,
+        /No other film tells how large the bones are, so there is no scale\./.test(message),
+      ]),
     ).toEqual([
       ['warning', true],
       ['warning', true],
@@ -58,7 +61,7 @@ describe('a scale from the bone', () => {
   it('is none under 36 months, where the bones are not placed, in a photograph and in another view, each told', () => {
     const young = read([{}, bone], 'foaled 2022-01-01');
     expect(scaleOf(young, 1)).toBeNull();
-    expect(noScale(young)[0]?.message).toContain('not three years old');
+    expect(noScale(young)[0]?.message).toContain('Its bones may still have grown (under three years)');
     const unplaced = inspect(
       boneCase([{}, bone])
         .replace(/(scale bone[^]*) *p3\.extensor.*\n/, '$1')

@@ -67,7 +67,7 @@ describe('a foot in which only something else changes', () => {
     const found = told(course([{}, stoodFlatter(4.5), stoodFlatter(9)]));
     expect(found.map(({ code, severity }) => [code, severity])).toEqual([['course/stands-flatter', 'hint']]);
     expect(found[0]?.message).toMatch(
-      /^Left fore: founder distance is 2\.9 mm more than on 1 January 2026, as the foot stands 9° flatter; in the capsule it has changed by 0\.0 mm ± \d\.\d\.$/,
+      /^Left fore: founder distance is 2\.9 mm more than on 1 January 2026, as the foot stands 9° flatter; in the capsule it has changed by 0\.0 ± \d\.\d mm\.$/,
     );
   });
 
@@ -124,6 +124,16 @@ describe('an alarm that was told', () => {
     expect(finding?.severity).toBe('hint');
     expect(finding?.message).toContain('Seen by the vet on 3 February 2026');
     expect(text.slice(finding?.at.start).startsWith('film LF lateral "f1.png"')).toBe(true);
+  });
+
+  it('says of which day its number is', () => {
+    const visits = course([sunk(0), sunk(3.5), sunk(6)], { 2: { more: ['  vet seen 2026-03-02'] } });
+    const [finding, ...others] = sinking(visits);
+    expect(others).toEqual([]);
+    expect(finding?.message).toMatch(
+      /^Left fore: on 1 March 2026 the bone lay [\d.]+ (?:mm )?± [\d.]+ (?:mm )?lower in the capsule than/,
+    );
+    expect(courseText(visits).slice(finding?.at.start).startsWith('film LF lateral "f1.png"')).toBe(true);
   });
 
   it.each(['  vet "agrees to lower the heels"', '  vet seen 2026-01-20 "before the film"'])(

@@ -7,7 +7,7 @@ import { SURELY } from '../../course/change.ts';
 import { bandFor, isHeavy, type JudgedAnimal, type Band, type Threshold } from '../../reference/bands.ts';
 import type { Severity } from '../../reference/severity.ts';
 import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../../reference/own-set.ts';
-import { citation } from '../../reference/sources.ts';
+import { citation, namedShort } from '../../reference/sources.ts';
 import type { Limit, Placed } from '../../record/schema.ts';
 import { animalOn, type CaseAnimal } from '../../trim/case-animal.ts';
 import { fits } from './fitting-units.ts';
@@ -25,17 +25,27 @@ export interface LineOnSide {
 export interface LimitLine extends LineOnSide {
   readonly says: string | undefined;
   readonly source: string;
+  /** The source as it is named in passing; empty where a sentence does without. */
+  readonly named: string;
   /** The case's own limit that this is, if it is one. */
   readonly own: Placed<Limit> | null;
   /** The set of reference values that draws it, by name; null for every other line. */
   readonly set: string | null;
   /** Where others put this line: other sources, or for a line of a set what is published. */
-  readonly against: readonly { readonly at: number; readonly source: string }[];
+  readonly against: readonly OtherLine[];
 }
 
 export interface Lines {
   readonly band: Band | undefined;
   readonly lines: readonly LimitLine[];
+}
+
+interface OtherLine {
+  readonly at: number;
+  readonly source: string;
+  readonly named: string;
+  /** The whole sentence in a message, where there is one; else it is made of the figure and who gives it. */
+  readonly says: string | undefined;
 }
 
 /** What lines are drawn from. Rules of a visit do not see the animal's weights: no line that they ask for rests on them. */
@@ -82,6 +92,7 @@ function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
       continue;
     }
     const at = agreed.is.quantity.base;
+    const source = `limit of this case${agreed.is.because ? `: ${agreed.is.because}` : ''}`;
     const line: LimitLine = {
       side,
       at,
@@ -90,7 +101,8 @@ function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
       own: agreed,
       set: null,
       against: [],
-      source: `limit of this case${agreed.is.because ? `: ${agreed.is.because}` : ''}`,
+      source,
+      named: source,
     };
     // An error-level line stays where the case is merely stricter than the warning before it.
     lines.push(line, ...theirs.filter((published) => published.severity === 'error' && passes(published.at, line)));
@@ -154,7 +166,10 @@ function lineOfSet(
     own: null,
     set: set.name,
     source: ownSource(set),
-    against: differs ? [{ at: counterpart.at, source: counterpart.source }] : [],
+    named: ownSource(set),
+    against: differs
+      ? [{ at: counterpart.at, source: counterpart.source, named: counterpart.named, says: undefined }]
+      : [],
   };
 }
 
@@ -174,17 +189,33 @@ function publishedLine({ side, at, severity, says, source, strength, against = [
     severity,
     says,
     source: citation(source, strength),
+    named: namedShort(source, strength),
     own: null,
     set: null,
-    against: against.map((other) => ({ at: other.at, source: citation(other.source, other.strength) })),
+    against: against.map((other) => ({
+      at: other.at,
+      source: citation(other.source, other.strength),
+      named: namedShort(other.source, other.strength),
+      says: other.says,
+    })),
   };
 }
 
-/** What stands against a line, as a sentence; empty where all agree. */
+/** What stands against a line, as a sentence with its sources; empty where all agree. */
 export function sayAgainst({ against, set }: Pick<LimitLine, 'against' | 'set'>, unit: MeasureUnit): string {
   if (against.length === 0) return '';
   const others = list(against.map(({ at, source }) => `${sayLimit(at, unit)} (${source})`));
   return `${set === null ? 'Others' : 'Published'}: ${others}.`;
+}
+
+/** The same in passing, for a message. */
+export function sayAgainstShort({ against, set }: Pick<LimitLine, 'against' | 'set'>, unit: MeasureUnit): string {
+  const told = against.flatMap(({ says }) => says ?? []);
+  const others = against
+    .filter(({ says }) => says === undefined)
+    .map(({ at, named }) => `${sayLimit(at, unit)}${named === '' ? '' : ` (${named})`}`);
+  const made = others.length === 0 ? [] : [`${set === null ? 'Others' : 'Published'}: ${list(others)}.`];
+  return [...told, ...made].filter((part) => part !== '').join(' ');
 }
 
 function ownLimits(

@@ -3,6 +3,7 @@ import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import { broken } from '../../trim/solve.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
+import { sayDoubtOf } from '../wording/say-bones.ts';
 import { limitsOn } from './cut-limits.ts';
 
 /** Days between the visits of a plan where nothing else is said. */
@@ -11,6 +12,12 @@ export const usualInterval = 28;
 /** The newest lateral film of a foot on which something is placed. */
 export function filmToPlanOn(foot: string, { series }: Study): StudiedFilm | null {
   return series.upTo(foot, 'lateral', Infinity);
+}
+
+/** Why no millimetre that is planned on a film can be relied on; empty where its scale is not in doubt. */
+export function planDoubt(film: StudiedFilm, study: Study): string {
+  const doubt = sayDoubtOf([film], study);
+  return doubt === '' ? '' : `Scale in doubt: ${doubt}. No millimetre of a plan on it can be relied on.`;
 }
 
 /**

@@ -9,6 +9,11 @@ export interface Beyond extends Passed {
   readonly reading: StudiedReading;
   /** Whether readers repeat the measure badly. */
   readonly weak: boolean;
+  /** What the other readers of the film found; null where there is one. */
+  readonly others: {
+    readonly disagree: boolean;
+    readonly found: readonly (readonly [reader: string, value: string])[];
+  } | null;
   /** What else is to be said of it, a sentence each. */
   readonly also: readonly string[];
 }

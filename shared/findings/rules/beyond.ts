@@ -27,7 +27,7 @@ export function beyond(measure: MeasureName, film: StudiedFilm, study: Study): B
     const passed = told(value, lines);
     if (!passed) continue;
     if (!gravest || isGraver(passed.severity, gravest.severity))
-      gravest = { ...passed, value, reading, weak: band?.weak === true, also: [] };
+      gravest = { ...passed, value, reading, weak: band?.weak === true, others: null, also: [] };
   }
   if (!gravest) return undefined;
   const judged = measure === 'sole-depth.tip' ? soleJudged(gravest, film, study) : gravest;
@@ -45,12 +45,12 @@ function amongReaders(
 ): Beyond {
   const others = values.filter(({ reading }) => reading !== one.reading);
   const disagree = others.some(({ value }) => told(value, lines) === undefined);
-  const theirs = others.map(
-    ({ reading, value }) => `${reading.reading.reader ?? 'the first reading'} ${say(value.value, value.unit)}`,
+  const found = others.map(
+    ({ reading, value }) => [reading.reading.reader ?? 'the first reading', say(value.value, value.unit)] as const,
   );
   return {
     ...one,
     severity: disagree && one.clear ? oneLower(one.severity) : one.severity,
-    also: [...one.also, `${disagree ? 'The readers disagree' : 'The others read'}: ${theirs.join(', ')}.`],
+    others: { disagree, found },
   };
 }

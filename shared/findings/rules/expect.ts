@@ -2,7 +2,7 @@ import { SURELY } from '../../course/change.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
 import { fits } from '../limits/fitting-units.ts';
-import { say } from '../wording/wording.ts';
+import { say, sayPlusMinus } from '../wording/wording.ts';
 import { whatLacks } from '../wording/what-lacks.ts';
 
 export const expectDiffers: Rule = {
@@ -25,7 +25,7 @@ export const expectDiffers: Rule = {
         measure: measure.name,
         value: value.value,
         limit: expectation.quantity.base,
-        message: `Stated: ${say(expectation.quantity.base, value.unit)}, computed${reader}: ${say(value.value, value.unit)} ± ${say(value.sd, value.unit)}. They differ by ${say(Math.abs(off), value.unit)}; allowed are ${say(tolerance, value.unit)}.`,
+        message: `Stated: ${say(expectation.quantity.base, value.unit)}, computed${reader}: ${sayPlusMinus(value)}. They differ by ${say(Math.abs(off), value.unit)}; allowed are ${say(tolerance, value.unit)}.`,
       };
     }
   },

@@ -5,6 +5,7 @@ import type { Film } from '../../record/schema.ts';
 import { steadyLengths } from '../../trim/bone-lengths.ts';
 import type { BoneScale, StudiedReading } from '../../trim/studied.ts';
 import type { Rule } from '../rule.ts';
+import { sentence } from '../wording/wording.ts';
 
 const needs: Readonly<Record<View, Readonly<Record<FrameLack, string>>>> = {
   lateral: {
@@ -55,7 +56,7 @@ export const noScale: Rule = {
     const without = 'angles and ratios are given, lengths are not';
     const marker = 'Give one with a marker of known length: scale 100 mm = x, y .. x, y.';
     if (film.scale?.kind === 'bone') {
-      yield { at: film.scale.at, severity: 'warning', message: `${noBone(bone)} So ${without}. ${marker}` };
+      yield { at: film.scale.at, severity: 'warning', message: `${noBone(bone)} ${sentence(without)}. ${marker}` };
       return;
     }
     if (film.scale?.kind !== 'dicom') {
@@ -78,13 +79,15 @@ function noBone(bone: BoneScale | null): string {
     return 'The bones are not placed: a scale from them takes two of their lengths, p3.tip to p3.wing, p3.extensor to p3.wing, coffin.centre to pastern.centre.';
   switch (bone.lack) {
     case 'no film':
-      return 'A photograph shows no bone, so that none can give it a scale.';
+      return 'A photograph shows no bone, so there is no scale from one.';
     case 'view':
       return 'Only a film from the side shows the lengths of bone that a scale can be taken from.';
     case 'young':
-      return 'The animal was not three years old on this day, and its bones may still have grown, so that none can give a scale.';
+      return 'Its bones may still have grown (under three years), so they give no scale.';
     case 'alone':
-      return 'No other film of this foot, nor of the other foot of the pair, has these bones placed and a scale of its own that can be relied on, so that there is nothing to take a scale from.';
+      return 'No other film tells how large the bones are, so there is no scale.';
+    case 'contradict':
+      return 'The two films with a scale contradict each other, so there is no scale from them.';
   }
 }
 

@@ -11,14 +11,14 @@ export const insulin: Rule = {
   severity: 'info',
   title: 'Insulin, for the vet',
   about: `Much insulin in the blood goes before laminitis. ${insulinStudy.cite} followed ${insulinStudy.ponies} ponies without laminitis for four years: how many had it by then is told here as published, with the 95 % interval. Not fasted and without sugar: ${said(basalInsulin)}. An hour after 0.3 ml of corn syrup a kilogram: ${said(insulinAfterSyrup)}. It was read in the abstract. The figures belong to ponies and to that laboratory's way of measuring; they are no diagnosis. What a value means for this animal is the vet's to say. Only the newest value is told.`,
-  *onCase({ record: { visits } }) {
+  *onCase({ record: { visits, animal } }) {
     const visit = visits.findLast(({ is }) => is.insulin !== null);
     const value = visit?.is.insulin;
     if (!visit || !value) return;
     yield {
       start: visit.start,
       at: value.at,
-      message: `${inWords(value)}, for the vet to judge. In a study of ${insulinStudy.ponies} ponies ${sharesOf(basalInsulin)} had laminitis within four years (not fasted, no sugar given; ${insulinStudy.cite}). After sugar other lines hold. Other laboratories and other animals differ: this is no diagnosis.`,
+      message: `${inWords(value)}, for the vet to judge. In a study of ${insulinStudy.ponies} ponies ${sharesOf(basalInsulin)} had laminitis within four years (not fasted, no sugar given; ${insulinStudy.cite}). ${animal?.is.kind === 'pony' ? '' : 'These are ponies’ figures. '}After a sugar test other figures count. Other laboratories differ: this is no diagnosis.`,
       value: value.base,
       source: insulinStudy.cite,
     };

@@ -47,7 +47,9 @@ export const notByHand: Rule = {
   code: 'measure/not-by-hand',
   severity: 'warning',
   title: 'Measure that no hand can take',
-  about: 'Under `tape` stand the measures that are taken on the hoof itself. What lies inside shows only on a film.',
+  about: `Under \`tape\` stand the measures that are taken on the hoof itself: ${list(
+    measures.filter((one) => one.byHand).map((one) => one.name),
+  )}. What lies inside shows only on a film.`,
   *onVisit({ visit }) {
     for (const tape of visit.is.tapes)
       for (const { measure, measureAt } of tape.values) {
@@ -55,14 +57,17 @@ export const notByHand: Rule = {
         if (known && !known.byHand)
           yield {
             at: measureAt,
-            message: `«${measure}» cannot be taken on the hoof by hand. By hand go: ${list(
-              measures.filter((one) => one.byHand).map((one) => one.name),
-              'or',
-            )}.`,
+            message: `${sentence(article(known.words))} is measured on a film, not by hand.`,
           };
       }
   },
 };
+
+/** `a palmar angle`; a mass noun such as `heel beyond the sole plane` takes none. */
+const article = (words: string): string =>
+  /\b(?:angle|length|distance|depth|height|width|ratio|rotation|deviation|share)$/.test(words)
+    ? `${/^[aeiou]/.test(words) ? 'an' : 'a'} ${words}`
+    : words;
 
 function* namedIn(visit: {
   tapes: readonly { values: readonly NamedMeasure[] }[];

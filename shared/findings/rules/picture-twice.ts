@@ -26,18 +26,19 @@ function* twice({ films }: Pick<Study, 'films'>): Iterable<CaseRemark> {
     }
     const under = (['foot', 'view'] as const).some((what) => before.film[what] !== film[what]);
     if (!under && before.day === day) continue;
+    const otherView = before.film.view !== film.view;
     const { start } = before.visit;
     const at = before.film.path.at;
     yield {
       start: visit.start,
       at: film.path.at,
-      message: `This picture already stands under ${called(before)}; here it stands under ${called(studied)}. It was taken once: one of the two films names the wrong picture.`,
+      message: `This picture is the ${before.film.kind} of ${called(before, otherView)} already; here it is that of ${called(studied, otherView)}. It was taken once: one of the two names the wrong picture.`,
       related: [{ at: { start: start + at.start, end: start + at.end }, message: 'The other film of this picture.' }],
     };
   }
 }
 
-/** `the left fore, lateral, on 4 March 2026`. */
-function called({ film, day }: StudiedFilm): string {
-  return `the ${footWords[film.foot]}, ${film.view}${day === null ? '' : `, on ${sayDay(day)}`}`;
+/** `the left fore of 4 March 2026`, with its view where that is what differs. */
+function called({ film, day }: StudiedFilm, withView: boolean): string {
+  return `the ${footWords[film.foot]}${withView ? `, ${film.view},` : ''}${day === null ? '' : ` of ${sayDay(day)}`}`;
 }

@@ -4,11 +4,12 @@ import { findMeasure } from '../../measures/registry.ts';
 import { bands, lengthFactor } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
 import { together, type Together } from '../../reference/told-together.ts';
+import { valuesFor } from '../../reference/values.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import { acceptedAlone } from '../engine/placed-acceptances.ts';
-import { isGraver, sayAgainst } from '../limits/limits.ts';
+import { isGraver, sayAgainstShort } from '../limits/limits.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { footWords, list, say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
+import { footWords, list, say, sayLimit, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { beyond, type Beyond } from './beyond.ts';
 import { picturesBackwards } from './pictures-backwards.ts';
 
@@ -34,9 +35,10 @@ function rangeRule(name: MeasureName): Rule {
   };
 }
 
-function togetherRule({ code, title, about, words, measures }: Together): Rule {
+function togetherRule(together: Together): Rule {
+  const { code, title, about, measures } = together;
   for (const name of measures) if (!findMeasure(name)) throw new Error(`${code} tells ${name}, which is no measure`);
-  const tell = (all: readonly Beyond[], film: StudiedFilm, study: Study) => joined(words, all, film, study);
+  const tell = (all: readonly Beyond[], film: StudiedFilm, study: Study) => joined(together, all, film, study);
   return {
     code,
     severity: 'warning',
@@ -101,52 +103,78 @@ function* alone(all: readonly Beyond[], film: StudiedFilm, study: Study): Iterab
 }
 
 /** All that one matter has to tell of a film, as one finding. */
-function joined(words: string, all: readonly Beyond[], film: StudiedFilm, study: Study): CaseRemark {
+function joined(matter: Together, all: readonly Beyond[], film: StudiedFilm, study: Study): CaseRemark {
   const gravestFirst = all.toSorted((a, b) =>
     isGraver(a.severity, b.severity) ? -1 : isGraver(b.severity, a.severity) ? 1 : 0,
   );
   const [gravest] = gravestFirst;
   if (!gravest || all.length === 1) return remarkOf(all, onItsOwn(all[0] as Beyond, film, study), film);
-  const parts = all.map(
-    ({ value, line, clear }) =>
-      `${wordsFor(value.measure, film.film.foot)} ${say(value.value, value.unit)} (${line.side === 'high' ? 'over' : 'under'} ${sayLimit(line.at, value.unit)}${clear ? '' : ', within the error'}; ${shortSource(line.source)})`,
-  );
+  const { foot } = film.film;
+  const parts = all.map((one, index) => partOf(matter, one, foot, index === 0));
   const message = [
-    `${words}, ${footWords[film.film.foot]}${readerOf(gravest, film)}: ${list(parts)}.`,
-    ...wedge(all, gravest, study),
-    ...(gravest.line.says ? [gravest.line.says] : []),
+    `${matter.words}, ${footWords[foot]}${readerOf(gravest, film)}: ${matter.state}. ${sentence(list(parts))}${wedge(all, gravest, study)}.`,
+    ...(matter.tellsLine && gravest.line.says ? [gravest.line.says] : []),
     ...new Set(all.flatMap(({ also }) => also)),
+    ...(all.some(({ others }) => others?.disagree) ? ['The readers disagree.'] : []),
     ...(all.some(({ weak }) => weak) ? [repeatedBadly] : []),
     ...scaledBy(all, study),
   ].join(' ');
-  return remarkOf(gravestFirst, message, film);
+  return {
+    ...remarkOf(gravestFirst, message, film),
+    source: [...new Set(all.map(({ line }) => line.source))].join('; '),
+  };
 }
 
-/** How much wider the layer before the bone is below than above, where it clearly is. */
-function wedge(all: readonly Beyond[], { reading }: Beyond, study: Study): string[] {
-  if (!all.some(({ value }) => value.measure.name.startsWith('horn-lamellar'))) return [];
+/** `horn and lamellae 30.9 % of the bone’s length (usual to 28 %)`; what other readers found stands in it too. */
+function partOf(
+  { says }: Together,
+  { value, line, clear, others }: Beyond,
+  foot: StudiedFilm['film']['foot'],
+  first: boolean,
+): string {
+  const { measure, unit } = value;
+  const said = (says[measure.name] ?? `${wordsFor(measure, foot)} {}`).replace('{}', say(value.value, unit));
+  const to = line.side === 'high' ? 'to' : 'from';
+  const notes = [
+    `${first ? 'usual ' : ''}${to} ${sayLimit(line.at, unit)}`,
+    ...(clear ? [] : ['near the line']),
+    ...(others?.found.map(([reader, found]) => `${reader}: ${found}`) ?? []),
+  ];
+  return `${said} (${notes.join('; ')})`;
+}
+
+/** How much wider the layer before the bone is below than above, where it clearly is; else empty. */
+function wedge(all: readonly Beyond[], { reading }: Beyond, study: Study): string {
+  if (!all.some(({ value }) => value.measure.name.startsWith('horn-lamellar'))) return '';
   const above = reading.taking.values.get('horn-lamellar.upper');
   const below = reading.taking.values.get('horn-lamellar.lower');
-  if (!above || !below) return [];
+  if (!above || !below) return '';
   const { difference, clear } = changeOfValue(above, below, study);
-  return clear && difference > 0 ? [`It is wider below than above by ${say(difference, 'mm')}.`] : [];
+  return clear && difference > 0 ? `; below ${say(difference, 'mm')} wider than above` : '';
 }
 
-const repeatedBadly = 'Readers repeat this measure badly: never decide on it alone.';
+const repeatedBadly = 'Two people place these points differently: do not go by this alone.';
 
 function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
-  const { value, line, clear, weak, also } = one;
-  const { measure, unit, sd } = value;
+  const { value, line, clear, weak, also, others } = one;
+  const { measure, unit } = value;
   // What rounds to the line itself would read as a slip.
   const just = say(value.value, unit) === say(line.at, unit) ? 'just ' : '';
-  const side = `${just}${line.side === 'high' ? 'above' : 'below'}`;
+  const side = `${just}${line.side === 'high' ? 'over' : 'under'}`;
+  const source = line.named === '' ? '' : ` (${line.named})`;
   const { foot } = film.film;
   return [
-    `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).`,
-    ...(clear ? [] : ['This is within the error.']),
-    ...[sayAgainst(line, unit)].filter((against) => against !== ''),
+    `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${sayPlusMinus(value)}, ${side} ${sayLimit(line.at, unit)}${source}.`,
+    ...(clear ? [] : ['So near the line that the placing alone may be it.']),
+    ...[sayAgainstShort(line, unit)].filter((against) => against !== ''),
     ...also,
+    ...(others
+      ? [
+          `${others.disagree ? 'The readers disagree' : 'The others read'}: ${others.found.map((one) => one.join(' ')).join(', ')}.`,
+        ]
+      : []),
     ...(line.says ? [line.says] : []),
+    ...ofOtherAnimals(one, foot, study),
     ...(weak ? [repeatedBadly] : []),
     ...scaledBy([one], study),
   ].join(' ');
@@ -168,11 +196,12 @@ function scaledBy(all: readonly Beyond[], { animal }: Study): string[] {
     : [];
 }
 
-/** A source as it is named in passing: its authors. Where it came from stays with it. */
-function shortSource(source: string): string {
-  const [who = source] = source.split(/,|: /);
-  const strength = /(?:as quoted by others|from memory)$/.exec(source)?.[0];
-  return strength === undefined ? who : `${who}, ${strength}`;
+/** A published line for a donkey of whose kind nothing was read says whose it is. */
+function ofOtherAnimals({ value, line }: Beyond, foot: string, { animal }: Study): string[] {
+  const isPublished = line.own === null && line.set === null;
+  return isPublished && animal.kind === 'donkey' && valuesFor(value.measure.name, foot, animal).values.length === 0
+    ? ['No figures of donkeys could be read; these are horses’.']
+    : [];
 }
 
 /** `all`: the gravest first. */

@@ -17,21 +17,35 @@ export const scaleBoneLength: Rule = {
       const accused = bones.filter((one) => one.accused);
       // Of two films nothing tells which of them it is.
       if (bones.length === 2) yield* accused.slice(-1).map((one) => ofTwo(one, bones[0] as JudgedBones));
-      else for (const one of accused) yield told(one, byMany(one.by));
+      else for (const one of accused) yield told(one, byMany(one));
     }
   },
 };
 
-const byMany = (by: number): string =>
-  `The bones are ${sayOff(by)} here than on the other films of this foot, and bones keep their size: the scale or the beam is off, and no length of this film can be compared. Check the length and the ends of the marker.`;
+function byMany(one: JudgedBones): string {
+  const fits = fitting(one, one.by);
+  return `The bones are ${sayOff(one.by)} here than on the other films of this foot, and bones keep their size: the scale or the beam is off, and no length of this film can be compared. ${fits === null ? '' : `With ${fits} the bones would fit. `}Check the length and the ends of the marker.`;
+}
 
-function ofTwo(newer: JudgedBones, { film: { day, film, visit } }: JudgedBones): CaseRemark {
+/** `100 mm instead of 108 mm`: the number at which the bones would be smaller by that share; null where the line has none. */
+function fitting({ film: { film } }: JudgedBones, by: number): string | null {
+  const { scale } = film;
+  const fit = (written: number): number => Number((written / (1 + by)).toPrecision(3));
+  if (scale?.kind === 'marker')
+    return `${fit(scale.length.value)} ${scale.length.unit} instead of ${scale.length.value}`;
+  return scale?.kind === 'pixel' ? `${fit(scale.mmPerPx)} mm/px instead of ${scale.mmPerPx}` : null;
+}
+
+function ofTwo(newer: JudgedBones, older: JudgedBones): CaseRemark {
+  const { day, film, visit } = older.film;
+  const [here, there] = [fitting(newer, newer.by), fitting(older, 1 / (1 + newer.by) - 1)];
+  const fits = here !== null && there !== null ? ` With ${here} here, or ${there} there, the bones would fit.` : '';
   const other = day === null ? 'the other film' : `the film of ${sayDay(day)}`;
   const at = film.scale?.at ?? film.head;
   return {
     ...told(
       newer,
-      `The bones are ${sayOff(newer.by)} here than on ${other}, and bones keep their size: the scale or the beam of one of these two films is off, and their lengths cannot be compared. Check the length and the ends of both markers.`,
+      `The bones are ${sayOff(newer.by)} here than on ${other}, and bones keep their size: the scale or the beam of one of these two films is off, and their lengths cannot be compared.${fits} Check the length and the ends of both markers.`,
     ),
     related: [{ at: { start: visit.start + at.start, end: visit.start + at.end }, message: 'The other of the two.' }],
   };

@@ -2,15 +2,16 @@ import { bonesOf } from '../../course/bones-of.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
 import { isIll, vetDays } from '../../course/care.ts';
 import { levelSeries, type LevelSeries } from '../../course/levels.ts';
+import { sinkingRule } from '../../course/sinking-rule.ts';
 import { feet, type FootName } from '../../notation/choices.ts';
 import type { Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
 import { sayDoubt } from '../wording/say-bones.ts';
+import { sayDay } from '../wording/say-day.ts';
 import { footWords, say, sentence } from '../wording/wording.ts';
 
-/** mm by which the bone has to lie lower to count at all; two later films within 1 mm of the old mean end an alarm. */
-export const sinkingRule = { floor: 2, back: 1 };
+export { sinkingRule };
 
 export const sinking: Rule = {
   code: 'course/sinking',
@@ -59,7 +60,8 @@ export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold
 function message(alarm: Alarm, series: LevelSeries, severity: SinkingTold['severity']): string {
   const { rise } = alarm;
   const lower = `${say(rise.by, 'mm')} ± ${rise.sd.toFixed(1)}`;
-  if (alarm.ended) return `the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
+  if (alarm.ended)
+    return `on ${sayDay(alarm.asOf)} the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
   const step = alarm.creeping && alarm.earlier > 1 ? '; each step alone was within the error' : '';
   const does =
     severity === 'error'

@@ -7,7 +7,7 @@ import { feet, type FootName } from '../../notation/choices.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDay } from '../wording/say-day.ts';
-import { footWords, say, sentence } from '../wording/wording.ts';
+import { footWords, say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { sinkingRule } from './sinking.ts';
 
 /** A measure as it stands on the ground, and the same in the capsule. */
@@ -62,7 +62,7 @@ function since(before: StudiedFilm, newest: StudiedFilm, study: Study): CaseRema
       at: newest.film.head,
       measure: standing,
       value: to.value,
-      message: `${sentence(footWords[foot])}: ${to.measure.words} is ${say(change.difference, 'mm')} more than ${before.day === null ? 'before' : `on ${sayDay(before.day)}`}, as the foot stands ${say(turn, 'deg', 0)} flatter; in the capsule it has changed by ${say(inside.difference, 'mm')} ± ${inside.sd.toFixed(1)}.`,
+      message: `${sentence(footWords[foot])}: ${to.measure.words} is ${say(change.difference, 'mm')} more than ${before.day === null ? 'before' : `on ${sayDay(before.day)}`}, as the foot stands ${say(turn, 'deg', 0)} flatter; in the capsule it has changed by ${sayPlusMinus({ value: inside.difference, sd: inside.sd, unit: 'mm' })}.`,
     };
   }
   return null;

@@ -5,7 +5,7 @@ import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import { fits } from '../limits/fitting-units.ts';
 import type { Rule } from '../rule.ts';
-import { footWords, say, sayWithSpread, sentence, wordsFor } from '../wording/wording.ts';
+import { footWords, say, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { SURELY } from '../../course/change.ts';
 import { readerWords } from './landmark-lines.ts';
 
@@ -50,7 +50,7 @@ export const tapeDisagrees: Rule = {
           measure: measure.name,
           value: value.value,
           limit: quantity.base,
-          message: `${sentence(wordsFor(measure, tape.foot))}, ${footWords[tape.foot]}: by hand ${say(quantity.base, value.unit)}, from the ${film.film.kind}${readerWords(reading)} ${sayWithSpread(value)}. They differ by ${say(off, value.unit)}; the errors of both allow ${say(allowed, value.unit)}. Measure again by hand, then look at ${value.measure.needs.join(' and ')}${value.measure.kind === 'length' ? ' and at the scale: does the marker lie in the plane of the foot?' : '.'}`,
+          message: `${sentence(wordsFor(measure, tape.foot))}, ${footWords[tape.foot]}: by hand ${say(quantity.base, value.unit)}, from the ${film.film.kind}${readerWords(reading)} ${sayPlusMinus(value)}. They differ by ${say(off, value.unit)}; the errors of both allow ${say(allowed, value.unit)}. Measure again by hand, then look at ${value.measure.needs.join(' and ')}${value.measure.kind === 'length' ? ' and at the scale: does the marker lie in the plane of the foot?' : '.'}`,
           related: [
             {
               at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },

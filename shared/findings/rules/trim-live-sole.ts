@@ -1,10 +1,18 @@
 import type { CutResult } from '../../trim/solve.ts';
+import type { StudiedCut } from '../../trim/study.ts';
 import { cutRule } from '../limits/cut-rule.ts';
-import { list, say, sentence } from '../wording/wording.ts';
+import { list, say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' } as const;
 const protect = ' Protect the foot, and tell the vet.';
+function wayOut({ size: { heelDown, toeDown } }: StudiedCut): string {
+  if (toeDown === 0) return ' Take less heel.';
+  return heelDown === 0
+    ? ' Leave the toe alone.'
+    : ' Take less, or leave the toe alone and take height from the heels only.';
+}
+
 /** A rasp's breath, mm: less is no cut. */
 const touched = 0.05;
 
@@ -38,11 +46,11 @@ export const liveSole = cutRule({
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:
-        `${done ? 'Live sole was taken' : 'This plan takes live sole'} (common practice, no source): ${list(cuts.map(({ place, depth, sd }) => `${say(depth, 'mm')} ± ${say(sd, 'mm')} ${places[place]}`))}.` +
+        `${done ? 'Live sole was taken' : 'This plan takes live sole'}: ${list(cuts.map(({ place, depth, sd }) => `${sayPlusMinus({ value: depth, sd, unit: 'mm' })} ${places[place]}`))}.` +
         (left
           ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole ${done ? 'are' : 'would be'} left.`
           : '') +
-        (done ? protect : ' Take less, or leave the toe alone and take height from the heels only.'),
+        `${done ? protect : wayOut(studied)} That no live sole is cut is common practice, without a source.`,
       measure,
       value: left?.value ?? worst.depth,
       limit: 0,

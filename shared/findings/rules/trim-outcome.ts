@@ -1,8 +1,14 @@
 import type { MeasureName } from '../../measures/names.ts';
-import { SURELY } from '../../course/change.ts';
-import type { StudiedCut, StudiedFilm } from '../../trim/study.ts';
-import type { Rule, RuleContext } from '../rule.ts';
-import { list, say, wordsFor } from '../wording/wording.ts';
+import { accusationOf, isLength } from '../../course/bones-of.ts';
+import { changeOf, spreadOf } from '../../course/error-of-films.ts';
+import { usualGrowth } from '../../reference/growth.ts';
+import { animalOn } from '../../trim/case-animal.ts';
+import type { StudiedCut, StudiedFilm, Study } from '../../trim/study.ts';
+import type { Value } from '../../measures/take.ts';
+import type { CaseRemark, Rule } from '../rule.ts';
+import { sayDoubtOf } from '../wording/say-bones.ts';
+import { sayDay } from '../wording/say-day.ts';
+import { list, say, sentence, wordsFor } from '../wording/wording.ts';
 
 const compared: readonly MeasureName[] = ['palmar-angle', 'sole-depth.tip', 'heel-height'];
 
@@ -12,38 +18,60 @@ export const trimOutcome: Rule = {
   severity: 'hint',
   title: 'What became of a trim',
   about:
-    'Once the next film of the foot is there, what was predicted is held against what was found. Growth since the trim is in the difference, so much of it is no error.',
-  *onCut(studied, study) {
-    const { cut, prediction } = studied;
-    const found = nextFilm(studied, study);
-    const values = found?.readings.find(({ taking }) => taking.frame)?.taking.values;
-    const { heelDown, toeDown, toeBack } = studied.size;
-    if (heelDown + toeDown + toeBack === 0) return;
-    if (cut.kind !== 'trim' || !prediction || !found || !values) return;
-    const words = compared.flatMap((name) => {
-      const predicted = prediction.value(name);
-      const now = values.get(name);
-      if (!predicted || !now) return [];
-      const off = now.value - predicted.value;
-      const within = Math.abs(off) <= SURELY * Math.hypot(now.sd, predicted.sd);
-      return [
-        `${wordsFor(now.measure, cut.foot)} ${say(predicted.value, now.unit)} predicted, ${say(now.value, now.unit)} found (${within ? 'within the error' : `${say(Math.abs(off), now.unit)} ${off > 0 ? 'more' : 'less'}`})`,
-      ];
-    });
-    if (words.length === 0) return;
-    yield {
-      at: cut.head,
-      message: `On the next film, of ${found.film.taken ?? found.visit.is.date}: ${list(words)}.`,
-      related: [
-        {
-          at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
-          message: 'The next film.',
-        },
-      ],
-    };
+    'Once the next film of the foot is there, what was predicted is held against what was found. A difference is called one where it is clear: more than its error, and more than two films of an unchanged foot differ by. Growth since the trim is in it, so much of it is no error.',
+  *onCase(study) {
+    for (const cut of study.cuts) {
+      const remark = ofCut(cut, study);
+      if (remark) yield remark;
+    }
   },
 };
 
-function nextFilm({ cut, day }: StudiedCut, { series }: RuleContext): StudiedFilm | null {
-  return day === null ? null : series.following(cut.foot, 'lateral', day);
+function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
+  const { cut, visit, day, film, prediction } = studied;
+  const { heelDown, toeDown, toeBack } = studied.size;
+  if (cut.kind !== 'trim' || day === null || !prediction || heelDown + toeDown + toeBack === 0) return null;
+  const found = study.series.following(cut.foot, 'lateral', day);
+  const values = found?.readings.find(({ taking }) => taking.frame)?.taking.values;
+  if (!found || found.day === null || !values) return null;
+  const films = film ? [film, found] : [found];
+  const doubted = films.some((one) => accusationOf(one, study) !== null);
+  const words = compared.flatMap((name) => {
+    const predicted = prediction.value(name);
+    const now = values.get(name);
+    if (!predicted || !now) return [];
+    const said = doubted && isLength(now.measure) ? 'scale in doubt' : sayOff(predicted, now, found, study);
+    const grown = name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
+    return [
+      `${wordsFor(now.measure, cut.foot)} ${say(predicted.value, now.unit)} predicted, ${say(now.value, now.unit)} found (${said}${grown})`,
+    ];
+  });
+  if (words.length === 0) return null;
+  const doubt = sayDoubtOf(films, study);
+  return {
+    start: visit.start,
+    at: cut.head,
+    past: true,
+    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}On the next film, of ${sayDay(found.day)}: ${list(words)}.`,
+    related: [
+      {
+        at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
+        message: 'The next film.',
+      },
+    ],
+  };
+}
+
+function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {
+  const known = { value: now.value, sd: spreadOf(now, study, found) };
+  const { difference, clear } = changeOf(predicted, known, now.measure, study);
+  return clear ? `${say(Math.abs(difference), now.unit)} ${difference > 0 ? 'more' : 'less'}` : 'within the error';
+}
+
+/** What wall usually grows between two days; empty for an animal that is not grown, whose wall nobody can tell. */
+function sayGrown(from: number, to: number, { animal }: Study): string {
+  const days = to - from;
+  if (animalOn(animal, to).young) return '';
+  const [least, most] = [usualGrowth.slow, usualGrowth.fast].map((rate) => (rate * days).toFixed(0));
+  return `; in ${days === 1 ? 'one day' : `${days} days`} ${least === most ? '' : `${least} to `}${most} mm may have grown`;
 }

@@ -1,7 +1,7 @@
 import type { CutResult } from '../../trim/solve.ts';
 import { cutRule, type CutContext } from '../limits/cut-rule.ts';
 import { linesFor, passes, type LimitLine } from '../limits/limits.ts';
-import { say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
+import { say, sayLimit, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 /** The innermost low line that the angle passes after a cut that lowered it. */
@@ -38,7 +38,7 @@ export const palmarAngleAfter = cutRule({
       // Many sound hind feet lie below 0°: behind it is no error.
       severity: after.value < 0 && !line.own && !studied.cut.foot.endsWith('H') ? 'error' : 'warning',
       message:
-        `${sentence(wordsFor(after.measure, studied.cut.foot))} ${done ? 'is now' : 'would be'} ${say(after.value, 'deg')} ± ${say(after.sd, 'deg')} ${done ? 'by what was taken' : 'after this plan'}, below ${sayLimit(line.at, 'deg')} (${line.source}); it ${done ? 'was' : 'is'} ${say(was.value, 'deg')} on the film.` +
+        `${sentence(wordsFor(after.measure, studied.cut.foot))} ${done ? 'is now' : 'would be'} ${sayPlusMinus(after)} ${done ? 'by what was taken' : 'after this plan'}, under ${sayLimit(line.at, 'deg')}${line.named === '' ? '' : ` (${line.named})`}; it ${done ? 'was' : 'is'} ${say(was.value, 'deg')} on the film.` +
         (done ? '' : ' Lower the heel less.'),
       measure: 'palmar-angle',
       value: after.value,

@@ -1,7 +1,7 @@
 import type { CutResult } from '../../trim/solve.ts';
 import { cutRule, type CutContext } from '../limits/cut-rule.ts';
 import { linesFor, passed, type LimitLine } from '../limits/limits.ts';
-import { say, sayLimit, sentence } from '../wording/wording.ts';
+import { say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 /** Turning the foot alone changes the depth below a point by a little; only what is cut counts as thinning. */
@@ -53,7 +53,7 @@ export const soleDepthAfter = cutRule({
       yield {
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),
         severity: after.value < leastLeft && place === 'tip' ? 'error' : 'warning',
-        message: `${sentence(after.measure.words)} ${done ? 'is now' : 'would be'} ${say(after.value, 'mm')} ± ${say(after.sd, 'mm')} ${done ? 'by what was taken' : 'after this plan'}, below ${sayLimit(line.at, 'mm')} (${line.source}); it ${done ? 'was' : 'is'} ${say(was.value, 'mm')} on the film. ${done ? 'Protect the foot.' : 'Take less.'}`,
+        message: `${sentence(after.measure.words)} ${done ? 'is now' : 'would be'} ${sayPlusMinus(after)} ${done ? 'by what was taken' : 'after this plan'}, under ${sayLimit(line.at, 'mm')}${line.named === '' ? '' : ` (${line.named})`}; it ${done ? 'was' : 'is'} ${say(was.value, 'mm')} on the film. ${done ? 'Protect the foot.' : 'Take less.'}`,
         measure: after.measure.name,
         value: after.value,
         limit: line.at,

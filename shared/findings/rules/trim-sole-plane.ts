@@ -1,7 +1,9 @@
 import { cutRule } from '../limits/cut-rule.ts';
 import { isClear } from '../limits/limits.ts';
-import { say } from '../wording/wording.ts';
+import { say, sayPlusMinus } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
+
+const practice = ' To stop at the live sole plane is common practice, without a source.';
 
 export const belowSolePlane = cutRule({
   code: 'trim/below-sole-plane',
@@ -19,13 +21,15 @@ export const belowSolePlane = cutRule({
     const { heelDown } = studied.cut;
     if (!surplus || !heelDown) return;
     const over = size.heelDown - surplus.value;
-    const unsure = isClear(surplus, size.heelDown) ? '' : ' That is within the error: look at the foot.';
+    const unsure = isClear(surplus, size.heelDown)
+      ? ''
+      : ' So near that the placing alone may be it: look at the foot.';
     yield {
       at: heelDown.at,
       severity: unsure ? 'warning' : 'error',
       message: done
-        ? `${say(size.heelDown, 'mm')} of heel were taken, ${say(over, 'mm')} more than stood beyond the live sole plane on the film: ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} (common practice, no source).${unsure || ' Protect the heels, and tell the vet.'}`
-        : `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the live sole plane (common practice, no source): only ${say(surplus.value, 'mm')} ± ${say(surplus.sd, 'mm')} of heel stand beyond it.${unsure}`,
+        ? `${say(size.heelDown, 'mm')} of heel were taken, ${say(over, 'mm')} more than stood beyond the live sole plane on the film: ${sayPlusMinus(surplus)}.${unsure || ' Protect the heels, and tell the vet.'}${practice}`
+        : `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the live sole plane: only ${sayPlusMinus(surplus)} of heel stand beyond it.${unsure}${practice}`,
       measure: 'heel-surplus',
       value: size.heelDown,
       limit: surplus.value,

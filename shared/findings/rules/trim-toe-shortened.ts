@@ -1,7 +1,9 @@
 import { linesFor, passed } from '../limits/limits.ts';
 import type { Rule } from '../rule.ts';
-import { say } from '../wording/wording.ts';
+import { say, sayPlusMinus } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
+
+const practice = ' To spare its height is common practice, without a source.';
 
 export const toeShortened: Rule = {
   code: 'trim/toe-shortened',
@@ -19,8 +21,8 @@ export const toeShortened: Rule = {
     yield {
       at: cut.toeDown.at,
       message: done
-        ? `${say(cut.toeDown.base, 'mm')} of the toe's height were taken while bone and wall part by ${say(rotation.value, 'deg')} ± ${say(rotation.sd, 'deg')} (common practice, no source). Protect the sole under the tip.`
-        : `The toe is lowered while bone and wall part by ${say(rotation.value, 'deg')} ± ${say(rotation.sd, 'deg')} (common practice, no source). Leave the toe's height alone until the new wall is down; bring it back from in front if need be.`,
+        ? `${say(cut.toeDown.base, 'mm')} of the toe's height were taken while bone and wall part by ${sayPlusMinus(rotation)}. Protect the sole under the tip.${practice}`
+        : `The toe is lowered while bone and wall part by ${sayPlusMinus(rotation)}. Leave the toe's height alone until the new wall is down; bring it back from in front if need be.${practice}`,
       measure: 'capsular-rotation',
       value: rotation.value,
       limit: line.at,

@@ -1,4 +1,6 @@
+import { accusationOf, bonesOf } from '../../course/bones-of.ts';
 import type { JudgedBones } from '../../trim/bone-lengths.ts';
+import type { StudiedFilm, Study } from '../../trim/study.ts';
 import { sayDay } from './say-day.ts';
 
 /** `8 % larger`. */
@@ -14,4 +16,16 @@ export function sayDoubt(accused: readonly JudgedBones[]): string {
   if (accused.length > 1)
     return `the scales of the films of ${days.join(' and ')} are in doubt, as the bones on them differ in size`;
   return `the scale of the film of ${days.join('')} is in doubt, as its bones are ${sayOff(first.by)} than on the others`;
+}
+
+/** The same of those films whose scale is accused; empty where none is. Where a foot has two such films both are named. */
+export function sayDoubtOf(films: readonly StudiedFilm[], study: Pick<Study, 'series' | 'animal'>): string {
+  const accused = new Set<JudgedBones>();
+  for (const film of films) {
+    const one = accusationOf(film, study);
+    if (!one) continue;
+    const bones = bonesOf(film.film.foot, study);
+    for (const each of bones.length === 2 ? bones : [one]) accused.add(each);
+  }
+  return sayDoubt([...accused]);
 }

@@ -26,3 +26,10 @@ export function sayDate(date: string): string {
   const day = /^\d{4}-\d{2}-\d{2}$/.test(date) ? dayNumber(date) : null;
   return day === null ? date : sayDay(day);
 }
+
+/** `mid-December 2026`: as much as can be said of a day that is reckoned ahead. Of a date as written. */
+export function sayPartOfMonth(date: string): string {
+  const [year = '', month = '', day = ''] = date.split('-');
+  const words = `${months[Number(month) - 1] ?? ''} ${year}`;
+  return Number(day) <= 10 ? `early ${words}` : Number(day) <= 20 ? `mid-${words}` : `late ${words}`;
+}

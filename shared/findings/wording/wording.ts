@@ -34,7 +34,15 @@ export function sayLimit(value: number, unit: MeasureUnit): string {
   return unit === 'deg' ? `${rounded}°` : unit === '1' ? rounded : `${rounded} ${unit}`;
 }
 
-/** `7.4° ± 0.6`, one standard deviation. */
+/** `9.5 ± 0.7 mm`, `7.4 ± 0.6°`, as it is said in a sentence; one standard deviation. */
+export function sayPlusMinus({ value, unit, sd }: Pick<Value, 'value' | 'unit' | 'sd'>): string {
+  const decimals = unit === '1' ? 2 : 1;
+  const figures = say(value, '1', decimals);
+  const suffix = unit === 'deg' ? '°' : unit === '1' ? '' : ` ${unit}`;
+  return `${figures} ± ${sd.toFixed(decimals)}${suffix}`;
+}
+
+/** `7.4° ± 0.6`, one standard deviation, as it stands in a table. */
 export function sayWithSpread({ value, unit, sd }: Value): string {
   return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
 }

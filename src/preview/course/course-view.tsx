@@ -145,6 +145,7 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
       </figure>
       <Sinking foot={foot} />
       {foot.doubt !== '' && <p class="doubt">{foot.doubt}</p>}
+      {foot.scales !== '' && <p class="doubt">{foot.scales}</p>}
       <GrowOut rows={rows} />
       <TrendTable rows={rows} />
       <FourFeetView course={course} rows={rows} />

@@ -37,7 +37,7 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
                   <Changed change={overall ?? undefined} />
                 </td>
                 <td class="trend" data-label={heads.trend}>
-                  {trend ? trend.text : <span class="quiet">{t('From the third visit on')}</span>}
+                  {trend ? trend.text : <span class="quiet">{t('Takes three films that can be compared')}</span>}
                 </td>
               </tr>
             ))}

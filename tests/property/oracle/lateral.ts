@@ -21,6 +21,7 @@
  * 11. Hind feet report palmar-angle under that name; plantar-angle is a spelling for input only.
  * 12. hoof-pastern-deviation falls back on the middle axis only where fetlock.centre itself is
  *     missing; with it placed and coffin.centre missing there is none.
+ * 13. Of `scale bone` the size is that at the bone, so `magnify` does not divide it. One length alone gives no scale.
  */
 
 export interface Point {
@@ -44,10 +45,19 @@ export type LengthUnit = 'mm' | 'cm' | 'in';
 export type Scale =
   { form: 'stated'; mmPerPx: number } | { form: 'marker'; length: number; unit: LengthUnit; ends: Segment };
 
+/** What the bones of a foot measure by its other films, and how well that is known, as a share of each. */
+export interface KnownBones {
+  lengths: { from: string; to: string; mm: number }[];
+  /** x is 1, with its standard deviation: all lengths may be off together. */
+  together: Point;
+}
+
 export interface Film {
   landmarks: Landmark[];
   ground?: Segment;
   scale?: Scale;
+  /** Set where the film says `scale bone`; there is no `scale` then. */
+  bones?: KnownBones;
   magnify?: number;
   /** The reader's own standard deviation in pixels, where it is known. */
   readerSpread?: number;
@@ -97,7 +107,35 @@ export function turn(degrees: number): number {
   return turned;
 }
 
+/** Pixels between two placings; the wing is halfway between both wings where both are placed. */
+export function pixelsBetween(film: Film, from: string, to: string): number | undefined {
+  const at = (name: string): Complex | undefined => {
+    const all = film.landmarks.filter(
+      (one) => one.name === name || (name === 'p3.wing' && one.name === 'p3.wing.other'),
+    );
+    return all.some((one) => one.name === name) ? mean(all.map(upwards)) : undefined;
+  };
+  const [a, b] = [at(from), at(to)];
+  return a && b ? modulus(minus(b, a)) : undefined;
+}
+
+/** The middle ratio of what is known to what is seen; `magnify` says nothing of it, as the bones lie where they lie. */
+function scaleOfBones(film: Film, { lengths, together }: KnownBones): number | undefined {
+  const ratios = lengths.flatMap(({ from, to, mm }) => {
+    const pixels = pixelsBetween(film, from, to);
+    return pixels === undefined ? [] : [mm / pixels];
+  });
+  return ratios.length < 2 ? undefined : middleOf(ratios) * together.x;
+}
+
+export function middleOf(numbers: readonly number[]): number {
+  const rising = numbers.toSorted((a, b) => a - b);
+  const [low, high] = [rising[(rising.length - 1) >> 1], rising[rising.length >> 1]];
+  return ((low ?? NaN) + (high ?? NaN)) / 2;
+}
+
 export function scaleOf(film: Film): number | undefined {
+  if (film.bones) return scaleOfBones(film, film.bones);
   if (film.scale === undefined) return undefined;
   const seen =
     film.scale.form === 'stated'

@@ -8,6 +8,7 @@
  *     stays a constant: it is not itself uncertain because the scale is.
  *  2. p3.wing and p3.wing.other are two placings, each with its own deviation.
  *  3. Cuts are exact.
+ *  4. What the bones measure by other films is off for all lengths together, by one share, on top of the placings here.
  */
 
 import { scaleOf, type Film, type Point, type Values } from './lateral.ts';
@@ -17,11 +18,14 @@ const SPREAD_PX = 5;
 
 /** Small beside a foot of some hundred pixels, large beside the rounding of a double. */
 const STEP_PX = 0.01;
+/** Of a share of all lengths: about as far at the edge of a foot. */
+const STEP_SHARE = 0.00001;
 
 interface Coordinate {
   point: Point;
   axis: 'x' | 'y';
   sd: number;
+  step: number;
 }
 
 interface Nudgeable {
@@ -39,8 +43,10 @@ function nudgeable(original: Film): Nudgeable {
   const coordinates: Coordinate[] = [];
   for (const point of points) {
     const sd = point.spread ?? assumed;
-    coordinates.push({ point, axis: 'x', sd }, { point, axis: 'y', sd });
+    coordinates.push({ point, axis: 'x', sd, step: STEP_PX }, { point, axis: 'y', sd, step: STEP_PX });
   }
+  const { bones } = film;
+  if (bones) coordinates.push({ point: bones.together, axis: 'x', sd: bones.together.spread ?? 0, step: STEP_SHARE });
   return { film, coordinates };
 }
 
@@ -50,15 +56,15 @@ export function spreadsOf(original: Film, compute: Compute): Values {
   const { film, coordinates } = nudgeable(original);
   const variance: Values = new Map();
   for (const measure of compute(film).keys()) variance.set(measure, 0);
-  for (const { point, axis, sd } of coordinates) {
+  for (const { point, axis, sd, step } of coordinates) {
     const home = point[axis];
-    point[axis] = home + STEP_PX;
+    point[axis] = home + step;
     const ahead = compute(film);
-    point[axis] = home - STEP_PX;
+    point[axis] = home - step;
     const behind = compute(film);
     point[axis] = home;
     for (const [measure, sum] of variance) {
-      const slope = ((ahead.get(measure) ?? NaN) - (behind.get(measure) ?? NaN)) / (2 * STEP_PX);
+      const slope = ((ahead.get(measure) ?? NaN) - (behind.get(measure) ?? NaN)) / (2 * step);
       variance.set(measure, sum + (slope * sd) ** 2);
     }
   }
