@@ -159,28 +159,32 @@ describe('random feet of which some numbers are out of their ranges', () => {
 const BONE_CASES = 200;
 
 describe('random feet whose film has its scale from the bones', () => {
-  it('are measured as the other films of the foot say, and no better known than those', { timeout: 120_000 }, () => {
-    const cases = Array.from({ length: BONE_CASES }, (_, index) => randomBoneCase(9000 + index));
-    const visits = measured(new Map(cases.map(({ foot, text }) => [String(foot.seed), text])));
-    const comparison = new Comparison();
-    const seen = { one: 0, several: 0, wrong: 0, rough: 0, twoLengths: 0 };
-    for (const { foot, others, wrong } of cases) {
-      const visit = visits.get(String(foot.seed));
-      if (!visit) {
-        comparison.problems.push(`foot ${foot.seed} is missing from the output`);
-        continue;
+  it(
+    'are measured as the other films of the foot say, and no better known than those',
+    { timeout: 120_000 },
+    async () => {
+      const cases = Array.from({ length: BONE_CASES }, (_, index) => randomBoneCase(9000 + index));
+      const visits = await measured(new Map(cases.map(({ foot, text }) => [String(foot.seed), text])));
+      const comparison = new Comparison();
+      const seen = { one: 0, several: 0, wrong: 0, rough: 0, twoLengths: 0 };
+      for (const { foot, others, wrong } of cases) {
+        const visit = visits.get(String(foot.seed));
+        if (!visit) {
+          comparison.problems.push(`foot ${foot.seed} is missing from the output`);
+          continue;
+        }
+        compareFilm(comparison, foot, visit);
+        compareWork(comparison, foot, visit);
+        seen[others.length === 1 ? 'one' : 'several'] += 1;
+        if (wrong) seen.wrong += 1;
+        if ((foot.film.bones?.together.spread ?? 0) > 0.03) seen.rough += 1;
+        const placed = new Set(foot.film.landmarks.map(({ name }) => name));
+        if (!placed.has('p3.extensor') || !placed.has('coffin.centre')) seen.twoLengths += 1;
       }
-      compareFilm(comparison, foot, visit);
-      compareWork(comparison, foot, visit);
-      seen[others.length === 1 ? 'one' : 'several'] += 1;
-      if (wrong) seen.wrong += 1;
-      if ((foot.film.bones?.together.spread ?? 0) > 0.03) seen.rough += 1;
-      const placed = new Set(foot.film.landmarks.map(({ name }) => name));
-      if (!placed.has('p3.extensor') || !placed.has('coffin.centre')) seen.twoLengths += 1;
-    }
-    comparison.finish();
-    for (const [kind, times] of Object.entries(seen)) expect(times, kind).toBeGreaterThan(BONE_CASES / 20);
-  });
+      comparison.finish();
+      for (const [kind, times] of Object.entries(seen)) expect(times, kind).toBeGreaterThan(BONE_CASES / 20);
+    },
+  );
 });
 
 const DRAWS = 200_000;
