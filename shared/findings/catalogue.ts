@@ -39,12 +39,13 @@ import { trimWithoutVet } from './rules/trim-no-vet.ts';
 import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
 import { toeShortened } from './rules/trim-toe-shortened.ts';
+import { vetSeenDate } from './rules/vet-seen-date.ts';
 import { longInterval } from './rules/visit-interval.ts';
 
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
-  redFlag, insulin,
+  redFlag, vetSeenDate, insulin,
   pictureBeforeBirth, pictureSide, pictureTwice,
   noFrame, noScale, emptyFilm, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,

@@ -114,7 +114,7 @@ export const bands: readonly Band[] = [
       { side: 'low', at: 7, severity: 'warning', source: 'taylor', strength: 'quoted', says: 'Protect the foot, and take none of the sole.' },
       {
         side: 'low', at: 12, severity: 'info', source: 'parks', strength: 'memory',
-        says: 'Ten sound horses had 11.5 ± 4.5 mm before a trim and 8.6 ± 3.3 mm after it. Leave the sole in front of and under the tip alone.',
+        says: 'Sound horses have 11.5 ± 4.5 mm before and 8.6 ± 3.3 mm after a trim; 15 mm is widely taught. Leave the sole under and in front of the tip alone.',
         against: [{ at: 15, source: 'soleRule', strength: 'quoted' }],
       },
     ],

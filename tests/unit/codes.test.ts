@@ -41,6 +41,7 @@ const raised: Readonly<Record<string, string>> = {
   'record/microchip': sheet('microchip ⟦985999999999999⟧'),
   'record/scale': film('ground ⟦1, 2 .. 1, 2⟧'),
   'visit/call-the-vet': visit('sign ⟦fever recumbent⟧'),
+  'visit/vet-seen-date': visit('⟦vet seen 2062-03-04⟧'),
   'visit/insulin': visit('insulin ⟦38 uIU/mL⟧'),
   'frame/missing': visit('⟦film⟧ LF lateral "x.png"\n    p3.extensor @ 1, 2'),
   'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),

@@ -179,7 +179,7 @@ describe('a grade of lameness that the scale does not have', () => {
     const call = findings.find(({ code }) => code === 'visit/call-the-vet');
     expect(call).toMatchObject({ severity: 'error', value: 5 });
     expect(text.slice(call?.at.start, call?.at.end)).toBe('5');
-    expect(call?.message).toContain('Obel grade 5 (the scale ends at 4)');
+    expect(call?.message).toContain('Obel grade 5 (as written; the grades are 0 to 4)');
     // What a grave lameness makes of other findings holds too.
     expect(findings.find(({ code }) => code === 'range/sole-depth.tip')?.severity).toBe('error');
   });
@@ -187,7 +187,7 @@ describe('a grade of lameness that the scale does not have', () => {
   it('is closed as any other, and a small slip calls nobody', () => {
     const seen = inspect(head('') + film + visit('2026-03-05', '  vet seen 2026-03-05 "came at once"'));
     expect(seen.findings.find(({ code }) => code === 'visit/call-the-vet')?.severity).toBe('hint');
-    for (const grade of ['-1', '1.5', 'two'])
+    for (const grade of ['-1', '1.5', 'two', '0.5', 'sound'])
       expect(
         told(head('') + visit('2026-03-04', `  obel ${grade}`)).filter((one) => one.includes('call-the-vet')),
       ).toEqual([]);

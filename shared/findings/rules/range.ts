@@ -141,6 +141,12 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
   const just = say(value.value, unit) === say(line.at, unit) ? 'just ' : '';
   const side = `${just}${line.side === 'high' ? 'above' : 'below'}`;
   const { foot } = film.film;
+  if (one.plain)
+    return [
+      `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${say(value.value, unit).replace(` ${unit}`, '')} ± ${say(sd, unit)}.`,
+      ...(line.says ? [line.says] : []),
+      ...also,
+    ].join(' ');
   return [
     `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${say(value.value, unit)} ± ${say(sd, unit)} is ${side} ${sayLimit(line.at, unit)} (${line.source}).`,
     ...(clear ? [] : ['This is within the error.']),
