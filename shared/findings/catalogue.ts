@@ -18,6 +18,7 @@ import { landmarkOffGround } from './rules/landmark-off-ground.ts';
 import { landmarkOrder } from './rules/landmark-order.ts';
 import { landmarkProportion } from './rules/landmark-proportion.ts';
 import { insulin } from './rules/insulin.ts';
+import { lowInCapsule, veryLow } from './rules/low-in-capsule.ts';
 import { limitAbsent } from './rules/limits-absent.ts';
 import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
@@ -39,6 +40,7 @@ import { trimWithoutVet } from './rules/trim-no-vet.ts';
 import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
 import { toeShortened } from './rules/trim-toe-shortened.ts';
+import { tooYoung } from './rules/too-young.ts';
 import { vetSeenDate } from './rules/vet-seen-date.ts';
 import { longInterval } from './rules/visit-interval.ts';
 
@@ -51,7 +53,7 @@ export const rules: readonly Rule[] = [
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
-  ...rangeRules, agreedRange, outsideOnly,
+  ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
   sinking, standingOtherwise, rotating, tipShorter, longInterval,
   ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];

@@ -29,6 +29,8 @@ export interface LimitLine extends LineOnSide {
   readonly own: Placed<Limit> | null;
   /** The set of reference values that draws it, by name; null for every other line. */
   readonly set: string | null;
+  /** A published line that was shrunk with the animal's height. */
+  readonly scaled?: true;
   /** Where others put this line: other sources, or for a line of a set what is published. */
   readonly against: readonly { readonly at: number; readonly source: string }[];
 }
@@ -155,6 +157,7 @@ function lineOfSet(
     set: set.name,
     source: ownSource(set),
     against: differs ? [{ at: counterpart.at, source: counterpart.source }] : [],
+    ...(differs && counterpart.scaled && { scaled: true }),
   };
 }
 
@@ -167,7 +170,7 @@ export function isLooser(limit: Limit, usual: Lines): boolean {
 
 const counts = (limit: Limit, usual: Lines): boolean => limit.because !== null || !isLooser(limit, usual);
 
-function publishedLine({ side, at, severity, says, source, strength, against = [] }: Threshold): LimitLine {
+function publishedLine({ side, at, severity, says, source, strength, scaled, against = [] }: Threshold): LimitLine {
   return {
     side,
     at,
@@ -177,6 +180,7 @@ function publishedLine({ side, at, severity, says, source, strength, against = [
     own: null,
     set: null,
     against: against.map((other) => ({ at: other.at, source: citation(other.source, other.strength) })),
+    ...(scaled && { scaled }),
   };
 }
 
