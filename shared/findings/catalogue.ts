@@ -24,6 +24,7 @@ import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
 import { pictureBeforeBirth } from './rules/picture-before-birth.ts';
+import { pictureDate } from './rules/picture-date.ts';
 import { pictureSide } from './rules/picture-side.ts';
 import { pictureTwice } from './rules/picture-twice.ts';
 import { scaleBoneLength } from './rules/scale-bone-length.ts';
@@ -48,7 +49,7 @@ import { longInterval } from './rules/visit-interval.ts';
 // prettier-ignore
 export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
-  pictureBeforeBirth, pictureSide, pictureTwice,
+  pictureBeforeBirth, pictureDate, pictureSide, pictureTwice,
   noFrame, noScale, emptyFilm, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,

@@ -189,4 +189,12 @@ function scaled(cut: Threshold, factor: number): Threshold {
 }
 
 /** An alarm that is probably too strict is none: what is an error at full height is a warning where it was scaled. */
-const asWarning = ({ says: _, ...cut }: Threshold): Threshold => ({ ...cut, severity: 'warning' });
+const asWarning = ({ side, at, source, strength, against, scaled }: Threshold): Threshold => ({
+  side,
+  at,
+  severity: 'warning',
+  source,
+  strength,
+  ...(against && { against }),
+  ...(scaled && { scaled }),
+});

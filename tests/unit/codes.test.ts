@@ -51,6 +51,7 @@ const raised: Readonly<Record<string, string>> = {
   'scale/other-foot': boneCase([{}, { foot: 'RF', scale: '⟦scale bone⟧' }]),
   'course/tip-shorter': boneCase([{}, {}, { places: { 'p3.tip': [-8, 16.7] } }]).replace(/(p3\.tip @ 1920\.00, 1833\.00)/, '⟦$1⟧'),
   'picture/twice': boneCase([{ picture: 'a.png' }, { picture: 'a.png' }]).replace(/"a\.png"(?![^]*"a\.png")/, '⟦"a.png"⟧'),
+  'picture/date': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', more: ['taken 2026-03-05'] })),
   'picture/before-birth': boneCase([{}], 'foaled 2024-06-01').replace('film', '⟦film⟧'),
   'landmark/far-off': caseText(filmText().replace('p3.extensor @ 1630, 440', '⟦p3.extensor @ 163, 440⟧')),
   'landmark/order': caseText(filmText({ 'wall.upper': [17, 17], 'wall.lower': [-11, 52] }).replace('wall.upper @ 2170, 830', '⟦wall.upper @ 2170, 830⟧')),

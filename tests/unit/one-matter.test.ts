@@ -132,10 +132,35 @@ describe('what is past', () => {
       film({}, { header: 'photo LF lateral "p.png"' }),
     ])
       expect(told(caseOf(cut, later))).toEqual(alone);
-    for (const later of [film({}), '  plan LF\n    heel down 1 mm', '  trim LF\n    work "edges rounded"'])
+    for (const later of [film({}), '  plan LF\n    heel down 1 mm', '  trim LF\n    toe back 2 mm'])
       expect(told(caseOf(cut, later))).toEqual(['hint']);
+    // What says no millimetres, or is broken, says nothing of the foot.
+    for (const later of ['  trim LF\n    work "edges rounded"', '  trim LF\n    toe 4 mm', '  plan LF\n    leave toe'])
+      expect(told(caseOf(cut, later)), later).toEqual(alone);
     // Within a day the order of the text counts: the trim was made after the film, and a film after the trim shows what it left.
     expect(told(caseOf(`${cut}\n${film({}, { header: 'film LF lateral "after.png"' })}`))).toEqual(['hint']);
+  });
+});
+
+describe('plans of one visit', () => {
+  const live = (text: string) =>
+    inspect(text)
+      .findings.filter(({ code }) => code === 'trim/live-sole')
+      .map(({ severity }) => severity);
+  const deep = '  plan LF\n    heel down 40 mm\n';
+
+  it('both speak, whatever is planned beside them', () => {
+    expect(live(caseOf(`${film({})}\n\n${deep}\n  plan LF\n    heel down 1 mm\n`))).toEqual(['error']);
+    expect(live(caseOf(`${film({})}\n\n${deep}\n${deep}`))).toEqual(['error', 'error']);
+    expect(live(caseOf(`${film({})}\n\n${deep.replace('plan', 'trim')}\n  plan LF\n    heel down 1 mm\n`))).toEqual([
+      'error',
+    ]);
+  });
+
+  it('are past once the trim is done, but not by a trim without numbers', () => {
+    expect(live(caseOf(`${film({})}\n\n${deep}\n  trim LF\n    heel down 1 mm\n`))).toEqual(['hint']);
+    expect(live(caseOf(`${film({})}\n\n${deep}\n  trim LF\n    work "rounded the edges"\n`))).toEqual(['error']);
+    expect(live(caseOf(`${film({})}\n\n${deep}`, '  plan LF\n    heel down 1 mm'))).toEqual(['hint']);
   });
 });
 

@@ -61,9 +61,9 @@ function filmsByPlace({ visits }: Pick<Study, 'visits'>): (remark: CaseRemark) =
 function compare(own: StudiedFilm | undefined, { series }: Pick<Study, 'series'>): string {
   if (!own || own.film.view !== 'lateral') return '';
   const first = series.of(own.film.foot, 'lateral')[0]?.day ?? null;
-  const with_ = [
+  const held = [
     ...(feet.some((foot) => foot !== own.film.foot && series.of(foot, 'lateral').length > 0) ? ['the other feet'] : []),
     ...(first !== null && own.day !== null && first < own.day ? ['earlier films of this one'] : []),
   ];
-  return with_.length === 0 ? '' : ` Compare with ${with_.join(' and with ')}.`;
+  return held.length === 0 ? '' : ` Compare with ${held.join(' and with ')}.`;
 }
