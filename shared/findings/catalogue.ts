@@ -9,6 +9,7 @@ import { cutRules } from './limits/cut-limits.ts';
 import { outsideOnly } from './rules/alignment-outside-only.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';
+import { sinkingUnseen } from './rules/sinking-unseen.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
 import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
 import { landmarkFarOff } from './rules/landmark-far-off.ts';
@@ -55,7 +56,7 @@ export const rules: readonly Rule[] = [
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
-  sinking, standingOtherwise, rotating, tipShorter, longInterval,
+  sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,
   ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 

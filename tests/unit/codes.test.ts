@@ -93,6 +93,10 @@ const raised: Readonly<Record<string, string>> = {
 visit 2026-04-01
 ${filmText({ 'p3.extensor': [-37, 51] }, { header: '⟦film⟧ LF lateral "y.png"' })}
 `,
+  'course/cannot-tell': `${caseText(filmText())}
+visit 2026-04-01
+${filmText({ 'p3.extensor': undefined }, { header: '⟦film⟧ LF lateral "y.png"' })}
+`,
   'course/stands-flatter': `${caseText(filmText())}
 visit 2026-04-01
 ${filmText(stoodFlatter(9), { header: '⟦film⟧ LF lateral "y.png"' })}

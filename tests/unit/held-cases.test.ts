@@ -42,7 +42,7 @@ describe('a bone that creeps down', () => {
     const [call, ...others] = callsOf(text);
     expect(others).toEqual([]);
     expect(call).toMatch(
-      /^Left fore: the bone lies 6\.\d mm ± \d\.\d lower in the capsule than on 20 January 2026.*; each step alone was within the error\. Call the vet today\.$/,
+      /^Left fore: over the five films since 20 January 2026 the bone has gone down by 6\.\d ± \d\.\d mm in the capsule; no single step was more than the error\. Call the vet today\.$/,
     );
     expect(openAlarms(inspect(text).study)).toEqual([
       expect.objectContaining({ code: 'course/sinking', severity: 'error', date: '2026-05-20', message: call }),

@@ -62,7 +62,7 @@ function since(before: StudiedFilm, newest: StudiedFilm, study: Study): CaseRema
       at: newest.film.head,
       measure: standing,
       value: to.value,
-      message: `${sentence(footWords[foot])}: ${to.measure.words} is ${say(change.difference, 'mm')} more than ${before.day === null ? 'before' : `on ${sayDay(before.day)}`}, as the foot stands ${say(turn, 'deg', 0)} flatter; in the capsule it has changed by ${say(inside.difference, 'mm')} ± ${inside.sd.toFixed(1)}.`,
+      message: `${sentence(footWords[foot])}: ${to.measure.words} is ${say(change.difference, 'mm')} more than ${before.day === null ? 'before' : `on ${sayDay(before.day)}`}, as the foot stands ${say(turn, 'deg', 0)} flatter; in the capsule it has changed by ${say(inside.difference, '1', 1)} ± ${say(inside.sd, 'mm')}.`,
     };
   }
   return null;
