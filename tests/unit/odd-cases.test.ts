@@ -195,6 +195,32 @@ describe('a lifted foot', () => {
   });
 });
 
+describe('a foot that was held up', () => {
+  const off = (mm: number, heel = mm): Places =>
+    Object.fromEntries(
+      Object.entries(soundFoot).map(([name, [x, y]]) => [name, [x, y + (name === 'heel.ground' ? heel : mm)] as const]),
+    );
+  const said = (places: Places) =>
+    inspect(caseText(filmText(places))).findings.filter(({ code }) => code === 'landmark/off-ground');
+
+  it('with both contacts off alike is told as such, and not as a slip of one point', () => {
+    const [found, ...more] = said(off(12));
+    expect(more).toEqual([]);
+    expect(found?.message).toMatch(
+      /^The foot does not stand on the ground line: toe and heel lie 12\.0 mm above the ground line\. Was it held up\? Then no height of this film counts\./,
+    );
+    expect(found?.value).toBeCloseTo(12, 6);
+    expect(said(off(-12))[0]?.message).toMatch(/^Toe and heel lie 12\.0 mm below the ground line: it is no line/);
+    expect(said(off(12, 10))[0]?.message).toContain('Was it held up?');
+  });
+
+  it('is not one with one contact off alone', () => {
+    const [found] = said({ 'toe.ground': [28, 5] });
+    expect(found?.message).toMatch(/^«toe\.ground» lies 5\.0 mm above the ground line\. It should stand on it\. Look/);
+    expect(said(off(4, 12))[0]?.message).not.toContain('held up');
+  });
+});
+
 describe('a grade of lameness that the scale does not have', () => {
   const film = visit('2026-03-04', `  obel 5\n${filmText({ 'sole.tip': [0, 13] })}`);
 
