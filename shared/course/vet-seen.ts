@@ -14,11 +14,11 @@ export interface VetVisit {
   readonly visit: Placed<Visit>;
   readonly at: Visit['seen'][number]['at'];
   /** Why it closes nothing; null where it counts. */
-  readonly refused: Refused | null;
+  readonly refused: RefusedVisit | null;
 }
 
 /** `late`: too long after the visit that it stands in, of day `from`. `next`: not before the next visit, of day `from`. */
-export interface Refused {
+export interface RefusedVisit {
   readonly by: 'late' | 'next';
   readonly from: number;
 }
@@ -48,7 +48,7 @@ export function vetVisits(visits: readonly Placed<Visit>[]): VetVisit[] {
 export const counted = (visits: readonly Placed<Visit>[]): VetVisit[] =>
   vetVisits(visits).filter(({ refused }) => refused === null);
 
-function refusal(day: number, from: number | null, ascending: readonly number[]): Refused | null {
+function refusal(day: number, from: number | null, ascending: readonly number[]): RefusedVisit | null {
   if (from === null || day <= from) return null;
   if (day > from + stillWritten) return { by: 'late', from };
   const next = ascending[countUpTo(ascending, from)];

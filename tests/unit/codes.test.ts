@@ -122,9 +122,13 @@ const beyondOneText: Readonly<Record<string, () => readonly { code: string; mess
   'file/not-utf-8': () => [notUtf8(7, { line: 1, column: 0 }, 0xe4)],
   'scale/from-file': () => ofFile({ mmPerPx: 0.1, words: 'The scale is that of the detector.', overstates: [5, 25] }),
   'picture/side': () => ofFile({ mmPerPx: 0.1, words: 'As calibrated.', side: 'right' }),
+  'case/same-picture': () => {
+    const facts = { name: null, code: null, pictures: [{ path: 'a.png', at: { line: 4, from: 18, to: 25 } }] };
+    return [...acrossFiles(['a', 'b'].map((file) => ({ file, called: file, facts }))).values()].flat();
+  },
   'case/same-code': () => {
     const at = { line: 2, from: 7, to: 11 };
-    const facts = { name: null, code: { value: 'EX09', at } };
+    const facts = { name: null, code: { value: 'EX09', at }, pictures: [] };
     return [...acrossFiles(['a', 'b'].map((file) => ({ file, called: file, facts }))).values()].flat();
   },
 };

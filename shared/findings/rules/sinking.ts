@@ -62,13 +62,13 @@ export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold
   }
 }
 
-interface Seen {
+interface SeenSinking {
   readonly alarm: Alarm;
   readonly series: LevelSeries;
 }
 
 /** By one reader's placings. */
-function* seenBy(reader: Reader, films: readonly StudiedFilm[], study: Study): Iterable<Seen> {
+function* seenBy(reader: Reader, films: readonly StudiedFilm[], study: Study): Iterable<SeenSinking> {
   const told = new Set<string>();
   for (const series of levelSeries(films, study, reader))
     for (const alarm of watch(series.levels, sinkingRule, vetDays(study)).alarms) {
