@@ -172,8 +172,10 @@ ${families
 Where a value passes one of these, a finding says so with the source. A case's own \`limits\` stand in their place, and so do sets of one's own (below).
 Limits marked 'scales' shrink in proportion to withers height below 148 cm (Thieme 2015: lengths of pony feet follow height, angles do not; that it is taken as
 proportional, and from 148 cm, is a judgement of ours, and probably too strict, as small feet are relatively larger). Low limits of the sole never shrink. Limits
-marked 'light only' hold for animals of up to 165 cm and 650 kg. Under 24 months, by \`foaled\` and the day of the film, none of them holds: all were found on grown
-animals. Without a birth date an animal counts as grown.
+marked 'light only' hold for animals of up to 165 cm and 650 kg. Under 24 months, by \`foaled\` and the day of the film, no limit marked
+'scales' holds and no lowest palmar angle: all were found on grown animals, and a hint says so. The sole, the shares and the other angles are judged as in grown
+ones. Without a birth date an animal counts as grown. A limit that was scaled is never an error: the error stays where it is drawn for full height, and its scaled
+twin is a warning.
 
 A thin sole is graver than the table says where more speaks for it: under 12 mm it is a warning where it has clearly become thinner; under 7 mm an error where it
 has, with Obel 2 or more, or where no lameness is written at all. \`toe-heel-difference\` has no limit: the 5° that are taught lie beyond most feet.

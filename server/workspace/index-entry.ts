@@ -34,13 +34,18 @@ export interface IndexEntry {
   readonly names: readonly IndexedName[];
 }
 
-export const emptyEntry: IndexEntry = { facts: { name: null, code: null }, caseAt: null, visits: [], names: [] };
+export const emptyEntry: IndexEntry = {
+  facts: { name: null, code: null, pictures: [] },
+  caseAt: null,
+  visits: [],
+  names: [],
+};
 
 export function indexEntry({ tree, study }: Inspection): IndexEntry {
   const blocks = new Map(tree.blocks.map((placed) => [placed.start, placed]));
   const { animal, visits } = study.record;
   return {
-    facts: caseFacts(tree),
+    facts: caseFacts(tree, study.record),
     caseAt: animal && placeAt(blocks, animal.start, 0, animal.is.head),
     visits: visits.flatMap(({ start, is }) => {
       const at = placeAt(blocks, start, 0, is.date === null ? is.head : is.dateAt);

@@ -10,9 +10,9 @@ import {
   type TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import type { AcrossFinding, CaseOfFile } from '../../shared/findings/across/across-rule.ts';
-import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import type { InspectSettings, Inspection } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
@@ -161,7 +161,8 @@ export class Workspace {
 
   private acrossNow(): ReadonlyMap<string, readonly AcrossFinding[]> {
     const open = [...this.index.openCases()].map(([key, document]) => {
-      const facts = caseFacts(this.parts.inspections.of(document).tree);
+      const { tree, study } = this.parts.inspections.of(document);
+      const facts = caseFacts(tree, study.record);
       return { key, uri: document.uri, facts };
     });
     const stamp = JSON.stringify([this.index.revision, open]);

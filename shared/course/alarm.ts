@@ -20,7 +20,7 @@ export interface Alarm {
   readonly asOf: number;
   /** Mean of the days before it. */
   readonly before: number;
-  /** Days of films up to the one before it was told. */
+  /** Days of films before `asOf`, from the beginning of the series. */
   readonly earlier: number;
   /** Whether no step from one day to the next was more than its own error. */
   readonly creeping: boolean;
@@ -118,6 +118,7 @@ class Watching {
       certainty: sure === 'clear' ? 'clear' : open.certainty,
       rise: rise && sure !== 'none' ? rise : open.rise,
       asOf: sure === 'none' ? open.asOf : level.day,
+      earlier: sure === 'none' ? open.earlier : this.count,
       creeping: open.creeping && this.creeping,
     };
   }

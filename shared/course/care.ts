@@ -2,6 +2,7 @@ import { dayNumber } from '../notation/dates.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
+import { counted, type VetVisit } from './vet-seen.ts';
 
 /**
  * What of an animal is for the vet at once, visit by visit, and what has closed it: the vet has seen the animal on that day
@@ -11,6 +12,8 @@ export interface Concern {
   readonly kind: 'signs' | 'lameness';
   readonly visit: Placed<Visit>;
   readonly closed: Closed | null;
+  /** The last time that the vet came before it, as written; null where nothing says so. */
+  readonly before: string | null;
 }
 
 /** `seen`: by the vet. `better`: a later visit has an Obel grade under 2. Dates as written. */
@@ -19,9 +22,9 @@ export interface Closed {
   readonly date: string;
 }
 
-/** The days on which the vet has seen the animal, ascending. */
+/** The days on which the vet has seen the animal, ascending; those that count. */
 export function vetDays({ record }: Pick<Study, 'record'>): number[] {
-  return record.visits.flatMap(({ is }) => is.seen.flatMap(({ date }) => dayNumber(date) ?? [])).sort((a, b) => a - b);
+  return counted(record.visits).map(({ day }) => day);
 }
 
 /** Obel: 3 is reluctant to walk, 4 moves only if forced (Obel 1948). */
@@ -32,21 +35,49 @@ const lame = 2;
 /** Every visit with something for the vet, in the order of the text. */
 export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
   const { visits } = study.record;
-  const seenFrom = seenIn(visits);
+  const vet = counted(visits);
+  const seenFrom = seenIn(visits, vet);
   const betterAfter = betterIn(visits);
   const concerns: Concern[] = [];
   visits.forEach((visit, index) => {
-    if (visit.is.signs.length > 0) concerns.push({ kind: 'signs', visit, closed: seenFrom(index) });
-    if (isGrave(visit.is)) concerns.push({ kind: 'lameness', visit, closed: seenFrom(index) ?? betterAfter(index) });
+    const signs = visit.is.signs.length > 0;
+    const lame = isGrave(visit.is);
+    if (!signs && !lame) return;
+    const day = visit.is.date === null ? null : dayNumber(visit.is.date);
+    const before = day === null ? null : (vet[firstFrom(vet, day) - 1]?.date ?? null);
+    if (signs) concerns.push({ kind: 'signs', visit, closed: seenFrom(index), before });
+    if (lame) concerns.push({ kind: 'lameness', visit, closed: seenFrom(index) ?? betterAfter(index), before });
   });
   return concerns;
 }
 
+/** A grade of lameness as it counts, and as it is written. */
+export interface Grade {
+  readonly value: number;
+  readonly said: string;
+  /** From a line that gives no grade. */
+  readonly unread: boolean;
+  readonly at: NonNullable<Visit['obel']>['at'];
+}
+
+/**
+ * The grade of a visit. A line that gives none counts as the next higher grade of what stands in it: somebody meant it. Of
+ * two lines the graver counts. Null where nothing is written, or nothing that can be read.
+ */
+export function gradeIn({ obel, obelUnread }: Pick<Visit, 'obel' | 'obelUnread'>): Grade | null {
+  const value = obelUnread?.value ?? null;
+  const meant =
+    obelUnread && value !== null
+      ? { value: Math.ceil(value), said: obelUnread.written, unread: true, at: obelUnread.at }
+      : null;
+  if (!obel || (meant && meant.value > obel.value)) return meant;
+  return { value: obel.value, said: String(obel.value), unread: false, at: obel.at };
+}
+
 /** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade above the scale is none, and calls too. */
-export function isGrave({ obel, obelBeyond, pulses }: Pick<Visit, 'obel' | 'obelBeyond' | 'pulses'>): boolean {
-  if (obelBeyond) return true;
-  if (!obel) return false;
-  return obel.value >= grave || (obel.value >= lame && bounding(pulses).size >= 2);
+export function isGrave(visit: Pick<Visit, 'obel' | 'obelUnread' | 'pulses'>): boolean {
+  const grade = gradeIn(visit);
+  return grade !== null && (grade.value >= grave || (grade.value >= lame && bounding(visit.pulses).size >= 2));
 }
 
 export function bounding(pulses: Visit['pulses']): Set<FootName> {
@@ -57,15 +88,7 @@ export function bounding(pulses: Visit['pulses']): Set<FootName> {
  * Of each visit the first `vet seen` on or after its day, wherever it is written. Of a visit without a date only one that is
  * written in it or after it.
  */
-function seenIn(visits: readonly Placed<Visit>[]): (index: number) => Closed | null {
-  const all = visits
-    .flatMap(({ is }, place) =>
-      is.seen.flatMap(({ date }) => {
-        const day = dayNumber(date);
-        return day === null ? [] : [{ day, date, place }];
-      }),
-    )
-    .sort((a, b) => a.day - b.day);
+function seenIn(visits: readonly Placed<Visit>[], all: readonly VetVisit[]): (index: number) => Closed | null {
   return (index) => {
     const { date } = visits[index]?.is ?? { date: null };
     const from = date === null ? null : dayNumber(date);
@@ -91,24 +114,29 @@ function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed |
   let later: Closed | null = null;
   for (let index = visits.length - 1; index >= 0; index--) {
     next[index] = later;
-    const { obel, date } = (visits[index] as Placed<Visit>).is;
-    if (obel !== null && obel.value < lame) later = { by: 'better', date: date ?? 'a later visit' };
+    const { obel, obelUnread, date } = (visits[index] as Placed<Visit>).is;
+    // What cannot be read has made nobody better.
+    if (obel !== null && obelUnread === null && obel.value < lame)
+      later = { by: 'better', date: date ?? 'a later visit' };
   }
   return (index) => next[index] ?? null;
 }
 
 /** The newest grade of lameness, and where bounding pulses were last told of a foot, over all visits. */
 export interface NewestState {
-  /** As written: one above the scale counts as grave. */
+  /** As it counts; null where none is written, or the newest line says none. */
   readonly obel: number | null;
+  /** A line of lameness is written, and the newest says no grade that can be read. */
+  readonly unread: boolean;
   pulse(foot: FootName): Visit['pulses'][number]['pulse'] | null;
 }
 
-const gradeOf = (visit: Visit | undefined): number | null => (visit?.obelBeyond ?? visit?.obel)?.value ?? null;
-
 export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
+  const newest = visits.findLast(({ is }) => is.obel !== null || is.obelUnread !== null)?.is;
+  const grade = newest ? gradeIn(newest) : null;
   return {
-    obel: gradeOf(visits.findLast(({ is }) => gradeOf(is) !== null)?.is),
+    obel: grade?.value ?? null,
+    unread: newest !== undefined && grade === null,
     pulse: (foot) =>
       visits
         .findLast(({ is }) => is.pulses.some(({ feet }) => feet.includes(foot)))

@@ -3,6 +3,7 @@ import { footFrame, type Frame } from '../geometry/frame.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
 import { capsuleLevel, rulers, type CapsuleLevel, type Convention, type Ruler } from './capsule-level.ts';
 import { errorOfFilms, scaleSd } from './error-of-films.ts';
+import { readersOf, type Reader } from './readers.ts';
 import type { FilmLevel } from './rise.ts';
 
 /** What the level of the bone in the capsule is measured with on each day of a series. */
@@ -23,13 +24,17 @@ const bounds = { least: 0.1, most: 2 };
  * them; else also the next best that the newest day shares with an earlier one, so that a landmark that is left out
  * silences nothing.
  */
-export function levelSeries(films: readonly StudiedFilm[], study: Study): LevelSeries[] {
-  const days = byDay(films);
+export function levelSeries(
+  films: readonly StudiedFilm[],
+  study: Study,
+  reader: Reader = readersOf(films)[0],
+): LevelSeries[] {
+  const days = byDay(films, reader);
   const series: LevelSeries[] = [];
   for (const ruler of rulers) {
     let whole = false;
     for (const conventions of choices) {
-      const levels = days.flatMap((day) => levelOf(day, ruler, conventions, study) ?? []);
+      const levels = days.flatMap((day) => levelOf(day, ruler, conventions, study, reader) ?? []);
       if (levels.length < 2) continue;
       series.push({ ruler, conventions, levels });
       whole = levels.at(-1)?.day === days.at(-1)?.[0]?.day;
@@ -43,10 +48,10 @@ export function levelSeries(films: readonly StudiedFilm[], study: Study): LevelS
 type Dated = StudiedFilm & { readonly day: number };
 
 /** Films on which the extensor process is placed, those of one day together. */
-function byDay(films: readonly StudiedFilm[]): Dated[][] {
+function byDay(films: readonly StudiedFilm[], reader: Reader): Dated[][] {
   const days: Dated[][] = [];
   for (const film of films) {
-    if (film.day === null || !usual(film)?.taking.frame?.at('p3.extensor')) continue;
+    if (film.day === null || !reader.reads(film)?.taking.frame?.at('p3.extensor')) continue;
     const same = days.at(-1);
     if (same?.[0]?.day === film.day) same.push(film as Dated);
     else days.push([film as Dated]);
@@ -60,9 +65,10 @@ function levelOf(
   ruler: Ruler,
   conventions: readonly Convention[],
   study: Study,
+  reader: Reader,
 ): FilmLevel | null {
   const found = films.flatMap((film) => {
-    const level = levelOn(film, ruler, conventions, study);
+    const level = levelOn(reader.reads(film), ruler, conventions, study);
     return level ? [{ ...level, share: scaleSd(film) }] : [];
   });
   const [first] = films;
@@ -85,12 +91,11 @@ function levelOf(
 const known = new WeakMap<StudiedReading, { spread: Study['spread']; levels: Map<string, CapsuleLevel | null> }>();
 
 function levelOn(
-  film: StudiedFilm,
+  studied: StudiedReading | undefined,
   ruler: Ruler,
   conventions: readonly Convention[],
   study: Study,
 ): CapsuleLevel | null {
-  const studied = usual(film);
   if (!studied) return null;
   let kept = known.get(studied);
   if (kept?.spread !== study.spread) known.set(studied, (kept = { spread: study.spread, levels: new Map() }));
@@ -101,11 +106,6 @@ function levelOn(
     kept.levels.set(key, (level = frame && capsuleLevel(frame, ruler, conventions)));
   }
   return level;
-}
-
-/** Of several readers the first whose landmarks make a frame. */
-function usual({ readings }: StudiedFilm): StudiedReading | undefined {
-  return readings.find(({ taking }) => taking.frame);
 }
 
 /** The film's own frame, or one in which no placing claims less or more than it may. */

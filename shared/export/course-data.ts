@@ -50,7 +50,8 @@ function sinkingOf(foot: FootName, study: Study): [FootName, Sinking][] {
   if (!look) return [];
   const { open, seenFrom, against } = look;
   if (!open) return [[foot, { told: 'none', seenFrom, against }]];
-  const { certainty: told, rise, since } = open.alarm;
+  const { certainty, rise, since } = open.alarm;
+  const told = open.disputed ? 'perhaps' : certainty;
   return [[foot, { told, by: rise.by, sd: rise.sd, since: dateOfDay(since), seenFrom, against }]];
 }
 

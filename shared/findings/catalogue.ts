@@ -9,6 +9,7 @@ import { cutRules } from './limits/cut-limits.ts';
 import { outsideOnly } from './rules/alignment-outside-only.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';
+import { sinkingUnseen } from './rules/sinking-unseen.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
 import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
 import { landmarkFarOff } from './rules/landmark-far-off.ts';
@@ -18,11 +19,13 @@ import { landmarkOffGround } from './rules/landmark-off-ground.ts';
 import { landmarkOrder } from './rules/landmark-order.ts';
 import { landmarkProportion } from './rules/landmark-proportion.ts';
 import { insulin } from './rules/insulin.ts';
+import { lowInCapsule, veryLow } from './rules/low-in-capsule.ts';
 import { limitAbsent } from './rules/limits-absent.ts';
 import { loosenedLimit } from './rules/loosened.ts';
 import { measureUnit, notByHand, unknownMeasure } from './rules/names.ts';
 import { agreedRange, rangeRules } from './rules/range.ts';
 import { pictureBeforeBirth } from './rules/picture-before-birth.ts';
+import { pictureDate } from './rules/picture-date.ts';
 import { pictureSide } from './rules/picture-side.ts';
 import { pictureTwice } from './rules/picture-twice.ts';
 import { scaleBoneLength } from './rules/scale-bone-length.ts';
@@ -40,19 +43,21 @@ import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
 import { trimScaleInDoubt } from './rules/trim-scale-in-doubt.ts';
 import { toeShortened } from './rules/trim-toe-shortened.ts';
+import { tooYoung } from './rules/too-young.ts';
+import { vetSeenDate } from './rules/vet-seen-date.ts';
 import { longInterval } from './rules/visit-interval.ts';
 
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
-  redFlag, insulin,
-  pictureBeforeBirth, pictureSide, pictureTwice,
+  redFlag, vetSeenDate, insulin,
+  pictureBeforeBirth, pictureDate, pictureSide, pictureTwice,
   noFrame, noScale, emptyFilm, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
-  ...rangeRules, agreedRange, outsideOnly,
-  sinking, standingOtherwise, rotating, tipShorter, longInterval,
+  ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
+  sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,
   trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 

@@ -2,6 +2,7 @@ import type { Study } from '../trim/study.ts';
 import { placedIn } from './engine/placed-acceptances.ts';
 import type { Finding } from './finding.ts';
 import { toFinding, type Rule } from './rule.ts';
+import { veryLow } from './rules/low-in-capsule.ts';
 import { rangeRules } from './rules/range.ts';
 import { redFlag } from './rules/signs.ts';
 import { sinking } from './rules/sinking.ts';
@@ -17,12 +18,13 @@ export interface OpenAlarm extends Pick<Finding, 'code' | 'message' | 'at'> {
 const alarming: readonly (readonly [rule: Rule, from: 'error' | 'warning'])[] = [
   [redFlag, 'error'],
   [sinking, 'warning'],
+  [veryLow, 'error'],
   ...rangeRules.filter(({ code }) => code === 'range/sole-depth.tip').map((rule) => [rule, 'error'] as const),
 ];
 
 /**
- * Every alarm that is open: signs and grave lameness that the vet has not seen, a bone that sinks or may be sinking, a sole
- * too thin. The gravest first, then in the order of the text. No setting silences one.
+ * Every alarm that is open: signs and grave lameness that the vet has not seen, a bone that sinks or may be sinking, or that
+ * lies very low, a sole too thin. The gravest first, then in the order of the text. No setting silences one.
  */
 export function openAlarms(study: Study): OpenAlarm[] {
   const dates = new Map(study.record.visits.map(({ start, is }) => [start, is.date]));

@@ -150,7 +150,7 @@ export function checkNumber(
   throw fail(
     'notation/number-range',
     number,
-    `This goes from ${sayRange(range)}${stepWords(step)}; ${number.image} is not one of them.${other ? ` Did you mean ${other.image}?` : ''}`,
+    `${argument.grades ?? `This goes from ${sayRange(range)}${stepWords(step)}; ${number.image} is not one of them.`}${other ? ` Did you mean ${other.image}?` : ''}`,
     other ? [replace(`Write ${other.image}`, number, other.image)] : [],
   );
 }

@@ -27,7 +27,8 @@ interface Slot {
 export type Argument =
   | (Slot & { readonly take: 'text' })
   | (Slot & { readonly take: 'date'; readonly partial?: true })
-  | (Slot & { readonly take: 'number'; readonly range: Range; readonly step?: number })
+  /** `grades`: what is said of a number that is none of them, where its range alone would say too little. */
+  | (Slot & { readonly take: 'number'; readonly range: Range; readonly step?: number; readonly grades?: string })
   | (Slot & { readonly take: 'quantity'; readonly dimension: Dimension; readonly range: Range })
   /** A quantity whose dimension the measure named before it decides. */
   | (Slot & { readonly take: 'measured'; readonly ranges: MeasuredRanges })

@@ -73,12 +73,14 @@ const quantity = (name: string, dimension: Dimension, range: Range): Argument =>
   dimension,
   range,
 });
-const number = (name: string, low: number, high: number, step?: number): Argument => ({
+const number = (name: string, low: number, high: number, step?: number, grades?: string): Argument => ({
   take: 'number',
   name,
   range: { low, high, unit: '1' },
   ...(step !== undefined && { step }),
+  ...(grades !== undefined && { grades }),
 });
+const obelGrades = 'Obel grades are 0, 1, 2, 3 or 4. Between two, write the higher.';
 const range = (low: number, high: number, unit: string): Range => ({ low, high, unit });
 const spread: Argument = { take: 'spread', name: 'spread', range: placingSpread, optional: true };
 const segment = (name: string): Argument => ({ take: 'segment', name, range: coordinate });
@@ -163,7 +165,7 @@ export const statements: readonly WordRow[] = [
   { word: 'length', in: ['visit'], takes: [[quantity('length', 'length', range(30, 320, 'cm'))]], doc: 'Body length, point of shoulder to point of buttock.', example: 'length 203 cm' },
   { word: 'condition', in: ['visit'], takes: [[number('score', 1, 9, 0.5)]], doc: 'Body condition score (Henneke 1983).', example: 'condition 7' },
   { word: 'crest', in: ['visit'], takes: [[number('score', 0, 5, 0.5)]], doc: 'Cresty neck score (Carter 2009).', example: 'crest 3.5' },
-  { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
+  { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1, obelGrades)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
   { word: 'pulse', in: ['visit'], repeats: true, takes: [[{ take: 'foot', name: 'feet', many: true }, choice('pulse', ['normal', 'raised', 'bounding'])]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
   { word: 'insulin', in: ['visit'], takes: [[quantity('value', 'insulin', range(0, 10_000, 'uIU/mL'))]], doc: 'Blood insulin, in the laboratory’s own unit.', example: 'insulin 38 uIU/mL' },
   { word: 'acth', in: ['visit'], takes: [[quantity('value', 'acth', range(0, 10_000, 'pg/mL'))]], doc: 'Blood ACTH, in the laboratory’s own unit.', example: 'acth 24 pg/mL' },

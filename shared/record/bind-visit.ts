@@ -1,4 +1,3 @@
-import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
@@ -7,6 +6,7 @@ import { bindPicture, proseIn } from './bind-picture.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
+import { unreadGrade } from './unread-grade.ts';
 
 /** A `visit` block as a record. Never null: a visit whose date is broken still keeps what was written in it. */
 export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visit {
@@ -23,7 +23,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     condition: null,
     crest: null,
     obel: null,
-    obelBeyond: null,
+    obelUnread: null,
     pulses: [],
     insulin: null,
     acth: null,
@@ -46,7 +46,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     if (isGroup(entry)) bindGroup(visit, entry, problems);
     else if (isStatement(entry)) {
       if (entry.whole) bindWord(visit, entry);
-      if (entry.word === 'obel') visit.obelBeyond ??= obelBeyond(entry, block);
+      if (!(entry.whole && entry.word === 'obel')) visit.obelUnread ??= unreadGrade(entry, block.lines[entry.line]);
     }
   }
   visit.pulses = cutToSize(visit.pulses);
@@ -55,19 +55,6 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   visit.cuts = cutToSize(visit.cuts);
   return visit;
 }
-
-/** Obel's grades go from 0 to 4. */
-const highestGrade = 4;
-
-/** A grade above the scale, from the line as it stands: such a line gives no grade. */
-function obelBeyond({ line }: Statement, { lines }: BlockContents): Visit['obelBeyond'] {
-  const item = lines[line]?.items[1];
-  if (item?.kind !== 'number') return null;
-  const value = decimal(item.number.image);
-  return value > highestGrade ? { value, at: read.spanOf(item) } : null;
-}
-
-const withinScale = (grade: Visit['obel']): Visit['obel'] => (grade && grade.value > highestGrade ? null : grade);
 
 function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void {
   switch (group.row.word) {
@@ -112,7 +99,7 @@ function bindWord(visit: Visit, statement: Statement): void {
       visit.crest = read.numberOf(statement, 'score');
       break;
     case 'obel':
-      visit.obel = withinScale(read.numberOf(statement, 'grade'));
+      visit.obel = read.numberOf(statement, 'grade');
       break;
     case 'pulse':
       visit.pulses.push({

@@ -111,8 +111,11 @@ const visit = z.object({
   condition: z.nullable(score),
   crest: z.nullable(score),
   obel: z.nullable(score),
-  /** A grade as written that the scale does not have, such as 5. It is no grade, and yet somebody meant a grave one. */
-  obelBeyond: z.nullable(score),
+  /**
+   * A line of lameness that gives no grade, such as `obel 3.5`, `obel 5` or `obel grade 4`: what stands there, and the largest
+   * number in it. It is no grade, and yet somebody meant one.
+   */
+  obelUnread: z.nullable(z.object({ written: z.string(), value: z.nullable(z.number()), at: span })),
   pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(pulses), at: span })),
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),

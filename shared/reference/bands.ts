@@ -14,6 +14,10 @@ export interface Threshold {
   readonly says?: string;
   /** Where others put the same line. */
   readonly against?: readonly Against[];
+  /** Shrunk with the animal's height. */
+  readonly scaled?: true;
+  /** No line for an animal under 24 months. */
+  readonly grownOnly?: true;
 }
 
 export interface Against {
@@ -48,7 +52,7 @@ export const bands: readonly Band[] = [
   {
     measure: 'palmar-angle', feet: 'fore', animals: 'horses', scales: false, weak: true,
     thresholds: [
-      { side: 'low', at: 2, severity: 'warning', source: 'textbook', strength: 'read' },
+      { side: 'low', at: 2, severity: 'warning', source: 'textbook', strength: 'read', grownOnly: true },
       { side: 'high', at: 10, severity: 'warning', source: 'textbook', strength: 'read' },
     ],
   },
@@ -56,7 +60,7 @@ export const bands: readonly Band[] = [
     measure: 'palmar-angle', feet: 'hind', animals: 'horses', scales: false, weak: true,
     thresholds: [
       // No more than information: the middle half of 225 unselected horses lay between -1.4 and 2.3 degrees.
-      { side: 'low', at: 0, severity: 'info', source: 'clements', strength: 'read', says: 'Hind feet of lame horses lay below 0°, those of controls 1.4 to 1.8°; but many hind feet lie below 0°.' },
+      { side: 'low', at: 0, severity: 'info', source: 'clements', strength: 'read', grownOnly: true, says: 'Hind feet of lame horses lay below 0°, those of controls 1.4 to 1.8°; but many hind feet lie below 0°.' },
       // No study of hind feet draws this line: it is that of the fore feet.
       { side: 'high', at: 10, severity: 'info', source: 'textbook', strength: 'read', says: 'A textbook gives this for fore feet; hind feet usually lie lower.' },
     ],
@@ -81,16 +85,16 @@ export const bands: readonly Band[] = [
     thresholds: [
       // The 16 mm that some name as the founder distance are taken from the hairline: they belong to coronet-extensor.
       {
-        side: 'high', at: 15, severity: 'error', source: 'careTextbook', strength: 'read', says: 'The bone may be sinking: call the vet now.',
+        side: 'high', at: 15, severity: 'error', source: 'careTextbook', strength: 'read', says: 'The bone lies very low in the capsule. One film cannot tell whether it sinks: ask the vet today.',
         against: [{ at: 15.2, source: 'eustace', strength: 'memory' }],
       },
       // 7.9 in the paper.
-      { side: 'high', at: 8, severity: 'warning', source: 'eustace', strength: 'memory', says: 'Compare with the other feet and with earlier films of this one.' },
+      { side: 'high', at: 8, severity: 'warning', source: 'eustace', strength: 'memory' },
     ],
   },
   {
     measure: 'coronet-extensor', feet: 'all', animals: 'horses', scales: true,
-    thresholds: [{ side: 'high', at: 16, severity: 'warning', source: 'sherlock', strength: 'quoted', says: 'Compare with the other feet and with earlier films of this one.' }],
+    thresholds: [{ side: 'high', at: 16, severity: 'warning', source: 'sherlock', strength: 'quoted' }],
   },
   {
     // Mean and one and two standard deviations: 25 %, 3 %.
@@ -116,7 +120,7 @@ export const bands: readonly Band[] = [
       { side: 'low', at: 7, severity: 'warning', source: 'taylor', strength: 'quoted', says: 'Protect the foot, and take none of the sole.' },
       {
         side: 'low', at: 12, severity: 'info', source: 'parks', strength: 'memory',
-        says: 'Sound horses have 11.5 ± 4.5 mm before a trim and 8.6 ± 3.3 mm after it; 15 mm is widely taught. Leave the sole under and in front of the tip alone.',
+        says: 'Sound horses have 11.5 ± 4.5 mm before and 8.6 ± 3.3 mm after a trim; 15 mm is widely taught. Leave the sole under and in front of the tip alone.',
         against: [{ at: 15, source: 'soleRule', strength: 'quoted', says: '' }],
       },
     ],
@@ -153,10 +157,10 @@ export function isHeavy({ heightMm, weightKg = 0 }: JudgedAnimal): boolean {
 
 /**
  * The band of a measure for this foot and animal, its high length limits already scaled; undefined where none is known.
- * Under 24 months there is none: every one of them was found on grown animals.
+ * Under 24 months there is none for a length that shrinks with the animal, as all were found on grown ones, and no lowest
+ * palmar angle to trim down to; the sole, shares and the other angles are judged as ever, so that nothing grave is silent.
  */
 export function bandFor(measure: MeasureName, foot: string, animal: JudgedAnimal): Band | undefined {
-  if (animal.young) return undefined;
   const where: Feet = foot.endsWith('H') ? 'hind' : 'fore';
   const who = animal.kind === 'donkey' ? 'donkeys' : 'horses';
   const band = bands.find(
@@ -166,12 +170,33 @@ export function bandFor(measure: MeasureName, foot: string, animal: JudgedAnimal
       (row.animals === 'all' || row.animals === who) &&
       !(row.lightOnly && isHeavy(animal)),
   );
+  if (band && animal.young) {
+    const thresholds = band.thresholds.filter((cut) => !cut.grownOnly);
+    return band.scales || thresholds.length === 0 ? undefined : { ...band, thresholds };
+  }
   const factor = lengthFactor(animal);
   if (!band?.scales || factor === 1) return band;
-  return { ...band, thresholds: band.thresholds.map((cut) => (cut.side === 'high' ? scaled(cut, factor) : cut)) };
+  return {
+    ...band,
+    thresholds: band.thresholds.flatMap((cut) => {
+      if (cut.side === 'low') return [cut];
+      return cut.severity === 'error' ? [cut, asWarning(scaled(cut, factor))] : [scaled(cut, factor)];
+    }),
+  };
 }
 
 function scaled(cut: Threshold, factor: number): Threshold {
   const against = cut.against?.map((other) => ({ ...other, at: other.at * factor }));
-  return { ...cut, at: cut.at * factor, ...(against && { against }) };
+  return { ...cut, at: cut.at * factor, scaled: true, ...(against && { against }) };
 }
+
+/** An alarm that is probably too strict is none: what is an error at full height is a warning where it was scaled. */
+const asWarning = ({ side, at, source, strength, against, scaled }: Threshold): Threshold => ({
+  side,
+  at,
+  severity: 'warning',
+  source,
+  strength,
+  ...(against && { against }),
+  ...(scaled && { scaled }),
+});

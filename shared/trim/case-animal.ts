@@ -13,7 +13,7 @@ export interface CaseAnimal extends Pick<JudgedAnimal, 'kind' | 'heightMm'> {
 }
 
 /** Months from which an animal is judged by what is usual in grown ones. */
-const grownAt = 24;
+export const grownAt = 24;
 
 /** Months from which the bones of the foot are taken to keep their size. A judgement of ours. */
 const bonesGrownAt = 36;

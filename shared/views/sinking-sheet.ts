@@ -2,7 +2,10 @@ import { watch } from '../course/alarm.ts';
 import { vetDays } from '../course/care.ts';
 import type { Ruler } from '../course/capsule-level.ts';
 import { levelSeries } from '../course/levels.ts';
+import { readersOf } from '../course/readers.ts';
+import { unseenOn, type Unseen } from '../course/unseen.ts';
 import { notTakenOut, sinkingRule, sinkingTold, type SinkingTold } from '../findings/rules/sinking.ts';
+import { sayUnseen } from '../findings/wording/say-unseen.ts';
 import { say, sentence } from '../findings/wording/wording.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Study } from '../trim/study.ts';
@@ -22,6 +25,10 @@ export interface SinkingLook {
   readonly seenFrom: number | null;
   /** What the level in the capsule is measured against on the newest film. */
   readonly against: Ruler | null;
+  /** What the newest film lacks, where it cannot tell. */
+  readonly unseen: Unseen | null;
+  /** By whose placings; null where no film has several readings. */
+  readonly reader: string | null;
   /** The vet saw the animal on the day of the newest film or later: nothing was filmed since. */
   readonly seenSince: boolean;
 }
@@ -39,6 +46,8 @@ export function sinkingLook(foot: FootName, study: Study): SinkingLook | null {
     past,
     seenFrom: series ? watch(series.levels, sinkingRule, vetDays(study)).seenFrom : null,
     against: series?.ruler ?? null,
+    unseen: unseenOn(films, study),
+    reader: readersOf(films)[0].name,
     seenSince: past.some(({ alarm: { ended } }) => ended?.by === 'vet' && ended.day >= newest),
   };
 }
@@ -52,10 +61,10 @@ export function sinkingSheet(foot: FootName, study: Study): SinkingSheet | null 
 }
 
 /** Never 'no sinking': films have errors, and what lies within them is not seen. */
-function sayNone({ seenFrom, against }: SinkingLook): string {
+function sayNone({ seenFrom, against, unseen, reader }: SinkingLook): string {
   if (seenFrom === null || against === null)
-    return 'The newest film cannot tell: it takes a scale, the extensor process, the top of the firm wall or the hairline at the toe, and the hairline at the heel.';
+    return `The newest film cannot tell${unseen ? `: it ${sayUnseen(unseen)}` : ''}.`;
   // Rounded up: what is said to be seen has to be.
   const from = Math.ceil(seenFrom * 10 - 1e-9) / 10;
-  return `None seen; ${say(from, 'mm')} or more would have been.${notTakenOut({ ruler: against })}`;
+  return `None seen${reader === null ? '' : ` by the placings of ${reader}`}; ${say(from, 'mm')} or more would have been.${notTakenOut({ ruler: against })}`;
 }

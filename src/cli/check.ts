@@ -36,10 +36,10 @@ export const check: Command = {
     const root = await rootFrom(options['root']);
     const read: { facts: FactsOfFile; findings: PrintedFinding[] }[] = [];
     const problems = await eachCase(names, io, async (file) => {
-      const { tree, findings } = await inspected(file, settings, root);
+      const { tree, study, findings } = await inspected(file, settings, root);
       const map = new LineMap(file.text);
       read.push({
-        facts: { file: file.name, called: file.name, facts: caseFacts(tree) },
+        facts: { file: file.name, called: file.name, facts: caseFacts(tree, study.record) },
         findings: findings.map((finding) => printed(file, map, finding)),
       });
     });

@@ -30,8 +30,9 @@ const calm = courseText([
 ]);
 const lineOf = (start: string): number => text.split('\n').findLastIndex((line) => line.trim().startsWith(start)) + 1;
 const sinks =
-  /Left fore: the bone lies 6\.0 mm ± 1\.\d lower in the capsule than on 20 January 2026\. Call the vet today\./;
-const fever = 'Call the vet now: fever. Do not trim before the vet has seen the animal.';
+  /Left fore: the bone lies 6\.0 ± 1\.\d mm lower in the capsule than on 20 January 2026\. Call the vet today\./;
+const fever =
+  'Call the vet now: fever, seen on 20 February 2026. No visit of the vet since then is written. Do not trim before. When the vet has been, write: vet seen DATE.';
 const documentOf = (of: string): TextDocument => TextDocument.create('file:///a.hoof', 'hoof', 1, of);
 
 describe('the alarms of a case', () => {

@@ -41,6 +41,7 @@ const raised: Readonly<Record<string, string>> = {
   'record/microchip': sheet('microchip ⟦985999999999999⟧'),
   'record/scale': film('ground ⟦1, 2 .. 1, 2⟧'),
   'visit/call-the-vet': visit('sign ⟦fever recumbent⟧'),
+  'visit/vet-seen-date': visit('⟦vet seen 2062-03-04⟧'),
   'visit/insulin': visit('insulin ⟦38 uIU/mL⟧'),
   'frame/missing': visit('⟦film⟧ LF lateral "x.png"\n    p3.extensor @ 1, 2'),
   'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),
@@ -50,6 +51,7 @@ const raised: Readonly<Record<string, string>> = {
   'scale/other-foot': boneCase([{}, { foot: 'RF', scale: '⟦scale bone⟧' }]),
   'course/tip-shorter': boneCase([{}, {}, { places: { 'p3.tip': [-8, 16.7] } }]).replace(/(p3\.tip @ 1920\.00, 1833\.00)/, '⟦$1⟧'),
   'picture/twice': boneCase([{ picture: 'a.png' }, { picture: 'a.png' }]).replace(/"a\.png"(?![^]*"a\.png")/, '⟦"a.png"⟧'),
+  'picture/date': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', more: ['taken 2026-03-05'] })),
   'picture/before-birth': boneCase([{}], 'foaled 2024-06-01').replace('film', '⟦film⟧'),
   'landmark/far-off': caseText(filmText().replace('p3.extensor @ 1630, 440', '⟦p3.extensor @ 163, 440⟧')),
   'landmark/order': caseText(filmText({ 'wall.upper': [17, 17], 'wall.lower': [-11, 52] }).replace('wall.upper @ 2170, 830', '⟦wall.upper @ 2170, 830⟧')),
@@ -68,10 +70,12 @@ const raised: Readonly<Record<string, string>> = {
   'range/palmar-angle': caseText(filmText({ 'p3.wing': [-80, 40] }).replace('p3.tip @ 2000, 840', '⟦p3.tip @ 2000, 840⟧')),
   'range/capsular-rotation': caseText(filmText({ 'p3.dorsal.upper': [-24, 54] }).replace('p3.dorsal.lower @ 1930, 760', '⟦p3.dorsal.lower @ 1930, 760⟧')),
   'range/low-in-capsule': caseText(filmText({ 'wall.top': [-18, 66] }).replace('wall.top @ 1820, 340', '⟦wall.top @ 1820, 340⟧')),
+  'range/very-low-in-capsule': caseText(filmText({ 'wall.top': [-18, 76] }).replace('wall.top @ 1820, 240', '⟦wall.top @ 1820, 240⟧')),
   'range/wall-to-bone': caseText(filmText({ 'wall.upper': [-6, 56], 'wall.lower': [22, 21] }).replace('p3.dorsal.upper @ 1720, 500', '⟦p3.dorsal.upper @ 1720, 500⟧')),
   'range/sole-depth.tip': caseText(filmText({ 'sole.tip': [0, 10] }).replace('p3.tip @ 2000, 840', '⟦p3.tip @ 2000, 840⟧')),
   'alignment/outside-only': caseText(filmText({ 'p3.dorsal.upper': [-24.5, 54.3], 'sole.heel': [-104, 12] }, { header: '⟦film⟧ LF lateral "x.png"' })),
   'range/coronet-angle': caseText(filmText({ 'coronet.heel': [-131, 50] }).replace('coronet.dorsal @ 1750, 320', '⟦coronet.dorsal @ 1750, 320⟧')),
+  'range/too-young': boneCase([{}], 'foaled 2025-04-01').replace('film', '⟦film⟧'),
   'range/agreed': caseText(filmText().replace('coronet.heel @ 690, 760', '⟦coronet.heel @ 690, 760⟧'), { limits: '\nlimits\n  heel-height <= 20 mm\n' }),
   'trim/below-sole-plane': plan('heel down ⟦6 mm⟧'),
   'trim/live-sole': plan('toe down ⟦4 mm⟧'),
@@ -89,6 +93,10 @@ const raised: Readonly<Record<string, string>> = {
   'course/sinking': `${caseText(filmText())}
 visit 2026-04-01
 ${filmText({ 'p3.extensor': [-37, 51] }, { header: '⟦film⟧ LF lateral "y.png"' })}
+`,
+  'course/cannot-tell': `${caseText(filmText())}
+visit 2026-04-01
+${filmText({ 'p3.extensor': undefined }, { header: '⟦film⟧ LF lateral "y.png"' })}
 `,
   'course/stands-flatter': `${caseText(filmText())}
 visit 2026-04-01
@@ -115,9 +123,13 @@ const beyondOneText: Readonly<Record<string, () => readonly { code: string; mess
   'file/not-utf-8': () => [notUtf8(7, { line: 1, column: 0 }, 0xe4)],
   'scale/from-file': () => ofFile({ mmPerPx: 0.1, words: 'The scale is that of the detector.', overstates: [5, 25] }),
   'picture/side': () => ofFile({ mmPerPx: 0.1, words: 'As calibrated.', side: 'right' }),
+  'case/same-picture': () => {
+    const facts = { name: null, code: null, pictures: [{ path: 'a.png', at: { line: 4, from: 18, to: 25 } }] };
+    return [...acrossFiles(['a', 'b'].map((file) => ({ file, called: file, facts }))).values()].flat();
+  },
   'case/same-code': () => {
     const at = { line: 2, from: 7, to: 11 };
-    const facts = { name: null, code: { value: 'EX09', at } };
+    const facts = { name: null, code: { value: 'EX09', at }, pictures: [] };
     return [...acrossFiles(['a', 'b'].map((file) => ({ file, called: file, facts }))).values()].flat();
   },
 };

@@ -154,7 +154,7 @@ describe('course', () => {
     expect(sinks?.['LF']).toMatchObject({ told: 'clear', by: expect.closeTo(5, 1) as number, since: '2026-01-01' });
     const scaleless = await sinkingIn([{ date: dates[0] }, { date: dates[1], film: { scale: null } }]);
     expect(scaleless).toEqual({ LF: { told: 'none', seenFrom: null, against: null } });
-    expect((await run(join(folder, 'sinks.hoof'))).out).toContain('The newest film cannot tell: it takes a scale, ');
+    expect((await run(join(folder, 'sinks.hoof'))).out).toContain('The newest film cannot tell: it lacks a scale.');
   });
 
   it('says in table, JSON and CSV where a scale is from the bone, and where one is in doubt', async () => {

@@ -76,7 +76,7 @@ describe('the course on the page', () => {
     const sinks = inspect(courseText([0, 5].map((mm, index) => ({ date: `2026-0${index + 1}-01`, places: sunk(mm) }))));
     const told = plain(renderToString(h(CourseView, { ...view, course: courseSheet(sinks) })));
     expect(told).toMatch(
-      /The bone lies 5\.0 mm ± 1\.\d lower in the capsule than on 1 January 2026\. Call the vet today\./,
+      /The bone lies 5\.0 ± 1\.\d mm lower in the capsule than on 1 January 2026\. Call the vet today\./,
     );
     expect(told).not.toContain('None seen');
   });

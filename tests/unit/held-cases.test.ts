@@ -42,7 +42,7 @@ describe('a bone that creeps down', () => {
     const [call, ...others] = callsOf(text);
     expect(others).toEqual([]);
     expect(call).toMatch(
-      /^Left fore: the bone lies 6\.\d mm ± \d\.\d lower in the capsule than on 20 January 2026.*; each step alone was within the error\. Call the vet today\.$/,
+      /^Left fore: over the five films since 20 January 2026 the bone has gone down by 6\.\d ± \d\.\d mm in the capsule; no single step was more than the error\. Call the vet today\.$/,
     );
     expect(openAlarms(inspect(text).study)).toEqual([
       expect.objectContaining({ code: 'course/sinking', severity: 'error', date: '2026-05-20', message: call }),
@@ -93,7 +93,7 @@ describe('an abscess', () => {
     (line) => {
       const [call, ...others] = callsOf(visits(line));
       expect(others).toEqual([]);
-      expect(call).toMatch(/^Call the vet now: discharge\./);
+      expect(call).toMatch(/^Call the vet now: discharge, seen on 10 January 2024\./);
       expect(openAlarms(inspect(visits(line)).study)).toHaveLength(1);
     },
   );
@@ -116,7 +116,7 @@ describe('the gravest animal', () => {
     ]);
     const [call, insulin] = found(gravest());
     expect(call?.message).toBe(
-      'Call the vet today: Obel grade 4, bounding pulses left fore, right fore, left hind and right hind. Do not trim before the vet has seen the animal.',
+      'Call the vet today: Obel grade 4, bounding pulses left fore, right fore, left hind and right hind, seen on 4 March 2026. No visit of the vet since then is written. Do not trim before. When the vet has been, write: vet seen DATE.',
     );
     // Knowles and others, Equine Vet J 2022, doi 10.1111/evj.13572, abstract: 374 ponies, 6, 22 and 69 % in four years.
     for (const figure of [
@@ -139,7 +139,7 @@ describe('the gravest animal', () => {
 
   it('that is graded beyond the scale calls too', () => {
     expect(callsOf(sheet('visit 2026-03-04\n  obel 5'))).toEqual([
-      'Call the vet today: Obel grade 5 (the scale ends at 4). Do not trim before the vet has seen the animal.',
+      'Call the vet today: Obel grade 5 (as written; the grades are 0 to 4), seen on 4 March 2026. No visit of the vet since then is written. Do not trim before. When the vet has been, write: vet seen DATE.',
     ]);
   });
 });

@@ -50,7 +50,7 @@ describe('length limits', () => {
       7, 12,
     ]);
     expect(bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds.map(({ at }) => at)).toEqual(
-      [11.25, 6],
+      [15, 11.25, 6],
     );
     expect(bandFor('palmar-angle', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds.map(({ at }) => at)).toEqual([
       2, 10,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { openAlarms } from '../../shared/findings/open-alarms.ts';
 import { courseOf } from '../../shared/course/course.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { stoodFlatter, sunk } from './moved-foot.ts';
@@ -22,21 +23,47 @@ describe('an animal under 24 months on the day of the film', () => {
   const at = (foaled: string, day = '2026-03-04') =>
     told(head(`  foaled ${foaled}\n`) + visit(day, filmText(bad))).filter((one) => one.includes('range/'));
 
-  it('is held against no limit of grown animals', () => {
-    expect(at('2025-04-01')).toEqual([]);
-    expect(at('2024-03-05')).toEqual([]);
-    expect(at('2024-03-04').length).toBeGreaterThan(2);
-    expect(at('2024-02-29', '2026-02-28')).toEqual([]);
-    expect(at('2024-02-29', '2026-03-01').length).toBeGreaterThan(2);
+  // The bone low, and the palmar angle low too: what grown animals are told of.
+  const young = ['warning range/palmar-angle', 'error range/sole-depth.tip', 'hint range/too-young'];
+
+  it('is held against no length of grown animals, and the sole and the other angles are judged as ever', () => {
+    expect(at('2025-04-01').sort()).toEqual([...young].sort());
+    expect(at('2024-03-05').sort()).toEqual([...young].sort());
+    expect(at('2024-03-04')).toContain('error range/very-low-in-capsule');
+    expect(at('2024-03-04')).not.toContain('hint range/too-young');
+    expect(at('2024-02-29', '2026-02-28').sort()).toEqual([...young].sort());
+    expect(at('2024-02-29', '2026-03-01')).toContain('error range/very-low-in-capsule');
+  });
+
+  it('is told of a thin sole as a grown one is, at 10 and at 19 months', () => {
+    for (const foaled of ['2025-05-01', '2024-08-01'])
+      for (const mm of [4, 5]) {
+        const text =
+          head(`  foaled ${foaled}\n`) +
+          visit('2026-03-04', `  obel 2\n  pulse LF bounding\n${filmText({ 'sole.tip': [0, 16 - mm] })}`);
+        expect(told(text), `${foaled}, ${mm} mm`).toContain('error range/sole-depth.tip');
+        expect(openAlarms(inspect(text).study).map(({ code }) => code)).toEqual(['range/sole-depth.tip']);
+        expect(inspect(text).findings.find(({ code }) => code === 'range/too-young')?.message).toContain(
+          'too young to be judged by adult figures',
+        );
+      }
+  });
+
+  it('has no lowest palmar angle, so that no plan is solved down to it', () => {
+    const flat = (foaled: string) =>
+      told(head(`  foaled ${foaled}\n`) + visit('2026-03-04', filmText({ 'p3.wing': [-80, 17] })));
+    expect(flat('2020-04-01')).toContain('warning range/palmar-angle');
+    expect(flat('2025-04-01')).not.toContain('warning range/palmar-angle');
   });
 
   it('is by the film’s own day, in findings and tables', () => {
     const text = head('  foaled 2024-03\n') + visit('2026-02-01', filmText(bad)) + visit('2026-04-01', filmText(bad));
     const [young, grown] = filmSheets(inspect(text));
-    const state = (sheet: typeof young) => sheet?.rows.find(({ measure }) => measure === 'palmar-angle')?.state;
-    expect([state(young), state(grown)]).toEqual(['none', 'high']);
+    const state = (sheet: typeof young) => sheet?.rows.find(({ measure }) => measure === 'founder-distance')?.state;
+    expect([state(young), state(grown)]).toEqual(['none', 'act']);
     const filmed = head('  foaled 2024-03\n') + visit('2026-04-01', filmText(bad, { more: ['taken 2026-02-20'] }));
-    expect(told(filmed).filter((one) => one.includes('range/'))).toEqual([]);
+    expect(told(filmed)).toContain('hint range/too-young');
+    expect(told(filmed).filter((one) => one.includes('low-in-capsule'))).toEqual([]);
   });
 
   it('is held against what its own case agreed, and a cut into live sole stays an error', () => {
@@ -189,6 +216,32 @@ describe('a lifted foot', () => {
   });
 });
 
+describe('a foot that was held up', () => {
+  const off = (mm: number, heel = mm): Places =>
+    Object.fromEntries(
+      Object.entries(soundFoot).map(([name, [x, y]]) => [name, [x, y + (name === 'heel.ground' ? heel : mm)] as const]),
+    );
+  const said = (places: Places) =>
+    inspect(caseText(filmText(places))).findings.filter(({ code }) => code === 'landmark/off-ground');
+
+  it('with both contacts off alike is told as such, and not as a slip of one point', () => {
+    const [found, ...more] = said(off(12));
+    expect(more).toEqual([]);
+    expect(found?.message).toMatch(
+      /^The foot does not stand on the ground line: toe and heel lie 12\.0 mm above the ground line\. Was it held up\? Then no height of this film counts\./,
+    );
+    expect(found?.value).toBeCloseTo(12, 6);
+    expect(said(off(-12))[0]?.message).toMatch(/^Toe and heel lie 12\.0 mm below the ground line: it is no line/);
+    expect(said(off(12, 10))[0]?.message).toContain('Was it held up?');
+  });
+
+  it('is not one with one contact off alone', () => {
+    const [found] = said({ 'toe.ground': [28, 5] });
+    expect(found?.message).toMatch(/^«toe\.ground» lies 5\.0 mm above the ground line\. It should stand on it\. Look/);
+    expect(said(off(4, 12))[0]?.message).not.toContain('held up');
+  });
+});
+
 describe('a grade of lameness that the scale does not have', () => {
   const film = visit('2026-03-04', `  obel 5\n${filmText({ 'sole.tip': [0, 13] })}`);
 
@@ -200,7 +253,7 @@ describe('a grade of lameness that the scale does not have', () => {
     const call = findings.find(({ code }) => code === 'visit/call-the-vet');
     expect(call).toMatchObject({ severity: 'error', value: 5 });
     expect(text.slice(call?.at.start, call?.at.end)).toBe('5');
-    expect(call?.message).toContain('Obel grade 5 (the scale ends at 4)');
+    expect(call?.message).toContain('Obel grade 5 (as written; the grades are 0 to 4)');
     // What a grave lameness makes of other findings holds too.
     expect(findings.find(({ code }) => code === 'range/sole-depth.tip')?.severity).toBe('error');
   });
@@ -208,7 +261,7 @@ describe('a grade of lameness that the scale does not have', () => {
   it('is closed as any other, and a small slip calls nobody', () => {
     const seen = inspect(head('') + film + visit('2026-03-05', '  vet seen 2026-03-05 "came at once"'));
     expect(seen.findings.find(({ code }) => code === 'visit/call-the-vet')?.severity).toBe('hint');
-    for (const grade of ['-1', '1.5', 'two'])
+    for (const grade of ['-1', '1.5', 'two', '0.5', 'sound'])
       expect(
         told(head('') + visit('2026-03-04', `  obel ${grade}`)).filter((one) => one.includes('call-the-vet')),
       ).toEqual([]);

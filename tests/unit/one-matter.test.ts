@@ -133,10 +133,35 @@ describe('what is past', () => {
       film({}, { header: 'photo LF lateral "p.png"' }),
     ])
       expect(told(caseOf(cut, later))).toEqual(alone);
-    for (const later of [film({}), '  plan LF\n    heel down 1 mm', '  trim LF\n    work "edges rounded"'])
+    for (const later of [film({}), '  plan LF\n    heel down 1 mm', '  trim LF\n    toe back 2 mm'])
       expect(told(caseOf(cut, later))).toEqual(['hint']);
+    // What says no millimetres, or is broken, says nothing of the foot.
+    for (const later of ['  trim LF\n    work "edges rounded"', '  trim LF\n    toe 4 mm', '  plan LF\n    leave toe'])
+      expect(told(caseOf(cut, later)), later).toEqual(alone);
     // Within a day the order of the text counts: the trim was made after the film, and a film after the trim shows what it left.
     expect(told(caseOf(`${cut}\n${film({}, { header: 'film LF lateral "after.png"' })}`))).toEqual(['hint']);
+  });
+});
+
+describe('plans of one visit', () => {
+  const live = (text: string) =>
+    inspect(text)
+      .findings.filter(({ code }) => code === 'trim/live-sole')
+      .map(({ severity }) => severity);
+  const deep = '  plan LF\n    heel down 40 mm\n';
+
+  it('both speak, whatever is planned beside them', () => {
+    expect(live(caseOf(`${film({})}\n\n${deep}\n  plan LF\n    heel down 1 mm\n`))).toEqual(['error']);
+    expect(live(caseOf(`${film({})}\n\n${deep}\n${deep}`))).toEqual(['error', 'error']);
+    expect(live(caseOf(`${film({})}\n\n${deep.replace('plan', 'trim')}\n  plan LF\n    heel down 1 mm\n`))).toEqual([
+      'error',
+    ]);
+  });
+
+  it('are past once the trim is done, but not by a trim without numbers', () => {
+    expect(live(caseOf(`${film({})}\n\n${deep}\n  trim LF\n    heel down 1 mm\n`))).toEqual(['hint']);
+    expect(live(caseOf(`${film({})}\n\n${deep}\n  trim LF\n    work "rounded the edges"\n`))).toEqual(['error']);
+    expect(live(caseOf(`${film({})}\n\n${deep}`, '  plan LF\n    heel down 1 mm'))).toEqual(['hint']);
   });
 });
 
@@ -188,5 +213,57 @@ describe('a sole', () => {
     const [told] = ranges(small).filter(({ code }) => code === 'range/sole-depth.tip');
     expect(told).toMatchObject({ severity: 'info', limit: 12 });
     expect(told?.message).not.toContain('scaled');
+  });
+});
+
+describe('what is said of a thin sole', () => {
+  const depth = (mm: number, line: string, animal = 'animal horse mare'): string =>
+    `hoof 1\n\ncase "X"\n  ${animal}\n\nvisit 2026-03-04\n  ${line}\n${film({ 'sole.tip': [0, 16 - mm] })}\n`;
+  const sole = (...of: Parameters<typeof depth>) =>
+    ranges(depth(...of)).find(({ code }) => code === 'range/sole-depth.tip');
+
+  it.each(['obel 2', 'obel 3', 'obel 4', 'weight 500 kg', 'obel 3.5', 'obel 0'])(
+    'under 7 mm names that line, and to protect the foot: %s',
+    (line) => {
+      for (const mm of [4, 6.5]) {
+        const found = sole(mm, line);
+        expect(found).toMatchObject({ limit: 7 });
+        expect(found?.message).toMatch(/is below 7 mm .*Protect the foot, and take none of the sole\./);
+        expect(found?.message).not.toContain('12 mm');
+      }
+    },
+  );
+
+  it('names what made it graver', () => {
+    expect(sole(6.5, 'obel 2')).toMatchObject({ severity: 'warning' });
+    expect(sole(6.5, 'obel 2')?.message).toContain('The animal is lame (Obel 2).');
+    expect(sole(4, 'obel 3.5')).toMatchObject({ severity: 'error' });
+    expect(sole(4, 'obel 3.5')?.message).toContain('The animal is lame (Obel 4).');
+    expect(sole(4, 'weight 500 kg')?.message).toContain('No lameness is written');
+    expect(sole(4, 'obel 0')?.message).not.toContain('lame');
+  });
+
+  it('never says that no lameness is written where a line of it stands', () => {
+    const found = sole(4, 'obel sound');
+    expect(found).toMatchObject({ severity: 'error' });
+    expect(found?.message).not.toContain('No lameness is written');
+    expect(found?.message).toContain('Its grade of lameness cannot be read: write obel and 0, 1, 2, 3 or 4.');
+  });
+
+  it('between 7 and 12 mm is short, and says whose figures they are', () => {
+    const plain =
+      'Sound horses have 11.5 ± 4.5 mm before and 8.6 ± 3.3 mm after a trim; 15 mm is widely taught. Leave the sole under and in front of the tip alone.';
+    expect(sole(9.5, 'obel 2')?.message).toMatch(/^Sole depth at the tip, left fore: 9\.5 ± 0\.\d mm\. /);
+    expect(sole(9.5, 'obel 2')?.message.endsWith(plain)).toBe(true);
+    expect(sole(9.5, 'obel 0', 'animal donkey jenny')?.message).toContain(
+      `${plain} No figures of donkeys could be read; these are horses’.`,
+    );
+  });
+
+  it('keeps a line of one’s own, and says the other beside it', () => {
+    const own = depth(5, 'obel 0').replace('\nvisit', '\nlimits\n  sole-depth.tip >= 14 mm\n\nvisit');
+    const [found] = ranges(own).filter(({ code }) => code === 'range/sole-depth.tip');
+    expect(found).toMatchObject({ severity: 'warning', limit: 14 });
+    expect(found?.message).toContain('Under 7 mm: protect the foot');
   });
 });

@@ -77,7 +77,7 @@ export const bulbLow: Rule = {
       before: 'import { expectAbsent',
       text: "import { bulbLow } from './rules/bulb-low.ts';\n",
     },
-    { file: 'shared/findings/catalogue.ts', before: '  ...rangeRules,', text: '  bulbLow,\n' },
+    { file: 'shared/findings/catalogue.ts', before: '  ...rangeRules', text: '  bulbLow,\n' },
   ],
   word: [
     {

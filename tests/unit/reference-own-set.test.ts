@@ -142,7 +142,7 @@ describe('where sources disagree', () => {
     const [founder] = inspect(text).findings.filter(({ code }) => code === 'range/low-in-capsule');
     expect(founder).toMatchObject({ severity: 'warning', limit: 6 });
     expect(
-      bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds[0]?.against?.[0]?.at,
+      bandFor('founder-distance', 'LF', { kind: 'pony', heightMm: 1110 })?.thresholds[1]?.against?.[0]?.at,
     ).toBeCloseTo(11.4, 9);
   });
 });

@@ -1,8 +1,9 @@
 import type { AcrossFinding, AcrossRule, CaseOfFile } from './across-rule.ts';
 import { sameCode } from './same-code.ts';
+import { samePicture } from './same-picture.ts';
 
 /** Every rule over all case files of a folder. */
-export const acrossRules: readonly AcrossRule[] = [sameCode];
+export const acrossRules: readonly AcrossRule[] = [sameCode, samePicture];
 
 /** What is to be told of each file because of the others, by `file`; files of which nothing is told are left out. */
 export function acrossFiles(cases: readonly CaseOfFile[]): ReadonlyMap<string, readonly AcrossFinding[]> {

@@ -1,4 +1,5 @@
 import type { StudiedVisit, Study } from '../../trim/study.ts';
+import type { Cut, Placed, Visit } from '../../record/schema.ts';
 import type { Finding } from '../finding.ts';
 
 /** How findings are shown that speak of a film or cut which a newer one of the same foot has replaced. */
@@ -22,20 +23,24 @@ export function withPast(findings: readonly Finding[], wanted: Past): readonly F
 interface Moment {
   readonly day: number;
   readonly at: number;
+  /** Of a plan the visit that it stands in: it leaves what is planned or done beside it as it is. */
+  readonly planIn: Placed<Visit> | null;
 }
 
 /**
  * Knows which plans and trims are past: those whose foot has a later film, plan or trim. Later by the day and by the text: a date
- * that is mistyped must not make a cut past.
+ * that is mistyped must not make a cut past. Nor does a cut that says no millimetres, as nothing is known of it.
  */
 export class PastCuts {
   private readonly moments = new Map<string, Moment[]>();
 
   constructor({ films, cuts }: Pick<Study, 'films' | 'cuts'>) {
     for (const { film, day, visit } of films)
-      if (film.kind === 'film' && day !== null) this.note(film.foot, { day, at: visit.start + film.at.start });
+      if (film.kind === 'film' && day !== null)
+        this.note(film.foot, { day, at: visit.start + film.at.start, planIn: null });
     for (const { cut, day, visit } of cuts)
-      if (day !== null) this.note(cut.foot, { day, at: visit.start + cut.at.start });
+      if (day !== null && takes(cut))
+        this.note(cut.foot, { day, at: visit.start + cut.at.start, planIn: cut.kind === 'plan' ? visit : null });
   }
 
   /** The findings of a visit, those of past cuts marked as past. The same array where no cut is past. */
@@ -43,7 +48,7 @@ export class PastCuts {
     if (cuts.length === 0 || day === null) return told;
     const past = cuts.flatMap(({ cut }) => {
       const [start, end] = [visit.start + cut.at.start, visit.start + cut.at.end];
-      const later = this.moments.get(cut.foot)?.some((one) => one.day >= day && one.at > start);
+      const later = this.moments.get(cut.foot)?.some((one) => one.day >= day && one.at > start && one.planIn !== visit);
       return later ? [{ start, end }] : [];
     });
     if (past.length === 0) return told;
@@ -58,3 +63,6 @@ export class PastCuts {
     else this.moments.set(foot, [moment]);
   }
 }
+
+const takes = ({ heelDown, toeDown, toeBack }: Cut): boolean =>
+  [heelDown, toeDown, toeBack].some((size) => size !== null);

@@ -31,6 +31,8 @@ export interface LimitLine extends LineOnSide {
   readonly own: Placed<Limit> | null;
   /** The set of reference values that draws it, by name; null for every other line. */
   readonly set: string | null;
+  /** A published line that was shrunk with the animal's height. */
+  readonly scaled?: true;
   /** Where others put this line: other sources, or for a line of a set what is published. */
   readonly against: readonly OtherLine[];
 }
@@ -170,6 +172,7 @@ function lineOfSet(
     against: differs
       ? [{ at: counterpart.at, source: counterpart.source, named: counterpart.named, says: undefined }]
       : [],
+    ...(differs && counterpart.scaled && { scaled: true }),
   };
 }
 
@@ -182,7 +185,7 @@ export function isLooser(limit: Limit, usual: Lines): boolean {
 
 const counts = (limit: Limit, usual: Lines): boolean => limit.because !== null || !isLooser(limit, usual);
 
-function publishedLine({ side, at, severity, says, source, strength, against = [] }: Threshold): LimitLine {
+function publishedLine({ side, at, severity, says, source, strength, scaled, against = [] }: Threshold): LimitLine {
   return {
     side,
     at,
@@ -198,6 +201,7 @@ function publishedLine({ side, at, severity, says, source, strength, against = [
       named: namedShort(other.source, other.strength),
       says: other.says,
     })),
+    ...(scaled && { scaled }),
   };
 }
 

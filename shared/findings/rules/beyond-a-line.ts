@@ -16,4 +16,6 @@ export interface Beyond extends Passed {
   } | null;
   /** What else is to be said of it, a sentence each. */
   readonly also: readonly string[];
+  /** What the line says stands for it: sound feet lie beyond it too, so that "below" would say too much. */
+  readonly plain?: true;
 }

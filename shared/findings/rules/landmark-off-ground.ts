@@ -23,7 +23,7 @@ export const landmarkOffGround: Rule = {
   severity: 'warning',
   title: 'Landmarks and ground line do not agree',
   about:
-    'The wall’s contacts lie off the ground line or the line through them leans against it, or a point lies below the ground. Either a point or the ground line is off, or the film is oblique; every height and every angle to the ground is then off with it. From 3 mm, 3 degrees and 5 mm (judgements of ours, no source).',
+    'The wall’s contacts lie off the ground line or the line through them leans against it, or a point lies below the ground. Either a point or the ground line is off, or the film is oblique; where both contacts lie above the line alike, the foot was perhaps held up; every height and every angle to the ground is then off with it. From 3 mm, 3 degrees and 5 mm (judgements of ours, no source).',
   *onReading(film, reading) {
     const { frame } = reading.taking;
     if (!frame || film.film.view !== 'lateral') return;
@@ -59,12 +59,34 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
     const height = heightOff(name, most, reading);
     return height === null ? [] : [{ name, height }];
   });
+  const [one, other] = told;
+  const unitWords = unit === '%' ? ' of the bone’s length' : '';
+  // Both off alike: no slip of one point, but a foot that does not stand there, or a line that is not the ground.
+  if (
+    one &&
+    other &&
+    Math.sign(one.height) === Math.sign(other.height) &&
+    Math.abs(one.height - other.height) <= most
+  ) {
+    const height = (one.height + other.height) / 2;
+    const where = `${say(Math.abs(height), unit)}${unitWords} ${height > 0 ? 'above' : 'below'} the ground line${readerWords(reading)}`;
+    return {
+      at: lineOf(one.name, film, reading),
+      message:
+        height > 0
+          ? `The foot does not stand on the ground line: toe and heel lie ${where}. Was it held up? Then no height of this film counts. If it stood, look at the two ends of the ground line and place them again.`
+          : `Toe and heel lie ${where}: it is no line that the foot stands on. Look at its two ends and place them again; until then no height of this film counts.`,
+      related: [...linesOf([other.name], film, reading), ...groundLine(film)],
+      value: height,
+      limit: most,
+      source: 'judgement of ours, no source',
+    };
+  }
   const [worst] = told.toSorted((a, b) => Math.abs(b.height) - Math.abs(a.height));
   if (worst) {
-    const of = unit === '%' ? ' of the bone’s length' : '';
     return {
       at: lineOf(worst.name, film, reading),
-      message: `«${worst.name}»${readerWords(reading)} lies ${say(Math.abs(worst.height), unit)}${of} ${worst.height > 0 ? 'above' : 'below'} the ground line; more than ${say(most, unit)} is too much for a point that stands on it (judgement of ours). Look at this point and at the two ends of the ground line, and place what is off again.`,
+      message: `«${worst.name}»${readerWords(reading)} lies ${say(Math.abs(worst.height), unit)}${unitWords} ${worst.height > 0 ? 'above' : 'below'} the ground line. It should stand on it. Look at this point and at the two ends of the ground line, and place what is off again.`,
       related: groundLine(film),
       value: worst.height,
       limit: most,

@@ -2,13 +2,14 @@ import type { Study, StudiedFilm } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDay } from '../wording/say-day.ts';
 import { footWords } from '../wording/wording.ts';
+import { samePath } from '../../picture/same-path.ts';
 
 export const pictureTwice: Rule = {
   code: 'picture/twice',
   severity: 'warning',
   title: 'One picture for two films',
   about:
-    'One picture stands under two feet, two views or two days. It was taken once: one of the two films names the wrong picture, and what is compared between them is one foot on one day. A picture is known by its path as written in this file.',
+    'One picture stands under two feet, two views or two days. It was taken once: one of the two films names the wrong picture, and what is compared between them is one foot on one day. A picture is known by its path from this file, whatever the case of its letters.',
   *onCase(study) {
     yield* twice(study);
   },
@@ -18,7 +19,7 @@ function* twice({ films }: Pick<Study, 'films'>): Iterable<CaseRemark> {
   const first = new Map<string, StudiedFilm>();
   for (const studied of films) {
     const { film, visit, day } = studied;
-    const path = film.path.text.normalize().replace(/^(?:\.\/)+/, '');
+    const path = samePath(film.path.text);
     const before = first.get(path);
     if (!before) {
       first.set(path, studied);

@@ -1,7 +1,7 @@
 import type { MeasureName } from '../../measures/names.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
 import { findMeasure } from '../../measures/registry.ts';
-import { bands, lengthFactor } from '../../reference/bands.ts';
+import { bands } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
 import { together, type Together } from '../../reference/told-together.ts';
 import { valuesFor } from '../../reference/values.ts';
@@ -163,6 +163,13 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
   const side = `${just}${line.side === 'high' ? 'over' : 'under'}`;
   const source = line.named === '' ? '' : ` (${line.named})`;
   const { foot } = film.film;
+  if (one.plain)
+    return [
+      `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${sayPlusMinus(value)}.`,
+      ...(line.says ? [line.says] : []),
+      ...also,
+      ...ofOtherAnimals(one, foot, study),
+    ].join(' ');
   return [
     `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${sayPlusMinus(value)}, ${side} ${sayLimit(line.at, unit)}${source}.`,
     ...(clear ? [] : ['So near the line that the placing alone may be it.']),
@@ -185,11 +192,7 @@ const readerOf = ({ reading }: Beyond, { readings }: StudiedFilm): string =>
 
 /** A high limit of a length that was scaled says so. */
 function scaledBy(all: readonly Beyond[], { animal }: Study): string[] {
-  const scaled = all.some(
-    ({ value: { measure }, line }) =>
-      measure.kind === 'length' && line.side === 'high' && !line.own && (!line.set || line.against.length > 0),
-  );
-  return scaled && lengthFactor(animal) < 1
+  return all.some(({ line }) => line.scaled)
     ? [
         `The published limit is scaled by height, to ${Math.round((animal.heightMm ?? 0) / 10)} cm at the withers, and probably too strict: small feet are relatively larger (Thieme 2015).`,
       ]

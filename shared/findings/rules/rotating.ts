@@ -1,13 +1,14 @@
-import { watch } from '../../course/alarm.ts';
+import { watch, type Alarm } from '../../course/alarm.ts';
+import { byReaders } from '../../course/by-readers.ts';
 import { vetDays } from '../../course/care.ts';
 import { errorOfFilms, spreadOf } from '../../course/error-of-films.ts';
+import type { Reader } from '../../course/readers.ts';
 import type { FilmLevel } from '../../course/rise.ts';
-import { valuesOfFilm } from '../../course/value-of-film.ts';
 import { feet } from '../../notation/choices.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { Rule } from '../rule.ts';
-import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
-import { footWords, say, sentence } from '../wording/wording.ts';
+import { alarmRemark, ended, overFilms, sayBy, sayReaders, since } from '../wording/say-alarm.ts';
+import { footWords, sentence } from '../wording/wording.ts';
 
 /** Degrees. */
 export const rotatingRule = { floor: 2, back: 1 };
@@ -23,18 +24,14 @@ export const rotating: Rule = {
   *onCase(study) {
     for (const foot of feet) {
       const films = study.series.of(foot, 'lateral');
-      for (const alarm of watch(levelsOf(films, study), rotatingRule, vetDays(study)).alarms) {
-        const more = `${say(alarm.rise.by, 'deg')} ± ${alarm.rise.sd.toFixed(1)} more rotation`;
-        const where = sentence(footWords[foot]);
-        const step = alarm.creeping && alarm.earlier > 1 ? '; each step alone was within the error' : '';
-        const may = alarm.certainty === 'clear' ? '' : ' perhaps';
+      for (const { told, reader, against } of byReaders(films, (one) => seenBy(one, films, study))) {
+        const { alarm } = told;
+        const severity = alarm.ended ? 'hint' : against.length > 0 ? 'info' : 'warning';
         yield alarmRemark(
           films,
           alarm,
-          alarm.ended ? 'hint' : 'warning',
-          alarm.ended
-            ? `${where}: ${more} of bone against wall ${since(alarm)}. ${ended(alarm.ended)}`
-            : `${where}:${may} ${more} of bone against wall ${since(alarm)}${step}. Tell the vet. Rotation alone says little about the outcome (Hunt 1993).`,
+          severity,
+          `${sentence(footWords[foot])}: ${message(alarm)}${sayReaders(reader, against)}`,
           name,
         );
       }
@@ -42,12 +39,28 @@ export const rotating: Rule = {
   },
 };
 
+function message(alarm: Alarm): string {
+  const by = sayBy(alarm.rise, 'deg');
+  if (alarm.ended) return `${by} more rotation of bone against wall ${since(alarm)}. ${ended(alarm.ended)}`;
+  const may = alarm.certainty === 'clear' ? 'have' : 'may have';
+  const over = overFilms(alarm);
+  const step = alarm.creeping && alarm.earlier > 1 ? '; no single step was more than the error' : '';
+  const how = over
+    ? `${over} bone and wall ${may} parted by ${by} more`
+    : `bone and wall ${may} parted by ${by} more ${since(alarm)}`;
+  return `${how}${step}. Tell the vet. Rotation alone says little about the outcome (Hunt 1993).`;
+}
+
+function seenBy(reader: Reader, films: readonly StudiedFilm[], study: Study): { alarm: Alarm }[] {
+  return watch(levelsOf(films, study, reader), rotatingRule, vetDays(study)).alarms.map((alarm) => ({ alarm }));
+}
+
 /** By day: of films of one day the mean. */
-function levelsOf(films: readonly StudiedFilm[], study: Study): FilmLevel[] {
+function levelsOf(films: readonly StudiedFilm[], study: Study, reader: Reader): FilmLevel[] {
   const observed = errorOfFilms(study).ofFilms(name) !== null;
   const days = new Map<number, { values: number[]; variance: number }>();
   for (const film of films) {
-    const value = valuesOfFilm(film)?.get(name);
+    const value = reader.reads(film)?.taking.values.get(name);
     if (!value || film.day === null) continue;
     const day = days.get(film.day) ?? { values: [], variance: 0 };
     days.set(film.day, day);

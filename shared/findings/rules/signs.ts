@@ -1,4 +1,5 @@
-import { bounding, concernsOf, type Closed, type Concern } from '../../course/care.ts';
+import { bounding, concernsOf, gradeIn, type Closed, type Concern } from '../../course/care.ts';
+import type { signs } from '../../notation/vocabulary.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDate } from '../wording/say-day.ts';
 import { footWords, list } from '../wording/wording.ts';
@@ -23,35 +24,55 @@ function remark(concern: Concern): CaseRemark {
   } = concern;
   const what = kind === 'signs' ? signWords(visit.signs) : lamenessWords(concern);
   const first = visit.signs[0];
+  const grade = gradeIn(visit);
   const at =
     kind === 'signs' && first
       ? { start: first.at.start, end: (visit.signs.at(-1) ?? first).at.end }
-      : ((visit.obelBeyond ?? visit.obel)?.at ?? visit.head);
+      : (grade?.at ?? visit.head);
   const when = visit.date === null ? '' : ` on ${sayDate(visit.date)}`;
   const heading = kind === 'signs' ? `Signs${when}: ${what}.` : `Lame${when}: ${what}.`;
-  const grade = visit.obelBeyond ?? visit.obel;
   const number = kind === 'lameness' && grade ? { value: grade.value, limit: 2, source: OBEL } : {};
   if (closed) return { start, at, severity: 'hint', message: `${heading} ${how(closed)}`, ...number };
-  const now = kind === 'signs' ? `Call the vet now: ${what}.` : `Call the vet today: ${what}.`;
+  const now = kind === 'signs' ? `Call the vet now: ${what}` : `Call the vet today: ${what}`;
   return {
     start,
     at,
-    message: `${now} Do not trim before the vet has seen the animal.`,
+    message: `${now}${when === '' ? '' : `, seen${when}`}. ${sinceThen(concern)} Do not trim before. When the vet has been, write: vet seen DATE.`,
     ...number,
   };
 }
 
 const OBEL = 'Obel 1948; the line is a judgement of ours';
 
-function signWords(signs: Concern['visit']['is']['signs']): string {
-  return list(signs.map(({ word }) => word.replace(/-/g, ' ')));
+/** Why it is open, so that who reads it knows what would close it. */
+function sinceThen({ before }: Concern): string {
+  const none = 'No visit of the vet since then is written';
+  return before === null ? `${none}.` : `${none}; the one of ${sayDate(before)} was before.`;
+}
+
+/** Signs as they are said aloud; of a word of one's own as it stands. */
+const sayings: Readonly<Record<(typeof signs)[number], string>> = {
+  fever: 'fever',
+  recumbent: 'lies and will not rise',
+  discharge: 'discharge',
+  'refuses-to-move': 'refuses to move',
+  sweating: 'sweating',
+  swelling: 'swelling',
+  'coronet-gap': 'a gap above the coronet',
+  'sole-bulge': 'a bulging sole',
+  bleeding: 'bleeding',
+};
+
+function signWords(seen: Concern['visit']['is']['signs']): string {
+  const known = new Map<string, string>(Object.entries(sayings));
+  return list(seen.map(({ word }) => known.get(word) ?? word.replace(/-/g, ' ')));
 }
 
 function lamenessWords({ visit: { is } }: Concern): string {
   const feet = [...bounding(is.pulses)].map((foot) => footWords[foot]);
   const pulses = feet.length === 0 ? '' : `, bounding ${feet.length > 1 ? 'pulses' : 'pulse'} ${list(feet)}`;
-  const beyond = is.obelBeyond ? ' (the scale ends at 4)' : '';
-  return `Obel grade ${(is.obelBeyond ?? is.obel)?.value ?? ''}${beyond}${pulses}`;
+  const grade = gradeIn(is);
+  return `Obel grade ${grade?.said ?? ''}${grade?.unread ? ' (as written; the grades are 0 to 4)' : ''}${pulses}`;
 }
 
 function how({ by, date }: Closed): string {

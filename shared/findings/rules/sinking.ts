@@ -1,15 +1,17 @@
 import { bonesOf } from '../../course/bones-of.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
+import { byReaders } from '../../course/by-readers.ts';
 import { isIll, vetDays } from '../../course/care.ts';
+import type { Reader } from '../../course/readers.ts';
 import { levelSeries, type LevelSeries } from '../../course/levels.ts';
 import { sinkingRule } from '../../course/sinking-rule.ts';
 import { feet, type FootName } from '../../notation/choices.ts';
-import type { Study } from '../../trim/study.ts';
+import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
-import { alarmRemark, ended, since } from '../wording/say-alarm.ts';
+import { alarmRemark, ended, overFilms, sayBy, sayReaders, since } from '../wording/say-alarm.ts';
 import { sayDoubt } from '../wording/say-bones.ts';
 import { sayDay } from '../wording/say-day.ts';
-import { footWords, say, sentence } from '../wording/wording.ts';
+import { footWords, sentence } from '../wording/wording.ts';
 
 export { sinkingRule };
 
@@ -28,7 +30,9 @@ export const sinking: Rule = {
 /** An alarm of one foot, how gravely it is told, and in which words. */
 export interface SinkingTold {
   readonly alarm: Alarm;
-  readonly severity: 'error' | 'warning' | 'hint';
+  readonly severity: 'error' | 'warning' | 'info' | 'hint';
+  /** Readers of the same films do not see it. */
+  readonly disputed: boolean;
   /** Without the foot's name before it. */
   readonly message: string;
 }
@@ -39,37 +43,60 @@ function* ofFoot(foot: FootName, study: Study): Iterable<CaseRemark> {
     yield alarmRemark(films, alarm, severity, `${sentence(footWords[foot])}: ${words}`);
 }
 
-/** All that is told of a foot's sinking, past and open. */
+/** All that is told of a foot's sinking, past and open. Where readers disagree it is told one level lower. */
 export function* sinkingTold(foot: FootName, study: Study): Iterable<SinkingTold> {
   const films = study.series.of(foot, 'lateral');
+  for (const { told, reader, against } of byReaders(films, (one) => [...seenBy(one, films, study)])) {
+    const { alarm, series } = told;
+    const usual = alarm.ended ? 'hint' : alarm.certainty === 'clear' || isIll(foot, study) ? 'error' : 'warning';
+    const severity = against.length === 0 ? usual : usual === 'error' ? 'warning' : 'info';
+    const accused = bonesOf(foot, study).filter(
+      ({ accused: is, film: { day } }) => is && day !== null && day >= alarm.since && day <= alarm.asOf,
+    );
+    const said = `${message(alarm, series, severity)}${sayReaders(reader, against)}`;
+    yield {
+      alarm,
+      severity,
+      disputed: against.length > 0,
+      message: accused.length > 0 ? `${sayDoubt(accused)}. ${sentence(said)}` : said,
+    };
+  }
+}
+
+interface SeenSinking {
+  readonly alarm: Alarm;
+  readonly series: LevelSeries;
+}
+
+/** By one reader's placings. */
+function* seenBy(reader: Reader, films: readonly StudiedFilm[], study: Study): Iterable<SeenSinking> {
   const told = new Set<string>();
-  for (const series of levelSeries(films, study))
+  for (const series of levelSeries(films, study, reader))
     for (const alarm of watch(series.levels, sinkingRule, vetDays(study)).alarms) {
       // The next best way to measure says once more what the best one has said.
       if (told.has(alarm.ended === null ? 'open' : `ended ${alarm.raised}`)) continue;
       told.add(alarm.ended === null ? 'open' : `ended ${alarm.raised}`);
-      const severity = alarm.ended ? 'hint' : alarm.certainty === 'clear' || isIll(foot, study) ? 'error' : 'warning';
-      const accused = bonesOf(foot, study).filter(
-        ({ accused: is, film: { day } }) => is && day !== null && day >= alarm.since && day <= alarm.asOf,
-      );
-      const said = message(alarm, series, severity);
-      yield { alarm, severity, message: accused.length > 0 ? `${sayDoubt(accused)}. ${sentence(said)}` : said };
+      yield { alarm, series };
     }
 }
 
 function message(alarm: Alarm, series: LevelSeries, severity: SinkingTold['severity']): string {
   const { rise } = alarm;
-  const lower = `${say(rise.by, 'mm')} ± ${rise.sd.toFixed(1)}`;
+  const by = sayBy(rise, 'mm');
   if (alarm.ended)
-    return `on ${sayDay(alarm.asOf)} the bone lay ${lower} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
-  const step = alarm.creeping && alarm.earlier > 1 ? '; each step alone was within the error' : '';
+    return `on ${sayDay(alarm.asOf)} the bone lay ${by} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
   const does =
     severity === 'error'
       ? alarm.certainty === 'clear'
         ? 'Call the vet today.'
         : 'It may be sinking, and the animal is ill: call the vet today.'
       : 'It may be sinking: tell the vet, and have it filmed again soon.';
-  return `the bone lies ${lower} lower in the capsule ${since(alarm)}${step}. ${does}${notTakenOut(series)}`;
+  const over = overFilms(alarm);
+  const step = alarm.creeping && alarm.earlier > 1 ? '; no single step was more than the error' : '';
+  const how = over
+    ? `${over} the bone has gone down by ${by} in the capsule`
+    : `the bone lies ${by} lower in the capsule ${since(alarm)}`;
+  return `${how}${step}. ${does}${notTakenOut(series)}`;
 }
 
 /** What could not be taken out of the number, where the hairline's heel is not on the films. */

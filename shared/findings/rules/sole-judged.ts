@@ -3,7 +3,8 @@ import { changeOfValue } from '../../course/error-of-films.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
-import { isClear, isGraver, oneLower } from '../limits/limits.ts';
+import { animalOn } from '../../trim/case-animal.ts';
+import { isClear, isGraver, oneLower, usualLines, type LimitLine } from '../limits/limits.ts';
 import { sayDay } from '../wording/say-day.ts';
 import { say } from '../wording/wording.ts';
 import type { Severity } from '../finding.ts';
@@ -18,30 +19,53 @@ const lame = 2;
 
 /**
  * A thin sole is no error by itself: sound horses have 8.6 ± 3.3 mm after a trim. It is a warning where it has clearly become
- * thinner, and an error under 7 mm where it has, where the animal is lame at the walk, or where no lameness is written.
+ * thinner, and an error under 7 mm where it has, where the animal is lame at the walk, or where no lameness is written. What
+ * made it graver is the line that is told.
  */
 export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyond {
   const { value } = found;
   const fall = value.value < thin ? clearFall(film, study) : null;
-  const { obel } = newestState(study);
+  const { obel, unread } = newestState(study);
   const grave = fall !== null || obel === null || obel >= lame;
   const levels: readonly (readonly [line: number, severity: Severity])[] = [
     ...(grave ? [[protect, 'error'] as const] : []),
     ...(fall === null ? [] : [[thin, 'warning'] as const]),
   ];
-  let { severity } = found;
-  for (const [line, wanted] of levels) {
-    if (value.value >= line) continue;
-    const at = isClear(value, line) ? wanted : oneLower(wanted);
-    if (isGraver(at, severity)) severity = at;
+  let { severity, line, clear } = found;
+  const take = (at: number): void => {
+    const drawn = lineAt(at, film, study);
+    if (drawn) [line, clear] = [drawn, isClear(value, at)];
+  };
+  for (const [at, wanted] of levels) {
+    if (value.value >= at) continue;
+    const raised = isClear(value, at) ? wanted : oneLower(wanted);
+    if (!isGraver(raised, severity)) continue;
+    severity = raised;
+    take(at);
   }
+  const under = value.value < protect;
+  // Where nothing of one's own is drawn, the foot is told by the line that asks for protection.
+  if (under && line.own === null && line.set === null) take(protect);
   const also = [
     ...(fall === null ? [] : [`It is ${say(fall.by, 'mm')} less than on ${sayDay(fall.day)}.`]),
-    ...(value.value < protect && obel === null
-      ? ['No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).']
+    ...(under && line.at !== protect ? [`Under ${protect} mm: protect the foot, and take none of the sole.`] : []),
+    ...(under && obel !== null && obel >= lame ? [`The animal is lame (Obel ${Math.min(obel, 4)}).`] : []),
+    ...(under && obel === null
+      ? [
+          unread
+            ? 'Its grade of lameness cannot be read: write obel and 0, 1, 2, 3 or 4.'
+            : 'No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).',
+        ]
       : []),
   ];
-  return { ...found, severity, also: [...found.also, ...also] };
+  const plain = line.own === null && line.set === null && line.at === thin;
+  return { ...found, severity, line, clear, also: [...found.also, ...also], ...(plain && { plain }) };
+}
+
+/** The published line at that depth. */
+function lineAt(at: number, { film, day }: StudiedFilm, study: Study): LimitLine | undefined {
+  const ground = { animal: animalOn(study.animal, day), reference: [] };
+  return usualLines('sole-depth.tip', film.foot, ground).lines.find((line) => line.side === 'low' && line.at === at);
 }
 
 /** By how much the sole is clearly thinner than on the film of the day before, or than on the first; null where it is not. */

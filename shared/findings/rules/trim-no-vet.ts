@@ -1,3 +1,4 @@
+import { gradeIn } from '../../course/care.ts';
 import type { Rule } from '../rule.ts';
 
 /** Obel: 3 is reluctant to walk, 4 moves only if forced (Obel 1948). */
@@ -12,11 +13,11 @@ export const trimWithoutVet: Rule = {
   never: 'Call the vet, and write down under `vet` what was agreed.',
   *onVisit({ visit: { is: visit } }) {
     const [cut] = visit.cuts;
-    const grade = visit.obelBeyond ?? visit.obel;
+    const grade = gradeIn(visit);
     if (!cut || !grade || grade.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
     yield {
       at: cut.head,
-      message: `The lameness is Obel grade ${grade.value} and no vet line says what the vet ${cut.kind === 'trim' ? 'agreed to. Tell the vet what was cut' : 'agrees to. Call the vet before anything is cut'}, and write it down: vet "…"`,
+      message: `The lameness is Obel grade ${grade.said} and no vet line says what the vet ${cut.kind === 'trim' ? 'agreed to. Tell the vet what was cut' : 'agrees to. Call the vet before anything is cut'}, and write it down: vet "…"`,
       value: grade.value,
       limit: grave,
       source: 'common practice, no source',

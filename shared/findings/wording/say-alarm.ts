@@ -1,12 +1,49 @@
 import type { Alarm, Ended } from '../../course/alarm.ts';
+import type { Rise } from '../../course/rise.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import type { CaseRemark } from '../rule.ts';
 import { sayDay } from './say-day.ts';
+import { list, say } from './wording.ts';
 
 /** `than on 20 April 2026`, `than on the 3 films since 20 April 2026`, `from 20 April to 12 August 2026`. */
 export function since({ rise, since: first, earlier }: Alarm): string {
   if (rise.seenAs === 'trend' && earlier > 1) return `than on ${sayDay(first)}, by the line through all films since`;
   return earlier === 1 ? `than on ${sayDay(first)}` : `than the mean of the ${earlier} films since ${sayDay(first)}`;
+}
+
+/** `over the five films since 20 April 2026`, where the line through all of them tells; null where two levels are compared. */
+export function overFilms({ rise, since: first, earlier }: Alarm): string | null {
+  if (rise.seenAs !== 'trend' || earlier < 2) return null;
+  return `over the ${countWords[earlier + 1] ?? earlier + 1} films since ${sayDay(first)}`;
+}
+
+const countWords = [
+  '',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+
+/** `3.6 ± 1.1 mm`, `6.2 ± 2.9°`. */
+export function sayBy({ by, sd }: Pick<Rise, 'by' | 'sd'>, unit: 'mm' | 'deg'): string {
+  return `${say(by, '1', 1)} ± ${say(sd, unit)}`;
+}
+
+/** By whose placings, where several people have placed the films; and who of them sees nothing. */
+export function sayReaders(reader: string | null, against: readonly string[]): string {
+  if (reader === null) return '';
+  return against.length === 0
+    ? ` By the placings of ${reader}.`
+    : ` The readers disagree: this is by the placings of ${reader}; by those of ${list(against)} nothing is seen.`;
 }
 
 export function ended({ by, day }: Ended): string {

@@ -1,0 +1,45 @@
+import type { StudiedFilm, StudiedReading } from '../trim/study.ts';
+
+/**
+ * Whose reading of each film is compared over the films of a foot. Two people place the same point differently, and that is
+ * no change of the foot: where both films have a reading of one person, his are compared.
+ */
+export interface Reader {
+  /** Null where no film has several readings, so that nobody has to be chosen. */
+  readonly name: string | null;
+  /** His reading; the main reader's place is taken by the first reading of a film that he has not read. */
+  reads(film: StudiedFilm): StudiedReading | undefined;
+}
+
+const onlyOne: Reader = { name: null, reads: ({ readings }) => readings.find(({ taking }) => taking.frame) };
+
+/**
+ * The main reader, who has read the films of most days, and then everybody else who has read those of two days or more: he
+ * is asked for his own films alone. Of readers with as many days the first on the newest film is the main one.
+ */
+export function readersOf(films: readonly StudiedFilm[]): readonly [Reader, ...Reader[]] {
+  if (films.every(({ readings }) => readings.length < 2)) return [onlyOne];
+  const daysOf = new Map<string, Set<number>>();
+  let several = false;
+  // From the newest on, as a map keeps the order in which its keys came.
+  for (const { readings, day } of films.toReversed()) {
+    const usable = day === null ? [] : readings.filter(({ taking }) => taking.frame);
+    several ||= usable.length > 1;
+    for (const one of usable) {
+      const days = daysOf.get(nameOf(one)) ?? new Set();
+      daysOf.set(nameOf(one), days.add(day as number));
+    }
+  }
+  const [main, ...others] = [...daysOf].sort(([, a], [, b]) => b.size - a.size).map(([name]) => name);
+  if (!several || main === undefined) return [onlyOne];
+  const by =
+    (name: string) =>
+    ({ readings }: StudiedFilm): StudiedReading | undefined =>
+      readings.find((one) => nameOf(one) === name && one.taking.frame);
+  return [
+    { name: main, reads: (film) => by(main)(film) ?? onlyOne.reads(film) },
+    ...others.filter((name) => (daysOf.get(name)?.size ?? 0) > 1).map((name) => ({ name, reads: by(name) })),
+  ];
+}
+
+const nameOf = ({ reading }: StudiedReading): string => reading.reader ?? 'the first reader';
