@@ -174,6 +174,10 @@ export const shapes: Readonly<Record<string, Shape>> = {
   'one line of commas': (size) => `${head}${visit}  ground ${repeated(size, () => ',')}\n`,
   'one line of signs': (size) => `${head}${visit}  ground ${repeated(size, () => '@ = +- ')}\n`,
   'one code in pieces': (size) => `${head}  microchip ${repeated(size, () => '985 ')}\n${visit}`,
+  'shortest lines': (size) => 'x\n'.repeat(Math.ceil(size / 2)),
+  'shortest open texts': (size) => '"\n'.repeat(Math.ceil(size / 2)),
+  'shortest visits': (size) => 'visit\n'.repeat(Math.ceil(size / 6)),
+  'lines of a zero byte': (size) => '\0\n'.repeat(Math.ceil(size / 2)),
   'no line end': (size) => repeated(size, () => 'abcdefgh'),
   quotes: (size) => `${head}${visit}  feed ${repeated(size, () => '"')}\n`,
   'old line ends': (size) =>

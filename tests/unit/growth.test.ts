@@ -164,6 +164,13 @@ describe('in proportion to the text', () => {
     expectInProportion(inspected(name), size, ({ inspection }) => work(inspection));
   });
 
+  it.each(['shortest lines', 'shortest open texts', 'shortest visits', 'lines of a zero byte'])(
+    'findings and layout: %s',
+    (name) => {
+      expectInProportion(shape(name), 25_000, (text) => [inspect(text), format(text)]);
+    },
+  );
+
   it.each(['acceptances', 'statements said again', 'placings of one landmark'])('findings: %s', (name) => {
     expectInProportion(shape(name), 100_000, (text) => inspect(text));
   });
