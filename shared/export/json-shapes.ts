@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { growthSources } from '../course/growth-sources.ts';
 import { measureUnits } from '../measures/unit.ts';
-import { feet } from '../notation/choices.ts';
+import { feet, wornKinds } from '../notation/choices.ts';
 import { views } from '../notation/landmarks.ts';
 import { severities } from '../reference/severity.ts';
 
@@ -63,6 +63,14 @@ const soleCut = z.strictObject({
   heel: z.optional(z.number()),
 });
 
+/** `thickness` in mm, `wedge` in degrees that the heel is raised by. */
+const wornItem = z.strictObject({
+  kind: z.enum(wornKinds),
+  thickness: z.optional(z.number()),
+  wedge: z.optional(z.number()),
+  text: z.optional(z.string()),
+});
+
 const cut = z.strictObject({
   foot,
   line,
@@ -92,9 +100,13 @@ const measure = z.strictObject({
               /** What the scale rests on, where there is one; in words where its line does not say it all. */
               scaleFrom: z.optional(z.enum(['marker', 'number', 'file', 'bone', 'bone of the other foot'])),
               scaleWords: z.optional(z.string()),
+              /** What the foot wears on the picture, what is nearest to the hoof first; absent where it is bare or nobody said. */
+              worn: z.optional(z.array(wornItem)),
               readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
             }),
           ),
+          /** What was seen and put on or taken off the feet, a phrase each; absent where nothing is said. */
+          seen: z.optional(z.array(z.string())),
           plans: z.array(cut),
           trims: z.array(cut),
         }),

@@ -11,6 +11,7 @@ import type { BlockContents, Entry, Group, Item, Leaf, Line, Prose, Statement, S
 import {
   findBlock,
   findRow,
+  formsIn,
   isBlockRow,
   limitForms,
   placingForm,
@@ -71,8 +72,8 @@ class BlockReader {
     if (head.kind !== 'word') return this.wordless(head, line, number);
     const row = findRow(head.image);
     if (row && isBlockRow(row)) return this.placeHeader(row, head, line, number);
-    if (row && this.openFor(row.in))
-      return this.add(this.statement('statement', row, row.takes, row.example, head, line, number));
+    if (row && this.openFor(row.takesIn ? this.meantBy(row, line) : row.in))
+      return this.add(this.statement('statement', row, formsIn(row, this.here()), row.example, head, line, number));
     if (isSign(line.items[1], '@') || (findLandmark(head.image) && this.openFor(pictures)))
       return this.placePlacing(head, line, number);
     if (row && this.here() !== 'tape') return this.misplaced(row, head, line, number);
@@ -243,6 +244,16 @@ class BlockReader {
 
   private here(): Container {
     return this.open.at(-1)?.row?.word ?? 'file';
+  }
+
+  /** The open block whose form of the word the line has; every one that takes the word where none fits. */
+  private meantBy(row: WordRow, { items }: Line): readonly Container[] {
+    const [head] = items;
+    if (head?.kind !== 'word') return row.in;
+    const fits = (place: Container): boolean =>
+      row.in.includes(place) && !matchForms(formsIn(row, place), items, { head, example: row.example }).problem;
+    const meant = this.open.map((group) => group.row?.word ?? 'file').findLast(fits);
+    return meant === undefined ? row.in : [meant];
   }
 
   private view(): View | null {

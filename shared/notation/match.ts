@@ -4,7 +4,7 @@ import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './co
 import { Mismatch, type ExpectedForm } from './mismatch.ts';
 import type { Fix, Problem } from './problems.ts';
 import { MatchedArguments, noArguments } from './matched-arguments.ts';
-import type { Argument, Form } from './signature.ts';
+import { markBefore, type Argument, type Form } from './signature.ts';
 import type { Arguments, Item } from './tree.ts';
 import { feet } from './choices.ts';
 
@@ -71,12 +71,14 @@ function mismatchOf(
   try {
     for (let place = 0; place < form.length; place++) {
       const argument = form[place] as Argument;
+      const mark = markBefore(form, place);
+      if (mark && taken[place - 1] === 0) continue;
       let count = 0;
       do {
         const item = items[index];
         const found = item ? take(argument, items, index, asked) : 0;
         if (found === 0) {
-          if (count > 0 || argument.optional) break;
+          if (count > 0 || (argument.optional && !mark)) break;
           return item
             ? new Mismatch(wrong(argument, items, index, asked), wantedWords(argument))
             : new Mismatch(missing(argument, items, asked));

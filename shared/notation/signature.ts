@@ -50,6 +50,21 @@ export type Argument =
 
 export type Form = readonly Argument[];
 
+/** The optional mark that goes by the argument's name and stands right before it: there are both of the two or neither. */
+export function markBefore(form: Form, place: number): Argument | null {
+  const before = form[place - 1];
+  return before?.take === 'mark' && before.optional && before.name === form[place]?.name ? before : null;
+}
+
+/** How a form is written in documentation: `FOOT… [QUANTITY] [wedge QUANTITY] [TEXT]`. */
+export function writeForm(form: Form): string {
+  return form
+    .map(writeArgument)
+    .map((written, place) => (markBefore(form, place) ? written.slice(1) : written))
+    .map((written, place) => (markBefore(form, place + 1) ? written.slice(0, -1) : written))
+    .join(' ');
+}
+
 /** How an argument is written in documentation: `QUANTITY`, `[TEXT]`, `toe|heel|sole`. */
 export function writeArgument(argument: Argument): string {
   const body = argumentBody(argument);

@@ -11,6 +11,8 @@ import {
   placingSpread,
   tapedValue,
   tolerance,
+  wornThickness,
+  wornWedge,
 } from './ranges.ts';
 import { units } from './units.ts';
 
@@ -28,6 +30,8 @@ export interface WordRow {
   readonly in: readonly Container[];
   /** The forms its arguments may take; the first is the usual one. */
   readonly takes: readonly Form[];
+  /** Of those the ones that a block of its own takes, where not every block takes all; the form then says which block is meant. */
+  readonly takesIn?: Readonly<Partial<Record<Container, readonly Form[]>>>;
   readonly doc: string;
   readonly example: string;
   /** More than one in the same block is meant. */
@@ -83,6 +87,13 @@ const range = (low: number, high: number, unit: string): Range => ({ low, high, 
 const spread: Argument = { take: 'spread', name: 'spread', range: placingSpread, optional: true };
 const segment = (name: string): Argument => ({ take: 'segment', name, range: coordinate });
 const mark = (sign: string): Argument => ({ take: 'mark', name: sign, text: sign });
+const manyFeet: Argument = { take: 'foot', name: 'feet', many: true };
+const off: Form = [manyFeet, mark('off')];
+/** A word and what it stands before, both or neither. */
+const clause = (word: string, argument: Argument): readonly Argument[] => [
+  { take: 'mark', name: word, text: word, optional: true },
+  { ...argument, name: word, optional: true },
+];
 const choice = (name: string, of: readonly string[], optional?: true): Argument =>
   optional ? { take: 'choice', name, of, optional } : { take: 'choice', name, of };
 
@@ -140,6 +151,17 @@ export const blocks: readonly BlockRow[] = [
   },
 ];
 
+/** What a foot wears: how thick it is, how far it raises the heel, and what there is to say of it. */
+const wornForm: Form = [
+  manyFeet,
+  { ...quantity('thickness', 'length', wornThickness), optional: true },
+  ...clause('wedge', quantity('wedge', 'angle', wornWedge)),
+  maybeText('text'),
+];
+const worn: readonly Form[] = [wornForm, off];
+const bootsOfCut: readonly Form[] = [[text('text')]];
+const until = 'Until it is `off`, the foot is trimmed, or another is put on.';
+
 const pictures: readonly Container[] = ['film', 'photo'];
 const cuts: readonly Container[] = ['plan', 'trim'];
 /** Where findings are told that a person may live with. */
@@ -164,7 +186,7 @@ export const statements: readonly WordRow[] = [
   { word: 'condition', in: ['visit'], takes: [[number('score', 1, 9, 0.5)]], doc: 'Body condition score (Henneke 1983).', example: 'condition 7' },
   { word: 'crest', in: ['visit'], takes: [[number('score', 0, 5, 0.5)]], doc: 'Cresty neck score (Carter 2009).', example: 'crest 3.5' },
   { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
-  { word: 'pulse', in: ['visit'], repeats: true, takes: [[{ take: 'foot', name: 'feet', many: true }, choice('pulse', ['normal', 'raised', 'bounding'])]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
+  { word: 'pulse', in: ['visit'], repeats: true, takes: [[manyFeet, choice('pulse', ['normal', 'raised', 'bounding'])]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
   { word: 'insulin', in: ['visit'], takes: [[quantity('value', 'insulin', range(0, 10_000, 'uIU/mL'))]], doc: 'Blood insulin, in the laboratory’s own unit.', example: 'insulin 38 uIU/mL' },
   { word: 'acth', in: ['visit'], takes: [[quantity('value', 'acth', range(0, 10_000, 'pg/mL'))]], doc: 'Blood ACTH, in the laboratory’s own unit.', example: 'acth 24 pg/mL' },
   { word: 'glucose', in: ['visit'], takes: [[quantity('value', 'glucose', range(0.1, 60, 'mmol/L'))]], doc: 'Blood glucose, in the laboratory’s own unit.', example: 'glucose 5.2 mmol/L' },
@@ -172,6 +194,10 @@ export const statements: readonly WordRow[] = [
   { word: 'turnout', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'Where and how long the animal is out.', example: 'turnout "dry paddock, all day"' },
   { word: 'vet', in: ['visit'], repeats: true, takes: [[text('text')], [mark('seen'), { take: 'date', name: 'date' }, maybeText('text')]], doc: 'What the vet found, said or agreed to. `vet seen` and a date: the vet has seen the animal on that day; only this closes an alarm.', example: 'vet "agrees to lower the heels in steps"' },
   { word: 'sign', in: ['visit'], repeats: true, takes: [[{ take: 'word', name: 'signs', known: signs, many: true }]], doc: 'Warning signs seen. With any of them the vet is called now.', example: 'sign fever recumbent' },
+  { word: 'shoe', in: ['visit'], repeats: true, takes: worn, doc: `What a foot is shod with from here on: how thick the shoe is, how far it raises the heel (with a minus: the toe), and its make. ${until} \`off\` leaves the foot bare.`, example: 'shoe LF RF 10 mm wedge 3 deg "concave, rolled toe, set back 8 mm"' },
+  { word: 'pad', in: ['visit'], repeats: true, takes: worn, doc: `A pad, alone or under a shoe. ${until} It goes with the shoe it lies under.`, example: 'pad LF RF 5 mm "leather, with sole packing"' },
+  { word: 'cast', in: ['visit'], repeats: true, takes: worn, doc: `A hoof cast. ${until}`, example: 'cast LF RF "cloth to above the heels, four weeks"' },
+  { word: 'boots', in: ['visit', ...cuts], repeats: true, takes: [...worn, ...bootsOfCut], takesIn: { visit: worn, plan: bootsOfCut, trim: bootsOfCut }, doc: `Boots, with the feet that wear them. ${until} With a text alone, in a plan or trim: boots, pads or casts for its foot.`, example: 'boots LF RF 12 mm "foam pads, day and night"' },
   { word: 'next', in: ['visit'], takes: [[quantity('after', 'time', interval)], [{ take: 'date', name: 'date' }]], doc: 'When to come back: after a time, or on a date.', example: 'next 4 weeks' },
 
   { word: 'taken', in: pictures, takes: [[{ take: 'date', name: 'date' }]], doc: 'When the picture was taken, if not on the day of the visit.', example: 'taken 2026-03-03' },
@@ -187,12 +213,12 @@ export const statements: readonly WordRow[] = [
   },
   { word: 'magnify', in: pictures, takes: [[number('factor', 0.5, 2)]], doc: 'How many times larger than life the scale makes the foot, where the marker lay off its plane. Lengths are divided by it.', example: 'magnify 1.04' },
   { word: 'ground', in: pictures, takes: [[segment('line')]], doc: 'The ground line, from one point on it to another.', example: 'ground 180, 1388 .. 1650, 1392' },
+  { word: 'bearing', in: pictures, takes: [[segment('line')]], doc: 'The plane between hoof and shoe, from one point on it to another: what the trimmed wall bears on. The ground stays what the shoe stands on.', example: 'bearing 190, 1340 .. 1640, 1343' },
   { word: 'expect', in: pictures, repeats: true, takes: [[{ take: 'measure', name: 'measure' }, { take: 'measured', name: 'value', ranges: measuredValue }, { take: 'spread', name: 'tolerance', measured: true, ranges: tolerance, optional: true }]], doc: 'A stated value, from a teacher or a paper: a finding says where the computed one differs by more than the tolerance.', example: 'expect palmar-angle 5 deg +- 1 deg' },
 
   { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the heel is lowered.', example: 'heel down 8 mm' },
   { word: 'toe', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('back'), quantity('amount', 'length', cutAmount)]], doc: 'How much the toe is lowered, or how far it is brought back.', example: 'toe back 3 mm' },
   { word: 'leave', in: cuts, repeats: true, takes: [[{ take: 'choice', name: 'parts', of: ['toe', 'heel', 'sole'], many: true }]], doc: 'What is not touched.', example: 'leave toe sole' },
-  { word: 'boots', in: cuts, takes: [[text('text')]], doc: 'Boots, pads or casts.', example: 'boots "foam pads, day and night"' },
   { word: 'why', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Why it is proposed or was done.', example: 'why "first of three steps"' },
   { word: 'work', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Other work: quarters, bars, flare.', example: 'work "flare dressed on the outer quarter"' },
 
@@ -227,6 +253,11 @@ export function findBlock(word: string): BlockRow | undefined {
 
 export function isBlockRow(row: WordRow): row is BlockRow {
   return 'level' in row;
+}
+
+/** The forms of a word in a block. */
+export function formsIn(row: WordRow, place: Container): readonly Form[] {
+  return row.takesIn?.[place] ?? row.takes;
 }
 
 export function rowsIn(place: Container): readonly WordRow[] {

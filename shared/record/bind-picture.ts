@@ -24,6 +24,7 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     scale: null,
     magnify: null,
     ground: null,
+    bearing: null,
     readings: [],
     expects: [],
     prose: [],
@@ -116,6 +117,9 @@ function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): 
       break;
     case 'ground':
       film.ground = read.segmentOf(statement, 'line');
+      break;
+    case 'bearing':
+      film.bearing = read.segmentOf(statement, 'line');
       break;
     case 'expect': {
       const expectation = bindExpectation(statement);

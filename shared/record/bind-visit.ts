@@ -33,6 +33,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     vet: [],
     seen: [],
     signs: [],
+    worn: [],
     next: null,
     prose: proseIn(block.entries),
     films: [],
@@ -50,6 +51,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     }
   }
   visit.pulses = cutToSize(visit.pulses);
+  visit.worn = cutToSize(visit.worn);
   visit.films = cutToSize(visit.films);
   visit.tapes = cutToSize(visit.tapes);
   visit.cuts = cutToSize(visit.cuts);
@@ -116,7 +118,7 @@ function bindWord(visit: Visit, statement: Statement): void {
       break;
     case 'pulse':
       visit.pulses.push({
-        feet: read.wordsOf(statement, 'feet').map(({ word }) => word as FootName),
+        feet: read.feetOf(statement),
         pulse: read.wordOf(statement, 'pulse') as Visit['pulses'][number]['pulse'],
         at: read.spanOf(statement),
       });
@@ -145,6 +147,20 @@ function bindWord(visit: Visit, statement: Statement): void {
     }
     case 'sign':
       for (const sign of read.wordsOf(statement, 'signs')) visit.signs.push(sign);
+      break;
+    case 'shoe':
+    case 'pad':
+    case 'cast':
+    case 'boots':
+      visit.worn.push({
+        kind: statement.word,
+        feet: read.feetOf(statement),
+        off: statement.args.has('off'),
+        thickness: read.quantityOf(statement, 'thickness', 'length'),
+        wedge: read.quantityOf(statement, 'wedge', 'angle'),
+        text: read.textOf(statement, 'text'),
+        at: read.spanOf(statement),
+      });
       break;
     case 'next': {
       const at = read.spanOf(statement);

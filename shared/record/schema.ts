@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { animals, cutKinds, feet, pictureKinds, pulses } from '../notation/choices.ts';
+import { animals, cutKinds, feet, pictureKinds, pulses, wornKinds } from '../notation/choices.ts';
 import { landmarkNames, views } from '../notation/landmarks.ts';
 
 /**
@@ -54,6 +54,8 @@ const film = z.object({
   scale: z.nullable(scale),
   magnify: z.nullable(score),
   ground: z.nullable(segment),
+  /** The plane between hoof and shoe. */
+  bearing: z.nullable(segment),
   readings: z.array(reading),
   expects: z.array(z.object({ ...measured.shape, tolerance: z.nullable(quantity), at: span })),
   prose: z.array(words),
@@ -85,6 +87,17 @@ const tape = z.object({
   head: span,
   at: span,
   line: z.number(),
+});
+
+/** Something that is put on some feet or, with `off`, taken from them. `thickness` in mm, `wedge` in degrees, heel over toe. */
+const worn = z.object({
+  kind: z.enum(wornKinds),
+  feet: z.array(foot),
+  off: z.boolean(),
+  thickness: z.nullable(quantity),
+  wedge: z.nullable(quantity),
+  text: z.nullable(words),
+  at: span,
 });
 
 /** A finding that somebody lives with. `within` is the block that it is accepted in. */
@@ -123,6 +136,7 @@ const visit = z.object({
   /** Days on which the vet saw the animal, with what is said of it. */
   seen: z.array(z.object({ date: z.string(), text: z.nullable(z.string()), at: span })),
   signs: z.array(z.object({ word: z.string(), at: span })),
+  worn: z.array(worn),
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),
   films: z.array(film),
@@ -184,6 +198,7 @@ export type Film = z.infer<typeof film>;
 export type Cut = z.infer<typeof cut>;
 export type Tape = z.infer<typeof tape>;
 export type Acceptance = z.infer<typeof acceptance>;
+export type WornLine = z.infer<typeof worn>;
 export type Visit = z.infer<typeof visit>;
 export type Animal = z.infer<typeof animal>;
 export type Limit = z.infer<typeof limit>;

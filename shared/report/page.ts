@@ -134,9 +134,10 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
     sheet.scale === null
       ? 'No scale: angles and ratios only.'
       : `Scale ${sheet.scale.toFixed(4)} mm a pixel.${sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`}`;
+  const said = sheet.said.map((words) => `<br>${escaped(words)}`).join('');
   const cut = newestCut(sheet.cuts);
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
-<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown, { cut })))}<figcaption>${escaped(scale)}${cut ? laidPart(cut) : ''}</figcaption></figure>
+<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown, { cut })))}<figcaption>${escaped(scale)}${said}${cut ? laidPart(cut) : ''}</figcaption></figure>
 ${lack}
 ${notesPart(sheet.notes, file)}
 ${sheet.rows.length > 0 ? tablePart(sheet.rows) : ''}

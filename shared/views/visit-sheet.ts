@@ -3,6 +3,7 @@ import { footWords, sentence } from '../findings/wording/wording.ts';
 import { dayNumber } from '../notation/dates.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { cutWords } from './film-sheet.ts';
+import { seenWords } from './seen-words.ts';
 import { grouped } from './grouped.ts';
 
 /** One visit at a glance: how the animal was, and what was done. Plain data, words ready to be shown. */
@@ -20,6 +21,8 @@ export interface VisitSheet {
   readonly weight: string | null;
   /** `Trim left fore: heel down 5 mm`; trims before plans, since they are what was done. */
   readonly done: readonly string[];
+  /** What was seen, found in the blood, and put on or taken off the feet: `Shoe on left fore: 10 mm`. */
+  readonly seen: readonly string[];
   /** The picture of its first film, as written; null where it has none. */
   readonly picture: string | null;
 }
@@ -45,6 +48,7 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
       comfort: obel && `Obel ${obel.value}`,
       weight: weight && `${weight.value} ${weight.unit}`,
       done,
+      seen: seenWords(visit.is),
       picture: films[0]?.path.text ?? null,
     };
   });

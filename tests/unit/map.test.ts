@@ -147,7 +147,9 @@ describe('what the page names', () => {
     (file, owner, name) => {
       const code = read(file);
       if (owner !== '') expect(code).toMatch(new RegExp(`class ${owner}\\b`));
-      expect(code).toMatch(new RegExp(`(?:function |^ +(?:async |static )*|^export const )${name}(?:<[^(]*>)?(?: = once)?\\(`, 'm'));
+      expect(code).toMatch(
+        new RegExp(`(?:function |^ +(?:async |static )*|^export const )${name}(?:<[^(]*>)?(?: = once)?\\(`, 'm'),
+      );
     },
   );
 });

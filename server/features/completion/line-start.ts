@@ -6,6 +6,7 @@ import { writeArgument } from '../../../shared/notation/signature.ts';
 import type { Entry, Tree } from '../../../shared/notation/tree.ts';
 import {
   findBlock,
+  formsIn,
   rowsIn,
   type BlockWord,
   type Container,
@@ -76,7 +77,7 @@ function* inFile(tree: Tree, line: LineAt, today: string): Iterable<Offer> {
 
 function* words(place: Container, entries: readonly Entry[], line: LineAt, today: string): Iterable<Offer> {
   for (const row of rowsIn(place))
-    for (const form of row.takes) if (!isSaid(row, form, entries)) yield wordOffer(row, form, line, today);
+    for (const form of formsIn(row, place)) if (!isSaid(row, form, entries)) yield wordOffer(row, form, line, today);
 }
 
 function wordOffer(row: WordRow, form: WordRow['takes'][number], line: LineAt, today: string): Offer {
