@@ -5,6 +5,7 @@ import { whyNever } from '../shared/findings/engine/accepted.ts';
 import { codes, findCode, pageOf } from '../shared/findings/catalogue.ts';
 import type { CodeRow } from '../shared/findings/code-row.ts';
 import { sayLimit, sentence } from '../shared/findings/wording/wording.ts';
+import { handMeasures } from '../shared/measures/by-hand.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
 import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
@@ -106,7 +107,9 @@ ${views
 \`MEASURE QUANTITY\`, for: ${measures
     .filter(({ byHand }) => byHand)
     .map(({ name }) => `\`${name}\``)
-    .join(', ')}. ${formsRangeWords([tapeForm])}
+    .join(
+      ', ',
+    )}; and for what only a hand takes: ${handMeasures.map(({ name }) => `\`${name}\``).join(', ')}. ${formsRangeWords([tapeForm])}
 
 ### In limits
 
@@ -176,6 +179,15 @@ ${families
       )}`,
   )
   .join('\n\n')}
+
+## By hand alone
+
+Written under \`tape\`; no picture gives them, and no limit holds for them.
+
+${table(
+  ['name', 'unit', 'is'],
+  handMeasures.map(({ name, unit, words, doc }) => [`\`${name}\``, unit, `**${sentence(words)}.** ${doc}`]),
+)}
 
 ## What is usual, and from where
 

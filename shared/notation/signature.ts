@@ -4,7 +4,7 @@
  */
 
 export type Dimension =
-  'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose';
+  'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose' | 'warmth';
 
 /** The lowest and the highest number that counts, both included, in a unit of the notation, `px`, or `1` for a plain number. */
 export interface Range {

@@ -6,6 +6,8 @@ export interface Unit {
   readonly dimension: Dimension;
   /** Size in the dimension's own base unit: mm, deg, %, kg, days, mm/px, or the laboratory's usual unit. */
   readonly size: number;
+  /** What 0 of it is in the base unit, where that is not 0. */
+  readonly zero?: number;
   readonly doc: string;
 }
 
@@ -37,6 +39,8 @@ export const units: readonly Unit[] = [
   { word: 'pmol/L', dimension: 'acth', size: 4.541, doc: 'Picomoles a litre; 1 pmol/L is 4.541 pg/mL.' },
   { word: 'mmol/L', dimension: 'glucose', size: 1, doc: 'Millimoles a litre.' },
   { word: 'mg/dL', dimension: 'glucose', size: 1 / 18.016, doc: 'Milligrams a decilitre; 18.016 mg/dL is 1 mmol/L.' },
+  { word: 'C', dimension: 'warmth', size: 1, doc: 'Degrees Celsius.' },
+  { word: 'F', dimension: 'warmth', size: 5 / 9, zero: -160 / 9, doc: 'Degrees Fahrenheit; 100 F is 37.8 C.' },
 ];
 
 const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
@@ -45,7 +49,7 @@ const byWord = new Map<string, Unit[]>();
 for (const unit of units) byWord.set(unit.word, [...(byWord.get(unit.word) ?? []), unit]);
 
 function unitsCalled(word: string): readonly Unit[] {
-  return byWord.get(word) ?? byWord.get(singular[word] ?? word.replace(/^[µμ]/, 'u')) ?? [];
+  return byWord.get(word) ?? byWord.get(singular[word] ?? word.replace(/^[µμ]/, 'u').replace(/^°(?=[CF]$)/, '')) ?? [];
 }
 
 export function findUnit(word: string, dimension: Dimension): Unit | undefined {
@@ -65,7 +69,7 @@ export function unitsOf(dimension: Dimension): readonly Unit[] {
  * so 14.4 hh and above names no height and gives undefined.
  */
 export function toBase(image: string, unit: Unit): number | undefined {
-  if (unit.word !== 'hh') return decimal(image) * unit.size;
+  if (unit.word !== 'hh') return decimal(image) * unit.size + (unit.zero ?? 0);
   const [hands = '0', inches = '0'] = image.split('.');
   const extra = Number(`${inches[0]}.${inches.slice(1) || '0'}`);
   return extra < 4 ? (Number(hands) * 4 + extra) * inch : undefined;

@@ -1,5 +1,16 @@
 import type { Argument, Dimension, Form, Range } from './signature.ts';
-import { animals, feet, type FootName } from './choices.ts';
+import {
+  animals,
+  feet,
+  landings,
+  pulses,
+  seenPlaces,
+  soles,
+  testerAnswers,
+  testerPlaces,
+  warmths,
+  type FootName,
+} from './choices.ts';
 import { landmarks, views } from './landmarks.ts';
 import {
   coordinate,
@@ -186,7 +197,14 @@ export const statements: readonly WordRow[] = [
   { word: 'condition', in: ['visit'], takes: [[number('score', 1, 9, 0.5)]], doc: 'Body condition score (Henneke 1983).', example: 'condition 7' },
   { word: 'crest', in: ['visit'], takes: [[number('score', 0, 5, 0.5)]], doc: 'Cresty neck score (Carter 2009).', example: 'crest 3.5' },
   { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
-  { word: 'pulse', in: ['visit'], repeats: true, takes: [[manyFeet, choice('pulse', ['normal', 'raised', 'bounding'])]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
+  { word: 'meier', in: ['visit'], takes: [[number('score', 0, 12, 1)]], doc: 'The modified Obel score of laminitis (Meier 2019): five criteria, added up.', example: 'meier 5' },
+  { word: 'lameness', in: ['visit'], repeats: true, takes: [[{ ...manyFeet, optional: true }, number('grade', 0, 5, 0.5)]], doc: 'Lameness over ground, 0 to 5 (AAEP scale: 0 none, 3 at the trot always, 4 plain at the walk, 5 hardly bears weight), of a foot where one is named.', example: 'lameness LF 2' },
+  { word: 'landing', in: ['visit'], repeats: true, takes: [[manyFeet, choice('landing', landings)]], doc: 'What meets the ground first at the walk.', example: 'landing LF RF toe' },
+  { word: 'testers', in: ['visit'], repeats: true, takes: [[manyFeet, { take: 'choice', name: 'places', of: testerPlaces, many: true }, choice('answer', testerAnswers)]], doc: 'Hoof testers: where they were set (inner and outer: the quarters), and how much the foot answers.', example: 'testers LF toe sole moderate' },
+  { word: 'sole', in: ['visit'], repeats: true, takes: [[manyFeet, choice('firmness', soles)]], doc: 'How firm the sole is under the thumb.', example: 'sole LF RF firm' },
+  { word: 'temperature', in: ['visit'], repeats: true, takes: [[quantity('temperature', 'warmth', range(30, 44, 'C'))], [manyFeet, choice('warmth', warmths)]], doc: 'The animal’s temperature; or how warm hooves feel.', example: 'temperature 38.2 C' },
+  { word: 'seen', in: ['visit'], repeats: true, takes: [[manyFeet, choice('place', seenPlaces), text('text')]], doc: 'Something seen on a foot: where, and what.', example: 'seen LF coronet "a dip over the toe, as wide as a thumb"' },
+  { word: 'pulse', in: ['visit'], repeats: true, takes: [[manyFeet, choice('pulse', pulses)]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
   { word: 'insulin', in: ['visit'], takes: [[quantity('value', 'insulin', range(0, 10_000, 'uIU/mL'))]], doc: 'Blood insulin, in the laboratory’s own unit.', example: 'insulin 38 uIU/mL' },
   { word: 'acth', in: ['visit'], takes: [[quantity('value', 'acth', range(0, 10_000, 'pg/mL'))]], doc: 'Blood ACTH, in the laboratory’s own unit.', example: 'acth 24 pg/mL' },
   { word: 'glucose', in: ['visit'], takes: [[quantity('value', 'glucose', range(0.1, 60, 'mmol/L'))]], doc: 'Blood glucose, in the laboratory’s own unit.', example: 'glucose 5.2 mmol/L' },

@@ -24,6 +24,14 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     crest: null,
     obel: null,
     obelBeyond: null,
+    meier: null,
+    lameness: [],
+    landings: [],
+    testers: [],
+    soles: [],
+    temperatures: [],
+    warmths: [],
+    found: [],
     pulses: [],
     insulin: null,
     acth: null,
@@ -50,6 +58,13 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
       if (entry.word === 'obel') visit.obelBeyond ??= obelBeyond(entry, block);
     }
   }
+  visit.lameness = cutToSize(visit.lameness);
+  visit.landings = cutToSize(visit.landings);
+  visit.testers = cutToSize(visit.testers);
+  visit.soles = cutToSize(visit.soles);
+  visit.temperatures = cutToSize(visit.temperatures);
+  visit.warmths = cutToSize(visit.warmths);
+  visit.found = cutToSize(visit.found);
   visit.pulses = cutToSize(visit.pulses);
   visit.worn = cutToSize(visit.worn);
   visit.films = cutToSize(visit.films);
@@ -115,6 +130,55 @@ function bindWord(visit: Visit, statement: Statement): void {
       break;
     case 'obel':
       visit.obel = withinScale(read.numberOf(statement, 'grade'));
+      break;
+    case 'meier':
+      visit.meier = read.numberOf(statement, 'score');
+      break;
+    case 'lameness': {
+      const grade = read.numberOf(statement, 'grade');
+      if (grade) visit.lameness.push({ feet: read.feetOf(statement), grade: grade.value, at: read.spanOf(statement) });
+      break;
+    }
+    case 'landing':
+      visit.landings.push({
+        feet: read.feetOf(statement),
+        landing: read.wordOf(statement, 'landing') as Visit['landings'][number]['landing'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'testers':
+      visit.testers.push({
+        feet: read.feetOf(statement),
+        places: read.wordsOf(statement, 'places').map(({ word }) => word) as Visit['testers'][number]['places'],
+        answer: read.wordOf(statement, 'answer') as Visit['testers'][number]['answer'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'sole':
+      visit.soles.push({
+        feet: read.feetOf(statement),
+        firmness: read.wordOf(statement, 'firmness') as Visit['soles'][number]['firmness'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'temperature': {
+      const temperature = read.quantityOf(statement, 'temperature', 'warmth');
+      if (temperature) visit.temperatures.push(temperature);
+      else
+        visit.warmths.push({
+          feet: read.feetOf(statement),
+          warmth: read.wordOf(statement, 'warmth') as Visit['warmths'][number]['warmth'],
+          at: read.spanOf(statement),
+        });
+      break;
+    }
+    case 'seen':
+      visit.found.push({
+        feet: read.feetOf(statement),
+        place: read.wordOf(statement, 'place') as Visit['found'][number]['place'],
+        text: read.textOf(statement, 'text')?.text ?? '',
+        at: read.spanOf(statement),
+      });
       break;
     case 'pulse':
       visit.pulses.push({

@@ -1,5 +1,18 @@
 import * as z from 'zod/mini';
-import { animals, cutKinds, feet, pictureKinds, pulses, wornKinds } from '../notation/choices.ts';
+import {
+  animals,
+  cutKinds,
+  feet,
+  landings,
+  pictureKinds,
+  pulses,
+  seenPlaces,
+  soles,
+  testerAnswers,
+  testerPlaces,
+  warmths,
+  wornKinds,
+} from '../notation/choices.ts';
 import { landmarkNames, views } from '../notation/landmarks.ts';
 
 /**
@@ -126,6 +139,25 @@ const visit = z.object({
   obel: z.nullable(score),
   /** A grade as written that the scale does not have, such as 5. It is no grade, and yet somebody meant a grave one. */
   obelBeyond: z.nullable(score),
+  /** The modified Obel score. */
+  meier: z.nullable(score),
+  /** Over ground, 0 to 5; no feet where none is named. */
+  lameness: z.array(z.object({ feet: z.array(foot), grade: z.number(), at: span })),
+  landings: z.array(z.object({ feet: z.array(foot), landing: z.enum(landings), at: span })),
+  testers: z.array(
+    z.object({
+      feet: z.array(foot),
+      places: z.array(z.enum(testerPlaces)),
+      answer: z.enum(testerAnswers),
+      at: span,
+    }),
+  ),
+  soles: z.array(z.object({ feet: z.array(foot), firmness: z.enum(soles), at: span })),
+  /** Of the animal, each time that it was taken. */
+  temperatures: z.array(quantity),
+  warmths: z.array(z.object({ feet: z.array(foot), warmth: z.enum(warmths), at: span })),
+  /** What was seen on feet. */
+  found: z.array(z.object({ feet: z.array(foot), place: z.enum(seenPlaces), text: z.string(), at: span })),
   pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(pulses), at: span })),
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),

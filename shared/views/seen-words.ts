@@ -1,7 +1,54 @@
-import type { Visit } from '../record/schema.ts';
+import { footWords, sentence } from '../findings/wording/wording.ts';
+import { findHandMeasure } from '../measures/by-hand.ts';
+import { findMeasure } from '../measures/registry.ts';
+import type { FootName } from '../notation/choices.ts';
+import { wordList } from '../notation/word-list.ts';
+import type { Quantity, Tape, Visit } from '../record/schema.ts';
 import { wornLineWords } from './worn-words.ts';
 
-/** What a visit says beside its measures, plans and trims, a phrase each, in the order in which one tells it. */
-export function seenWords({ worn }: Visit): readonly string[] {
-  return worn.map(wornLineWords);
+/** What a visit says beside its films, plans and trims, a phrase each, in the order in which one tells it. */
+export function seenWords(visit: Visit): readonly string[] {
+  return [
+    ...howItGoes(visit),
+    ...onTheFeet(visit),
+    ...visit.tapes.flatMap(tapeWords),
+    ...visit.worn.map(wornLineWords),
+  ];
 }
+
+function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {
+  if (meier) yield `Modified Obel score (Meier 2019): ${meier.value} of 12`;
+  for (const { feet, grade } of lameness)
+    yield `Lameness over ground: ${grade} of 5${feet.length > 0 ? `, ${feetWords(feet)}` : ''}`;
+  for (const { feet, landing } of landings)
+    yield `Lands ${landing === 'flat' ? 'flat' : `${landing} first`}: ${feetWords(feet)}`;
+  for (const temperature of temperatures) yield `Temperature: ${said(temperature)}`;
+}
+
+function* onTheFeet({ pulses, warmths, testers, soles, found }: Visit): Iterable<string> {
+  for (const { feet, pulse } of pulses) yield `Pulse ${pulse}: ${feetWords(feet)}`;
+  for (const { feet, warmth } of warmths) yield `Hoof ${warmth}: ${feetWords(feet)}`;
+  for (const { feet, places, answer } of testers)
+    yield `Hoof testers at ${wordList(places)}: ${answer === 'none' ? 'no answer' : `${answer} answer`}, ${feetWords(feet)}`;
+  for (const { feet, firmness } of soles)
+    yield `Sole ${firmness === 'gives' ? 'gives to the thumb' : firmness}: ${feetWords(feet)}`;
+  for (const { feet, place, text } of found) yield `${sentence(place.replace('-', ' '))}, ${feetWords(feet)}: ${text}`;
+}
+
+/** One phrase for a foot; the share of heel to toe follows where both heights are taken. */
+function tapeWords({ foot, values }: Tape): string[] {
+  const words = values.flatMap(({ measure, quantity }) => {
+    const known = findMeasure(measure) ?? findHandMeasure(measure);
+    return known ? [`${known.words} ${said(quantity)}`] : [];
+  });
+  const heightOf = (name: string): number | null =>
+    values.find(({ measure, quantity }) => measure === name && quantity.unit !== '1')?.quantity.base ?? null;
+  const [heel, toe] = [heightOf('heel-height'), heightOf('toe-height')];
+  if (heel !== null && toe !== null && toe > 0 && !values.some(({ measure }) => measure === 'heel-toe-share'))
+    words.push(`heel height for the toe height ${Math.round((100 * heel) / toe)} %`);
+  return words.length > 0 ? [`By hand, ${footWords[foot]}: ${words.join(', ')}`] : [];
+}
+
+const feetWords = (feet: readonly FootName[]): string => wordList([...new Set(feet)].map((foot) => footWords[foot]));
+
+const said = ({ value, unit }: Quantity): string => (unit === '1' ? String(value) : `${value} ${unit}`);

@@ -1,4 +1,5 @@
 import { CompletionItemKind } from 'vscode-languageserver';
+import { handMeasures, type HandMeasure } from '../../../shared/measures/by-hand.ts';
 import { measures } from '../../../shared/measures/registry.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
 import { landmarks, landmarksOf, type Landmark } from '../../../shared/notation/landmarks.ts';
@@ -47,8 +48,8 @@ function* inBlock(block: OpenBlock, { blocks }: OpenBlocks, line: LineAt, today:
   }
   if (word === 'tape') {
     const taped = tapedIn(entries);
-    yield* measures
-      .filter((measure) => measure.byHand && !taped.has(measure.name))
+    yield* [...measures.filter(({ byHand }) => byHand), ...handMeasures]
+      .filter(({ name }) => !taped.has(name))
       .map((measure) => tapeOffer(measure, line));
   }
   if (word === 'limits')
@@ -113,7 +114,7 @@ function landmarkOffers(picture: OpenBlock, placed: ReadonlySet<string>, line: L
     }));
 }
 
-function tapeOffer(measure: Measure, line: LineAt): Offer {
+function tapeOffer(measure: Measure | HandMeasure, line: LineAt): Offer {
   const [unit = ''] = unitsFor(measure);
   return {
     label: measure.name,
