@@ -4,7 +4,20 @@
  */
 
 export type Dimension =
-  'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose' | 'warmth';
+  | 'length'
+  | 'stature'
+  | 'angle'
+  | 'share'
+  | 'mass'
+  | 'time'
+  | 'resolution'
+  | 'insulin'
+  | 'acth'
+  | 'glucose'
+  | 'triglycerides'
+  | 'hormone'
+  | 'delay'
+  | 'warmth';
 
 /** The lowest and the highest number that counts, both included, in a unit of the notation, `px`, or `1` for a plain number. */
 export interface Range {

@@ -39,11 +39,22 @@ export const units: readonly Unit[] = [
   { word: 'pmol/L', dimension: 'acth', size: 4.541, doc: 'Picomoles a litre; 1 pmol/L is 4.541 pg/mL.' },
   { word: 'mmol/L', dimension: 'glucose', size: 1, doc: 'Millimoles a litre.' },
   { word: 'mg/dL', dimension: 'glucose', size: 1 / 18.016, doc: 'Milligrams a decilitre; 18.016 mg/dL is 1 mmol/L.' },
+  { word: 'mmol/L', dimension: 'triglycerides', size: 1, doc: 'Millimoles a litre.' },
+  { word: 'mg/dL', dimension: 'triglycerides', size: 1 / 88.57, doc: 'Milligrams a decilitre; 88.57 mg/dL is 1 mmol/L (from memory).' },
+  // Kept as written: how much a mole weighs hangs on the hormone.
+  { word: 'nmol/L', dimension: 'hormone', size: 1, doc: 'Nanomoles a litre.' },
+  { word: 'pmol/L', dimension: 'hormone', size: 1, doc: 'Picomoles a litre.' },
+  { word: 'ug/dL', dimension: 'hormone', size: 1, doc: 'Micrograms a decilitre.' },
+  { word: 'ug/mL', dimension: 'hormone', size: 1, doc: 'Micrograms a millilitre.' },
+  { word: 'ng/mL', dimension: 'hormone', size: 1, doc: 'Nanograms a millilitre.' },
+  { word: 'pg/mL', dimension: 'hormone', size: 1, doc: 'Picograms a millilitre.' },
+  { word: 'mIU/L', dimension: 'hormone', size: 1, doc: 'Milli-units a litre.' },
+  { word: 'minutes', dimension: 'delay', size: 1, doc: 'Minutes.' },
   { word: 'C', dimension: 'warmth', size: 1, doc: 'Degrees Celsius.' },
   { word: 'F', dimension: 'warmth', size: 5 / 9, zero: -160 / 9, doc: 'Degrees Fahrenheit; 100 F is 37.8 C.' },
 ];
 
-const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
+const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months', minute: 'minutes' };
 
 const byWord = new Map<string, Unit[]>();
 for (const unit of units) byWord.set(unit.word, [...(byWord.get(unit.word) ?? []), unit]);

@@ -162,6 +162,15 @@ export const blocks: readonly BlockRow[] = [
   },
 ];
 
+const above: Argument = { take: 'mark', name: 'above', text: '>', optional: true };
+/** A value of the blood: as it is, fasting, or so long after what was given. */
+const laboratory = (value: Argument, given: string): readonly Form[] => [
+  [above, value],
+  [above, value, mark('fasting')],
+  [above, value, quantity('delay', 'delay', range(1, 600, 'minutes')), mark('after'), mark(given)],
+];
+const vetSeen: readonly Form[] = [[text('text')], [mark('seen'), { take: 'date', name: 'date' }, maybeText('text')]];
+
 /** What a foot wears: how thick it is, how far it raises the heel, and what there is to say of it. */
 const wornForm: Form = [
   manyFeet,
@@ -190,6 +199,9 @@ export const statements: readonly WordRow[] = [
   { word: 'sharing', in: ['case'], takes: [[choice('sharing', ['private', 'series', 'open'])]], doc: 'Who may see the case in an export: nobody (private, also where nothing is said), a series under its code, or everyone.', example: 'sharing series' },
   { word: 'onset', in: ['case'], takes: [[{ take: 'date', name: 'date', partial: true }, text('text')]], doc: 'When the trouble began, and what was seen; the day may be left out.', example: 'onset 2025-11 "short on hard ground"' },
 
+  { word: 'diagnosis', in: ['case', 'visit'], repeats: true, takes: [[text('text')]], doc: 'What the vet diagnosed, in the vet’s words.', example: 'diagnosis "insulin dysregulation; laminitis of both fore feet"' },
+  { word: 'farrier', in: ['case', 'visit'], takes: [[text('who')]], doc: 'Who trims and shoes.', example: 'farrier "T. B."' },
+
   { word: 'by', in: ['visit'], takes: [[text('who')]], doc: 'Who made the visit.', example: 'by "K. M."' },
   { word: 'weight', in: ['visit'], takes: [[quantity('weight', 'mass', range(15, 1500, 'kg'))]], doc: 'Body weight.', example: 'weight 512 kg' },
   { word: 'girth', in: ['visit'], takes: [[quantity('girth', 'length', range(30, 320, 'cm'))]], doc: 'Heart girth, with a tape.', example: 'girth 190 cm' },
@@ -205,12 +217,16 @@ export const statements: readonly WordRow[] = [
   { word: 'temperature', in: ['visit'], repeats: true, takes: [[quantity('temperature', 'warmth', range(30, 44, 'C'))], [manyFeet, choice('warmth', warmths)]], doc: 'The animal’s temperature; or how warm hooves feel.', example: 'temperature 38.2 C' },
   { word: 'seen', in: ['visit'], repeats: true, takes: [[manyFeet, choice('place', seenPlaces), text('text')]], doc: 'Something seen on a foot: where, and what.', example: 'seen LF coronet "a dip over the toe, as wide as a thumb"' },
   { word: 'pulse', in: ['visit'], repeats: true, takes: [[manyFeet, choice('pulse', pulses)]], doc: 'Digital pulse of one foot or several.', example: 'pulse LF RF bounding' },
-  { word: 'insulin', in: ['visit'], takes: [[quantity('value', 'insulin', range(0, 10_000, 'uIU/mL'))]], doc: 'Blood insulin, in the laboratory’s own unit.', example: 'insulin 38 uIU/mL' },
-  { word: 'acth', in: ['visit'], takes: [[quantity('value', 'acth', range(0, 10_000, 'pg/mL'))]], doc: 'Blood ACTH, in the laboratory’s own unit.', example: 'acth 24 pg/mL' },
+  { word: 'insulin', in: ['visit'], takes: laboratory(quantity('value', 'insulin', range(0, 10_000, 'uIU/mL')), 'syrup'), doc: 'Blood insulin, in the laboratory’s own unit; `>` where it is beyond what the laboratory measures. `fasting`, or how long after corn syrup was given.', example: 'insulin 38 uIU/mL' },
+  { word: 'acth', in: ['visit'], takes: laboratory(quantity('value', 'acth', range(0, 10_000, 'pg/mL')), 'TRH'), doc: 'Blood ACTH, in the laboratory’s own unit; `>` where it is beyond what the laboratory measures. Where TRH was given, how long after it.', example: 'acth 24 pg/mL' },
   { word: 'glucose', in: ['visit'], takes: [[quantity('value', 'glucose', range(0.1, 60, 'mmol/L'))]], doc: 'Blood glucose, in the laboratory’s own unit.', example: 'glucose 5.2 mmol/L' },
+  { word: 'triglycerides', in: ['visit'], takes: [[above, quantity('value', 'triglycerides', range(0.01, 100, 'mmol/L'))]], doc: 'Blood triglycerides, in the laboratory’s own unit.', example: 'triglycerides 0.9 mmol/L' },
+  { word: 'hormone', in: ['visit'], repeats: true, takes: [[text('name'), above, quantity('value', 'hormone', range(0, 100_000, 'nmol/L'))]], doc: 'Another hormone by its name, in the laboratory’s own unit. Kept as it is written.', example: 'hormone "adiponectin" 4.1 ug/mL' },
+  { word: 'medicine', in: ['visit'], repeats: true, takes: [[text('name'), ...clause('dose', text('dose')), ...clause('from', { take: 'date', name: 'from' }), ...clause('until', { take: 'date', name: 'until' })]], doc: 'A medicine as the vet prescribed it: its name, the dose in the vet’s words, from when until when.', example: 'medicine "phenylbutazone" dose "1 g twice a day" from 2026-03-04 until 2026-03-11' },
+  { word: 'owner', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What the owner says.', example: 'owner "lies down more since Sunday"' },
   { word: 'feed', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What is fed.', example: 'feed "soaked hay, 7.5 kg a day"' },
   { word: 'turnout', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'Where and how long the animal is out.', example: 'turnout "dry paddock, all day"' },
-  { word: 'vet', in: ['visit'], repeats: true, takes: [[text('text')], [mark('seen'), { take: 'date', name: 'date' }, maybeText('text')]], doc: 'What the vet found, said or agreed to. `vet seen` and a date: the vet has seen the animal on that day; only this closes an alarm.', example: 'vet "agrees to lower the heels in steps"' },
+  { word: 'vet', in: ['visit', 'case'], repeats: true, takes: vetSeen, takesIn: { visit: vetSeen, case: [[text('text')]] }, doc: 'At a visit what the vet found, said or agreed to; in the case who the vet is. `vet seen` and a date: the vet has seen the animal on that day; only this closes an alarm.', example: 'vet "agrees to lower the heels in steps"' },
   { word: 'sign', in: ['visit'], repeats: true, takes: [[{ take: 'word', name: 'signs', known: signs, many: true }]], doc: 'Warning signs seen. With any of them the vet is called now.', example: 'sign fever recumbent' },
   { word: 'shoe', in: ['visit'], repeats: true, takes: worn, doc: `What a foot is shod with from here on: how thick the shoe is, how far it raises the heel (with a minus: the toe), and its make. ${until} \`off\` leaves the foot bare.`, example: 'shoe LF RF 10 mm wedge 3 deg "concave, rolled toe, set back 8 mm"' },
   { word: 'pad', in: ['visit'], repeats: true, takes: worn, doc: `A pad, alone or under a shoe. ${until} It goes with the shoe it lies under.`, example: 'pad LF RF 5 mm "leather, with sole packing"' },

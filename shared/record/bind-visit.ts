@@ -36,6 +36,11 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     insulin: null,
     acth: null,
     glucose: null,
+    laboratory: [],
+    medicines: [],
+    diagnoses: [],
+    farrier: null,
+    owner: [],
     feed: [],
     turnout: [],
     vet: [],
@@ -54,7 +59,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   for (const entry of block.entries) {
     if (isGroup(entry)) bindGroup(visit, entry, problems);
     else if (isStatement(entry)) {
-      if (entry.whole) bindWord(visit, entry);
+      if (entry.whole) bindWord(visit, entry, problems);
       if (entry.word === 'obel') visit.obelBeyond ??= obelBeyond(entry, block);
     }
   }
@@ -65,6 +70,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   visit.temperatures = cutToSize(visit.temperatures);
   visit.warmths = cutToSize(visit.warmths);
   visit.found = cutToSize(visit.found);
+  visit.laboratory = cutToSize(visit.laboratory);
   visit.pulses = cutToSize(visit.pulses);
   visit.worn = cutToSize(visit.worn);
   visit.films = cutToSize(visit.films);
@@ -108,7 +114,7 @@ function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void 
   }
 }
 
-function bindWord(visit: Visit, statement: Statement): void {
+function bindWord(visit: Visit, statement: Statement, problems: RecordProblem[]): void {
   switch (statement.word) {
     case 'by':
       visit.by = read.textOf(statement, 'who');
@@ -188,13 +194,56 @@ function bindWord(visit: Visit, statement: Statement): void {
       });
       break;
     case 'insulin':
-      visit.insulin = read.quantityOf(statement, 'value', 'insulin');
-      break;
     case 'acth':
-      visit.acth = read.quantityOf(statement, 'value', 'acth');
-      break;
     case 'glucose':
-      visit.glucose = read.quantityOf(statement, 'value', 'glucose');
+    case 'triglycerides':
+    case 'hormone': {
+      const value = read.quantityOf(statement, 'value', statement.word);
+      if (!value) break;
+      if (statement.word !== 'triglycerides' && statement.word !== 'hormone') visit[statement.word] ??= value;
+      visit.laboratory.push({
+        of: read.textOf(statement, 'name')?.text ?? statement.word,
+        value,
+        above: statement.args.has('above'),
+        fasting: statement.args.has('fasting'),
+        after: read.quantityOf(statement, 'delay', 'delay')?.base ?? null,
+        at: read.spanOf(statement),
+      });
+      break;
+    }
+    case 'medicine': {
+      const [from, until] = [read.dateOf(statement, 'from'), read.dateOf(statement, 'until')];
+      visit.medicines.push({
+        name: read.textOf(statement, 'name')?.text ?? '',
+        dose: read.textOf(statement, 'dose')?.text ?? null,
+        from: from?.date ?? null,
+        until: until?.date ?? null,
+        at: read.spanOf(statement),
+      });
+      if (from && until && until.date < from.date)
+        problems.push({
+          code: 'record/dates-backwards',
+          at: until.at,
+          message: `This medicine ends on ${until.date}, before it begins on ${from.date}. Check both dates.`,
+          fixes: [
+            {
+              title: 'Change the two dates about',
+              edits: [
+                { ...from.at, text: until.date },
+                { ...until.at, text: from.date },
+              ],
+            },
+          ],
+        });
+      break;
+    }
+    case 'diagnosis': {
+      const text = read.textOf(statement, 'text');
+      if (text) visit.diagnoses.push(text);
+      break;
+    }
+    case 'farrier':
+      visit.farrier = read.textOf(statement, 'who');
       break;
     case 'vet': {
       const seen = read.dateOf(statement, 'date');
@@ -203,6 +252,7 @@ function bindWord(visit: Visit, statement: Statement): void {
       else if (text) visit.vet.push(text);
       break;
     }
+    case 'owner':
     case 'feed':
     case 'turnout': {
       const text = read.textOf(statement, 'text');

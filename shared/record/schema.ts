@@ -102,6 +102,27 @@ const tape = z.object({
   line: z.number(),
 });
 
+/** A value of the blood. */
+const laboratory = z.object({
+  /** `insulin`, `acth`, `glucose`, `triglycerides`, or the name of a hormone as written. */
+  of: z.string(),
+  value: quantity,
+  /** Beyond what the laboratory measures: the value is at least this. */
+  above: z.boolean(),
+  fasting: z.boolean(),
+  /** Minutes since what was given: corn syrup for insulin, TRH for ACTH; null where nothing was. */
+  after: z.nullable(z.number()),
+  at: span,
+});
+
+const medicine = z.object({
+  name: z.string(),
+  dose: z.nullable(z.string()),
+  from: z.nullable(z.string()),
+  until: z.nullable(z.string()),
+  at: span,
+});
+
 /** Something that is put on some feet or, with `off`, taken from them. `thickness` in mm, `wedge` in degrees, heel over toe. */
 const worn = z.object({
   kind: z.enum(wornKinds),
@@ -162,6 +183,12 @@ const visit = z.object({
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),
   glucose: z.nullable(quantity),
+  /** Every value of the blood, these three too. */
+  laboratory: z.array(laboratory),
+  medicines: z.array(medicine),
+  diagnoses: z.array(words),
+  farrier: z.nullable(words),
+  owner: z.array(words),
   feed: z.array(words),
   turnout: z.array(words),
   vet: z.array(words),
@@ -191,6 +218,9 @@ const animal = z.object({
   code: z.nullable(z.string()),
   sharing: z.enum(['private', 'series', 'open']),
   onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
+  diagnoses: z.array(words),
+  vet: z.array(words),
+  farrier: z.nullable(words),
   prose: z.array(words),
   accepts: z.array(acceptance),
   head: span,
@@ -230,6 +260,8 @@ export type Film = z.infer<typeof film>;
 export type Cut = z.infer<typeof cut>;
 export type Tape = z.infer<typeof tape>;
 export type Acceptance = z.infer<typeof acceptance>;
+export type LaboratoryValue = z.infer<typeof laboratory>;
+export type Medicine = z.infer<typeof medicine>;
 export type WornLine = z.infer<typeof worn>;
 export type Visit = z.infer<typeof visit>;
 export type Animal = z.infer<typeof animal>;

@@ -120,6 +120,9 @@ function who({ study }: Inspection): string {
     animal.sex,
     animal.foaled && `foaled ${animal.foaled}`,
     height,
+    ...animal.diagnoses.map(({ text }) => text),
+    ...animal.vet.map(({ text }) => `vet: ${text}`),
+    animal.farrier && `farrier: ${animal.farrier.text}`,
     `${visits} ${visits === 1 ? 'visit' : 'visits'}`,
   ]
     .filter((part) => part)

@@ -3,17 +3,39 @@ import { findHandMeasure } from '../measures/by-hand.ts';
 import { findMeasure } from '../measures/registry.ts';
 import type { FootName } from '../notation/choices.ts';
 import { wordList } from '../notation/word-list.ts';
-import type { Quantity, Tape, Visit } from '../record/schema.ts';
+import type { LaboratoryValue, Medicine, Quantity, Tape, Visit } from '../record/schema.ts';
 import { wornLineWords } from './worn-words.ts';
 
 /** What a visit says beside its films, plans and trims, a phrase each, in the order in which one tells it. */
 export function seenWords(visit: Visit): readonly string[] {
   return [
+    ...whoWas(visit),
     ...howItGoes(visit),
     ...onTheFeet(visit),
+    ...visit.laboratory.map(laboratoryWords),
+    ...visit.medicines.map(medicineWords),
     ...visit.tapes.flatMap(tapeWords),
     ...visit.worn.map(wornLineWords),
   ];
+}
+
+function* whoWas({ by, farrier, diagnoses, owner }: Visit): Iterable<string> {
+  if (by) yield `By ${by.text}`;
+  if (farrier) yield `Farrier: ${farrier.text}`;
+  for (const { text } of diagnoses) yield `Diagnosis: ${text}`;
+  for (const { text } of owner) yield `The owner says: ${text}`;
+}
+
+/** `Insulin over 300 uIU/mL, 60 minutes after syrup`. */
+function laboratoryWords({ of, value, above, fasting, after }: LaboratoryValue): string {
+  const name = of === 'acth' ? 'ACTH' : sentence(of);
+  const given = after === null ? '' : `, ${after} minutes after ${of === 'acth' ? 'TRH' : 'syrup'}`;
+  return `${name} ${above ? 'over ' : ''}${said(value)}${fasting ? ', fasting' : given}`;
+}
+
+function medicineWords({ name, dose, from, until }: Medicine): string {
+  const when = [from && `from ${from}`, until && `until ${until}`].filter((words) => words).join(' ');
+  return `Medicine: ${[name, dose, when].filter((words) => words).join(', ')}`;
 }
 
 function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {
