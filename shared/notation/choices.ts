@@ -33,3 +33,7 @@ export const seenPlaces = [
   'abscess',
   'resection',
 ] as const;
+/** Where the edge of the wall is bevelled; inner and outer are the quarters. */
+export const bevelPlaces = ['toe', 'inner', 'outer', 'heel', 'all'] as const;
+export const hoofSides = ['inner', 'outer'] as const;
+export const dressings = ['bevel', 'quarters', 'bars'] as const;

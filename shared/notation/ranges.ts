@@ -48,3 +48,6 @@ export const wornThickness: Range = { low: 0.5, high: 100, unit: 'mm' };
 
 /** By how much what is worn raises the heel over the toe; below 0 the toe over the heel. */
 export const wornWedge: Range = { low: -20, high: 30, unit: 'deg' };
+
+/** By how much a wedge raises the heel for a trim. */
+export const heelWedge: Range = { low: 0, high: 30, unit: 'deg' };

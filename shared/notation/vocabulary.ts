@@ -1,7 +1,9 @@
 import type { Argument, Dimension, Form, Range } from './signature.ts';
 import {
   animals,
+  bevelPlaces,
   feet,
+  hoofSides,
   landings,
   pulses,
   seenPlaces,
@@ -15,6 +17,7 @@ import { landmarks, views } from './landmarks.ts';
 import {
   coordinate,
   cutAmount,
+  heelWedge,
   interval,
   markerLength,
   measuredValue,
@@ -152,8 +155,8 @@ export const blocks: readonly BlockRow[] = [
   },
   {
     word: 'trim', level: 1, in: ['visit'], prose: true, repeats: true,
-    takes: [[foot]],
-    doc: 'The trim that was done.', example: 'trim LF',
+    takes: [[{ ...foot, many: true }]],
+    doc: 'The trim that was done, of one foot or of several that were trimmed alike.', example: 'trim LF RF',
   },
   {
     word: 'read', level: 2, in: ['film', 'photo'], prose: false, repeats: true,
@@ -179,6 +182,7 @@ const wornForm: Form = [
   maybeText('text'),
 ];
 const worn: readonly Form[] = [wornForm, off];
+const sides: Argument = { take: 'choice', name: 'places', of: hoofSides, many: true, optional: true };
 const bootsOfCut: readonly Form[] = [[text('text')]];
 const until = 'Until it is `off`, the foot is trimmed, or another is put on.';
 
@@ -250,11 +254,16 @@ export const statements: readonly WordRow[] = [
   { word: 'bearing', in: pictures, takes: [[segment('line')]], doc: 'The plane between hoof and shoe, from one point on it to another: what the trimmed wall bears on. The ground stays what the shoe stands on.', example: 'bearing 190, 1340 .. 1640, 1343' },
   { word: 'expect', in: pictures, repeats: true, takes: [[{ take: 'measure', name: 'measure' }, { take: 'measured', name: 'value', ranges: measuredValue }, { take: 'spread', name: 'tolerance', measured: true, ranges: tolerance, optional: true }]], doc: 'A stated value, from a teacher or a paper: a finding says where the computed one differs by more than the tolerance.', example: 'expect palmar-angle 5 deg +- 1 deg' },
 
-  { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the heel is lowered.', example: 'heel down 8 mm' },
+  { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('up'), quantity('wedge', 'angle', heelWedge)]], doc: 'How much the heel is lowered; or by how many degrees a wedge raises it, which is kept and not predicted.', example: 'heel down 8 mm' },
   { word: 'toe', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('back'), quantity('amount', 'length', cutAmount)]], doc: 'How much the toe is lowered, or how far it is brought back.', example: 'toe back 3 mm' },
+  { word: 'inside', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the inner side is lowered. Kept, not predicted.', example: 'inside down 2 mm' },
+  { word: 'outside', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the outer side is lowered. Kept, not predicted.', example: 'outside down 2 mm' },
+  { word: 'bevel', in: cuts, repeats: true, takes: [[{ take: 'choice', name: 'places', of: bevelPlaces, many: true }, { ...quantity('amount', 'length', cutAmount), optional: true }, maybeText('text')]], doc: 'Where the edge of the wall is bevelled, and how high.', example: 'bevel toe 8 mm' },
+  { word: 'quarters', in: cuts, repeats: true, takes: [[sides, { ...quantity('amount', 'length', cutAmount), optional: true }, maybeText('text')]], doc: 'Quarters relieved of the ground: on which side, and by how much; both sides where none is named.', example: 'quarters inner 3 mm' },
+  { word: 'bars', in: cuts, repeats: true, takes: [[sides, { ...quantity('amount', 'length', cutAmount), optional: true }, maybeText('text')]], doc: 'Bars trimmed: on which side, and by how much; both sides where none is named.', example: 'bars outer 2 mm "laid over the sole"' },
   { word: 'leave', in: cuts, repeats: true, takes: [[{ take: 'choice', name: 'parts', of: ['toe', 'heel', 'sole'], many: true }]], doc: 'What is not touched.', example: 'leave toe sole' },
   { word: 'why', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Why it is proposed or was done.', example: 'why "first of three steps"' },
-  { word: 'work', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Other work: quarters, bars, flare.', example: 'work "flare dressed on the outer quarter"' },
+  { word: 'work', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Other work, such as flare dressed.', example: 'work "flare dressed on the outer quarter"' },
 
   {
     word: 'accept', in: acceptedIn, repeats: true,

@@ -107,8 +107,7 @@ function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void 
     }
     case 'plan':
     case 'trim': {
-      const cut = bindCut(group);
-      if (cut) visit.cuts.push(cut);
+      for (const cut of bindCuts(group)) visit.cuts.push(cut);
       break;
     }
   }
@@ -304,15 +303,27 @@ function bindTape(group: Group): Tape | null {
   };
 }
 
-function bindCut(group: Group): Cut | null {
-  const foot = read.wordOf(group.header, 'foot');
-  if (!group.header.whole || !foot) return null;
+/** One for each foot that is named, each once. */
+function bindCuts(group: Group): Cut[] {
+  const feet = [...new Set(read.wordsOf(group.header, 'foot').map(({ word }) => word as FootName))];
+  const [first] = feet;
+  if (!group.header.whole || first === undefined) return [];
+  const cut = bindCut(group, first, feet);
+  return feet.map((foot) => (foot === first ? cut : { ...cut, foot }));
+}
+
+function bindCut(group: Group, foot: FootName, feet: FootName[]): Cut {
   const cut: Cut = {
     kind: group.row.word === 'trim' ? 'trim' : 'plan',
-    foot: foot as FootName,
+    foot,
+    feet,
     heelDown: null,
     toeDown: null,
     toeBack: null,
+    heelUp: null,
+    insideDown: null,
+    outsideDown: null,
+    dressed: [],
     leave: [],
     boots: null,
     why: [],
@@ -326,7 +337,25 @@ function bindCut(group: Group): Cut | null {
     if (!statement.whole) continue;
     switch (statement.word) {
       case 'heel':
-        cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+        if (statement.args.has('up')) cut.heelUp = read.quantityOf(statement, 'wedge', 'angle');
+        else cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'inside':
+        cut.insideDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'outside':
+        cut.outsideDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'bevel':
+      case 'quarters':
+      case 'bars':
+        cut.dressed.push({
+          what: statement.word,
+          places: read.wordsOf(statement, 'places').map(({ word }) => word) as Cut['dressed'][number]['places'],
+          amount: read.quantityOf(statement, 'amount', 'length'),
+          text: read.textOf(statement, 'text')?.text ?? null,
+          at: read.spanOf(statement),
+        });
         break;
       case 'toe':
         cut[statement.args.has('back') ? 'toeBack' : 'toeDown'] = read.quantityOf(statement, 'amount', 'length');

@@ -48,6 +48,7 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
 function directionOf(statement: Statement): string {
   const { word, args } = statement;
   if (word === 'toe') return args.has('back') ? ' back' : ' down';
+  if (word === 'heel') return args.has('up') ? ' up' : ' down';
   // The same value of the blood before and after something was given.
   if (args.has('fasting')) return ' fasting';
   const delay = args.has('after') ? quantityOf(statement, 'delay', 'delay') : null;

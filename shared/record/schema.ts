@@ -1,7 +1,9 @@
 import * as z from 'zod/mini';
 import {
   animals,
+  bevelPlaces,
   cutKinds,
+  dressings,
   feet,
   landings,
   pictureKinds,
@@ -81,9 +83,25 @@ const film = z.object({
 const cut = z.object({
   kind: z.enum(cutKinds),
   foot,
+  /** All that the block is of; it stands in the record once for each. */
+  feet: z.array(foot),
   heelDown: z.nullable(quantity),
   toeDown: z.nullable(quantity),
   toeBack: z.nullable(quantity),
+  /** Degrees that a wedge raises the heel by. This and what follows is kept and not predicted. */
+  heelUp: z.nullable(quantity),
+  insideDown: z.nullable(quantity),
+  outsideDown: z.nullable(quantity),
+  /** Both sides where no place is named. */
+  dressed: z.array(
+    z.object({
+      what: z.enum(dressings),
+      places: z.array(z.enum(bevelPlaces)),
+      amount: z.nullable(quantity),
+      text: z.nullable(z.string()),
+      at: span,
+    }),
+  ),
   leave: z.array(z.enum(['toe', 'heel', 'sole'])),
   boots: z.nullable(words),
   why: z.array(words),

@@ -16,6 +16,7 @@ import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/choices.ts';
 import { scaleOrigin } from './scale-origin.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
+import type { Cut } from '../record/schema.ts';
 import { Wearing } from '../record/wearing.ts';
 import { shodWords, wornOn } from './worn-words.ts';
 import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
@@ -276,7 +277,16 @@ export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
     cut.heelDown && `heel down ${cut.heelDown.value} ${cut.heelDown.unit}`,
     cut.toeDown && `toe down ${cut.toeDown.value} ${cut.toeDown.unit}`,
     cut.toeBack && `toe back ${cut.toeBack.value} ${cut.toeBack.unit}`,
+    cut.heelUp && `heel up ${cut.heelUp.value} ${cut.heelUp.unit}`,
+    cut.insideDown && `inside down ${cut.insideDown.value} ${cut.insideDown.unit}`,
+    cut.outsideDown && `outside down ${cut.outsideDown.value} ${cut.outsideDown.unit}`,
+    ...cut.dressed.map(dressedWords),
     cut.leave.length > 0 && `leave ${cut.leave.join(' and ')}`,
   ];
   return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+}
+
+function dressedWords({ what, places, amount, text }: Cut['dressed'][number]): string {
+  const where = places.length > 0 ? ` ${places.join(' and ')}` : '';
+  return `${what}${where}${amount ? ` ${amount.value} ${amount.unit}` : ''}${text === null ? '' : ` (${text})`}`;
 }

@@ -1,5 +1,5 @@
 import type { Inspection } from '../findings/inspect.ts';
-import { footWords, sentence } from '../findings/wording/wording.ts';
+import { footWords, list, sentence } from '../findings/wording/wording.ts';
 import { dayNumber } from '../notation/dates.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { cutWords } from './film-sheet.ts';
@@ -36,8 +36,9 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
     const cuts = cutsOf.get(visit) ?? [];
     const done = (['trim', 'plan'] as const).flatMap((kind) =>
       cuts
-        .filter(({ cut }) => cut.kind === kind)
-        .map((cut) => `${sentence(kind)} ${footWords[cut.cut.foot]}: ${cutWords(cut)}`),
+        // What is done to several feet alike is said once.
+        .filter(({ cut }) => cut.kind === kind && cut.foot === cut.feet[0])
+        .map((cut) => `${sentence(kind)} ${list(cut.cut.feet.map((foot) => footWords[foot]))}: ${cutWords(cut)}`),
     );
     return {
       date,
