@@ -1,6 +1,7 @@
 import type { Inspection } from '../findings/inspect.ts';
 import type { Values } from '../measures/take.ts';
 import { alarmsJson } from './alarms.ts';
+import type { Setup } from '../record/schema.ts';
 import { Wearing, type WornItem } from '../record/wearing.ts';
 import { seenWords } from '../views/seen-words.ts';
 import { wornOn } from '../views/worn-words.ts';
@@ -32,6 +33,14 @@ export function measuredCase(
         line: visit.line + 1,
         films: (films.get(visit) ?? []).map((film) => measuredFilm(film, wearing)),
         ...(seen.length > 0 && { seen }),
+        ...(visit.is.pictures.length > 0 && {
+          pictures: visit.is.pictures.map(({ foot, view, line, path }) => ({
+            foot,
+            view,
+            line: visit.line + line + 1,
+            picture: path.text,
+          })),
+        }),
         plans: cutsOf(visit, 'plan'),
         trims: cutsOf(visit, 'trim'),
       };
@@ -50,11 +59,22 @@ function measuredFilm(studied: StudiedFilm, wearing: Wearing) {
     line: visit.line + film.line + 1,
     scale,
     ...(origin && { scaleFrom: origin.from, ...(origin.words !== null && { scaleWords: origin.words }) }),
+    ...(film.setup && { setup: setupJson(film.setup) }),
     ...(shod && { worn: shod.items.map(wornJson) }),
     readings: readings.map(({ reading, taking }) => ({
       reader: reading.reader,
       measures: measuredValues(taking.values),
     })),
+  };
+}
+
+function setupJson({ paste, block, focus, beam, standing }: Setup) {
+  return {
+    ...(paste !== null && { paste }),
+    ...(block && { block: block.base }),
+    ...(focus && { focus: focus.base }),
+    ...(beam && { beam }),
+    ...(standing !== null && { standing }),
   };
 }
 

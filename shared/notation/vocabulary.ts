@@ -13,7 +13,7 @@ import {
   warmths,
   type FootName,
 } from './choices.ts';
-import { landmarks, views } from './landmarks.ts';
+import { landmarks, plainViews, views } from './landmarks.ts';
 import {
   coordinate,
   cutAmount,
@@ -84,7 +84,7 @@ export const signs = [
 const text = (name: string): Argument => ({ take: 'text', name });
 const maybeText = (name: string): Argument => ({ take: 'text', name, optional: true });
 const foot: Argument = { take: 'foot', name: 'foot' };
-const view: Argument = { take: 'choice', name: 'view', of: views };
+const view: Argument = { take: 'choice', name: 'view', of: [...views, ...plainViews] };
 const quantity = (name: string, dimension: Dimension, range: Range): Argument => ({
   take: 'quantity',
   name,
@@ -136,7 +136,7 @@ export const blocks: readonly BlockRow[] = [
   {
     word: 'film', level: 1, in: ['visit'], prose: true, repeats: true,
     takes: [[foot, view, text('path')]],
-    doc: 'A radiograph of one foot; the path is relative to the case file.', example: 'film LF lateral "films/juniper-lf.png"',
+    doc: 'A radiograph of one foot; the path is relative to the case file. A venogram, a skyline and a heel view are shown and listed, and not measured.', example: 'film LF lateral "films/juniper-lf.png"',
   },
   {
     word: 'photo', level: 1, in: ['visit'], prose: true, repeats: true,
@@ -235,7 +235,6 @@ export const statements: readonly WordRow[] = [
   { word: 'shoe', in: ['visit'], repeats: true, takes: worn, doc: `What a foot is shod with from here on: how thick the shoe is, how far it raises the heel (with a minus: the toe), and its make. ${until} \`off\` leaves the foot bare.`, example: 'shoe LF RF 10 mm wedge 3 deg "concave, rolled toe, set back 8 mm"' },
   { word: 'pad', in: ['visit'], repeats: true, takes: worn, doc: `A pad, alone or under a shoe. ${until} It goes with the shoe it lies under.`, example: 'pad LF RF 5 mm "leather, with sole packing"' },
   { word: 'cast', in: ['visit'], repeats: true, takes: worn, doc: `A hoof cast. ${until}`, example: 'cast LF RF "cloth to above the heels, four weeks"' },
-  { word: 'boots', in: ['visit', ...cuts], repeats: true, takes: [...worn, ...bootsOfCut], takesIn: { visit: worn, plan: bootsOfCut, trim: bootsOfCut }, doc: `Boots, with the feet that wear them. ${until} With a text alone, in a plan or trim: boots, pads or casts for its foot.`, example: 'boots LF RF 12 mm "foam pads, day and night"' },
   { word: 'next', in: ['visit'], takes: [[quantity('after', 'time', interval)], [{ take: 'date', name: 'date' }]], doc: 'When to come back: after a time, or on a date.', example: 'next 4 weeks' },
 
   { word: 'taken', in: pictures, takes: [[{ take: 'date', name: 'date' }]], doc: 'When the picture was taken, if not on the day of the visit.', example: 'taken 2026-03-03' },
@@ -252,6 +251,11 @@ export const statements: readonly WordRow[] = [
   { word: 'magnify', in: pictures, takes: [[number('factor', 0.5, 2)]], doc: 'How many times larger than life the scale makes the foot, where the marker lay off its plane. Lengths are divided by it.', example: 'magnify 1.04' },
   { word: 'ground', in: pictures, takes: [[segment('line')]], doc: 'The ground line, from one point on it to another.', example: 'ground 180, 1388 .. 1650, 1392' },
   { word: 'bearing', in: pictures, takes: [[segment('line')]], doc: 'The plane between hoof and shoe, from one point on it to another: what the trimmed wall bears on. The ground stays what the shoe stands on.', example: 'bearing 190, 1340 .. 1640, 1343' },
+  { word: 'paste', in: pictures, takes: [[maybeText('text')]], doc: 'Paste that shows on the film was put on the sole: where.', example: 'paste "from the frog’s point to the toe"' },
+  { word: 'block', in: pictures, takes: [[quantity('height', 'length', range(1, 500, 'mm'))]], doc: 'How high the block is that the foot stands on.', example: 'block 60 mm' },
+  { word: 'focus', in: pictures, takes: [[quantity('distance', 'length', range(10, 1000, 'cm'))]], doc: 'From the focus of the tube, or the lens, to the picture.', example: 'focus 90 cm' },
+  { word: 'beam', in: pictures, takes: [[{ take: 'point', name: 'centre', range: coordinate }]], doc: 'Where the centre of the beam meets the picture.', example: 'beam 640, 1180' },
+  { word: 'standing', in: pictures, takes: [[text('text')]], doc: 'How the animal stood.', example: 'standing "square, both fore feet on blocks, cannon upright"' },
   { word: 'expect', in: pictures, repeats: true, takes: [[{ take: 'measure', name: 'measure' }, { take: 'measured', name: 'value', ranges: measuredValue }, { take: 'spread', name: 'tolerance', measured: true, ranges: tolerance, optional: true }]], doc: 'A stated value, from a teacher or a paper: a finding says where the computed one differs by more than the tolerance.', example: 'expect palmar-angle 5 deg +- 1 deg' },
 
   { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('up'), quantity('wedge', 'angle', heelWedge)]], doc: 'How much the heel is lowered; or by how many degrees a wedge raises it, which is kept and not predicted.', example: 'heel down 8 mm' },
@@ -262,6 +266,7 @@ export const statements: readonly WordRow[] = [
   { word: 'quarters', in: cuts, repeats: true, takes: [[sides, { ...quantity('amount', 'length', cutAmount), optional: true }, maybeText('text')]], doc: 'Quarters relieved of the ground: on which side, and by how much; both sides where none is named.', example: 'quarters inner 3 mm' },
   { word: 'bars', in: cuts, repeats: true, takes: [[sides, { ...quantity('amount', 'length', cutAmount), optional: true }, maybeText('text')]], doc: 'Bars trimmed: on which side, and by how much; both sides where none is named.', example: 'bars outer 2 mm "laid over the sole"' },
   { word: 'leave', in: cuts, repeats: true, takes: [[{ take: 'choice', name: 'parts', of: ['toe', 'heel', 'sole'], many: true }]], doc: 'What is not touched.', example: 'leave toe sole' },
+  { word: 'boots', in: ['visit', ...cuts], repeats: true, takes: [...worn, ...bootsOfCut], takesIn: { visit: worn, plan: bootsOfCut, trim: bootsOfCut }, doc: `Boots, with the feet that wear them. ${until} With a text alone, in a plan or trim: boots, pads or casts for its foot.`, example: 'boots LF RF 12 mm "foam pads, day and night"' },
   { word: 'why', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Why it is proposed or was done.', example: 'why "first of three steps"' },
   { word: 'work', in: cuts, repeats: true, takes: [[text('text')]], doc: 'Other work, such as flare dressed.', example: 'work "flare dressed on the outer quarter"' },
 

@@ -1,9 +1,10 @@
+import { isPlainView } from '../notation/landmarks.ts';
 import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
-import { bindPicture, proseIn } from './bind-picture.ts';
+import { bindPicture, bindPlainPicture, proseIn } from './bind-picture.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
@@ -50,6 +51,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     next: null,
     prose: proseIn(block.entries),
     films: [],
+    pictures: [],
     tapes: [],
     cuts: [],
     accepts: bindAccepts(block),
@@ -96,6 +98,12 @@ function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void 
   switch (group.row.word) {
     case 'film':
     case 'photo': {
+      const view = read.wordOf(group.header, 'view');
+      if (isPlainView(view)) {
+        const picture = bindPlainPicture(group, view, problems);
+        if (picture) visit.pictures.push(picture);
+        break;
+      }
       const film = bindPicture(group, problems);
       if (film) visit.films.push(film);
       break;

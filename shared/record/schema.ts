@@ -15,7 +15,7 @@ import {
   warmths,
   wornKinds,
 } from '../notation/choices.ts';
-import { landmarkNames, views } from '../notation/landmarks.ts';
+import { landmarkNames, plainViews, views } from '../notation/landmarks.ts';
 
 /**
  * What a case file means, as plain JSON data. Every part says where it stands: `at` counts UTF-16 units from the
@@ -60,6 +60,16 @@ const scale = z.union([
 
 const measured = z.object({ measure: z.string(), measureAt: span, quantity });
 
+/** How a picture was taken. Lengths in mm, the centre of the beam in pixels; null where nothing is said. */
+const setup = z.object({
+  /** What is said of paste on the sole; empty where only that there is some. */
+  paste: z.nullable(z.string()),
+  block: z.nullable(quantity),
+  focus: z.nullable(quantity),
+  beam: z.nullable(point),
+  standing: z.nullable(z.string()),
+});
+
 const film = z.object({
   kind: z.enum(pictureKinds),
   foot,
@@ -71,10 +81,25 @@ const film = z.object({
   ground: z.nullable(segment),
   /** The plane between hoof and shoe. */
   bearing: z.nullable(segment),
+  setup: z.nullable(setup),
   readings: z.array(reading),
   expects: z.array(z.object({ ...measured.shape, tolerance: z.nullable(quantity), at: span })),
   prose: z.array(words),
   /** The header's first word, and the whole group. */
+  head: span,
+  at: span,
+  line: z.number(),
+});
+
+/** A picture that is shown and listed and not measured. */
+const plainPicture = z.object({
+  kind: z.enum(pictureKinds),
+  foot,
+  view: z.enum(plainViews),
+  path: words,
+  taken: z.nullable(z.string()),
+  setup: z.nullable(setup),
+  prose: z.array(words),
   head: span,
   at: span,
   line: z.number(),
@@ -217,6 +242,7 @@ const visit = z.object({
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),
   films: z.array(film),
+  pictures: z.array(plainPicture),
   tapes: z.array(tape),
   cuts: z.array(cut),
   accepts: z.array(acceptance),
@@ -274,6 +300,8 @@ export type Placing = z.infer<typeof placing>;
 export type Reading = z.infer<typeof reading>;
 export type Scale = z.infer<typeof scale>;
 export type Expectation = Film['expects'][number];
+export type Setup = z.infer<typeof setup>;
+export type PlainPicture = z.infer<typeof plainPicture>;
 export type Film = z.infer<typeof film>;
 export type Cut = z.infer<typeof cut>;
 export type Tape = z.infer<typeof tape>;

@@ -6,6 +6,8 @@ import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
 import { alarmsOf } from '../views/alarms.ts';
+import type { PlainPicture } from '../record/schema.ts';
+import { plainPictureWords } from '../views/setup-words.ts';
 import { newestCut } from '../views/newest-cut.ts';
 import { cutTitle, plateOf } from '../views/plate-of.ts';
 import { noteWord } from '../views/severity-words.ts';
@@ -73,6 +75,9 @@ ${alarmsPart(alarms, file)}<p class="who">${escaped(who(inspection))}</p>
 ${notesPart(others, file)}
 ${olderPart(all, sheets)}
 ${sheets.map((sheet) => filmPart(sheet, pictures.get(sheet.picture), file)).join('\n')}
+${plainPictures(inspection)
+  .map((picture) => plainPart(picture, pictures))
+  .join('\n')}
 </section>`;
 }
 
@@ -147,6 +152,22 @@ ${sheet.rows.length > 0 ? tablePart(sheet.rows) : ''}
 ${publishedPart(sheet.rows)}
 ${sheet.cuts.map((cut) => cutPart(cut, file)).join('\n')}
 </article>`;
+}
+
+/** A picture that is shown as it is, with its words. */
+export function plainPictures({ study }: Pick<Inspection, 'study'>): readonly PlainPicture[] {
+  return study.record.visits.flatMap(({ is }) => is.pictures.map((one) => ({ ...one, taken: one.taken ?? is.date })));
+}
+
+function plainPart(picture: PlainPicture, pictures: ReportedCase['pictures']): string {
+  const shown = pictures.get(picture.path.text);
+  const words = plainPictureWords(picture);
+  const image =
+    shown && 'href' in shown
+      ? `<figure><img src="${escaped(shown.href)}" alt="${escaped(words)}" width="${shown.width}" height="${shown.height}"></figure>`
+      : '';
+  const lack = shown && 'lack' in shown ? `<p class="lack">${escaped(shown.lack)}</p>` : '';
+  return `<article class="film plain"><h3>${escaped(words)}</h3>${image}${lack}</article>`;
 }
 
 function laidPart(cut: CutSheet): string {

@@ -18,6 +18,7 @@ import { scaleOrigin } from './scale-origin.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
 import type { Cut } from '../record/schema.ts';
 import { Wearing } from '../record/wearing.ts';
+import { setupWords } from './setup-words.ts';
 import { shodWords, wornOn } from './worn-words.ts';
 import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
 
@@ -45,7 +46,7 @@ export interface AboutFilm {
   readonly scaleWords: string | null;
   /** Whether the foot wears something on it. */
   readonly isShod: boolean;
-  /** What else is said of the picture, a sentence each: what the foot wore. */
+  /** What else is said of the picture, a sentence each: what the foot wore, and how it was taken. */
   readonly said: readonly string[];
   /** What a hand took of the same foot at the same visit, by measure, as written. */
   readonly tapes: Readonly<Record<string, string>>;
@@ -222,11 +223,9 @@ function aboutFilm(
 
 function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'said'> {
   const shod = wornOn(studied, wearing);
-  const told = wearing.isTold(studied.film.foot);
-  return {
-    isShod: shod !== null,
-    said: shod ? [`On the foot: ${shodWords(shod)}.`] : told ? ['The foot is bare.'] : [],
-  };
+  const bare = wearing.isTold(studied.film.foot) ? ['The foot is bare.'] : [];
+  const worn = shod ? [`On the foot: ${shodWords(shod)}.`] : bare;
+  return { isShod: shod !== null, said: [...worn, ...setupWords(studied.film.setup)] };
 }
 
 function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineMap): Record<string, number> {

@@ -4,6 +4,7 @@ import { findMeasure } from '../measures/registry.ts';
 import type { FootName } from '../notation/choices.ts';
 import { wordList } from '../notation/word-list.ts';
 import type { LaboratoryValue, Medicine, Quantity, Tape, Visit } from '../record/schema.ts';
+import { plainPictureWords } from './setup-words.ts';
 import { wornLineWords } from './worn-words.ts';
 
 /** What a visit says beside its films, plans and trims, a phrase each, in the order in which one tells it. */
@@ -15,6 +16,7 @@ export function seenWords(visit: Visit): readonly string[] {
     ...visit.laboratory.map(laboratoryWords),
     ...visit.medicines.map(medicineWords),
     ...visit.tapes.flatMap(tapeWords),
+    ...visit.pictures.map(plainPictureWords),
     ...visit.worn.map(wornLineWords),
   ];
 }

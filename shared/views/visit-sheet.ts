@@ -23,7 +23,7 @@ export interface VisitSheet {
   readonly done: readonly string[];
   /** What was seen, found in the blood, and put on or taken off the feet: `Shoe on left fore: 10 mm`. */
   readonly seen: readonly string[];
-  /** The picture of its first film, as written; null where it has none. */
+  /** The picture of its first film, else of its first picture that is not measured, as written; null where it has none. */
   readonly picture: string | null;
 }
 
@@ -32,7 +32,7 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
   const map = new LineMap(tree.text);
   const cutsOf = grouped(study.cuts, ({ visit }) => visit);
   return study.record.visits.map((visit) => {
-    const { date, title, obel, weight, films, at } = visit.is;
+    const { date, title, obel, weight, films, pictures, at } = visit.is;
     const cuts = cutsOf.get(visit) ?? [];
     const done = (['trim', 'plan'] as const).flatMap((kind) =>
       cuts
@@ -50,7 +50,7 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
       weight: weight && `${weight.value} ${weight.unit}`,
       done,
       seen: seenWords(visit.is),
-      picture: films[0]?.path.text ?? null,
+      picture: (films[0] ?? pictures[0])?.path.text ?? null,
     };
   });
 }
