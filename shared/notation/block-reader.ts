@@ -2,6 +2,7 @@ import { codeImage } from './check-items.ts';
 import { matchForms } from './match.ts';
 import { noArguments } from './matched-arguments.ts';
 import { quoted } from './mismatch.ts';
+import { nearestMeaning } from './meanings.ts';
 import { nearest } from './nearest.ts';
 import { findLandmark, landmarksOf, type View } from './landmarks.ts';
 import { parseLines } from './lines.ts';
@@ -154,7 +155,10 @@ class BlockReader {
   private unknown(head: Leaf, line: Line, number: number): void {
     const known = this.open.flatMap((group) => rowsIn(group.row?.word ?? 'file').map((row) => row.word));
     const view = this.view();
-    const near = nearest(head.image, [...known, ...(view ? landmarksOf(view).map((landmark) => landmark.word) : [])]);
+    const near = nearestMeaning(head.image, [
+      ...known,
+      ...(view ? landmarksOf(view).map((landmark) => landmark.word) : []),
+    ]);
     const example = near ? (findRow(near)?.example ?? `${near} @ 1382, 1201`) : undefined;
     this.report({
       code: 'notation/unknown-word',

@@ -56,11 +56,75 @@ export const units: readonly Unit[] = [
 
 const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months', minute: 'minutes' };
 
+/** Other spellings of units, in small letters; each means one. */
+const spellings: Readonly<Record<string, string>> = {
+  kgs: 'kg',
+  kilo: 'kg',
+  kilos: 'kg',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  millimetre: 'mm',
+  millimetres: 'mm',
+  millimeter: 'mm',
+  millimeters: 'mm',
+  centimetre: 'cm',
+  centimetres: 'cm',
+  centimeter: 'cm',
+  centimeters: 'cm',
+  inch: 'in',
+  inches: 'in',
+  ins: 'in',
+  hand: 'hh',
+  hands: 'hh',
+  '°': 'deg',
+  degree: 'deg',
+  degrees: 'deg',
+  percent: '%',
+  pct: '%',
+  wk: 'weeks',
+  wks: 'weeks',
+  mth: 'months',
+  mths: 'months',
+  min: 'minutes',
+  mins: 'minutes',
+  'uu/ml': 'uIU/mL',
+  '°c': 'C',
+  '°f': 'F',
+  celsius: 'C',
+  fahrenheit: 'F',
+};
+
 const byWord = new Map<string, Unit[]>();
 for (const unit of units) byWord.set(unit.word, [...(byWord.get(unit.word) ?? []), unit]);
 
+const bySmallWord = new Map<string, Unit[]>();
+for (const [word, found] of byWord) bySmallWord.set(word.toLowerCase(), found);
+
+/** The units of one word, however it is spelled. */
 function unitsCalled(word: string): readonly Unit[] {
-  return byWord.get(word) ?? byWord.get(singular[word] ?? word.replace(/^[µμ]/, 'u').replace(/^°(?=[CF]$)/, '')) ?? [];
+  const exact = byWord.get(word);
+  if (exact) return exact;
+  const small = word.replace(/[µμ]/g, 'u').toLowerCase();
+  return (
+    bySmallWord.get(small) ??
+    byWord.get(
+      (Object.hasOwn(singular, small) && singular[small]) ||
+        (Object.hasOwn(spellings, small) && spellings[small]) ||
+        '',
+    ) ??
+    []
+  );
+}
+
+/** A unit as it is usually written behind a number: `kg` for `kgs`; `1 day` and `2 days` stay. */
+export function usualUnit(word: string, number: string): string {
+  const [unit] = unitsCalled(word);
+  if (!unit) return word;
+  const one = Object.entries(singular).find(([, many]) => many === unit.word)?.[0];
+  return one !== undefined && word.toLowerCase() === one && Number(number) === 1 ? one : unit.word;
 }
 
 export function findUnit(word: string, dimension: Dimension): Unit | undefined {

@@ -38,7 +38,9 @@ export function feetOf(statement: Statement): FootName[] {
 
 export function dateOf(statement: Statement, name: string): { date: string; at: Span } | null {
   const item = first(statement, name, 'date');
-  return item && { date: item.image, at: spanOf(item) };
+  if (item) return { date: item.image, at: spanOf(item) };
+  const year = first(statement, name, 'number');
+  return year && { date: year.number.image, at: spanOf(year) };
 }
 
 export function codeOf(statement: Statement, name: string): string | null {

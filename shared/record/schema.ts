@@ -20,7 +20,7 @@ import { landmarkNames, plainViews, views } from '../notation/landmarks.ts';
 /**
  * What a case file means, as plain JSON data. Every part says where it stands: `at` counts UTF-16 units from the
  * start of the level-0 block it is written in, so that a block's record is the same wherever the block moves.
- * Dates are `YYYY-MM-DD` (`foaled` and `onset` may be `YYYY-MM`); picture points are pixels, y downwards.
+ * Dates are `YYYY-MM-DD` (`foaled` and `onset` may be `YYYY-MM` or `YYYY`); picture points are pixels, y downwards.
  */
 
 const span = z.object({ start: z.number(), end: z.number() });

@@ -1,5 +1,6 @@
 import { markBefore, type Argument, type Form } from '../../../shared/notation/signature.ts';
 import type { Item } from '../../../shared/notation/tree.ts';
+import { isYear } from '../../../shared/notation/check-items.ts';
 import { isFoot } from '../../../shared/notation/vocabulary.ts';
 
 /** What may come next on a line: an argument, or the unit of the number that stands last. */
@@ -49,7 +50,7 @@ export function takes(argument: Argument, items: readonly Item[], index: number)
     case 'text':
       return item.kind === 'text' ? 1 : 0;
     case 'date':
-      return item.kind === 'date' ? 1 : 0;
+      return item.kind === 'date' || (argument.partial === true && item.kind === 'number' && isYear(item)) ? 1 : 0;
     case 'number':
     case 'quantity':
     case 'measured':

@@ -1,4 +1,4 @@
-import { nearest } from '../../notation/nearest.ts';
+import { nearestMeaning } from '../../notation/meanings.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
@@ -87,7 +87,7 @@ function* unknown({ measure, measureAt }: NamedMeasure, besides: readonly string
     };
     return;
   }
-  const near = nearest(measure, [...measureNames(), ...besides]);
+  const near = nearestMeaning(measure, [...measureNames(), ...besides]);
   const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
   yield {
     at: measureAt,
