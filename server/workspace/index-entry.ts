@@ -2,12 +2,12 @@ import { caseFacts, type CaseFacts } from '../../shared/findings/across/case-fac
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { lineSpanIn, type LineSpan } from '../../shared/notation/line-span.ts';
 import type { PlacedBlock } from '../../shared/notation/tree.ts';
-import type { Film, PlainPicture } from '../../shared/record/schema.ts';
+import type { Film, ListedPicture } from '../../shared/record/schema.ts';
 import { everyStatement } from '../text/every-statement.ts';
 import { measureIn, readerIn } from '../features/mentions.ts';
 
 export interface IndexedFilm extends Pick<Film, 'kind' | 'foot'> {
-  readonly view: (Film | PlainPicture)['view'];
+  readonly view: (Film | ListedPicture)['view'];
   readonly path: string;
   readonly at: LineSpan;
 }
@@ -54,7 +54,7 @@ export function indexEntry({ tree, study }: Inspection): IndexEntry {
 }
 
 function filmsIn(
-  films: readonly (Film | PlainPicture)[],
+  films: readonly (Film | ListedPicture)[],
   blocks: ReadonlyMap<number, PlacedBlock>,
   start: number,
 ): IndexedFilm[] {

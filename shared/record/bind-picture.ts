@@ -6,7 +6,7 @@ import * as read from './arguments.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import { refused } from './refused.ts';
-import type { Expectation, Film, Placing, PlainPicture, Reading, Scale, Setup } from './schema.ts';
+import type { Expectation, Film, Placing, ListedPicture, Reading, Scale, Setup } from './schema.ts';
 
 /** A `film` or `photo` group as a record. Null where its header does not say which foot, view and picture. */
 export function bindPicture(group: Group, problems: RecordProblem[]): Film | null {
@@ -150,7 +150,7 @@ function setupOf(film: Film): Setup {
 }
 
 /** A picture of a view that is not measured. What would be measured from counts for nothing there, and is told. */
-export function bindPlainPicture(group: Group, view: PlainView, problems: RecordProblem[]): PlainPicture | null {
+export function bindPlainPicture(group: Group, view: PlainView, problems: RecordProblem[]): ListedPicture | null {
   const bound = bindPicture(group, []);
   if (!bound) return null;
   for (const entry of group.entries)

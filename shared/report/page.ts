@@ -6,7 +6,7 @@ import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
 import { alarmsOf } from '../views/alarms.ts';
-import type { PlainPicture } from '../record/schema.ts';
+import type { ListedPicture } from '../record/schema.ts';
 import { plainPictureWords } from '../views/setup-words.ts';
 import { newestCut } from '../views/newest-cut.ts';
 import { cutTitle, plateOf } from '../views/plate-of.ts';
@@ -155,11 +155,11 @@ ${sheet.cuts.map((cut) => cutPart(cut, file)).join('\n')}
 }
 
 /** A picture that is shown as it is, with its words. */
-export function plainPictures({ study }: Pick<Inspection, 'study'>): readonly PlainPicture[] {
+export function plainPictures({ study }: Pick<Inspection, 'study'>): readonly ListedPicture[] {
   return study.record.visits.flatMap(({ is }) => is.pictures.map((one) => ({ ...one, taken: one.taken ?? is.date })));
 }
 
-function plainPart(picture: PlainPicture, pictures: ReportedCase['pictures']): string {
+function plainPart(picture: ListedPicture, pictures: ReportedCase['pictures']): string {
   const shown = pictures.get(picture.path.text);
   const words = plainPictureWords(picture);
   const image =

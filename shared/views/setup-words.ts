@@ -1,5 +1,5 @@
 import { footWords, sentence } from '../findings/wording/wording.ts';
-import type { PlainPicture, Quantity, Setup } from '../record/schema.ts';
+import type { ListedPicture, Quantity, Setup } from '../record/schema.ts';
 
 /** How a picture was taken, a sentence each: `Block 60 mm, focus 90 cm, beam centre at 640, 1180.` */
 export function setupWords(setup: Setup | null): readonly string[] {
@@ -18,7 +18,7 @@ export function setupWords(setup: Setup | null): readonly string[] {
 }
 
 /** `Venogram, left fore, 2026-03-03: films/x.png`. */
-export function plainPictureWords({ kind, foot, view, path, taken, setup }: PlainPicture): string {
+export function plainPictureWords({ kind, foot, view, path, taken, setup }: ListedPicture): string {
   const name = view === 'heel' ? `heel ${kind}` : view;
   const how = setupWords(setup).join(' ');
   return `${sentence(name)}, ${footWords[foot]}${taken === null ? '' : `, ${taken}`}: ${path.text}${how === '' ? '' : ` (${how})`}`;
