@@ -88,6 +88,7 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
   'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
   'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },
+  'record/not-measured': { severity: 'warning', title: 'Line of measuring in a picture that is not measured', about: 'A venogram, a skyline and a heel view are shown and listed. Scale, ground, bearing plane and stated values mean nothing there.' },
   'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a marker’s length over its pixels has to come to a size that a pixel can have. The line counts for nothing.' },
 };
 

@@ -11,6 +11,8 @@ export interface FootInput {
   /** Each name once. */
   readonly landmarks: readonly PlacedLandmark[];
   readonly ground: readonly [XY, XY] | null;
+  /** The plane between hoof and shoe. */
+  readonly bearing: readonly [XY, XY] | null;
   readonly scale: ScaleInput | null;
   /** How many times too large the scale shows the foot; 1 where nothing is said. */
   readonly magnify: number;

@@ -42,3 +42,12 @@ export const tolerance: MeasuredRanges = {
   share: { low: 0, high: 500, unit: '%' },
   plain: { low: 0, high: 500, unit: '1' },
 };
+
+/** A shoe, a pad or a boot's sole: from a sheet of rubber to the tallest clog. */
+export const wornThickness: Range = { low: 0.5, high: 100, unit: 'mm' };
+
+/** By how much what is worn raises the heel over the toe; below 0 the toe over the heel. */
+export const wornWedge: Range = { low: -20, high: 30, unit: 'deg' };
+
+/** By how much a wedge raises the heel for a trim. */
+export const heelWedge: Range = { low: 0, high: 30, unit: 'deg' };

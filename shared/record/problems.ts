@@ -6,6 +6,7 @@ export type RecordCode =
   | 'record/duplicate-case'
   | 'record/dates-backwards'
   | 'record/microchip'
+  | 'record/not-measured'
   | 'record/scale';
 
 export type RecordProblem = Problem<RecordCode>;

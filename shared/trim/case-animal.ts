@@ -1,4 +1,4 @@
-import { dayNumber, readDate } from '../notation/dates.ts';
+import { dateOfDay, dayNumber, daysOf, readDate } from '../notation/dates.ts';
 import type { JudgedAnimal } from '../reference/bands.ts';
 import type { CaseRecord } from '../record/schema.ts';
 
@@ -35,8 +35,10 @@ export function caseAnimal({ animal, visits }: Pick<CaseRecord, 'animal' | 'visi
 
 /** The day on which it is so many months old, whole years of them. */
 function dayOfAge(foaled: string, months: number): number | null {
-  const parts = readDate(foaled);
-  if (!parts || dayNumber(foaled) === null) return null;
+  // The last day that it may have been: an animal is taken for young rather too long than too short.
+  const born = daysOf(foaled);
+  const parts = born && readDate(dateOfDay(born.last));
+  if (!parts) return null;
   const year = String(parts.year + months / 12).padStart(4, '0');
   const first = dayNumber(`${year}-${String(parts.month).padStart(2, '0')}`);
   // Counted from the first of the month, as the 29th of February is not in every year.

@@ -39,6 +39,7 @@ const raised: Readonly<Record<string, string>> = {
   'record/duplicate-case': 'hoof 1\ncase "A"\n⟦case⟧ "B"\n',
   'record/dates-backwards': 'hoof 1\nvisit 2026-03-04\nvisit ⟦2026-03-03⟧\n',
   'record/microchip': sheet('microchip ⟦985999999999999⟧'),
+  'record/not-measured': visit('film LF venogram "x.png"\n    ⟦scale⟧ 0.1 mm/px'),
   'record/scale': film('ground ⟦1, 2 .. 1, 2⟧'),
   'visit/call-the-vet': visit('sign ⟦fever recumbent⟧'),
   'visit/vet-seen-date': visit('⟦vet seen 2062-03-04⟧'),

@@ -10,11 +10,11 @@ const units: Readonly<Record<MeasureUnit, readonly string[]>> = {
 };
 
 /** The units in which a value of the measure may be written; none for a plain ratio. */
-export function unitsFor(measure: Measure): readonly string[] {
+export function unitsFor(measure: Pick<Measure, 'unit'>): readonly string[] {
   return units[measure.unit];
 }
 
 /** Whether a written quantity is one of the measure's kind. What does not fit is reported, and counts for nothing. */
-export function fits(measure: Measure, quantity: Quantity): boolean {
+export function fits(measure: Pick<Measure, 'unit'>, quantity: Quantity): boolean {
   return measure.unit === '1' ? quantity.unit === '1' : unitsFor(measure).includes(quantity.unit);
 }

@@ -1,8 +1,9 @@
-import { nearest } from '../../notation/nearest.ts';
+import { nearestMeaning } from '../../notation/meanings.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
 import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
+import { findHandMeasure, handMeasures } from '../../measures/by-hand.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { fits, unitsFor } from '../limits/fitting-units.ts';
 import { list, sentence } from '../wording/wording.ts';
@@ -22,7 +23,9 @@ export const unknownMeasure: Rule = {
   about: 'Limits, tape lines and stated values name a measure. A name that is not known is not checked at all.',
   never: 'Write the name of a measure: what is not known is not checked.',
   *onVisit({ visit }) {
-    for (const named of namedIn(visit.is)) yield* unknown(named);
+    for (const { values } of visit.is.tapes)
+      for (const named of values) if (!findHandMeasure(named.measure)) yield* unknown(named, handNames);
+    for (const { expects } of visit.is.films) for (const named of expects) yield* unknown(named);
   },
   *onCase(study) {
     for (const { start, is } of study.record.limits) for (const remark of unknown(is)) yield { ...remark, start };
@@ -77,9 +80,19 @@ function* namedIn(visit: {
   for (const film of visit.films) yield* film.expects;
 }
 
-function* unknown({ measure, measureAt }: NamedMeasure): Iterable<Remark> {
+const handNames = handMeasures.map(({ name }) => name);
+
+function* unknown({ measure, measureAt }: NamedMeasure, besides: readonly string[] = []): Iterable<Remark> {
   if (findMeasure(measure)) return;
-  const near = nearest(measure, measureNames());
+  const byHand = findHandMeasure(measure);
+  if (byHand) {
+    yield {
+      at: measureAt,
+      message: `«${measure}» is taken on the hoof by hand and stands under tape; no picture gives it, and no limit holds for it.`,
+    };
+    return;
+  }
+  const near = nearestMeaning(measure, [...measureNames(), ...besides]);
   const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
   yield {
     at: measureAt,
@@ -89,7 +102,7 @@ function* unknown({ measure, measureAt }: NamedMeasure): Iterable<Remark> {
 }
 
 function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
-  const known = findMeasure(measure);
+  const known = findMeasure(measure) ?? findHandMeasure(measure);
   if (!known || fits(known, quantity)) return;
   const { at } = quantity;
   const value = plainNumber(quantity.value);
