@@ -108,7 +108,7 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
       code: 'notation/date-form',
       at: item,
       message: argument.partial
-        ? 'Write at least year and month: 2010-05.'
+        ? 'Write the year, or year and month: 2010-05.'
         : 'Write the date as year, month, day: 2026-03-04.',
       fixes: dateInOnePiece(item),
     };

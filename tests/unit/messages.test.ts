@@ -129,8 +129,8 @@ describe('a cut', () => {
 
 describe('a line that means nothing', () => {
   it('is told what to write', () => {
-    expect(said('hoof 1\n\ncase "X"\n  foaled 2010\n', 'notation/date-form')).toBe(
-      'Write at least year and month: 2010-05.',
+    expect(said('hoof 1\n\ncase "X"\n  foaled 10\n', 'notation/date-form')).toBe(
+      'Write the year, or year and month: 2010-05.',
     );
     expect(said('hoof 1\nvisit 2010\n', 'notation/date-form')).toBe('Write the date as year, month, day: 2026-03-04.');
     expect(said(caseText('  tape LF\n    palmar-angle 5 deg\n'), 'measure/not-by-hand')).toBe(

@@ -58,8 +58,8 @@ describe('a year alone', () => {
 
   it.each([
     ['foaled 1815', 'A year here goes from 1900 to 2199'],
-    ['foaled 15', 'Write the date'],
-    ['foaled 2015 kg', 'Write the date'],
+    ['foaled 15', 'Write the year'],
+    ['foaled 2015 kg', 'Write the year'],
   ])('%s is none', (line, says) => {
     expect(problems(inCase(line))[0]?.message).toContain(says);
   });

@@ -22,8 +22,8 @@ export const insulin: Rule = {
     const others = given
       ? 'After another time or dose'
       : told?.fasting === true
-        ? 'Fasting, as here, and after sugar'
-        : 'After sugar';
+        ? 'Fasting, as here, and after a sugar test'
+        : 'After a sugar test';
     yield {
       start: visit.start,
       at: value.at,
