@@ -29,6 +29,7 @@ import { pictureDate } from './rules/picture-date.ts';
 import { pictureSide } from './rules/picture-side.ts';
 import { pictureTwice } from './rules/picture-twice.ts';
 import { scaleBoneLength } from './rules/scale-bone-length.ts';
+import { scaleFootSize } from './rules/scale-foot-size.ts';
 import { scaleFromFile } from './rules/scale-from-file.ts';
 import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
@@ -52,7 +53,7 @@ import { longInterval } from './rules/visit-interval.ts';
 export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice,
-  noFrame, noScale, emptyFilm, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
+  noFrame, noScale, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,

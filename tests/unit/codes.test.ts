@@ -46,6 +46,7 @@ const raised: Readonly<Record<string, string>> = {
   'frame/missing': visit('⟦film⟧ LF lateral "x.png"\n    p3.extensor @ 1, 2'),
   'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),
   'frame/no-landmark': visit('⟦film⟧ LF lateral "x.png"'),
+  'scale/foot-size': caseText(filmText({}, { scale: '⟦scale 0.5 mm/px⟧' })),
   'scale/short-marker': caseText(filmText({}, { scale: '⟦scale 20 mm = 100, 100 .. 300, 100⟧' })),
   'scale/bone-length': boneCase([{}, {}, { scale: '⟦scale 0.108 mm/px⟧' }]),
   'scale/other-foot': boneCase([{}, { foot: 'RF', scale: '⟦scale bone⟧' }]),
