@@ -239,6 +239,7 @@ describe('numbers of any length and size', () => {
       '    toe back 1 mm',
       '  weight 512 kg',
       '  condition 7',
+      '  obel 2',
       '  insulin 38 uIU/mL',
       '  next 4 weeks',
     ].join('\n'),
