@@ -88,6 +88,7 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'record/duplicate-word': { severity: 'warning', title: 'Said twice', about: 'A fact is said once in a block. The first counts.' },
   'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
   'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
+  'record/next-date': { severity: 'error', title: 'Next visit out of place', about: 'The day of the next visit lies a day to three years after the visit that it stands in, as does a time until then. Another day is most often a slip in the year or the month. The line counts for nothing.' },
   'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },
   'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a marker’s length over its pixels has to come to a size that a pixel can have. The line counts for nothing.' },
 };

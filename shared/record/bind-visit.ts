@@ -1,4 +1,7 @@
-import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
+import { dayNumber } from '../notation/dates.ts';
+import { outside, sayRange } from '../notation/in-range.ts';
+import { interval } from '../notation/ranges.ts';
+import { isGroup, isStatement, type BlockContents, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
@@ -45,7 +48,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   for (const entry of block.entries) {
     if (isGroup(entry)) bindGroup(visit, entry, problems);
     else if (isStatement(entry)) {
-      if (entry.whole) bindWord(visit, entry);
+      if (entry.whole) bindWord(visit, entry, problems);
       if (!(entry.whole && entry.word === 'obel')) visit.obelUnread ??= unreadGrade(entry, block.lines[entry.line]);
     }
   }
@@ -78,7 +81,7 @@ function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void 
   }
 }
 
-function bindWord(visit: Visit, statement: Statement): void {
+function bindWord(visit: Visit, statement: Statement, problems: RecordProblem[]): void {
   switch (statement.word) {
     case 'by':
       visit.by = read.textOf(statement, 'who');
@@ -137,10 +140,26 @@ function bindWord(visit: Visit, statement: Statement): void {
       const at = read.spanOf(statement);
       const after = read.quantityOf(statement, 'after', 'time');
       const on = read.dateOf(statement, 'date');
-      visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
+      const problem = on && misplaced(on, visit.date);
+      if (problem) problems.push(problem);
+      else visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
       break;
     }
   }
+}
+
+/** What is wrong with the day of the next visit, told at it; null where it is as near as a time until then may be. */
+function misplaced({ date, at }: { date: string; at: Span }, of: string | null): RecordProblem | null {
+  const [then, today] = [dayNumber(date), of === null ? null : dayNumber(of)];
+  const side = then === null || today === null ? null : outside(then - today, interval);
+  if (side === null) return null;
+  const how = side === 'below' ? `not after this visit of ${of}` : `later than that after this visit of ${of}`;
+  return {
+    code: 'record/next-date',
+    at,
+    message: `The next visit is ${sayRange(interval)} after the one that it stands in; ${date} is ${how}. Check the year and the month.`,
+    fixes: [],
+  };
 }
 
 function bindTape(group: Group): Tape | null {
