@@ -18,6 +18,7 @@ import { landmarkOblique } from './rules/landmark-oblique.ts';
 import { landmarkOffGround } from './rules/landmark-off-ground.ts';
 import { landmarkOrder } from './rules/landmark-order.ts';
 import { landmarkProportion } from './rules/landmark-proportion.ts';
+import { landmarkRough } from './rules/landmark-rough.ts';
 import { insulin } from './rules/insulin.ts';
 import { lowInCapsule, veryLow } from './rules/low-in-capsule.ts';
 import { limitAbsent } from './rules/limits-absent.ts';
@@ -54,7 +55,7 @@ export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice,
   noFrame, noScale, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
-  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
+  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
