@@ -1,5 +1,8 @@
+import { dayNumber } from '../notation/dates.ts';
+import { outside, sayRange } from '../notation/in-range.ts';
 import { isPlainView } from '../notation/landmarks.ts';
-import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
+import { interval } from '../notation/ranges.ts';
+import { isGroup, isStatement, type BlockContents, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
@@ -274,10 +277,26 @@ function bindWord(visit: Visit, statement: Statement, problems: RecordProblem[])
       const at = read.spanOf(statement);
       const after = read.quantityOf(statement, 'after', 'time');
       const on = read.dateOf(statement, 'date');
-      visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
+      const problem = on && misplaced(on, visit.date);
+      if (problem) problems.push(problem);
+      else visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
       break;
     }
   }
+}
+
+/** What is wrong with the day of the next visit, told at it; null where it is as near as a time until then may be. */
+function misplaced({ date, at }: { date: string; at: Span }, of: string | null): RecordProblem | null {
+  const [then, today] = [dayNumber(date), of === null ? null : dayNumber(of)];
+  const side = then === null || today === null ? null : outside(then - today, interval);
+  if (side === null) return null;
+  const how = side === 'below' ? `not after this visit of ${of}` : `later than that after this visit of ${of}`;
+  return {
+    code: 'record/next-date',
+    at,
+    message: `The next visit is ${sayRange(interval)} after the one that it stands in; ${date} is ${how}. Check the year and the month.`,
+    fixes: [],
+  };
 }
 
 function bindTape(group: Group): Tape | null {

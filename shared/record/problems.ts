@@ -5,6 +5,7 @@ export type RecordCode =
   | 'record/duplicate-word'
   | 'record/duplicate-case'
   | 'record/dates-backwards'
+  | 'record/next-date'
   | 'record/microchip'
   | 'record/not-measured'
   | 'record/scale';

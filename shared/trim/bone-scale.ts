@@ -1,5 +1,5 @@
 import { hasOwnScale, judgedBones, median, spreadOfMedian, steadyLengths } from './bone-lengths.ts';
-import { hasGrownBones, type CaseAnimal } from './case-animal.ts';
+import { hasGrownBones, type Ages } from './case-animal.ts';
 import type { FilmSeries } from './film-series.ts';
 import type { BoneScale, StudiedFilm } from './studied.ts';
 
@@ -9,11 +9,7 @@ export const leastSpread = { foot: 0.03, pair: 0.06 } as const;
 export const otherFoot = { LF: 'RF', RF: 'LF', LH: 'RH', RH: 'LH' } as const;
 
 /** What `scale bone` of a film comes to by the films that have a scale of their own and are not accused. */
-export function boneScaleOf(
-  { film, day }: StudiedFilm,
-  series: FilmSeries,
-  animal: Pick<CaseAnimal, 'bonesGrownFrom'>,
-): BoneScale {
+export function boneScaleOf({ film, day }: StudiedFilm, series: FilmSeries, animal: Ages): BoneScale {
   if (film.kind !== 'film') return { lack: 'no film' };
   if (film.view !== 'lateral') return { lack: 'view' };
   if (!hasGrownBones(animal, day)) return { lack: 'young' };
@@ -31,7 +27,7 @@ export function boneScaleOf(
 }
 
 /** The median of each length; null where fewer than two of them are known, as one alone may have an end placed elsewhere. */
-function knownLengths(films: readonly StudiedFilm[], animal: Pick<CaseAnimal, 'bonesGrownFrom'>) {
+function knownLengths(films: readonly StudiedFilm[], animal: Ages) {
   const sizes = judgedBones(films, animal).flatMap(({ size, accused }) => (accused ? [] : [size]));
   const lengths = steadyLengths.flatMap(({ from, to }, length) => {
     const all = sizes.flatMap(({ mm }) => mm[length] ?? []);

@@ -48,7 +48,7 @@ describe('the vocabulary', () => {
     (_word, row) => {
       const samples: Readonly<Record<string, string>> = {
         text: '"a text"',
-        date: '2026-03-04',
+        date: '2026-03-05',
         number: '1',
         foot: 'LF',
         measure: 'palmar-angle',

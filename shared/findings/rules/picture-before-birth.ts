@@ -7,7 +7,7 @@ export const pictureBeforeBirth: Rule = {
   severity: 'warning',
   title: 'Film from before the birth',
   about:
-    'A film is dated before the day on which the animal was foaled. One of the two dates is wrong, or the film is of another animal. What is judged by age is then judged wrongly.',
+    'A film is dated before the day on which the animal was foaled. One of the two dates is wrong, or the film is of another animal. Until it is mended the film is judged as that of a grown animal: no limit is loosened by a slip of a date.',
   *onCase({ films, record: { animal } }) {
     const foaled = animal?.is.foaled ?? null;
     const born = foaled === null ? null : (daysOf(foaled)?.first ?? null);
