@@ -7,6 +7,7 @@ import type { CodeRow } from '../shared/findings/code-row.ts';
 import { sayLimit, sentence } from '../shared/findings/wording/wording.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
+import { sayRange } from '../shared/notation/in-range.ts';
 import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
 import { writeArgument, type Argument } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
@@ -96,7 +97,8 @@ ${views
 \`MEASURE QUANTITY\`, for: ${measures
     .filter(({ byHand }) => byHand)
     .map(({ name }) => `\`${name}\``)
-    .join(', ')}. ${formsRangeWords([tapeForm])}
+    .join(', ')}. ${formsRangeWords([tapeForm])} Within
+that each measure has its own range, in [measures.md](measures.md).
 
 ### In limits
 
@@ -161,7 +163,7 @@ ${families
             `**${sentence(one.words)}.** ${one.doc}`,
             one.formula,
             one.needs.map((name) => `\`${name}\``).join(' '),
-            one.byHand ? 'yes' : '',
+            one.byHand ? sayRange(one.byHand) : '',
           ]),
       )}`,
   )
