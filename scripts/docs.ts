@@ -8,6 +8,7 @@ import { sayLimit, sentence } from '../shared/findings/wording/wording.ts';
 import { handMeasures } from '../shared/measures/by-hand.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
+import { sayRange } from '../shared/notation/in-range.ts';
 import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
 import { writeForm, type Argument, type Form } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
@@ -110,7 +111,8 @@ ${views
     .map(({ name }) => `\`${name}\``)
     .join(
       ', ',
-    )}; and for what only a hand takes: ${handMeasures.map(({ name }) => `\`${name}\``).join(', ')}. ${formsRangeWords([tapeForm])}
+    )}; and for what only a hand takes: ${handMeasures.map(({ name }) => `\`${name}\``).join(', ')}. ${formsRangeWords([tapeForm])} Within
+that each measure has its own range, in [measures.md](measures.md).
 
 ### In limits
 
@@ -175,7 +177,7 @@ ${families
             `**${sentence(one.words)}.** ${one.doc}`,
             one.formula,
             one.needs.map((name) => `\`${name}\``).join(' '),
-            one.byHand ? 'yes' : '',
+            one.byHand ? sayRange(one.byHand) : '',
           ]),
       )}`,
   )

@@ -32,7 +32,10 @@ export const measuredValue: MeasuredRanges = {
   plain: { low: -500, high: 500, unit: '1' },
 };
 
-/** The same taken by hand: a heel may stand short of the sole plane, and nothing else on the hoof has a length below 0. */
+/**
+ * The same taken by hand, for measures with a sign, which have no range of their own: a heel may stand short of the sole plane, and
+ * nothing else on the hoof has a length below 0.
+ */
 export const tapedValue: MeasuredRanges = { ...measuredValue, length: { low: -50, high: 500, unit: 'mm' } };
 
 /** By how much a stated value may be off. */

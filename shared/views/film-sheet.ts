@@ -9,6 +9,7 @@ import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { inTextOrder } from '../findings/engine/text-order.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
+import { counts } from '../findings/limits/fitting-units.ts';
 import { findMeasure } from '../measures/registry.ts';
 import type { Taking } from '../measures/take.ts';
 import type { View } from '../notation/landmarks.ts';
@@ -238,8 +239,8 @@ function tapesOf({ film, visit }: StudiedFilm): Record<string, string> {
   for (const tape of visit.is.tapes) {
     if (tape.foot !== film.foot) continue;
     for (const { measure, quantity } of tape.values) {
-      const name = findMeasure(measure)?.name;
-      if (name !== undefined) taken[name] ??= `${quantity.value} ${quantity.unit}`;
+      const known = findMeasure(measure);
+      if (known && counts(known, quantity)) taken[known.name] ??= `${quantity.value} ${quantity.unit}`;
     }
   }
   return taken;

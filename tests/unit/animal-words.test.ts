@@ -106,5 +106,5 @@ it('what is told of insulin fits its test', () => {
   // The bands are those of the abstract, Knowles and others 2022; see shared/reference/insulin.ts.
   expect(told('insulin 60 uIU/mL')).toContain('6 % of those under 21.6');
   expect(told('insulin > 200 uIU/mL 60 minutes after syrup')).toMatch(/^Insulin over 200 .*3 % of those under 53\.4/);
-  expect(told('insulin 60 uIU/mL fasting')).toContain('Fasting, as here, and after sugar other lines hold');
+  expect(told('insulin 60 uIU/mL fasting')).toContain('Fasting, as here, and after a sugar test other figures count');
 });

@@ -158,7 +158,7 @@ const slots: readonly Slot[] = [
   ),
   ...slotsIn('p3.tip', openings.film ?? '', [placingForm]),
   ...slotsIn('p3.tip', openings.read ?? '', [placingForm]),
-  ...slotsIn('toe-length', openings.tape ?? '', [tapeForm]),
+  ...slotsIn('heel-surplus', openings.tape ?? '', [tapeForm]),
   ...slotsIn('sole-depth.tip', openings.limits ?? '', limitForms),
 ];
 

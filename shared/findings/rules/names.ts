@@ -1,7 +1,10 @@
+import { outside, sayRange } from '../../notation/in-range.ts';
 import { nearestMeaning } from '../../notation/meanings.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Fix } from '../../notation/problems.ts';
+import { meant, worthOfNumber, worthOfQuantity, type WrittenNumber } from '../../notation/slips.ts';
 import type { Span } from '../../notation/tree.ts';
+import { unitsOf } from '../../notation/units.ts';
 import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
 import { findHandMeasure, handMeasures } from '../../measures/by-hand.ts';
 import type { Remark, Rule } from '../rule.ts';
@@ -39,7 +42,10 @@ export const measureUnit: Rule = {
   about: 'Angles are in degrees, lengths in millimetres, centimetres or inches, shares in per cent.',
   never: 'Write a unit that fits the measure: as it stands the line counts for nothing.',
   *onVisit({ visit }) {
-    for (const named of namedIn(visit.is)) yield* wrongUnit(named);
+    for (const named of namedIn(visit.is)) {
+      yield* wrongUnit(named);
+      yield* outOfRange(named);
+    }
   },
   *onCase(study) {
     for (const { start, is } of study.record.limits) for (const remark of wrongUnit(is)) yield { ...remark, start };
@@ -100,6 +106,33 @@ function* unknown({ measure, measureAt }: NamedMeasure, besides: readonly string
     message: `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Type the first letters and pick one from the list.'}`,
   };
 }
+
+/** A number that is written, in a unit of its measure, and that no hoof has. */
+function* outOfRange({ measure, quantity }: NamedMeasure): Iterable<Remark> {
+  const known = findMeasure(measure);
+  if (!known?.byHand || !fits(known, quantity)) return;
+  const { words, byHand, unit } = known;
+  const { at, value, unit: written, base } = quantity;
+  const side = outside(base, byHand);
+  if (side === null) return;
+  const dimension = dimensions[unit];
+  const as = (one: WrittenNumber): string =>
+    one.unit === null || one.unit === '1' ? one.image : `${one.image} ${one.unit}`;
+  const now = { image: plainNumber(value), unit: dimension === null ? null : written };
+  const other = meant(
+    now,
+    dimension === null ? worthOfNumber(byHand) : worthOfQuantity(byHand, dimension),
+    dimension === null ? [] : unitsOf(dimension).map(({ word }) => word),
+  );
+  yield {
+    at,
+    code: 'notation/number-range',
+    message: `${sentence(words)} goes from ${sayRange(byHand)}; ${as(now)} is ${side === 'below' ? 'less' : 'more'}.${other ? ` Did you mean ${as(other)}?` : ''}`,
+    fixes: other ? [{ title: `Write ${as(other)}`, edits: [{ ...at, text: as(other) }] }] : [],
+  };
+}
+
+const dimensions = { deg: 'angle', mm: 'length', '%': 'share', '1': null } as const;
 
 function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
   const known = findMeasure(measure) ?? findHandMeasure(measure);
