@@ -5,12 +5,22 @@ import { whyNever } from '../shared/findings/engine/accepted.ts';
 import { codes, findCode, pageOf } from '../shared/findings/catalogue.ts';
 import type { CodeRow } from '../shared/findings/code-row.ts';
 import { sayLimit, sentence } from '../shared/findings/wording/wording.ts';
+import { handMeasures } from '../shared/measures/by-hand.ts';
 import { measures } from '../shared/measures/registry.ts';
 import { landmarks, views } from '../shared/notation/landmarks.ts';
+import { sayRange } from '../shared/notation/in-range.ts';
 import { formsRangeWords, rangeWords } from '../shared/notation/range-words.ts';
-import { writeArgument, type Argument } from '../shared/notation/signature.ts';
+import { writeForm, type Argument, type Form } from '../shared/notation/signature.ts';
 import { units } from '../shared/notation/units.ts';
-import { blocks, limitForms, placingForm, statements, tapeForm, type WordRow } from '../shared/notation/vocabulary.ts';
+import {
+  blocks,
+  formsIn,
+  limitForms,
+  placingForm,
+  statements,
+  tapeForm,
+  type WordRow,
+} from '../shared/notation/vocabulary.ts';
 import { sayFigures } from '../shared/findings/limits/published-lines.ts';
 import { bands } from '../shared/reference/bands.ts';
 import { growthValues, usualGrowth } from '../shared/reference/growth.ts';
@@ -28,14 +38,15 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
   return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
 }
 
-const takes = (row: WordRow): string =>
-  row.takes.map((form) => `\`${[row.word, ...form.map(writeArgument)].join(' ')}\``).join(' or ');
+const takes = (row: WordRow, forms: readonly Form[] = row.takes): string =>
+  forms.map((form) => `\`${form.length === 0 ? row.word : `${row.word} ${writeForm(form)}`}\``).join(' or ');
 
 /** What a word is, with how far its numbers go. */
-const told = (row: WordRow): string => [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' ');
+const told = (row: WordRow, forms: readonly Form[] = row.takes): string =>
+  [row.doc, formsRangeWords(forms)].filter((words) => words !== '').join(' ');
 
 /** The words that belong to one kind of block; the others are told once. */
-const own = statements.filter((row) => row.in.length <= 2);
+const own = statements.filter((row) => row.in.length <= 2 || row.takesIn !== undefined);
 
 function wordsPage(): string {
   return `# Every word of the notation
@@ -63,7 +74,9 @@ ${blocks
     ({ word }) =>
       `### In ${word === 'film' ? 'film and photo' : word === 'plan' ? 'plan and trim' : word}\n\n${table(
         ['written', 'is', 'for example'],
-        own.filter((row) => row.in.includes(word)).map((row) => [takes(row), told(row), `\`${row.example}\``]),
+        own
+          .filter((row) => row.in.includes(word))
+          .map((row) => [takes(row, formsIn(row, word)), told(row, formsIn(row, word)), `\`${row.example}\``]),
       )}`,
   )
   .join('\n\n')}
@@ -96,7 +109,10 @@ ${views
 \`MEASURE QUANTITY\`, for: ${measures
     .filter(({ byHand }) => byHand)
     .map(({ name }) => `\`${name}\``)
-    .join(', ')}. ${formsRangeWords([tapeForm])}
+    .join(
+      ', ',
+    )}; and for what only a hand takes: ${handMeasures.map(({ name }) => `\`${name}\``).join(', ')}. ${formsRangeWords([tapeForm])} Within
+that each measure has its own range, in [measures.md](measures.md).
 
 ### In limits
 
@@ -161,11 +177,20 @@ ${families
             `**${sentence(one.words)}.** ${one.doc}`,
             one.formula,
             one.needs.map((name) => `\`${name}\``).join(' '),
-            one.byHand ? 'yes' : '',
+            one.byHand ? sayRange(one.byHand) : '',
           ]),
       )}`,
   )
   .join('\n\n')}
+
+## By hand alone
+
+Written under \`tape\`; no picture gives them, and no limit holds for them.
+
+${table(
+  ['name', 'unit', 'is'],
+  handMeasures.map(({ name, unit, words, doc }) => [`\`${name}\``, unit, `**${sentence(words)}.** ${doc}`]),
+)}
 
 ## What is usual, and from where
 

@@ -1,5 +1,6 @@
 import { flatter, sunk } from './changes.ts';
 import { soundCob, type FootParameters } from './parameters.ts';
+import type { Shoe } from './shoe.ts';
 import { at, type Point } from './plane.ts';
 import type { View } from './view.ts';
 
@@ -10,6 +11,8 @@ export interface Film {
   about: string;
   view: View;
   parameters: FootParameters;
+  /** What it stands on; bare where there is none. */
+  shoe?: Shoe;
   /** The 100 mm bar in the foot frame, mm, and where the lead letters lie on the film, px. */
   bar: { from: Point; to: Point };
   letters: Point;
@@ -364,5 +367,26 @@ export const films: Film[] = [
     bar: bar(56, 8, 2.5),
     letters: at(58, 64),
     seed: 1505,
+  },
+  {
+    name: 'larch-lf-2026-03-09',
+    foot: 'LF',
+    taken: '2026-03-09',
+    about: 'Larch, driving gelding, left fore, on a shoe with a wedge',
+    view: { width: 780, height: 720, mmPerPx: 0.34, toe: 'left', tilt: -2.6, origin: at(240, 580) },
+    parameters: {
+      ...soundCob,
+      size: 1.1,
+      palmarAngle: 3.5,
+      coronetAngle: 23,
+      toeLength: 88,
+      bearingLength: 138,
+      soleTip: 17,
+      heelAngle: 48,
+    },
+    shoe: { thickness: 10, wedge: 3, paste: true },
+    bar: bar(60, 4, -1),
+    letters: at(60, 60),
+    seed: 1601,
   },
 ];

@@ -1,5 +1,6 @@
 import type { Foot, LandmarkName } from './foot.ts';
-import { at, type Point } from './plane.ts';
+import { bare, groundBelow } from './shoe.ts';
+import { at, minus, type Point } from './plane.ts';
 
 /** How dense a body is from its edge inwards (mm), as the beam meets it. */
 export interface Layer {
@@ -141,10 +142,10 @@ export function lines(foot: Foot): Line[] {
 }
 
 /** The wooden block the foot stands on; its top is the ground line. */
-export function block(foot: Foot): Point[] {
+export function block(foot: Foot, shoe = bare): Point[] {
   const toe = foot.landmarks.get('toe.ground') ?? at(0, 0);
   const heel = foot.landmarks.get('heel.ground') ?? at(0, 0);
-  const front = toe.x + 22;
-  const back = heel.x - 34;
-  return [at(back, 0), at(front, 0), at(front, -60), at(back, -60)];
+  const ground = groundBelow(foot, shoe);
+  const [back, front] = [ground(heel.x - 34), ground(toe.x + 22)];
+  return [back, front, minus(front, at(0, 60)), minus(back, at(0, 60))];
 }

@@ -11,6 +11,7 @@ export function filmBlock(t: Truth): string {
     `    taken   ${t.taken}`,
     `    scale   ${t.marker.mm} mm = ${clicked(t.marker.from)} .. ${clicked(t.marker.to)}`,
     `    ground  ${clicked(t.ground.from)} .. ${clicked(t.ground.to)}`,
+    ...(t.bearing ? [`    bearing ${clicked(t.bearing.from)} .. ${clicked(t.bearing.to)}`] : []),
     ...Object.entries(t.landmarks).map(([name, p]) => `    ${name.padEnd(wide)} @ ${clicked(p)}`),
     '',
   ].join('\n');

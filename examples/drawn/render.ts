@@ -5,6 +5,7 @@ import { letters } from './lead.ts';
 import { block, bodies, lines, type Layer } from './layers.ts';
 import { at, leaning, minus, plus, times, type Point } from './plane.ts';
 import type { FootParameters } from './parameters.ts';
+import { bare, shoeOutline } from './shoe.ts';
 import { toImage, type View } from './view.ts';
 
 export interface Picture {
@@ -43,7 +44,7 @@ function settingIn(line: readonly Point[], over: number): (x: number, y: number)
 }
 
 /** Draws the foot as a beam would: densities add up, and the film answers by an exponential. */
-export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, seed: number): Picture {
+export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, seed: number, shoe = bare): Picture {
   const { width, height, mmPerPx: mm } = view;
   const image = toImage(view);
   const beam = new Float32Array(width * height);
@@ -51,7 +52,7 @@ export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, se
     beam[i] = (beam[i] ?? 0) + v;
   };
 
-  const wood = block(foot).map(image);
+  const wood = block(foot, shoe).map(image);
   const woodAlong = (view.tilt * Math.PI) / 180;
   shape(wood, width, height, (i, d, x, y) => {
     const across = (y * Math.cos(woodAlong) - x * Math.sin(woodAlong)) * mm;
@@ -67,6 +68,11 @@ export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, se
     cannon: p.cannonAngle,
   };
   bodies(foot, slopes).forEach((layer, n) => body(layer, n));
+  if (shoe.thickness > 0) body({ outline: shoeOutline(foot, shoe), density: 2.4, round: 0 }, 40);
+  if (shoe.paste) {
+    const ends = (['sole.tip', 'sole.wing'] as const).flatMap((name) => foot.landmarks.get(name) ?? []);
+    stroke(ends.map(image), width, height, 3 / mm, (i, d) => add(i, 1.4 * Math.exp(-((d * mm) ** 2) / 0.8)));
+  }
 
   function body(layer: Layer, n: number): void {
     const a = leaning(layer.grainAlong ?? 0);

@@ -1,7 +1,7 @@
 import type { Film } from './films.ts';
 import { foot, type LandmarkName } from './foot.ts';
 import { block } from './layers.ts';
-import { at, plus, type Point } from './plane.ts';
+import { at, minus, plus, times, type Point } from './plane.ts';
 import { toImage } from './view.ts';
 import { inWords } from './words.ts';
 
@@ -20,6 +20,8 @@ export interface Truth {
   tilt: number;
   marker: { mm: number; from: Place; to: Place };
   ground: { from: Place; to: Place };
+  /** The plane between hoof and shoe, of a shod foot. */
+  bearing?: { from: Place; to: Place };
   landmarks: Record<string, Place>;
   parameters: Record<string, string>;
 }
@@ -57,10 +59,13 @@ const order: readonly LandmarkName[] = [
 /** A ten-thousandth of a pixel: far below what any measure shows, and short enough to read. */
 const place = (p: Point): Place => [Math.round(p.x * 1e4) / 1e4, Math.round(p.y * 1e4) / 1e4];
 
+/** 6 mm from one end of the ground towards the other. */
+const inwards = (from: Point, to: Point): Point => plus(from, times(minus(to, from), 6 / Math.abs(to.x - from.x)));
+
 export function truth(film: Film): Truth {
   const drawn = foot(film.parameters);
   const image = toImage(film.view);
-  const [back = at(0, 0), front = at(0, 0)] = block(drawn);
+  const [back = at(0, 0), front = at(0, 0)] = block(drawn, film.shoe);
   const landmarks = order.flatMap((name) => {
     const p = drawn.landmarks.get(name);
     return p ? [[name, place(image(p))] as const] : [];
@@ -77,7 +82,8 @@ export function truth(film: Film): Truth {
     toe,
     tilt,
     marker: { mm: 100, from: place(image(film.bar.from)), to: place(image(film.bar.to)) },
-    ground: { from: place(image(plus(back, at(6, 0)))), to: place(image(plus(front, at(-6, 0)))) },
+    ground: { from: place(image(inwards(back, front))), to: place(image(inwards(front, back))) },
+    ...(film.shoe && { bearing: { from: place(image(at(back.x + 6, 0))), to: place(image(at(front.x - 6, 0))) } }),
     landmarks: Object.fromEntries(landmarks),
     parameters: inWords(film.parameters),
   };

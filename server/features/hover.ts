@@ -13,6 +13,8 @@ import { describeFilm } from './describe/film.ts';
 import { describeLandmark } from './describe/landmark.ts';
 import { markup } from './describe/markup.ts';
 import { paragraphs, plain } from './describe/markdown.ts';
+import { findHandMeasure } from '../../shared/measures/by-hand.ts';
+import { describeName } from './completion/measure-names.ts';
 import { describeMeasure } from './describe/measure.ts';
 import { describeUnit } from './describe/unit.ts';
 import { describeRow } from './describe/word.ts';
@@ -100,6 +102,8 @@ function onLandmark(word: string, spot: Spot, { study }: Inspection, at: Span): 
 
 function onMeasure(word: string, spot: Spot, { study }: Inspection, at: Span): HoverText | null {
   const measure = findMeasure(word);
+  const byHand = findHandMeasure(word);
+  if (byHand) return { says: describeName(byHand), at };
   return measure
     ? { says: describeMeasure(measure, { study, film: filmAt(study, spot), foot: footOf(spot) }), at }
     : null;

@@ -1,7 +1,7 @@
 import type { InlayHint } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { say, sayWithSpread, wordsFor } from '../../shared/findings/wording/wording.ts';
+import { footWords, say, sayWithSpread, wordsFor } from '../../shared/findings/wording/wording.ts';
 import type { Span } from '../../shared/notation/tree.ts';
 import type { StudiedCut, StudiedFilm } from '../../shared/trim/study.ts';
 import { headersOf } from '../text/every-statement.ts';
@@ -38,6 +38,6 @@ function ofFilm({ film, readings }: StudiedFilm): string {
 function ofCut({ cut, size, prediction }: StudiedCut): string {
   if (!prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return '';
   const angle = prediction.values.get('palmar-angle');
-  const turns = `turns ${say(prediction.delta, 'deg')}`;
+  const turns = `${cut.feet.length > 1 ? `${footWords[cut.foot]}: ` : ''}turns ${say(prediction.delta, 'deg')}`;
   return angle ? `${turns}, ${wordsFor(angle.measure, cut.foot)} ${say(angle.value, angle.unit)}` : turns;
 }

@@ -2,6 +2,7 @@ import type { SemanticTokens, SemanticTokensDelta, SemanticTokensLegend } from '
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { findCode } from '../../shared/findings/catalogue.ts';
+import { findHandMeasure } from '../../shared/measures/by-hand.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
 import type { Argument } from '../../shared/notation/signature.ts';
 import type { Item, PlacedBlock, Span, Statement } from '../../shared/notation/tree.ts';
@@ -103,6 +104,7 @@ function* tokensOf(placed: PlacedBlock): Generator<Token & { readonly line: numb
 /** Which measures and findings there are the line grammar does not know. */
 function namesNothing({ kind, word, args }: Statement): boolean {
   const measure = args.get('measure')?.[0];
+  if (kind === 'taped' && findHandMeasure(word)) return false;
   if (kind === 'limit' || kind === 'taped') return !findMeasure(word);
   const finding = args.get('finding')?.[0];
   if (finding?.kind === 'word' && !findCode(finding.image)) return true;

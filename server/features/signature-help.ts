@@ -1,5 +1,6 @@
 import type { ParameterInformation, SignatureHelp, SignatureInformation } from 'vscode-languageserver';
 import type { Inspection } from '../../shared/findings/inspect.ts';
+import { findHandMeasure } from '../../shared/measures/by-hand.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
 import { findLandmark } from '../../shared/notation/landmarks.ts';
 import { rangeWords } from '../../shared/notation/range-words.ts';
@@ -80,7 +81,7 @@ function signature(
     };
   });
   const { word, row } = statement;
-  const documentation = row?.doc ?? findLandmark(word)?.doc ?? findMeasure(word)?.doc;
+  const documentation = row?.doc ?? findLandmark(word)?.doc ?? findMeasure(word)?.doc ?? findHandMeasure(word)?.doc;
   return {
     label,
     parameters,

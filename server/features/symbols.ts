@@ -81,6 +81,8 @@ function nameOf(word: BlockWord, header: Statement): string {
 function detailsOf({ study }: Inspection): Map<number, string> {
   const details = new Map<number, string>();
   for (const { visit, film } of study.films) details.set(visit.start + film.at.start, film.path.text);
+  for (const { start, is } of study.record.visits)
+    for (const { at, path } of is.pictures) details.set(start + at.start, path.text);
   for (const one of study.cuts) details.set(one.visit.start + one.cut.at.start, cutWords(one));
   return details;
 }

@@ -83,11 +83,20 @@ export function argumentOf(statement: Statement, item: Item): Argument | undefin
 /** The same for every item at once: a line may hold a great many. */
 export function argumentsOf(statement: Statement): ReadonlyMap<Item, Argument> {
   const byName = new Map<string, Argument>();
-  for (const argument of formsOf(statement).flat()) if (!byName.has(argument.name)) byName.set(argument.name, argument);
+  // A mark and what it stands before may go by one name.
+  const marks = new Map<string, Argument>();
+  for (const argument of formsOf(statement).flat()) {
+    const known = argument.take === 'mark' ? marks : byName;
+    if (!known.has(argument.name)) known.set(argument.name, argument);
+  }
   const byItem = new Map<Item, Argument>();
   for (const [name, items] of statement.args) {
-    const argument = byName.get(name);
-    if (argument) for (const item of items) byItem.set(item, argument);
+    const [mark, named] = [marks.get(name), byName.get(name)];
+    for (const item of items) {
+      const isMark = mark?.take === 'mark' && 'image' in item && item.image === mark.text;
+      const argument = isMark ? mark : (named ?? mark);
+      if (argument) byItem.set(item, argument);
+    }
   }
   return byItem;
 }

@@ -2,11 +2,12 @@ import { caseFacts, type CaseFacts } from '../../shared/findings/across/case-fac
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { lineSpanIn, type LineSpan } from '../../shared/notation/line-span.ts';
 import type { PlacedBlock } from '../../shared/notation/tree.ts';
-import type { Film } from '../../shared/record/schema.ts';
+import type { Film, ListedPicture } from '../../shared/record/schema.ts';
 import { everyStatement } from '../text/every-statement.ts';
 import { measureIn, readerIn } from '../features/mentions.ts';
 
-export interface IndexedFilm extends Pick<Film, 'kind' | 'foot' | 'view'> {
+export interface IndexedFilm extends Pick<Film, 'kind' | 'foot'> {
+  readonly view: (Film | ListedPicture)['view'];
   readonly path: string;
   readonly at: LineSpan;
 }
@@ -49,13 +50,19 @@ export function indexEntry({ tree, study }: Inspection): IndexEntry {
     caseAt: animal && placeAt(blocks, animal.start, 0, animal.is.head),
     visits: visits.flatMap(({ start, is }) => {
       const at = placeAt(blocks, start, 0, is.date === null ? is.head : is.dateAt);
-      return at ? [{ date: is.date, title: is.title, at, films: filmsIn(is.films, blocks, start) }] : [];
+      return at
+        ? [{ date: is.date, title: is.title, at, films: filmsIn([...is.films, ...is.pictures], blocks, start) }]
+        : [];
     }),
     names: namesIn(tree),
   };
 }
 
-function filmsIn(films: readonly Film[], blocks: ReadonlyMap<number, PlacedBlock>, start: number): IndexedFilm[] {
+function filmsIn(
+  films: readonly (Film | ListedPicture)[],
+  blocks: ReadonlyMap<number, PlacedBlock>,
+  start: number,
+): IndexedFilm[] {
   return films.flatMap(({ kind, foot, view, path, head, line }) => {
     const at = placeAt(blocks, start, line, head);
     return at ? [{ kind, foot, view, path: path.text, at }] : [];

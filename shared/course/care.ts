@@ -60,6 +60,9 @@ export interface Grade {
   readonly at: NonNullable<Visit['obel']>['at'];
 }
 
+/** No scale of lameness goes so far: what is written there is no grade, and is not repeated. */
+const beyond = 10;
+
 /**
  * The grade of a visit. A line that gives none counts as the next higher grade of what stands in it: somebody meant it. Of
  * two lines the graver counts. Null where nothing is written, or nothing that can be read.
@@ -68,7 +71,12 @@ export function gradeIn({ obel, obelUnread }: Pick<Visit, 'obel' | 'obelUnread'>
   const value = obelUnread?.value ?? null;
   const meant =
     obelUnread && value !== null
-      ? { value: Math.ceil(value), said: obelUnread.written, unread: true, at: obelUnread.at }
+      ? {
+          value: Math.ceil(value),
+          said: value > beyond ? 'above 4' : obelUnread.written,
+          unread: true,
+          at: obelUnread.at,
+        }
       : null;
   if (!obel || (meant && meant.value > obel.value)) return meant;
   return { value: obel.value, said: String(obel.value), unread: false, at: obel.at };

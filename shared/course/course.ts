@@ -2,8 +2,10 @@ import type { MeasureName } from '../measures/names.ts';
 import { dateOfDay, dayNumber } from '../notation/dates.ts';
 import { views, type View } from '../notation/landmarks.ts';
 import { feet, type FootName } from '../notation/choices.ts';
+import type { Quantity } from '../record/schema.ts';
+import { isBeyondHand } from '../measures/hand-range.ts';
 import type { Measure } from '../measures/registry.ts';
-import { measuresIn } from '../measures/registry.ts';
+import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
 import { accusationOf, isLength } from './bones-of.ts';
@@ -172,9 +174,7 @@ function growOutOf(
 function tapedLine(foot: FootName, { record }: Study): TheilSen | null {
   const taped = record.visits.flatMap(({ is: { date, tapes } }) => {
     const day = date === null ? null : dayNumber(date);
-    const found = tapes
-      .filter((tape) => tape.foot === foot)
-      .flatMap(({ values }) => values.find(({ measure }) => measure === 'grown-out') ?? [])[0];
+    const found = tapes.filter((tape) => tape.foot === foot).flatMap(({ values }) => values.find(isGrownOut) ?? [])[0];
     return day === null || !found ? [] : [{ day, value: found.quantity.base }];
   });
   const days = taped.map(({ day }) => day);
@@ -184,6 +184,11 @@ function tapedLine(foot: FootName, { record }: Study): TheilSen | null {
         days,
         taped.map(({ value }) => value),
       );
+}
+
+function isGrownOut({ measure, quantity }: { readonly measure: string; readonly quantity: Quantity }): boolean {
+  const known = findMeasure(measure);
+  return known?.name === 'grown-out' && !isBeyondHand(known, quantity);
 }
 
 function changesOf(measure: Measure, points: readonly CoursePoint[], study: Study): CourseChange[] {

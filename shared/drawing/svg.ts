@@ -12,17 +12,15 @@ export interface SvgOptions {
   readonly classes?: readonly string[];
 }
 
-/** XML 1.0 cannot carry most control characters or half a surrogate pair, even escaped. */
-function isSpeakable(letter: string): boolean {
-  const code = letter.codePointAt(0) ?? 0;
-  if (code < 0x20) return code === 9 || code === 10 || code === 13;
-  return code < 0xd800 || (code > 0xdfff && code !== 0xfffe && code !== 0xffff);
-}
+/** XML 1.0 cannot carry most control characters, even escaped. */
+// oxlint-disable-next-line no-control-regex -- they are what is looked for
+const unspeakable = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g;
 
+/** For text and attributes. What XML cannot carry, half a surrogate pair too, becomes U+FFFD. A picture in it may have megabytes. */
 export function escaped(text: string): string {
-  return [...text]
-    .map((letter) => (isSpeakable(letter) ? letter : '\ufffd'))
-    .join('')
+  return text
+    .toWellFormed()
+    .replace(unspeakable, '\ufffd')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
@@ -30,14 +28,26 @@ export function escaped(text: string): string {
     .replaceAll("'", '&#39;');
 }
 
+/** No scheme that anything opens is longer, and no picture's type. */
+const longestScheme = 100;
+
 /** A picture comes from a file, the web page's own store, or the drawing itself; anything that could run is refused. */
 function safeHref(href: string): string | null {
-  // Browsers overlook blanks and control characters inside a scheme, so they are overlooked here too.
-  const plain = [...href].filter((letter) => letter > ' ').join('');
+  const plain = beginning(href);
   const scheme = /^([a-z][a-z0-9+.-]*):/i.exec(plain)?.[1]?.toLowerCase();
   if (scheme === undefined) return href;
   if (scheme === 'data') return /^data:image\/(png|jpe?g|webp|gif|bmp)[;,]/i.test(plain) ? href : null;
   return ['http', 'https', 'blob', 'file'].includes(scheme) || scheme.startsWith('vscode-') ? href : null;
+}
+
+/** Browsers overlook blanks and control characters inside a scheme, so they are overlooked here too. */
+function beginning(href: string): string {
+  let plain = '';
+  for (const letter of href) {
+    if (letter > ' ') plain += letter;
+    if (plain.length >= longestScheme) break;
+  }
+  return plain;
 }
 
 function figure(value: number): string {

@@ -75,12 +75,14 @@ interface Desk {
 const order: ReadonlyMap<string, number> = new Map(landmarks.map(({ word }, index) => [word, index]));
 const indexOf = (name: string): number => order.get(name) ?? Infinity;
 
-/** Scale, ground, then the landmarks in their order, which is how a film is written. */
+/** Scale, ground, bearing, then the landmarks in their order, which is how a film is written. */
 function rank(placement: Placement): number {
   switch (placement.kind) {
     case 'marker':
-      return -2;
+      return -3;
     case 'ground':
+      return -2;
+    case 'bearing':
       return -1;
     case 'landmark':
       return indexOf(placement.name);
@@ -149,7 +151,7 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   const [from, to] = placement.ends;
   if (!isPlace(from) || !isPlace(to)) return noPlace;
   if (written(from) === written(to))
-    return `The two ends of the ${placement.kind === 'ground' ? 'ground line' : 'marker'} are the same point. Place them further apart.`;
+    return `The two ends of the ${placement.kind === 'marker' ? 'marker' : `${placement.kind} line`} are the same point. Place them further apart.`;
   return placement.kind === 'marker' && placement.mm !== null ? markerRefusal(placement.mm, from, to) : null;
 }
 
@@ -163,7 +165,7 @@ function markerRefusal(mm: number, from: XY, to: XY): string | null {
 /** A line of the film may be all that parts a reader's landmarks from those outside any `read`: then it cannot go. */
 function partingLine({ entries }: Group, placement: Placement): string | null {
   if (placement.kind === 'landmark' || placement.ends) return null;
-  const word = placement.kind === 'ground' ? 'ground' : 'scale';
+  const word = placement.kind === 'marker' ? 'scale' : placement.kind;
   const at = entries.findIndex((one) => isStatement(one) && one.kind === 'statement' && one.word === word && one.whole);
   const [before, after] = [entries[at - 1], entries[at + 1]];
   if (at < 0 || !before || !isGroup(before) || !after || !isStatement(after)) return null;
@@ -189,9 +191,10 @@ function editsFor(desk: Desk, placement: Placement): Edit[] {
   switch (placement.kind) {
     case 'landmark':
       return landmarkEdits(desk, placement.name, placement.at);
-    case 'ground': {
-      const { ends } = placement;
-      return statementEdits(desk, 'ground', 'line', ends && segment(ends), () => null);
+    case 'ground':
+    case 'bearing': {
+      const { ends, kind } = placement;
+      return statementEdits(desk, kind, 'line', ends && segment(ends), () => null);
     }
     case 'marker': {
       const { ends, mm } = placement;
@@ -257,7 +260,7 @@ function replacement(desk: Desk, statement: Statement, point: { start: number; e
 /** A statement of the film that may be said once; the first that is whole counts. */
 function statementEdits(
   desk: Desk,
-  word: 'ground' | 'scale',
+  word: 'ground' | 'bearing' | 'scale',
   argument: string,
   said: string | null,
   within: (argument: Item, first: Item) => Edit | null,
@@ -323,7 +326,7 @@ function landmarkAnchor({ film, reading }: Desk, placings: readonly Statement[],
   return reading === film ? statementAnchor({ film }, 'landmark') : { statement: reading.header };
 }
 
-const opening = ['taken', 'scale', 'magnify', 'ground'];
+const opening = ['taken', 'scale', 'magnify', 'ground', 'bearing'];
 
 /** Behind the last of what a film begins with and that stands before `word`. */
 function statementAnchor({ film }: Pick<Desk, 'film'>, word: string): Anchor {

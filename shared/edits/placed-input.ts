@@ -19,6 +19,8 @@ function withPlacement(input: FootInput, placement: Placement): FootInput {
       return { ...input, landmarks: withLandmark(input.landmarks, placement.name, placement.at) };
     case 'ground':
       return { ...input, ground: twoPlaces(placement.ends) };
+    case 'bearing':
+      return { ...input, bearing: twoPlaces(placement.ends) };
     case 'marker': {
       const ends = twoPlaces(placement.ends);
       const known = input.scale?.kind === 'marker' ? input.scale.mm : usualMarker;

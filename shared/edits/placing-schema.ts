@@ -31,6 +31,7 @@ export const filmAddress = z.object({
 const placement = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('landmark'), name: z.string().check(z.maxLength(100)), at: z.nullable(point) }),
   z.object({ kind: z.literal('ground'), ends }),
+  z.object({ kind: z.literal('bearing'), ends }),
   // A length that is no marker's is answered with a sentence: people write it.
   z.object({ kind: z.literal('marker'), ends, mm: z.nullable(z.number()) }),
 ]);

@@ -1,8 +1,8 @@
 import * as z from 'zod/mini';
 import { growthSources } from '../course/growth-sources.ts';
 import { measureUnits } from '../measures/unit.ts';
-import { feet } from '../notation/choices.ts';
-import { views } from '../notation/landmarks.ts';
+import { feet, wornKinds } from '../notation/choices.ts';
+import { plainViews, views } from '../notation/landmarks.ts';
 import { scaleOrigins } from '../views/scale-origin.ts';
 import { severities } from '../reference/severity.ts';
 
@@ -64,6 +64,22 @@ const soleCut = z.strictObject({
   heel: z.optional(z.number()),
 });
 
+/** `thickness` in mm, `wedge` in degrees that the heel is raised by. */
+const wornItem = z.strictObject({
+  kind: z.enum(wornKinds),
+  thickness: z.optional(z.number()),
+  wedge: z.optional(z.number()),
+  text: z.optional(z.string()),
+});
+
+const setup = z.strictObject({
+  paste: z.optional(z.string()),
+  block: z.optional(z.number()),
+  focus: z.optional(z.number()),
+  beam: z.optional(z.strictObject({ x: z.number(), y: z.number() })),
+  standing: z.optional(z.string()),
+});
+
 const cut = z.strictObject({
   foot,
   line,
@@ -93,9 +109,17 @@ const measure = z.strictObject({
               /** What the scale rests on, where there is one; in words where its line does not say it all. */
               scaleFrom: z.optional(z.enum(scaleOrigins)),
               scaleWords: z.optional(z.string()),
+              /** How the picture was taken, where something is said of it: mm, and pixels of the picture. */
+              setup: z.optional(setup),
+              /** What the foot wears on the picture, what is nearest to the hoof first; absent where it is bare or nobody said. */
+              worn: z.optional(z.array(wornItem)),
               readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
             }),
           ),
+          /** What was seen and put on or taken off the feet, a phrase each; absent where nothing is said. */
+          seen: z.optional(z.array(z.string())),
+          /** Pictures that are not measured; absent where there are none. */
+          pictures: z.optional(z.array(z.strictObject({ foot, view: z.enum(plainViews), line, picture: z.string() }))),
           plans: z.array(cut),
           trims: z.array(cut),
         }),

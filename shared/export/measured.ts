@@ -1,6 +1,10 @@
 import type { Inspection } from '../findings/inspect.ts';
 import type { Values } from '../measures/take.ts';
 import { alarmsJson } from './alarms.ts';
+import type { Setup } from '../record/schema.ts';
+import { Wearing, type WornItem } from '../record/wearing.ts';
+import { seenWords } from '../views/seen-words.ts';
+import { wornOn } from '../views/worn-words.ts';
 import { scaleOrigin } from '../views/scale-origin.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
@@ -15,25 +19,39 @@ export function measuredCase(
   const { study } = inspection;
   const films = grouped(study.films, ({ visit }) => visit);
   const cuts = grouped(study.cuts, ({ visit }) => visit);
+  const wearing = new Wearing(study.record.visits);
   const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
     (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
   return {
     file,
     case: study.record.animal?.is.name ?? null,
     alarms: alarmsJson(inspection),
-    visits: study.record.visits.map((visit) => ({
-      date: visit.is.date,
-      line: visit.line + 1,
-      films: (films.get(visit) ?? []).map(measuredFilm),
-      plans: cutsOf(visit, 'plan'),
-      trims: cutsOf(visit, 'trim'),
-    })),
+    visits: study.record.visits.map((visit) => {
+      const seen = [...seenWords(visit.is)];
+      return {
+        date: visit.is.date,
+        line: visit.line + 1,
+        films: (films.get(visit) ?? []).map((film) => measuredFilm(film, wearing)),
+        ...(seen.length > 0 && { seen }),
+        ...(visit.is.pictures.length > 0 && {
+          pictures: visit.is.pictures.map(({ foot, view, line, path }) => ({
+            foot,
+            view,
+            line: visit.line + line + 1,
+            picture: path.text,
+          })),
+        }),
+        plans: cutsOf(visit, 'plan'),
+        trims: cutsOf(visit, 'trim'),
+      };
+    }),
   };
 }
 
-function measuredFilm(studied: StudiedFilm) {
+function measuredFilm(studied: StudiedFilm, wearing: Wearing) {
   const { film, visit, readings } = studied;
   const scale = readings[0]?.taking.scale ?? null;
+  const shod = wornOn(studied, wearing);
   const origin = scale === null ? null : scaleOrigin(studied);
   return {
     foot: film.foot,
@@ -41,10 +59,31 @@ function measuredFilm(studied: StudiedFilm) {
     line: visit.line + film.line + 1,
     scale,
     ...(origin && { scaleFrom: origin.from, ...(origin.words !== null && { scaleWords: origin.words }) }),
+    ...(film.setup && { setup: setupJson(film.setup) }),
+    ...(shod && { worn: shod.items.map(wornJson) }),
     readings: readings.map(({ reading, taking }) => ({
       reader: reading.reader,
       measures: measuredValues(taking.values),
     })),
+  };
+}
+
+function setupJson({ paste, block, focus, beam, standing }: Setup) {
+  return {
+    ...(paste !== null && { paste }),
+    ...(block && { block: block.base }),
+    ...(focus && { focus: focus.base }),
+    ...(beam && { beam }),
+    ...(standing !== null && { standing }),
+  };
+}
+
+function wornJson({ kind, thickness, wedge, text }: WornItem) {
+  return {
+    kind,
+    ...(thickness && { thickness: thickness.base }),
+    ...(wedge && { wedge: wedge.base }),
+    ...(text !== null && { text }),
   };
 }
 

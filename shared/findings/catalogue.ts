@@ -18,6 +18,7 @@ import { landmarkOblique } from './rules/landmark-oblique.ts';
 import { landmarkOffGround } from './rules/landmark-off-ground.ts';
 import { landmarkOrder } from './rules/landmark-order.ts';
 import { landmarkProportion } from './rules/landmark-proportion.ts';
+import { landmarkRough } from './rules/landmark-rough.ts';
 import { insulin } from './rules/insulin.ts';
 import { lowInCapsule, veryLow } from './rules/low-in-capsule.ts';
 import { limitAbsent } from './rules/limits-absent.ts';
@@ -29,6 +30,7 @@ import { pictureDate } from './rules/picture-date.ts';
 import { pictureSide } from './rules/picture-side.ts';
 import { pictureTwice } from './rules/picture-twice.ts';
 import { scaleBoneLength } from './rules/scale-bone-length.ts';
+import { scaleFootSize } from './rules/scale-foot-size.ts';
 import { scaleFromFile } from './rules/scale-from-file.ts';
 import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
@@ -52,8 +54,8 @@ import { longInterval } from './rules/visit-interval.ts';
 export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice,
-  noFrame, noScale, emptyFilm, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
-  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround,
+  noFrame, noScale, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
+  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
@@ -87,7 +89,9 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'record/duplicate-word': { severity: 'warning', title: 'Said twice', about: 'A fact is said once in a block. The first counts.' },
   'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
   'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
+  'record/next-date': { severity: 'error', title: 'Next visit out of place', about: 'The day of the next visit lies a day to three years after the visit that it stands in, as does a time until then. Another day is most often a slip in the year or the month. The line counts for nothing.' },
   'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },
+  'record/not-measured': { severity: 'warning', title: 'Line of measuring in a picture that is not measured', about: 'A venogram, a skyline and a heel view are shown and listed. Scale, ground, bearing plane and stated values mean nothing there.' },
   'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a marker’s length over its pixels has to come to a size that a pixel can have. The line counts for nothing.' },
 };
 

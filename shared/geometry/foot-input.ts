@@ -11,6 +11,8 @@ export interface FootInput {
   /** Each name once. */
   readonly landmarks: readonly PlacedLandmark[];
   readonly ground: readonly [XY, XY] | null;
+  /** The plane between hoof and shoe. */
+  readonly bearing: readonly [XY, XY] | null;
   readonly scale: ScaleInput | null;
   /** How many times too large the scale shows the foot; 1 where nothing is said. */
   readonly magnify: number;
@@ -89,7 +91,7 @@ export function middleRatios(
 }
 
 /** The wing is the middle of both wings where both are placed, as in the frame. */
-function placeOf(name: string, landmarks: readonly PlacedLandmark[]): XY | undefined {
+export function placeOf(name: string, landmarks: readonly PlacedLandmark[]): XY | undefined {
   const place = landmarks.find((one) => one.name === name);
   const other = name === 'p3.wing' ? landmarks.find((one) => one.name === 'p3.wing.other') : undefined;
   return place && other ? { x: (place.x + other.x) / 2, y: (place.y + other.y) / 2 } : place;

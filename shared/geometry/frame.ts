@@ -9,6 +9,7 @@ import {
   type PlacedPoints,
 } from './foot-axes.ts';
 import { middleRatios, plainScale, spreadInPixels, type FootInput } from './foot-input.ts';
+import { oddSize, type FootSize } from './foot-size.ts';
 import type { XY } from './vector.ts';
 import type { LandmarkName, View } from '../notation/landmarks.ts';
 
@@ -26,8 +27,10 @@ export interface Frame {
 
 export interface FrameResult {
   readonly view: View;
-  /** mm/px, a plain number; null without a scale. */
+  /** mm/px, a plain number; null without a scale, or with one by which the foot would have an impossible size. */
   readonly scale: number | null;
+  /** What is impossible about it; null where nothing is, or there is none. */
+  readonly oddSize: FootSize | null;
   /** Null where something is lacking. */
   readonly frame: Frame | null;
   readonly lack: FrameLack | null;
@@ -36,13 +39,14 @@ export interface FrameResult {
 /** The input is asked for again whenever the frame is laid out anew, so that nobody has to keep it. It has to be the same each time. */
 export function footFrame(given: () => FootInput): FrameResult {
   const graph: ComputationGraph<Laid> = new ComputationGraph((on) => laidOut(on, given()));
-  const { view, mmPerPx, scale, places, lack } = graph.laid();
-  return { view, scale: mmPerPx, frame: places && new LaidFrame(graph, scale), lack };
+  const { view, mmPerPx, oddSize: odd, scale, places, lack } = graph.laid();
+  return { view, scale: mmPerPx, oddSize: odd, frame: places && new LaidFrame(graph, scale), lack };
 }
 
 interface Laid {
   readonly view: View;
   readonly mmPerPx: number | null;
+  readonly oddSize: FootSize | null;
   readonly scale: Real | null;
   /** In the frame; null where something is lacking. */
   readonly places: ReadonlyMap<LandmarkName, Point> | null;
@@ -76,7 +80,9 @@ class LaidFrame implements Frame {
 
 function laidOut(graph: ComputationGraph, input: FootInput): Laid {
   const { view, landmarks } = input;
-  const mmPerPx = plainScale(input);
+  const said = plainScale(input);
+  const odd = said === null ? null : oddSize(input, said);
+  const mmPerPx = odd ? null : said;
   const usual = spreadInPixels(input, mmPerPx);
   const up: Spotter = ({ x, y }, sd = usual) => ({ x: graph.input(x, sd), y: graph.input(-y, sd) });
   const points = new Map<LandmarkName, Point>();
@@ -86,10 +92,10 @@ function laidOut(graph: ComputationGraph, input: FootInput): Laid {
   if (wing && other) points.set('p3.wing', midpoint(wing, other));
   const axes = footAxes(view, placedAs(points), input.ground);
   const noted = axes.lack === null ? notedAxes(points, input, axes, up) : null;
-  if (!noted) return { view, mmPerPx, scale: null, places: null, lack: axes.lack };
-  const scale = scaleOf(input, graph, up, points);
+  if (!noted) return { view, mmPerPx, oddSize: odd, scale: null, places: null, lack: axes.lack };
+  const scale = odd ? null : scaleOf(input, graph, up, points);
   framed(points, noted, scale);
-  return { view, mmPerPx, scale, places: points, lack: null };
+  return { view, mmPerPx, oddSize: odd, scale, places: points, lack: null };
 }
 
 /** A place of the picture as a point with y upwards, with its spread in pixels or the usual one. */

@@ -11,7 +11,7 @@ export const angles = [
   }, { needs: ['p3.tip', 'p3.wing'], afterCut: 'measured', of: (p) => slope(p['p3.tip'], p['p3.wing']) }),
 
   lateral('angles', 'wall-angle', 'deg', {
-    words: 'wall angle', byHand: true,
+    words: 'wall angle', byHand: [10, 110],
     doc: 'Angle of the dorsal hoof wall to the ground, on its straight part.',
     formula: 'slope(wall.lower, wall.upper)',
   }, { needs: ['wall.lower', 'wall.upper'], afterCut: 'measured', of: (p) => slope(p['wall.lower'], p['wall.upper']) }),
@@ -23,7 +23,7 @@ export const angles = [
   }, { needs: ['p3.dorsal.lower', 'p3.dorsal.upper'], afterCut: 'measured', of: (p) => slope(p['p3.dorsal.lower'], p['p3.dorsal.upper']) }),
 
   lateral('angles', 'heel-angle', 'deg', {
-    words: 'heel angle', byHand: true,
+    words: 'heel angle', byHand: [0, 120],
     doc: 'Angle of the heel wall to the ground.',
     formula: 'slope(heel.ground, heel.upper)',
   }, { 
@@ -34,7 +34,7 @@ export const angles = [
   }),
 
   lateral('angles', 'coronet-angle', 'deg', {
-    words: 'coronet angle', byHand: true,
+    words: 'coronet angle', byHand: 'signed',
     doc: 'How steeply the hairline falls from toe to heel.',
     formula: 'atan2(Y coronet.dorsal - Y coronet.heel, X coronet.dorsal - X coronet.heel)',
   }, {
@@ -85,7 +85,7 @@ export const angles = [
   }),
 
   lateral('angles', 'toe-heel-difference', 'deg', {
-    words: 'toe less heel angle', byHand: true,
+    words: 'toe less heel angle', byHand: 'signed',
     doc: 'Wall angle less heel angle: large where the heels are underrun.',
     formula: 'wall-angle - heel-angle',
   }, {

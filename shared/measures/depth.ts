@@ -56,13 +56,13 @@ export const depths = [
   }, { needs: ['sole.tip'], afterCut: 'measured', of: (p) => p['sole.tip'].y.plus(0) }),
 
   lateral('depth', 'heel-height', 'mm', {
-    words: 'heel height', byHand: true,
+    words: 'heel height', byHand: [0, 200],
     doc: 'Height of the hairline at the heel above the heel’s ground contact.',
     formula: 'Y coronet.heel - Y heel.ground',
   }, { needs: ['coronet.heel', 'heel.ground'], afterCut: 'measured', of: (p) => p['coronet.heel'].y.minus(p['heel.ground'].y) }),
 
   lateral('depth', 'heel-surplus', 'mm', {
-    words: 'heel beyond the sole plane', byHand: true,
+    words: 'heel beyond the sole plane', byHand: 'signed',
     doc: 'Heel that stands beyond the live sole plane: what could come off before live sole is reached.',
     formula: 'Y sole.heel - Y heel.ground',
   }, { needs: ['sole.heel', 'heel.ground'], afterCut: 'measured', of: (p) => p['sole.heel'].y.minus(p['heel.ground'].y) }),

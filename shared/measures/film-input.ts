@@ -35,6 +35,7 @@ export function filmInput(
     view: film.view,
     landmarks,
     ground: film.ground && [film.ground.from, film.ground.to],
+    bearing: film.bearing && [film.bearing.from, film.bearing.to],
     scale: soundInput(scaleInput(film, stored, bone), landmarks),
     magnify: film.magnify?.value ?? 1,
     spread: reading.spread === null ? spread : { mm: null, px: reading.spread },

@@ -17,13 +17,13 @@ export const fronts = [
   }, { needs: ['joint.medial', 'joint.lateral'], of: (p) => tilt(p['joint.medial'], p['joint.lateral']) }),
 
   front('front', 'coronet-tilt', 'deg', {
-    words: 'tilt of the coronet', byHand: true,
+    words: 'tilt of the coronet', byHand: 'signed',
     doc: 'Angle of the hairline to the ground, seen from in front: positive where the outer side is higher.',
     formula: 'atan2(Y coronet.lateral - Y coronet.medial, X coronet.lateral - X coronet.medial)',
   }, { needs: ['coronet.medial', 'coronet.lateral'], of: (p) => tilt(p['coronet.medial'], p['coronet.lateral']) }),
 
   front('front', 'wall-angle.medial', 'deg', {
-    words: 'inner wall angle', byHand: true,
+    words: 'inner wall angle', byHand: [20, 150],
     doc: 'Angle of the inner wall to the ground, measured inside the foot.',
     formula: 'atan2(Y coronet.medial - Y wall.medial, X coronet.medial - X wall.medial)',
   }, {
@@ -32,7 +32,7 @@ export const fronts = [
   }),
 
   front('front', 'wall-angle.lateral', 'deg', {
-    words: 'outer wall angle', byHand: true,
+    words: 'outer wall angle', byHand: [20, 150],
     doc: 'Angle of the outer wall to the ground, measured inside the foot.',
     formula: 'atan2(Y coronet.lateral - Y wall.lateral, X wall.lateral - X coronet.lateral)',
   }, {
@@ -53,7 +53,7 @@ export const fronts = [
   }, { needs: ['p3.lateral'], of: (p) => p['p3.lateral'].y.plus(0) }),
 
   front('front', 'ground-width', 'mm', {
-    words: 'width at the ground', byHand: true,
+    words: 'width at the ground', byHand: [20, 300],
     doc: 'Width of the foot where the wall meets the ground.',
     formula: 'X wall.lateral - X wall.medial',
   }, { needs: ['wall.medial', 'wall.lateral'], of: (p) => p['wall.lateral'].x.minus(p['wall.medial'].x) }),

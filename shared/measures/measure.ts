@@ -1,4 +1,6 @@
 import type { LandmarkName, View } from '../notation/landmarks.ts';
+import { tapedValue } from '../notation/ranges.ts';
+import type { Range } from '../notation/signature.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
@@ -21,8 +23,8 @@ export interface MeasureOf<Name extends string> {
   /** How it is computed, as it stands in the docs. */
   readonly formula: string;
   readonly needs: readonly LandmarkName[];
-  /** Whether a hand with a tape or a gauge can take it on the hoof. */
-  readonly byHand: boolean;
+  /** How low and how high it may be where a hand takes it on the hoof, with a tape or a gauge; null where none can. */
+  readonly byHand: Range | null;
   /** The value in its unit; null where its landmarks are not all placed or the geometry gives none. */
   of(frame: Frame): Taken | null;
   /**
@@ -57,9 +59,14 @@ interface Description {
   readonly alias?: string;
   readonly doc: string;
   readonly formula: string;
-  readonly byHand?: true;
+  /**
+   * Lowest and highest in its unit, where a hand can take it: no judgement of the foot, what lies beyond is a slip of writing. Of one
+   * that may have either sign the range of its unit holds.
+   */
+  readonly byHand?: readonly [low: number, high: number] | 'signed';
 }
 
+const inNotation = { deg: 'angle', mm: 'length', '%': 'share', '1': 'plain' } as const;
 const kinds = { deg: 'angle', mm: 'length', '%': 'ratio', '1': 'ratio' } as const;
 
 type Define = <const Name extends string, N extends LandmarkName>(
@@ -116,7 +123,12 @@ export const front = measuresOf('front');
 export const solar = measuresOf('solar');
 
 function described<Name extends string>(family: string, name: Name, unit: MeasureUnit, description: Description) {
-  return { name, family, unit, kind: kinds[unit], ...description, byHand: description.byHand === true };
+  return { name, family, unit, kind: kinds[unit], ...description, byHand: handRange(description.byHand, unit) };
+}
+
+function handRange(given: Description['byHand'], unit: MeasureUnit): Range | null {
+  if (given === undefined) return null;
+  return given === 'signed' ? tapedValue[inNotation[unit]] : { low: given[0], high: given[1], unit };
 }
 
 /** The places of a formula stand in one object that is filled anew each time: to make one each time takes longer than to measure. */

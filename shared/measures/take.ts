@@ -1,5 +1,6 @@
 import type { FrameLack } from '../geometry/foot-axes.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
+import type { FootSize } from '../geometry/foot-size.ts';
 import { footFrame, type Frame } from '../geometry/frame.ts';
 import type { View } from '../notation/landmarks.ts';
 import type { Taken } from './measure.ts';
@@ -11,8 +12,10 @@ export { usualSpread, type PlacingSpread, type StoredScale } from './film-input.
 export type { Value, Values } from './values.ts';
 
 export interface Taking {
-  /** mm/px; null without a scale. */
+  /** mm/px; null without a scale, or with one that counts as none. */
   readonly scale: number | null;
+  /** The size by which the scale counts as none: no foot has it. Null where nothing is odd. */
+  readonly oddSize: FootSize | null;
   readonly frame: Frame | null;
   readonly lack: FrameLack | null;
   readonly values: Values;
@@ -25,8 +28,8 @@ const nothing: Values = new Map();
  * keep it: it has to be the same each time.
  */
 export function takeMeasures(given: () => FootInput): Taking {
-  const { view, scale, frame, lack } = footFrame(given);
-  return { scale, frame, lack, values: frame ? valuesIn(view, frame) : nothing };
+  const { view, scale, oddSize, frame, lack } = footFrame(given);
+  return { scale, oddSize, frame, lack, values: frame ? valuesIn(view, frame) : nothing };
 }
 
 /** Every measure of a view that the frame supports; lengths only where it has a scale. */

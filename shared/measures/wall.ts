@@ -74,13 +74,13 @@ export const walls = [
   }, { needs: ['p3.tip', 'p3.navicular'], afterCut: 'measured', of: (p) => distance(p['p3.tip'], p['p3.navicular']) }),
 
   lateral('wall', 'toe-length', 'mm', {
-    words: 'toe length', byHand: true,
+    words: 'toe length', byHand: [10, 400],
     doc: 'Length of the dorsal wall from the hairline to the ground.',
     formula: 'distance coronet.dorsal to toe.ground',
   }, { needs: ['coronet.dorsal', 'toe.ground'], afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['toe.ground']) }),
 
   lateral('wall', 'bearing-length', 'mm', {
-    words: 'bearing length', byHand: true,
+    words: 'bearing length', byHand: [20, 400],
     doc: 'Length of the wall’s contact with the ground, heel to toe.',
     formula: 'X toe.ground - X heel.ground',
   }, { needs: ['toe.ground', 'heel.ground'], afterCut: 'measured', of: (p) => p['toe.ground'].x.minus(p['heel.ground'].x) }),
@@ -92,7 +92,7 @@ export const walls = [
   }, { needs: ['breakover', 'p3.tip'], afterCut: 'measured', of: (p) => p['breakover'].x.minus(p['p3.tip'].x) }),
 
   lateral('wall', 'grown-out', 'mm', {
-    words: 'new wall grown out', byHand: true,
+    words: 'new wall grown out', byHand: [0, 400],
     doc: 'How far the new wall has come down from the hairline, to where its direction changes.',
     formula: 'distance coronet.dorsal to wall.turn',
   }, { needs: ['coronet.dorsal', 'wall.turn'], afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),

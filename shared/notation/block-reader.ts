@@ -2,6 +2,7 @@ import { codeImage } from './check-items.ts';
 import { matchForms } from './match.ts';
 import { noArguments } from './matched-arguments.ts';
 import { quoted } from './mismatch.ts';
+import { nearestMeaning } from './meanings.ts';
 import { nearest } from './nearest.ts';
 import { findLandmark, landmarksOf, type View } from './landmarks.ts';
 import { parseLines } from './lines.ts';
@@ -11,6 +12,7 @@ import type { BlockContents, Entry, Group, Item, Leaf, Line, Prose, Statement, S
 import {
   findBlock,
   findRow,
+  formsIn,
   isBlockRow,
   limitForms,
   placingForm,
@@ -71,8 +73,8 @@ class BlockReader {
     if (head.kind !== 'word') return this.wordless(head, line, number);
     const row = findRow(head.image);
     if (row && isBlockRow(row)) return this.placeHeader(row, head, line, number);
-    if (row && this.openFor(row.in))
-      return this.add(this.statement('statement', row, row.takes, row.example, head, line, number));
+    if (row && this.openFor(row.takesIn ? this.meantBy(row, line) : row.in))
+      return this.add(this.statement('statement', row, formsIn(row, this.here()), row.example, head, line, number));
     if (isSign(line.items[1], '@') || (findLandmark(head.image) && this.openFor(pictures)))
       return this.placePlacing(head, line, number);
     if (row && this.here() !== 'tape') return this.misplaced(row, head, line, number);
@@ -153,7 +155,10 @@ class BlockReader {
   private unknown(head: Leaf, line: Line, number: number): void {
     const known = this.open.flatMap((group) => rowsIn(group.row?.word ?? 'file').map((row) => row.word));
     const view = this.view();
-    const near = nearest(head.image, [...known, ...(view ? landmarksOf(view).map((landmark) => landmark.word) : [])]);
+    const near = nearestMeaning(head.image, [
+      ...known,
+      ...(view ? landmarksOf(view).map((landmark) => landmark.word) : []),
+    ]);
     const example = near ? (findRow(near)?.example ?? `${near} @ 1382, 1201`) : undefined;
     this.report({
       code: 'notation/unknown-word',
@@ -243,6 +248,16 @@ class BlockReader {
 
   private here(): Container {
     return this.open.at(-1)?.row?.word ?? 'file';
+  }
+
+  /** The open block whose form of the word the line has; every one that takes the word where none fits. */
+  private meantBy(row: WordRow, { items }: Line): readonly Container[] {
+    const [head] = items;
+    if (head?.kind !== 'word') return row.in;
+    const fits = (place: Container): boolean =>
+      row.in.includes(place) && !matchForms(formsIn(row, place), items, { head, example: row.example }).problem;
+    const meant = this.open.map((group) => group.row?.word ?? 'file').findLast(fits);
+    return meant === undefined ? row.in : [meant];
   }
 
   private view(): View | null {

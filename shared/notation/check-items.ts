@@ -15,6 +15,19 @@ export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
     throw fail('notation/number-range', item, `A year here goes from ${firstYear} to ${lastYear}; check the date.`);
 }
 
+/** A year alone: four digits and nothing behind them. */
+export function isYear({ number, unit }: ItemOf<'number'>): boolean {
+  return unit === null && /^\d{4}$/.test(number.image);
+}
+
+/** Takes the year where it may be one. */
+export function takeYear({ number }: ItemOf<'number'>): number {
+  const year = Number(number.image);
+  if (year < firstYear || year > lastYear)
+    throw fail('notation/number-range', number, `A year here goes from ${firstYear} to ${lastYear}; check the date.`);
+  return 1;
+}
+
 function wrongDate(item: ItemOf<'date'>): Mismatch {
   if (/[./]/.test(item.image)) return writtenDate(item);
   const padded = item.image
@@ -93,10 +106,14 @@ export function takeCode(
   )
     end += 1;
   const image = codeImage(items.slice(index, end));
+  // A fraction of an inch is no code, though its digits might be.
+  const isBroken = items.slice(index, end).some((item) => item.kind === 'number' && item.number.fraction !== undefined);
   const at = { start: first.start, end: items[end - 1]?.end ?? first.end };
   const { characters, digits } = argument;
   const wellFormed =
-    (digits ? /^\d+$/ : /^[A-Za-z0-9][A-Za-z0-9._-]*$/).test(image) && (!characters || image.length === characters);
+    !isBroken &&
+    (digits ? /^\d+$/ : /^[A-Za-z0-9][A-Za-z0-9._-]*$/).test(image) &&
+    (!characters || image.length === characters);
   if (wellFormed) return end - index;
   const what = digits ? 'digits' : 'letters and digits';
   const joined = codeImage(items.slice(index)).replace(/[\s.-]/g, '');

@@ -7,7 +7,7 @@ import { stepWords } from './range-words.ts';
 import { fittingUnits, hundredTimes, meant, worthOfNumber, worthOfQuantity, type Worth } from './slips.ts';
 import { findUnit, isUnit, toBase, unitsOf } from './units.ts';
 import type { Argument, Dimension, MeasuredRanges, Range } from './signature.ts';
-import type { Item, ItemOf, Leaf } from './tree.ts';
+import type { Item, ItemOf, Leaf, Span } from './tree.ts';
 
 /** Numbers of every kind looked at closely: their length, their unit, their range. Throws a Mismatch where one does not do. */
 
@@ -63,7 +63,14 @@ function metres(item: ItemOf<'number'>, unit: Leaf, dimension: Dimension, range:
 }
 
 function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
-  const hands = unit.image === 'hh' ? findUnit('hh', 'stature') : undefined;
+  const known = findUnit(unit.image, 'stature');
+  const hands = known?.word === 'hh' ? known : undefined;
+  if (hands && item.number.fraction !== undefined)
+    throw fail(
+      'notation/unexpected',
+      item.number,
+      'Hands are written with the inches behind a point: 14.2 hh is 14 hands and 2 inches.',
+    );
   if (hands && toBase(item.number.image, hands) === undefined)
     throw fail(
       'notation/number-range',
@@ -132,6 +139,49 @@ function outOfRange(
   );
 }
 
+/** Between a grade and the highest one of its scale. */
+export const ofScale = 'of';
+
+/** How many items a plain number takes: `2 of 5` is three pieces in two. */
+export function takeNumber(
+  argument: Extract<Argument, { take: 'number' }>,
+  items: readonly Item[],
+  index: number,
+  asked: ExpectedForm,
+): number {
+  const item = items[index] as ItemOf<'number'>;
+  const { number, unit } = item;
+  const scale = items[index + 1];
+  if (scale?.kind === 'broken' && scale.start === number.end && /^\/\d+$/.test(scale.image))
+    throw ofHowMany({ start: number.start, end: scale.end }, `${number.image}${scale.image}`, argument);
+  if (unit?.image !== ofScale || scale?.kind !== 'number' || argument.step === undefined) {
+    checkNumber(item, argument, asked);
+    return 1;
+  }
+  const { high } = argument.range;
+  checkLength(scale.number);
+  if (scale.unit || decimal(scale.number.image) !== high)
+    throw fail(
+      'notation/number-range',
+      { start: number.start, end: scale.end },
+      `«${asked.head.image}» goes up to ${high}, not to ${quoted(scale.number.image)}: that is another scale. Write the grade of this one, or the word of the other.`,
+    );
+  checkNumber({ ...item, unit: null, end: number.end }, argument, asked);
+  return 2;
+}
+
+/** `2/5` for the second grade of five: of how many goes without saying, and elsewhere it is a fraction. */
+function ofHowMany(at: Span, written: string, { range }: Extract<Argument, { take: 'number' }>): Mismatch {
+  const [, grade, high] = /^(\d+)\/(\d+)$/.exec(written) ?? [];
+  const meantGrade = grade !== undefined && Number(high) === range.high ? grade : null;
+  return fail(
+    'notation/unexpected',
+    at,
+    `This is a plain number, without a fraction.${meantGrade === null ? '' : ` Write ${meantGrade}: of how many goes without saying.`}`,
+    meantGrade === null ? [] : [replace(`Write ${meantGrade}`, at, meantGrade)],
+  );
+}
+
 export function checkNumber(
   item: ItemOf<'number'>,
   argument: Extract<Argument, { take: 'number' }>,
@@ -139,6 +189,7 @@ export function checkNumber(
 ): void {
   const { number, unit } = item;
   checkLength(number);
+  if (number.fraction !== undefined) throw ofHowMany(number, number.fraction, argument);
   if (unit)
     throw fail('notation/unexpected', unit, `«${asked.head.image}» takes a plain number, without a unit.`, [
       remove('Remove the unit', unit),

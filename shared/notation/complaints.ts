@@ -1,7 +1,8 @@
 import { decimalComma } from './check-items.ts';
 import { dateExists, readDate } from './dates.ts';
 import { insert, list, quoted, replace, type ExpectedForm } from './mismatch.ts';
-import { nearest } from './nearest.ts';
+import { nearestMeaning } from './meanings.ts';
+import { spelledDate } from './spelled-date.ts';
 import { isTooLong } from './number-length.ts';
 import type { Fix, Problem } from './problems.ts';
 import { writeArgument, type Argument, type Form } from './signature.ts';
@@ -86,7 +87,7 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
   }
   if (item.kind === 'word' && (argument.take === 'choice' || argument.take === 'foot')) {
     const known: readonly string[] = argument.take === 'choice' ? argument.of : feet;
-    const near = nearest(item.image, known);
+    const near = nearestMeaning(item.image, known);
     return {
       code: 'notation/unknown-choice',
       at: item,
@@ -94,12 +95,20 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
       fixes: (near ? [near] : known.slice(0, 6)).map((word) => replace(`Write ${word}`, item, word)),
     };
   }
+  const spelled = argument.take === 'date' ? spelledDate(items, index, argument.partial === true) : null;
+  if (spelled)
+    return {
+      code: 'notation/date-form',
+      at: { start: spelled.start, end: spelled.end },
+      message: `Write the date as year-month-day: ${spelled.date}.`,
+      fixes: [replace(`Write ${spelled.date}`, spelled, spelled.date)],
+    };
   if (argument.take === 'date' && (item.kind === 'number' || item.kind === 'broken'))
     return {
       code: 'notation/date-form',
       at: item,
       message: argument.partial
-        ? 'Write at least year and month: 2010-05.'
+        ? 'Write the year, or year and month: 2010-05.'
         : 'Write the date as year, month, day: 2026-03-04.',
       fixes: dateInOnePiece(item),
     };

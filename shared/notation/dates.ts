@@ -42,3 +42,13 @@ export function dayNumber(image: string): number | null {
 export function dateOfDay(day: number): string {
   return new Date(day * 86_400_000).toISOString().slice(0, 10);
 }
+
+/** The first and the last day that a date without a day, or of a year alone, may mean; null where there is no such date. */
+export function daysOf(image: string): { readonly first: number; readonly last: number } | null {
+  const year = /^\d{4}$/.test(image);
+  const [first, month] = year ? [`${image}-01-01`, `${image}-12`] : [image, image];
+  const parts = readDate(month);
+  const [from, to] = [dayNumber(first), dayNumber(month)];
+  if (!parts || from === null || to === null) return null;
+  return { first: from, last: parts.day === null ? to + daysIn(parts.year, parts.month) - 1 : to };
+}

@@ -1,3 +1,5 @@
+import { ofScale } from './check-numbers.ts';
+import { usualUnit } from './units.ts';
 import { parse } from './parse.ts';
 import type { Edit } from './problems.ts';
 import type { Block, Entry, Item, Line, Prose, Statement } from './tree.ts';
@@ -152,7 +154,9 @@ function statementText(block: Block, statement: Statement, line: Line, within: s
   const items =
     code && first
       ? [block.text.slice(first.start, statement.end)]
-      : rest.map((item) => itemText(block, item, statement.kind === 'placing'));
+      : rest
+          .filter((_, at) => !isOfScale(rest[at - 1]))
+          .map((item) => itemText(block, item, statement.kind === 'placing'));
   const column = statement.kind === 'header' ? 0 : statement.kind === 'placing' ? landmarkColumn : columnIn(within);
   const head = items.length > 0 ? `${statement.word} `.padEnd(column) : statement.word;
   return head + items.join(' ');
@@ -161,7 +165,8 @@ function statementText(block: Block, statement: Statement, line: Line, within: s
 function itemText(block: Block, item: Item, aligned: boolean): string {
   switch (item.kind) {
     case 'number':
-      return item.unit ? `${item.number.image} ${item.unit.image}` : item.number.image;
+      if (!item.unit || item.unit.image === ofScale) return item.number.image;
+      return `${item.number.image} ${usualUnit(item.unit.image, item.number.image)}`;
     case 'point':
       return aligned ? `${padded(item.x.image)}, ${padded(item.y.image)}` : `${item.x.image}, ${item.y.image}`;
     case 'segment':
@@ -171,6 +176,11 @@ function itemText(block: Block, item: Item, aligned: boolean): string {
     default:
       return block.text.slice(item.start, item.end);
   }
+}
+
+/** `2 of 5` says what `2` says: the scale is known. */
+function isOfScale(before: Item | undefined): boolean {
+  return before?.kind === 'number' && before.unit?.image === ofScale;
 }
 
 const plainSigns: Readonly<Record<string, string>> = { '±': '+-', '≥': '>=', '≤': '<=' };

@@ -22,8 +22,8 @@ export function isOut(image: string, value: number, bounds: Bounds): boolean {
 
 /** A range as its dimension counts: in mm, kg, days, … */
 export function inBase({ low, high, unit }: Range, dimension: Dimension): Bounds {
-  const size = findUnit(unit, dimension)?.size ?? 1;
-  return { low: low * size, high: high * size };
+  const { size, zero = 0 } = findUnit(unit, dimension) ?? { size: 1 };
+  return { low: low * size + zero, high: high * size + zero };
 }
 
 /** The same range in another unit of its dimension, rounded inwards to figures that a person would write. */
@@ -34,7 +34,8 @@ export function inUnit(range: Range, dimension: Dimension, unit: Unit): Range {
     const inch = unit.size / 4;
     return { low: inHands(Math.ceil(low / inch)), high: inHands(Math.floor(high / inch)), unit: unit.word };
   }
-  return { low: -roundedDown(-low / unit.size), high: roundedDown(high / unit.size), unit: unit.word };
+  const { size, zero = 0 } = unit;
+  return { low: -roundedDown((zero - low) / size), high: roundedDown((high - zero) / size), unit: unit.word };
 }
 
 /** To three figures, or to the whole number where that is finer. */

@@ -1,6 +1,14 @@
 export const views = ['lateral', 'front', 'solar'] as const;
 export type View = (typeof views)[number];
 
+/** Pictures that are shown and listed and not measured: vessels filled, the navicular bone from below, the heels from behind. */
+export const plainViews = ['venogram', 'skyline', 'heel'] as const;
+export type PlainView = (typeof plainViews)[number];
+
+export function isPlainView(word: string | null): word is PlainView {
+  return (plainViews as readonly (string | null)[]).includes(word);
+}
+
 /** Where a landmark is to be expected on a typical foot, mm. */
 export type TypicalPlace = readonly [x: number, y: number];
 
@@ -322,8 +330,8 @@ export function lateralLandmark(word: LandmarkName): LateralLandmark | undefined
   return laterals.get(word);
 }
 
-export function landmarksOf(view: View): readonly Landmark[] {
-  return byView[view];
+export function landmarksOf(view: View | PlainView): readonly Landmark[] {
+  return isPlainView(view) ? [] : byView[view];
 }
 
 /** The landmarks that many feet do not have. */

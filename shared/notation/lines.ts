@@ -1,4 +1,5 @@
 import { EmbeddedActionsParser, type IToken } from 'chevrotain';
+import { inDigits } from './fraction.ts';
 import { PlainLines } from './plain-lines.ts';
 import * as T from './tokens.ts';
 import type { Item, Leaf, Line } from './tree.ts';
@@ -26,6 +27,13 @@ class LineParser extends EmbeddedActionsParser {
   private leaf(token: IToken): Leaf {
     const start = this.base + token.startOffset;
     return { start, end: start + token.image.length, image: token.image };
+  }
+
+  private numeral(token: IToken): Leaf {
+    const leaf = this.leaf(token);
+    // While the grammar is recorded a token has no image.
+    if (!token.image?.includes('/')) return leaf;
+    return { ...leaf, image: inDigits(leaf.image), fraction: leaf.image };
   }
 
   private readonly lines = this.RULE('lines', (): Line[] => {
@@ -69,7 +77,7 @@ class LineParser extends EmbeddedActionsParser {
 
   /** A number with its unit, a point, or a segment: all begin alike, and only the whole of one is taken for it. */
   private readonly figure = this.RULE('figure', (): Item => {
-    const first = this.leaf(this.CONSUME(T.Num));
+    const first = this.numeral(this.CONSUME(T.Num));
     const { start } = first;
     let item: Item = { kind: 'number', number: first, unit: null, start, end: first.end };
     let single = true;
@@ -77,7 +85,7 @@ class LineParser extends EmbeddedActionsParser {
       GATE: () => this.LA(2).tokenType === T.Num,
       DEF: () => {
         this.CONSUME(T.Comma);
-        const second = this.leaf(this.CONSUME2(T.Num));
+        const second = this.numeral(this.CONSUME2(T.Num));
         single = false;
         item = { kind: 'point', x: first, y: second, start, end: second.end };
         this.OPTION2({
@@ -85,9 +93,9 @@ class LineParser extends EmbeddedActionsParser {
             this.LA(2).tokenType === T.Num && this.LA(3).tokenType === T.Comma && this.LA(4).tokenType === T.Num,
           DEF: () => {
             this.CONSUME(T.Range);
-            const third = this.leaf(this.CONSUME3(T.Num));
+            const third = this.numeral(this.CONSUME3(T.Num));
             this.CONSUME2(T.Comma);
-            const fourth = this.leaf(this.CONSUME4(T.Num));
+            const fourth = this.numeral(this.CONSUME4(T.Num));
             item = { kind: 'segment', from: [first, second], to: [third, fourth], start, end: fourth.end };
           },
         });

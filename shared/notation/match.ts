@@ -1,12 +1,13 @@
-import { checkDate, checkEscapes, takeCode } from './check-items.ts';
-import { checkCoordinate, checkMeasured, checkNumber, checkQuantity, takeSpread } from './check-numbers.ts';
+import { checkDate, checkEscapes, isYear, takeCode, takeYear } from './check-items.ts';
+import { checkCoordinate, checkMeasured, checkQuantity, takeNumber, takeSpread } from './check-numbers.ts';
 import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
 import { Mismatch, type ExpectedForm } from './mismatch.ts';
 import type { Fix, Problem } from './problems.ts';
 import { MatchedArguments, noArguments } from './matched-arguments.ts';
-import type { Argument, Form } from './signature.ts';
+import { markBefore, type Argument, type Form } from './signature.ts';
 import type { Arguments, Item } from './tree.ts';
 import { feet } from './choices.ts';
+import { findUnit } from './units.ts';
 
 /** A line's items held against the forms that its word may take; the first item is the word itself. */
 
@@ -41,6 +42,7 @@ export function matchForms(forms: readonly Form[], items: readonly Item[], asked
   // for its size says most.
   const best =
     near.find((attempt) => attempt.problem.code === 'notation/number-range') ??
+    near.find(({ problem }) => problem.code === 'notation/date-form' && problem.fixes.length > 0) ??
     near.find((attempt) => attempt.problem.code !== 'notation/unexpected') ??
     near[0];
   if (!best) return { args: noArguments, problem: null };
@@ -71,14 +73,16 @@ function mismatchOf(
   try {
     for (let place = 0; place < form.length; place++) {
       const argument = form[place] as Argument;
+      const mark = markBefore(form, place);
+      if (mark && taken[place - 1] === 0) continue;
       let count = 0;
       do {
         const item = items[index];
         const found = item ? take(argument, items, index, asked) : 0;
         if (found === 0) {
-          if (count > 0 || argument.optional) break;
+          if (count > 0 || (argument.optional && !mark)) break;
           return item
-            ? new Mismatch(wrong(argument, items, index, asked), wantedWords(argument))
+            ? new Mismatch(wrongHere(form, place, items, index, asked), wantedWords(argument))
             : new Mismatch(missing(argument, items, asked));
         }
         index += found;
@@ -93,6 +97,19 @@ function mismatchOf(
   }
 }
 
+/** A word that would be put before a number whose unit it does not take is not offered. */
+function wrongHere(form: Form, place: number, items: readonly Item[], index: number, asked: ExpectedForm): Problem {
+  const problem = wrong(form[place] as Argument, items, index, asked);
+  const [next, item] = [form[place + 1], items[index]];
+  const isOther =
+    form[place]?.take === 'mark' &&
+    next?.take === 'quantity' &&
+    item?.kind === 'number' &&
+    item.unit !== null &&
+    !findUnit(item.unit.image, next.dimension);
+  return isOther ? { ...problem, fixes: [] } : problem;
+}
+
 /** How many items the argument takes from `index` on; 0 where the item is not of its kind. Throws where it nearly is. */
 function take(argument: Argument, items: readonly Item[], index: number, asked: ExpectedForm): number {
   const item = items[index];
@@ -103,13 +120,13 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
       checkEscapes(item, argument.name === 'path');
       return 1;
     case 'date':
+      if (item.kind === 'number' && argument.partial && isYear(item)) return takeYear(item);
       if (item.kind !== 'date') return 0;
       checkDate(item, argument.partial === true);
       return 1;
     case 'number':
       if (item.kind !== 'number') return 0;
-      checkNumber(item, argument, asked);
-      return 1;
+      return takeNumber(argument, items, index, asked);
     case 'quantity':
       if (item.kind !== 'number') return 0;
       checkQuantity(item, argument, asked);

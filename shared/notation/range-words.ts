@@ -21,7 +21,7 @@ export function rangeWords(argument: Argument): string | null {
 }
 
 export function stepWords(step: number | undefined): string {
-  return step === 0.5 ? ' in halves' : step === 1 ? ', whole numbers' : '';
+  return step === 0.25 ? ' in quarters' : step === 0.5 ? ' in halves' : step === 1 ? ', whole numbers' : '';
 }
 
 function severalWords(ranges: Extract<Argument, { take: 'measured' }>['ranges']): string {

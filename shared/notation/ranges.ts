@@ -32,7 +32,10 @@ export const measuredValue: MeasuredRanges = {
   plain: { low: -500, high: 500, unit: '1' },
 };
 
-/** The same taken by hand: a heel may stand short of the sole plane, and nothing else on the hoof has a length below 0. */
+/**
+ * The same taken by hand, for measures with a sign, which have no range of their own: a heel may stand short of the sole plane, and
+ * nothing else on the hoof has a length below 0.
+ */
 export const tapedValue: MeasuredRanges = { ...measuredValue, length: { low: -50, high: 500, unit: 'mm' } };
 
 /** By how much a stated value may be off. */
@@ -42,3 +45,12 @@ export const tolerance: MeasuredRanges = {
   share: { low: 0, high: 500, unit: '%' },
   plain: { low: 0, high: 500, unit: '1' },
 };
+
+/** A shoe, a pad or a boot's sole: from a sheet of rubber to the tallest clog. */
+export const wornThickness: Range = { low: 0.5, high: 100, unit: 'mm' };
+
+/** By how much what is worn raises the heel over the toe; below 0 the toe over the heel. */
+export const wornWedge: Range = { low: -20, high: 30, unit: 'deg' };
+
+/** By how much a wedge raises the heel for a trim. */
+export const heelWedge: Range = { low: 0, high: 30, unit: 'deg' };

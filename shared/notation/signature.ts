@@ -4,7 +4,20 @@
  */
 
 export type Dimension =
-  'length' | 'stature' | 'angle' | 'share' | 'mass' | 'time' | 'resolution' | 'insulin' | 'acth' | 'glucose';
+  | 'length'
+  | 'stature'
+  | 'angle'
+  | 'share'
+  | 'mass'
+  | 'time'
+  | 'resolution'
+  | 'insulin'
+  | 'acth'
+  | 'glucose'
+  | 'triglycerides'
+  | 'hormone'
+  | 'delay'
+  | 'warmth';
 
 /** The lowest and the highest number that counts, both included, in a unit of the notation, `px`, or `1` for a plain number. */
 export interface Range {
@@ -50,6 +63,21 @@ export type Argument =
   | (Slot & { readonly take: 'mark'; readonly text: string });
 
 export type Form = readonly Argument[];
+
+/** The optional mark that goes by the argument's name and stands right before it: there are both of the two or neither. */
+export function markBefore(form: Form, place: number): Argument | null {
+  const before = form[place - 1];
+  return before?.take === 'mark' && before.optional && before.name === form[place]?.name ? before : null;
+}
+
+/** How a form is written in documentation: `FOOT… [QUANTITY] [wedge QUANTITY] [TEXT]`. */
+export function writeForm(form: Form): string {
+  return form
+    .map(writeArgument)
+    .map((written, place) => (markBefore(form, place) ? written.slice(1) : written))
+    .map((written, place) => (markBefore(form, place + 1) ? written.slice(0, -1) : written))
+    .join(' ');
+}
 
 /** How an argument is written in documentation: `QUANTITY`, `[TEXT]`, `toe|heel|sole`. */
 export function writeArgument(argument: Argument): string {

@@ -1,3 +1,4 @@
+import { fraction } from './fraction.ts';
 import { createToken, Lexer, type ILexingResult, type TokenType } from 'chevrotain';
 
 /**
@@ -31,7 +32,7 @@ export const DateLike = createToken({
   pattern:
     /\d{4}-\d{1,2}(?:-\d{1,2})?(?![\w.-])|\d{4}[./]\d{1,2}[./]\d{1,2}(?![\w.])|\d{1,2}[./]\d{1,2}[./]\d{4}(?![\w.])/,
 });
-export const Num = createToken({ name: 'Number', pattern: /-?\d+(?:\.\d+)?/ });
+export const Num = createToken({ name: 'Number', pattern: new RegExp(`${fraction.source}|-?\\d+(?:\\.\\d+)?`) });
 export const Word = createToken({
   name: 'Word',
   pattern: new RegExp(`[${letters}_](?:[${letters}0-9_]|[.\\-/](?=[${letters}0-9_]))*|%`),

@@ -6,6 +6,8 @@ export type { Span } from './span.ts';
 
 export interface Leaf extends Span {
   readonly image: string;
+  /** Of a number that is written as a fraction, how it is written; its image is then the same in digits, `3.25` for `3 1/4`. */
+  readonly fraction?: string;
 }
 
 /** The pieces that a line is made of after its first word. */

@@ -6,6 +6,8 @@ export interface Unit {
   readonly dimension: Dimension;
   /** Size in the dimension's own base unit: mm, deg, %, kg, days, mm/px, or the laboratory's usual unit. */
   readonly size: number;
+  /** What 0 of it is in the base unit, where that is not 0. */
+  readonly zero?: number;
   readonly doc: string;
 }
 
@@ -37,15 +39,92 @@ export const units: readonly Unit[] = [
   { word: 'pmol/L', dimension: 'acth', size: 4.541, doc: 'Picomoles a litre; 1 pmol/L is 4.541 pg/mL.' },
   { word: 'mmol/L', dimension: 'glucose', size: 1, doc: 'Millimoles a litre.' },
   { word: 'mg/dL', dimension: 'glucose', size: 1 / 18.016, doc: 'Milligrams a decilitre; 18.016 mg/dL is 1 mmol/L.' },
+  { word: 'mmol/L', dimension: 'triglycerides', size: 1, doc: 'Millimoles a litre.' },
+  { word: 'mg/dL', dimension: 'triglycerides', size: 1 / 88.57, doc: 'Milligrams a decilitre; 88.57 mg/dL is 1 mmol/L (from memory).' },
+  // Kept as written: how much a mole weighs hangs on the hormone.
+  { word: 'nmol/L', dimension: 'hormone', size: 1, doc: 'Nanomoles a litre.' },
+  { word: 'pmol/L', dimension: 'hormone', size: 1, doc: 'Picomoles a litre.' },
+  { word: 'ug/dL', dimension: 'hormone', size: 1, doc: 'Micrograms a decilitre.' },
+  { word: 'ug/mL', dimension: 'hormone', size: 1, doc: 'Micrograms a millilitre.' },
+  { word: 'ng/mL', dimension: 'hormone', size: 1, doc: 'Nanograms a millilitre.' },
+  { word: 'pg/mL', dimension: 'hormone', size: 1, doc: 'Picograms a millilitre.' },
+  { word: 'mIU/L', dimension: 'hormone', size: 1, doc: 'Milli-units a litre.' },
+  { word: 'minutes', dimension: 'delay', size: 1, doc: 'Minutes.' },
+  { word: 'C', dimension: 'warmth', size: 1, doc: 'Degrees Celsius.' },
+  { word: 'F', dimension: 'warmth', size: 5 / 9, zero: -160 / 9, doc: 'Degrees Fahrenheit; 100 F is 37.8 C.' },
 ];
 
-const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months' };
+const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months', minute: 'minutes' };
+
+/** Other spellings of units, in small letters; each means one. */
+const spellings: Readonly<Record<string, string>> = {
+  kgs: 'kg',
+  kilo: 'kg',
+  kilos: 'kg',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  millimetre: 'mm',
+  millimetres: 'mm',
+  millimeter: 'mm',
+  millimeters: 'mm',
+  centimetre: 'cm',
+  centimetres: 'cm',
+  centimeter: 'cm',
+  centimeters: 'cm',
+  inch: 'in',
+  inches: 'in',
+  ins: 'in',
+  hand: 'hh',
+  hands: 'hh',
+  '°': 'deg',
+  degree: 'deg',
+  degrees: 'deg',
+  percent: '%',
+  pct: '%',
+  wk: 'weeks',
+  wks: 'weeks',
+  mth: 'months',
+  mths: 'months',
+  min: 'minutes',
+  mins: 'minutes',
+  'uu/ml': 'uIU/mL',
+  '°c': 'C',
+  '°f': 'F',
+  celsius: 'C',
+  fahrenheit: 'F',
+};
 
 const byWord = new Map<string, Unit[]>();
 for (const unit of units) byWord.set(unit.word, [...(byWord.get(unit.word) ?? []), unit]);
 
+const bySmallWord = new Map<string, Unit[]>();
+for (const [word, found] of byWord) bySmallWord.set(word.toLowerCase(), found);
+
+/** The units of one word, however it is spelled. */
 function unitsCalled(word: string): readonly Unit[] {
-  return byWord.get(word) ?? byWord.get(singular[word] ?? word.replace(/^[µμ]/, 'u')) ?? [];
+  const exact = byWord.get(word);
+  if (exact) return exact;
+  const small = word.replace(/[µμ]/g, 'u').toLowerCase();
+  return (
+    bySmallWord.get(small) ??
+    byWord.get(
+      (Object.hasOwn(singular, small) && singular[small]) ||
+        (Object.hasOwn(spellings, small) && spellings[small]) ||
+        '',
+    ) ??
+    []
+  );
+}
+
+/** A unit as it is usually written behind a number: `kg` for `kgs`; `1 day` and `2 days` stay. */
+export function usualUnit(word: string, number: string): string {
+  const [unit] = unitsCalled(word);
+  if (!unit) return word;
+  const one = Object.entries(singular).find(([, many]) => many === unit.word)?.[0];
+  return one !== undefined && word.toLowerCase() === one && Number(number) === 1 ? one : unit.word;
 }
 
 export function findUnit(word: string, dimension: Dimension): Unit | undefined {
@@ -65,7 +144,7 @@ export function unitsOf(dimension: Dimension): readonly Unit[] {
  * so 14.4 hh and above names no height and gives undefined.
  */
 export function toBase(image: string, unit: Unit): number | undefined {
-  if (unit.word !== 'hh') return decimal(image) * unit.size;
+  if (unit.word !== 'hh') return decimal(image) * unit.size + (unit.zero ?? 0);
   const [hands = '0', inches = '0'] = image.split('.');
   const extra = Number(`${inches[0]}.${inches.slice(1) || '0'}`);
   return extra < 4 ? (Number(hands) * 4 + extra) * inch : undefined;

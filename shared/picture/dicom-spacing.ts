@@ -59,10 +59,10 @@ const squareWithin = 0.001;
 /** A foot on its plate gives 1.02 to 1.3. Beyond 3 the number is a percentage or a slip. */
 const mostMagnification = 3;
 /**
- * mm a pixel that a picture of a foot can have. DICOM counts at most 65,535 pixels a side: of a thousandth of a millimetre they make
- * no more than half a foot. Of ten millimetres a hoof is thirteen pixels wide. What lies beyond is a slip of the pen or of the unit.
+ * mm a pixel that a picture of a foot can have, as for a scale that is written: from a film scanned at 4,800 points an inch to a
+ * foot that is two dozen pixels long. What lies beyond is a slip of the pen or of the unit.
  */
-const plausible = { least: 0.001, most: 10 } as const;
+const plausible = { least: 0.005, most: 5 } as const;
 /** mm between the tube and what it looks at: a centimetre to twenty metres. */
 const plausibleDistance = { least: 10, most: 20_000 } as const;
 /** Modalities whose pixel spacing lies in the section itself (Image Plane Module, PS3.3 C.7.6.2), so nothing is magnified. */
@@ -122,7 +122,7 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
     };
   return {
     spacing: null,
-    why: 'The file does not say how large a pixel is. Set the scale with a marker of known length.',
+    why: 'The file does not say how large a pixel is.',
   };
 }
 
@@ -268,7 +268,7 @@ function spacingPair(text: string | null, name: string): Read | null {
 }
 
 function implausible(name: string, mm: number): string {
-  return `By the file's ${name} a pixel is ${rounded(mm)} mm large, which no picture of a foot has (${plausible.least} to ${plausible.most} mm), so it gives no scale. Set the scale with a marker of known length.`;
+  return `By the file's ${name} a pixel is ${rounded(mm)} mm large, which no picture of a foot has (${plausible.least} to ${plausible.most} mm), so it gives no scale.`;
 }
 
 function isWithin(value: number, { least, most }: { readonly least: number; readonly most: number }): boolean {

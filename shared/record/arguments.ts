@@ -1,6 +1,7 @@
 import { codeImage } from '../notation/check-items.ts';
 import { decimal } from '../notation/decimal.ts';
 import { findUnit, toBase } from '../notation/units.ts';
+import type { FootName } from '../notation/choices.ts';
 import type { Dimension } from '../notation/signature.ts';
 import type { Item, ItemOf, Leaf, Span, Statement } from '../notation/tree.ts';
 import type { Quantity, Segment, Words } from './schema.ts';
@@ -10,7 +11,9 @@ import type { Quantity, Segment, Words } from './schema.ts';
 export const spanOf = (part: Span): Span => ({ start: part.start, end: part.end });
 
 function first<K extends Item['kind']>(statement: Statement, name: string, kind: K): ItemOf<K> | null {
-  const item = statement.args.item(name);
+  const { args } = statement;
+  // A mark and what it stands before go by one name.
+  const item = args.item(name)?.kind === kind ? args.item(name) : args.item(name, 1);
   return item?.kind === kind ? (item as ItemOf<K>) : null;
 }
 
@@ -29,9 +32,15 @@ export function wordsOf(statement: Statement, name: string): { word: string; at:
   );
 }
 
+export function feetOf(statement: Statement): FootName[] {
+  return wordsOf(statement, 'feet').map(({ word }) => word as FootName);
+}
+
 export function dateOf(statement: Statement, name: string): { date: string; at: Span } | null {
   const item = first(statement, name, 'date');
-  return item && { date: item.image, at: spanOf(item) };
+  if (item) return { date: item.image, at: spanOf(item) };
+  const year = first(statement, name, 'number');
+  return year && { date: year.number.image, at: spanOf(year) };
 }
 
 export function codeOf(statement: Statement, name: string): string | null {

@@ -1,4 +1,4 @@
-import { findLandmark } from '../notation/landmarks.ts';
+import { findLandmark, type PlainView } from '../notation/landmarks.ts';
 import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
@@ -6,7 +6,7 @@ import * as read from './arguments.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import { refused } from './refused.ts';
-import type { Expectation, Film, Placing, Reading, Scale } from './schema.ts';
+import type { Expectation, Film, Placing, ListedPicture, Reading, Scale, Setup } from './schema.ts';
 
 /** A `film` or `photo` group as a record. Null where its header does not say which foot, view and picture. */
 export function bindPicture(group: Group, problems: RecordProblem[]): Film | null {
@@ -24,6 +24,8 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     scale: null,
     magnify: null,
     ground: null,
+    bearing: null,
+    setup: null,
     readings: [],
     expects: [],
     prose: [],
@@ -117,6 +119,24 @@ function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): 
     case 'ground':
       film.ground = read.segmentOf(statement, 'line');
       break;
+    case 'bearing':
+      film.bearing = read.segmentOf(statement, 'line');
+      break;
+    case 'paste':
+      setupOf(film).paste = read.textOf(statement, 'text')?.text ?? '';
+      break;
+    case 'block':
+      setupOf(film).block = read.quantityOf(statement, 'height', 'length');
+      break;
+    case 'focus':
+      setupOf(film).focus = read.quantityOf(statement, 'distance', 'length');
+      break;
+    case 'beam':
+      setupOf(film).beam = read.pointOf(statement, 'centre');
+      break;
+    case 'standing':
+      setupOf(film).standing = read.textOf(statement, 'text')?.text ?? null;
+      break;
     case 'expect': {
       const expectation = bindExpectation(statement);
       if (expectation) film.expects.push(expectation);
@@ -124,6 +144,28 @@ function bindWord(film: Film, statement: Statement, problems: RecordProblem[]): 
     }
   }
 }
+
+function setupOf(film: Film): Setup {
+  return (film.setup ??= { paste: null, block: null, focus: null, beam: null, standing: null });
+}
+
+/** A picture of a view that is not measured. What would be measured from counts for nothing there, and is told. */
+export function bindPlainPicture(group: Group, view: PlainView, problems: RecordProblem[]): ListedPicture | null {
+  const bound = bindPicture(group, []);
+  if (!bound) return null;
+  for (const entry of group.entries)
+    if (isStatement(entry) && entry.whole && measuredWith.has(entry.word))
+      problems.push({
+        code: 'record/not-measured',
+        at: read.spanOf(entry.head),
+        message: `A ${view} is shown and listed, and not measured: «${entry.word}» counts for nothing here. Remove the line, or name one of the views that are measured.`,
+        fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(entry), text: '', wholeLine: true }] }],
+      });
+  const { kind, foot, path, taken, setup, prose, head, at, line } = bound;
+  return { kind, foot, view, path, taken, setup, prose, head, at, line };
+}
+
+const measuredWith: ReadonlySet<string> = new Set(['scale', 'magnify', 'ground', 'bearing', 'expect']);
 
 function bindScale(statement: Statement): Scale {
   const at = read.spanOf(statement);

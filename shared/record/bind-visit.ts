@@ -1,8 +1,12 @@
-import { isGroup, isStatement, type BlockContents, type Group, type Statement } from '../notation/tree.ts';
+import { dayNumber } from '../notation/dates.ts';
+import { outside, sayRange } from '../notation/in-range.ts';
+import { isPlainView } from '../notation/landmarks.ts';
+import { interval } from '../notation/ranges.ts';
+import { isGroup, isStatement, type BlockContents, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
-import { bindPicture, proseIn } from './bind-picture.ts';
+import { bindPicture, bindPlainPicture, proseIn } from './bind-picture.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
@@ -24,18 +28,33 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     crest: null,
     obel: null,
     obelUnread: null,
+    meier: null,
+    lameness: [],
+    landings: [],
+    testers: [],
+    soles: [],
+    temperatures: [],
+    warmths: [],
+    found: [],
     pulses: [],
     insulin: null,
     acth: null,
     glucose: null,
+    laboratory: [],
+    medicines: [],
+    diagnoses: [],
+    farrier: null,
+    owner: [],
     feed: [],
     turnout: [],
     vet: [],
     seen: [],
     signs: [],
+    worn: [],
     next: null,
     prose: proseIn(block.entries),
     films: [],
+    pictures: [],
     tapes: [],
     cuts: [],
     accepts: bindAccepts(block),
@@ -45,11 +64,20 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
   for (const entry of block.entries) {
     if (isGroup(entry)) bindGroup(visit, entry, problems);
     else if (isStatement(entry)) {
-      if (entry.whole) bindWord(visit, entry);
+      if (entry.whole) bindWord(visit, entry, problems);
       if (!(entry.whole && entry.word === 'obel')) visit.obelUnread ??= unreadGrade(entry, block.lines[entry.line]);
     }
   }
+  visit.lameness = cutToSize(visit.lameness);
+  visit.landings = cutToSize(visit.landings);
+  visit.testers = cutToSize(visit.testers);
+  visit.soles = cutToSize(visit.soles);
+  visit.temperatures = cutToSize(visit.temperatures);
+  visit.warmths = cutToSize(visit.warmths);
+  visit.found = cutToSize(visit.found);
+  visit.laboratory = cutToSize(visit.laboratory);
   visit.pulses = cutToSize(visit.pulses);
+  visit.worn = cutToSize(visit.worn);
   visit.films = cutToSize(visit.films);
   visit.tapes = cutToSize(visit.tapes);
   visit.cuts = cutToSize(visit.cuts);
@@ -60,6 +88,12 @@ function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void 
   switch (group.row.word) {
     case 'film':
     case 'photo': {
+      const view = read.wordOf(group.header, 'view');
+      if (isPlainView(view)) {
+        const picture = bindPlainPicture(group, view, problems);
+        if (picture) visit.pictures.push(picture);
+        break;
+      }
       const film = bindPicture(group, problems);
       if (film) visit.films.push(film);
       break;
@@ -71,14 +105,13 @@ function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void 
     }
     case 'plan':
     case 'trim': {
-      const cut = bindCut(group);
-      if (cut) visit.cuts.push(cut);
+      for (const cut of bindCuts(group)) visit.cuts.push(cut);
       break;
     }
   }
 }
 
-function bindWord(visit: Visit, statement: Statement): void {
+function bindWord(visit: Visit, statement: Statement, problems: RecordProblem[]): void {
   switch (statement.word) {
     case 'by':
       visit.by = read.textOf(statement, 'who');
@@ -101,21 +134,113 @@ function bindWord(visit: Visit, statement: Statement): void {
     case 'obel':
       visit.obel = read.numberOf(statement, 'grade');
       break;
+    case 'meier':
+      visit.meier = read.numberOf(statement, 'score');
+      break;
+    case 'lameness': {
+      const grade = read.numberOf(statement, 'grade');
+      if (grade) visit.lameness.push({ feet: read.feetOf(statement), grade: grade.value, at: read.spanOf(statement) });
+      break;
+    }
+    case 'landing':
+      visit.landings.push({
+        feet: read.feetOf(statement),
+        landing: read.wordOf(statement, 'landing') as Visit['landings'][number]['landing'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'testers':
+      visit.testers.push({
+        feet: read.feetOf(statement),
+        places: read.wordsOf(statement, 'places').map(({ word }) => word) as Visit['testers'][number]['places'],
+        answer: read.wordOf(statement, 'answer') as Visit['testers'][number]['answer'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'sole':
+      visit.soles.push({
+        feet: read.feetOf(statement),
+        firmness: read.wordOf(statement, 'firmness') as Visit['soles'][number]['firmness'],
+        at: read.spanOf(statement),
+      });
+      break;
+    case 'temperature': {
+      const temperature = read.quantityOf(statement, 'temperature', 'warmth');
+      if (temperature) visit.temperatures.push(temperature);
+      else
+        visit.warmths.push({
+          feet: read.feetOf(statement),
+          warmth: read.wordOf(statement, 'warmth') as Visit['warmths'][number]['warmth'],
+          at: read.spanOf(statement),
+        });
+      break;
+    }
+    case 'seen':
+      visit.found.push({
+        feet: read.feetOf(statement),
+        place: read.wordOf(statement, 'place') as Visit['found'][number]['place'],
+        text: read.textOf(statement, 'text')?.text ?? '',
+        at: read.spanOf(statement),
+      });
+      break;
     case 'pulse':
       visit.pulses.push({
-        feet: read.wordsOf(statement, 'feet').map(({ word }) => word as FootName),
+        feet: read.feetOf(statement),
         pulse: read.wordOf(statement, 'pulse') as Visit['pulses'][number]['pulse'],
         at: read.spanOf(statement),
       });
       break;
     case 'insulin':
-      visit.insulin = read.quantityOf(statement, 'value', 'insulin');
-      break;
     case 'acth':
-      visit.acth = read.quantityOf(statement, 'value', 'acth');
-      break;
     case 'glucose':
-      visit.glucose = read.quantityOf(statement, 'value', 'glucose');
+    case 'triglycerides':
+    case 'hormone': {
+      const value = read.quantityOf(statement, 'value', statement.word);
+      if (!value) break;
+      if (statement.word !== 'triglycerides' && statement.word !== 'hormone') visit[statement.word] ??= value;
+      visit.laboratory.push({
+        of: read.textOf(statement, 'name')?.text ?? statement.word,
+        value,
+        above: statement.args.has('above'),
+        fasting: statement.args.has('fasting'),
+        after: read.quantityOf(statement, 'delay', 'delay')?.base ?? null,
+        at: read.spanOf(statement),
+      });
+      break;
+    }
+    case 'medicine': {
+      const [from, until] = [read.dateOf(statement, 'from'), read.dateOf(statement, 'until')];
+      visit.medicines.push({
+        name: read.textOf(statement, 'name')?.text ?? '',
+        dose: read.textOf(statement, 'dose')?.text ?? null,
+        from: from?.date ?? null,
+        until: until?.date ?? null,
+        at: read.spanOf(statement),
+      });
+      if (from && until && until.date < from.date)
+        problems.push({
+          code: 'record/dates-backwards',
+          at: until.at,
+          message: `This medicine ends on ${until.date}, before it begins on ${from.date}. Check both dates.`,
+          fixes: [
+            {
+              title: 'Change the two dates about',
+              edits: [
+                { ...from.at, text: until.date },
+                { ...until.at, text: from.date },
+              ],
+            },
+          ],
+        });
+      break;
+    }
+    case 'diagnosis': {
+      const text = read.textOf(statement, 'text');
+      if (text) visit.diagnoses.push(text);
+      break;
+    }
+    case 'farrier':
+      visit.farrier = read.textOf(statement, 'who');
       break;
     case 'vet': {
       const seen = read.dateOf(statement, 'date');
@@ -124,6 +249,7 @@ function bindWord(visit: Visit, statement: Statement): void {
       else if (text) visit.vet.push(text);
       break;
     }
+    case 'owner':
     case 'feed':
     case 'turnout': {
       const text = read.textOf(statement, 'text');
@@ -133,14 +259,44 @@ function bindWord(visit: Visit, statement: Statement): void {
     case 'sign':
       for (const sign of read.wordsOf(statement, 'signs')) visit.signs.push(sign);
       break;
+    case 'shoe':
+    case 'pad':
+    case 'cast':
+    case 'boots':
+      visit.worn.push({
+        kind: statement.word,
+        feet: read.feetOf(statement),
+        off: statement.args.has('off'),
+        thickness: read.quantityOf(statement, 'thickness', 'length'),
+        wedge: read.quantityOf(statement, 'wedge', 'angle'),
+        text: read.textOf(statement, 'text'),
+        at: read.spanOf(statement),
+      });
+      break;
     case 'next': {
       const at = read.spanOf(statement);
       const after = read.quantityOf(statement, 'after', 'time');
       const on = read.dateOf(statement, 'date');
-      visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
+      const problem = on && misplaced(on, visit.date);
+      if (problem) problems.push(problem);
+      else visit.next = after ? { after, at } : on ? { date: on.date, at } : null;
       break;
     }
   }
+}
+
+/** What is wrong with the day of the next visit, told at it; null where it is as near as a time until then may be. */
+function misplaced({ date, at }: { date: string; at: Span }, of: string | null): RecordProblem | null {
+  const [then, today] = [dayNumber(date), of === null ? null : dayNumber(of)];
+  const side = then === null || today === null ? null : outside(then - today, interval);
+  if (side === null) return null;
+  const how = side === 'below' ? `not after this visit of ${of}` : `later than that after this visit of ${of}`;
+  return {
+    code: 'record/next-date',
+    at,
+    message: `The next visit is ${sayRange(interval)} after the one that it stands in; ${date} is ${how}. Check the year and the month.`,
+    fixes: [],
+  };
 }
 
 function bindTape(group: Group): Tape | null {
@@ -161,15 +317,27 @@ function bindTape(group: Group): Tape | null {
   };
 }
 
-function bindCut(group: Group): Cut | null {
-  const foot = read.wordOf(group.header, 'foot');
-  if (!group.header.whole || !foot) return null;
+/** One for each foot that is named, each once. */
+function bindCuts(group: Group): Cut[] {
+  const feet = [...new Set(read.wordsOf(group.header, 'foot').map(({ word }) => word as FootName))];
+  const [first] = feet;
+  if (!group.header.whole || first === undefined) return [];
+  const cut = bindCut(group, first, feet);
+  return feet.map((foot) => (foot === first ? cut : { ...cut, foot }));
+}
+
+function bindCut(group: Group, foot: FootName, feet: FootName[]): Cut {
   const cut: Cut = {
     kind: group.row.word === 'trim' ? 'trim' : 'plan',
-    foot: foot as FootName,
+    foot,
+    feet,
     heelDown: null,
     toeDown: null,
     toeBack: null,
+    heelUp: null,
+    insideDown: null,
+    outsideDown: null,
+    dressed: [],
     leave: [],
     boots: null,
     why: [],
@@ -183,7 +351,25 @@ function bindCut(group: Group): Cut | null {
     if (!statement.whole) continue;
     switch (statement.word) {
       case 'heel':
-        cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+        if (statement.args.has('up')) cut.heelUp = read.quantityOf(statement, 'wedge', 'angle');
+        else cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'inside':
+        cut.insideDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'outside':
+        cut.outsideDown = read.quantityOf(statement, 'amount', 'length');
+        break;
+      case 'bevel':
+      case 'quarters':
+      case 'bars':
+        cut.dressed.push({
+          what: statement.word,
+          places: read.wordsOf(statement, 'places').map(({ word }) => word) as Cut['dressed'][number]['places'],
+          amount: read.quantityOf(statement, 'amount', 'length'),
+          text: read.textOf(statement, 'text')?.text ?? null,
+          at: read.spanOf(statement),
+        });
         break;
       case 'toe':
         cut[statement.args.has('back') ? 'toeBack' : 'toeDown'] = read.quantityOf(statement, 'amount', 'length');

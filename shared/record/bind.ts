@@ -67,6 +67,9 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
     code: null,
     sharing: 'private',
     onset: null,
+    diagnoses: [],
+    vet: [],
+    farrier: null,
     prose: proseIn(block.entries),
     accepts: bindAccepts(block),
     head: read.spanOf(header.head),
@@ -101,6 +104,15 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
       case 'sharing':
         animal.sharing = read.wordOf(statement, 'sharing') as Animal['sharing'];
         break;
+      case 'farrier':
+        animal.farrier = read.textOf(statement, 'who');
+        break;
+      case 'diagnosis':
+      case 'vet': {
+        const text = read.textOf(statement, 'text');
+        if (text) animal[statement.word === 'vet' ? 'vet' : 'diagnoses'].push(text);
+        break;
+      }
       case 'onset': {
         const date = read.dateOf(statement, 'date');
         const text = read.textOf(statement, 'text');

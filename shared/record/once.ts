@@ -1,5 +1,5 @@
 import { isGroup, type Entry, type Statement } from '../notation/tree.ts';
-import { spanOf } from './arguments.ts';
+import { quantityOf, spanOf } from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
 import { refused } from './refused.ts';
 
@@ -46,5 +46,11 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
 }
 
 function directionOf(statement: Statement): string {
-  return statement.word === 'toe' ? (statement.args.has('back') ? ' back' : ' down') : '';
+  const { word, args } = statement;
+  if (word === 'toe') return args.has('back') ? ' back' : ' down';
+  if (word === 'heel') return args.has('up') ? ' up' : ' down';
+  // The same value of the blood before and after something was given.
+  if (args.has('fasting')) return ' fasting';
+  const delay = args.has('after') ? quantityOf(statement, 'delay', 'delay') : null;
+  return delay ? ` ${delay.value} minutes after` : '';
 }

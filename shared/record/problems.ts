@@ -5,7 +5,9 @@ export type RecordCode =
   | 'record/duplicate-word'
   | 'record/duplicate-case'
   | 'record/dates-backwards'
+  | 'record/next-date'
   | 'record/microchip'
+  | 'record/not-measured'
   | 'record/scale';
 
 export type RecordProblem = Problem<RecordCode>;

@@ -6,15 +6,16 @@ import type { RecordProblem } from './problems.ts';
 import type { Segment } from './schema.ts';
 
 /**
- * What is wrong with a `scale` or `ground` whose pieces are all right, but not together; null where nothing is. Such a line
+ * What is wrong with a `scale`, `ground` or `bearing` whose pieces are all right, but not together; null where nothing is. Such a line
  * counts for nothing, so that a good one may stand beside it.
  */
 export function refused(statement: Statement): RecordProblem | null {
   switch (statement.word) {
-    case 'ground': {
+    case 'ground':
+    case 'bearing': {
       const line = read.segmentOf(statement, 'line');
       return line && pixelsOf(line) === 0
-        ? problem(line.at, 'The two ends of the ground line are the same point; it shows no direction.')
+        ? problem(line.at, `The two ends of the ${statement.word} line are the same point; it shows no direction.`)
         : null;
     }
     case 'scale':

@@ -1,11 +1,26 @@
 import * as z from 'zod/mini';
-import { animals, cutKinds, feet, pictureKinds, pulses } from '../notation/choices.ts';
-import { landmarkNames, views } from '../notation/landmarks.ts';
+import {
+  animals,
+  bevelPlaces,
+  cutKinds,
+  dressings,
+  feet,
+  landings,
+  pictureKinds,
+  pulses,
+  seenPlaces,
+  soles,
+  testerAnswers,
+  testerPlaces,
+  warmths,
+  wornKinds,
+} from '../notation/choices.ts';
+import { landmarkNames, plainViews, views } from '../notation/landmarks.ts';
 
 /**
  * What a case file means, as plain JSON data. Every part says where it stands: `at` counts UTF-16 units from the
  * start of the level-0 block it is written in, so that a block's record is the same wherever the block moves.
- * Dates are `YYYY-MM-DD` (`foaled` and `onset` may be `YYYY-MM`); picture points are pixels, y downwards.
+ * Dates are `YYYY-MM-DD` (`foaled` and `onset` may be `YYYY-MM` or `YYYY`); picture points are pixels, y downwards.
  */
 
 const span = z.object({ start: z.number(), end: z.number() });
@@ -45,6 +60,16 @@ const scale = z.union([
 
 const measured = z.object({ measure: z.string(), measureAt: span, quantity });
 
+/** How a picture was taken. Lengths in mm, the centre of the beam in pixels; null where nothing is said. */
+const setup = z.object({
+  /** What is said of paste on the sole; empty where only that there is some. */
+  paste: z.nullable(z.string()),
+  block: z.nullable(quantity),
+  focus: z.nullable(quantity),
+  beam: z.nullable(point),
+  standing: z.nullable(z.string()),
+});
+
 const film = z.object({
   kind: z.enum(pictureKinds),
   foot,
@@ -54,6 +79,9 @@ const film = z.object({
   scale: z.nullable(scale),
   magnify: z.nullable(score),
   ground: z.nullable(segment),
+  /** The plane between hoof and shoe. */
+  bearing: z.nullable(segment),
+  setup: z.nullable(setup),
   readings: z.array(reading),
   expects: z.array(z.object({ ...measured.shape, tolerance: z.nullable(quantity), at: span })),
   prose: z.array(words),
@@ -63,12 +91,42 @@ const film = z.object({
   line: z.number(),
 });
 
+/** A picture that is shown and listed and not measured. */
+const plainPicture = z.object({
+  kind: z.enum(pictureKinds),
+  foot,
+  view: z.enum(plainViews),
+  path: words,
+  taken: z.nullable(z.string()),
+  setup: z.nullable(setup),
+  prose: z.array(words),
+  head: span,
+  at: span,
+  line: z.number(),
+});
+
 const cut = z.object({
   kind: z.enum(cutKinds),
   foot,
+  /** All that the block is of; it stands in the record once for each. */
+  feet: z.array(foot),
   heelDown: z.nullable(quantity),
   toeDown: z.nullable(quantity),
   toeBack: z.nullable(quantity),
+  /** Degrees that a wedge raises the heel by. This and what follows is kept and not predicted. */
+  heelUp: z.nullable(quantity),
+  insideDown: z.nullable(quantity),
+  outsideDown: z.nullable(quantity),
+  /** Both sides where no place is named. */
+  dressed: z.array(
+    z.object({
+      what: z.enum(dressings),
+      places: z.array(z.enum(bevelPlaces)),
+      amount: z.nullable(quantity),
+      text: z.nullable(z.string()),
+      at: span,
+    }),
+  ),
   leave: z.array(z.enum(['toe', 'heel', 'sole'])),
   boots: z.nullable(words),
   why: z.array(words),
@@ -85,6 +143,38 @@ const tape = z.object({
   head: span,
   at: span,
   line: z.number(),
+});
+
+/** A value of the blood. */
+const laboratory = z.object({
+  /** `insulin`, `acth`, `glucose`, `triglycerides`, or the name of a hormone as written. */
+  of: z.string(),
+  value: quantity,
+  /** Beyond what the laboratory measures: the value is at least this. */
+  above: z.boolean(),
+  fasting: z.boolean(),
+  /** Minutes since what was given: corn syrup for insulin, TRH for ACTH; null where nothing was. */
+  after: z.nullable(z.number()),
+  at: span,
+});
+
+const medicine = z.object({
+  name: z.string(),
+  dose: z.nullable(z.string()),
+  from: z.nullable(z.string()),
+  until: z.nullable(z.string()),
+  at: span,
+});
+
+/** Something that is put on some feet or, with `off`, taken from them. `thickness` in mm, `wedge` in degrees, heel over toe. */
+const worn = z.object({
+  kind: z.enum(wornKinds),
+  feet: z.array(foot),
+  off: z.boolean(),
+  thickness: z.nullable(quantity),
+  wedge: z.nullable(quantity),
+  text: z.nullable(words),
+  at: span,
 });
 
 /** A finding that somebody lives with. `within` is the block that it is accepted in. */
@@ -116,19 +206,46 @@ const visit = z.object({
    * number in it. It is no grade, and yet somebody meant one.
    */
   obelUnread: z.nullable(z.object({ written: z.string(), value: z.nullable(z.number()), at: span })),
+  /** The modified Obel score. */
+  meier: z.nullable(score),
+  /** Over ground, 0 to 5; no feet where none is named. */
+  lameness: z.array(z.object({ feet: z.array(foot), grade: z.number(), at: span })),
+  landings: z.array(z.object({ feet: z.array(foot), landing: z.enum(landings), at: span })),
+  testers: z.array(
+    z.object({
+      feet: z.array(foot),
+      places: z.array(z.enum(testerPlaces)),
+      answer: z.enum(testerAnswers),
+      at: span,
+    }),
+  ),
+  soles: z.array(z.object({ feet: z.array(foot), firmness: z.enum(soles), at: span })),
+  /** Of the animal, each time that it was taken. */
+  temperatures: z.array(quantity),
+  warmths: z.array(z.object({ feet: z.array(foot), warmth: z.enum(warmths), at: span })),
+  /** What was seen on feet. */
+  found: z.array(z.object({ feet: z.array(foot), place: z.enum(seenPlaces), text: z.string(), at: span })),
   pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(pulses), at: span })),
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),
   glucose: z.nullable(quantity),
+  /** Every value of the blood, these three too. */
+  laboratory: z.array(laboratory),
+  medicines: z.array(medicine),
+  diagnoses: z.array(words),
+  farrier: z.nullable(words),
+  owner: z.array(words),
   feed: z.array(words),
   turnout: z.array(words),
   vet: z.array(words),
   /** Days on which the vet saw the animal, with what is said of it. */
   seen: z.array(z.object({ date: z.string(), text: z.nullable(z.string()), at: span })),
   signs: z.array(z.object({ word: z.string(), at: span })),
+  worn: z.array(worn),
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),
   films: z.array(film),
+  pictures: z.array(plainPicture),
   tapes: z.array(tape),
   cuts: z.array(cut),
   accepts: z.array(acceptance),
@@ -148,6 +265,9 @@ const animal = z.object({
   code: z.nullable(z.string()),
   sharing: z.enum(['private', 'series', 'open']),
   onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
+  diagnoses: z.array(words),
+  vet: z.array(words),
+  farrier: z.nullable(words),
   prose: z.array(words),
   accepts: z.array(acceptance),
   head: span,
@@ -183,10 +303,15 @@ export type Placing = z.infer<typeof placing>;
 export type Reading = z.infer<typeof reading>;
 export type Scale = z.infer<typeof scale>;
 export type Expectation = Film['expects'][number];
+export type Setup = z.infer<typeof setup>;
+export type ListedPicture = z.infer<typeof plainPicture>;
 export type Film = z.infer<typeof film>;
 export type Cut = z.infer<typeof cut>;
 export type Tape = z.infer<typeof tape>;
 export type Acceptance = z.infer<typeof acceptance>;
+export type LaboratoryValue = z.infer<typeof laboratory>;
+export type Medicine = z.infer<typeof medicine>;
+export type WornLine = z.infer<typeof worn>;
 export type Visit = z.infer<typeof visit>;
 export type Animal = z.infer<typeof animal>;
 export type Limit = z.infer<typeof limit>;

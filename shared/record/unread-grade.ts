@@ -15,7 +15,7 @@ export function unreadGrade({ kind, head }: Statement, line: Line | undefined): 
   const written = items
     .map((item, index) => `${index > 0 && items[index - 1]?.end !== item.start ? ' ' : ''}${imageOf(item)}`)
     .join('');
-  return { written, value: largestIn(written), at: { start: first.start, end: last.end } };
+  return { written: shortened(written), value: largestIn(written), at: { start: first.start, end: last.end } };
 }
 
 function imageOf(item: Item): string {
@@ -29,6 +29,12 @@ function imageOf(item: Item): string {
     default:
       return item.image;
   }
+}
+
+/** Enough of it to be found again in the text. */
+function shortened(written: string): string {
+  // Not in the middle of a pair of surrogates.
+  return written.length > 25 ? `${written.slice(0, 24).replace(/[\ud800-\udbff]$/, '')}…` : written;
 }
 
 /** Grades as people write them out. */
@@ -45,7 +51,10 @@ const words: Readonly<Record<string, number>> = {
   five: 5,
 };
 
-/** The largest number that is written there, of whatever sign; `2+` is more than 2. */
+/** Far above every scale of lameness that is in use: what is larger still tells no more. */
+const most = 99;
+
+/** The largest number that is written there, of whatever sign, 99 at most; `2+` is more than 2. */
 function largestIn(written: string): number | null {
   let largest: number | null = null;
   for (const [found] of written.toLowerCase().matchAll(/\d+(?:[.,]\d+)?\+?|[a-z]+/g)) {
@@ -54,5 +63,5 @@ function largestIn(written: string): number | null {
       (/^\d/.test(found) ? parseFloat(found.replace(',', '.')) + (found.endsWith('+') ? 0.5 : 0) : null);
     if (value !== null && value > (largest ?? -1)) largest = value;
   }
-  return largest;
+  return largest === null ? null : Math.min(largest, most);
 }

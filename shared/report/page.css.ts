@@ -12,7 +12,7 @@ h4 { font-size: 1rem; }
 .who, figcaption, .source, small { color: var(--page-faint); }
 .cautions { list-style: none; margin: 1em 0; padding: .7em 1em; border: 1px solid var(--page-rule); font-size: .92rem; }
 figure { margin: .6em 0; }
-figure svg { display: block; width: 100%; height: auto; }
+figure svg, figure img { display: block; width: 100%; height: auto; }
 figcaption { font-size: .85rem; font-style: italic; }
 .laid { font-weight: 500; color: var(--page-ink); }
 table { width: 100%; border-collapse: collapse; font-size: .88rem; margin: .6em 0 1.2em; }

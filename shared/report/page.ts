@@ -6,6 +6,8 @@ import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
 import { alarmsOf } from '../views/alarms.ts';
+import type { ListedPicture } from '../record/schema.ts';
+import { plainPictureWords } from '../views/setup-words.ts';
 import { newestCut } from '../views/newest-cut.ts';
 import { cutTitle, plateOf } from '../views/plate-of.ts';
 import { noteWord } from '../views/severity-words.ts';
@@ -73,6 +75,9 @@ ${alarmsPart(alarms, file)}<p class="who">${escaped(who(inspection))}</p>
 ${notesPart(others, file)}
 ${olderPart(all, sheets)}
 ${sheets.map((sheet) => filmPart(sheet, pictures.get(sheet.picture), file)).join('\n')}
+${plainPictures(inspection)
+  .map((picture) => plainPart(picture, pictures))
+  .join('\n')}
 </section>`;
 }
 
@@ -120,6 +125,9 @@ function who({ study }: Inspection): string {
     animal.sex,
     animal.foaled && `foaled ${animal.foaled}`,
     height,
+    ...animal.diagnoses.map(({ text }) => text),
+    ...animal.vet.map(({ text }) => `vet: ${text}`),
+    animal.farrier && `farrier: ${animal.farrier.text}`,
     `${visits} ${visits === 1 ? 'visit' : 'visits'}`,
   ]
     .filter((part) => part)
@@ -134,15 +142,32 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
     sheet.scale === null
       ? 'No scale: angles and ratios only.'
       : `Scale ${sheet.scale.toFixed(4)} mm a pixel.${sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`}`;
+  const said = sheet.said.map((words) => `<br>${escaped(words)}`).join('');
   const cut = newestCut(sheet.cuts);
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
-<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown, { cut })))}<figcaption>${escaped(scale)}${cut ? laidPart(cut) : ''}</figcaption></figure>
+<figure>${sceneToSvg(drawPlate(plateOf(sheet, shown, { cut })))}<figcaption>${escaped(scale)}${said}${cut ? laidPart(cut) : ''}</figcaption></figure>
 ${lack}
 ${notesPart(sheet.notes, file)}
 ${sheet.rows.length > 0 ? tablePart(sheet.rows) : ''}
 ${publishedPart(sheet.rows)}
 ${sheet.cuts.map((cut) => cutPart(cut, file)).join('\n')}
 </article>`;
+}
+
+/** A picture that is shown as it is, with its words. */
+export function plainPictures({ study }: Pick<Inspection, 'study'>): readonly ListedPicture[] {
+  return study.record.visits.flatMap(({ is }) => is.pictures.map((one) => ({ ...one, taken: one.taken ?? is.date })));
+}
+
+function plainPart(picture: ListedPicture, pictures: ReportedCase['pictures']): string {
+  const shown = pictures.get(picture.path.text);
+  const words = plainPictureWords(picture);
+  const image =
+    shown && 'href' in shown
+      ? `<figure><img src="${escaped(shown.href)}" alt="${escaped(words)}" width="${shown.width}" height="${shown.height}"></figure>`
+      : '';
+  const lack = shown && 'lack' in shown ? `<p class="lack">${escaped(shown.lack)}</p>` : '';
+  return `<article class="film plain"><h3>${escaped(words)}</h3>${image}${lack}</article>`;
 }
 
 function laidPart(cut: CutSheet): string {

@@ -1,6 +1,6 @@
 import { once } from '../notation/once.ts';
 import { distance } from '../geometry/point.ts';
-import { hasGrownBones, type CaseAnimal } from './case-animal.ts';
+import { hasGrownBones, type Ages } from './case-animal.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 
 /**
@@ -45,10 +45,7 @@ const count = steadyLengths.length;
 const tip = steadyLengths.findIndex(({ name }) => name === 'p3-length');
 
 /** Every film that can be judged; fewer than two cannot. `films` of one foot from the side. */
-export function judgedBones(
-  films: readonly StudiedFilm[],
-  animal: Pick<CaseAnimal, 'bonesGrownFrom'>,
-): readonly JudgedBones[] {
+export function judgedBones(films: readonly StudiedFilm[], animal: Ages): readonly JudgedBones[] {
   const sized = films.flatMap((film) => {
     const size = hasOwnScale(film) && hasGrownBones(animal, film.day) ? boneSize(film) : null;
     return size ? [{ film, size }] : [];

@@ -1,7 +1,7 @@
 import { hasOwnScale, judgedBones, median, spreadOfMedian, steadyLengths } from './bone-lengths.ts';
 import type { KnownLength } from '../geometry/foot-input.ts';
 import type { FootName } from '../notation/choices.ts';
-import { hasGrownBones, type CaseAnimal } from './case-animal.ts';
+import { hasGrownBones, type Ages } from './case-animal.ts';
 import type { FilmSeries } from './film-series.ts';
 import type { BoneScale, StudiedFilm } from './studied.ts';
 
@@ -13,11 +13,11 @@ export const otherFoot = { LF: 'RF', RF: 'LF', LH: 'RH', RH: 'LH' } as const;
 /** What `scale bone` comes to by the films that have a scale of their own and are not accused; found out once for a foot. */
 export class BoneScales {
   private readonly series: FilmSeries;
-  private readonly animal: Pick<CaseAnimal, 'bonesGrownFrom'>;
+  private readonly animal: Ages;
   private readonly known = new Map<FootName, Known>();
   private readonly scales = new Map<FootName, BoneScale>();
 
-  constructor(series: FilmSeries, animal: Pick<CaseAnimal, 'bonesGrownFrom'>) {
+  constructor(series: FilmSeries, animal: Ages) {
     this.series = series;
     this.animal = animal;
   }
@@ -63,7 +63,7 @@ interface Known {
   readonly contradict: boolean;
 }
 
-function knownLengths(films: readonly StudiedFilm[], animal: Pick<CaseAnimal, 'bonesGrownFrom'>): Known {
+function knownLengths(films: readonly StudiedFilm[], animal: Ages): Known {
   const bones = judgedBones(films, animal);
   const sizes = bones.flatMap(({ size, accused }) => (accused ? [] : [size]));
   const lengths = steadyLengths.flatMap(({ from, to }, length) => {

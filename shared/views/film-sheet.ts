@@ -9,6 +9,7 @@ import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { inTextOrder } from '../findings/engine/text-order.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
+import { counts } from '../findings/limits/fitting-units.ts';
 import { findMeasure } from '../measures/registry.ts';
 import type { Taking } from '../measures/take.ts';
 import type { View } from '../notation/landmarks.ts';
@@ -16,6 +17,10 @@ import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/choices.ts';
 import { scaleOrigin } from './scale-origin.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
+import type { Cut } from '../record/schema.ts';
+import { Wearing } from '../record/wearing.ts';
+import { setupWords } from './setup-words.ts';
+import { shodWords, wornOn } from './worn-words.ts';
 import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
 
 export type { XY } from '../geometry/vector.ts';
@@ -40,6 +45,10 @@ export interface AboutFilm {
   readonly markerWords: string | null;
   /** What the scale rests on, in a sentence: the bone, or what the picture’s file says; null where its line says it all. */
   readonly scaleWords: string | null;
+  /** Whether the foot wears something on it. */
+  readonly isShod: boolean;
+  /** What else is said of the picture, a sentence each: what the foot wore, and how it was taken. */
+  readonly said: readonly string[];
   /** What a hand took of the same foot at the same visit, by measure, as written. */
   readonly tapes: Readonly<Record<string, string>>;
   readonly notes: readonly Note[];
@@ -55,6 +64,8 @@ export interface FilmSheet extends AboutFilm {
   readonly view: View;
   readonly placed: Readonly<Record<string, { readonly x: number; readonly y: number; readonly line: number }>>;
   readonly ground: readonly [XY, XY] | null;
+  /** The plane between hoof and shoe. */
+  readonly bearing: readonly [XY, XY] | null;
   readonly marker: readonly [XY, XY] | null;
   /** mm/px. */
   readonly scale: number | null;
@@ -93,6 +104,7 @@ export interface CutSheet extends WrittenCut, CutOutcome {}
 /** A sheet for each reading of each film, in the order of the text. */
 export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const map = new LineMap(tree.text);
+  const wearing = new Wearing(study.record.visits);
   // By the film, not by its reading alone: two visits of one text may share their readings.
   const cutsOn = grouped(study.cuts, ({ film }) => film);
   const tapesAt = new Map<StudiedFilm['visit'], Map<FootName, AboutFilm['tapes']>>();
@@ -108,7 +120,7 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
     const cutsOf = grouped(cutsOn.get(film) ?? [], ({ reading }) => reading);
     return film.readings.map((reading) => {
       const about: AboutFilm = {
-        ...aboutFilm(film, reading, map),
+        ...aboutFilm(film, reading, map, wearing),
         tapes: tapesFor(film),
         notes: toldOf(reading).map((finding) => note(finding, map)),
         yardsticks: yardstickKey(film, study),
@@ -155,7 +167,7 @@ export function filmSheet(
   { scale, values }: Pick<Taking, 'scale' | 'values'>,
   { lines, yardsticks, cuts }: Beside,
 ): FilmSheet {
-  const { view, landmarks, ground } = input;
+  const { view, landmarks, ground, bearing } = input;
   const placed = Object.fromEntries(
     landmarks.map(({ name, x, y }) => [name, { x, y, line: lines[name] ?? about.line }]),
   );
@@ -165,6 +177,7 @@ export function filmSheet(
     view,
     placed,
     ground,
+    bearing,
     marker: input.scale?.kind === 'marker' ? input.scale.ends : null,
     scale,
     rows: rowsOf(values, { view, yardsticks, placed, tapes: about.tapes }),
@@ -187,6 +200,7 @@ function aboutFilm(
   studied: StudiedFilm,
   { reading: { reader }, taking }: StudiedReading,
   map: LineMap,
+  wearing: Wearing,
 ): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes'> {
   const { film, visit } = studied;
   const date = film.taken ?? visit.is.date;
@@ -203,8 +217,16 @@ function aboutFilm(
     endLine: map.at(end).line,
     picture: film.path.text,
     markerWords: film.scale?.kind === 'marker' ? `${film.scale.length.value} ${film.scale.length.unit}` : null,
+    ...shodness(studied, wearing),
     scaleWords: taking.scale === null ? null : (scaleOrigin(studied)?.words ?? null),
   };
+}
+
+function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'said'> {
+  const shod = wornOn(studied, wearing);
+  const bare = wearing.isTold(studied.film.foot) ? ['The foot is bare.'] : [];
+  const worn = shod ? [`On the foot: ${shodWords(shod)}.`] : bare;
+  return { isShod: shod !== null, said: [...worn, ...setupWords(studied.film.setup)] };
 }
 
 function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineMap): Record<string, number> {
@@ -217,8 +239,8 @@ function tapesOf({ film, visit }: StudiedFilm): Record<string, string> {
   for (const tape of visit.is.tapes) {
     if (tape.foot !== film.foot) continue;
     for (const { measure, quantity } of tape.values) {
-      const name = findMeasure(measure)?.name;
-      if (name !== undefined) taken[name] ??= `${quantity.value} ${quantity.unit}`;
+      const known = findMeasure(measure);
+      if (known && counts(known, quantity)) taken[known.name] ??= `${quantity.value} ${quantity.unit}`;
     }
   }
   return taken;
@@ -255,7 +277,16 @@ export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
     cut.heelDown && `heel down ${cut.heelDown.value} ${cut.heelDown.unit}`,
     cut.toeDown && `toe down ${cut.toeDown.value} ${cut.toeDown.unit}`,
     cut.toeBack && `toe back ${cut.toeBack.value} ${cut.toeBack.unit}`,
+    cut.heelUp && `heel up ${cut.heelUp.value} ${cut.heelUp.unit}`,
+    cut.insideDown && `inside down ${cut.insideDown.value} ${cut.insideDown.unit}`,
+    cut.outsideDown && `outside down ${cut.outsideDown.value} ${cut.outsideDown.unit}`,
+    ...cut.dressed.map(dressedWords),
     cut.leave.length > 0 && `leave ${cut.leave.join(' and ')}`,
   ];
   return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+}
+
+function dressedWords({ what, places, amount, text }: Cut['dressed'][number]): string {
+  const where = places.length > 0 ? ` ${places.join(' and ')}` : '';
+  return `${what}${where}${amount ? ` ${amount.value} ${amount.unit}` : ''}${text === null ? '' : ` (${text})`}`;
 }

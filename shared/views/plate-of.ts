@@ -40,6 +40,7 @@ export function plateOf(
     view: sheet.view,
     placed: new Map(Object.entries(sheet.placed)),
     ground: sheet.ground,
+    bearing: sheet.bearing,
     marker: sheet.marker,
     scale: sheet.scale,
     picture,

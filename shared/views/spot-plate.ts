@@ -68,6 +68,8 @@ function spotsOf(view: View, key: string): readonly XY[] {
           { x: 1340, y: 1500 },
         ]
       : SAMPLE_GROUND;
+  if (key === 'bearing')
+    return [SAMPLE_FOOT.get('heel.ground'), SAMPLE_FOOT.get('toe.ground')].flatMap((at) => at ?? []);
   if (key === 'scale') return view === 'lateral' ? marker : [];
   const places = view === 'lateral' ? SAMPLE_FOOT : view === 'front' ? SAMPLE_FRONT : SAMPLE_SOLE;
   const place = places.get(key) ?? besides.get(key);

@@ -1,8 +1,9 @@
 import type { Inspection } from '../findings/inspect.ts';
-import { footWords, sentence } from '../findings/wording/wording.ts';
+import { footWords, list, sentence } from '../findings/wording/wording.ts';
 import { dayNumber } from '../notation/dates.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { cutWords } from './film-sheet.ts';
+import { seenWords } from './seen-words.ts';
 import { grouped } from './grouped.ts';
 
 /** One visit at a glance: how the animal was, and what was done. Plain data, words ready to be shown. */
@@ -20,7 +21,9 @@ export interface VisitSheet {
   readonly weight: string | null;
   /** `Trim left fore: heel down 5 mm`; trims before plans, since they are what was done. */
   readonly done: readonly string[];
-  /** The picture of its first film, as written; null where it has none. */
+  /** What was seen, found in the blood, and put on or taken off the feet: `Shoe on left fore: 10 mm`. */
+  readonly seen: readonly string[];
+  /** The picture of its first film, else of its first picture that is not measured, as written; null where it has none. */
   readonly picture: string | null;
 }
 
@@ -29,12 +32,13 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
   const map = new LineMap(tree.text);
   const cutsOf = grouped(study.cuts, ({ visit }) => visit);
   return study.record.visits.map((visit) => {
-    const { date, title, obel, weight, films, at } = visit.is;
+    const { date, title, obel, weight, films, pictures, at } = visit.is;
     const cuts = cutsOf.get(visit) ?? [];
     const done = (['trim', 'plan'] as const).flatMap((kind) =>
       cuts
-        .filter(({ cut }) => cut.kind === kind)
-        .map((cut) => `${sentence(kind)} ${footWords[cut.cut.foot]}: ${cutWords(cut)}`),
+        // What is done to several feet alike is said once.
+        .filter(({ cut }) => cut.kind === kind && cut.foot === cut.feet[0])
+        .map((cut) => `${sentence(kind)} ${list(cut.cut.feet.map((foot) => footWords[foot]))}: ${cutWords(cut)}`),
     );
     return {
       date,
@@ -45,7 +49,8 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
       comfort: obel && `Obel ${obel.value}`,
       weight: weight && `${weight.value} ${weight.unit}`,
       done,
-      picture: films[0]?.path.text ?? null,
+      seen: seenWords(visit.is),
+      picture: (films[0] ?? pictures[0])?.path.text ?? null,
     };
   });
 }

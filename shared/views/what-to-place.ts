@@ -76,7 +76,7 @@ const commonIn = (view: View): MeasureName[] =>
 
 /** One thing to place. */
 export interface PlacingStep {
-  /** `scale`, `ground`, or the landmark's word. */
+  /** `scale`, `ground`, `bearing`, or the landmark's word. */
   readonly key: string;
   readonly name: string;
   /** One line on where it lies. */
@@ -97,11 +97,28 @@ const groundStep: PlacingStep = {
   advice: 'Two points on what the foot stands on, one behind the heel and one before the toe.',
   byRim: false,
 };
+const bearingStep: PlacingStep = {
+  key: 'bearing',
+  name: 'Bearing line',
+  advice: 'Two points on the plane between hoof and shoe, one at the heel and one at the toe.',
+  byRim: false,
+};
 const rims: ReadonlySet<LandmarkName> = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
 
+/** What is placed by its two ends. */
+export const lineKeys = ['scale', 'ground', 'bearing'] as const;
+export type LineKey = (typeof lineKeys)[number];
+
+export function isLineKey(key: string | undefined): key is LineKey {
+  return (lineKeys as readonly (string | undefined)[]).includes(key);
+}
+
 /** What has to be placed for what is wanted, in the order in which one goes round the foot. */
-export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readonly string[]): readonly PlacingStep[] {
-  const { view } = sheet;
+export function stepsFor(
+  sheet: Pick<FilmSheet, 'view' | 'kind'> & Partial<Pick<FilmSheet, 'isShod'>>,
+  wanted: readonly string[],
+): readonly PlacingStep[] {
+  const { view, isShod = false } = sheet;
   const names = wantedIn(sheet, wanted);
   const measures = measuresWanted(view, names).flatMap((name) => findMeasure(name) ?? []);
   const needs = new Set<LandmarkName>(measures.flatMap((measure) => measure.needs));
@@ -117,7 +134,8 @@ export function stepsFor(sheet: Pick<FilmSheet, 'view' | 'kind'>, wanted: readon
       advice: doc,
       byRim: rims.has(word),
     }));
-  const withGround = view === 'solar' ? steps : [groundStep, ...steps];
+  const withBearing = view === 'lateral' && isShod ? [bearingStep, ...steps] : steps;
+  const withGround = view === 'solar' ? steps : [groundStep, ...withBearing];
   return measures.some(({ kind }) => kind === 'length') ? [scaleStep, ...withGround] : withGround;
 }
 
@@ -157,12 +175,14 @@ export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly PlacingSt
     advice: doc,
     byRim: rims.has(word),
   }));
-  return view === 'solar' ? [scaleStep, ...steps] : [scaleStep, groundStep, ...steps];
+  if (view === 'solar') return [scaleStep, ...steps];
+  return [scaleStep, groundStep, ...(view === 'lateral' ? [bearingStep] : []), ...steps];
 }
 
-export function isPlaced({ key }: Pick<PlacingStep, 'key'>, { placed, ground, scale }: FilmSheet): boolean {
+export function isPlaced({ key }: Pick<PlacingStep, 'key'>, { placed, ground, bearing, scale }: FilmSheet): boolean {
   if (key === 'scale') return scale !== null;
   if (key === 'ground') return ground !== null;
+  if (key === 'bearing') return bearing !== null;
   return key in placed;
 }
 

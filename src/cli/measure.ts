@@ -68,6 +68,7 @@ function table({ name }: CaseFile, inspection: Inspection): string {
       '',
       `  ${sheet.title} (line ${sheet.line + 1}, ${sheet.scale === null ? 'no scale' : `${sheet.scale.toFixed(4)} mm a pixel`})`,
     );
+    for (const words of sheet.said) lines.push(`    ${words}`);
     if (sheet.scaleWords !== null) lines.push(`    ${sheet.scaleWords}`);
     if (sheet.rows.length === 0) lines.push('    nothing can be measured yet');
     for (const row of sheet.rows)

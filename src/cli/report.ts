@@ -1,6 +1,13 @@
 import { realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { drawnOf, reportPage, type ReportedCase, type ReportPicture } from '../../shared/report/page.ts';
+import {
+  drawnOf,
+  mostDrawn,
+  plainPictures,
+  reportPage,
+  type ReportedCase,
+  type ReportPicture,
+} from '../../shared/report/page.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { shownLines } from '../../shared/export/shown-characters.ts';
 import { eachCase } from './case-files.ts';
@@ -36,7 +43,8 @@ export const report: Command = {
       const inspection = await inspected(file, settings, root);
       const pictures = new Map<string, ReportPicture>();
       const sheets = filmSheets(inspection);
-      for (const { picture } of drawnOf(sheets))
+      const plain = plainPictures(inspection).slice(-mostDrawn);
+      for (const picture of [...drawnOf(sheets).map((sheet) => sheet.picture), ...plain.map(({ path }) => path.text)])
         if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture, root));
       cases.push({ file: name, inspection, sheets, pictures });
       sources.add(file.real);

@@ -98,6 +98,7 @@ export const visitSheetSchema = z.object({
   comfort: z.nullable(text),
   weight: z.nullable(text),
   done: list(text),
+  seen: list(text),
   picture: z.nullable(text),
 });
 

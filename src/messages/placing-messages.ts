@@ -16,6 +16,7 @@ export const footInput = z.object({
     z.object({ name: z.enum(landmarkNames), x: z.number(), y: z.number(), spread: z.nullable(z.number()) }),
   ),
   ground: ends,
+  bearing: ends,
   scale: z.nullable(
     z.union([
       z.object({ kind: z.literal('pixel'), mmPerPx: z.number() }),

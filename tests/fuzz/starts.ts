@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { randomLine } from '../property/random-lines.ts';
 import { randomFoot, toNotation as footNotation } from '../property/random-foot.ts';
 import { randomView, toNotation as viewNotation } from '../property/random-views.ts';
+import type { Container } from '../../shared/notation/vocabulary.ts';
 import { filmText } from '../unit/plain-foot.ts';
 
 export type Random = (below: number) => number;
@@ -77,13 +79,20 @@ export function limitsBlock(random: Random): string {
 
 const feet = ['LF', 'LF', 'LF', 'RF', 'LH'] as const;
 
+/** One to three lines of whatever the vocabulary has for a block. */
+function someLines(random: Random, place: Container, indent: string): string {
+  return Array.from({ length: 1 + random(3) }, () => `${indent}${randomLine(random, place)}\n`).join('');
+}
+
 export function visitBlock(random: Random, day: number): string {
   const parts = [`visit ${dateOf(day)}${random(3) === 0 ? ' "a look"' : ''}\n`];
+  if (random(2) === 0) parts.push(someLines(random, 'visit', '  '));
   if (random(3) === 0) parts.push(`  sign ${pick(random, ['fever', 'coronet-gap', 'stiff'])}\n`);
   if (random(3) > 0) parts.push(filmBlock(random, day));
   if (random(3) === 0) parts.push(`  tape ${pick(random, feet)}\n    toe-length          ${50 + random(60)} mm\n`);
   if (random(3) > 0) parts.push(cutBlock(random));
   if (random(4) === 0) parts.push(cutBlock(random));
+  if (random(4) === 0) parts.push(someLines(random, 'visit', '  '));
   if (random(3) === 0) parts.push(`  next ${1 + random(12)} weeks\n`);
   return parts.join('\n');
 }
@@ -112,6 +121,7 @@ export function filmBlock(random: Random, day: number): string {
     more: [
       ...(random(4) === 0 ? [`taken ${dateOf(Math.max(0, day - random(20)))}`] : []),
       ...(random(5) === 0 ? [`expect palmar-angle ${random(9)} deg +- 1 deg`] : []),
+      ...(random(4) === 0 ? [randomLine(random, 'film')] : []),
       ...(random(6) === 0 ? [`read "second"${random(2) === 0 ? ' +- 3' : ''}`] : []),
     ],
   });
@@ -124,5 +134,6 @@ export function cutBlock(random: Random): string {
   if (random(3) === 0) lines.push(`    toe   down ${random(9)} mm`);
   if (random(3) === 0) lines.push(`    toe   back ${random(20)} mm`);
   if (random(6) === 0) lines.push('    leave sole');
+  if (random(4) === 0) lines.push(`    ${randomLine(random, 'trim')}`);
   return `${lines.join('\n')}\n`;
 }

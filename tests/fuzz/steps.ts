@@ -202,7 +202,9 @@ const textSteps: Readonly<Record<string, TextStep>> = {
   'another foot': (text, random) =>
     replaceOne(text, random, /\b[LR][FH]\b/g, () => pick(random, ['LF', 'RF', 'LH', 'RH', 'lf'])),
   'another view': (text, random) =>
-    replaceOne(text, random, /\b(?:lateral|front|solar)\b/g, () => pick(random, ['lateral', 'front', 'solar'])),
+    replaceOne(text, random, /\b(?:lateral|front|solar)\b/g, () =>
+      pick(random, ['lateral', 'front', 'solar', 'venogram']),
+    ),
   'another scale': (text, random) =>
     replaceOne(text, random, /^ *scale .*$/gm, () =>
       pick(random, [

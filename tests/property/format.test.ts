@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { format } from '../../shared/notation/format.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import { assemble } from '../../shared/record/assemble.ts';
+import { randomLine } from './random-lines.ts';
 import { byteEdit, randomFrom, tokenEdit } from './random-edits.ts';
 
 const folder = new URL('../../examples/', import.meta.url);
@@ -58,6 +59,23 @@ describe('formatting', () => {
         check(text);
       }
     }
+  });
+
+  it('keeps every line that the vocabulary lets a block take', () => {
+    const random = randomFrom(5);
+    const broken = new Set<string>();
+    for (const place of ['case', 'visit', 'film', 'trim'] as const)
+      for (let round = 0; round < 500; round++) {
+        const line = randomLine(random, place);
+        const opening = { case: 'case "X"', visit: '', film: 'film LF lateral "a.png"', trim: 'trim LF' }[place];
+        const text = `hoof 1\n${place === 'case' ? '' : 'visit 2026-03-04\n'}${opening}\n  ${line}\n`;
+        check(text);
+        for (const { code } of assemble(parse(text)).problems) broken.add(code);
+      }
+    // A unit or a date that was drawn at random may put a number out of its range or two dates backwards; nothing else is wrong with such a line.
+    expect(
+      [...broken].filter((code) => !/number-range|microchip|code-form|missing-argument|dates-backwards/.test(code)),
+    ).toEqual([]);
   });
 
   it("keeps the file's own line ends", () => {

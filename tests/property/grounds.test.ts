@@ -64,6 +64,10 @@ const ofBones = start.replace('scale dicom', 'scale bone');
 const changes: Readonly<Record<Ground, Change>> = {
   kind: { to: (text) => text.replace('horse mare', 'donkey jenny') },
   height: { to: (text) => text.replace('150 cm', '110 cm') },
+  born: {
+    from: start.replace('  height', '  foaled 2025-05-01\n  height'),
+    to: (text) => text.replace('foaled 2025', 'foaled 2026'),
+  },
   'grown from': { to: (text) => text.replace('  height', '  foaled 2025-05-01\n  height') },
   'own sets of values': { settings: { reference: [ownSet] } },
   'settings of trims': { settings: { trim: { ...usualStudy.trim, heelPerVisit: 4 } } },

@@ -74,7 +74,8 @@ function told(view: (typeof VIEWS)[number], seed: number): Told {
     degrees: dice.between(5, 355),
     width: 6000,
     pixels: round(dice.between(1.2, 3), 3),
-    scale: round(dice.between(1.1, 2.5), 3),
+    // Still a foot: one of twice the size would have no scale.
+    scale: round(dice.between(1.1, 1.4), 3),
     spread: round(dice.between(1.5, 4), 3),
   };
   return { picture, factors, allSpreadsStated, visits: new Map() };

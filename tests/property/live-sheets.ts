@@ -56,6 +56,7 @@ export function randomPlacements(dice: Dice, sheet: FilmSheet): Placement[] {
     .slice(0, 1 + Math.floor(dice.uniform() * 4))
     .map((name) => ({ kind: 'landmark', name, at: dice.chance(0.15) ? null : put(name) }));
   if (dice.chance(0.3)) placements.push({ kind: 'ground', ends: dice.chance(0.2) ? null : [spot(), spot()] });
+  if (dice.chance(0.2)) placements.push({ kind: 'bearing', ends: dice.chance(0.2) ? null : [spot(), spot()] });
   if (dice.chance(0.3))
     placements.push({
       kind: 'marker',

@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { Comparison, VALUE_TOLERANCE } from './comparison.ts';
 import { seeded } from './dice.ts';
 import { measuresOf, scaleOf, unitOf, usesShortAxis, type Film, type Values } from './oracle/lateral.ts';
-import { countedCut, countedFilm } from './oracle/ranges.ts';
+import { countedCut, countedFilm, isScale } from './oracle/ranges.ts';
 import { curvatureShares, drawnSpreads, spreadsOf } from './oracle/spread.ts';
 import { PREDICTED, trimmed, type Cut } from './oracle/trim.ts';
 import { measured, type ReportedVisit } from './product.ts';
@@ -128,7 +128,7 @@ describe('random feet of which some numbers are out of their ranges', () => {
     const feet = Array.from({ length: FEET }, (_, index) => slipped(randomFoot(FIRST_SEED + FEET + index)));
     const visits = await measuredFeet(feet);
     const comparison = new Comparison();
-    const lost = { landmarks: 0, scales: 0, grounds: 0, magnifies: 0, cuts: 0, measured: 0 };
+    const lost = { landmarks: 0, scales: 0, oddFeet: 0, grounds: 0, magnifies: 0, cuts: 0, measured: 0 };
     for (const foot of feet) {
       const visit = visits.get(foot.seed);
       if (!visit) {
@@ -140,6 +140,7 @@ describe('random feet of which some numbers are out of their ranges', () => {
       compareWork(comparison, foot, visit, kept.film);
       lost.landmarks += foot.film.landmarks.length - kept.film.landmarks.length;
       lost.scales += foot.film.scale && !kept.film.scale ? 1 : 0;
+      lost.oddFeet += visit.films[0]?.scale === null && foot.film.scale && isScale(foot.film.scale) ? 1 : 0;
       lost.grounds += foot.film.ground && !kept.film.ground ? 1 : 0;
       lost.magnifies += foot.film.magnify !== undefined && kept.film.magnify === undefined ? 1 : 0;
       const [cut, keptCut] = [cutOf(foot), countedCutOf(foot)];
@@ -149,6 +150,7 @@ describe('random feet of which some numbers are out of their ranges', () => {
     comparison.finish();
     expect(lost.landmarks).toBeGreaterThan(400);
     expect(lost.scales).toBeGreaterThan(60);
+    expect(lost.oddFeet).toBeGreaterThan(20);
     expect(lost.grounds).toBeGreaterThan(30);
     expect(lost.magnifies).toBeGreaterThan(20);
     expect(lost.cuts).toBeGreaterThan(60);

@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
+import type { Finding } from '../../shared/findings/finding.ts';
 import { Dice } from './dice.ts';
+import { scaleOf } from './oracle/lateral.ts';
 import { isHeight } from './oracle/ranges.ts';
-import { randomFoot, toNotation } from './random-foot.ts';
+import { randomFoot, toNotation, type RandomFoot } from './random-foot.ts';
 import { absurdNumber, slipped } from './random-slips.ts';
 
 /**
@@ -87,6 +89,30 @@ describe('a line whose number is out of its range', () => {
     );
   });
 
+  it('or whose scale makes an impossible foot changes nothing but that it is told', () => {
+    let thin = 0;
+    fc.assert(
+      fc.property(fc.nat(), fc.constantFrom(4, 8, 0.15, 0.08), (seed, times) => {
+        const { scale, ...film } = thinSoled(seed).film;
+        const sound = scaleOf({ ...film, ...(scale && { scale }) }) ?? NaN;
+        const mmPerPx = Math.min(5, Math.max(0.005, sound * times * (film.magnify ?? 1)));
+        const line = `scale ${mmPerPx.toFixed(6)} mm/px`;
+        const foot = { ...thinSoled(seed), film: { ...film, scale: { form: 'stated', mmPerPx } } };
+        const text = toNotation(foot as RandomFoot).replace(/scale .* mm\/px/, line);
+        const { findings, study } = inspect(text);
+        expect(study.films[0]?.readings[0]?.taking.scale).toBeNull();
+        expect(findings.filter(({ code }) => code === 'scale/foot-size')).toMatchObject([
+          { severity: 'error', at: { start: text.indexOf(line), end: text.indexOf(line) + line.length } },
+        ]);
+        expect(besideScale(text)).toEqual(besideScale(text.replace(line, remark(line))));
+        thin += inspect(text.replace(line, `scale ${sound.toFixed(5)} mm/px`)).findings.some(isThinSole) ? 1 : 0;
+      }),
+      { numRuns: 200 },
+    );
+    // Of these the wrong scale would have silenced some.
+    expect(thin).toBeGreaterThan(100);
+  });
+
   it('is told in a sentence without a number that is none', () => {
     fc.assert(
       fc.property(fc.nat(), (seed) => {
@@ -100,6 +126,32 @@ describe('a line whose number is out of its range', () => {
     );
   });
 });
+
+const isThinSole = ({ code, severity }: Finding): boolean => code === 'range/sole-depth.tip' && severity === 'error';
+
+/** A foot with the sole close under the tip of the bone, about 3 mm. */
+function thinSoled(seed: number): RandomFoot {
+  const foot = randomFoot(seed, { complete: true });
+  const mmPerPx = scaleOf(foot.film) ?? NaN;
+  const tip = foot.film.landmarks.find(({ name }) => name === 'p3.tip');
+  const sole = foot.film.landmarks.find(({ name }) => name === 'sole.tip');
+  if (!tip || !sole) throw new Error('a complete foot has its sole');
+  const share = 3 / mmPerPx / Math.hypot(sole.x - tip.x, sole.y - tip.y);
+  const between = (from: number, to: number): number => Math.round(100 * (from + share * (to - from))) / 100;
+  const thin = { ...sole, x: between(tip.x, sole.x), y: between(tip.y, sole.y) };
+  const landmarks = foot.film.landmarks.map((one) => (one === sole ? thin : one));
+  return { ...foot, film: { ...foot.film, landmarks } };
+}
+
+/** What is told but of the scale itself; a film without one is told of in other words. */
+function besideScale(text: string): unknown[] {
+  return inspect(text)
+    .findings.filter(({ code }) => code !== 'scale/foot-size' && code !== 'frame/no-scale')
+    .map(({ message, ...finding }) => ({
+      ...finding,
+      message: message.replace('a scale that is right', 'a scale'),
+    }));
+}
 
 /**
  * What the readable lines give: without what is wrong with the writing of the others, and without the ends of places, as the

@@ -19,6 +19,7 @@ const placement: fc.Arbitrary<Placement> = fc.oneof(
     weight: 6,
     arbitrary: fc.record({ kind: fc.constant('landmark' as const), name: word, at: fc.option(place, { freq: 4 }) }),
   },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('bearing' as const), ends: fc.option(two, { freq: 4 }) }) },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('ground' as const), ends: fc.option(two, { freq: 4 }) }) },
   {
     weight: 1,
@@ -88,6 +89,7 @@ const reading = fc.constantFrom(null, 'A', 'B');
 interface Meant {
   readonly places: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly spread: number | null }>;
   readonly ground: unknown;
+  readonly bearing: unknown;
   readonly scale: unknown;
 }
 
@@ -97,12 +99,13 @@ const readingOf = (film: Film | undefined, reader: string | null): Reading | und
 
 function meant(of: string, reader: string | null): Meant {
   const film = filmOf(assemble(parse(of)).record);
-  const { ground = null, scale = null } = film ?? {};
+  const { ground = null, bearing = null, scale = null } = film ?? {};
   return {
     places: new Map(
       (readingOf(film, reader)?.placings ?? []).map(({ name, x, y, spread }) => [name, { x, y, spread }]),
     ),
     ground: ground && [ground.from, ground.to],
+    bearing: bearing && [bearing.from, bearing.to],
     scale:
       scale?.kind === 'marker'
         ? [scale.length.base, scale.marker.from, scale.marker.to]
@@ -118,6 +121,7 @@ function rest(of: string, reader: string | null): unknown {
   const film = filmOf(record);
   if (film) {
     film.ground = null;
+    film.bearing = null;
     film.scale = null;
     film.readings = film.readings.filter((one) => one.reader !== reader);
   }
@@ -135,7 +139,7 @@ it('a file that was placed on has exactly these places, and everything else as i
       if ('refused' in made) {
         if (made.refused.includes('no reading by')) expect(before).not.toContain(`read "${reader}"`);
         else {
-          expect(made.refused).toMatch(/^Without the (?:ground|scale) line/);
+          expect(made.refused).toMatch(/^Without the (?:ground|bearing|scale) line/);
           expect(wish.some((one) => one.kind !== 'landmark' && !one.ends)).toBe(true);
         }
         return;
@@ -152,7 +156,7 @@ it('a file that was placed on has exactly these places, and everything else as i
       const was = meant(before, reader);
       const is = meant(after, reader);
       const places = new Map(was.places);
-      let { ground, scale } = was;
+      let { ground, bearing, scale } = was;
       const twice = new Set<string>();
       for (const one of wish)
         if (one.kind === 'landmark') {
@@ -163,6 +167,7 @@ it('a file that was placed on has exactly these places, and everything else as i
             twice.add(one.name);
           }
         } else if (one.kind === 'ground') ground = one.ends && one.ends.map(tenth);
+        else if (one.kind === 'bearing') bearing = one.ends && one.ends.map(tenth);
         else if (one.ends) {
           const known = Array.isArray(was.scale) ? (was.scale[0] as number) : 100;
           scale = [one.mm ?? known, ...one.ends.map(tenth)];
@@ -172,8 +177,10 @@ it('a file that was placed on has exactly these places, and everything else as i
         if (second && was.places.has(name) && before.split(name).length > 2) places.set(name, second);
       }
       expect(Object.fromEntries(is.places)).toEqual(Object.fromEntries(places));
-      const removed = (kind: 'ground' | 'marker'): boolean => wish.some((one) => one.kind === kind && !one.ends);
+      const removed = (kind: 'ground' | 'bearing' | 'marker'): boolean =>
+        wish.some((one) => one.kind === kind && !one.ends);
       if (!removed('ground')) expect(is.ground).toEqual(ground);
+      if (!removed('bearing')) expect(is.bearing).toEqual(bearing);
       if (!removed('marker')) expect(is.scale).toEqual(scale);
       expect(rest(after, reader)).toEqual(rest(before, reader));
       // No remark and no prose is lost, and line ends stay of one kind.

@@ -1,3 +1,5 @@
+import { statements } from '../../shared/notation/vocabulary.ts';
+
 /** A small seeded generator (mulberry32), so that a failure can be had again. */
 export function randomFrom(seed: number): (below: number) => number {
   let state = seed >>> 0;
@@ -84,6 +86,7 @@ const pieces = [
   'toe back 80 mm',
   'toe back 1 in',
   'expect palmar-angle 5 deg +- 1 deg',
+  ...statements.map(({ example }) => example),
 ];
 
 /** One random change of bytes: flip, insert, delete or repeat a stretch. Bytes that are no UTF-8 any more become U+FFFD, as a reader shows them. */

@@ -69,11 +69,17 @@ export function slippedFilm(film: Film, seed: number): Film {
 }
 
 function slippedScale(scale: Scale, dice: Dice): Scale {
+  // A number that a pixel may have, and no foot.
+  const times = dice.pick([4, 5, 0.2, 0.15]);
+  if (scale.form === 'stated' && dice.chance(0.4))
+    return { ...scale, mmPerPx: Number((scale.mmPerPx * times).toFixed(6)) };
   if (scale.form === 'stated') return { ...scale, mmPerPx: dice.pick([0, -0.1, 0.0049, 5.01, 98, 1_000_000]) };
   const { ends } = scale;
-  switch (dice.pick(['length', 'place', 'pixel', 'none'] as const)) {
+  switch (dice.pick(['length', 'place', 'pixel', 'none', 'size'] as const)) {
     case 'length':
       return { ...scale, length: dice.pick([0, -100, 0.01, 5000]) };
+    case 'size':
+      return { ...scale, length: Number((scale.length * times).toFixed(4)) };
     case 'place':
       return { ...scale, ends: { ...ends, a: { ...ends.a, y: 1_000_000_000 } } };
     case 'pixel':

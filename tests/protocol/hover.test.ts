@@ -126,7 +126,7 @@ describe('hover', () => {
 
   it('on a broken header falls back to the word', async () => {
     expect((await hoverAt('hoof 1\nvisit 2026-03-04\n  fi¦lm LF\n'))?.says).toContain(
-      'film FOOT lateral|front|solar TEXT',
+      'film FOOT lateral|front|solar|venogram|skyline|heel TEXT',
     );
   });
 

@@ -44,10 +44,10 @@ describe('reference values of one’s own', () => {
   it('are taken from the files of the setting, and followed when one is saved', async () => {
     write('kept here/a.hoof-reference.json', set(18));
     use('kept here/a.hoof-reference.json');
-    await client.diagnosticsWith(uri, says('below 18 mm (Our clinic: our films). Published: 7 mm'));
+    await client.diagnosticsWith(uri, says('under 18 mm (Our clinic: our films). Published: 7 mm'));
     write('kept here/a.hoof-reference.json', set(19));
     saved('kept here/a.hoof-reference.json');
-    await client.diagnosticsWith(uri, says('below 19 mm (Our clinic: our films)'));
+    await client.diagnosticsWith(uri, says('under 19 mm (Our clinic: our films)'));
   });
 
   it('stand in the hover, with what is published', async () => {
@@ -80,7 +80,7 @@ describe('reference values of one’s own', () => {
     saved('broken.hoof-reference.json');
     write('broken.hoof-reference.json', set(18));
     saved('broken.hoof-reference.json');
-    await client.diagnosticsWith(uri, says('below 18 mm (Our clinic'));
+    await client.diagnosticsWith(uri, says('under 18 mm (Our clinic'));
     expect(client.shown).toHaveLength(5);
   });
 });

@@ -40,11 +40,15 @@ describe('signature help', () => {
     ['one that is touched', '  weight 512¦', ['weight [QUANTITY]']],
     ['one that lacks its unit', '  weight 512 ¦', ['weight [QUANTITY]']],
     ['its unit', '  weight 512 k¦', ['weight [QUANTITY]']],
-    ['the second of three', '  film LF ¦', ['film FOOT [lateral|front|solar] TEXT']],
-    ['an earlier one again', '  film L¦F lateral "a.png"', ['film [FOOT] lateral|front|solar TEXT']],
-    ['a text that is open', '  film LF lateral "a b¦', ['film FOOT lateral|front|solar [TEXT]']],
-    ['what may be many', '  pulse LF RF ¦', ['pulse [FOOT…] normal|raised|bounding']],
-    ['what one has got wrong', '  film LX ¦', ['film [FOOT] lateral|front|solar TEXT']],
+    ['the second of three', '  film LF ¦', ['film FOOT [lateral|front|solar|venogram|skyline|heel] TEXT']],
+    [
+      'an earlier one again',
+      '  film L¦F lateral "a.png"',
+      ['film [FOOT] lateral|front|solar|venogram|skyline|heel TEXT'],
+    ],
+    ['a text that is open', '  film LF lateral "a b¦', ['film FOOT lateral|front|solar|venogram|skyline|heel [TEXT]']],
+    ['what may be many', '  pulse LF RF ¦', ['pulse [FOOT…] absent|normal|raised|bounding']],
+    ['what one has got wrong', '  film LX ¦', ['film [FOOT] lateral|front|solar|venogram|skyline|heel TEXT']],
     ['the first of two forms', '  next ¦', ['next [QUANTITY]', 'next DATE']],
   ])('shows %s', async (_, line, expected) => {
     expect(await shownAt(inVisit(line))).toEqual(expected);
@@ -108,7 +112,11 @@ describe('signature help', () => {
   it('names the arguments as words to a client that counts no places in the label', async () => {
     const plain = await LanguageClient.start({ capabilities: {} });
     const help = await helpAt(inVisit('  film LF ¦'), plain);
-    expect(help?.signatures[0]?.parameters?.map(({ label }) => label)).toEqual(['FOOT', 'lateral|front|solar', 'TEXT']);
+    expect(help?.signatures[0]?.parameters?.map(({ label }) => label)).toEqual([
+      'FOOT',
+      'lateral|front|solar|venogram|skyline|heel',
+      'TEXT',
+    ]);
     await plain.stop();
   });
 });

@@ -162,8 +162,8 @@ describe('which attribute counts', () => {
     );
   });
 
-  it('nothing at all: the practitioner is told what to do', () => {
-    expect(refused({})).toMatch(/marker of known length/);
+  it('nothing at all: the practitioner is told so', () => {
+    expect(refused({})).toMatch(/does not say how large a pixel is/);
   });
 });
 
@@ -189,7 +189,7 @@ describe('10.7.1.3: value order and valid values', () => {
 
   it('Pixel Aspect Ratio (C.7.6.3.1.7) tells of pixels that are not square where there is no spacing', () => {
     expect(refused({ pixelAspectRatio: '4\\3' })).toMatch(/not square \(4 to 3\)/);
-    expect(refused({ pixelAspectRatio: '1\\1' })).toMatch(/marker/);
+    expect(refused({ pixelAspectRatio: '1\\1' })).toMatch(/does not say/);
   });
 
   it.each(['0.15', '0.15\\0.15\\0.15', '0\\0', '-0.15\\-0.15', '0,15\\0,15', 'NaN\\NaN', '\\', '1e999\\1e999'])(

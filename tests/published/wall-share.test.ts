@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { bands } from '../../shared/reference/bands.ts';
 import { caseText, filmText } from '../unit/plain-foot.ts';
 import { wallBeside } from './feet-by-angle.ts';
 import { readFilm } from './readings.ts';
@@ -36,13 +37,16 @@ describe('wall for the bone in 415 front feet', () => {
     for (const one of told) expect(one.measure).toBe('horn-lamellar-share');
   });
 
-  it('the lines lie at the mean plus one and two SD, and the findings print mean and SD', () => {
+  it('the lines lie at the mean plus one and two SD, each with mean and SD, and the findings name the paper', () => {
     const [noted] = at(0.305).ranges('wall-to-bone');
     const [warned] = at(0.36).ranges('wall-to-bone');
     expect(noted?.limit).toBeCloseTo(100 * (0.25 + 0.03), 9);
     expect(warned?.limit).toBeCloseTo(100 * (0.25 + 2 * 0.03), 9);
-    expect(warned?.message).toContain('Mean 25 %, SD 3 %');
-    expect(noted?.message).toContain('Mean 25 %, SD 3 %');
+    for (const one of [noted, warned]) expect(one?.source).toContain('Mullard');
+    // Told in the hover and in the docs.
+    const lines = bands.find(({ measure }) => measure === 'horn-lamellar-share')?.thresholds ?? [];
+    expect(lines).toHaveLength(2);
+    for (const { says } of lines) expect(says).toContain('Mean 25 %, SD 3 %');
   });
 });
 

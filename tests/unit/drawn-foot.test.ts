@@ -251,15 +251,32 @@ describe('truth.json', () => {
     const p = placesOf(foot(film.parameters));
     const mm = t.marker.mm / Math.hypot(t.marker.to[0] - t.marker.from[0], t.marker.to[1] - t.marker.from[1]);
     expect(mm).toBeCloseTo(t.mmPerPx, 6);
-    const length = Math.hypot(t.ground.to[0] - t.ground.from[0], t.ground.to[1] - t.ground.from[1]);
-    const u = at((t.ground.to[0] - t.ground.from[0]) / length, (t.ground.to[1] - t.ground.from[1]) / length);
+    // A shod foot stands on its bearing plane.
+    const { from, to } = t.bearing ?? t.ground;
+    const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    const u = at((to[0] - from[0]) / length, (to[1] - from[1]) / length);
     const tip = t.landmarks['p3.tip'] ?? [NaN, NaN];
     for (const [name, [x, y]] of Object.entries(t.landmarks)) {
       const along = ((x - tip[0]) * u.x + (y - tip[1]) * u.y) * mm;
-      const above = Math.abs((x - t.ground.from[0]) * u.y - (y - t.ground.from[1]) * u.x) * mm;
+      const above = Math.abs((x - from[0]) * u.y - (y - from[1]) * u.x) * mm;
       expect(along, name).toBeCloseTo(p(name as LandmarkName).x, 3);
       expect(above, name).toBeCloseTo(Math.abs(p(name as LandmarkName).y), 3);
     }
+  });
+
+  it('has a shod foot on ground that its shoe raises the heel above', () => {
+    const [shod, ...others] = written.films.filter(({ bearing }) => bearing);
+    expect(others).toEqual([]);
+    if (!shod?.bearing) throw new Error('no shod film');
+    const angle = ({ from, to }: Truth['ground']): number => Math.atan((to[1] - from[1]) / (to[0] - from[0])) * degrees;
+    expect(Math.abs(angle(shod.bearing) - angle(shod.ground))).toBeCloseTo(3, 3);
+    // 10 mm below the toe's contact.
+    const [x, y] = shod.landmarks['toe.ground'] ?? [NaN, NaN];
+    const { from, to } = shod.ground;
+    const below =
+      Math.abs((x - from[0]) * (to[1] - from[1]) - (y - from[1]) * (to[0] - from[0])) /
+      Math.hypot(to[0] - from[0], to[1] - from[1]);
+    expect(below * shod.mmPerPx).toBeCloseTo(10 * Math.cos((3 * Math.PI) / 180), 2);
   });
 
   it('has the size of the picture beside it', () => {

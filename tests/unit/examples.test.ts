@@ -46,8 +46,8 @@ function trueFilm(film: Film, drawn: TrueFilm): Film {
   };
 }
 
-const films = ['bramble.hoof', 'juniper.hoof', 'sorrel.hoof', 'teasel.hoof', 'thistle.hoof'].flatMap((name) =>
-  study(name).films.map((film) => ({ name, film, path: film.film.path.text })),
+const films = ['bramble.hoof', 'juniper.hoof', 'larch.hoof', 'sorrel.hoof', 'teasel.hoof', 'thistle.hoof'].flatMap(
+  (name) => study(name).films.map((film) => ({ name, film, path: film.film.path.text })),
 );
 
 describe('the films of the examples', () => {

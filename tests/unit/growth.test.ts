@@ -125,6 +125,7 @@ describe('the sizes of bones and the weights of very many visits', () => {
     const animal = (count: number) => ({
       kind: null,
       heightMm: null,
+      born: null,
       grownFrom: null,
       bonesGrownFrom: null,
       weights: Array.from({ length: count }, (_, day) => ({ day, kg: 400 + (day % 90) })),

@@ -4,7 +4,7 @@ import { nearest } from '../../shared/notation/nearest.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import { isGroup, type Entry } from '../../shared/notation/tree.ts';
 import { findUnit, toBase } from '../../shared/notation/units.ts';
-import { blocks, statements, type Container } from '../../shared/notation/vocabulary.ts';
+import { blocks, formsIn, statements, type Container } from '../../shared/notation/vocabulary.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import { caseRecordSchema } from '../../shared/record/schema.ts';
@@ -48,7 +48,7 @@ describe('the vocabulary', () => {
     (_word, row) => {
       const samples: Readonly<Record<string, string>> = {
         text: '"a text"',
-        date: '2026-03-04',
+        date: '2026-03-05',
         number: '1',
         foot: 'LF',
         measure: 'palmar-angle',
@@ -58,9 +58,10 @@ describe('the vocabulary', () => {
         word: 'fever',
         measured: '5 deg',
       };
-      const place = row.in[0] as Container;
-      const forms = row.takes.filter((form) => form.length > 0 && row.word !== 'hoof');
-      for (const form of forms) {
+      const places = row.takesIn ? row.in : row.in.slice(0, 1);
+      const forms = places.flatMap((place) => formsIn(row, place).map((form) => ({ place, form })));
+      for (const { place, form } of forms) {
+        if (form.length === 0 || row.word === 'hoof') continue;
         const written = form.map((argument) => {
           switch (argument.take) {
             case 'quantity':

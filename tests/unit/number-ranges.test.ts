@@ -5,6 +5,7 @@ import type { Argument, Form, MeasuredRanges, Range } from '../../shared/notatio
 import { findUnit } from '../../shared/notation/units.ts';
 import {
   blocks,
+  formsIn,
   limitForms,
   placingForm,
   statements,
@@ -133,7 +134,7 @@ function* slotsIn(word: string, opening: string, forms: readonly Form[]): Iterab
         const around = (from: number, to?: number): string =>
           form
             .slice(from, to)
-            .filter((other) => !other.optional)
+            .filter((other) => !other.optional || (other !== argument && other.name === argument.name))
             .map(sample)
             .join(' ');
         const before = [word, around(0, at), slot.before]
@@ -153,11 +154,11 @@ function* slotsIn(word: string, opening: string, forms: readonly Form[]): Iterab
 
 const slots: readonly Slot[] = [
   ...[...blocks, ...statements].flatMap((row) =>
-    row.in.flatMap((place) => [...slotsIn(row.word, openings[place] ?? '', row.takes)]),
+    row.in.flatMap((place) => [...slotsIn(row.word, openings[place] ?? '', formsIn(row, place))]),
   ),
   ...slotsIn('p3.tip', openings.film ?? '', [placingForm]),
   ...slotsIn('p3.tip', openings.read ?? '', [placingForm]),
-  ...slotsIn('toe-length', openings.tape ?? '', [tapeForm]),
+  ...slotsIn('heel-surplus', openings.tape ?? '', [tapeForm]),
   ...slotsIn('sole-depth.tip', openings.limits ?? '', limitForms),
 ];
 

@@ -228,7 +228,7 @@ describe('what is said of a thin sole', () => {
       for (const mm of [4, 6.5]) {
         const found = sole(mm, line);
         expect(found).toMatchObject({ limit: 7 });
-        expect(found?.message).toMatch(/is below 7 mm .*Protect the foot, and take none of the sole\./);
+        expect(found?.message).toMatch(/, under 7 mm .*Protect the foot, and take none of the sole\./);
         expect(found?.message).not.toContain('12 mm');
       }
     },

@@ -106,6 +106,23 @@ describe('what else is out of range counts for nothing', () => {
     ]);
   });
 
+  it.each(['2026-03-03', '2026-03-04', '2025-04-01', '2029-03-05', '2062-04-01'])(
+    'a next visit on %s is none, as is one in -4 weeks',
+    (date) => {
+      const text = caseText(`${filmText()}\n\n  next ${date}\n  by "x"`);
+      const { findings, study } = inspect(text);
+      expect(study.record.visits[0]?.is.next).toBeNull();
+      expect(codes(findings)).toEqual(['record/next-date']);
+      expect(text.slice(findings[0]?.at.start, findings[0]?.at.end)).toBe(date);
+    },
+  );
+
+  it.each(['2026-03-05', '2026-04-01', '2029-03-04'])('a next visit on %s is one', (date) => {
+    const { findings, study } = inspect(caseText(`${filmText()}\n\n  next ${date}`));
+    expect(study.record.visits[0]?.is.next).toMatchObject({ date });
+    expect(findings).toEqual([]);
+  });
+
   it('a visit in the year 26 has no date', () => {
     const text = caseText(filmText()).replace('visit 2026-03-04', 'visit 0026-03-04');
     expect(inspect(text).study.record.visits[0]?.is.date).toBeNull();
@@ -239,6 +256,7 @@ describe('numbers of any length and size', () => {
       '    toe back 1 mm',
       '  weight 512 kg',
       '  condition 7',
+      '  obel 2',
       '  insulin 38 uIU/mL',
       '  next 4 weeks',
     ].join('\n'),

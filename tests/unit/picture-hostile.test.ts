@@ -7,15 +7,18 @@ import { constants, deflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import jpegJs from 'jpeg-js';
 import { afterAll, describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
 import { decodeDicom } from '../../shared/picture/decode-dicom.ts';
 import { decodeTiff } from '../../shared/picture/decode-tiff.ts';
 import { plainPicture } from '../../shared/picture/plain-picture.ts';
 import { readPictureInMemory } from '../../shared/picture/read-picture.ts';
 import { storedScale } from '../../shared/picture/stored-scale.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
 import { greyPng } from '../host/made-pictures.ts';
 import { bytesAsFile } from './bytes-as-file.ts';
 import { dicomFile, encapsulated, joined, pictureFile, syntaxes, type Element } from './picture-dicom-writer.ts';
 import { encodedFrame } from './picture-frame-encoders.ts';
+import { caseText, filmText } from './plain-foot.ts';
 import { tiffFile } from './picture-tiff-writer.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'ungula-hostile-'));
@@ -186,10 +189,20 @@ describe('numbers of a DICOM header that no picture of a foot can have give no s
   });
 
   it.each([
-    ['0.001\\0.001', '0.001'],
-    ['10\\10', '10'],
+    ['0.005\\0.005', '0.005'],
+    ['5\\5', '5'],
   ])('%s is the edge and still read', async (value, mmPerPx) => {
     expect(await spacingOf(imager(value))).toMatch(new RegExp(`^${mmPerPx}: `));
+  });
+
+  it('in a case the sentence says once what to do', async () => {
+    for (const more of [[], [imager('150\\150')]]) {
+      const lack = await spacingOf(...more);
+      const text = caseText(filmText({}, { scale: 'scale dicom' }));
+      const { findings } = inspect(text, usualStudy, undefined, () => ({ lack }));
+      const said = findings.find(({ code }) => code === 'frame/no-scale')?.message ?? '';
+      expect(said.match(/with a marker of known length/g)).toHaveLength(1);
+    }
   });
 
   it('magnification and distances that cannot be are not divided by', async () => {
@@ -211,8 +224,8 @@ describe('numbers of a DICOM header that no picture of a foot can have give no s
         ),
       ).toMatch(detector);
     // The division may not lead out of the range either.
-    expect(await spacingOf({ tag: '00181114', vr: 'DS', value: '2' }, imager('0.0015\\0.0015'))).toMatch(
-      /a pixel is 0\.00075 mm large.*no scale/,
+    expect(await spacingOf({ tag: '00181114', vr: 'DS', value: '2' }, imager('0.0075\\0.0075'))).toMatch(
+      /a pixel is 0\.00375 mm large.*no scale/,
     );
   });
 

@@ -39,7 +39,8 @@ describe('messages between the extension and the page', () => {
   it.each(texts)('lets every sheet of %s through as it is', (_name, text) => {
     const inspection = inspect(text);
     const sheets = filmSheets(inspection);
-    expect(sheets.length).toBeGreaterThan(0);
+    // One of the examples has no film; its visits go to the page all the same.
+    expect(sheets.length > 0).toBe(/^ {2}film /m.test(text));
     const message = {
       type: 'sheets',
       uri: 'file:///a.hoof',

@@ -8,7 +8,7 @@ const whole = `hoof 1
 case "Sorrel"
   animal    pony mare
   breed     "hill pony"
-  foaled    2011
+  foaled    2011-13
   foaled    2011-04
   height    12.2 hh
   microchip 985000000000001
@@ -80,8 +80,8 @@ describe('the record of a whole file', () => {
     expect(caseRecordSchema.parse(record)).toEqual(record);
   });
 
-  it('has told what was wrong: a year alone is no date', () => {
-    expect(problems.map(({ code }) => code)).toEqual(['notation/date-form']);
+  it('has told what was wrong: a year has twelve months', () => {
+    expect(problems.map(({ code }) => code)).toEqual(['notation/no-such-date']);
   });
 
   it('knows the animal', () => {

@@ -17,6 +17,7 @@ const input: StageInput = {
   view: 'lateral',
   placed: new Map(Object.entries(sheet.placed)),
   ground: sheet.ground,
+  bearing: sheet.bearing,
   scale: sheet.scale,
   picture,
   measures: ['palmar-angle', 'sole-depth.tip', 'toe-share', 'no-such-measure'],

@@ -1,5 +1,6 @@
 import { CompletionItemKind } from 'vscode-languageserver';
 import type { Finding } from '../../../shared/findings/finding.ts';
+import { findHandMeasure } from '../../../shared/measures/by-hand.ts';
 import { findMeasure, measures } from '../../../shared/measures/registry.ts';
 import { parseLines } from '../../../shared/notation/lines.ts';
 import { findLandmark } from '../../../shared/notation/landmarks.ts';
@@ -144,7 +145,7 @@ function* measureOffers({ open, line }: ArgumentPlace): Iterable<Offer> {
 function* unitOffers({ argument }: Expected, { head, rest }: ArgumentPlace, touching: boolean): Iterable<Offer> {
   const dimension = argument.take === 'quantity' ? argument.dimension : null;
   const named = [head, ...rest.map((item) => (item.kind === 'word' ? item.image : ''))]
-    .map(findMeasure)
+    .map((name) => findMeasure(name) ?? findHandMeasure(name))
     .find((measure) => measure);
   const words = dimension
     ? unitsOf(dimension).map((unit) => unit.word)

@@ -1,5 +1,6 @@
-import type { Argument, Form } from '../../../shared/notation/signature.ts';
+import { markBefore, type Argument, type Form } from '../../../shared/notation/signature.ts';
 import type { Item } from '../../../shared/notation/tree.ts';
+import { isYear } from '../../../shared/notation/check-items.ts';
 import { isFoot } from '../../../shared/notation/vocabulary.ts';
 
 /** What may come next on a line: an argument, or the unit of the number that stands last. */
@@ -16,10 +17,15 @@ export function expectedAfter(forms: readonly Form[], items: readonly Item[]): E
 function expectedIn(form: Form, items: readonly Item[]): Expected[] {
   const next: Expected[] = [];
   let index = 0;
-  for (const argument of form) {
+  let before = 0;
+  for (const [place, argument] of form.entries()) {
     let taken = 0;
+    const led = markBefore(form, place) !== null;
+    if (led && before === 0) continue;
     for (;;) {
       if (index >= items.length) {
+        // Behind its mark it is all that may come.
+        if (led && taken === 0) return [{ kind: 'argument', argument }];
         next.push({ kind: 'argument', argument });
         break;
       }
@@ -30,7 +36,8 @@ function expectedIn(form: Form, items: readonly Item[]): Expected[] {
       if (index >= items.length && wantsUnit(argument, items.at(-1))) return [{ kind: 'unit', argument }];
       if (!argument.many) break;
     }
-    if (taken === 0 && !argument.optional) return index >= items.length ? next : [];
+    before = taken;
+    if (taken === 0 && (led || !argument.optional)) return index >= items.length ? next : [];
   }
   return index >= items.length ? next : [];
 }
@@ -43,7 +50,7 @@ export function takes(argument: Argument, items: readonly Item[], index: number)
     case 'text':
       return item.kind === 'text' ? 1 : 0;
     case 'date':
-      return item.kind === 'date' ? 1 : 0;
+      return item.kind === 'date' || (argument.partial === true && item.kind === 'number' && isYear(item)) ? 1 : 0;
     case 'number':
     case 'quantity':
     case 'measured':

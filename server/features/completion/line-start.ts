@@ -1,4 +1,5 @@
 import { CompletionItemKind } from 'vscode-languageserver';
+import { handMeasures, type HandMeasure } from '../../../shared/measures/by-hand.ts';
 import { measures } from '../../../shared/measures/registry.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
 import { landmarks, landmarksOf, type Landmark } from '../../../shared/notation/landmarks.ts';
@@ -6,6 +7,7 @@ import { writeArgument } from '../../../shared/notation/signature.ts';
 import type { Entry, Tree } from '../../../shared/notation/tree.ts';
 import {
   findBlock,
+  formsIn,
   rowsIn,
   type BlockWord,
   type Container,
@@ -46,8 +48,8 @@ function* inBlock(block: OpenBlock, { blocks }: OpenBlocks, line: LineAt, today:
   }
   if (word === 'tape') {
     const taped = tapedIn(entries);
-    yield* measures
-      .filter((measure) => measure.byHand && !taped.has(measure.name))
+    yield* [...measures.filter(({ byHand }) => byHand), ...handMeasures]
+      .filter(({ name }) => !taped.has(name))
       .map((measure) => tapeOffer(measure, line));
   }
   if (word === 'limits')
@@ -76,7 +78,7 @@ function* inFile(tree: Tree, line: LineAt, today: string): Iterable<Offer> {
 
 function* words(place: Container, entries: readonly Entry[], line: LineAt, today: string): Iterable<Offer> {
   for (const row of rowsIn(place))
-    for (const form of row.takes) if (!isSaid(row, form, entries)) yield wordOffer(row, form, line, today);
+    for (const form of formsIn(row, place)) if (!isSaid(row, form, entries)) yield wordOffer(row, form, line, today);
 }
 
 function wordOffer(row: WordRow, form: WordRow['takes'][number], line: LineAt, today: string): Offer {
@@ -112,7 +114,7 @@ function landmarkOffers(picture: OpenBlock, placed: ReadonlySet<string>, line: L
     }));
 }
 
-function tapeOffer(measure: Measure, line: LineAt): Offer {
+function tapeOffer(measure: Measure | HandMeasure, line: LineAt): Offer {
   const [unit = ''] = unitsFor(measure);
   return {
     label: measure.name,

@@ -1,3 +1,4 @@
+import type { HandMeasure } from '../../../shared/measures/by-hand.ts';
 import type { MeasureUnit } from '../../../shared/measures/unit.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
 import type { Dimension } from '../../../shared/notation/signature.ts';
@@ -12,11 +13,12 @@ const dimensions: Readonly<Record<MeasureUnit, Dimension | null>> = {
 };
 
 /** The units that a value of the measure may be written in; none for a bare ratio, which the notation cannot state. */
-export function unitsFor(measure: Measure): string[] {
+export function unitsFor(measure: Pick<Measure, 'unit'>): string[] {
   const dimension = dimensions[measure.unit];
   return dimension ? unitsOf(dimension).map((unit) => unit.word) : [];
 }
 
-export function describeName(measure: Measure): string {
-  return paragraphs(`**${measure.words}**`, measure.doc, `Formula: ${code(measure.formula)}`);
+export function describeName(measure: Measure | HandMeasure): string {
+  const formula = 'formula' in measure ? `Formula: ${code(measure.formula)}` : 'Taken on the hoof by hand.';
+  return paragraphs(`**${measure.words}**`, measure.doc, formula);
 }

@@ -1,16 +1,16 @@
 import { formsRangeWords } from '../../../shared/notation/range-words.ts';
-import { writeArgument, type Form } from '../../../shared/notation/signature.ts';
+import { writeForm, type Form } from '../../../shared/notation/signature.ts';
 import type { WordRow } from '../../../shared/notation/vocabulary.ts';
 import { notation, paragraphs } from './markdown.ts';
 
-export function writeForm(word: string, form: Form): string {
-  return [word, ...form.map(writeArgument)].join(' ');
+export function writeLine(word: string, form: Form): string {
+  return form.length === 0 ? word : `${word} ${writeForm(form)}`;
 }
 
 /** What a word takes, what it is for, and a line that shows it. */
 export function describeRow(row: WordRow): string {
   return paragraphs(
-    notation(...row.takes.map((form) => writeForm(row.word, form))),
+    notation(...row.takes.map((form) => writeLine(row.word, form))),
     [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' '),
     'For example:',
     notation(row.example),

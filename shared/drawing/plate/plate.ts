@@ -18,7 +18,7 @@ import { SAMPLE_FOOT, SAMPLE_GROUND } from '../foot/sample-foot.ts';
 import { drawOver, type FootOver } from '../foot/foot-over.ts';
 import { placeLetters } from './cut-letters.ts';
 import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from '../scene.ts';
-import { drawingContext, type DrawingContext } from '../drawing-context.ts';
+import { drawingContext, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 import { drawSoft } from '../foot/soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
@@ -28,6 +28,8 @@ export interface PlateInput {
   view: 'lateral' | 'front' | 'solar';
   placed: ReadonlyMap<string, XY>;
   ground: readonly [XY, XY] | null;
+  /** The plane between hoof and shoe. */
+  bearing?: readonly [XY, XY] | null;
   marker: readonly [XY, XY] | null;
   /** Millimetres to a pixel. */
   scale: number | null;
@@ -145,6 +147,7 @@ function caption(sentence: string, box: Box, em: number): { nodes: SceneNode[]; 
 export function drawPlate(input: PlateInput): Scene {
   const placed: LandmarkPositions = new Map([...input.placed].filter(([, p]) => isFinitePoint(p)));
   const ground = finitePair(input.ground);
+  const bearing = finitePair(input.bearing ?? null);
   const marker = finitePair(input.marker);
   const picture =
     input.picture &&
@@ -162,7 +165,7 @@ export function drawPlate(input: PlateInput): Scene {
 
   const shown = ghost ? SAMPLE_FOOT : placed;
   const line = ghost ? SAMPLE_GROUND : ground;
-  const points = [...shown.values(), ...(line ?? []), ...(marker ?? [])];
+  const points = [...shown.values(), ...(line ?? []), ...(ghost ? [] : (bearing ?? [])), ...(marker ?? [])];
   const extent = picture
     ? Math.hypot(picture.width, picture.height)
     : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
@@ -191,6 +194,16 @@ export function drawPlate(input: PlateInput): Scene {
       halo: 'film',
     });
   }
+  if (bearing && !ghost)
+    groundNodes.push({
+      kind: 'line',
+      from: bearing[0],
+      to: bearing[1],
+      weight: WEIGHT.inner * 1.6 * unit,
+      classes: ['bearing-line'],
+      halo: 'film',
+      data: { part: 'bearing' },
+    });
   const scaleMark =
     marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);

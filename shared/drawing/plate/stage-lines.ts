@@ -11,6 +11,7 @@ export interface StageInput {
   readonly view: 'lateral' | 'front' | 'solar';
   readonly placed: ReadonlyMap<string, XY>;
   readonly ground: readonly [XY, XY] | null;
+  readonly bearing: readonly [XY, XY] | null;
   /** mm/px. */
   readonly scale: number | null;
   readonly picture: { readonly width: number; readonly height: number };
@@ -56,7 +57,12 @@ export function stageLines(input: StageInput): StageLines {
     cut: null,
     bare: true,
   });
-  const strokes = { outline: '', inner: '', ground: '' };
+  const { bearing } = input;
+  const strokes = {
+    outline: '',
+    inner: '',
+    ground: bearing ? wayOf({ kind: 'line', from: bearing[0], to: bearing[1] }) : '',
+  };
   for (const node of [...(layers.capsule ?? []), ...(layers.bones ?? [])])
     each(node, (stroke, finer) => {
       strokes[finer ? 'inner' : 'outline'] += wayOf(stroke);

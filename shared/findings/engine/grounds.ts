@@ -14,6 +14,7 @@ export type CaseGround = Pick<RuleContext, 'animal' | 'record' | 'reference' | '
 export const caseGrounds = {
   kind: ({ animal }) => animal.kind,
   height: ({ animal }) => animal.heightMm,
+  born: ({ animal }) => animal.born,
   'grown from': ({ animal }) => animal.grownFrom,
   'own sets of values': ({ reference }) => reference,
   'settings of trims': ({ trim }) => trim,

@@ -48,7 +48,10 @@ export class PastCuts {
     if (cuts.length === 0 || day === null) return told;
     const past = cuts.flatMap(({ cut }) => {
       const [start, end] = [visit.start + cut.at.start, visit.start + cut.at.end];
-      const later = this.moments.get(cut.foot)?.some((one) => one.day >= day && one.at > start && one.planIn !== visit);
+      // A trim of several feet is past where each of them has something later.
+      const later = cut.feet.every((foot) =>
+        this.moments.get(foot)?.some((one) => one.day >= day && one.at > start && one.planIn !== visit),
+      );
       return later ? [{ start, end }] : [];
     });
     if (past.length === 0) return told;

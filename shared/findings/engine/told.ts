@@ -6,7 +6,9 @@ import { cutRules } from '../limits/cut-limits.ts';
 import type { Finding } from '../finding.ts';
 import { PastCuts } from './past.ts';
 import { Recall } from './remembered.ts';
-import { toFinding, type Rule, type RuleContext } from '../rule.ts';
+import type { Cut } from '../../record/schema.ts';
+import { footWords, sentence } from '../wording/wording.ts';
+import { toFinding, type Remark, type Rule, type RuleContext } from '../rule.ts';
 import { inTextOrder } from './text-order.ts';
 import { WatchedSeries } from './watched-series.ts';
 
@@ -42,26 +44,33 @@ const onCut = rules.filter((rule) => rule.onCut);
 
 function ofVisit(studied: StudiedVisit, study: RuleContext): Finding[] {
   const { start } = studied.visit;
-  const told: Finding[] = [];
+  const all: Finding[] = [];
   for (const rule of onVisit)
-    for (const remark of rule.onVisit?.(studied, study) ?? []) told.push(toFinding(rule, remark, start));
+    for (const remark of rule.onVisit?.(studied, study) ?? []) all.push(toFinding(rule, remark, start));
   for (const film of studied.films)
     for (const reading of film.readings)
       for (const rule of onReading)
-        for (const remark of rule.onReading?.(film, reading, study) ?? []) told.push(toFinding(rule, remark, start));
+        for (const remark of rule.onReading?.(film, reading, study) ?? []) all.push(toFinding(rule, remark, start));
   for (const cut of studied.cuts) {
     // The fixes are the same for every limit that a cut breaks and take a search, so once a cut. A trim is done: it has none.
     let waysOut: readonly Fix[] | null = null;
     for (const rule of onCut)
-      for (const remark of rule.onCut?.(cut, study) ?? []) {
+      for (const told of rule.onCut?.(cut, study) ?? []) {
+        const remark = ofItsFoot(told, cut.cut);
         const fixes =
           limited.has(rule) && cut.cut.kind === 'plan'
             ? [...(remark.fixes ?? []), ...(waysOut ??= cutFixes(cut, study))]
             : null;
-        told.push(toFinding(rule, fixes ? { ...remark, fixes } : remark, start));
+        all.push(toFinding(rule, fixes ? { ...remark, fixes } : remark, start));
       }
   }
-  return told;
+  return all;
+}
+
+/** Where one trim is of several feet, what is told says of which. */
+function ofItsFoot(remark: Remark, { foot, feet }: Cut): Remark {
+  if (feet.length < 2 || remark.message.includes(footWords[foot])) return remark;
+  return { ...remark, message: `${sentence(footWords[foot])}: ${remark.message}` };
 }
 
 const limited = new Set<Rule>(cutRules);

@@ -1,7 +1,7 @@
 import { SURELY } from '../../course/change.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
-import { fits } from '../limits/fitting-units.ts';
+import { counts } from '../limits/fitting-units.ts';
 import { say, sayPlusMinus } from '../wording/wording.ts';
 import { whatLacks } from '../wording/what-lacks.ts';
 
@@ -15,7 +15,7 @@ export const expectDiffers: Rule = {
     for (const expectation of film.expects) {
       const measure = findMeasure(expectation.measure);
       const value = measure && taking.values.get(measure.name);
-      if (!measure || !value || !fits(measure, expectation.quantity)) continue;
+      if (!measure || !value || !counts(measure, expectation.quantity)) continue;
       const off = value.value - expectation.quantity.base;
       const tolerance = expectation.tolerance?.base ?? SURELY * value.sd;
       if (Math.abs(off) <= tolerance) continue;

@@ -52,7 +52,8 @@ export const noScale: Rule = {
     'Without a scale angles and ratios can be measured, lengths cannot. A marker of known length in the plane of the foot gives one.',
   *onReading({ film, readings, stored, bone }, reading) {
     const first = readings.find((one) => one.taking.frame);
-    if (reading !== first || reading.taking.scale !== null) return;
+    // Of a scale that counts as none its own finding tells.
+    if (reading !== first || reading.taking.scale !== null || reading.taking.oddSize) return;
     const without = 'angles and ratios are given, lengths are not';
     const marker = 'Give one with a marker of known length: scale 100 mm = x, y .. x, y.';
     if (film.scale?.kind === 'bone') {

@@ -15,19 +15,29 @@ export const insulin: Rule = {
     const visit = visits.findLast(({ is }) => is.insulin !== null);
     const value = visit?.is.insulin;
     if (!visit || !value) return;
+    const told = visit.is.laboratory.find((one) => one.value === value);
+    const given = (told?.after ?? null) !== null;
+    const bands = given ? insulinAfterSyrup : basalInsulin;
+    const how = given ? 'an hour after 0.3 ml of corn syrup a kilogram' : 'not fasted, no sugar given';
+    const others = given
+      ? 'After another time or dose'
+      : told?.fasting === true
+        ? 'Fasting, as here, and after a sugar test'
+        : 'After a sugar test';
     yield {
       start: visit.start,
       at: value.at,
-      message: `${inWords(value)}, for the vet to judge. In a study of ${insulinStudy.ponies} ponies ${sharesOf(basalInsulin)} had laminitis within four years (not fasted, no sugar given; ${insulinStudy.cite}). ${animal?.is.kind === 'pony' ? '' : 'These are ponies’ figures. '}After a sugar test other figures count. Other laboratories differ: this is no diagnosis.`,
+      message: `${inWords(value, told?.above)}, for the vet to judge. In a study of ${insulinStudy.ponies} ponies ${sharesOf(bands)} had laminitis within four years (${how}; ${insulinStudy.cite}). ${animal?.is.kind === 'pony' ? '' : 'These are ponies’ figures. '}${others} other figures count. Other laboratories differ: this is no diagnosis.`,
       value: value.base,
       source: insulinStudy.cite,
     };
   },
 };
 
-function inWords({ value, unit, base }: NonNullable<Visit['insulin']>): string {
-  if (unit !== 'pmol/L') return `Insulin ${plain(base)} µIU/mL`;
-  return `Insulin ${plain(value)} pmol/L, which is ${plain(base)} µIU/mL at 6 pmol/L to 1 µIU/mL (${plain(value / otherFactor)} where the laboratory takes ${otherFactor})`;
+function inWords({ value, unit, base }: NonNullable<Visit['insulin']>, above = false): string {
+  const over = above ? 'over ' : '';
+  if (unit !== 'pmol/L') return `Insulin ${over}${plain(base)} µIU/mL`;
+  return `Insulin ${over}${plain(value)} pmol/L, which is ${plain(base)} µIU/mL at 6 pmol/L to 1 µIU/mL (${plain(value / otherFactor)} where the laboratory takes ${otherFactor})`;
 }
 
 /** Without decimals that say nothing. */

@@ -28,7 +28,8 @@ export const landmarkOffGround: Rule = {
     const { frame } = reading.taking;
     if (!frame || film.film.view !== 'lateral') return;
     if (contacts.some((name) => suspectsOf(film, reading).names.has(name))) return;
-    const off = film.film.ground ? offContact(film, reading) : null;
+    // Where the plane between hoof and shoe is placed the wall does not stand on the ground.
+    const off = film.film.ground && !film.film.bearing ? offContact(film, reading) : null;
     if (off) yield off;
     else yield* belowGround(film, reading);
   },

@@ -1,8 +1,12 @@
-import { nearest } from '../../notation/nearest.ts';
+import { outside, sayRange } from '../../notation/in-range.ts';
+import { nearestMeaning } from '../../notation/meanings.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Fix } from '../../notation/problems.ts';
+import { meant, worthOfNumber, worthOfQuantity, type WrittenNumber } from '../../notation/slips.ts';
 import type { Span } from '../../notation/tree.ts';
+import { unitsOf } from '../../notation/units.ts';
 import { findMeasure, measureNames, measures } from '../../measures/registry.ts';
+import { findHandMeasure, handMeasures } from '../../measures/by-hand.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { fits, unitsFor } from '../limits/fitting-units.ts';
 import { list, sentence } from '../wording/wording.ts';
@@ -22,7 +26,9 @@ export const unknownMeasure: Rule = {
   about: 'Limits, tape lines and stated values name a measure. A name that is not known is not checked at all.',
   never: 'Write the name of a measure: what is not known is not checked.',
   *onVisit({ visit }) {
-    for (const named of namedIn(visit.is)) yield* unknown(named);
+    for (const { values } of visit.is.tapes)
+      for (const named of values) if (!findHandMeasure(named.measure)) yield* unknown(named, handNames);
+    for (const { expects } of visit.is.films) for (const named of expects) yield* unknown(named);
   },
   *onCase(study) {
     for (const { start, is } of study.record.limits) for (const remark of unknown(is)) yield { ...remark, start };
@@ -36,7 +42,10 @@ export const measureUnit: Rule = {
   about: 'Angles are in degrees, lengths in millimetres, centimetres or inches, shares in per cent.',
   never: 'Write a unit that fits the measure: as it stands the line counts for nothing.',
   *onVisit({ visit }) {
-    for (const named of namedIn(visit.is)) yield* wrongUnit(named);
+    for (const named of namedIn(visit.is)) {
+      yield* wrongUnit(named);
+      yield* outOfRange(named);
+    }
   },
   *onCase(study) {
     for (const { start, is } of study.record.limits) for (const remark of wrongUnit(is)) yield { ...remark, start };
@@ -77,9 +86,19 @@ function* namedIn(visit: {
   for (const film of visit.films) yield* film.expects;
 }
 
-function* unknown({ measure, measureAt }: NamedMeasure): Iterable<Remark> {
+const handNames = handMeasures.map(({ name }) => name);
+
+function* unknown({ measure, measureAt }: NamedMeasure, besides: readonly string[] = []): Iterable<Remark> {
   if (findMeasure(measure)) return;
-  const near = nearest(measure, measureNames());
+  const byHand = findHandMeasure(measure);
+  if (byHand) {
+    yield {
+      at: measureAt,
+      message: `«${measure}» is taken on the hoof by hand and stands under tape; no picture gives it, and no limit holds for it.`,
+    };
+    return;
+  }
+  const near = nearestMeaning(measure, [...measureNames(), ...besides]);
   const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
   yield {
     at: measureAt,
@@ -88,8 +107,35 @@ function* unknown({ measure, measureAt }: NamedMeasure): Iterable<Remark> {
   };
 }
 
-function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
+/** A number that is written, in a unit of its measure, and that no hoof has. */
+function* outOfRange({ measure, quantity }: NamedMeasure): Iterable<Remark> {
   const known = findMeasure(measure);
+  if (!known?.byHand || !fits(known, quantity)) return;
+  const { words, byHand, unit } = known;
+  const { at, value, unit: written, base } = quantity;
+  const side = outside(base, byHand);
+  if (side === null) return;
+  const dimension = dimensions[unit];
+  const as = (one: WrittenNumber): string =>
+    one.unit === null || one.unit === '1' ? one.image : `${one.image} ${one.unit}`;
+  const now = { image: plainNumber(value), unit: dimension === null ? null : written };
+  const other = meant(
+    now,
+    dimension === null ? worthOfNumber(byHand) : worthOfQuantity(byHand, dimension),
+    dimension === null ? [] : unitsOf(dimension).map(({ word }) => word),
+  );
+  yield {
+    at,
+    code: 'notation/number-range',
+    message: `${sentence(words)} goes from ${sayRange(byHand)}; ${as(now)} is ${side === 'below' ? 'less' : 'more'}.${other ? ` Did you mean ${as(other)}?` : ''}`,
+    fixes: other ? [{ title: `Write ${as(other)}`, edits: [{ ...at, text: as(other) }] }] : [],
+  };
+}
+
+const dimensions = { deg: 'angle', mm: 'length', '%': 'share', '1': null } as const;
+
+function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
+  const known = findMeasure(measure) ?? findHandMeasure(measure);
   if (!known || fits(known, quantity)) return;
   const { at } = quantity;
   const value = plainNumber(quantity.value);

@@ -1,4 +1,4 @@
-import { dayNumber } from '../../notation/dates.ts';
+import { daysOf } from '../../notation/dates.ts';
 import type { Rule } from '../rule.ts';
 import { sayDay, sayDate } from '../wording/say-day.ts';
 
@@ -7,10 +7,10 @@ export const pictureBeforeBirth: Rule = {
   severity: 'warning',
   title: 'Film from before the birth',
   about:
-    'A film is dated before the day on which the animal was foaled. One of the two dates is wrong, or the film is of another animal. What is judged by age is then judged wrongly.',
+    'A film is dated before the day on which the animal was foaled. One of the two dates is wrong, or the film is of another animal. Until it is mended the film is judged as that of a grown animal: no limit is loosened by a slip of a date.',
   *onCase({ films, record: { animal } }) {
     const foaled = animal?.is.foaled ?? null;
-    const born = foaled === null ? null : dayNumber(foaled);
+    const born = foaled === null ? null : (daysOf(foaled)?.first ?? null);
     if (foaled === null || born === null) return;
     for (const { film, visit, day } of films) {
       if (day === null || day >= born) continue;

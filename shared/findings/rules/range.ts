@@ -7,7 +7,7 @@ import { together, type Together } from '../../reference/told-together.ts';
 import { valuesFor } from '../../reference/values.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import { acceptedAlone } from '../engine/placed-acceptances.ts';
-import { isGraver, sayAgainstShort } from '../limits/limits.ts';
+import { isGraver, linesFor, sayAgainstShort, usualOf } from '../limits/limits.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { footWords, list, say, sayLimit, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { beyond, type Beyond } from './beyond.ts';
@@ -110,7 +110,9 @@ function joined(matter: Together, all: readonly Beyond[], film: StudiedFilm, stu
   const [gravest] = gravestFirst;
   if (!gravest || all.length === 1) return remarkOf(all, onItsOwn(all[0] as Beyond, film, study), film);
   const { foot } = film.film;
-  const parts = all.map((one, index) => partOf(matter, one, foot, index === 0));
+  const usual = ({ value: { measure }, line: { side, at } }: Beyond): number =>
+    usualOf(linesFor(measure.name, foot, study, film.day))[side] ?? at;
+  const parts = all.map((one, index) => partOf(matter, one, foot, { at: usual(one), first: index === 0 }));
   const message = [
     `${matter.words}, ${footWords[foot]}${readerOf(gravest, film)}: ${matter.state}. ${sentence(list(parts))}${wedge(all, gravest, study)}.`,
     ...(matter.tellsLine && gravest.line.says ? [gravest.line.says] : []),
@@ -130,13 +132,15 @@ function partOf(
   { says }: Together,
   { value, line, clear, others }: Beyond,
   foot: StudiedFilm['film']['foot'],
-  first: boolean,
+  usual: { readonly at: number; readonly first: boolean },
 ): string {
   const { measure, unit } = value;
   const said = (says[measure.name] ?? `${wordsFor(measure, foot)} {}`).replace('{}', say(value.value, unit));
   const to = line.side === 'high' ? 'to' : 'from';
   const notes = [
-    `${first ? 'usual ' : ''}${to} ${sayLimit(line.at, unit)}`,
+    // A graver line is told beside the one where the usual ends.
+    ...(usual.at === line.at ? [] : [`${line.side === 'high' ? 'over' : 'under'} ${sayLimit(line.at, unit)}`]),
+    `${usual.first ? 'usual ' : ''}${to} ${sayLimit(usual.at, unit)}`,
     ...(clear ? [] : ['near the line']),
     ...(others?.found.map(([reader, found]) => `${reader}: ${found}`) ?? []),
   ];

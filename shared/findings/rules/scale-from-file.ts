@@ -7,8 +7,9 @@ export const scaleFromFile: Rule = {
   about:
     'A picture’s own file may state how large a pixel is at the detector, on a film that was scanned, or without a word on where. The foot stands in front of the detector and is magnified on it, so that lengths then come out too long: by the distance of the tube from the detector over its distance from the foot. With the middle of the foot 5 to 15 cm in front of the detector, and a tube 75 to 100 cm away where the file gives no distance, that is 5 to 25 % (plain geometry; the distances are common practice, no source). A marker in the plane of the foot, or `magnify`, takes it out.',
   *onVisit({ films }) {
-    for (const { film, stored } of films) {
+    for (const { film, stored, readings } of films) {
       if (film.scale?.kind !== 'dicom' || !stored || !('mmPerPx' in stored) || !stored.overstates) continue;
+      if (readings.some(({ taking }) => taking.oddSize)) continue;
       const taken = film.magnify ? ` Here magnify ${film.magnify.value} is taken off.` : '';
       yield { at: film.scale.at, message: `${stored.words} ${sayOverstated(stored.overstates)}${taken}` };
     }

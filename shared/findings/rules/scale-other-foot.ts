@@ -9,7 +9,8 @@ export const scaleOtherFoot: Rule = {
   about:
     'With `scale bone` a film takes its scale from the size of the bones on other films of the foot. Where none of those has a scale of its own that can be relied on, the other foot of the pair stands in. The two are not quite alike, so that lengths are known to 6 % at best (one standard deviation; a judgement of ours).',
   *onVisit({ films }) {
-    for (const { film, bone } of films) {
+    for (const { film, bone, readings } of films) {
+      if (readings.some(({ taking }) => taking.oddSize)) continue;
       if (!film.scale || !bone || !('input' in bone) || bone.from !== 'pair') continue;
       yield {
         at: film.scale.at,

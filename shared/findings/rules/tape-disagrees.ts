@@ -3,7 +3,7 @@ import type { MeasureUnit } from '../../measures/unit.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
-import { fits } from '../limits/fitting-units.ts';
+import { counts } from '../limits/fitting-units.ts';
 import type { Rule } from '../rule.ts';
 import { footWords, say, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { SURELY } from '../../course/change.ts';
@@ -35,7 +35,7 @@ export const tapeDisagrees: Rule = {
       for (const { measure: name, quantity, at } of tape.values) {
         const measure = findMeasure(name);
         const hand = measure && handSd[measure.unit];
-        if (!measure?.byHand || hand === undefined || !fits(measure, quantity)) continue;
+        if (!measure?.byHand || hand === undefined || !counts(measure, quantity)) continue;
         const seen = films
           .filter((film) => film.film.foot === tape.foot)
           .flatMap((film) =>

@@ -33,7 +33,7 @@ export const trimNotPredicted: Rule = {
     if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
     const names = new Set(reading?.reading.placings.map((placing) => placing.name));
     const missing = (['heel.ground', 'toe.ground'] as const).filter((name) => !names.has(name));
-    const scale = reading?.taking.scale === null ? ['a scale'] : [];
+    const scale = reading?.taking.scale === null ? [reading.taking.oddSize ? 'a scale that is right' : 'a scale'] : [];
     const needs = [...missing, ...scale];
     yield {
       at: cut.head,

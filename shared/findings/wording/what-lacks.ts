@@ -6,6 +6,7 @@ import { list } from './wording.ts';
 export function whatLacks(measure: Measure, { reading, taking }: StudiedReading): string {
   const missing = measure.needs.filter((name) => !reading.placings.some((placing) => placing.name === name));
   if (missing.length > 0) return `Place ${list(missing)}.`;
-  if (measure.kind === 'length' && taking.scale === null) return 'The picture has no scale.';
+  if (measure.kind === 'length' && taking.scale === null)
+    return taking.oddSize ? 'The scale of the picture counts as none.' : 'The picture has no scale.';
   return 'There is no ground line to measure from.';
 }

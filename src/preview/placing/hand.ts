@@ -1,6 +1,7 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
 import { keyPressed, keyReleased } from './keys.ts';
 import type { PlacingStage } from './stage.ts';
+import { isLineKey } from '../../../shared/views/what-to-place.ts';
 import { pinched, wheelFactor } from './view.ts';
 
 /** How far a pointer strays before it drags, CSS pixels. */
@@ -105,7 +106,7 @@ class Hand {
       this.#stage.hover(at, true);
       return;
     }
-    this.#grip = { kind: 'press', at, pans: !isLine(step?.key) || model.first !== null || model.selected !== null };
+    this.#grip = { kind: 'press', at, pans: !isLineKey(step?.key) || model.first !== null || model.selected !== null };
   }
 
   #move(event: PointerEvent): void {
@@ -129,7 +130,7 @@ class Hand {
           this.#stage.pan(at.x - grip.at.x, at.y - grip.at.y);
           this.#grip = { kind: 'pan', last: at };
           this.#holder.classList.add('is-panning');
-        } else if (isLine(model.step(shown.live)?.key)) {
+        } else if (isLineKey(model.step(shown.live)?.key)) {
           const from = this.#stage.aimed(grip.at, event.altKey);
           model.begin(from);
           this.#grip = { kind: 'line', from };
@@ -233,7 +234,6 @@ class Hand {
   }
 }
 
-const isLine = (key: string | undefined): boolean => key === 'ground' || key === 'scale';
 const minus = (a: XY, b: XY): XY => ({ x: a.x - b.x, y: a.y - b.y });
 const plus = (a: XY, b: XY): XY => ({ x: a.x + b.x, y: a.y + b.y });
 const distance = (a: XY, b: XY): number => Math.hypot(a.x - b.x, a.y - b.y);

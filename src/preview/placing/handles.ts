@@ -1,10 +1,10 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
-import { everyStep } from '../../../shared/views/what-to-place.ts';
+import { everyStep, isLineKey, lineKeys, type LineKey } from '../../../shared/views/what-to-place.ts';
 
 /** What can be picked up on the picture. */
 export interface Handle {
-  /** The landmark's word, or `ground.0`, `ground.1`, `scale.0`, `scale.1` for the ends of the two lines. */
+  /** The landmark's word, or `ground.0`, `ground.1`, `scale.0` and so on for the ends of the lines. */
   readonly key: string;
   readonly name: string;
   readonly at: XY;
@@ -13,9 +13,8 @@ export interface Handle {
 /** In the order in which one goes round the foot, which is the order of the Tab key. */
 export function handlesOf(sheet: FilmSheet): readonly Handle[] {
   return everyStep(sheet).flatMap(({ key, name }): Handle[] => {
-    if (key === 'ground' || key === 'scale') {
-      const ends = key === 'ground' ? sheet.ground : sheet.marker;
-      return (ends ?? []).map((at, end) => ({
+    if (isLineKey(key)) {
+      return (endsOf(sheet, key) ?? []).map((at, end) => ({
         key: `${key}.${end}`,
         name: `${name}, ${end === 0 ? 'one' : 'the other'} end`,
         at,
@@ -26,13 +25,22 @@ export function handlesOf(sheet: FilmSheet): readonly Handle[] {
   });
 }
 
-export const isOf = (handle: string, step: 'ground' | 'scale'): boolean =>
-  handle === `${step}.0` || handle === `${step}.1`;
+function endsOf({ ground, bearing, marker }: FilmSheet, key: LineKey): readonly [XY, XY] | null {
+  return key === 'ground' ? ground : key === 'bearing' ? bearing : marker;
+}
+
+/** The line that a handle is an end of; null for a landmark. */
+export const lineOf = (handle: string): LineKey | null =>
+  lineKeys.find((key) => handle === `${key}.0` || handle === `${key}.1`) ?? null;
 
 /** A handle somewhere else, as a placement. */
 export function moved(sheet: FilmSheet, key: string, to: XY): Placement | null {
   const lined = (ends: readonly [XY, XY]): readonly [XY, XY] => (key.endsWith('.0') ? [to, ends[1]] : [ends[0], to]);
-  if (isOf(key, 'ground')) return sheet.ground && { kind: 'ground', ends: lined(sheet.ground) };
-  if (isOf(key, 'scale')) return sheet.marker && { kind: 'marker', ends: lined(sheet.marker), mm: null };
+  const line = lineOf(key);
+  if (line !== null) {
+    const ends = endsOf(sheet, line);
+    if (!ends) return null;
+    return line === 'scale' ? { kind: 'marker', ends: lined(ends), mm: null } : { kind: line, ends: lined(ends) };
+  }
   return key in sheet.placed ? { kind: 'landmark', name: key, at: to } : null;
 }

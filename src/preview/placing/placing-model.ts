@@ -4,6 +4,7 @@ import { liveSheet } from '../../../shared/views/live-sheet.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
 import {
   everyStep,
+  isLineKey,
   isPlaced,
   stepAfter,
   stepAt,
@@ -21,7 +22,7 @@ import {
   type Sight,
 } from '../../messages/placing-messages.ts';
 import { filmKey } from '../film-choice.ts';
-import { handlesOf, isOf, moved, type Handle } from './handles.ts';
+import { handlesOf, lineOf, moved, type Handle } from './handles.ts';
 
 /** What the model needs of the page around it. */
 export interface PlacingPage {
@@ -201,8 +202,7 @@ export class PlacingModel {
       if (this.rim.length < 3) this.rim = [...this.rim, at];
       return this.#around.changed('now');
     }
-    if (step.key !== 'scale' && step.key !== 'ground')
-      return this.#place(sheet, step, { kind: 'landmark', name: step.key, at });
+    if (!isLineKey(step.key)) return this.#place(sheet, step, { kind: 'landmark', name: step.key, at });
     if (!this.first) {
       this.first = at;
       return this.#around.changed('now');
@@ -216,7 +216,7 @@ export class PlacingModel {
     const step = this.step(this.sheetOf(sheet));
     this.first = null;
     if (step?.key === 'scale') this.#place(sheet, step, { kind: 'marker', ends, mm: this.state.markerMm });
-    if (step?.key === 'ground') this.#place(sheet, step, { kind: 'ground', ends });
+    if (step?.key === 'ground' || step?.key === 'bearing') this.#place(sheet, step, { kind: step.key, ends });
   }
 
   /** The first end of a line that is being drawn. */
@@ -301,11 +301,13 @@ export class PlacingModel {
     if (key === null) return;
     this.selected = null;
     this.told = null;
-    const placement: Placement = isOf(key, 'ground')
-      ? { kind: 'ground', ends: null }
-      : isOf(key, 'scale')
-        ? { kind: 'marker', ends: null, mm: null }
-        : { kind: 'landmark', name: key, at: null };
+    const line = lineOf(key);
+    const placement: Placement =
+      line === null
+        ? { kind: 'landmark', name: key, at: null }
+        : line === 'scale'
+          ? { kind: 'marker', ends: null, mm: null }
+          : { kind: line, ends: null };
     this.#remember({ step: null });
     this.#ask(sheet, [placement]);
   }
@@ -352,7 +354,7 @@ export class PlacingModel {
   }
 
   #place(sheet: FilmSheet, step: PlacingStep, placement: Placement): void {
-    this.told = step.key === 'scale' || step.key === 'ground' ? null : step.key;
+    this.told = isLineKey(step.key) ? null : step.key;
     if (!this.#ask(sheet, [placement])) return;
     const live = this.sheetOf(sheet);
     this.#remember({ step: stepAfter(this.steps(live), live, step.key, this.state.skipped)?.key ?? null });

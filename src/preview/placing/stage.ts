@@ -141,6 +141,7 @@ export class PlacingStage {
       view: live.view,
       placed: new Map(Object.entries(live.placed)),
       ground: live.ground,
+      bearing: live.bearing,
       scale: live.scale,
       picture,
       measures: rows.map(({ measure }) => measure),

@@ -3,10 +3,10 @@ import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import { spotPlate } from '../../../shared/views/spot-plate.ts';
-import { isPlaced, type PlacingStep } from '../../../shared/views/what-to-place.ts';
+import { isLineKey, isPlaced, type LineKey, type PlacingStep } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../messages/words.ts';
 import { Toggle } from '../toggles.tsx';
-import { isOf } from './handles.ts';
+import { lineOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
 import type { PlacingStage } from './stage.ts';
 
@@ -96,7 +96,7 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
       ? found.says
       : t('The centre is found. Take it with Enter or a click on it, or move one of the three points.');
   }
-  if (step.key === 'scale' || step.key === 'ground')
+  if (isLineKey(step.key))
     return model.first ? t('Now the other end.') : t('Click one end, then the other, or draw from one to the other.');
   return isPlaced(step, live)
     ? live.kind === 'film'
@@ -110,8 +110,9 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
 /** What was picked: the place can be moved or taken away. */
 function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
   const key = model.selected ?? '';
-  const step = isOf(key, 'ground') ? 'ground' : isOf(key, 'scale') ? 'scale' : key;
-  const name = step === 'ground' ? t('Ground line') : step === 'scale' ? t('Scale marker') : nameOfLandmark(key);
+  const line = lineOf(key);
+  const step = line ?? key;
+  const name = line === null ? nameOfLandmark(key) : nameOfLine(line);
   const at = model.handle(sheet)?.at;
   return (
     <section class="walk-card" aria-live="polite">
@@ -154,6 +155,17 @@ function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
   );
 }
 
+function nameOfLine(line: LineKey): string {
+  switch (line) {
+    case 'ground':
+      return t('Ground line');
+    case 'bearing':
+      return t('Bearing line');
+    case 'scale':
+      return t('Scale marker');
+  }
+}
+
 function Spot({
   step: { key, name },
   live,
@@ -167,9 +179,7 @@ function Spot({
   return (
     <figure class="spot-plate" role="img" aria-label={label}>
       <span class="spot-whole" aria-hidden="true" dangerouslySetInnerHTML={{ __html: whole }} />
-      {key !== 'ground' && key !== 'scale' && (
-        <span class="spot-near" aria-hidden="true" dangerouslySetInnerHTML={{ __html: near }} />
-      )}
+      {!isLineKey(key) && <span class="spot-near" aria-hidden="true" dangerouslySetInnerHTML={{ __html: near }} />}
     </figure>
   );
 }

@@ -93,11 +93,11 @@ interface VisitCardProps extends Pick<StripProps, 'message'> {
 
 function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isStop }: VisitCardProps) {
   const { goToVisit } = useActions();
-  const { date, title, comfort, weight, done, picture, line } = visit;
+  const { date, title, comfort, weight, done, seen, picture, line } = visit;
   const found = picture === null ? undefined : pictureNamed(pictures, picture);
   const condition = [comfort, weight].filter((part) => part !== null).join(', ');
   const [film] = filmsOfVisit(sheets, visit);
-  const told = [date ?? t('no date'), title, condition, ...done].filter((part) => part).join('; ');
+  const told = [date ?? t('no date'), title, condition, ...done, ...seen].filter((part) => part).join('; ');
   return (
     <button
       type="button"

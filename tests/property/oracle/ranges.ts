@@ -8,9 +8,12 @@
  *  3. A marker is no scale either where its length and its two ends come to a pixel out of the range of pixels.
  *  4. The range of a pixel is that of the scale as it is written or stated, before `magnify` divides it.
  *  5. A reader whose spread is out of its range is still a reader, with none.
+ *  6. A scale, magnification taken off, by which no equid could have the foot is none either. The first of these that is
+ *     placed, with some way between its ends, is asked alone: the bone, the foot on the ground; with none of them, the
+ *     farthest two of all landmarks.
  */
 
-import { inMillimetres, type Film, type Point, type Scale, type Segment } from './lateral.ts';
+import { inMillimetres, pixelsBetween, scaleOf, type Film, type Point, type Scale, type Segment } from './lateral.ts';
 import type { Cut } from './trim.ts';
 
 const within = (value: number, lowest: number, highest: number): boolean => lowest <= value && value <= highest;
@@ -25,15 +28,44 @@ function isLine({ a, b }: Segment): boolean {
   return isPlace(a) && isPlace(b) && !(a.x === b.x && a.y === b.y);
 }
 
-function isScale(scale: Scale): boolean {
+export function isScale(scale: Scale): boolean {
   if (scale.form === 'stated') return isPixel(scale.mmPerPx);
   const mm = inMillimetres(scale.length, scale.unit);
   const { a, b } = scale.ends;
   return within(mm, 1, 1000) && isLine(scale.ends) && isPixel(mm / Math.hypot(b.x - a.x, b.y - a.y));
 }
 
+/** Names say the view: no two views share one. */
+const FEET = [
+  ['p3.tip', 'p3.wing', 20, 130],
+  ['heel.ground', 'toe.ground', 30, 300],
+  ['p3.medial', 'p3.lateral', 20, 160],
+  ['wall.medial', 'wall.lateral', 25, 300],
+  ['toe', 'heel.medial', 25, 300],
+  ['toe', 'heel.lateral', 25, 300],
+] as const;
+const FARTHEST = 600;
+const LEAST_OF_THREE = 5;
+
+function isFoot(film: Film): boolean {
+  const mmPerPx = scaleOf(film);
+  if (mmPerPx === undefined) return true;
+  for (const [from, to, least, most] of FEET) {
+    const pixels = pixelsBetween(film, from, to) ?? 0;
+    if (pixels > 0) return within(pixels * mmPerPx, least, most);
+  }
+  const apart = film.landmarks.flatMap((one) => film.landmarks.map((two) => Math.hypot(one.x - two.x, one.y - two.y)));
+  const farthest = Math.max(0, ...apart) * mmPerPx;
+  return farthest === 0 || within(farthest, film.landmarks.length > 2 ? LEAST_OF_THREE : 0, FARTHEST);
+}
+
 /** What is left of a film once the lines that count for nothing are gone. */
-export function countedFilm({ landmarks, ground, scale, magnify, readerSpread }: Film): Film {
+export function countedFilm(film: Film): Film {
+  const { scale, ...others } = written(film);
+  return scale && isFoot({ ...others, scale }) ? { ...others, scale } : others;
+}
+
+function written({ landmarks, ground, scale, magnify, readerSpread }: Film): Film {
   return {
     landmarks: landmarks.filter((landmark) => isPlace(landmark) && isSpread(landmark.spread ?? 0)),
     ...(ground && isLine(ground) && { ground }),

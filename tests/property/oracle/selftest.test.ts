@@ -658,6 +658,24 @@ describe('what counts', () => {
     expect(countedFilm({ landmarks: [], magnify: 2.1 }).magnify).toBeUndefined();
   });
 
+  it('has no scale by which no equid could have the foot: 900 px of bone, 1400 px of ground, or all landmarks', () => {
+    const of = (mmPerPx: number, ...names: string[]): boolean => {
+      const places = { 'p3.tip': [0, 0], 'p3.wing': [900, 0], 'heel.ground': [1000, 0], 'toe.ground': [-400, 0] };
+      const landmarks = Object.entries({ ...places, 'sole.tip': [0, 0], 'sole.heel': [0, 30], 'sole.wing': [9, 0] })
+        .filter(([name]) => names.includes(name))
+        .map(([name, [x = 0, y = 0]]) => ({ name, x, y }));
+      return countedFilm({ landmarks, scale: { form: 'stated', mmPerPx } }).scale !== undefined;
+    };
+    const bone = ['p3.tip', 'p3.wing', 'toe.ground', 'heel.ground'];
+    expect([0.02, 0.023, 0.144, 0.146].map((size) => of(size, ...bone))).toEqual([false, true, true, false]);
+    const ground = ['p3.tip', 'toe.ground', 'heel.ground'];
+    expect([0.021, 0.022, 0.214, 0.215].map((size) => of(size, ...ground))).toEqual([false, true, true, false]);
+    const sole = ['sole.tip', 'sole.heel', 'sole.wing'];
+    expect([0.15, 0.2, 4.9].map((size) => of(size, ...sole))).toEqual([false, true, true]);
+    expect(of(0.01, 'sole.tip', 'sole.heel')).toBe(true);
+    expect(of(0.01)).toBe(true);
+  });
+
   it('is a cut from 0 to 60 mm and a height from 50 to 220 cm', () => {
     expect(countedCut({ heelDown: 60, toeDown: 60.1, toeBack: -1 })).toEqual({ heelDown: 60, toeDown: 0, toeBack: 0 });
     expect([499, 500, 2200, 2201].map(isHeight)).toEqual([false, true, true, false]);

@@ -1,0 +1,78 @@
+import { footWords, sentence } from '../findings/wording/wording.ts';
+import { findHandMeasure } from '../measures/by-hand.ts';
+import { findMeasure } from '../measures/registry.ts';
+import type { FootName } from '../notation/choices.ts';
+import { wordList } from '../notation/word-list.ts';
+import type { LaboratoryValue, Medicine, Quantity, Tape, Visit } from '../record/schema.ts';
+import { plainPictureWords } from './setup-words.ts';
+import { wornLineWords } from './worn-words.ts';
+
+/** What a visit says beside its films, plans and trims, a phrase each, in the order in which one tells it. */
+export function seenWords(visit: Visit): readonly string[] {
+  return [
+    ...whoWas(visit),
+    ...howItGoes(visit),
+    ...onTheFeet(visit),
+    ...visit.laboratory.map(laboratoryWords),
+    ...visit.medicines.map(medicineWords),
+    ...visit.tapes.flatMap(tapeWords),
+    ...visit.pictures.map(plainPictureWords),
+    ...visit.worn.map(wornLineWords),
+  ];
+}
+
+function* whoWas({ by, farrier, diagnoses, owner }: Visit): Iterable<string> {
+  if (by) yield `By ${by.text}`;
+  if (farrier) yield `Farrier: ${farrier.text}`;
+  for (const { text } of diagnoses) yield `Diagnosis: ${text}`;
+  for (const { text } of owner) yield `The owner says: ${text}`;
+}
+
+/** `Insulin over 300 uIU/mL, 60 minutes after syrup`. */
+function laboratoryWords({ of, value, above, fasting, after }: LaboratoryValue): string {
+  const name = of === 'acth' ? 'ACTH' : sentence(of);
+  const given = after === null ? '' : `, ${after} minutes after ${of === 'acth' ? 'TRH' : 'syrup'}`;
+  return `${name} ${above ? 'over ' : ''}${said(value)}${fasting ? ', fasting' : given}`;
+}
+
+function medicineWords({ name, dose, from, until }: Medicine): string {
+  const when = [from && `from ${from}`, until && `until ${until}`].filter((words) => words).join(' ');
+  return `Medicine: ${[name, dose, when].filter((words) => words).join(', ')}`;
+}
+
+function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {
+  if (meier) yield `Modified Obel score (Meier 2019): ${meier.value} of 12`;
+  for (const { feet, grade } of lameness)
+    yield `Lameness over ground: ${grade} of 5${feet.length > 0 ? `, ${feetWords(feet)}` : ''}`;
+  for (const { feet, landing } of landings)
+    yield `Lands ${landing === 'flat' ? 'flat' : `${landing} first`}: ${feetWords(feet)}`;
+  for (const temperature of temperatures) yield `Temperature: ${said(temperature)}`;
+}
+
+function* onTheFeet({ pulses, warmths, testers, soles, found }: Visit): Iterable<string> {
+  for (const { feet, pulse } of pulses) yield `Pulse ${pulse}: ${feetWords(feet)}`;
+  for (const { feet, warmth } of warmths) yield `Hoof ${warmth}: ${feetWords(feet)}`;
+  for (const { feet, places, answer } of testers)
+    yield `Hoof testers at ${wordList(places)}: ${answer === 'none' ? 'no answer' : `${answer} answer`}, ${feetWords(feet)}`;
+  for (const { feet, firmness } of soles)
+    yield `Sole ${firmness === 'gives' ? 'gives to the thumb' : firmness}: ${feetWords(feet)}`;
+  for (const { feet, place, text } of found) yield `${sentence(place.replace('-', ' '))}, ${feetWords(feet)}: ${text}`;
+}
+
+/** One phrase for a foot; the share of heel to toe follows where both heights are taken. */
+function tapeWords({ foot, values }: Tape): string[] {
+  const words = values.flatMap(({ measure, quantity }) => {
+    const known = findMeasure(measure) ?? findHandMeasure(measure);
+    return known ? [`${known.words} ${said(quantity)}`] : [];
+  });
+  const heightOf = (name: string): number | null =>
+    values.find(({ measure, quantity }) => measure === name && quantity.unit !== '1')?.quantity.base ?? null;
+  const [heel, toe] = [heightOf('heel-height'), heightOf('toe-height')];
+  if (heel !== null && toe !== null && toe > 0 && !values.some(({ measure }) => measure === 'heel-toe-share'))
+    words.push(`heel height for the toe height ${Math.round((100 * heel) / toe)} %`);
+  return words.length > 0 ? [`By hand, ${footWords[foot]}: ${words.join(', ')}`] : [];
+}
+
+const feetWords = (feet: readonly FootName[]): string => wordList([...new Set(feet)].map((foot) => footWords[foot]));
+
+const said = ({ value, unit }: Quantity): string => (unit === '1' ? String(value) : `${value} ${unit}`);
