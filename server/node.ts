@@ -5,7 +5,6 @@ import { createConnection } from 'vscode-languageserver/node';
 import { HeaderThread } from '../disk/header-thread.ts';
 import { liesIn, usePlainFile } from '../disk/plain-file.ts';
 import { usePicture } from '../disk/use-picture.ts';
-import { largestPicture } from '../shared/picture/picture-files.ts';
 import type { Files } from './serving/files.ts';
 import { Lifecycle } from './serving/lifecycle.ts';
 import { start } from './start.ts';
@@ -14,12 +13,10 @@ import { start } from './start.ts';
 const headers = new HeaderThread(join(__dirname, 'picture-header.thread.cjs'));
 
 const files: Files = {
-  async readBytes(uri, roots) {
+  async readBytes(uri, roots, most) {
     try {
-      const read = await usePlainFile(fileURLToPath(uri), pathsOf(roots), largestPicture, (file) =>
-        file.read(0, file.size),
-      );
-      return 'found' in read ? read.found : null;
+      const read = await usePlainFile(fileURLToPath(uri), pathsOf(roots), most, (file) => file.read(0, file.size));
+      return 'found' in read ? read.found : read.refused === 'too large' ? 'too large' : null;
     } catch {
       return null;
     }

@@ -88,7 +88,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   /** Of the open folders. */
   const machine = {
     now: own.now,
-    readBytes: (uri: string) => filesAt(uri).readBytes(uri, folders),
+    readBytes: (uri: string, most: number) => filesAt(uri).readBytes(uri, folders, most),
     listFolder: (uri: string) => filesAt(uri).listFolder(uri, folders),
   };
   const documents = new TextDocuments(TextDocument);

@@ -16,8 +16,9 @@ import {
   type FileParams,
   type FolderEntry,
   type PieceParams,
+  type WholeFileParams,
 } from '../../shared/protocol/files.ts';
-import type { Files } from './files.ts';
+import type { FileBytes, Files } from './files.ts';
 
 /** Files by way of the client, for a server that cannot reach them itself. */
 export class ClientFiles implements Files {
@@ -40,9 +41,14 @@ export class ClientFiles implements Files {
 
   // The client knows its folders itself, so the roots are not sent to it.
 
-  async readBytes(uri: string): Promise<Uint8Array | null> {
-    const answer = await this.ask(readFileRequest, { uri } satisfies FileParams);
-    return typeof answer === 'string' ? bytesOf(answer) : null;
+  async readBytes(uri: string, _roots: readonly string[], most: number): Promise<FileBytes> {
+    const answer = await this.ask(readFileRequest, { uri, most } satisfies WholeFileParams);
+    if (typeof answer === 'string') {
+      const bytes = bytesOf(answer);
+      return bytes && bytes.length > most ? 'too large' : bytes;
+    }
+    const { refused } = (answer ?? {}) as Record<string, unknown>;
+    return refused === 'too large' ? 'too large' : null;
   }
 
   async listFolder(uri: string): Promise<readonly FolderEntry[] | null> {
@@ -82,7 +88,7 @@ export class ClientFiles implements Files {
     return pieceOf(await this.ask(readPictureRequest, { uri, start, length } satisfies PieceParams));
   }
 
-  private async ask(request: string, params: FileParams | PieceParams): Promise<unknown> {
+  private async ask(request: string, params: FileParams | WholeFileParams | PieceParams): Promise<unknown> {
     if (!this.answers) throw new Error(`${params.uri} is out of reach: the client does not answer for files`);
     await this.ready;
     return this.connection.sendRequest<unknown>(request, params).catch(() => null);

@@ -2,8 +2,11 @@ import type { StoredScale } from '../../shared/measures/take.ts';
 import type { Looked } from '../../shared/picture/picture-files.ts';
 import type { FolderEntry } from '../../shared/protocol/files.ts';
 
-/** Reads a file by its URI; null where it cannot. Rejects where nobody can look: neither the server nor its client. */
-export type ReadBytes = (uri: string) => Promise<Uint8Array | null>;
+/** The bytes of a file of at most as many as were asked for, a larger one is not read; null where it cannot be read. */
+export type FileBytes = Uint8Array | 'too large' | null;
+
+/** Reads a file of at most `most` bytes by its URI. Rejects where nobody can look: neither the server nor its client. */
+export type ReadBytes = (uri: string, most: number) => Promise<FileBytes>;
 
 /** What stands in a folder, by its URI; null where it cannot be read. Rejects as `ReadBytes` does. */
 export type ListFolder = (uri: string) => Promise<readonly FolderEntry[] | null>;
@@ -13,8 +16,8 @@ export type ListFolder = (uri: string) => Promise<readonly FolderEntry[] | null>
  * where nobody can look.
  */
 export interface Files {
-  /** The bytes of a plain file; null where it cannot be read. */
-  readBytes(uri: string, roots: readonly string[]): Promise<Uint8Array | null>;
+  /** The bytes of a plain file of at most `most`. */
+  readBytes(uri: string, roots: readonly string[], most: number): Promise<FileBytes>;
   /** What stands in a folder, links left out; null where it cannot be read. */
   listFolder(uri: string, roots: readonly string[]): Promise<readonly FolderEntry[] | null>;
   /** What a picture says of its scale. `name` is what the film calls it. */

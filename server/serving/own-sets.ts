@@ -66,10 +66,9 @@ export class OwnSetBook {
         ? `${name}: no folder is open in which to look for these reference values.`
         : `${name}: the path of a set of reference values is relative to the folder that is open, and stays within it.`;
     for (const uri of places) {
-      const bytes = await this.read(uri).catch(() => null);
+      const bytes = await this.read(uri, largest).catch(() => null);
       if (!bytes) continue;
-      const { set, problem } =
-        bytes.length > largest ? { set: null, problem: 'this is too large.' } : understood(bytes);
+      const { set, problem } = bytes === 'too large' ? { set: null, problem: 'this is too large.' } : understood(bytes);
       return set ?? `${name}: ${problem}`;
     }
     return `${name}: this set of reference values cannot be read.`;

@@ -297,8 +297,7 @@ export class CaseIndex {
     }
     if (!there) return null;
     if (there.size !== null && there.size > largestFile) return 'too large';
-    const bytes = await this.ground.read(uri).catch(() => null);
-    return bytes && bytes.length > largestFile ? 'too large' : bytes;
+    return this.ground.read(uri, largestFile).catch(() => null);
   }
 
   private async fileOf(uri: string, bytes: Bytes): Promise<IndexedFile> {

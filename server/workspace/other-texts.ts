@@ -58,8 +58,8 @@ function holds({ entry }: KnownCase, names: readonly string[], kind: SharedName)
 }
 
 async function read(workspace: Workspace, uri: string): Promise<{ document: TextDocument; sound: boolean } | null> {
-  const bytes = await workspace.read(uri);
-  if (!bytes || bytes.length > largestFile) return null;
+  const bytes = await workspace.read(uri, largestFile);
+  if (!bytes || bytes === 'too large') return null;
   const { text, problem } = decode(bytes);
   return { document: TextDocument.create(uri, 'hoof', 0, text), sound: problem === null };
 }

@@ -18,7 +18,7 @@ import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { diagnosticsOf } from '../features/diagnostics.ts';
 import { urisOf } from '../serving/client-folders.ts';
-import type { ListFolder, ReadBytes } from '../serving/files.ts';
+import type { FileBytes, ListFolder, ReadBytes } from '../serving/files.ts';
 import { described } from '../serving/guard.ts';
 import { isObject } from '../serving/params.ts';
 import type { Inspections } from '../serving/inspections.ts';
@@ -125,8 +125,8 @@ export class Workspace {
     return this.parts.client().watcherRegistration;
   }
 
-  read(uri: string): Promise<Uint8Array | null> {
-    return this.parts.machine.readBytes(uri).catch(() => null);
+  read(uri: string, most: number): Promise<FileBytes> {
+    return this.parts.machine.readBytes(uri, most).catch(() => null);
   }
 
   /** Every case that counts, the open ones first. */

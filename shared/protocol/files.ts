@@ -6,7 +6,7 @@ import type { FileRefusal } from '../picture/picture-files.ts';
  * who knows which folders are open and where links lead: it reads nothing outside of them.
  */
 
-/** Params: `FileParams`. Answer: the bytes in base64; null where the file cannot be read. */
+/** Params: `WholeFileParams`. Answer: `FileAnswer`, the bytes in base64; null where the file cannot be read. */
 export const readFileRequest = 'ungula/readFile';
 
 /** Params: `FileParams`, the URI of a folder. Answer: `readonly FolderEntry[]`; null where the folder cannot be read. */
@@ -18,6 +18,13 @@ export const readPictureRequest = 'ungula/readPicture';
 export interface FileParams {
   readonly uri: string;
 }
+
+export interface WholeFileParams extends FileParams {
+  /** Bytes; a larger file is not read. */
+  readonly most: number;
+}
+
+export type FileAnswer = string | { readonly refused: 'too large' } | null;
 
 export interface PieceParams {
   readonly uri: string;

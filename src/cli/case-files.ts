@@ -51,7 +51,7 @@ export async function eachCase(
   return problems;
 }
 
-/** The case files that a name stands for. Hidden folders, `node_modules` and links are not entered. */
+/** The case files that a name stands for. Hidden files and folders, `node_modules` and links are not entered. */
 async function caseFilesAt(name: string, wrong: (name: string, error: unknown) => void): Promise<string[]> {
   if (name === '-') return [name];
   try {
@@ -65,9 +65,11 @@ async function caseFilesAt(name: string, wrong: (name: string, error: unknown) =
   for (let folder = folders.pop(); folder !== undefined; folder = folders.pop()) {
     try {
       for (const entry of await readdir(folder, { withFileTypes: true })) {
+        // Beside a file on a disk of another kind macOS lays one named `._` and the same, which is no text.
+        if (entry.name.startsWith('.')) continue;
         const path = join(folder, entry.name);
         if (entry.isDirectory()) {
-          if (!entry.name.startsWith('.') && entry.name !== 'node_modules') folders.push(path);
+          if (entry.name !== 'node_modules') folders.push(path);
         } else if (entry.isFile() && entry.name.endsWith('.hoof')) found.push(path);
       }
     } catch (error) {

@@ -10,6 +10,7 @@ import {
   realpath,
   rename,
   rm,
+  rmdir,
   stat,
   type FileHandle,
 } from 'node:fs/promises';
@@ -36,8 +37,13 @@ const leftBehind = 3_600_000;
 export async function saveFile(path: string, text: string, expected?: string): Promise<void> {
   try {
     const target = await targetOf(path);
-    await sweep(dirname(target.path));
-    await replace(target, text, expected);
+    try {
+      await sweep(dirname(target.path));
+      await replace(target, text, expected);
+    } catch (error) {
+      await withoutFolders(target);
+      throw error;
+    }
   } catch (error) {
     throw new CommandProblem(reason(error, 'write'));
   }
@@ -48,6 +54,22 @@ interface Target {
   readonly path: string;
   /** Null where there is no file yet. */
   readonly is: Stats | null;
+  /** The outermost folder that was made for it; null where they were all there. */
+  readonly made: string | null;
+}
+
+/** Takes away the folders that were made for a file that could not be written, where nobody has put anything into them since. */
+async function withoutFolders({ path, made }: Target): Promise<void> {
+  if (made === null) return;
+  const top = await realpath(made).catch(() => null);
+  try {
+    for (let folder = dirname(path); top !== null; folder = dirname(folder)) {
+      await rmdir(folder);
+      if (folder === top) return;
+    }
+  } catch {
+    // Not empty, or gone.
+  }
 }
 
 async function targetOf(path: string): Promise<Target> {
@@ -55,11 +77,11 @@ async function targetOf(path: string): Promise<Target> {
   if (real !== null) {
     const is = await stat(real);
     await mayBeReplaced(real, is);
-    return { path: real, is };
+    return { path: real, is, made: null };
   }
   if (await orNull(lstat(path))) throw new CommandProblem('is a link to a file that is not there');
-  await mkdir(dirname(path), { recursive: true });
-  return { path: join(await realpath(dirname(path)), basename(path)), is: null };
+  const made = (await mkdir(dirname(path), { recursive: true })) ?? null;
+  return { path: join(await realpath(dirname(path)), basename(path)), is: null, made };
 }
 
 async function orNull<T>(found: Promise<T>): Promise<T | null> {
@@ -83,7 +105,11 @@ async function mayBeReplaced(path: string, is: Stats): Promise<void> {
     );
 }
 
-async function replace({ path, is }: Target, text: string, expected: string | undefined): Promise<void> {
+async function replace(
+  { path, is }: Pick<Target, 'path' | 'is'>,
+  text: string,
+  expected: string | undefined,
+): Promise<void> {
   const beside = join(dirname(path), nameOfUnfinished());
   // `wx` makes the file and follows no link. Nobody else reads it before it has the file's own mode.
   const file = await open(beside, 'wx', is ? 0o600 : 0o666);

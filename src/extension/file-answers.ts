@@ -6,6 +6,7 @@ import {
   listFolderRequest,
   readFileRequest,
   readPictureRequest,
+  type FileAnswer,
   type FolderEntry,
   type FilePiece,
 } from '../../shared/protocol/files.ts';
@@ -15,6 +16,7 @@ import { readableFrom } from './may-read.ts';
 
 const fileParams = z.object({ uri: z.string().check(z.maxLength(4096)) });
 const bytes = z.number().check(z.int(), z.nonnegative(), z.lte(largestPicture));
+const wholeParams = z.extend(fileParams, { most: bytes });
 const pieceParams = z.extend(fileParams, { start: bytes, length: bytes });
 
 /** Milliseconds that a picture is kept for its next piece: the editor's file systems give a file as a whole only. */
@@ -24,10 +26,14 @@ const KEPT = 2000;
 export function answerForFiles(client: BaseLanguageClient): void {
   const files = editorFiles(vscode.workspace.fs);
   const pieces = new Pieces();
-  client.onRequest(readFileRequest, (params: unknown) =>
-    orNull(params, async (uri, roots) => {
-      const looked = await files(uri, roots, (file) => file.read(0, file.size));
-      return 'found' in looked ? base64Of(looked.found) : null;
+  client.onRequest<FileAnswer, void>(readFileRequest, (params: unknown) =>
+    orNull<Exclude<FileAnswer, null>>(params, async (uri, roots) => {
+      const { most } = wholeParams.parse(params);
+      const looked = await files(uri, roots, async (file) =>
+        file.size > most ? null : base64Of(await file.read(0, file.size)),
+      );
+      if ('refused' in looked) return looked.refused === 'too large' ? { refused: 'too large' } : null;
+      return looked.found ?? { refused: 'too large' };
     }),
   );
   client.onRequest<FilePiece | null, void>(readPictureRequest, (params: unknown) =>

@@ -1,4 +1,4 @@
-import { mkdtempSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -27,6 +27,9 @@ const saved = (name: string): void =>
   client.notify('workspace/didChangeWatchedFiles', {
     changes: [{ uri: pathToFileURL(join(folder, name)).href, type: 2 }],
   });
+/** What the server has held in memory at most until now. */
+const peakMegabytes = (): number =>
+  Number(/VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${client.pid}/status`, 'utf8'))?.[1]) / 1000;
 const says = (part: string) => (all: Diagnostic[]) => all.some(({ message }) => String(message).includes(part));
 
 beforeAll(async () => {
@@ -82,5 +85,16 @@ describe('reference values of one’s own', () => {
     saved('broken.hoof-reference.json');
     await client.diagnosticsWith(uri, says('under 18 mm (Our clinic'));
     expect(client.shown).toHaveLength(5);
+  });
+
+  it('that are too large are not read: a sentence says so', async (context) => {
+    if (process.platform !== 'linux') context.skip('not run: only Linux tells what a process has held at most');
+    const peak = peakMegabytes();
+    writeFileSync(join(folder, 'large.hoof-reference.json'), '');
+    truncateSync(join(folder, 'large.hoof-reference.json'), 190_000_000);
+    use('large.hoof-reference.json');
+    expect((await client.messages(6)).at(-1)).toBe('Ungula: large.hoof-reference.json: this is too large.');
+    // All of its bytes would be in the peak of what the server ever held.
+    expect(peakMegabytes()).toBeLessThan(peak + 100);
   });
 });

@@ -46,8 +46,15 @@ describe('files by way of the client', () => {
   it('bytes come as they were', async () => {
     const bytes = Uint8Array.from({ length: 256 }, (_, at) => at);
     const { files, asked } = filesWith(() => Buffer.from(bytes).toString('base64'));
-    expect(await files.readBytes(uri)).toEqual(bytes);
-    expect(asked).toEqual([['ungula/readFile', { uri }]]);
+    expect(await files.readBytes(uri, [], 256)).toEqual(bytes);
+    expect(asked).toEqual([['ungula/readFile', { uri, most: 256 }]]);
+    expect(await files.readBytes(uri, [], 255)).toBe('too large');
+  });
+
+  it('of a file that is too large the client may say so without reading it', async () => {
+    const { files } = filesWith(() => ({ refused: 'too large' }));
+    expect(await files.readBytes(uri, [], 9)).toBe('too large');
+    expect(await filesWith(() => ({ refused: 'else' })).files.readBytes(uri, [], 9)).toBeNull();
   });
 
   it('a picture is read by pieces, its size asked for first', async () => {
@@ -75,26 +82,26 @@ describe('files by way of the client', () => {
   });
 
   it.each([[null], [undefined], [7], ['not base64 at all!'], [{ bytes: [] }]])('%j is no file', async (answer) => {
-    expect(await filesWith(() => answer).files.readBytes(uri)).toBeNull();
+    expect(await filesWith(() => answer).files.readBytes(uri, [], 1000)).toBeNull();
   });
 
   it('a client that fails gives neither', async () => {
     const { files } = filesWith(() => {
       throw new Error('no such method');
     });
-    expect([await files.readBytes(uri), await files.listFolder(uri)]).toEqual([null, null]);
+    expect([await files.readBytes(uri, [], 1000), await files.listFolder(uri)]).toEqual([null, null]);
   });
 
   it('of a client that does not answer nothing is asked, and that is not taken for a missing file', async () => {
     const { files, asked } = filesWith(() => '', { answers: false });
-    await expect(files.readBytes(uri)).rejects.toThrow('out of reach');
+    await expect(files.readBytes(uri, [], 1000)).rejects.toThrow('out of reach');
     await expect(files.listFolder(uri)).rejects.toThrow('out of reach');
     expect(asked).toEqual([]);
   });
 
   it('nothing is asked before the client has heard the greeting', async () => {
     const { files, asked } = filesWith(() => '', { initialized: false });
-    const reading = files.readBytes(uri);
+    const reading = files.readBytes(uri, [], 1000);
     await new Promise((resolve) => setTimeout(resolve, 10));
     expect(asked).toEqual([]);
     files.initialized();

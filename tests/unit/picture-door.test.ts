@@ -16,7 +16,10 @@ import { usePlainFile } from '../../disk/plain-file.ts';
 import { usePicture } from '../../disk/use-picture.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { largestPicture, mostOpen, type OpenPicture } from '../../shared/picture/picture-files.ts';
+import { showable } from '../../shared/picture/shown-picture.ts';
+import { storedScale } from '../../shared/picture/stored-scale.ts';
 import { calibratedPicture, dicomCase } from '../protocol/case-folder.ts';
+import { tiffFile } from './picture-tiff-writer.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -48,6 +51,12 @@ const onePixel = Buffer.from(
   'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR42mNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==',
   'base64',
 );
+
+const jpegStart = Buffer.from([0xff, 0xd8]);
+/** A comment as long as one may be (ITU-T T.81, B.2.4.5). */
+const jpegRemark = Buffer.concat([Buffer.from([0xff, 0xfe, 0xff, 0xff]), Buffer.alloc(0xffff - 2, 32)]);
+/** A frame header of 20 by 10, one component (T.81, B.2.2). */
+const jpegSize = Buffer.from([0xff, 0xc0, 0, 11, 8, 0, 10, 0, 20, 1, 1, 0x11, 0]);
 
 /** The command line in a process of its own, which may neither hang nor take the memory of the machine. */
 function apart(...args: string[]): { status: number | null; out: string } {
@@ -183,6 +192,32 @@ describe('the reader under Node', () => {
       return (await whole(picture)).length;
     });
     expect(looked).toEqual({ found: 10 });
+  });
+
+  // Headers that go on behind the first piece that is read, so that the next one finds less than there was.
+  it.each<[string, () => Uint8Array]>([
+    ['DICOM file', () => Buffer.concat([calibratedPicture('0.2'), Buffer.alloc(200_000)])],
+    ['JPEG', () => Buffer.concat([jpegStart, ...Array.from({ length: 4 }, () => jpegRemark), jpegSize])],
+    ['TIFF', () => tiffFile({ width: 400, height: 300, bits: 8, photometric: 1, bytes: new Uint8Array(120_000) })],
+  ])('lets no %s hang that becomes shorter between two pieces: a sentence says so', async (_kind, bytes) => {
+    const file = at('clinic', 'cases', 'shrinks');
+    writeFileSync(file, bytes());
+    const missing: number[] = [];
+    const looked = await usePicture(file, cases(), (picture) => {
+      const read: OpenPicture['read'] = async (start, length) => {
+        const piece = await picture.read(start, length);
+        missing.push(Math.min(length, picture.size - start) - piece.length);
+        truncateSync(file, 150);
+        return piece;
+      };
+      return storedScale({ size: picture.size, read }, 'film');
+    });
+    expect(missing[0]).toBe(0);
+    expect(missing.at(-1)).toBeGreaterThan(0);
+    expect(looked).toEqual({ found: { lack: expect.stringMatching(/^film: .*cut short.*\.$/) } });
+    // What is left of it is no picture to show either.
+    const shown = await usePicture(file, cases(), async (picture) => showable(await whole(picture)));
+    expect(shown).toEqual({ found: { problem: expect.stringMatching(/\.$/) } });
   });
 
   it('has another stamp for another file', async () => {

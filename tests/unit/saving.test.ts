@@ -255,6 +255,25 @@ describe('what cannot be written is said in a line, with status 2, and the other
     }
   });
 
+  it('a full disk, where the folder that was made for a page goes again, and no other', (context) => {
+    const disk = at('disk');
+    mkdirSync(disk);
+    const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=16k', 'none', disk]).status === 0;
+    if (!mounted) context.skip('not run: a small disk cannot be mounted here');
+    try {
+      writeFileSync(at('a.hoof'), caseText(filmText()));
+      mkdirSync(join(disk, 'there'));
+      for (const folders of [['new'], ['new', 'er'], ['there'], ['there', 'new']]) {
+        const page = join(disk, ...folders, 'page.html');
+        const { status, err } = program.shell(`ungula report ${at('a.hoof')} -o ${page}`);
+        expect([status, err]).toEqual([2, [`ungula: ${page}: the disk is full`]]);
+        expect([readdirSync(disk), readdirSync(join(disk, 'there'))]).toEqual([['there'], []]);
+      }
+    } finally {
+      spawnSync('umount', [disk]);
+    }
+  });
+
   it('a folder that may not be written in', () => {
     chmodSync(folder, 0o755);
     for (const name of ['shut', 'open']) {

@@ -177,6 +177,14 @@ describe('folders', () => {
     expect(err).toEqual([`ungula: ${at('shut')}: may not be read`]);
   });
 
+  it('of macOS have a hidden file beside each, which is no case unless it is named', async () => {
+    writeFileSync(at('a.hoof'), bad);
+    writeFileSync(at('._a.hoof'), Buffer.from([0, 5, 22, 7, 0, 2, 0, 0, 0xff]));
+    const { status, out, err } = await run('check', folder);
+    expect([status, heads(out), err]).toEqual([1, [told(at('a.hoof'))], []]);
+    expect((await run('check', at('._a.hoof'))).status).toBe(2);
+  });
+
   it('that are links are passed over, in a circle too', async () => {
     mkdirSync(at('a', 'b'), { recursive: true });
     writeFileSync(at('a', 'bad.hoof'), bad);
