@@ -1,5 +1,5 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { largestFile, tooLarge } from '../../shared/findings/engine/file-problems.ts';
+import { largestFile, mostLines, tooLarge, type TooMuch } from '../../shared/findings/engine/file-problems.ts';
 import { inspect, type InspectSettings, type Inspection } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
@@ -54,9 +54,11 @@ export class Inspections {
     const text = document.getText();
     if (kept.inspection?.tree.text === text && kept.settings === settings && kept.edition === edition)
       return kept.inspection;
-    kept.inspection = isCase(document)
-      ? inspect(text, settings, kept.memory, this.scales.of(document))
-      : { ...inspect(''), findings: atLevels([tooLarge(text)], settings.levels ?? noLevels) };
+    const tooMuch = tooMuchIn(document);
+    kept.inspection =
+      tooMuch === null
+        ? inspect(text, settings, kept.memory, this.scales.of(document))
+        : { ...inspect(''), findings: atLevels([tooLarge(text, tooMuch)], settings.levels ?? noLevels) };
     kept.edition = edition;
     kept.settings = settings;
     return kept.inspection;
@@ -65,5 +67,11 @@ export class Inspections {
 
 /** Whether a document is small enough to be inspected at every change. */
 export function isCase(document: TextDocument): boolean {
-  return document.getText().length <= largestFile;
+  return tooMuchIn(document) === null;
+}
+
+/** A document counts its lines once, and then those that change. */
+function tooMuchIn(document: TextDocument): TooMuch | null {
+  if (document.getText().length > largestFile) return 'bytes';
+  return document.lineCount > mostLines ? 'lines' : null;
 }

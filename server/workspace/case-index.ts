@@ -303,7 +303,9 @@ export class CaseIndex {
 
   private async fileOf(uri: string, bytes: Bytes): Promise<IndexedFile> {
     try {
-      return bytes === 'too large' ? this.ground.reader.tooLarge(uri) : await this.ground.reader.read(uri, bytes);
+      return bytes === 'too large'
+        ? this.ground.reader.tooLarge(uri, 'bytes')
+        : await this.ground.reader.read(uri, bytes);
     } catch (error) {
       this.ground.log(`reading ${uri} failed: ${described(error)}`);
       return this.ground.reader.unread(uri);

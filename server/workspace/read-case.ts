@@ -1,5 +1,5 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { tooLarge } from '../../shared/findings/engine/file-problems.ts';
+import { tooMuchIn, tooLarge, type TooMuch } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
@@ -40,6 +40,8 @@ export class CaseReader {
 
   async read(uri: string, bytes: Uint8Array): Promise<IndexedFile> {
     const { text, problem } = decode(bytes);
+    const tooMuch = tooMuchIn(text);
+    if (tooMuch) return this.tooLarge(uri, tooMuch);
     const document = TextDocument.create(uri, 'hoof', 0, text);
     const memory = new BlockMemory();
     const once = () => inspect(text, this.by.settings(), memory, this.by.scales.of(document, { look: false }));
@@ -60,9 +62,9 @@ export class CaseReader {
     };
   }
 
-  tooLarge(uri: string): IndexedFile {
+  tooLarge(uri: string, tooMuch: TooMuch): IndexedFile {
     const document = TextDocument.create(uri, 'hoof', 0, '');
-    const told = new PackedDiagnostics(diagnosticsOf(document, this.atLevels(tooLarge('')), this.by.client()));
+    const told = new PackedDiagnostics(diagnosticsOf(document, this.atLevels(tooLarge('', tooMuch)), this.by.client()));
     return { ...this.unread(uri), told };
   }
 

@@ -16,7 +16,7 @@ import { FilmSeries } from './film-series.ts';
 import { grown } from './growth.ts';
 import { predict, predictAtOnce, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
-import { boneScaleOf, sameBoneScale } from './bone-scale.ts';
+import { BoneScales, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
 import type { CutSize } from './stand.ts';
@@ -152,11 +152,11 @@ function scaledByBone(
   { spread }: StudySettings,
 ): readonly StudiedVisit[] {
   if (!measured.some(({ films }) => films.some(isScaledByBone))) return measured;
-  const series = new FilmSeries(filmsOf(measured));
+  const scales = new BoneScales(new FilmSeries(filmsOf(measured)), animal);
   return measured.map((visit) => {
     const films = visit.films.map((studied) => {
       if (!isScaledByBone(studied)) return studied;
-      const bone = boneScaleOf(studied, series, animal);
+      const bone = scales.of(studied);
       if (sameBoneScale(bone, studied.bone)) return studied;
       const { film, stored } = studied;
       const input = 'input' in bone ? bone.input : null;

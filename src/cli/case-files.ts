@@ -1,7 +1,7 @@
 import { fstatSync } from 'node:fs';
 import { open, readdir, realpath, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { largestFile } from '../../shared/findings/engine/file-problems.ts';
+import { tooMuchIn, largestFile, type TooMuch } from '../../shared/findings/engine/file-problems.ts';
 import type { Io } from './command.ts';
 import { CommandProblem, reason } from './problem.ts';
 
@@ -95,7 +95,7 @@ export async function readText(path: string): Promise<string> {
   }
   const file = await open(path);
   try {
-    if ((await file.stat()).size > largestFile) throw tooLarge();
+    if ((await file.stat()).size > largestFile) throw tooLarge('bytes');
     return decode(await bounded(file.createReadStream({ autoClose: false })));
   } finally {
     await file.close();
@@ -108,18 +108,25 @@ async function bounded(stream: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
   let size = 0;
   for await (const chunk of stream) {
     size += chunk.length;
-    if (size > largestFile) throw tooLarge();
+    if (size > largestFile) throw tooLarge('bytes');
     chunks.push(chunk);
   }
   return Buffer.concat(chunks);
 }
 
-const tooLarge = (): CommandProblem =>
+const tooLarge = (tooMuch: TooMuch): CommandProblem =>
   new CommandProblem(
-    `larger than ${largestFile / 1e6} MB, so it is not read as a case; if it is one, move its older visits into a second file`,
+    `${tooMuch === 'bytes' ? 'larger than 10 MB' : 'more than 400,000 lines'}, so it is not read as a case; if it is one, move its older visits into a second file`,
   );
 
 function decode(bytes: Uint8Array): string {
+  const text = decoded(bytes);
+  const tooMuch = tooMuchIn(text);
+  if (tooMuch) throw tooLarge(tooMuch);
+  return text;
+}
+
+function decoded(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {

@@ -7,13 +7,15 @@ import { parseArgs } from 'node:util';
 // @ts-expect-error -- plain JavaScript
 import { outputs } from '../../esbuild.mjs';
 import { commandTimes } from './commands.ts';
+import { mostLines } from '../../shared/findings/engine/file-problems.ts';
+import { LineMap } from '../../shared/notation/line-map.ts';
 import { serverTimes } from './requests.ts';
 import { shapes, type Shape } from './shapes.ts';
 import type { Time } from './time.ts';
 
 const usage = `How the time of every request and command grows with a case file.
 
-  npm run growth                          every shape at 1, 2, 4 and 8 MB
+  npm run growth                          every shape at 1, 2, 4 and 8 MB, or with as many lines as a case may have
   npm run growth -- --sizes 0.25,2        at these sizes, MB
   npm run growth -- --shape plans         of one shape only; may be said several times
   npm run growth -- --only server         or commands
@@ -57,6 +59,13 @@ async function measured(
   }));
 }
 
+/** The sizes, or as many times smaller ones that the largest has no more lines than a case may: of a larger one nothing is read. */
+function inBounds(make: Shape, sizes: readonly number[]): readonly number[] {
+  const { length } = new LineMap(make(Math.max(...sizes) * 1e6)).starts;
+  const share = (0.99 * mostLines) / length;
+  return share < 1 ? sizes.map((size) => size * share) : sizes;
+}
+
 /** What is wrong with how it grows; null where nothing is. */
 function wrongWith({ times }: Measured, sizes: readonly number[]): string | null {
   const seconds = times.map((time) => time?.seconds ?? NaN);
@@ -92,8 +101,8 @@ async function main(): Promise<number> {
     console.log(values.help ? usage : Object.keys(shapes).join('\n'));
     return 0;
   }
-  const sizes = values.sizes.split(',').map(Number);
-  if (sizes.length < 2 || sizes.some((size) => !(size > 0 && size < 10)))
+  const asked = values.sizes.split(',').map(Number);
+  if (asked.length < 2 || asked.some((size) => !(size > 0 && size < 10)))
     throw new Error('--sizes takes two or more, in MB below 10');
   const wanted = values.shape ?? Object.keys(shapes);
   const cli = values.only === 'server' ? null : await commandLine();
@@ -105,7 +114,8 @@ async function main(): Promise<number> {
       ...(values.only === 'commands' ? [] : await serverTimes(text, patience)),
       ...(cli === null ? [] : await commandTimes(cli, text, patience)),
     ];
-    console.log(`\n${name}`);
+    const sizes = inBounds(make, asked);
+    console.log(`\n${name}${sizes === asked ? '' : ` at ${sizes.map((size) => size.toFixed(2)).join(', ')} MB`}`);
     let again: Measured[] | null = null;
     for (const one of await measured(make, sizes, run)) {
       let [told, wrong] = [one, wrongWith(one, sizes)];

@@ -37,6 +37,12 @@ function smallFilm(number: number, header = 'film LF lateral "x.png"'): string {
 `;
 }
 
+/** Every second one takes its scale from the bones on the others. */
+function boneFilm(number: number): string {
+  const film = `${smallFilm(number)}    p3.extensor @ 1600, 430\n`;
+  return number % 2 === 0 ? film : film.replace('scale 0.1 mm/px', 'scale bone');
+}
+
 function day(number: number): string {
   return new Date(Date.UTC(1990, 0, 1 + number)).toISOString().slice(0, 10);
 }
@@ -48,6 +54,8 @@ const wholeFilm = `${filmText()}\n`;
 export const shapes: Readonly<Record<string, Shape>> = {
   'usual visits': (size) => usualCase(Math.round(size / 1180)),
   'a small film a visit': (size) => repeated(size, (number) => `visit ${day(number)}\n${smallFilm(number)}`, head),
+  'scale bone on every second film': (size) =>
+    repeated(size, (number) => `visit ${day(number)}\n${boneFilm(number)}`, head),
   'films in one visit': (size) => repeated(size, smallFilm, head + visit),
   'readings of one film': (size) =>
     repeated(
@@ -89,6 +97,14 @@ export const shapes: Readonly<Record<string, Shape>> = {
       (number) => `limits\n  sole-depth.tip >= ${12 + (number % 50) / 10} mm\n`,
       `${head}${visit}${wholeFilm}`,
     ),
+  'limits and films': (size) => {
+    const limits = repeated(
+      size / 5,
+      (number) => `  sole-depth.tip >= ${10 + (number % 50) / 10} mm because "reason ${number}"\n`,
+      `${head}limits\n  p3-back >= 20 mm\n`,
+    );
+    return repeated(size, (number) => `visit ${day(number)}\n${smallFilm(number)}`, limits);
+  },
   'films and tapes in one visit': (size) =>
     repeated(size, (number) => `${smallFilm(number)}  tape LF\n    toe-length ${80 + (number % 9)} mm\n`, head + visit),
   'readings with much to say': (size) =>
@@ -158,6 +174,10 @@ export const shapes: Readonly<Record<string, Shape>> = {
   'one line of commas': (size) => `${head}${visit}  ground ${repeated(size, () => ',')}\n`,
   'one line of signs': (size) => `${head}${visit}  ground ${repeated(size, () => '@ = +- ')}\n`,
   'one code in pieces': (size) => `${head}  microchip ${repeated(size, () => '985 ')}\n${visit}`,
+  'shortest lines': (size) => 'x\n'.repeat(Math.ceil(size / 2)),
+  'shortest open texts': (size) => '"\n'.repeat(Math.ceil(size / 2)),
+  'shortest visits': (size) => 'visit\n'.repeat(Math.ceil(size / 6)),
+  'lines of a zero byte': (size) => '\0\n'.repeat(Math.ceil(size / 2)),
   'no line end': (size) => repeated(size, () => 'abcdefgh'),
   quotes: (size) => `${head}${visit}  feed ${repeated(size, () => '"')}\n`,
   'old line ends': (size) =>

@@ -363,6 +363,38 @@ describe('files that cannot be read as cases', () => {
     expect(await client.stop()).toBe(0);
   });
 
+  it('of more than 400,000 lines: told once at the first line, and not looked into', async () => {
+    const folder = folderOf({ 'many.hoof': 'x\n'.repeat(400_000), 'nearly.hoof': '\n'.repeat(399_999) });
+    const items = (await pulled(await clientIn([folder]))) as Full[];
+    const many = items.find(({ uri }) => uri.endsWith('many.hoof'))?.items;
+    expect(many).toMatchObject([
+      {
+        code: 'file/too-large',
+        range: { start: { line: 0 } },
+        message: expect.stringContaining('has more than 400,000 lines'),
+      },
+    ]);
+    expect(codesIn(items, folder)['nearly.hoof']).not.toContain('file/too-large');
+  });
+
+  it('of millions of lines and open: one finding, no layout of a part, and the next file is served', async () => {
+    const client = await LanguageClient.start();
+    const uri = 'file:///lines.hoof';
+    client.open(uri, 'x\n'.repeat(2_000_000));
+    expect(await client.diagnostics(uri)).toMatchObject([
+      { code: 'file/too-large', range: { start: { line: 0, character: 0 }, end: { line: 0, character: 1 } } },
+    ]);
+    const range = { start: { line: 0, character: 0 }, end: { line: 2_000_000, character: 0 } };
+    const options = { tabSize: 2, insertSpaces: true };
+    expect(await client.about('rangeFormatting', uri, { range, options })).toBeNull();
+    client.open('file:///small.hoof', fault);
+    expect(await client.diagnostics('file:///small.hoof')).toHaveLength(1);
+    const most = { start: { line: 1, character: 0 }, end: range.end };
+    client.change(uri, 2, [{ range: most, text: '' }]);
+    expect((await client.diagnostics(uri, 2)).map(({ code }) => code)).not.toContain('file/too-large');
+    expect(await client.stop()).toBe(0);
+  });
+
   it('not UTF-8: told at the first letter that is none, and the rest is served', async () => {
     // «ä» as one byte, behind an astral character and with CR LF ends.
     const text = 'hoof 1\r\ncase "🐴 B\u00e4r"\r\n  code EX07\r\nvisit 2026-03-04\r\n  weight 512\r\n';

@@ -123,7 +123,7 @@ function ofFile(stored: StoredScale) {
 
 /** Codes that no text alone can raise: of the bytes of a file, and of several files together. */
 const beyondOneText: Readonly<Record<string, () => readonly { code: string; message: string }[]>> = {
-  'file/too-large': () => [tooLarge('hoof 1\n')],
+  'file/too-large': () => (['bytes', 'lines'] as const).map((tooMuch) => tooLarge('hoof 1\n', tooMuch)),
   'file/not-utf-8': () => [notUtf8(7, { line: 1, column: 0 }, 0xe4)],
   'scale/from-file': () => ofFile({ mmPerPx: 0.1, words: 'The scale is that of the detector.', overstates: [5, 25] }),
   'picture/side': () => ofFile({ mmPerPx: 0.1, words: 'As calibrated.', side: 'right' }),

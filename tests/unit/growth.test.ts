@@ -12,8 +12,10 @@ import { symbols } from '../../server/features/symbols.ts';
 import { mannKendall } from '../../shared/course/mann-kendall.ts';
 import { theilSen } from '../../shared/course/theil-sen.ts';
 import { drawStave } from '../../shared/drawing/course/stave.ts';
+import { limitAbsent } from '../../shared/findings/rules/limits-absent.ts';
 import { inspect, type Inspection } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
+import { BlockMemory } from '../../shared/notation/parse.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
 import { courseSheet, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
 import { chosenRows, staveOf, stopsOf } from '../../shared/views/course-stave.ts';
@@ -21,6 +23,7 @@ import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { newestDays } from '../../shared/report/newest-days.ts';
 import { judged } from '../../shared/trim/bone-lengths.ts';
 import { animalOn } from '../../shared/trim/case-animal.ts';
+import { studyCase, usualStudy } from '../../shared/trim/study.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { shapes } from '../growth/shapes.ts';
@@ -162,8 +165,44 @@ describe('in proportion to the text', () => {
     expectInProportion(inspected(name), size, ({ inspection }) => work(inspection));
   });
 
+  it.each(['shortest lines', 'shortest open texts', 'shortest visits', 'lines of a zero byte'])(
+    'findings and layout: %s',
+    (name) => {
+      expectInProportion(shape(name), 25_000, (text) => [inspect(text), format(text)]);
+    },
+  );
+
   it.each(['acceptances', 'statements said again', 'placings of one landmark'])('findings: %s', (name) => {
     expectInProportion(shape(name), 100_000, (text) => inspect(text));
+  });
+
+  it('films that take their scale from the bones on the others', () => {
+    expectInProportion(inspected('scale bone on every second film'), 60_000, ({ inspection }) => {
+      const { films } = studyCase(inspection.study.record);
+      expect(films[1]?.bone).toMatchObject({ from: 'foot', films: Math.ceil(films.length / 2) });
+    });
+  });
+
+  it('limits that each film is held to', () => {
+    expectInProportion(inspected('limits and films'), 150_000, ({ inspection: { study } }) => {
+      for (const film of study.films) {
+        const told = film.readings.flatMap((reading) => [...(limitAbsent.onReading?.(film, reading, study) ?? [])]);
+        expect(told.map(({ measure }) => measure)).toEqual(['p3-back']);
+      }
+    });
+  });
+
+  it('a keystroke behind limits, which stay where every visit behind it moves', () => {
+    const told = (size: number) => {
+      const text = shape('limits and films')(size);
+      const memory = new BlockMemory();
+      inspect(text, usualStudy, memory);
+      const at = text.indexOf('\n', text.indexOf('visit '));
+      return { text, typed: `${text.slice(0, at)} ${text.slice(at)}`, memory };
+    };
+    expectInProportion(told, 100_000, ({ text, typed, memory }) => {
+      for (const one of [typed, text]) inspect(one, usualStudy, memory);
+    });
   });
 
   it('the layout of remarks among statements', () => {

@@ -225,6 +225,23 @@ describe('one file', () => {
     if (name !== 'check') expect(out).toContain('B');
   });
 
+  it.each(['check', 'measure', 'course', 'format', 'report'])(
+    'of millions of short lines is too large for %s, which needs no memory to say so',
+    (name) => {
+      writeFileSync(at('lines.hoof'), 'x\n'.repeat(4_700_000));
+      const file = `${at('lines.hoof')}${name === 'report' ? ` -o ${at('page.html')}` : ''}`;
+      const { status, err } = program.shell(
+        `ulimit -t 20; "$NODE" --max-old-space-size=1024 "$PROGRAM" ${name} ${file}`,
+      );
+      expect([status, err]).toEqual([
+        2,
+        [
+          `ungula: ${at('lines.hoof')}: more than 400,000 lines, so it is not read as a case; if it is one, move its older visits into a second file`,
+        ],
+      ]);
+    },
+  );
+
   it('without an end is not read for ever, by standard input neither', () => {
     const { status, err } = program.shell('timeout 30 "$NODE" "$PROGRAM" check /dev/zero');
     expect([status, err]).toEqual([2, [expect.stringContaining('/dev/zero: larger than 10 MB')]]);

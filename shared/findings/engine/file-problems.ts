@@ -9,9 +9,33 @@ export type FileCode = 'file/too-large' | 'file/not-utf-8';
  */
 export const largestFile = 10_000_000;
 
+/**
+ * Lines in a case: 10 MB of usual visits has some 350,000. A line takes about 1 KB of memory however short it is, so that the size
+ * alone bounds nothing.
+ */
+export const mostLines = 400_000;
+
+/** What a text has more of than is read as a case. */
+export type TooMuch = 'bytes' | 'lines';
+
+/** Null for a text that is read as a case. CR LF, LF and CR end a line; what stands behind the last end counts as one, too. */
+export function tooMuchIn(text: string): TooMuch | null {
+  if (text.length > largestFile) return 'bytes';
+  if (text.length < mostLines) return null;
+  let lines = 1;
+  for (let at = 0; at < text.length; at++) {
+    const sign = text.charCodeAt(at);
+    if ((sign === LF || (sign === CR && text.charCodeAt(at + 1) !== LF)) && ++lines > mostLines) return 'lines';
+  }
+  return null;
+}
+
+const CR = 13;
+const LF = 10;
+
 // prettier-ignore
 export const fileCodes: Readonly<Record<FileCode, { severity: Severity; title: string; about: string }>> = {
-  'file/too-large': { severity: 'info', title: 'File too large for a case', about: 'A file of more than 10 MB is not read as a case: nothing in it is checked or measured. Other files are not touched by it.' },
+  'file/too-large': { severity: 'info', title: 'File too large for a case', about: 'A file of more than 10 MB, or of more than 400,000 lines, is not read as a case: nothing in it is checked or measured. Other files are not touched by it.' },
   'file/not-utf-8': { severity: 'warning', title: 'File not saved as UTF-8', about: 'Case files are saved as UTF-8. In another encoding letters beyond the English ones are lost or exchanged, in names most of all.' },
 };
 
@@ -19,13 +43,18 @@ function fileFinding(code: FileCode, at: { start: number; end: number }, message
   return { code, severity: fileCodes[code].severity, at, message, related: [], fixes: [] };
 }
 
+const tooMuchWords: Readonly<Record<TooMuch, string>> = {
+  bytes: 'is larger than 10 MB',
+  lines: 'has more than 400,000 lines',
+};
+
 /** Told at the first line. */
-export function tooLarge(text: string): Finding {
+export function tooLarge(text: string, tooMuch: TooMuch): Finding {
   const end = /[\r\n]/.exec(text)?.index ?? text.length;
   return fileFinding(
     'file/too-large',
     { start: 0, end: Math.min(end, 200) },
-    'This file is larger than 10 MB, so it is not read as a case: nothing in it is checked or measured. If it is a case, move its older visits into a second file.',
+    `This file ${tooMuchWords[tooMuch]}, so it is not read as a case: nothing in it is checked or measured. If it is a case, move its older visits into a second file.`,
   );
 }
 

@@ -34,6 +34,8 @@ export class Recall {
   private readonly series: FilmsByDay;
   /** A ground from before that has been found to be the same. */
   private agreed: CaseGround | null = null;
+  /** Where the limits are now, by the ground from before: the same for all visits that were told on it. */
+  private readonly moves = new Map<CaseGround, LimitMoves>();
 
   /** `series`: as it is, where the context notes every question. */
   constructor({ animal, record, reference, trim }: RuleContext, series: FilmsByDay) {
@@ -48,7 +50,7 @@ export class Recall {
     const looks =
       kept && this.sameGround(kept.ground) && sameVisit(kept.studied, studied) ? this.again(kept.looks) : null;
     const now = looks && { ground: this.ground, studied, looks };
-    const findings = kept && now && moved(kept, now);
+    const findings = kept && now && moved(kept, now, this.movesOf(kept.ground));
     if (!findings) {
       const told = tell(studied);
       findingsOfVisit.set(visit, { ground: this.ground, studied, ...told });
@@ -57,6 +59,12 @@ export class Recall {
     if (findings !== kept.findings || looks !== kept.looks || studied !== kept.studied)
       findingsOfVisit.set(visit, { ...now, findings });
     return findings;
+  }
+
+  private movesOf(before: CaseGround): LimitMoves {
+    let moves = this.moves.get(before);
+    if (!moves) this.moves.set(before, (moves = limitMoves(before, this.ground)));
+    return moves;
   }
 
   private sameGround(before: CaseGround): boolean {
@@ -99,16 +107,16 @@ function sameCut(one: StudiedCut, other: StudiedCut | undefined): boolean {
 type VisitSpans = Omit<CachedFindings, 'findings'>;
 
 /** The findings where everything is now; null where that cannot be told. */
-function moved(kept: CachedFindings, now: VisitSpans): readonly Finding[] | null {
+function moved(kept: CachedFindings, now: VisitSpans, limits: LimitMoves): readonly Finding[] | null {
   const { findings } = kept;
   const by = now.studied.visit.start - kept.studied.visit.start;
   // Most often all that findings point to moves by the same.
-  const alike = movesAlike(kept, now, by);
+  const alike = movesAlike(kept, now, by) && (limits.blocks.length === 0 || limits.by === by);
   if (by === 0 && alike) return findings;
   const own = (at: Span): Span => ({ start: at.start + by, end: at.end + by });
   const blocks = alike ? [] : blocksOf(kept, now);
   if (partWays(blocks)) return null;
-  const elsewhere = alike ? own : follow(blocks);
+  const elsewhere = alike ? own : follow(blocks, limits);
   return findings.map((finding) => {
     const { at, related, fixes } = finding;
     return {
@@ -126,8 +134,7 @@ function moved(kept: CachedFindings, now: VisitSpans): readonly Finding[] | null
 function movesAlike(kept: CachedFindings, now: VisitSpans, by: number): boolean {
   return (
     kept.looks.every(({ film }, index) => movedBy(film, now.looks[index]?.film ?? null, by)) &&
-    kept.studied.cuts.every(({ film }, index) => movedBy(film, now.studied.cuts[index]?.film ?? null, by)) &&
-    kept.ground.record.limits.every(({ start }, index) => now.ground.record.limits[index]?.start === start + by)
+    kept.studied.cuts.every(({ film }, index) => movedBy(film, now.studied.cuts[index]?.film ?? null, by))
   );
 }
 
@@ -140,26 +147,63 @@ interface MovedSpan extends Span {
   readonly by: number;
 }
 
-/** Every block that a finding of a visit may point to. */
+type PlacedSpan = Placed<{ readonly at: Span }>;
+
+function spanFrom(was: PlacedSpan | undefined, is: Placed<unknown> | undefined): MovedSpan[] {
+  return was && is
+    ? [{ start: was.start + was.is.at.start, end: was.start + was.is.at.end, by: is.start - was.start }]
+    : [];
+}
+
+/** Every visit that a finding of a visit may point to. */
 function blocksOf(kept: CachedFindings, now: VisitSpans): MovedSpan[] {
-  const block = (was: Placed<{ at: Span }> | undefined, is: Placed<unknown> | undefined): MovedSpan[] =>
-    was && is ? [{ start: was.start + was.is.at.start, end: was.start + was.is.at.end, by: is.start - was.start }] : [];
   return [
-    ...block(kept.studied.visit, now.studied.visit),
-    ...kept.looks.flatMap(({ film }, index) => block(film?.visit, now.looks[index]?.film?.visit)),
-    ...kept.studied.cuts.flatMap(({ film }, index) => block(film?.visit, now.studied.cuts[index]?.film?.visit)),
-    ...kept.ground.record.limits.flatMap((limit, index) => block(limit, now.ground.record.limits[index])),
+    ...spanFrom(kept.studied.visit, now.studied.visit),
+    ...kept.looks.flatMap(({ film }, index) => spanFrom(film?.visit, now.looks[index]?.film?.visit)),
+    ...kept.studied.cuts.flatMap(({ film }, index) => spanFrom(film?.visit, now.studied.cuts[index]?.film?.visit)),
   ];
+}
+
+/** Where the limits that a finding may point to were, in the order of the text, and how they have moved. */
+interface LimitMoves {
+  readonly blocks: readonly MovedSpan[];
+  /** The same of all; null where they part. */
+  readonly by: number | null;
+}
+
+function limitMoves(before: CaseGround, now: CaseGround): LimitMoves {
+  const blocks = before.record.limits.flatMap((limit, index) => spanFrom(limit, now.record.limits[index]));
+  const by = blocks[0]?.by ?? 0;
+  return { blocks, by: blocks.every((block) => block.by === by) ? by : null };
 }
 
 /** Visits of one text are remembered as one: what was the visit itself may now be the other one that is looked at. */
 function partWays(blocks: readonly MovedSpan[]): boolean {
-  return blocks.some((one) => blocks.some((other) => one.start === other.start && one.by !== other.by));
+  const by = new Map<number, number>();
+  return blocks.some((block) => {
+    const other = by.get(block.start) ?? block.by;
+    by.set(block.start, block.by);
+    return other !== block.by;
+  });
 }
 
-function follow(blocks: readonly MovedSpan[]): (at: Span) => Span {
+function follow(blocks: readonly MovedSpan[], limits: LimitMoves): (at: Span) => Span {
+  const inOrder = blocks.toSorted((one, other) => one.start - other.start);
   return ({ start, end }) => {
-    const by = blocks.find((block) => start >= block.start && start <= block.end)?.by ?? 0;
+    const by = (around(inOrder, start) ?? around(limits.blocks, start))?.by ?? 0;
     return { start: start + by, end: end + by };
   };
+}
+
+/** The one of several blocks, apart from each other and in order, in which an offset lies. */
+function around(blocks: readonly MovedSpan[], offset: number): MovedSpan | undefined {
+  let low = 0;
+  let high = blocks.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((blocks[middle] as MovedSpan).start <= offset) low = middle + 1;
+    else high = middle;
+  }
+  const block = blocks[low - 1];
+  return block && offset <= block.end ? block : undefined;
 }

@@ -1,7 +1,6 @@
 import type { RangeState } from './range-state.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import type { MeasureUnit } from '../../measures/unit.ts';
-import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import { SURELY } from '../../course/change.ts';
 import { bandFor, isHeavy, type JudgedAnimal, type Band, type Threshold } from '../../reference/bands.ts';
@@ -10,7 +9,7 @@ import { ownBandsFor, ownSource, type OwnBand, type OwnSet } from '../../referen
 import { citation, namedShort } from '../../reference/sources.ts';
 import type { Limit, Placed } from '../../record/schema.ts';
 import { animalOn, type CaseAnimal } from '../../trim/case-animal.ts';
-import { fits } from './fitting-units.ts';
+import { limitsByMeasure } from './limits-by-measure.ts';
 import type { RuleContext } from '../rule.ts';
 import { list, sayLimit } from '../wording/wording.ts';
 
@@ -84,10 +83,10 @@ interface DrawnFor extends Pick<LineGround, 'record' | 'reference'> {
 
 function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
   const usual = usualLines(measure, foot, study);
-  const own = ownLimits(measure, study.record.limits);
+  const own = limitsByMeasure(study.record.limits).get(measure);
   const lines: LimitLine[] = [];
   for (const side of ['low', 'high'] as const) {
-    const agreed = own[side];
+    const agreed = own?.[side];
     const theirs = usual.lines.filter((line) => line.side === side);
     if (!agreed || !counts(agreed.is, usual)) {
       lines.push(...theirs);
@@ -220,20 +219,6 @@ export function sayAgainstShort({ against, set }: Pick<LimitLine, 'against' | 's
     .map(({ at, named }) => `${sayLimit(at, unit)}${named === '' ? '' : ` (${named})`}`);
   const made = others.length === 0 ? [] : [`${set === null ? 'Others' : 'Published'}: ${list(others)}.`];
   return [...told, ...made].filter((part) => part !== '').join(' ');
-}
-
-function ownLimits(
-  measure: MeasureName,
-  limits: readonly Placed<Limit>[],
-): { low: Placed<Limit> | undefined; high: Placed<Limit> | undefined } {
-  const mine = limits.filter(({ is }) => {
-    const known = findMeasure(is.measure);
-    return known?.name === measure && fits(known, is.quantity);
-  });
-  return {
-    low: mine.findLast((limit) => limit.is.relation === '>='),
-    high: mine.findLast((limit) => limit.is.relation === '<='),
-  };
 }
 
 export function passes(value: number, line: Pick<LimitLine, 'side' | 'at'>): boolean {

@@ -1,5 +1,4 @@
-import { findMeasure } from '../../measures/registry.ts';
-import { fits } from '../limits/fitting-units.ts';
+import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Rule } from '../rule.ts';
 import { wordsFor } from '../wording/wording.ts';
 import { whatLacks } from '../wording/what-lacks.ts';
@@ -13,12 +12,9 @@ export const limitAbsent: Rule = {
   *onReading({ film, readings }, reading, study) {
     // What a film lacks is said once, and not where it lacks everything: another rule says so already.
     if (film.kind !== 'film' || reading !== readings.find(({ taking }) => taking.frame)) return;
-    const told = new Set<string>();
-    for (const { start, is } of study.record.limits) {
-      const measure = findMeasure(is.measure);
-      if (!measure || measure.view !== film.view || !fits(measure, is.quantity) || told.has(measure.name)) continue;
-      if (readings.some(({ taking }) => taking.values.has(measure.name))) continue;
-      told.add(measure.name);
+    for (const { measure, first } of limitsByMeasure(study.record.limits).values()) {
+      if (measure.view !== film.view || readings.some(({ taking }) => taking.values.has(measure.name))) continue;
+      const { start, is } = first;
       yield {
         at: film.head,
         measure: measure.name,
