@@ -17,6 +17,7 @@ import type { ReportPicture } from '../../shared/report/page.ts';
 import type { StoredScales } from '../../shared/trim/study.ts';
 import type { CaseFile } from './case-files.ts';
 import { Unusable, type OptionValue } from './command.ts';
+import { PageRoom } from './page-room.ts';
 
 export const rootOption = { type: 'string' } as const;
 
@@ -60,11 +61,25 @@ async function showableAnywhere(bytes: Uint8Array): Promise<Showable> {
   return showable(bytes);
 }
 
-/** The picture as data for a page. */
-export async function pictureFor(caseFile: string, path: string, root: readonly string[]): Promise<ReportPicture> {
+/** A picture that a page shows. */
+interface Asked {
+  readonly caseFile: string;
+  /** As written in the case. */
+  readonly path: string;
+  /** How often it stands in the page: each film that is drawn on it has it. */
+  readonly times: number;
+}
+
+/** The picture as data for a page, where the page has room for it. */
+export async function pictureFor(
+  { caseFile, path, times }: Asked,
+  root: readonly string[],
+  room: PageRoom,
+): Promise<ReportPicture> {
   const looked = await use(caseFile, path, root, async (picture): Promise<ReportPicture> => {
     const shown = await showableAnywhere(await picture.read(0, picture.size));
     if ('problem' in shown) return { lack: `The picture ${path} cannot be shown: ${shown.problem}` };
+    if (!room.takes(times * shown.bytes.length)) return { lack: PageRoom.lack(path) };
     const { mime, width, height } = shown;
     return { href: `data:${mime};base64,${Buffer.from(shown.bytes).toString('base64')}`, width, height };
   });

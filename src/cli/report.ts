@@ -14,6 +14,7 @@ import { eachCase } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { pictureFor, rootFrom, rootOption } from './picture-files.ts';
+import { PageRoom } from './page-room.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
 import { CommandProblem, reason } from './problem.ts';
 import { saveFile } from './save-file.ts';
@@ -37,6 +38,7 @@ export const report: Command = {
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
     const cases: ReportedCase[] = [];
+    const room = new PageRoom();
     const sources = new Set<string | null>();
     const problems = await eachCase(names, io, async (file) => {
       const { name } = file;
@@ -44,8 +46,9 @@ export const report: Command = {
       const pictures = new Map<string, ReportPicture>();
       const sheets = filmSheets(inspection);
       const plain = plainPictures(inspection).slice(-mostDrawn);
-      for (const picture of [...drawnOf(sheets).map((sheet) => sheet.picture), ...plain.map(({ path }) => path.text)])
-        if (!pictures.has(picture)) pictures.set(picture, await pictureFor(name, picture, root));
+      const shown = [...drawnOf(sheets).map(({ picture }) => picture), ...plain.map(({ path }) => path.text)];
+      for (const [path, times] of timesOfEach(shown))
+        pictures.set(path, await pictureFor({ caseFile: name, path, times }, root, room));
       cases.push({ file: name, inspection, sheets, pictures });
       sources.add(file.real);
     });
@@ -62,6 +65,12 @@ export const report: Command = {
     return problems.length > 0 ? 2 : 0;
   },
 };
+
+function timesOfEach(paths: readonly string[]): ReadonlyMap<string, number> {
+  const times = new Map<string, number>();
+  for (const path of paths) times.set(path, (times.get(path) ?? 0) + 1);
+  return times;
+}
 
 const isPage = (path: string): boolean => /\.html?$/i.test(path);
 
