@@ -7,7 +7,8 @@ import { rangeOf } from '../text/ranges.ts';
 
 /**
  * The pictures that films and photos name. A path that the policy refuses gets no link: a case file from elsewhere leads nowhere
- * else. `folders` are the URIs of those that are open.
+ * else. What lies behind a link on the disk is not looked at: that would open each picture at each change (docs/threat-model.md).
+ * `folders` are the URIs of those that are open.
  */
 export function documentLinks(
   document: TextDocument,

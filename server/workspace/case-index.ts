@@ -189,7 +189,7 @@ export class CaseIndex {
     return open;
   }
 
-  /** Whether a file lies in a folder that is not walked. */
+  /** Whether a file is hidden, or lies in a folder that is not walked. */
   private isPassedOver(key: string): boolean {
     return this.roots
       .filter((root) => isWithin(key, root.key))
@@ -197,7 +197,6 @@ export class CaseIndex {
         key
           .slice(root.key.length + 1)
           .split('/')
-          .slice(0, -1)
           .some(isPassedOver),
       );
   }

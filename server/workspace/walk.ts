@@ -20,7 +20,7 @@ interface Walk {
 /** How a walk ended: everything seen, more there than is looked at, or the folder itself not readable. */
 export type WalkEnd = 'whole' | 'too much' | 'unreadable';
 
-/** Finds the case files below a folder, those nearest first. Hidden and installed folders are passed over, links not followed. */
+/** Finds the case files below a folder, those nearest first. What is hidden or installed is passed over, links not followed. */
 export async function walk(root: string, { list, stopped, found }: Walk): Promise<WalkEnd> {
   let level = [root];
   let folders = 0;
@@ -33,9 +33,9 @@ export async function walk(root: string, { list, stopped, found }: Walk): Promis
       const entries = await list(folder).catch(() => null);
       if (!entries && folder === root) return 'unreadable';
       for (const { name, kind, size } of entries ?? []) {
-        if (kind === 'folder') {
-          if (!isPassedOver(name)) below.push(childOf(folder, name));
-        } else if (name.endsWith('.hoof') && !found({ uri: childOf(folder, name), size })) return 'too much';
+        if (isPassedOver(name)) continue;
+        if (kind === 'folder') below.push(childOf(folder, name));
+        else if (name.endsWith('.hoof') && !found({ uri: childOf(folder, name), size })) return 'too much';
       }
     }
     level = below;
@@ -43,7 +43,7 @@ export async function walk(root: string, { list, stopped, found }: Walk): Promis
   return 'whole';
 }
 
-/** Whether a folder of this name is not looked into. */
+/** Whether a folder or file of this name is not looked into; `._` and the name of a file is what macOS lays beside it. */
 export function isPassedOver(name: string): boolean {
   return name.startsWith('.') || name === 'node_modules';
 }

@@ -61,12 +61,11 @@ interface Target {
 /** Takes away the folders that were made for a file that could not be written, where nobody has put anything into them since. */
 async function withoutFolders({ path, made }: Target): Promise<void> {
   if (made === null) return;
-  const top = await realpath(made).catch(() => null);
   try {
-    for (let folder = dirname(path); top !== null; folder = dirname(folder)) {
-      await rmdir(folder);
-      if (folder === top) return;
-    }
+    const top = await realpath(made);
+    let folder = dirname(path);
+    await rmdir(folder);
+    while (folder !== top) await rmdir((folder = dirname(folder)));
   } catch {
     // Not empty, or gone.
   }

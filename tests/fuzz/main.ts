@@ -1,4 +1,5 @@
 // Random sequences of edits: what is told of a text must not depend on the texts before it. `npm run fuzz -- --help` says how.
+import { spawnSync } from 'node:child_process';
 import { join, relative } from 'node:path';
 import { parseArgs } from 'node:util';
 import { readCase, writeCase, type Case, type Kind } from './case-file.ts';
@@ -17,10 +18,13 @@ const usage = `Random sequences of edits, each text told with what is remembered
   npm run fuzz -- --seed 7            other sequences
   npm run fuzz -- --seed 7 --first 41 --sequences 1 --servers 0
                                       one sequence again
+  npm run fuzz -- --properties no     without the tests of properties, which draw by the same seed;
+                                      or the path of those to run
   npm run fuzz -- --case out/fuzz/…/case.json
                                       a failing case again
 
-A failing sequence is made as short as it can be and written to out/fuzz. Ends with 0 where all were equal, else with 1.`;
+A failing sequence is made as short as it can be and written to out/fuzz. Then the tests in tests/property draw by the
+seed, which they take from UNGULA_SEED. Ends with 0 where all was as it should be, else with 1.`;
 
 const root = join(import.meta.dirname, '..', '..');
 const folder = join(root, 'out', 'fuzz');
@@ -34,6 +38,7 @@ function options() {
       seed: { type: 'string' },
       first: { type: 'string' },
       case: { type: 'string' },
+      properties: { type: 'string', default: 'tests/property' },
       help: { type: 'boolean', default: false },
     },
   }).values;
@@ -67,7 +72,20 @@ async function main(): Promise<void> {
   // With a time given the servers have a quarter of it.
   const half = minutes === undefined || servers === 0 ? end : Date.now() + minutes * 45_000;
   const failed = (await inPipeline(seed, first, sequences, half)) + (await throughServers(seed, first, servers, end));
-  process.exitCode = failed > 0 ? 1 : 0;
+  const sound = values.properties === 'no' || properties(seed, values.properties);
+  process.exitCode = failed > 0 || !sound ? 1 : 0;
+}
+
+/** The tests of properties with other random inputs than those of every run; whether they passed. */
+function properties(seed: number, path: string): boolean {
+  console.log(`properties: UNGULA_SEED=${seed} npx vitest run ${path}`);
+  const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');
+  const { status } = spawnSync(process.execPath, [vitest, 'run', path], {
+    cwd: root,
+    stdio: 'inherit',
+    env: { ...process.env, UNGULA_SEED: String(seed) },
+  });
+  return status === 0;
 }
 
 interface Small {

@@ -45,6 +45,7 @@ describe('findings of the workspace', () => {
       'pictures/stated.dcm': calibratedPicture('0.14'),
       'node_modules/x/left-out.hoof': fault,
       '.hidden/left-out.hoof': fault,
+      '._left-out.hoof': Buffer.from([0, 5, 22, 7, 0xff]),
       'left-out.txt': fault,
     });
     const client = await clientIn([folder]);
