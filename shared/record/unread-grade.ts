@@ -21,7 +21,7 @@ export function unreadGrade({ kind, head }: Statement, line: Line | undefined): 
 function imageOf(item: Item): string {
   switch (item.kind) {
     case 'number':
-      return `${item.number.image}${item.unit ? ` ${item.unit.image}` : ''}`;
+      return `${item.number.fraction ?? item.number.image}${item.unit ? ` ${item.unit.image}` : ''}`;
     case 'point':
       return `${item.x.image},${item.y.image}`;
     case 'segment':
@@ -54,10 +54,11 @@ const words: Readonly<Record<string, number>> = {
 /** Far above every scale of lameness that is in use: what is larger still tells no more. */
 const most = 99;
 
-/** The largest number that is written there, of whatever sign, 99 at most; `2+` is more than 2. */
+/** The largest number that is written there, of whatever sign, 99 at most; `2+` is more than 2, and `3/5` is three of five. */
 function largestIn(written: string): number | null {
   let largest: number | null = null;
-  for (const [found] of written.toLowerCase().matchAll(/\d+(?:[.,]\d+)?\+?|[a-z]+/g)) {
+  const grades = written.toLowerCase().replaceAll(/(\d)\s*\/\s*\d+/g, '$1');
+  for (const [found] of grades.matchAll(/\d+(?:[.,]\d+)?\+?|[a-z]+/g)) {
     const value =
       words[found] ??
       (/^\d/.test(found) ? parseFloat(found.replace(',', '.')) + (found.endsWith('+') ? 0.5 : 0) : null);

@@ -97,7 +97,7 @@ describe('a grade of lameness that is written as people write them', () => {
   });
 
   it('calls for two with bounding pulses in two feet, as a two that can be read', () => {
-    for (const line of ['obel "2"', 'obel II', 'obel two', 'obel 1.5']) {
+    for (const line of ['obel "2"', 'obel II', 'obel two', 'obel 1.5', 'obel 2/5']) {
       expect(told(film(line), 'visit/call-the-vet'), line).toHaveLength(1);
       expect(told(sheet(`visit 2026-03-04\n  ${line}`), 'visit/call-the-vet'), line).toEqual([]);
     }
