@@ -118,7 +118,7 @@ describe('one picture under two films', () => {
   it('is told under two feet and on two days, at the second, and not within one day and foot', () => {
     expect(twice([{ picture: 'a.png' }, { picture: 'a.png' }])).toHaveLength(1);
     const [feet] = twice([[{ picture: 'a.png' }, { picture: './a.png', foot: 'RF' }]]);
-    expect(feet?.message).toContain('already stands under the left fore');
+    expect(feet?.message).toContain('This picture is the film of the left fore');
     expect(feet?.related).toHaveLength(1);
     expect(twice([[{ picture: 'a.png' }, { picture: 'a.png' }]])).toEqual([]);
     expect(twice([{}, {}])).toEqual([]);

@@ -163,9 +163,9 @@ describe('grades', () => {
 
 describe('dates that are written out', () => {
   it.each([
-    ['next 4 March 2026', 'next 2026-03-04'],
-    ['next 4th of March 2026', 'next 2026-03-04'],
-    ['next March 4, 2026', 'next 2026-03-04'],
+    ['next 4 May 2026', 'next 2026-05-04'],
+    ['next 4th of May 2026', 'next 2026-05-04'],
+    ['next May 4, 2026', 'next 2026-05-04'],
     ['vet seen 11 Sept 2026 "saw her"', 'vet seen 2026-09-11 "saw her"'],
     ['medicine "x" from 4 mar 2026 until 2026-03-11', 'medicine "x" from 2026-03-04 until 2026-03-11'],
   ])('%s', (line, usual) => {
