@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PNG } from 'pngjs';
 import { pictureFile, syntaxes } from '../unit/picture-dicom-writer.ts';
@@ -23,8 +23,11 @@ export function addDicomCase(workspace: string): void {
   ];
   const file = pictureFile(syntaxes.explicit, { width, height, bitsAllocated: 8, more: spacing }, grey, 'OB');
   writeFileSync(join(workspace, 'films', 'bramble.dcm'), file);
+  copyFileSync(join(workspace, 'films', 'bramble-rf-2026-02-10.png'), join(workspace, 'films', 'with-dicom-rf.png'));
   const text = readFileSync(join(workspace, 'bramble.hoof'), 'utf8')
     .replace('films/bramble-lf-2026-02-10.png', 'films/bramble.dcm')
+    // A picture in two cases would be told of.
+    .replaceAll('films/bramble-rf-2026-02-10.png', 'films/with-dicom-rf.png')
     // Another animal: two files of one are told in both.
     .replace('case "Bramble"', 'case "Willow"')
     .replace('EX01', 'EX09')
