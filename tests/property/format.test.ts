@@ -74,7 +74,9 @@ describe('formatting', () => {
       }
     // A unit or a date that was drawn at random may put a number out of its range or two dates backwards; nothing else is wrong with such a line.
     expect(
-      [...broken].filter((code) => !/number-range|microchip|code-form|next-date|missing-argument|dates-backwards/.test(code)),
+      [...broken].filter(
+        (code) => !/number-range|microchip|code-form|next-date|missing-argument|dates-backwards/.test(code),
+      ),
     ).toEqual([]);
   });
 
