@@ -16,7 +16,7 @@ export interface Concern {
   readonly before: string | null;
 }
 
-/** `seen`: by the vet. `better`: a later visit has an Obel grade under 2. Dates as written. */
+/** `seen`: by the vet. `better`: a later visit has an Obel grade under 2 and nothing graver. Dates as written. */
 export interface Closed {
   readonly by: 'seen' | 'better';
   readonly date: string;
@@ -53,8 +53,11 @@ export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
 
 /** A grade of lameness as it counts, and as it is written. */
 export interface Grade {
+  /** Obel's, or what stands for it. */
   readonly value: number;
+  /** `Obel grade 3`, `5 of 5 over ground` */
   readonly said: string;
+  readonly scale: 'obel' | 'ground';
   /** From a line that gives no grade. */
   readonly unread: boolean;
   readonly at: NonNullable<Visit['obel']>['at'];
@@ -64,26 +67,33 @@ export interface Grade {
 const beyond = 10;
 
 /**
- * The grade of a visit. A line that gives none counts as the next higher grade of what stands in it: somebody meant it. Of
- * two lines the graver counts. Null where nothing is written, or nothing that can be read.
+ * What a grade over ground, 0 to 5, counts as: 5, hardly bears weight, as Obel 3; 4, plain at the walk, as Obel 2; less as
+ * Obel 1. The two scales are not the same; by what each says of the walk this is a judgement of ours.
  */
-export function gradeIn({ obel, obelUnread }: Pick<Visit, 'obel' | 'obelUnread'>): Grade | null {
+const asObel = (ground: number): number => (ground >= 5 ? grave : ground >= 4 ? lame : Math.min(ground, 1));
+
+type Lameness = Pick<Visit, 'obel' | 'obelUnread' | 'lameness'>;
+
+/**
+ * The grade of a visit. A line of Obel that gives none counts as the next higher grade of what stands in it: somebody meant it.
+ * Of several lines the gravest counts. Null where nothing is written, or nothing that can be read.
+ */
+export function gradeIn({ obel, obelUnread, lameness }: Lameness): Grade | null {
+  const grades: Grade[] = [];
+  if (obel)
+    grades.push({ value: obel.value, said: `Obel grade ${obel.value}`, scale: 'obel', unread: false, at: obel.at });
   const value = obelUnread?.value ?? null;
-  const meant =
-    obelUnread && value !== null
-      ? {
-          value: Math.ceil(value),
-          said: value > beyond ? 'above 4' : obelUnread.written,
-          unread: true,
-          at: obelUnread.at,
-        }
-      : null;
-  if (!obel || (meant && meant.value > obel.value)) return meant;
-  return { value: obel.value, said: String(obel.value), unread: false, at: obel.at };
+  if (obelUnread && value !== null) {
+    const said = `Obel grade ${value > beyond ? 'above 4' : obelUnread.written}`;
+    grades.push({ value: Math.ceil(value), said, scale: 'obel', unread: true, at: obelUnread.at });
+  }
+  for (const { grade, at } of lameness)
+    grades.push({ value: asObel(grade), said: `${grade} of 5 over ground`, scale: 'ground', unread: false, at });
+  return grades.reduce<Grade | null>((worst, one) => (worst && worst.value >= one.value ? worst : one), null);
 }
 
 /** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade above the scale is none, and calls too. */
-export function isGrave(visit: Pick<Visit, 'obel' | 'obelUnread' | 'pulses'>): boolean {
+export function isGrave(visit: Lameness & Pick<Visit, 'pulses'>): boolean {
   const grade = gradeIn(visit);
   return grade !== null && (grade.value >= grave || (grade.value >= lame && bounding(visit.pulses).size >= 2));
 }
@@ -122,9 +132,10 @@ function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed |
   let later: Closed | null = null;
   for (let index = visits.length - 1; index >= 0; index--) {
     next[index] = later;
-    const { obel, obelUnread, date } = (visits[index] as Placed<Visit>).is;
+    const visit = (visits[index] as Placed<Visit>).is;
+    const { obel, obelUnread, date } = visit;
     // What cannot be read has made nobody better.
-    if (obel !== null && obelUnread === null && obel.value < lame)
+    if (obel !== null && obelUnread === null && (gradeIn(visit)?.value ?? lame) < lame)
       later = { by: 'better', date: date ?? 'a later visit' };
   }
   return (index) => next[index] ?? null;
@@ -133,18 +144,21 @@ function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed |
 /** The newest grade of lameness, and where bounding pulses were last told of a foot, over all visits. */
 export interface NewestState {
   /** As it counts; null where none is written, or the newest line says none. */
-  readonly obel: number | null;
+  readonly grade: Grade | null;
   /** A line of lameness is written, and the newest says no grade that can be read. */
   readonly unread: boolean;
+  /** Lameness is written by a score alone that stands for no grade of Obel. */
+  readonly otherScore: boolean;
   pulse(foot: FootName): Visit['pulses'][number]['pulse'] | null;
 }
 
 export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
-  const newest = visits.findLast(({ is }) => is.obel !== null || is.obelUnread !== null)?.is;
+  const newest = visits.findLast(({ is }) => is.obel !== null || is.obelUnread !== null || is.lameness.length > 0)?.is;
   const grade = newest ? gradeIn(newest) : null;
   return {
-    obel: grade?.value ?? null,
+    grade,
     unread: newest !== undefined && grade === null,
+    otherScore: newest === undefined && visits.some(({ is }) => is.meier !== null),
     pulse: (foot) =>
       visits
         .findLast(({ is }) => is.pulses.some(({ feet }) => feet.includes(foot)))
@@ -154,9 +168,9 @@ export function newestState({ record: { visits } }: Pick<Study, 'record'>): Newe
 
 /** Lame at the walk or worse, a bounding pulse in that foot, or signs that the vet has not seen: what is unsure is then told as an error. */
 export function isIll(foot: FootName, study: Pick<Study, 'record'>): boolean {
-  const { obel, pulse } = newestState(study);
+  const { grade, pulse } = newestState(study);
   return (
-    (obel !== null && obel >= lame) ||
+    (grade !== null && grade.value >= lame) ||
     pulse(foot) === 'bounding' ||
     concernsOf(study).some(({ kind, closed }) => kind === 'signs' && closed === null)
   );

@@ -2,20 +2,20 @@ import type { StudiedFilm, StudiedReading } from '../trim/study.ts';
 
 /**
  * Whose reading of each film is compared over the films of a foot. Two people place the same point differently, and that is
- * no change of the foot: where both films have a reading of one person, his are compared.
+ * no change of the foot: where both films have a reading of one person, those two are compared.
  */
 export interface Reader {
   /** Null where no film has several readings, so that nobody has to be chosen. */
   readonly name: string | null;
-  /** His reading; the main reader's place is taken by the first reading of a film that he has not read. */
+  /** This person's reading; on a film that the main reader has not read the first one takes its place. */
   reads(film: StudiedFilm): StudiedReading | undefined;
 }
 
 const onlyOne: Reader = { name: null, reads: ({ readings }) => readings.find(({ taking }) => taking.frame) };
 
 /**
- * The main reader, who has read the films of most days, and then everybody else who has read those of two days or more: he
- * is asked for his own films alone. Of readers with as many days the first on the newest film is the main one.
+ * First the main reader, who has read the films of most days (of several, the first on the newest film). Then each other who has
+ * read films of two days or more, with these films alone.
  */
 export function readersOf(films: readonly StudiedFilm[]): readonly [Reader, ...Reader[]] {
   if (films.every(({ readings }) => readings.length < 2)) return [onlyOne];

@@ -103,7 +103,6 @@ const meanings: Readonly<Record<string, string>> = {
   dp: 'front',
   sole: 'solar',
   strong: 'bounding',
-  weak: 'normal',
   no: 'none',
 };
 

@@ -9,7 +9,7 @@ export const redFlag: Rule = {
   severity: 'error',
   title: 'For the vet at once',
   about:
-    'Fever, an animal that will not rise or move, discharge, a gap above the coronet, and grave lameness are for the vet at once, before anything is trimmed. It stays told until a line `vet seen` with a date says that the vet has seen the animal; lameness also until a later visit finds it clearly better. To agree to a plan, or not to answer, is no visit.',
+    'Fever, an animal that will not rise or move, discharge, a gap above the coronet, and grave lameness are for the vet at once, before anything is trimmed. It stays told until a line `vet seen` with a date says that the vet has seen the animal; lameness also until a later visit finds it clearly better (Obel under 2). Lameness over ground counts too: 5 of 5 as Obel 3, 4 as Obel 2 (a judgement of ours). To agree to a plan, or not to answer, is no visit.',
   never: 'Call the vet, and write down with `vet seen` when the animal was seen.',
   *onCase(study) {
     for (const concern of concernsOf(study)) yield remark(concern);
@@ -31,7 +31,10 @@ function remark(concern: Concern): CaseRemark {
       : (grade?.at ?? visit.head);
   const when = visit.date === null ? '' : ` on ${sayDate(visit.date)}`;
   const heading = kind === 'signs' ? `Signs${when}: ${what}.` : `Lame${when}: ${what}.`;
-  const number = kind === 'lameness' && grade ? { value: grade.value, limit: 2, source: OBEL } : {};
+  const number =
+    kind === 'lameness' && grade
+      ? { value: grade.value, limit: 2, source: grade.scale === 'obel' ? OBEL : GROUND }
+      : {};
   if (closed) return { start, at, severity: 'hint', message: `${heading} ${how(closed)}`, ...number };
   const now = kind === 'signs' ? `Call the vet now: ${what}` : `Call the vet today: ${what}`;
   return {
@@ -43,6 +46,7 @@ function remark(concern: Concern): CaseRemark {
 }
 
 const OBEL = 'Obel 1948; the line is a judgement of ours';
+const GROUND = 'AAEP scale of lameness; which grade of Obel it counts as is a judgement of ours';
 
 /** Why it is open, so that who reads it knows what would close it. */
 function sinceThen({ before }: Concern): string {
@@ -72,7 +76,7 @@ function lamenessWords({ visit: { is } }: Concern): string {
   const feet = [...bounding(is.pulses)].map((foot) => footWords[foot]);
   const pulses = feet.length === 0 ? '' : `, bounding ${feet.length > 1 ? 'pulses' : 'pulse'} ${list(feet)}`;
   const grade = gradeIn(is);
-  return `Obel grade ${grade?.said ?? ''}${grade?.unread ? ' (as written; the grades are 0 to 4)' : ''}${pulses}`;
+  return `${grade?.scale === 'ground' ? 'lameness ' : ''}${grade?.said ?? ''}${grade?.unread ? ' (as written; the grades are 0 to 4)' : ''}${pulses}`;
 }
 
 function how({ by, date }: Closed): string {

@@ -1,4 +1,4 @@
-import { newestState } from '../../course/care.ts';
+import { newestState, type Grade } from '../../course/care.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
 import type { Value } from '../../measures/take.ts';
@@ -25,8 +25,9 @@ const lame = 2;
 export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyond {
   const { value } = found;
   const fall = value.value < thin ? clearFall(film, study) : null;
-  const { obel, unread } = newestState(study);
-  const grave = fall !== null || obel === null || obel >= lame;
+  const { grade, unread, otherScore } = newestState(study);
+  const isLame = grade !== null && grade.value >= lame;
+  const grave = fall !== null || grade === null || isLame;
   const levels: readonly (readonly [line: number, severity: Severity])[] = [
     ...(grave ? [[protect, 'error'] as const] : []),
     ...(fall === null ? [] : [[thin, 'warning'] as const]),
@@ -49,18 +50,22 @@ export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyo
   const also = [
     ...(fall === null ? [] : [`It is ${say(fall.by, 'mm')} less than on ${sayDay(fall.day)}.`]),
     ...(under && line.at !== protect ? [`Under ${protect} mm: protect the foot, and take none of the sole.`] : []),
-    ...(under && obel !== null && obel >= lame ? [`The animal is lame (Obel ${Math.min(obel, 4)}).`] : []),
-    ...(under && obel === null
+    ...(under && grade && isLame ? [`The animal is lame (${lameness(grade)}).`] : []),
+    ...(under && grade === null
       ? [
           unread
             ? 'Its grade of lameness cannot be read: write obel and 0, 1, 2, 3 or 4.'
-            : 'No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).',
+            : otherScore
+              ? 'Its lameness is written by another score: write its Obel grade too.'
+              : 'No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).',
         ]
       : []),
   ];
   const plain = line.own === null && line.set === null && line.at === thin;
   return { ...found, severity, line, clear, also: [...found.also, ...also], ...(plain && { plain }) };
 }
+
+const lameness = ({ scale, value, said }: Grade): string => (scale === 'obel' ? `Obel ${Math.min(value, 4)}` : said);
 
 /** The published line at that depth. */
 function lineAt(at: number, { film, day }: StudiedFilm, study: Study): LimitLine | undefined {

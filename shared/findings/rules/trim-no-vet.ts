@@ -17,7 +17,7 @@ export const trimWithoutVet: Rule = {
     if (!cut || !grade || grade.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
     yield {
       at: cut.head,
-      message: `The lameness is Obel grade ${grade.said} and no vet line says what the vet ${cut.kind === 'trim' ? 'agreed to. Tell the vet what was cut' : 'agrees to. Call the vet before anything is cut'}, and write it down: vet "…"`,
+      message: `The lameness is ${grade.said} and no vet line says what the vet ${cut.kind === 'trim' ? 'agreed to. Tell the vet what was cut' : 'agrees to. Call the vet before anything is cut'}, and write it down: vet "…"`,
       value: grade.value,
       limit: grave,
       source: 'common practice, no source',
