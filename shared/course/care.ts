@@ -1,3 +1,4 @@
+import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
@@ -44,7 +45,7 @@ export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
     const lame = isGrave(visit.is);
     if (!signs && !lame) return;
     const day = visit.is.date === null ? null : dayNumber(visit.is.date);
-    const before = day === null ? null : (vet[firstFrom(vet, day) - 1]?.date ?? null);
+    const before = day === null ? null : (vet[countWhile(vet, (one) => one.day < day) - 1]?.date ?? null);
     if (signs) concerns.push({ kind: 'signs', visit, closed: seenFrom(index), before });
     if (lame) concerns.push({ kind: 'lameness', visit, closed: seenFrom(index) ?? betterAfter(index), before });
   });
@@ -110,20 +111,10 @@ function seenIn(visits: readonly Placed<Visit>[], all: readonly VetVisit[]): (in
   return (index) => {
     const { date } = visits[index]?.is ?? { date: null };
     const from = date === null ? null : dayNumber(date);
-    const seen = from === null ? all.find(({ place }) => place >= index) : all[firstFrom(all, from)];
+    const seen =
+      from === null ? all.find(({ place }) => place >= index) : all[countWhile(all, (one) => one.day < from)];
     return seen ? { by: 'seen', date: seen.date } : null;
   };
-}
-
-/** How many lie before a day; `days` ascending. */
-function firstFrom(days: readonly { readonly day: number }[], from: number): number {
-  let [low, high] = [0, days.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((days[middle]?.day ?? Infinity) < from) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /** Of each visit the next one after it with a grade of lameness under 2. */

@@ -1,3 +1,4 @@
+import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 
@@ -51,17 +52,6 @@ export const counted = (visits: readonly Placed<Visit>[]): VetVisit[] =>
 function refusal(day: number, from: number | null, ascending: readonly number[]): RefusedVisit | null {
   if (from === null || day <= from) return null;
   if (day > from + stillWritten) return { by: 'late', from };
-  const next = ascending[countUpTo(ascending, from)];
+  const next = ascending[countWhile(ascending, (one) => one <= from)];
   return next !== undefined && day >= next ? { by: 'next', from: next } : null;
-}
-
-/** How many of ascending days are not later than a day. */
-function countUpTo(days: readonly number[], day: number): number {
-  let [low, high] = [0, days.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((days[middle] as number) <= day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

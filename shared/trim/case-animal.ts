@@ -1,3 +1,4 @@
+import { countWhile } from '../notation/count-while.ts';
 import { dateOfDay, dayNumber, daysOf, readDate } from '../notation/dates.ts';
 import type { JudgedAnimal } from '../reference/bands.ts';
 import type { CaseRecord } from '../record/schema.ts';
@@ -66,21 +67,10 @@ function isBetween(born: number | null, day: number | null, grown: number | null
   return born !== null && grown !== null && day !== null && born <= day && day < grown;
 }
 
-/** How many of the weights, in the order of their days, are not later than a day. */
-function countUpTo(weights: CaseAnimal['weights'], day: number): number {
-  let [low, high] = [0, weights.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((weights[middle] as CaseAnimal['weights'][number]).day <= day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /** What the animal is to be judged as on a day; without a day as grown, by its newest weight. */
 export function animalOn(animal: Omit<CaseAnimal, 'weights'> & Partial<CaseAnimal>, day: number | null): JudgedAnimal {
   const { kind, heightMm, weights = [] } = animal;
-  const weight = day === null ? weights.at(-1) : weights[countUpTo(weights, day) - 1];
+  const weight = day === null ? weights.at(-1) : weights[countWhile(weights, (one) => one.day <= day) - 1];
   return {
     kind,
     heightMm,

@@ -1,3 +1,4 @@
+import { countWhile } from '../notation/count-while.ts';
 import type { StudiedFilm } from './studied.ts';
 
 /** Asks for a film of a foot by its day. */
@@ -33,12 +34,12 @@ export class FilmSeries implements FilmsByDay {
 
   upTo(foot: string, view: string, day: number): StudiedFilm | null {
     const series = this.byFoot.get(foot)?.get(view);
-    return series?.films[countUpTo(series.days, day) - 1] ?? null;
+    return series?.films[countWhile(series.days, (one) => one <= day) - 1] ?? null;
   }
 
   following(foot: string, view: string, day: number): StudiedFilm | null {
     const series = this.byFoot.get(foot)?.get(view);
-    return series?.films[countUpTo(series.days, day)] ?? null;
+    return series?.films[countWhile(series.days, (one) => one <= day)] ?? null;
   }
 
   /** All of a foot and view, by day. */
@@ -58,16 +59,4 @@ export class FilmSeries implements FilmsByDay {
 function sort({ days, films }: Series): void {
   films.sort((a, b) => (a.day ?? 0) - (b.day ?? 0));
   days.sort((a, b) => a - b);
-}
-
-/** How many of ascending days are not later than `day`. */
-function countUpTo(days: readonly number[], day: number): number {
-  let low = 0;
-  let high = days.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((days[middle] as number) <= day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
