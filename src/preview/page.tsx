@@ -24,6 +24,7 @@ import { cutsWith, type TriedCut } from './tried-cut.ts';
 import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { Toggle, Toggles } from './toggles.tsx';
+import { OpenAlarms } from './open-alarms.tsx';
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
 const caution = t(
@@ -67,6 +68,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
             <ViewSwitch view={kept.view ?? 'film'} />
           </div>
         )}
+        {message && <OpenAlarms alarms={message.alarms} />}
         {message && <CaseStrip message={message} current={visit} />}
         {message && sheet && !isCourse && <FilmRow sheets={filmsOfVisit(message.sheets, visit)} current={sheet} />}
       </header>

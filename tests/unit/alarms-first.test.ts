@@ -13,6 +13,8 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { reportPage } from '../../shared/report/page.ts';
 import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
 import { CutsView } from '../../src/preview/cuts-view.tsx';
+import { PageModel } from '../../src/preview/page-model.ts';
+import { Page } from '../../src/preview/page.tsx';
 import { Program } from './command-line-program.ts';
 import { courseText } from './course-text.ts';
 import { sunk } from './moved-foot.ts';
@@ -109,6 +111,48 @@ describe('the pane', () => {
     expect(/<input[^>]*aria-describedby="([^"]*)"/.exec(html)?.[1]).toBe(
       /<div class="alarms" id="([^"]*)"/.exec(html)?.[1],
     );
+  });
+
+  const page = (of: string, view: 'film' | 'course'): string => {
+    const document = documentOf(of);
+    const told = sheets(document, inspect(of));
+    const { animal } = inspect(of).study;
+    const model = new PageModel(
+      {
+        uri: null,
+        film: null,
+        cut: null,
+        over: null,
+        hidden: [],
+        shows: { picture: true, drawing: true, lettering: true },
+        scroll: 0,
+        view,
+      },
+      { keep: () => undefined, tell: () => undefined, changed: () => undefined },
+    );
+    model.heard({
+      ...told,
+      type: 'sheets',
+      uri: document.uri,
+      fileName: 'a.hoof',
+      animal,
+      version: 1,
+      pictures: {},
+      cursor: null,
+    });
+    return renderToString(h(Page, { placing: model.placing, shown: model.shown, sheet: model.sheet, found: null }));
+  };
+
+  it.each(['film', 'course'] as const)('shows them above everything else, whichever is looked at: %s', (view) => {
+    const html = page(text, view);
+    expect(html).toMatch(/<section class="alarms" aria-label="Open alarms">/);
+    expect(html.indexOf('Call the vet today')).toBeLessThan(html.indexOf('2026-01-20'));
+    expect(page(calm, view)).not.toContain('alarms');
+  });
+
+  it('shows them of a case without a film too', () => {
+    const html = page('hoof 1\n\ncase "X"\n  animal pony mare\n\nvisit 2026-03-04\n  obel 4\n', 'film');
+    expect(html).toContain('Call the vet today: Obel grade 4');
   });
 
   it('shows nothing there where none is open', () => {
