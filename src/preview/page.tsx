@@ -161,7 +161,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
         {found.says !== null && <p class="picture-says">{found.says}</p>}
         <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />
         {sheet.said.map((words) => (
-          <p class="aside">{words}</p>
+          <p class="aside setup">{words}</p>
         ))}
         {sheet.scaleWords !== null && <p class="aside scale-words">{sheet.scaleWords}</p>}
         <NextPlaces sheet={sheet} />

@@ -42,8 +42,8 @@ export async function runNeovim({ cli, examples }: UnderTest): Promise<Outcome> 
   const lines = text.split('\n');
   const line = lines[edit.line] ?? '';
   lines[edit.line] = line.slice(0, edit.from) + edit.text + line.slice(edit.to);
-  // Beside the other, so that the pictures are found.
-  const after = join(path, '..', 'after.hoof');
+  // In a copy of its own: beside the other, the two would be told that they show the same pictures.
+  const after = join(copyOfExamples(examples, scratchFolder('neovim-after')), 'mistakes.hoof');
   writeFileSync(after, lines.join('\n'));
   const edited = check(cli, after);
 

@@ -19,6 +19,8 @@ const NOT_OURS = [
   '.strip .visit',
   '.films .date',
   '.notes *',
+  // How the film was taken and what the foot wears.
+  '.setup',
   '.sinking .told',
   '.measures tbody .go',
   '.measures .family',
