@@ -1,3 +1,4 @@
+import { once } from '../notation/once.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { Value } from '../measures/take.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
@@ -17,12 +18,8 @@ export interface ErrorOfFilms {
   ofReadings(measure: MeasureName): number | null;
 }
 
-const known = new WeakMap<Pick<Study, 'films'>, ErrorOfFilms>();
-
 /** Looked up once for a study and a measure. */
-export function errorOfFilms(study: Pick<Study, 'films'>): ErrorOfFilms {
-  const before = known.get(study);
-  if (before) return before;
+export const errorOfFilms = once((study: Pick<Study, 'films'>): ErrorOfFilms => {
   const repeated = hasRepeatFilms(study.films);
   const films = new Map<MeasureName, number | null>();
   const readings = new Map<MeasureName, number | null>();
@@ -37,13 +34,11 @@ export function errorOfFilms(study: Pick<Study, 'films'>): ErrorOfFilms {
     in_.set(measure, sd);
     return sd;
   };
-  const made: ErrorOfFilms = {
+  return {
     ofFilms: (measure) => (repeated ? looked(films, measure, () => repeatFilms(study, measure)?.sd ?? null) : null),
     ofReadings: (measure) => looked(readings, measure, () => repeatSpread(study, measure)?.sd ?? null),
   };
-  known.set(study, made);
-  return made;
-}
+});
 
 /**
  * One standard deviation of a value of this case: observed where there is enough to observe, else from the placings. What

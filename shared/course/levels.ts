@@ -88,7 +88,10 @@ function levelOf(
 }
 
 /** Levels of a reading by ruler and conventions; what they rest on beside the reading is the setting of the placings. */
-const known = new WeakMap<StudiedReading, { spread: Study['spread']; levels: Map<string, CapsuleLevel | null> }>();
+const levelsOfReading = new WeakMap<
+  StudiedReading,
+  { spread: Study['spread']; levels: Map<string, CapsuleLevel | null> }
+>();
 
 function levelOn(
   studied: StudiedReading | undefined,
@@ -97,8 +100,8 @@ function levelOn(
   study: Study,
 ): CapsuleLevel | null {
   if (!studied) return null;
-  let kept = known.get(studied);
-  if (kept?.spread !== study.spread) known.set(studied, (kept = { spread: study.spread, levels: new Map() }));
+  let kept = levelsOfReading.get(studied);
+  if (kept?.spread !== study.spread) levelsOfReading.set(studied, (kept = { spread: study.spread, levels: new Map() }));
   const key = `${ruler} ${conventions.join(' ')}`;
   let level = kept.levels.get(key);
   if (level === undefined) {

@@ -83,10 +83,6 @@ class ReadBlock implements Block {
     this.text = text;
   }
 
-  glance(): BlockContents {
-    return this.kept ?? readBlock(this.text);
-  }
-
   private keep(): BlockContents {
     return (this.kept ??= readBlock(this.text));
   }

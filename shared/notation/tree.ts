@@ -82,8 +82,6 @@ export interface BlockContents {
  */
 export interface Block extends BlockContents {
   readonly text: string;
-  /** What it holds for one who looks once and keeps nothing of it; the block then does not keep it either. */
-  glance(): BlockContents;
 }
 
 export interface PlacedBlock {

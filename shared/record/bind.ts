@@ -28,9 +28,9 @@ export interface BlockRecord {
  * What one level-0 block means. The first of three caches: block to record. A block is a pure function of its text and never
  * changes, so that its record can never be stale.
  */
-export const bindBlock = once((block: Block): BlockRecord => bind(block.glance()));
+export const bindBlock = once(bind);
 
-function bind(block: BlockContents): BlockRecord {
+function bind(block: Block): BlockRecord {
   const problems: RecordProblem[] = [];
   const { row, header, lines } = block;
   const unrepeated: BlockContents = {

@@ -1,3 +1,4 @@
+import { once } from '../../notation/once.ts';
 import type { RangeState } from './range-state.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import type { MeasureUnit } from '../../measures/unit.ts';
@@ -59,8 +60,7 @@ export type LineGround = Pick<RuleContext, 'record' | 'reference'> & {
  * one that allows more than they do counts only with a reason. `day`: that of the film, null for a grown animal of today.
  */
 export function linesFor(measure: MeasureName, foot: string, study: LineGround, day: number | null = null): Lines {
-  let byKind = drawn.get(study);
-  if (!byKind) drawn.set(study, (byKind = new Map<string, Map<MeasureName, Lines>>()));
+  const byKind = linesByKind(study);
   const animal = animalOn(study.animal, day);
   const kind = kindOf(foot, animal);
   let byMeasure = byKind.get(kind);
@@ -75,7 +75,7 @@ export function kindOf(foot: string, animal: JudgedAnimal): string {
   return `${foot}${animal.young ? ' young' : ''}${isHeavy(animal) ? ' heavy' : ''}`;
 }
 
-const drawn = new WeakMap<LineGround, Map<string, Map<MeasureName, Lines>>>();
+const linesByKind = once<LineGround, Map<string, Map<MeasureName, Lines>>>(() => new Map());
 
 interface DrawnFor extends Pick<LineGround, 'record' | 'reference'> {
   readonly animal: JudgedAnimal;
