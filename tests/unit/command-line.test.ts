@@ -129,7 +129,7 @@ describe('measure', () => {
     const file = join(folder, 'good.hoof');
     expect((await run('measure', file)).out).toMatch(/palmar angle\s+5\.0° ± 0\.5\s+within, usual 2° to 10°/);
     const rows = (await run('measure', '--format', 'csv', file)).out.trimEnd().split('\r\n');
-    expect(rows[0]).toBe('file,case,visit,line,foot,view,reader,measure,value,unit,sd,scale_from');
+    expect(rows[0]).toBe('file,case,visit,line,foot,view,reader,measure,value,unit,sd,scale_from,source');
     expect(rows.length).toBeGreaterThan(25);
     expect(new Set(rows.map((row) => row.split(',').length))).toEqual(new Set([12]));
   });
