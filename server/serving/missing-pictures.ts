@@ -11,6 +11,9 @@ type PictureLocation = Extract<PictureUri, { uri: string }>;
 interface PictureLook {
   /** Key of the file alone, without its roots. */
   readonly file: string;
+  /** The same of the case that asked first, and its URI. */
+  readonly caseFile: string;
+  readonly caseUri: string;
   readonly place: PictureLocation;
   readonly looked: Promise<void>;
   /** Null until it is known, and where nobody can look. */
@@ -24,7 +27,8 @@ const PAUSE = 1000;
 
 /**
  * Which pictures of cases are not there. Looking takes a moment and inspecting does not wait: the first time a picture is asked
- * for, none is missing, and `news` tells when one is.
+ * for, none is missing, and `news` tells when one is. Beside a case that is itself no file, as one that is shown
+ * of an older state, nothing is looked for.
  */
 export class MissingPictures {
   private readonly filesAt: (uri: string) => Files;
@@ -67,10 +71,10 @@ export class MissingPictures {
   forget(uris: readonly string[]): void {
     const files = uris.map(keyOf);
     let any = false;
-    for (const [key, { file, place }] of this.known)
-      if (files.some((one) => isWithin(file, one))) {
+    for (const [key, { file, caseFile, caseUri, place }] of this.known)
+      if (files.some((one) => isWithin(file, one) || isWithin(caseFile, one))) {
         any = true;
-        this.known.set(key, this.looking(place));
+        this.known.set(key, this.looking(place, caseUri));
       }
     if (any) this.tell();
   }
@@ -115,18 +119,24 @@ export class MissingPictures {
     key = 'refused' in place ? null : JSON.stringify([keyOf(place.uri), ...place.roots]);
     // A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory.
     own.set(JSON.parse(JSON.stringify(path)) as string, key);
-    if ('uri' in place && key !== null && look && !this.known.has(key)) this.known.set(key, this.looking(place));
+    if ('uri' in place && key !== null && look && !this.known.has(key))
+      this.known.set(key, this.looking(place, document.uri));
     return key;
   }
 
-  private looking(place: PictureLocation): PictureLook {
+  private looking(place: PictureLocation, caseUri: string): PictureLook {
     const look: PictureLook = {
       file: keyOf(place.uri),
+      caseFile: keyOf(caseUri),
+      caseUri,
       place,
       isThere: null,
       awaited: false,
       looked: Promise.resolve().then(async () => {
-        look.isThere = await this.found(place);
+        const found = await this.found(place);
+        // Hardly a picture is missing, so the case itself is looked for only then.
+        const isMissing = found === false && (await this.found({ uri: caseUri, roots: place.roots })) === true;
+        look.isThere = found === false && !isMissing ? null : found;
         if (look.isThere === false && look.awaited) this.tell();
       }),
     };

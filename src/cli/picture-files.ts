@@ -52,7 +52,8 @@ export async function picturesFor(
     const looked = into.has(path)
       ? await use(name, path, root, (picture) => storedScale(picture, path))
       : await use(name, path, root, () => Promise.resolve(null));
-    if ('refused' in looked && looked.refused === 'not there') missing.add(path);
+    // A case that comes in by standard input is itself no file.
+    if ('refused' in looked && looked.refused === 'not there' && name !== '-') missing.add(path);
     if ('refused' in looked) found.set(path, { lack: refusalWords(looked.refused, path) });
     else if (looked.found) found.set(path, looked.found);
   };
