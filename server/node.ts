@@ -45,6 +45,15 @@ const files: Files = {
     return headers.storedScale(fileURLToPath(uri), pathsOf(roots), name);
   },
 
+  async isThere(uri, roots) {
+    try {
+      const looked = await usePicture(fileURLToPath(uri), pathsOf(roots), () => Promise.resolve(true));
+      return 'found' in looked ? true : looked.refused === 'not there' ? false : null;
+    } catch {
+      return null;
+    }
+  },
+
   async stampOf(uri, roots) {
     try {
       const looked = await usePicture(fileURLToPath(uri), pathsOf(roots), ({ stamp }) => Promise.resolve(stamp));

@@ -43,6 +43,7 @@ import { askedHeel, heel } from './features/heel.ts';
 import { highlights } from './features/highlights.ts';
 import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlay-hints.ts';
+import { MissingPictures } from './serving/missing-pictures.ts';
 import { OwnSetBook, watchOwnSets } from './serving/own-sets.ts';
 import { askedPlacing, gone, place } from './features/placing.ts';
 import { filmsFor } from './features/new-films.ts';
@@ -125,14 +126,24 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     problem: (message) => warn(message),
   });
   const severityWords = new SeverityWords((message) => warn(`ungula.severity: ${message}`));
-  const inspections = new Inspections(scales);
+  const missing = new MissingPictures(filesAt, () => folders, news);
+  const inspections = new Inspections(scales, missing);
   const tokens = new SemanticTokensBook();
   const guard = guardOn(connection.console);
   let inlayHintsWanted = true;
   let client: ClientAbilities = clientAbilities(undefined);
   let folders: readonly string[] = [];
   const asked = (): ClientAbilities => client;
-  const workspace = new Workspace({ connection, machine, documents, inspections, scales, client: asked, retell });
+  const workspace = new Workspace({
+    connection,
+    machine,
+    documents,
+    inspections,
+    scales,
+    missing,
+    client: asked,
+    retell,
+  });
   const push = new DiagnosticsPush(connection, documents, asked, (document) => workspace.diagnostics(document));
   const pull = new DiagnosticsPull(connection, documents, workspace, machine.now());
 
@@ -170,6 +181,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
       folders = open;
       // What lies in a folder that is open now may be read, and what lies in none no more.
       scales.forgetAll();
+      missing.forgetAll();
       ownSets.within(open);
     });
   });
@@ -177,6 +189,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const uris = changes.map(({ uri }) => uri);
     scales.forget(uris);
+    missing.forget(uris);
     ownSets.changed(uris);
     workspace.index.touched(uris);
   });
@@ -184,8 +197,12 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     push.soon(document.uri);
     // Not every client tells of pictures that change, and none of what is not in an open folder.
     scales.lookAgainSoon(document);
+    missing.lookAgainSoon(document);
   });
-  documents.onDidSave(({ document }) => scales.lookAgainSoon(document));
+  documents.onDidSave(({ document }) => {
+    scales.lookAgainSoon(document);
+    missing.lookAgainSoon(document);
+  });
   documents.onDidClose(({ document }) => {
     push.clear(document.uri);
     pull.forget(document.uri);

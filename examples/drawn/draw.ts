@@ -9,6 +9,7 @@ import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { films } from './films.ts';
 import { filmBlock } from './notation.ts';
+import { photoBlock, photos, plainPictures } from './plain-pictures.ts';
 import { picture } from './picture.ts';
 import { encode, greys } from './png.ts';
 import type { Picture } from './render.ts';
@@ -33,6 +34,7 @@ function write(): void {
     put(filmPath(film.name), bytes);
     console.log(`${film.name}.png  ${film.view.width} x ${film.view.height}  ${Math.round(bytes.length / 1000)} kB`);
   }
+  for (const { name, draw } of plainPictures) put(filmPath(name), encode(draw()));
   put(truthPath, truthText());
 }
 
@@ -64,6 +66,7 @@ function check(): boolean {
     if (!verdict.startsWith('same')) good = false;
   };
   for (const film of films) say(`${film.name}.png`, compared(read(filmPath(film.name)), picture(film)));
+  for (const { name, draw } of plainPictures) say(`${name}.png`, compared(read(filmPath(name)), draw()));
   const found = read(truthPath);
   say('truth.json', !found ? 'missing' : found.toString('utf8') === truthText() ? 'same' : 'different');
   return good;
@@ -71,7 +74,8 @@ function check(): boolean {
 
 const [flag] = process.argv.slice(2);
 if (flag === '--check') process.exitCode = check() ? 0 : 1;
-else if (flag === '--blocks') console.log(films.map((film) => filmBlock(truth(film))).join('\n'));
+else if (flag === '--blocks')
+  console.log([...films.map((film) => filmBlock(truth(film))), ...photos.map(photoBlock)].join('\n'));
 else if (flag === undefined) write();
 else {
   console.error(`unknown option ${flag}; known: --check, --blocks`);

@@ -2,6 +2,8 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { pairSheets } from '../../shared/views/pair-sheet.ts';
+import { tapeSheets } from '../../shared/views/tape-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import type { SheetsResult } from '../../shared/protocol/sheets.ts';
@@ -15,6 +17,8 @@ export const noSheets: SheetsResult = {
   sheets: [],
   yardsticks: {},
   visits: [],
+  tapes: [],
+  pairs: [],
 };
 
 export function sheets(document: TextDocument, inspection: Inspection): SheetsResult {
@@ -26,5 +30,7 @@ export function sheets(document: TextDocument, inspection: Inspection): SheetsRe
     sheets: filmSheets(inspection),
     yardsticks: yardsticksIn(inspection.study),
     visits: visitSheets(inspection),
+    tapes: tapeSheets(inspection),
+    pairs: pairSheets(inspection.study),
   };
 }

@@ -79,6 +79,13 @@ export class ClientFiles implements Files {
     });
   }
 
+  async isThere(uri: string): Promise<boolean | null> {
+    const answer = await this.ask(readPictureRequest, { uri, start: 0, length: 0 } satisfies PieceParams);
+    const { refused, stamp } = (answer ?? {}) as Record<string, unknown>;
+    // A client that has no answer does not say that the picture is not there.
+    return refused === 'not there' ? false : typeof stamp === 'string' ? true : null;
+  }
+
   async stampOf(uri: string): Promise<string | null> {
     const piece = await this.piece(uri, 0, 0);
     return 'refused' in piece ? null : piece.stamp;

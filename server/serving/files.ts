@@ -22,6 +22,8 @@ export interface Files {
   listFolder(uri: string, roots: readonly string[]): Promise<readonly FolderEntry[] | null>;
   /** What a picture says of its scale. `name` is what the film calls it. */
   storedScale(uri: string, roots: readonly string[], name: string): Promise<Looked<StoredScale>>;
+  /** Whether a picture is there; null where that cannot be told. Nothing of it is read. */
+  isThere(uri: string, roots: readonly string[]): Promise<boolean | null>;
   /** A stamp that changes whenever the file changes; null where there is no file. */
   stampOf(uri: string, roots: readonly string[]): Promise<string | null>;
 }

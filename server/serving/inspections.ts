@@ -5,6 +5,7 @@ import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
+import type { MissingPictures } from './missing-pictures.ts';
 import type { StoredScaleBook } from './stored-scales.ts';
 
 interface CachedInspection {
@@ -19,9 +20,11 @@ export class Inspections {
   private settings: InspectSettings = usualStudy;
   private readonly kept = new WeakMap<TextDocument, CachedInspection>();
   private readonly scales: StoredScaleBook;
+  private readonly missing: MissingPictures;
 
-  constructor(scales: StoredScaleBook) {
+  constructor(scales: StoredScaleBook, missing: MissingPictures) {
     this.scales = scales;
+    this.missing = missing;
   }
 
   /** Takes the section of the client's settings; true where it changes anything. */
@@ -40,16 +43,20 @@ export class Inspections {
     return this.settings;
   }
 
+  /** Both only go up, so that their sum changes with either. */
+  private get edition(): number {
+    return this.scales.edition + this.missing.edition;
+  }
+
   of(document: TextDocument): Inspection {
     const kept = this.kept.get(document) ?? {
       memory: new BlockMemory(),
       settings: this.settings,
-      edition: this.scales.edition,
+      edition: this.edition,
       inspection: null,
     };
     this.kept.set(document, kept);
-    const { settings } = this;
-    const { edition } = this.scales;
+    const { settings, edition } = this;
     // Compared by text, not by version: some clients send two texts with the same version.
     const text = document.getText();
     if (kept.inspection?.tree.text === text && kept.settings === settings && kept.edition === edition)
@@ -57,7 +64,7 @@ export class Inspections {
     const tooMuch = tooMuchIn(document);
     kept.inspection =
       tooMuch === null
-        ? inspect(text, settings, kept.memory, this.scales.of(document))
+        ? inspect(text, settings, kept.memory, this.scales.of(document), this.missing.of(document))
         : { ...inspect(''), findings: atLevels([tooLarge(text, tooMuch)], settings.levels ?? noLevels) };
     kept.edition = edition;
     kept.settings = settings;

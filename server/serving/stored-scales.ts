@@ -1,6 +1,7 @@
-import { DidChangeWatchedFilesNotification, type Connection } from 'vscode-languageserver';
+import { DidChangeWatchedFilesNotification, WatchKind, type Connection } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { StoredScale } from '../../shared/measures/take.ts';
+import { shownAsTheyAre } from '../../shared/picture/file-endings.ts';
 import { pictureUri, type PictureUri } from '../../shared/picture/picture-uri.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
 import type { StoredScales } from '../../shared/trim/study.ts';
@@ -195,9 +196,18 @@ export class StoredScaleBook {
 
 const keyIn = ({ uri, roots }: PictureLocation): string => JSON.stringify([keyOf(uri), ...roots]);
 
-/** Of a picture that is replaced by a better one. One without an ending is found out by `lookAgainSoon`. */
+/**
+ * Of a picture that is replaced by a better one, and of one that comes or goes. One without an ending is found out by
+ * `lookAgainSoon`.
+ */
 export function watchPictures(connection: Connection): void {
-  const watchers = [{ globPattern: '**/*.{dcm,DCM,dicom,DICOM}' }];
+  const watchers = [
+    { globPattern: '**/*.{dcm,DCM,dicom,DICOM}' },
+    {
+      globPattern: `**/*.{${[...shownAsTheyAre, 'tif', 'tiff'].flatMap((kind) => [kind, kind.toUpperCase()]).join(',')}}`,
+      kind: WatchKind.Create | WatchKind.Delete,
+    },
+  ];
   connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {
     connection.console.error(`watching pictures: ${described(error)}`);
   });

@@ -7,6 +7,7 @@ import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { diagnosticsOf } from '../features/diagnostics.ts';
+import type { MissingPictures } from '../serving/missing-pictures.ts';
 import type { StoredScaleBook } from '../serving/stored-scales.ts';
 import { decode } from './decode.ts';
 import { keyOf } from './file-key.ts';
@@ -19,12 +20,13 @@ export interface IndexedFile {
   readonly entry: IndexEntry;
   /** The same object as before where a file has changed and is told the same. */
   readonly told: PackedDiagnostics;
-  /** Keys of the pictures that were asked for their scale. */
+  /** Keys of its pictures: where one changes, the case is read again. */
   readonly pictures: readonly string[];
 }
 
 interface By {
   readonly scales: StoredScaleBook;
+  readonly missing: MissingPictures;
   readonly settings: () => InspectSettings;
   readonly client: () => ClientAbilities;
 }
@@ -44,13 +46,18 @@ export class CaseReader {
     if (tooMuch) return this.tooLarge(uri, tooMuch);
     const document = TextDocument.create(uri, 'hoof', 0, text);
     const memory = new BlockMemory();
-    const once = () => inspect(text, this.by.settings(), memory, this.by.scales.of(document, { look: false }));
+    const { scales, missing, settings } = this.by;
+    const once = () =>
+      inspect(text, settings(), memory, scales.of(document, { look: false }), missing.of(document, { look: false }));
     let inspection = once();
-    const pictures = inspection.study.films
-      .filter(({ film }) => looksIntoPicture(film))
-      .map(({ film }) => film.path.text);
+    const { films, record } = inspection.study;
+    const looked = films.filter(({ film }) => looksIntoPicture(film)).map(({ film }) => film.path.text);
+    const pictures = record.visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text));
     if (pictures.length > 0) {
-      await Promise.all(pictures.map((path) => this.by.scales.learn(document, path)));
+      await Promise.all([
+        ...looked.map((path) => scales.learn(document, path)),
+        ...pictures.map((path) => missing.learn(document, path)),
+      ]);
       inspection = once();
     }
     const findings = problem ? [...this.atLevels(problem), ...inspection.findings] : inspection.findings;

@@ -22,6 +22,7 @@ import type { FileBytes, ListFolder, ReadBytes } from '../serving/files.ts';
 import { described } from '../serving/guard.ts';
 import { isObject } from '../serving/params.ts';
 import type { Inspections } from '../serving/inspections.ts';
+import type { MissingPictures } from '../serving/missing-pictures.ts';
 import type { StoredScaleBook } from '../serving/stored-scales.ts';
 import { acrossDiagnostic } from './across-diagnostics.ts';
 import { CaseIndex } from './case-index.ts';
@@ -37,6 +38,7 @@ interface WorkspaceParts {
   readonly documents: TextDocuments<TextDocument>;
   readonly inspections: Inspections;
   readonly scales: StoredScaleBook;
+  readonly missing: MissingPictures;
   readonly client: () => ClientAbilities;
   /** Called with open documents whose diagnostics have changed although their texts have not. */
   readonly retell: (uris: readonly string[]) => void;
@@ -63,11 +65,11 @@ export class Workspace {
 
   constructor(parts: WorkspaceParts) {
     this.parts = parts;
-    const { connection, machine, documents, inspections, scales, client } = parts;
+    const { connection, machine, documents, inspections, scales, missing, client } = parts;
     this.index = new CaseIndex({
       list: machine.listFolder,
       read: machine.readBytes,
-      reader: new CaseReader({ scales, settings: () => inspections.by, client }),
+      reader: new CaseReader({ scales, missing, settings: () => inspections.by, client }),
       open: () => documents.all(),
       progress: new ReadingProgress(connection, () => this.index.stop()),
       changed: () => {

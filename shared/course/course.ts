@@ -1,19 +1,23 @@
 import type { MeasureName } from '../measures/names.ts';
+import type { HandMeasure } from '../measures/by-hand.ts';
+import type { Value } from '../measures/take.ts';
 import { dateOfDay, dayNumber } from '../notation/dates.ts';
 import { views, type View } from '../notation/landmarks.ts';
 import { feet, type FootName } from '../notation/choices.ts';
-import type { Quantity } from '../record/schema.ts';
-import { isBeyondHand } from '../measures/hand-range.ts';
+import type { Placed, Visit } from '../record/schema.ts';
 import type { Measure } from '../measures/registry.ts';
-import { findMeasure, measuresIn } from '../measures/registry.ts';
+import { measuresIn } from '../measures/registry.ts';
 import { animalOn } from '../trim/case-animal.ts';
+import { floorOf } from '../trim/change-settings.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
 import { accusationOf, isLength } from './bones-of.ts';
-import type { Change, Uncertain } from './change.ts';
+import { changeBetween, type Change, type Uncertain } from './change.ts';
+import type { CourseSource } from './course-sources.ts';
 import { changeOf, spreadOf } from './error-of-films.ts';
 import { growOut, usualGrowOut, type GrowOut } from './grow-out.ts';
 import { mannKendall } from './mann-kendall.ts';
 import { beginsAnew } from './sinking-rule.ts';
+import { handMeasuresOf, tapesOfFoot, type TapeTaken } from './taped-series.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
 import { valuesOfFilm } from './value-of-film.ts';
 
@@ -22,9 +26,13 @@ export interface DatedFilm extends StudiedFilm {
   readonly day: number;
 }
 
-/** A measure on one film; photographs are left out, as they are wherever films are compared. */
+/** A measure on one film or photo, or as a hand took it. Only points of one source are ever compared. */
 export interface CoursePoint {
-  readonly film: DatedFilm;
+  /** The film or photo; null for a value by hand. */
+  readonly film: DatedFilm | null;
+  readonly visit: Placed<Visit>;
+  /** Where it is written, from the first line of its visit. */
+  readonly line: number;
   /** `YYYY-MM-DD`, and days since 1970-01-01. */
   readonly date: string;
   readonly day: number;
@@ -43,6 +51,8 @@ export interface CourseChange extends Change {
 
 /** Per 28 days, in the measure's unit. */
 export interface Trend {
+  /** What it goes by: never a mixture. */
+  readonly source: CourseSource;
   readonly n: number;
   readonly slope: number;
   readonly low: number;
@@ -62,8 +72,8 @@ export interface Trend {
   readonly line: TheilSen;
 }
 
-export interface MeasureCourse {
-  readonly measure: Measure;
+export interface MeasureCourse<M extends Measure | HandMeasure = Measure> {
+  readonly measure: M;
   readonly points: readonly CoursePoint[];
   readonly changes: readonly CourseChange[];
   /** From the first film to the last; null where nothing lies between them. */
@@ -89,21 +99,40 @@ export interface TrimMark {
 
 export interface FootCourse {
   readonly foot: FootName;
+  /** The films. */
   readonly views: readonly ViewCourse[];
+  /** The photographs: series of their own, as they are taken in another way. */
+  readonly photos: readonly ViewCourse[];
+  /** What a hand took, tape by tape in the order of their days, and what of it is a series. */
+  readonly tapes: readonly TapeTaken[];
+  readonly taped: readonly MeasureCourse<Measure | HandMeasure>[];
   readonly trims: readonly TrimMark[];
 }
 
 export const PERIOD = 28;
 
-/** The course of every foot that has films. Pure. */
+/** The course of every foot that has films, photographs or values by hand. Pure. */
 export function courseOf(study: Study): FootCourse[] {
   return feet.flatMap((foot) => {
-    const filmed = views.flatMap((view) => {
-      const films = study.series.of(foot, view).flatMap(dated);
-      return films.length === 0 ? [] : [{ view, films, measures: measureCourses(view, films, study) }];
-    });
-    return filmed.length === 0 ? [] : [{ foot, views: filmed, trims: trimsOf(foot, study) }];
+    const ofPictures = (source: 'film' | 'photo'): ViewCourse[] =>
+      views.flatMap((view) => {
+        const all = source === 'film' ? study.series.of(foot, view) : photosOf(foot, view, study);
+        const films = all.flatMap(dated);
+        return films.length === 0 ? [] : [{ view, films, measures: measureCourses(view, films, source, study) }];
+      });
+    const filmed = ofPictures('film');
+    const photos = ofPictures('photo');
+    const tapes = tapesOfFoot(foot, study.record.visits);
+    if (filmed.length + photos.length + tapes.length === 0) return [];
+    const taped = tapedCourses(tapes, filmed, study);
+    return [{ foot, views: filmed, photos, tapes, taped, trims: trimsOf(foot, study) }];
   });
+}
+
+function photosOf(foot: FootName, view: View, { films }: Study): StudiedFilm[] {
+  return films
+    .filter(({ film, day }) => film.kind === 'photo' && film.foot === foot && film.view === view && day !== null)
+    .sort((a, b) => (a.day ?? 0) - (b.day ?? 0));
 }
 
 function dated(film: StudiedFilm): DatedFilm[] {
@@ -111,39 +140,91 @@ function dated(film: StudiedFilm): DatedFilm[] {
   return day === null ? [] : [{ ...film, day, date: dateOfDay(day) }];
 }
 
-function measureCourses(view: View, films: readonly DatedFilm[], study: Study): MeasureCourse[] {
+/** How the points of one source are compared with each other. */
+interface Comparing {
+  readonly source: CourseSource;
+  change(was: Uncertain, now: Uncertain): Change;
+  /** Whether a point counts where lengths are compared. */
+  isSound(point: CoursePoint): boolean;
+}
+
+function measureCourses(
+  view: View,
+  films: readonly DatedFilm[],
+  source: 'film' | 'photo',
+  study: Study,
+): MeasureCourse[] {
   const taken = films.flatMap((film) => {
     const values = valuesOfFilm(film);
     return values ? [{ film, values }] : [];
   });
+  // What repeated films tell of their error says nothing of a photograph's.
+  const sdOf = (value: Value, film: DatedFilm): number => (source === 'film' ? spreadOf(value, study, film) : value.sd);
   const pointsOf = (name: MeasureName): CoursePoint[] =>
     taken.flatMap(({ film, values }) => {
       const value = values.get(name);
-      return value
-        ? [{ film, day: film.day, date: film.date, value: value.value, sd: spreadOf(value, study, film) }]
-        : [];
+      return value ? [pointOf(film, value.value, sdOf(value, film))] : [];
     });
   const [first] = films;
-  const anew = first && view === 'lateral' ? beginsAnew(first.film.foot, study) : null;
+  const anew = first && source === 'film' && view === 'lateral' ? beginsAnew(first.film.foot, study) : null;
   return measuresIn(view).flatMap((measure) => {
     const points = pointsOf(measure.name);
     if (points.length === 0) return [];
-    const sound = (all: readonly CoursePoint[]) =>
-      isLength(measure) ? all.filter(({ film }) => accusationOf(film, study) === null) : all;
+    const comparing: Comparing = {
+      source,
+      change:
+        source === 'film'
+          ? (was, now) => changeOf(was, now, measure, study)
+          : (was, now) => changeBetween(was, now, floorOf(measure, study.change)),
+      isSound: ({ film }) => source === 'photo' || !isLength(measure) || !film || accusationOf(film, study) === null,
+    };
+    const sound = (all: readonly CoursePoint[]) => all.filter((point) => comparing.isSound(point));
     const since = anew !== null && inCapsule.has(measure.name) ? points.filter(({ day }) => day >= anew) : points;
-    const trend = trendOf(sound(since), measure, study, since.length < points.length);
-    const toe = measure.name === 'grown-out' ? sound(pointsOf('toe-length')).at(-1) : undefined;
+    const trend = trendOf(sound(since), comparing, since.length < points.length);
+    const toe = source === 'film' && measure.name === 'grown-out' ? sound(pointsOf('toe-length')).at(-1) : undefined;
     const out = toe ? growOutOf(sound(points), trend, toe, study) : null;
-    return [
-      {
-        measure,
-        points,
-        changes: changesOf(measure, points, study),
-        overall: overallOf(measure, points, study),
-        trend,
-        growOut: out,
-      },
-    ];
+    return [{ measure, ...compared(points, comparing), trend, growOut: out }];
+  });
+}
+
+function pointOf(film: DatedFilm, value: number, sd: number): CoursePoint {
+  return { film, visit: film.visit, line: film.film.line, day: film.day, date: film.date, value, sd };
+}
+
+function compared(points: readonly CoursePoint[], comparing: Comparing) {
+  return { points, changes: changesOf(points, comparing), overall: overallOf(points, comparing) };
+}
+
+/** A hand has no error from film to film: its own spread is all that a change has to pass. */
+const byHand: Comparing = {
+  source: 'hand',
+  change: (was, now) => changeBetween(was, now, 0),
+  isSound: () => true,
+};
+
+/** What a hand took of one foot over its visits, whatever its films say. */
+export function tapedCourseOf(foot: FootName, study: Study): FootCourse['taped'] {
+  return tapedCourses(tapesOfFoot(foot, study.record.visits), [], study);
+}
+
+function tapedCourses(
+  tapes: readonly TapeTaken[],
+  filmed: readonly ViewCourse[],
+  study: Study,
+): MeasureCourse<Measure | HandMeasure>[] {
+  const series = handMeasuresOf(tapes);
+  const toe = series.find(({ measure }) => measure.name === 'toe-length')?.points.at(-1);
+  const isOnFilm = filmed.some(({ measures }) => measures.some(({ growOut: told }) => told !== null));
+  return series.map(({ measure, points }) => {
+    const trend = trendOf(points, byHand, false);
+    const newest = points.at(-1);
+    const out =
+      measure.name === 'grown-out' && toe && newest && !isOnFilm
+        ? trend
+          ? growOut(trend.line, toe.value, 'tape')
+          : usualFrom(newest, toe.value, study)
+        : null;
+    return { measure, ...compared(points, byHand), trend, growOut: out };
   });
 }
 
@@ -163,59 +244,54 @@ function growOutOf(
   study: Study,
 ): GrowOut | null {
   const newest = points.at(-1);
-  if (!newest) return null;
+  if (!newest?.film) return null;
   if (trend) return growOut(trend.line, toe.value, 'films');
   const tape = tapedLine(newest.film.film.foot, study);
-  if (tape) return growOut(tape, toe.value, 'tape');
-  return animalOn(study.animal, newest.day).young ? null : usualGrowOut(newest.value, newest.day, toe.value);
+  return tape ? growOut(tape, toe.value, 'tape') : usualFrom(newest, toe.value, study);
+}
+
+function usualFrom({ value, day }: CoursePoint, toeLength: number, { animal }: Study): GrowOut | null {
+  return animalOn(animal, day).young ? null : usualGrowOut(value, day, toeLength);
 }
 
 /** The line through what the tape says of the new wall; null for fewer than three visits. */
 function tapedLine(foot: FootName, { record }: Study): TheilSen | null {
-  const taped = record.visits.flatMap(({ is: { date, tapes } }) => {
-    const day = date === null ? null : dayNumber(date);
-    const found = tapes.filter((tape) => tape.foot === foot).flatMap(({ values }) => values.find(isGrownOut) ?? [])[0];
-    return day === null || !found ? [] : [{ day, value: found.quantity.base }];
-  });
-  const days = taped.map(({ day }) => day);
+  const series = handMeasuresOf(tapesOfFoot(foot, record.visits));
+  const points = series.find(({ measure }) => measure.name === 'grown-out')?.points ?? [];
+  const days = points.map(({ day }) => day);
   return new Set(days).size < 3
     ? null
     : theilSen(
         days,
-        taped.map(({ value }) => value),
+        points.map(({ value }) => value),
       );
 }
 
-function isGrownOut({ measure, quantity }: { readonly measure: string; readonly quantity: Quantity }): boolean {
-  const known = findMeasure(measure);
-  return known?.name === 'grown-out' && !isBeyondHand(known, quantity);
-}
-
-function changesOf(measure: Measure, points: readonly CoursePoint[], study: Study): CourseChange[] {
+function changesOf(points: readonly CoursePoint[], comparing: Comparing): CourseChange[] {
   const changes: CourseChange[] = [];
   let from: CoursePoint | undefined;
   points.forEach((to, index) => {
     const before = points[index - 1];
     if (before && before.day < to.day) from = before;
-    if (from) changes.push(changed(from, to, measure, study));
+    if (from) changes.push(changed(from, to, comparing));
   });
   return changes;
 }
 
-function overallOf(measure: Measure, points: readonly CoursePoint[], study: Study): CourseChange | null {
+function overallOf(points: readonly CoursePoint[], comparing: Comparing): CourseChange | null {
   const [from] = points;
   const to = points.at(-1);
   if (!from || !to || new Set(points.map(({ day }) => day)).size < 3) return null;
-  return changed(from, to, measure, study);
+  return changed(from, to, comparing);
 }
 
-function changed(from: CoursePoint, to: CoursePoint, measure: Measure, study: Study): CourseChange {
-  const doubted = isLength(measure) && [from, to].some(({ film }) => accusationOf(film, study) !== null);
-  const change = changeOf(from, to, measure, study);
+function changed(from: CoursePoint, to: CoursePoint, comparing: Comparing): CourseChange {
+  const doubted = ![from, to].every((point) => comparing.isSound(point));
+  const change = comparing.change(from, to);
   return { from, to, ...change, clear: change.clear && !doubted, doubted };
 }
 
-function trendOf(points: readonly CoursePoint[], measure: Measure, study: Study, isAnew: boolean): Trend | null {
+function trendOf(points: readonly CoursePoint[], comparing: Comparing, isAnew: boolean): Trend | null {
   const [first] = points;
   const last = points.at(-1);
   const days = points.map(({ day }) => day);
@@ -226,8 +302,9 @@ function trendOf(points: readonly CoursePoint[], measure: Measure, study: Study,
   if (!line || !order || !first || !last || new Set(days).size < 3) return null;
   const { n, slope, low, high, level } = line;
   const along = { value: first.value + slope * (last.day - first.day), sd: last.sd };
-  const isClear = (now: Uncertain): boolean => changeOf(first, now, measure, study).clear;
+  const isClear = (now: Uncertain): boolean => comparing.change(first, now).clear;
   return {
+    source: comparing.source,
     n,
     slope: slope * PERIOD,
     low: low * PERIOD,

@@ -27,11 +27,12 @@ const columns = [
   'scale_from',
   'scale_doubted',
   'difference_doubted',
+  'source',
 ] as const;
 
 type CsvRow = Readonly<Record<(typeof columns)[number], string | number | boolean | null>>;
 
-/** A row a measure and film; what holds of the whole course stands in each of its rows. */
+/** A row a measure and film, photo or value by hand (`source`); what holds of the whole course stands in each of its rows. */
 export function courseCsv(
   cases: readonly { readonly file: string; readonly name: string | null; readonly feet: readonly FootCourseSheet[] }[],
 ): string {
@@ -40,7 +41,7 @@ export function courseCsv(
     cases.flatMap(({ file, name, feet }) =>
       feet.flatMap(({ foot, films, rows }) => {
         const filmAt = new Map(films.map((film) => [film.line, film]));
-        return rows.flatMap(({ view, measure, unit, points, changes, trend }) => {
+        return rows.flatMap(({ source, view, measure, unit, points, changes, trend }) => {
           const since = changesTo(changes);
           return points.map(({ date, line, value, sd }, index): CsvRow => {
             const change = since.get(index);
@@ -69,6 +70,7 @@ export function courseCsv(
               scale_from: filmAt.get(line)?.scaleFrom ?? null,
               scale_doubted: filmAt.get(line)?.doubted ?? null,
               difference_doubted: change?.doubted ?? null,
+              source,
             };
           });
         });

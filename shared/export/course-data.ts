@@ -1,5 +1,5 @@
 import type { Inspection } from '../findings/inspect.ts';
-import { courseOf, PERIOD, type FootCourse, type MeasureCourse } from '../course/course.ts';
+import { courseOf, PERIOD, type FootCourse } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { dateOfDay } from '../notation/dates.ts';
 import type { FootName } from '../notation/choices.ts';
@@ -18,19 +18,28 @@ export function coursedCase(
 ): CourseJson['cases'][number] {
   const { study } = inspection;
   const feet = courseOf(study).filter(({ foot }) => wanted === null || foot === wanted);
+  const filmed = feet.filter(({ views }) => views.length > 0);
   return {
     file,
     alarms: alarmsJson(inspection),
-    films: Object.fromEntries(feet.map((course) => [course.foot, filmsOf(course, study)])),
+    films: Object.fromEntries(filmed.map((course) => [course.foot, filmsOf(course, study)])),
     feet: Object.fromEntries(
-      feet.map(({ foot, views }) => [
-        foot,
-        Object.fromEntries(views.flatMap(({ measures }) => measures.map((one) => [one.measure.name, coursed(one)]))),
-      ]),
+      filmed.map(({ foot, views }) => [foot, byMeasure(views.flatMap(({ measures }) => measures))]),
     ),
+    photos: ofFeetWith(feet.map(({ foot, photos }) => [foot, photos.flatMap(({ measures }) => measures)])),
+    byHand: ofFeetWith(feet.map(({ foot, taped }) => [foot, taped])),
     sinking: Object.fromEntries(feet.flatMap(({ foot }) => sinkingOf(foot, study))),
   };
 }
+
+type AnyCourse = FootCourse['taped'][number];
+
+const byMeasure = (measures: readonly AnyCourse[]) =>
+  Object.fromEntries(measures.map((one) => [one.measure.name, coursed(one)]));
+
+/** Only the feet that have something of it. */
+const ofFeetWith = (feet: readonly (readonly [FootName, readonly AnyCourse[]])[]) =>
+  Object.fromEntries(feet.flatMap(([foot, those]) => (those.length > 0 ? [[foot, byMeasure(those)]] : [])));
 
 function filmsOf({ views }: FootCourse, study: Study): CourseJson['cases'][number]['films'][string] {
   return views
@@ -57,7 +66,7 @@ function sinkingOf(foot: FootName, study: Study): [FootName, Sinking][] {
 
 type CoursedMeasure = CourseJson['cases'][number]['feet'][string][string];
 
-function coursed({ points, changes, trend, growOut }: MeasureCourse): CoursedMeasure {
+function coursed({ points, changes, trend, growOut }: AnyCourse): CoursedMeasure {
   return {
     n: points.length,
     ...(trend && {

@@ -103,6 +103,8 @@ const measure = z.strictObject({
           films: z.array(
             z.strictObject({
               foot,
+              /** Of a photo; absent of a film. */
+              kind: z.optional(z.literal('photo')),
               view: z.enum(views),
               line,
               scale: z.nullable(z.number()),
@@ -116,6 +118,8 @@ const measure = z.strictObject({
               readings: z.array(z.strictObject({ reader: z.nullable(z.string()), measures: values })),
             }),
           ),
+          /** What a hand took, by the name of the measure; absent where nothing was. */
+          tapes: z.optional(z.array(z.strictObject({ foot, line, measures: values }))),
           /** What was seen and put on or taken off the feet, a phrase each; absent where nothing is said. */
           seen: z.optional(z.array(z.string())),
           /** Pictures that are not measured; absent where there are none. */
@@ -159,7 +163,7 @@ const planned = z.strictObject({
 const plan = z.union([planned, z.array(planned)]);
 
 const measureCourse = z.strictObject({
-  /** Films with a value, and those that the slope goes by: a length leaves out those whose scale is in doubt. */
+  /** Films (photos, tapes) with a value, and those that the slope goes by: a length leaves out those whose scale is in doubt. */
   n: z.number(),
   slopeFilms: z.optional(z.number()),
   slope: z.optional(z.number()),
@@ -225,6 +229,9 @@ const course = z.strictObject({
       ),
       /** By foot, then by the name of the measure. */
       feet: z.record(z.string(), z.record(z.string(), measureCourse)),
+      /** The same of photographs and of what a hand took, of the feet that have some: series of their own, never mixed. */
+      photos: z.record(z.string(), z.record(z.string(), measureCourse)),
+      byHand: z.record(z.string(), z.record(z.string(), measureCourse)),
       /** By foot, where it was filmed from the side on two days or more. */
       sinking: z.record(z.string(), sinking),
     }),

@@ -1,3 +1,4 @@
+import { tapesOfVisit } from '../course/taped-series.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import type { Values } from '../measures/take.ts';
 import { alarmsJson } from './alarms.ts';
@@ -32,6 +33,7 @@ export function measuredCase(
         date: visit.is.date,
         line: visit.line + 1,
         films: (films.get(visit) ?? []).map((film) => measuredFilm(film, wearing)),
+        ...(tapesIn(visit).length > 0 && { tapes: tapesIn(visit) }),
         ...(seen.length > 0 && { seen }),
         ...(visit.is.pictures.length > 0 && {
           pictures: visit.is.pictures.map(({ foot, view, line, path }) => ({
@@ -48,6 +50,17 @@ export function measuredCase(
   };
 }
 
+/** What a hand took; its deviation is the one that is taken of a hand. */
+function tapesIn(visit: Study['record']['visits'][number]) {
+  return tapesOfVisit(visit).map(({ foot, line, values }) => ({
+    foot,
+    line: visit.line + line + 1,
+    measures: Object.fromEntries(
+      values.map(({ measure: { name, unit }, value, sd }) => [name, { value, unit, sd }] as const),
+    ),
+  }));
+}
+
 function measuredFilm(studied: StudiedFilm, wearing: Wearing) {
   const { film, visit, readings } = studied;
   const scale = readings[0]?.taking.scale ?? null;
@@ -55,6 +68,7 @@ function measuredFilm(studied: StudiedFilm, wearing: Wearing) {
   const origin = scale === null ? null : scaleOrigin(studied);
   return {
     foot: film.foot,
+    ...(film.kind === 'photo' && { kind: film.kind }),
     view: film.view,
     line: visit.line + film.line + 1,
     scale,
@@ -112,16 +126,44 @@ export interface MeasuredRow {
   visit: string | null;
   line: number;
   foot: string;
-  view: string;
+  /** Null by hand. */
+  view: string | null;
   reader: string | null;
   measure: string;
   value: number;
   unit: string;
   sd: number;
   scale_from: string | null;
+  source: 'film' | 'photo' | 'hand';
 }
 
 export function measuredRows(file: string, study: Study): MeasuredRow[] {
+  return [...picturedRows(file, study), ...tapedRows(file, study)];
+}
+
+function tapedRows(file: string, { record }: Study): MeasuredRow[] {
+  return record.visits.flatMap((visit) =>
+    tapesOfVisit(visit).flatMap(({ foot, line, values }) =>
+      values.map(({ measure: { name, unit }, value, sd }) => ({
+        file,
+        case: record.animal?.is.name ?? null,
+        visit: visit.is.date,
+        line: visit.line + line + 1,
+        foot,
+        view: null,
+        reader: null,
+        measure: name,
+        value,
+        unit,
+        sd,
+        scale_from: null,
+        source: 'hand' as const,
+      })),
+    ),
+  );
+}
+
+function picturedRows(file: string, study: Study): MeasuredRow[] {
   return study.films.flatMap((studied) => {
     const { film, visit, readings } = studied;
     return readings.flatMap(({ reading, taking }) =>
@@ -138,6 +180,7 @@ export function measuredRows(file: string, study: Study): MeasuredRow[] {
         unit,
         sd,
         scale_from: taking.scale === null ? null : (scaleOrigin(studied)?.from ?? null),
+        source: film.kind,
       })),
     );
   });

@@ -28,6 +28,10 @@ import { agreedRange, rangeRules } from './rules/range.ts';
 import { pictureBeforeBirth } from './rules/picture-before-birth.ts';
 import { pictureDate } from './rules/picture-date.ts';
 import { pictureSide } from './rules/picture-side.ts';
+import { filmOtherFoot } from './rules/film-other-foot.ts';
+import { tapeLimit } from './rules/tape-limit.ts';
+import { trimByHand } from './rules/trim-by-hand.ts';
+import { pictureMissing } from './rules/picture-missing.ts';
 import { pictureTwice } from './rules/picture-twice.ts';
 import { scaleBoneLength } from './rules/scale-bone-length.ts';
 import { scaleFootSize } from './rules/scale-foot-size.ts';
@@ -53,14 +57,14 @@ import { longInterval } from './rules/visit-interval.ts';
 // prettier-ignore
 export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
-  pictureBeforeBirth, pictureDate, pictureSide, pictureTwice,
+  pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
   noFrame, noScale, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough,
-  unknownMeasure, measureUnit, notByHand, tapeDisagrees, loosenedLimit, limitAbsent,
+  unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
   sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,
-  trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimWithoutFilm, trimNotPredicted, trimOutcome,
+  trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, trimOutcome,
 ];
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';

@@ -1,7 +1,14 @@
 import { parse, type BlockMemory } from '../notation/parse.ts';
 import type { Tree } from '../notation/tree.ts';
 import { assemble } from '../record/assemble.ts';
-import { studyCase, usualStudy, type StoredScales, type Study, type StudySettings } from '../trim/study.ts';
+import {
+  studyCase,
+  usualStudy,
+  type PicturesMissing,
+  type StoredScales,
+  type Study,
+  type StudySettings,
+} from '../trim/study.ts';
 import { withAcceptances } from './engine/accepted.ts';
 import { findCode } from './catalogue.ts';
 import type { Finding } from './finding.ts';
@@ -32,10 +39,11 @@ export function inspect(
   settings: InspectSettings = usualStudy,
   memory?: BlockMemory,
   scales?: StoredScales,
+  isMissing?: PicturesMissing,
 ): Inspection {
   const tree = parse(text, memory);
   const { record, problems } = assemble(tree);
-  const study = studyCase(record, settings, scales);
+  const study = studyCase(record, settings, scales, isMissing);
   const ofText: Finding[] = problems.map((problem) => ({
     ...problem,
     severity: findCode(problem.code)?.severity ?? 'error',

@@ -1,6 +1,8 @@
 import type { JudgedAnimal } from '../reference/bands.ts';
 import type { AlarmNote } from '../views/alarms.ts';
 import type { FilmSheet } from '../views/film-sheet.ts';
+import type { PairSheet } from '../views/pair-sheet.ts';
+import type { TapeSheet } from '../views/tape-sheet.ts';
 import type { Yardsticks } from '../views/yardsticks.ts';
 import type { VisitSheet } from '../views/visit-sheet.ts';
 
@@ -26,4 +28,8 @@ export interface SheetsResult {
   /** What the measures of each foot and view are held against. */
   readonly yardsticks: Yardsticks;
   readonly visits: readonly VisitSheet[];
+  /** What was taken by hand. */
+  readonly tapes: readonly TapeSheet[];
+  /** Left and right of a pair, where both were filmed at one visit. */
+  readonly pairs: readonly PairSheet[];
 }

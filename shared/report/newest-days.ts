@@ -7,11 +7,12 @@ export const mostDays = 1000;
 /** The course of a foot as it is shown: of its newest days only where there are too many. What is computed of all films stays. */
 export function newestDays(foot: FootCourseSheet, most = mostDays): FootCourseSheet {
   const first = stopsOf(foot).at(-most);
-  if (!first || first.day === foot.films[0]?.day) return foot;
+  if (!first || first.day === stopsOf(foot)[0]?.day) return foot;
   const isShown = ({ day }: { readonly day: number }): boolean => day >= first.day;
   return {
     ...foot,
     films: foot.films.filter(isShown),
+    others: foot.others.filter(isShown),
     trims: foot.trims.filter(isShown),
     rows: foot.rows.map((row) => newestPoints(row, isShown)),
   };

@@ -23,6 +23,10 @@ tbody tr { border-bottom: 1px solid var(--page-rule); }
 .value, .usual { white-space: nowrap; }
 .value { font-variant-numeric: tabular-nums; }
 .source { font-size: .92em; }
+.visits dt { font-style: italic; margin-top: .6em; }
+.visits dd { margin: 0 0 0 1em; }
+.visits ul { margin: .2em 0; padding-left: 1.2em; }
+caption { text-align: left; font-style: italic; padding: .4em 0; }
 .published { font-size: .82rem; color: var(--page-faint); }
 .published h4 { font-size: inherit; margin: 0; }
 .published dl { margin: .2em 0 1.2em; }

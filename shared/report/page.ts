@@ -5,6 +5,7 @@ import type { Inspection } from '../findings/inspect.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
+import { handPart, pairsPart, visitsPart } from './visit-parts.ts';
 import { alarmsOf } from '../views/alarms.ts';
 import type { ListedPicture } from '../record/schema.ts';
 import { plainPictureWords } from '../views/setup-words.ts';
@@ -73,6 +74,9 @@ function casePart(reported: ReportedCase): string {
   return `<section class="case"><h2>${escaped(caseName(reported))}</h2>
 ${alarmsPart(alarms, file)}<p class="who">${escaped(who(inspection))}</p>
 ${notesPart(others, file)}
+${visitsPart(inspection)}
+${handPart(inspection, caseName(reported))}
+${pairsPart(inspection)}
 ${olderPart(all, sheets)}
 ${sheets.map((sheet) => filmPart(sheet, pictures.get(sheet.picture), file)).join('\n')}
 ${plainPictures(inspection)

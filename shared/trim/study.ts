@@ -63,6 +63,8 @@ export interface Study {
   readonly films: readonly StudiedFilm[];
   readonly series: FilmSeries;
   readonly cuts: readonly StudiedCut[];
+  /** The pictures that somebody has looked for and not found, by their paths as written. */
+  readonly missing: ReadonlySet<string>;
 }
 
 export interface StudySettings {
@@ -82,6 +84,9 @@ export const usualStudy: StudySettings = {
 /** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
 export type StoredScales = (path: string) => StoredScale | null;
 
+/** Whether a picture is known not to be there, by its path as written; false where nobody has looked. */
+export type PicturesMissing = (path: string) => boolean;
+
 /** What was made of a visit when it was last studied, and with which settings. */
 interface Studied {
   readonly spread: PlacingSpread;
@@ -99,6 +104,7 @@ export function studyCase(
   record: CaseRecord,
   settings: StudySettings = usualStudy,
   scales: StoredScales = () => null,
+  isMissing: PicturesMissing | null = null,
 ): Study {
   const animal = caseAnimal(record);
   const measured = scaledByBone(
@@ -122,7 +128,17 @@ export function studyCase(
     films,
     series,
     cuts,
+    missing: isMissing ? missingIn(record, isMissing) : none,
   };
+}
+
+const none: ReadonlySet<string> = new Set();
+
+function missingIn({ visits }: CaseRecord, isMissing: PicturesMissing): ReadonlySet<string> {
+  const missing = new Set<string>();
+  for (const { is } of visits)
+    for (const { path } of [...is.films, ...is.pictures]) if (isMissing(path.text)) missing.add(path.text);
+  return missing;
 }
 
 /** A visit with its films measured; its cuts as they were when it was last studied, if they were. */

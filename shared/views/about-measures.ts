@@ -1,7 +1,10 @@
 import { wordsFor } from '../findings/wording/wording.ts';
+import { findHandMeasure } from '../measures/by-hand.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { findLandmark } from '../notation/landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
+
+export { HAND_SPREAD_WORDS } from '../measures/hand-spread.ts';
 
 /** What a face may want to say beside the numbers of a sheet. */
 
@@ -16,6 +19,7 @@ const headings: Readonly<Record<string, string>> = {
 
 /** The heading under which a table shows a measure. */
 export function familyHeading(measure: string): string {
+  if (findHandMeasure(measure)) return 'By hand alone';
   const family = findMeasure(measure)?.family ?? '';
   return headings[family] ?? family;
 }

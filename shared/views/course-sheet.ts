@@ -1,3 +1,4 @@
+import type { CourseSource } from '../course/course-sources.ts';
 import type { GrowthSource } from '../course/growth-sources.ts';
 import {
   courseOf,
@@ -16,12 +17,14 @@ import type { RangeState } from '../findings/limits/range-state.ts';
 import { sayDoubt } from '../findings/wording/say-bones.ts';
 import { sayDay } from '../findings/wording/say-day.ts';
 import { footWords, list, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
+import type { HandMeasure } from '../measures/by-hand.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
 import type { Measure } from '../measures/registry.ts';
 import type { View } from '../notation/landmarks.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import { familyHeading } from './about-measures.ts';
+import { grouped } from './grouped.ts';
 import { sayGrowOut, sayTrend } from './course-wording.ts';
 import { scaleOrigin, type ScaleOrigin } from './scale-origin.ts';
 import { cutWords } from './film-sheet.ts';
@@ -39,6 +42,8 @@ export interface FootCourseSheet {
   readonly words: string;
   /** Every film of the foot in the order of their days, whatever its view. */
   readonly films: readonly FilmStop[];
+  /** Its photographs and tapes, in the order of their days. */
+  readonly others: readonly OtherStop[];
   readonly trims: readonly TrimStop[];
   /** Null where there are fewer than two days of lateral films. */
   readonly sinking: SinkingSheet | null;
@@ -62,6 +67,13 @@ export interface FilmStop {
   readonly doubted: boolean;
 }
 
+export interface OtherStop {
+  readonly source: 'photo' | 'hand';
+  readonly date: string;
+  readonly day: number;
+  readonly line: number;
+}
+
 export interface TrimStop {
   readonly date: string;
   readonly day: number;
@@ -75,7 +87,12 @@ export interface CourseRow {
   /** `Palmar angle`. */
   readonly words: string;
   readonly unit: MeasureUnit;
-  readonly view: View;
+  /** What it was taken from. A measure has a row for each source: they are never mixed. */
+  readonly source: CourseSource;
+  /** `by hand`, `on photos`; nothing of films. */
+  readonly sourceWords: string;
+  /** Null by hand. */
+  readonly view: View | null;
   readonly family: string;
   readonly usual: { readonly low: number | null; readonly high: number | null } | null;
   readonly usualText: string;
@@ -141,7 +158,11 @@ export function courseSheet({ study }: Pick<Inspection, 'study'>): CourseSheet {
 
 const lineOf = (visit: Placed<Visit>, line: number): number => visit.line + line;
 
-function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourseSheet {
+/** What is said beside a measure of where its values come from. */
+export const sourceWords: Readonly<Record<CourseSource, string>> = { film: '', photo: 'on photos', hand: 'by hand' };
+
+function footSheet(course: FootCourse, study: Study): FootCourseSheet {
+  const { foot, views, photos, taped, trims } = course;
   const films = views.flatMap(({ view, films: those }) =>
     those.map((studied): FilmStop => {
       const { film, visit, day, date } = studied;
@@ -152,6 +173,7 @@ function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourse
     foot,
     words: sentence(footWords[foot]),
     films: films.sort((a, b) => a.day - b.day),
+    others: otherStops(course),
     trims: trims.map(({ cut, date, day }) => ({
       date,
       day,
@@ -161,8 +183,32 @@ function footSheet({ foot, views, trims }: FootCourse, study: Study): FootCourse
     sinking: sinkingSheet(foot, study),
     doubt: doubtOf(foot, study),
     scales: scalesOf(films),
-    rows: views.flatMap(({ measures }) => measures.map((course) => courseRow(course, foot, study))),
+    rows: sideBySide([
+      ...views.flatMap(({ measures }) => measures.map((one) => courseRow(one, 'film', foot, study))),
+      ...photos.flatMap(({ measures }) => measures.map((one) => courseRow(one, 'photo', foot, study))),
+      ...taped.map((one) => tapedRow(one, foot)),
+    ]),
   };
+}
+
+/** The series of one measure next to each other, the measures in the order in which they come first. */
+function sideBySide(rows: readonly CourseRow[]): CourseRow[] {
+  return [...grouped(rows, ({ measure }) => measure).values()].flat();
+}
+
+function otherStops({ photos, tapes }: FootCourse): OtherStop[] {
+  const ofPhotos = photos.flatMap(({ films }) =>
+    films.map(({ film, visit, day, date }): OtherStop => ({
+      source: 'photo',
+      date,
+      day,
+      line: lineOf(visit, film.line),
+    })),
+  );
+  const ofTapes = tapes.flatMap(({ visit, line, day, date }): OtherStop[] =>
+    day === null || date === null ? [] : [{ source: 'hand', date, day, line: lineOf(visit, line) }],
+  );
+  return [...ofPhotos, ...ofTapes].sort((a, b) => a.day - b.day);
 }
 
 function doubtOf(foot: FootName, study: Study): string {
@@ -192,36 +238,55 @@ function scalesOf(films: readonly FilmStop[]): string {
   return sentences.join(' ');
 }
 
-function courseRow(
-  { measure, points, changes, overall, trend, growOut }: MeasureCourse,
-  foot: FootName,
-  study: Study,
-): CourseRow {
+function courseRow(course: MeasureCourse, source: 'film' | 'photo', foot: FootName, study: Study): CourseRow {
+  const { measure, points } = course;
   const { name, unit, view } = measure;
   const lines = linesFor(name, foot, study, points.at(-1)?.day);
   const usual = lines.lines.length > 0 ? usualOf(lines) : null;
+  return {
+    ...anyRow(course, sentence(wordsFor(measure, foot))),
+    source,
+    sourceWords: sourceWords[source],
+    view,
+    usual,
+    usualText: usual ? usualText(usual, unit) : '',
+    points: points.map((point) => {
+      const known = { measure, value: point.value, unit, sd: point.sd };
+      // Of when the animal was not grown, or heavy, there are other lines.
+      return { ...stopOf(point, unit), state: stateOf(known, linesFor(name, foot, study, point.day)) };
+    }),
+  };
+}
+
+/** The published ranges are of films: what a hand took is held against none. */
+function tapedRow(course: FootCourse['taped'][number], foot: FootName): CourseRow {
+  const { measure, points } = course;
+  return {
+    ...anyRow(course, sentence('view' in measure ? wordsFor(measure, foot) : measure.words)),
+    source: 'hand',
+    sourceWords: sourceWords.hand,
+    view: null,
+    usual: null,
+    usualText: '',
+    points: points.map((point) => ({ ...stopOf(point, measure.unit), state: 'none' })),
+  };
+}
+
+function stopOf({ visit, line, date, day, value, sd }: CoursePoint, unit: MeasureUnit): Omit<CourseStop, 'state'> {
+  return { date, day, line: lineOf(visit, line), value, sd, text: sayWithSpread({ value, unit, sd }) };
+}
+
+function anyRow(
+  { measure, points, changes, overall, trend, growOut }: FootCourse['taped'][number],
+  words: string,
+): Pick<CourseRow, 'measure' | 'words' | 'unit' | 'family' | 'changes' | 'overall' | 'trend' | 'growOut'> {
+  const { name, unit } = measure;
   const places = new Map(points.map((point, place) => [point, place]));
   return {
     measure: name,
-    words: sentence(wordsFor(measure, foot)),
+    words,
     unit,
-    view,
     family: familyHeading(name),
-    usual,
-    usualText: usual ? usualText(usual, unit) : '',
-    points: points.map(({ film: { visit, film }, date, day, value, sd }) => {
-      const known = { measure, value, unit, sd };
-      return {
-        date,
-        day,
-        line: lineOf(visit, film.line),
-        value,
-        sd,
-        text: sayWithSpread(known),
-        // Of when the animal was not grown, or heavy, there are other lines.
-        state: stateOf(known, linesFor(name, foot, study, day)),
-      };
-    }),
     changes: changes.map((change) => changeSheet(change, places, unit)),
     overall: overall && changeSheet(overall, places, unit),
     trend: trend && trendSheet(trend, measure),
@@ -238,7 +303,7 @@ function changeSheet(
   return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text };
 }
 
-function trendSheet(trend: Trend, measure: Measure): TrendSheet {
+function trendSheet(trend: Trend, measure: Measure | HandMeasure): TrendSheet {
   const { n, slope, low, high, level, p, line } = trend;
   return {
     n,

@@ -1,27 +1,52 @@
 import type { FootPanel, FourFeetInput } from '../drawing/course/four-feet.ts';
-import type { StaveInput, StaveRow, StaveStop, StaveTrim } from '../drawing/course/stave-input.ts';
+import type { StaveInput, StaveRow, StaveSeries, StaveStop, StaveTrim } from '../drawing/course/stave-input.ts';
 import { SURELY } from '../course/change.ts';
 import { PERIOD } from '../course/course.ts';
+import { courseSources, type CourseSource } from '../course/course-sources.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
 import { feet } from '../notation/choices.ts';
 import { firstRows } from './first-measures.ts';
+import { grouped } from './grouped.ts';
 import { sayPartOfMonth } from '../findings/wording/say-day.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from './course-sheet.ts';
 
 /** What the signs of a stave mean, in words. */
-export const STAVE_KEY =
-  'Each upright stroke is a film, as tall as its error (19 times in 20). A solid line with an arrow: a clear change; a dotted one: within the error. ' +
-  'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where the films are too few to be sure.';
+const LINES =
+  'A solid line with an arrow: a clear change; a dotted one: within the error. ' +
+  'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where the values are too few to be sure.';
+
+const MARKS: Readonly<Record<CourseSource, string>> = {
+  film: 'Each upright stroke is a film, as tall as its error (19 times in 20).',
+  photo: 'A square on its corner is a photo, the stroke through it its error.',
+  hand: 'A ring is a value by hand, the stroke through it its error.',
+};
+
+/** The key of a stave with these rows: only what is on it, the films first. */
+export function staveKey(rows: readonly Pick<CourseRow, 'source'>[]): string {
+  const sources = courseSources.filter((source) => rows.some((row) => row.source === source));
+  const apart = sources.length > 1 ? ['What was taken in different ways is never joined.'] : [];
+  return [...sources.map((source) => MARKS[source]), ...apart, LINES].join(' ');
+}
 
 /** The rows to show: the usual ones where `chosen` is null, else the chosen in the order of the tables. */
 export function chosenRows({ rows }: FootCourseSheet, chosen: readonly string[] | null): CourseRow[] {
   return chosen === null ? firstRows(rows) : rows.filter(({ measure }) => chosen.includes(measure));
 }
 
-/** The days on which the foot has films. */
-export function stopsOf({ films }: Pick<FootCourseSheet, 'films'>): StaveStop[] {
-  return films.filter(({ day }, index) => films[index - 1]?.day !== day).map(({ day, date }) => ({ day, date }));
+/** The days on which the foot was filmed, photographed or measured by hand. */
+export function stopsOf(foot: Pick<FootCourseSheet, 'films' | 'others'>): StaveStop[] {
+  const all = takenOn(foot);
+  return all.filter(({ day }, index) => all[index - 1]?.day !== day).map(({ day, date }) => ({ day, date }));
+}
+
+/** Films, photos and tapes of a foot in the order of their days; of one day the films first. */
+export function takenOn({ films, others }: Pick<FootCourseSheet, 'films' | 'others'>): readonly {
+  readonly day: number;
+  readonly date: string;
+  readonly line: number;
+}[] {
+  return others.length === 0 ? films : [...films, ...others].sort((a, b) => a.day - b.day);
 }
 
 export function staveOf(
@@ -35,10 +60,10 @@ export function staveOf(
     width,
     stops,
     trims: trimsOf(foot),
-    rows: rows.map(staveRow),
+    rows: staveRows(rows),
     title: `Course of ${heading}`,
-    description: `${stops.length} days with films from ${stops[0]?.date ?? ''} to ${stops.at(-1)?.date ?? ''}: ${rows.map(({ words }) => words).join(', ')}`,
-    ...(alone && { alone: { heading, key: STAVE_KEY } }),
+    description: `${stops.length} days with ${foot.others.length > 0 ? 'films, photos or values by hand' : 'films'} from ${stops[0]?.date ?? ''} to ${stops.at(-1)?.date ?? ''}: ${[...new Set(rows.map(({ words }) => words))].join(', ')}`,
+    ...(alone && { alone: { heading, key: staveKey(rows) } }),
   };
 }
 
@@ -46,14 +71,31 @@ function trimsOf({ trims }: FootCourseSheet): StaveTrim[] {
   return trims.map(({ day, date, words }) => ({ day, words: `Trim of ${date}: ${words}` }));
 }
 
-function staveRow({ measure, words, unit, usual, usualText, points, changes, trend, growOut }: CourseRow): StaveRow {
+/** A row a measure; what was taken in other ways stands on the same scale. */
+function staveRows(rows: readonly CourseRow[]): StaveRow[] {
+  return [...grouped(rows, ({ measure }) => measure).values()].flatMap((those) => staveRow(those) ?? []);
+}
+
+function staveRow([first, ...others]: readonly CourseRow[]): StaveRow | null {
+  if (!first) return null;
+  const { measure, words, unit, usual, usualText } = first;
+  const growOut = [first, ...others].find((row) => row.growOut)?.growOut;
   return {
+    ...staveSeries(first),
     measure,
     words,
     unit,
     usual,
     usualText,
     note: growOut?.date ? `at the ground about ${sayPartOfMonth(growOut.date)}` : null,
+    beside: others.map(staveSeries),
+  };
+}
+
+function staveSeries({ source, sourceWords, points, changes, trend }: CourseRow): StaveSeries {
+  return {
+    source,
+    sourceWords,
     points: points.map(({ day, value, sd, text, state }) => ({ day, value, error: SURELY * sd, text, state })),
     changes: changes.map(({ from, to, clear, text }) => ({ from, to, clear, text })),
     trend: trend && {
@@ -71,11 +113,11 @@ function staveRow({ measure, words, unit, usual, usualText, points, changes, tre
 export function fourFeetOf({ feet: those }: CourseSheet, measure: string, width: number): FourFeetInput | null {
   const panels = feet.map((foot): FootPanel => {
     const sheet = those.find((one) => one.foot === foot);
-    const row = sheet?.rows.find((one) => one.measure === measure);
+    const own = sheet?.rows.filter((one) => one.measure === measure) ?? [];
     return {
       foot,
       words: sentence(footWords[foot]),
-      row: row ? staveRow(row) : null,
+      row: staveRow(own),
       trims: sheet ? trimsOf(sheet) : [],
     };
   });

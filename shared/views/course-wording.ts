@@ -1,5 +1,7 @@
+import type { HandMeasure } from '../measures/by-hand.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { Trend } from '../course/course.ts';
+import type { CourseSource } from '../course/course-sources.ts';
 import type { GrowOut } from '../course/grow-out.ts';
 import { LEVEL } from '../course/theil-sen.ts';
 import { sayDate, sayPartOfMonth } from '../findings/wording/say-day.ts';
@@ -21,6 +23,19 @@ const layer: Ways = { less: 'thinner by', more: 'thicker by' };
 const length: Ways = { less: 'shorter by', more: 'longer by' };
 const height: Ways = { less: 'lower by', more: 'higher by' };
 const inCapsule: Ways = { less: 'the bone higher by', more: 'the bone lower by' };
+
+const depth: Ways = { less: 'shallower by', more: 'deeper by' };
+const width: Ways = { less: 'narrower by', more: 'wider by' };
+
+/** Of what only a hand takes. */
+const waysByHand: Readonly<Record<string, Ways>> = {
+  'groove-depth.apex': depth,
+  'groove-depth.heel': depth,
+  'white-line-width': width,
+  'toe-height': height,
+  'coronet-girth': { less: 'smaller by', more: 'larger by' },
+  'sole-ultrasound': layer,
+};
 
 const ways: Readonly<Partial<Record<MeasureName, Ways>>> = {
   'palmar-angle': angle,
@@ -59,19 +74,19 @@ const ways: Readonly<Partial<Record<MeasureName, Ways>>> = {
  * such as chance seldom gives, need no more words; other orders are `perhaps flatter by …`. Where the films lie within their errors there is no clear trend.
  */
 export function sayTrend(
-  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty' | 'since'>,
-  measure: Pick<Measure, 'name' | 'unit'>,
+  trend: Pick<Trend, 'source' | 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty' | 'since'>,
+  measure: Pick<Measure | HandMeasure, 'name' | 'unit'>,
 ): string {
   const since = trend.since === null ? '' : `since the film of ${sayDate(trend.since)}, then seen by the vet: `;
   return `${since}${sayCourse(trend, measure)}`;
 }
 
 function sayCourse(
-  trend: Pick<Trend, 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty'>,
-  measure: Pick<Measure, 'name' | 'unit'>,
+  trend: Pick<Trend, 'source' | 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty'>,
+  measure: Pick<Measure | HandMeasure, 'name' | 'unit'>,
 ): string {
   const few = trend.level < LEVEL;
-  const doubt = few ? `; ${tooFew(trend.n)}` : '';
+  const doubt = few ? `; ${tooFew(trend)}` : '';
   const rate = trend.certainty === 'none' ? null : sayRate(trend, measure);
   if (rate === null) return `no clear trend${doubt}`;
   const isSure = trend.certainty === 'clear' && (few || trend.p < 0.05);
@@ -81,10 +96,10 @@ function sayCourse(
 /** Null where the trend may as well go the other way, or both its ends round to nothing. */
 function sayRate(
   { low, high }: Pick<Trend, 'low' | 'high'>,
-  { name, unit }: Pick<Measure, 'name' | 'unit'>,
+  { name, unit }: Pick<Measure | HandMeasure, 'name' | 'unit'>,
 ): string | null {
   if (low * high < 0) return null;
-  const { less, more } = ways[name] ?? { less: 'less by', more: 'more by' };
+  const { less, more } = ways[name as MeasureName] ?? waysByHand[name] ?? { less: 'less by', more: 'more by' };
   const falls = Math.abs(low) > Math.abs(high);
   const [least, most] = falls ? [high, low] : [low, high];
   const said = range(least, most, unit);
@@ -102,21 +117,24 @@ function range(least: number, most: number, unit: MeasureUnit): string | null {
 const counted = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
 
 /** Where no order of so few films is so seldom by chance that the test could reach its level. */
-const tooFew = (n: number): string => `${counted[n] ?? n} films are too few to be sure`;
+const tooFew = ({ n, source }: Pick<Trend, 'n' | 'source'>): string =>
+  `${counted[n] ?? n} ${manyOf[source]} are too few to be sure`;
+
+const manyOf: Readonly<Record<CourseSource, string>> = { film: 'films', photo: 'photos', hand: 'values by hand' };
 
 const byWords: Readonly<Record<GrowOut['by'], string>> = {
   films: '',
   tape: ' This goes by the tape.',
-  usual: ` This goes by what is usual, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day: this foot has too few films to tell its own.`,
+  usual: ` This goes by what is usual, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day: this foot has too few films or tapes to tell its own.`,
 };
 
 export function sayGrowOut(
   { date, early, late, by }: Pick<GrowOut, 'date' | 'early' | 'late' | 'by'>,
-  trend: Pick<Trend, 'n' | 'level'> | null,
+  trend: Pick<Trend, 'source' | 'n' | 'level'> | null,
 ): string {
   if (date === null) return 'The new wall has not come down: there is no date for it.';
   const from = early === null ? '' : `${sayPartOfMonth(early)} at the earliest`;
   const to = late === null ? 'perhaps never at the slowest' : `${sayPartOfMonth(late)} at the latest`;
-  const doubt = by === 'films' && trend && trend.level < LEVEL ? `; ${tooFew(trend.n)}` : '';
+  const doubt = by !== 'usual' && trend && trend.level < LEVEL ? `; ${tooFew(trend)}` : '';
   return `New wall reaches the ground about ${sayPartOfMonth(date)}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords[by]}`;
 }

@@ -181,7 +181,7 @@ export function filmSheet(
     marker: input.scale?.kind === 'marker' ? input.scale.ends : null,
     scale,
     rows: rowsOf(values, { view, yardsticks, placed, tapes: about.tapes }),
-    missing: missingIn(view, placed),
+    missing: missingIn(view, about.kind, placed),
     cuts,
   };
 }

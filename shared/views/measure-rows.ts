@@ -4,7 +4,8 @@ import { sayWithSpread } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
 import { measuresIn } from '../measures/registry.ts';
 import type { Value, Values } from '../measures/take.ts';
-import { landmarksOf, type LandmarkName, type View } from '../notation/landmarks.ts';
+import type { LandmarkName, View } from '../notation/landmarks.ts';
+import { landmarksShown } from '../notation/photo-landmarks.ts';
 import type { Yardstick } from './yardsticks.ts';
 
 export interface MeasureRow {
@@ -31,9 +32,9 @@ export interface MeasureRow {
 /** Lines of the landmarks that are placed, from 0. */
 type PlacedLines = Readonly<Record<string, { readonly line: number }>>;
 
-/** The landmarks of a view that are not placed, without those that many feet do not have. */
-export function missingIn(view: View, placed: PlacedLines): LandmarkName[] {
-  return landmarksOf(view)
+/** The landmarks that a picture shows and that are not placed, without those that many feet do not have. */
+export function missingIn(view: View, kind: 'film' | 'photo', placed: PlacedLines): LandmarkName[] {
+  return landmarksShown(view, kind)
     .filter(({ word, seen }) => !(word in placed) && seen !== 'seldom')
     .map(({ word }) => word);
 }

@@ -16,6 +16,7 @@ export function seenWords(visit: Visit): readonly string[] {
     ...visit.laboratory.map(laboratoryWords),
     ...visit.medicines.map(medicineWords),
     ...visit.tapes.flatMap(tapeWords),
+    ...visit.seen.map(vetWords),
     ...visit.pictures.map(plainPictureWords),
     ...visit.worn.map(wornLineWords),
   ];
@@ -38,6 +39,11 @@ function laboratoryWords({ of, value, above, fasting, after }: LaboratoryValue):
 function medicineWords({ name, dose, from, until }: Medicine): string {
   const when = [from && `from ${from}`, until && `until ${until}`].filter((words) => words).join(' ');
   return `Medicine: ${[name, dose, when].filter((words) => words).join(', ')}`;
+}
+
+/** `Seen by the vet on 2026-05-04: no grass until the next test`. */
+function vetWords({ date, text }: Visit['seen'][number]): string {
+  return `Seen by the vet on ${date}${text === null ? '' : `: ${text}`}`;
 }
 
 function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {

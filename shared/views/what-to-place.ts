@@ -1,6 +1,7 @@
 import type { MeasureName } from '../measures/names.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { landmarksOf, seldomSeen, type LandmarkName, type View } from '../notation/landmarks.ts';
+import { landmarksShown } from '../notation/photo-landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
 import { nameOfLandmark } from './landmark-names.ts';
 
@@ -113,6 +114,12 @@ export function isLineKey(key: string | undefined): key is LineKey {
   return (lineKeys as readonly (string | undefined)[]).includes(key);
 }
 
+const contacts: Readonly<Record<View, readonly LandmarkName[]>> = {
+  lateral: ['toe.ground', 'heel.ground'],
+  front: ['wall.medial', 'wall.lateral'],
+  solar: ['toe', 'heel.medial', 'heel.lateral'],
+};
+
 /** What has to be placed for what is wanted, in the order in which one goes round the foot. */
 export function stepsFor(
   sheet: Pick<FilmSheet, 'view' | 'kind'> & Partial<Pick<FilmSheet, 'isShod'>>,
@@ -122,11 +129,16 @@ export function stepsFor(
   const names = wantedIn(sheet, wanted);
   const measures = measuresWanted(view, names).flatMap((name) => findMeasure(name) ?? []);
   const needs = new Set<LandmarkName>(measures.flatMap((measure) => measure.needs));
-  // Some places no measure needs; the bones are drawn by them.
-  if (placingSets.some((set) => set.measures === 'all' && names.includes(set.name)))
-    for (const { word, seen } of landmarksOf(view)) if (seen !== 'seldom') needs.add(word);
+  // Everything is everything that the picture shows. Some places no measure needs; the bones are drawn by them.
+  const shows = landmarksShown(view, sheet.kind);
+  if (placingSets.some((set) => set.measures === 'all' && names.includes(set.name))) {
+    if (sheet.kind === 'photo') needs.clear();
+    for (const { word, seen } of shows) if (seen !== 'seldom') needs.add(word);
+  }
   for (const name of frameNeeds(sheet, needs)) needs.add(name);
-  const steps = landmarksOf(view)
+  // What was wanted by name is asked for even where a photo hardly shows it.
+  const inOrder = [...shows, ...landmarksOf(view).filter((one) => !shows.includes(one))];
+  const steps = inOrder
     .filter(({ word }) => needs.has(word))
     .map(({ word, doc }): PlacingStep => ({
       key: word,
@@ -135,8 +147,14 @@ export function stepsFor(
       byRim: rims.has(word),
     }));
   const withBearing = view === 'lateral' && isShod ? [bearingStep, ...steps] : steps;
-  const withGround = view === 'solar' ? steps : [groundStep, ...withBearing];
-  return measures.some(({ kind }) => kind === 'length') ? [scaleStep, ...withGround] : withGround;
+  const first = [
+    ...(measures.some(({ kind }) => kind === 'length') ? [scaleStep] : []),
+    ...(view === 'solar' ? [] : [groundStep]),
+  ];
+  if (sheet.kind === 'film') return [...first, ...withBearing];
+  // A photo begins with the contacts: they say where the ground is, and which way the foot faces.
+  const isContact = ({ key }: PlacingStep): boolean => contacts[view].some((name) => name === key);
+  return [...withBearing.filter(isContact), ...first, ...withBearing.filter((step) => !isContact(step))];
 }
 
 /** Which way the toe, or the outer side, lies has to be known too. */

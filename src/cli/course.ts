@@ -4,6 +4,7 @@ import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
+import { HAND_SPREAD_WORDS } from '../../shared/measures/hand-spread.ts';
 import { sayClear } from '../../shared/findings/wording/wording.ts';
 import { coursedCase } from '../../shared/export/course-data.ts';
 import { firstRows } from '../../shared/views/first-measures.ts';
@@ -20,7 +21,7 @@ import { referenceOption, settingsWith } from './reference-files.ts';
 export const course: Command = {
   name: 'course',
   usage: 'ungula course FILE… [--foot LF] [--all] [--format table|json|csv] [--reference FILE]… [--root DIR]',
-  doc: 'What changed from film to film, its trend, whether the bone sinks, and when new wall reaches the ground. The first things first; --all tells every measure. JSON and CSV always hold them all.',
+  doc: 'What changed from film to film, on photos and by hand, each by itself, with its trend; whether the bone sinks, and when new wall reaches the ground. The first things first; --all tells every measure. JSON and CSV always hold them all.',
   options: {
     foot: { type: 'string' },
     all: { type: 'boolean' },
@@ -84,20 +85,21 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
   const lines = [
     ...alarms,
     `${file}: ${name ?? 'unnamed case'}`,
-    ...(those.length === 0 ? ['', `  no film of ${wanted ?? 'any foot'} has a date to stand at`] : []),
+    ...(those.length === 0
+      ? ['', `  no film of ${wanted ?? 'any foot'} has a date to stand at, nor was anything taken by hand`]
+      : []),
     ...those.flatMap((foot) => ['', ...footLines(foot, all)]),
+    ...(those.some(({ rows }) => rows.some(({ source }) => source === 'hand')) ? ['', `  ${HAND_SPREAD_WORDS}`] : []),
   ];
   return shownLines([...lines, '']);
 }
 
 function footLines(foot: FootCourseSheet, all: boolean): string[] {
-  const { words, films, trims, sinking, doubt, scales } = foot;
-  const days = [...new Set(films.map(({ date }) => date))];
-  const lines = [`  ${words}: ${films.length === 1 ? `one film, ${days[0]}` : `films of ${days.join(', ')}`}`];
+  const { words, films, others, trims, sinking, doubt, scales } = foot;
+  const lines = [`  ${words}: ${takenWords(foot)}`];
   if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
-  if (films.length < 2) return [...lines, '    a course begins with the second film of a foot'];
-  if (days.length < 2)
-    return [...lines, `    ${filmsOf(films.length)} of one day; a course begins with a film of another day`];
+  const begins = notYet(films, others);
+  if (begins !== null) return [...lines, `    ${begins}`];
   if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
   if (doubt) lines.push(`    ${doubt}`);
   if (scales) lines.push(`    ${scales}`);
@@ -110,18 +112,48 @@ function footLines(foot: FootCourseSheet, all: boolean): string[] {
   ];
 }
 
+const daysOf = (taken: readonly { readonly date: string }[]): string[] => [...new Set(taken.map(({ date }) => date))];
+
+/** `films of 2026-01-01, 2026-02-01; by hand 2026-01-15`. */
+function takenWords({ films, others }: FootCourseSheet): string {
+  const of = (source: 'photo' | 'hand'): string[] => daysOf(others.filter((one) => one.source === source));
+  const [filmDays, photoDays, handDays] = [daysOf(films), of('photo'), of('hand')];
+  const said = [
+    filmDays.length > 0 && (films.length === 1 ? `one film, ${filmDays[0]}` : `films of ${filmDays.join(', ')}`),
+    photoDays.length > 0 && `photos of ${photoDays.join(', ')}`,
+    handDays.length > 0 && `by hand ${handDays.join(', ')}`,
+  ];
+  return said.filter((part) => part).join('; ');
+}
+
+/** What is still lacking for a course; null where one has begun: where something was taken in one way on two days. */
+function notYet(films: FootCourseSheet['films'], others: FootCourseSheet['others']): string | null {
+  const series = [
+    films,
+    ...(['photo', 'hand'] as const).map((source) => others.filter((one) => one.source === source)),
+  ];
+  if (series.some((taken) => daysOf(taken).length > 1)) return null;
+  if (others.length > 0) return 'a course begins where the foot is taken in the same way on another day';
+  return films.length < 2
+    ? 'a course begins with the second film of a foot'
+    : `${filmsOf(films.length)} of one day; a course begins with a film of another day`;
+}
+
 const filmsOf = (count: number): string => (count === 2 ? 'two films' : `${count} films`);
 
-function rowLines({ words, usualText, points, changes, overall, trend, growOut }: CourseRow): string[] {
-  const lines = [`    ${words}${usualText ? `, usual ${usualText}` : ''}`];
+function rowLines({ words, source, sourceWords, usualText, points, ...row }: CourseRow): string[] {
+  const { changes, overall, trend, growOut } = row;
+  const lines = [`    ${words}${sourceWords ? `, ${sourceWords}` : ''}${usualText ? `, usual ${usualText}` : ''}`];
   const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
     const change = changesAt.get(index);
     const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
-  if (overall) lines.push(`      since the first film ${overall.text}, ${sayClear(overall)}`);
+  if (overall) lines.push(`      since the first ${firstWords[source]} ${overall.text}, ${sayClear(overall)}`);
   if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;
 }
+
+const firstWords: Readonly<Record<CourseRow['source'], string>> = { film: 'film', photo: 'photo', hand: 'tape' };

@@ -1,12 +1,15 @@
 import { inspect, type InspectSettings, type Inspection } from '../../shared/findings/inspect.ts';
+import { BlockMemory } from '../../shared/notation/parse.ts';
 import type { CaseFile } from './case-files.ts';
-import { scalesFor } from './picture-files.ts';
+import { picturesFor } from './picture-files.ts';
 
-/** A case file inspected, with what the pictures that it names say of their scale. `root` as from `rootFrom`. */
+/** A case file inspected, with what the pictures that it names say of their scale, and which of them are not there. `root` as from `rootFrom`. */
 export async function inspected(
   file: CaseFile,
   settings: InspectSettings,
   root: readonly string[],
 ): Promise<Inspection> {
-  return inspect(file.text, settings, undefined, await scalesFor(file, root));
+  const memory = new BlockMemory();
+  const { scales, isMissing } = await picturesFor(file, root, memory);
+  return inspect(file.text, settings, memory, scales, isMissing);
 }

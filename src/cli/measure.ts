@@ -1,7 +1,10 @@
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { csv } from '../../shared/export/csv.ts';
+import { HAND_SPREAD_WORDS } from '../../shared/views/about-measures.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { PAIR_WORDS, pairSheets } from '../../shared/views/pair-sheet.ts';
+import { tapeSheets } from '../../shared/views/tape-sheet.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/export/measured.ts';
 import type { MeasureJson } from '../../shared/export/json-shapes.ts';
@@ -15,7 +18,7 @@ import { referenceOption, settingsWith } from './reference-files.ts';
 export const measure: Command = {
   name: 'measure',
   usage: 'ungula measure FILE… [--format table|json|csv] [--reference FILE]… [--root DIR]',
-  doc: 'Every measure of every film, and what plans and trims are predicted to leave.',
+  doc: 'Every measure of every film and photo, what was taken by hand, and what plans and trims are predicted to leave.',
   options: { format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json', 'csv']);
@@ -56,6 +59,7 @@ const columns = [
   'unit',
   'sd',
   'scale_from',
+  'source',
 ] as const;
 
 function table({ name }: CaseFile, inspection: Inspection): string {
@@ -83,5 +87,21 @@ function table({ name }: CaseFile, inspection: Inspection): string {
         lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
     }
   }
+  const pairs = pairSheets(inspection.study);
+  for (const { title, rows } of pairs) {
+    lines.push('', `  ${title}`);
+    for (const { words, left, right, text, said } of rows)
+      lines.push(`    ${words.padEnd(40)} ${left.padStart(16)} ${right.padStart(16)} ${text.padStart(10)}  ${said}`);
+  }
+  if (pairs.length > 0) lines.push('', `  ${PAIR_WORDS}`);
+  const tapes = tapeSheets(inspection);
+  for (const { title, line, rows } of tapes) {
+    lines.push('', `  ${title} (line ${line + 1})`);
+    for (const { words, text, since } of rows)
+      lines.push(
+        `    ${words.padEnd(54)} ${text.padStart(18)}   ${since && `since the tape before ${since}`}`.trimEnd(),
+      );
+  }
+  if (tapes.length > 0) lines.push('', `  ${HAND_SPREAD_WORDS}`);
   return shownLines([...lines, '']);
 }

@@ -6,7 +6,7 @@ import { showableInThread } from '../../disk/decoder-thread.ts';
 import { usePicture } from '../../disk/use-picture.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
-import { parse } from '../../shared/notation/parse.ts';
+import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
 import type { Looked, OpenPicture, Refusal } from '../../shared/picture/picture-files.ts';
 import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
@@ -14,7 +14,7 @@ import type { Showable } from '../../shared/picture/shown-picture.ts';
 import { storedScale } from '../../shared/picture/stored-scale.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import type { ReportPicture } from '../../shared/report/page.ts';
-import type { StoredScales } from '../../shared/trim/study.ts';
+import type { PicturesMissing, StoredScales } from '../../shared/trim/study.ts';
 import type { CaseFile } from './case-files.ts';
 import { Unusable, type OptionValue } from './command.ts';
 import { PageRoom } from './page-room.ts';
@@ -30,26 +30,35 @@ export async function rootFrom(named: OptionValue): Promise<readonly string[]> {
   return [folder];
 }
 
-/** What the pictures that a case names say of their scale, read before it is inspected: inspecting waits for nothing. */
-export async function scalesFor(
-  { name, text }: Pick<CaseFile, 'name' | 'text'>,
-  root: readonly string[],
-): Promise<StoredScales> {
-  const found = new Map<string, StoredScale>();
-  const look = async (path: string): Promise<void> => {
-    const looked = await use(name, path, root, (picture) => storedScale(picture, path));
-    found.set(path, 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, path) });
-  };
-  await Promise.all(scalesAskedIn(text).map(look));
-  return (path) => found.get(path) ?? null;
+/** What is known of the pictures that a case names before it is inspected: inspecting waits for nothing. */
+interface KnownPictures {
+  readonly scales: StoredScales;
+  readonly isMissing: PicturesMissing;
 }
 
-/** The pictures that films take their scale from. */
-function scalesAskedIn(text: string): string[] {
-  // Hardly a case does, and then it need not be read twice.
-  if (!/dicom|\.dcm/i.test(text)) return [];
-  const films = assemble(parse(text)).record.visits.flatMap(({ is }) => is.films);
-  return [...new Set(films.filter(looksIntoPicture).map(({ path }) => path.text))];
+/** Looks whether each picture is there, and into those that a film takes its scale from. `memory` spares reading the text twice. */
+export async function picturesFor(
+  { name, text }: Pick<CaseFile, 'name' | 'text'>,
+  root: readonly string[],
+  memory: BlockMemory,
+): Promise<KnownPictures> {
+  const { visits } = assemble(parse(text, memory)).record;
+  const films = visits.flatMap(({ is }) => is.films);
+  const found = new Map<string, StoredScale>();
+  const missing = new Set<string>();
+  const into = new Set(films.filter(looksIntoPicture).map(({ path }) => path.text));
+  const named = new Set([...films, ...visits.flatMap(({ is }) => is.pictures)].map(({ path }) => path.text));
+  const look = async (path: string): Promise<void> => {
+    const looked = into.has(path)
+      ? await use(name, path, root, (picture) => storedScale(picture, path))
+      : await use(name, path, root, () => Promise.resolve(null));
+    // A case that comes in by standard input is itself no file.
+    if ('refused' in looked && looked.refused === 'not there' && name !== '-') missing.add(path);
+    if ('refused' in looked) found.set(path, { lack: refusalWords(looked.refused, path) });
+    else if (looked.found) found.set(path, looked.found);
+  };
+  await Promise.all([...named].map(look));
+  return { scales: (path) => found.get(path) ?? null, isMissing: (path) => missing.has(path) };
 }
 
 /** Beside the bundle. Where the program runs from its sources there is none, and it decodes by itself. */

@@ -193,7 +193,9 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       return this.#post({ type: 'nothing', says: t('Open a case file (.hoof): its films are shown here.') });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, animal, alarms, sheets, visits, yardsticks } = await this.#server.sheets(document.uri);
+      const { version, caseName, animal, alarms, sheets, visits, tapes, pairs, yardsticks } = await this.#server.sheets(
+        document.uri,
+      );
       if (!this.#newest.accepts(uri, version)) return;
       const pictures = await findPictures(sheets, document.uri, panel.webview, this.#pictures);
       if (this.#document !== document || this.#panel !== panel) return;
@@ -209,10 +211,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         yardsticks,
         alarms,
         visits,
+        tapes,
+        pairs,
         pictures,
         cursor: this.#line,
       });
-      if (!this.#wantsCourse) return;
+      // Of a case without a film the course is what there is to see.
+      if (!this.#wantsCourse && (sheets.length > 0 || tapes.length === 0)) return;
       const { feet } = await this.#server.course(document.uri);
       if (this.#document === document && this.#panel === panel) this.#post({ type: 'course', uri, feet });
     } catch (error) {

@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { courseSources } from '../../shared/course/course-sources.ts';
 import { growthSources } from '../../shared/course/growth-sources.ts';
 import { rangeStates } from '../../shared/findings/limits/range-state.ts';
 import { measureUnits } from '../../shared/measures/unit.ts';
@@ -7,6 +8,8 @@ import { views } from '../../shared/notation/landmarks.ts';
 import { scaleOrigins } from '../../shared/views/scale-origin.ts';
 import { address, line, list, text, type Alike } from './bounds.ts';
 import type { CourseSheet } from '../../shared/views/course-sheet.ts';
+import type { PairSheet } from '../../shared/views/pair-sheet.ts';
+import type { TapeSheet } from '../../shared/views/tape-sheet.ts';
 import type { VisitSheet } from '../../shared/views/visit-sheet.ts';
 
 /** The course of a case and its visits, and what the page wants written, as extension and page tell them each other. */
@@ -39,7 +42,9 @@ const row = z.object({
   measure: text,
   words: text,
   unit: z.enum(measureUnits),
-  view,
+  source: z.enum(courseSources),
+  sourceWords: text,
+  view: z.nullable(view),
   family: text,
   usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
   usualText: text,
@@ -82,6 +87,7 @@ export const footCourseSchema = z.object({
       doubted: z.boolean(),
     }),
   ),
+  others: list(z.object({ source: z.enum(['photo', 'hand']), date: text, day: z.number(), line })),
   trims: list(z.object({ date: text, day: z.number(), line, words: text })),
   sinking: z.nullable(z.object({ told: z.boolean(), text })),
   doubt: text,
@@ -102,10 +108,56 @@ export const visitSheetSchema = z.object({
   picture: z.nullable(text),
 });
 
+export const tapeSheetSchema = z.object({
+  title: text,
+  foot: z.enum(feet),
+  date: z.nullable(text),
+  line,
+  rows: list(
+    z.object({
+      measure: text,
+      words: text,
+      value: z.number(),
+      sd: z.number(),
+      unit: z.enum(measureUnits),
+      text,
+      since: text,
+      line,
+    }),
+  ),
+});
+
+export const pairSheetSchema = z.object({
+  title: text,
+  date: z.nullable(text),
+  view,
+  left: z.enum(feet),
+  right: z.enum(feet),
+  line,
+  rows: list(
+    z.object({
+      measure: text,
+      words: text,
+      left: text,
+      right: text,
+      difference: z.number(),
+      sd: z.number(),
+      text,
+      clear: z.boolean(),
+      doubted: z.boolean(),
+      said: text,
+    }),
+  ),
+});
+
 // The page is built against these types; that the schemas let through the same, the compiler sees here.
 type FootSheet = CourseSheet['feet'][number];
 export type CheckedCourse = Alike<z.infer<typeof footCourseSchema>, FootSheet> &
   Alike<FootSheet, z.infer<typeof footCourseSchema>>;
+export type CheckedTape = Alike<z.infer<typeof tapeSheetSchema>, TapeSheet> &
+  Alike<TapeSheet, z.infer<typeof tapeSheetSchema>>;
+export type CheckedPair = Alike<z.infer<typeof pairSheetSchema>, PairSheet> &
+  Alike<PairSheet, z.infer<typeof pairSheetSchema>>;
 export type CheckedVisit = Alike<z.infer<typeof visitSheetSchema>, VisitSheet> &
   Alike<VisitSheet, z.infer<typeof visitSheetSchema>>;
 

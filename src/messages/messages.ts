@@ -20,6 +20,8 @@ import {
   courseMessage,
   saidMessage,
   saveMessage,
+  pairSheetSchema,
+  tapeSheetSchema,
   visitSheetSchema,
   wantsMessage,
 } from './course-messages.ts';
@@ -140,6 +142,8 @@ const hostMessage = z.discriminatedUnion('type', [
     sheets: list(filmSheetSchema),
     yardsticks,
     visits: list(visitSheetSchema),
+    tapes: list(tapeSheetSchema),
+    pairs: list(pairSheetSchema),
     /** By path as the film writes it. */
     pictures: named(picture),
     cursor: z.nullable(line),

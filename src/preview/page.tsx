@@ -18,6 +18,7 @@ import { PlaceButton } from './placing/place-button.tsx';
 import type { PlacingModel } from './placing/placing-model.ts';
 import { PlacingView } from './placing/placing-view.tsx';
 import type { PictureFound } from './picture-of.ts';
+import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
@@ -43,6 +44,11 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
   const { message, says, trouble, line, kept, tried, course, said } = shown;
   const isCourse = kept.view === 'course' && message !== null;
   const visit = message && visitOf(message.visits, sheet?.line ?? line);
+  const told = visit ?? message?.visits.at(-1) ?? null;
+  const isWithoutFilm =
+    message !== null &&
+    !sheet &&
+    (message.tapes.length > 0 || (told !== null && told.done.length + told.seen.length > 0));
   if (placing.isOn && sheet && found)
     return (
       <PlacingView
@@ -55,7 +61,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
       />
     );
   return (
-    <div class={isCourse ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}>
+    <div class={isCourse || isWithoutFilm ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}>
       {trouble !== null && (
         <p class="trouble" role="status">
           {trouble}
@@ -91,6 +97,21 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
           tried={tried}
           onPlace={() => placing.open(sheet)}
         />
+      ) : isWithoutFilm ? (
+        <>
+          <p class="aside">{noFilm}</p>
+          <NoFilmReading tapes={message.tapes} visit={told} />
+          {message.tapes.length > 0 && (
+            <CourseView
+              course={course}
+              caseName={message.caseName ?? message.fileName}
+              fileName={message.fileName}
+              choice={kept.course ?? null}
+              line={line}
+              said={said}
+            />
+          )}
+        </>
       ) : (
         <figure>
           <PlateView input={emptyPlate(says ?? noFilm)} hides={[]} lineOf={() => null} onPress={() => undefined} />
@@ -120,6 +141,10 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
     ? sheet.cuts.find((cut) => cutKey(sheet.cuts, cut) === tried.cut)
     : laidCut(sheet, chosenCut, line);
   const laid = written ? (cuts[sheet.cuts.indexOf(written)] ?? null) : null;
+  const visit = visitOf(message.visits, sheet.line);
+  /** What stands in the visit of the film. */
+  const isHere = <T extends { readonly line: number }>(all: readonly T[]): readonly T[] =>
+    visit ? all.filter((one) => visit.line <= one.line && one.line <= visit.endLine) : [];
   const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
   const over = laidFoot?.over ?? null;
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
@@ -169,7 +194,10 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
       <div class="reading">
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
+        <HandTables tapes={isHere(message.tapes).filter(({ foot }) => foot === sheet.foot)} />
+        <PairTables pairs={isHere(message.pairs).filter(({ left, right }) => [left, right].includes(sheet.foot))} />
         <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
+        <VisitWords visit={visit} />
       </div>
     </>
   );

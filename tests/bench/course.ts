@@ -6,6 +6,7 @@ import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import type { PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
+import { pairSheets } from '../../shared/views/pair-sheet.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { courseText, turn, wing } from '../unit/course-text.ts';
 import { mockedPage } from './mocked-page.ts';
@@ -40,6 +41,8 @@ const sheets: SheetsMessage = {
   sheets: filmSheets(first),
   alarms: alarmsOf(first),
   visits: visitSheets(first),
+  tapes: [],
+  pairs: pairSheets(first.study),
   yardsticks: yardsticksIn(first.study),
   pictures: {},
   cursor: 0,

@@ -6,6 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { CancellationToken } from 'vscode-languageserver';
 import { clientAbilities } from '../../server/serving/client-abilities.ts';
 import type { Files, ListFolder, ReadBytes } from '../../server/serving/files.ts';
+import { MissingPictures } from '../../server/serving/missing-pictures.ts';
 import { StoredScaleBook } from '../../server/serving/stored-scales.ts';
 import { CaseIndex } from '../../server/workspace/case-index.ts';
 import { CaseReader } from '../../server/workspace/read-case.ts';
@@ -50,6 +51,7 @@ function folderOfSmallCases(): { readonly folder: string; readonly bytes: number
 const noPictures: Files = {
   readBytes: () => Promise.resolve(null),
   listFolder: () => Promise.resolve(null),
+  isThere: () => Promise.resolve(null),
   storedScale: () => Promise.resolve({ refused: 'not there' }),
   stampOf: () => Promise.resolve(null),
 };
@@ -78,6 +80,11 @@ async function indexed(folder: string): Promise<CaseIndex> {
         () => noPictures,
         () => [],
         { news: nothing, changed: nothing },
+      ),
+      missing: new MissingPictures(
+        () => noPictures,
+        () => [],
+        nothing,
       ),
       settings: () => usualStudy,
       client: () => client,

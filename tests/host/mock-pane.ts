@@ -130,6 +130,8 @@ export class MockPane {
       sheets,
       alarms: alarmsOf(inspection),
       visits: visitSheets(inspection),
+      tapes: [],
+      pairs: [],
       yardsticks: yardsticksIn(inspection.study),
       pictures: Object.fromEntries(
         sheets.map(({ picture }) => [picture, { kind: 'found', href: `/examples/${picture}` } as const]),

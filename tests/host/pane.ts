@@ -6,6 +6,8 @@ import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
+import { pairSheets } from '../../shared/views/pair-sheet.ts';
+import { tapeSheets } from '../../shared/views/tape-sheet.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import type { HostMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import type { MockedPage } from '../bench/mocked-page.ts';
@@ -45,6 +47,8 @@ export function toldOf(text: string, caseName: string, hrefOf: (picture: string)
       yardsticks: yardsticksIn(inspection.study),
       alarms: alarmsOf(inspection),
       visits: visitSheets(inspection),
+      tapes: tapeSheets(inspection),
+      pairs: pairSheets(inspection.study),
       pictures: Object.fromEntries(
         sheets.map(({ picture }) => [picture, { kind: 'found' as const, href: hrefOf(picture) }]),
       ),

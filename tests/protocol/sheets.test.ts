@@ -51,6 +51,8 @@ it('sheets of a file that is not open are none', async () => {
     sheets: [],
     yardsticks: {},
     visits: [],
+    tapes: [],
+    pairs: [],
   });
   await client.stop();
 });

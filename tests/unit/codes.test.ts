@@ -67,6 +67,9 @@ const raised: Readonly<Record<string, string>> = {
   'measure/unit': visit('tape LF\n    toe-length ⟦9 deg⟧'),
   'measure/not-by-hand': visit('tape LF\n    ⟦palmar-angle⟧ 5 deg'),
   'tape/disagrees': caseText(`${filmText()}\n\n  tape LF\n    ⟦toe-length 95 mm⟧`),
+  'tape/limit': 'hoof 1\nlimits\n  heel-height >= 30 mm\n\nvisit 2026-03-04\n  tape LF\n    ⟦heel-height 25 mm⟧\n',
+  'trim/by-hand': visit('tape LF\n    heel-surplus 2 mm\n  plan LF\n    heel down ⟦8 mm⟧'),
+  'film/other-foot': visit('obel 2\n  ⟦film⟧ LF lateral "x.png"'),
   'limits/absent': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"' }), { limits: '\nlimits\n  grown-out >= 9 mm\n' }),
   'limits/loosened': 'hoof 1\nlimits\n  ⟦sole-depth.tip >= 8 mm⟧\n',
   'expect/differs': caseText(filmText({}, { more: ['⟦expect palmar-angle 9 deg +- 1 deg⟧'] })),
@@ -127,6 +130,10 @@ const beyondOneText: Readonly<Record<string, () => readonly { code: string; mess
   'file/not-utf-8': () => [notUtf8(7, { line: 1, column: 0 }, 0xe4)],
   'scale/from-file': () => ofFile({ mmPerPx: 0.1, words: 'The scale is that of the detector.', overstates: [5, 25] }),
   'picture/side': () => ofFile({ mmPerPx: 0.1, words: 'As calibrated.', side: 'right' }),
+  'picture/missing': () =>
+    inspect(visit('film LF lateral "x.png"'), undefined, undefined, undefined, () => true).findings.filter(
+      ({ code }) => code === 'picture/missing',
+    ),
   'case/same-picture': () => {
     const facts = { name: null, code: null, pictures: [{ path: 'a.png', at: { line: 4, from: 18, to: 25 } }] };
     return [...acrossFiles(['a', 'b'].map((file) => ({ file, called: file, facts }))).values()].flat();

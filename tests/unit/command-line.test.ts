@@ -33,6 +33,8 @@ beforeAll(() => {
   mkdirSync(join(folder, 'deep', 'er'), { recursive: true });
   mkdirSync(join(folder, 'node_modules'));
   writeFileSync(join(folder, 'good.hoof'), good);
+  // The picture that it names; whether it is one nobody looks.
+  writeFileSync(join(folder, 'x.png'), '');
   writeFileSync(join(folder, 'deep', 'er', 'bad.hoof'), bad);
   writeFileSync(join(folder, 'node_modules', 'not.hoof'), bad);
   writeFileSync(join(folder, 'latin.hoof'), Buffer.from([0x68, 0xe9, 0x0a]));
@@ -129,9 +131,9 @@ describe('measure', () => {
     const file = join(folder, 'good.hoof');
     expect((await run('measure', file)).out).toMatch(/palmar angle\s+5\.0° ± 0\.5\s+within, usual 2° to 10°/);
     const rows = (await run('measure', '--format', 'csv', file)).out.trimEnd().split('\r\n');
-    expect(rows[0]).toBe('file,case,visit,line,foot,view,reader,measure,value,unit,sd,scale_from');
+    expect(rows[0]).toBe('file,case,visit,line,foot,view,reader,measure,value,unit,sd,scale_from,source');
     expect(rows.length).toBeGreaterThan(25);
-    expect(new Set(rows.map((row) => row.split(',').length))).toEqual(new Set([12]));
+    expect(new Set(rows.map((row) => row.split(',').length))).toEqual(new Set([13]));
   });
 });
 

@@ -9,7 +9,7 @@ import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
 import { courseSheet, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
-import { chosenRows, fourFeetOf, staveOf, STAVE_KEY } from '../../shared/views/course-stave.ts';
+import { chosenRows, fourFeetOf, staveOf, staveKey } from '../../shared/views/course-stave.ts';
 import { courseText, turn, wing } from './course-text.ts';
 import { nodes, readXml } from './drawing-help.ts';
 
@@ -34,6 +34,9 @@ const row = (part: Partial<StaveRow> = {}): StaveRow => ({
   usual: { low: 2, high: 10 },
   usualText: '2° to 10°',
   note: null,
+  source: 'film',
+  sourceWords: '',
+  beside: [],
   points: [
     { day: day('2026-01-01'), value: 14, error: 1, text: '14.0° ± 0.5', state: 'high' },
     { day: day('2026-02-01'), value: 8, error: 2, text: '8.0° ± 1.0', state: 'within' },
@@ -192,7 +195,10 @@ describe('the stave', () => {
   });
 
   it('stands alone as a sound drawing with its heading and its key', () => {
-    const scene = withCursor(drawStave(input({ alone: { heading: 'Juniper & <friends>', key: STAVE_KEY } })), 1);
+    const scene = withCursor(
+      drawStave(input({ alone: { heading: 'Juniper & <friends>', key: staveKey([{ source: 'film' }]) } })),
+      1,
+    );
     const svg = sceneToSvg(scene, { standalone: true });
     expect(readXml(svg)).toContain('style');
     expect(svg).toContain('Juniper &amp; &lt;friends&gt;');
@@ -315,6 +321,6 @@ describe('the panels of the feet', () => {
     expect(fourFeetOf({ feet: [foot] }, 'palmar-angle', 900)).toBeNull();
     const four = fourFeetOf({ feet: [foot, { ...later, foot: 'LH' }] }, 'palmar-angle', 900);
     const said = four ? sceneToSvg(drawFourFeet(four)) : '';
-    expect(said.match(/no film yet/g)).toHaveLength(2);
+    expect(said.match(/nothing yet/g)).toHaveLength(2);
   });
 });

@@ -13,7 +13,7 @@ function said(values: readonly number[], name = 'palmar-angle', certainty: Trend
   const measure = findMeasure(name);
   if (!line || !order || !measure) throw new Error('no trend');
   const { low, high, level } = line;
-  return sayTrend({ n: values.length, low, high, level, p: order.p, certainty, since: null }, measure);
+  return sayTrend({ source: 'film', n: values.length, low, high, level, p: order.p, certainty, since: null }, measure);
 }
 
 describe('what a trend says', () => {
@@ -67,7 +67,7 @@ describe('what a trend says', () => {
 describe('when new wall reaches the ground', () => {
   it('is said by parts of a month: a day would be too sharp', () => {
     const dates = { date: '2026-12-19', early: '2026-12-04', late: '2027-01-21' };
-    expect(sayGrowOut({ ...dates, by: 'films' }, { n: 4, level: 11 / 12 })).toBe(
+    expect(sayGrowOut({ ...dates, by: 'films' }, { source: 'film', n: 4, level: 11 / 12 })).toBe(
       'New wall reaches the ground about mid-December 2026; early December 2026 at the earliest, late January 2027 at the latest; four films are too few to be sure.',
     );
     expect(sayGrowOut({ ...dates, early: null, late: null, by: 'tape' }, null)).toBe(

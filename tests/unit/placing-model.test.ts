@@ -50,6 +50,8 @@ function page(text = bare) {
       sheets,
       yardsticks,
       visits: [],
+      tapes: [],
+      pairs: [],
       pictures: {},
       cursor: null,
     });

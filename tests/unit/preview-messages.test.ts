@@ -6,6 +6,8 @@ import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
+import { pairSheets } from '../../shared/views/pair-sheet.ts';
+import { tapeSheets } from '../../shared/views/tape-sheet.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { LARGEST_SAVED } from '../../src/messages/course-messages.ts';
 import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/messages/messages.ts';
@@ -52,6 +54,8 @@ describe('messages between the extension and the page', () => {
       yardsticks: yardsticksIn(inspection.study),
       alarms: alarmsOf(inspection),
       visits: visitSheets(inspect(text)),
+      tapes: tapeSheets(inspection),
+      pairs: pairSheets(inspection.study),
       cursor: 0,
       pictures: {
         'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' },

@@ -33,6 +33,8 @@ const message = (part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>
   sheets,
   yardsticks: {},
   visits: [],
+  tapes: [],
+  pairs: [],
   pictures: {},
   cursor: null,
   ...part,

@@ -31,6 +31,7 @@ describe('what was seen at a visit', () => {
     ['pulse LH RH absent', 'Pulse absent: left hind and right hind'],
     ['seen LF coronet "a dip over the toe"', 'Coronet, left fore: a dip over the toe'],
     ['seen RF white-line "as wide as a pencil"', 'White line, right fore: as wide as a pencil'],
+    ['vet seen 2026-03-04 "box rest"', 'Seen by the vet on 2026-03-04: box rest'],
     ['seen LF abscess "drained at the toe"', 'Abscess, left fore: drained at the toe'],
   ])('%s', (line, words) => {
     expect(seenWords(read(line))).toEqual([words]);

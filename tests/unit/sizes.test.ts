@@ -35,7 +35,7 @@ describe('what ships stays small', () => {
     expect(size / 1000).toBeLessThan(limit);
   });
 
-  it('the package is smaller than 2 MB without pictures', () => {
+  it('the package is smaller than 2.1 MB without pictures', () => {
     const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { files: string[] };
     const packed = [...files.filter((name) => name !== 'dist').flatMap(filesIn), 'package.json']
       .filter((path) => !/\.(?:png|jpe?g|gif|webp)$/.test(path))
@@ -43,7 +43,7 @@ describe('what ships stays small', () => {
     const sizes = [...bundles.values(), ...packed].map((bytes) => deflateRawSync(bytes).length);
     const total = sizes.reduce((sum, size) => sum + size, 0);
     expect(total).toBeGreaterThan(1_000_000);
-    expect(total).toBeLessThan(2_000_000);
+    expect(total).toBeLessThan(2_100_000);
   });
 });
 

@@ -18,6 +18,7 @@ function book(folders: readonly string[] = []) {
   const files: Files = {
     readBytes: () => Promise.resolve(null),
     listFolder: () => Promise.resolve(null),
+    isThere: () => Promise.resolve(null),
     storedScale: (uri, roots) => new Promise((end) => looks.push({ uri, roots, end })),
     stampOf: () => Promise.resolve(disk.stamp),
   };

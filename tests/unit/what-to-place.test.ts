@@ -55,19 +55,32 @@ describe('what is left to place', () => {
   it('asks for what tells the toe from the heel too, by what the picture can show', () => {
     expect(keys(stepsFor(sheet, ['wall-angle']))).toEqual(['ground', 'p3.tip', 'p3.wing', 'wall.upper', 'wall.lower']);
     expect(keys(stepsFor({ view: 'lateral', kind: 'photo' }, ['wall-angle']))).toEqual([
+      'toe.ground',
+      'heel.ground',
       'ground',
       'wall.upper',
       'wall.lower',
-      'toe.ground',
-      'heel.ground',
     ]);
     expect(keys(stepsFor({ view: 'solar', kind: 'photo' }, ['frog-width']))).toEqual([
-      'scale',
       'toe',
-      'frog.medial',
-      'frog.lateral',
       'heel.medial',
       'heel.lateral',
+      'scale',
+      'frog.medial',
+      'frog.lateral',
+    ]);
+    // No photo shows a bone, a joint or the inside of the wall.
+    expect(keys(stepsFor({ view: 'lateral', kind: 'photo' }, ['everything lateral']))).toEqual([
+      'toe.ground',
+      'heel.ground',
+      'scale',
+      'ground',
+      'breakover',
+      'heel.upper',
+      'wall.upper',
+      'wall.lower',
+      'coronet.dorsal',
+      'coronet.heel',
     ]);
   });
 

@@ -1,6 +1,7 @@
 import { CancellationToken, CancellationTokenSource } from 'vscode-languageserver';
 import { describe, expect, it } from 'vitest';
 import { clientAbilities } from '../../server/serving/client-abilities.ts';
+import { MissingPictures } from '../../server/serving/missing-pictures.ts';
 import { StoredScaleBook } from '../../server/serving/stored-scales.ts';
 import { CaseIndex } from '../../server/workspace/case-index.ts';
 import { childOf, keyOf, parentOf } from '../../server/workspace/file-key.ts';
@@ -15,6 +16,7 @@ const root = 'file:///cases';
 const noPictures: Files = {
   readBytes: () => Promise.resolve(null),
   listFolder: () => Promise.resolve(null),
+  isThere: () => Promise.resolve(null),
   storedScale: () => Promise.resolve({ refused: 'not there' }),
   stampOf: () => Promise.resolve(null),
 };
@@ -79,6 +81,11 @@ function indexOn(machine: Pick<SlowMachine, 'read' | 'list'>) {
         () => noPictures,
         () => [],
         { news: () => {}, changed: () => {} },
+      ),
+      missing: new MissingPictures(
+        () => noPictures,
+        () => [],
+        () => {},
       ),
       settings: () => usualStudy,
       client: () => client,

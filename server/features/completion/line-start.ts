@@ -2,7 +2,8 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { handMeasures, type HandMeasure } from '../../../shared/measures/by-hand.ts';
 import { measures } from '../../../shared/measures/registry.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
-import { landmarks, landmarksOf, type Landmark } from '../../../shared/notation/landmarks.ts';
+import { landmarks, type Landmark } from '../../../shared/notation/landmarks.ts';
+import { landmarksShown } from '../../../shared/notation/photo-landmarks.ts';
 import { writeArgument } from '../../../shared/notation/signature.ts';
 import type { Entry, Tree } from '../../../shared/notation/tree.ts';
 import {
@@ -103,7 +104,8 @@ function wordOffer(row: WordRow, form: WordRow['takes'][number], line: LineAt, t
 
 function landmarkOffers(picture: OpenBlock, placed: ReadonlySet<string>, line: LineAt): Offer[] {
   const view = viewOf(picture);
-  const all: readonly Landmark[] = view ? landmarksOf(view) : landmarks;
+  const kind = picture.word === 'photo' ? 'photo' : 'film';
+  const all: readonly Landmark[] = view ? landmarksShown(view, kind) : landmarks;
   return all
     .filter(({ word }) => !placed.has(word))
     .map((landmark) => ({

@@ -8,6 +8,7 @@ export const COURSE_RULES = `
 .ungula-plate .film-stroke .stroked { stroke: @ink; stroke-linecap: butt; opacity: 1; }
 .ungula-plate .film-stroke.state-low .stroked, .ungula-plate .film-stroke.state-high .stroked,
 .ungula-plate .film-stroke.state-act .stroked { stroke: @b; }
+.ungula-plate .film-stroke.by-hand .value-ring, .ungula-plate .film-stroke.by-photo .value-square { fill: @paper; stroke: @ink; }
 .ungula-plate .changes .stroked { stroke: @ink; }
 .ungula-plate .changes .within-error { stroke: @quiet; }
 .ungula-plate .changes .arrow { fill: @ink; }

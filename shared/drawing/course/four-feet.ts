@@ -1,7 +1,7 @@
 import { widthInEm } from '../plate/lettering.ts';
 import { group, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks } from './row-marks.ts';
-import type { StaveRow, StaveTrim } from './stave-input.ts';
+import { seriesOf, type StaveRow, type StaveTrim } from './stave-input.ts';
 import { timeLine, timeLineHeight } from './time-line.ts';
 import { timeScale } from './time-scale.ts';
 import { valueDomain, valueScale, valueTicks } from './value-scale.ts';
@@ -32,7 +32,7 @@ const SCALE_WIDTH = 40;
 export function drawFourFeet({ width, panels, title, description }: FourFeetInput): Scene {
   const rows = panels.flatMap(({ row }) => row ?? []);
   const days = [
-    ...rows.flatMap(({ points }) => points.map(({ day }) => day)),
+    ...rows.flatMap((row) => seriesOf(row).flatMap(({ points }) => points.map(({ day }) => day))),
     ...panels.flatMap(({ trims }) => trims.map(({ day }) => day)),
   ];
   const half = (width - GUTTER) / 2;
@@ -59,7 +59,7 @@ export function drawFourFeet({ width, panels, title, description }: FourFeetInpu
         },
       ];
       const { row } = panel;
-      const said = row?.points.at(-1)?.text ?? 'no film yet';
+      const said = row?.points.at(-1)?.text ?? 'nothing yet';
       if (widthInEm(`${panel.words}  ${said}`) * EM <= half)
         nodes.push({
           kind: 'text',
@@ -72,7 +72,7 @@ export function drawFourFeet({ width, panels, title, description }: FourFeetInpu
       if (row) {
         const time = timeScale(
           days.toSorted((a, b) => a - b),
-          { left, right, em: EM, ahead: rows.some(({ trend }) => trend !== null) },
+          { left, right, em: EM, ahead: rows.some((one) => seriesOf(one).some(({ trend }) => trend !== null)) },
         );
         const scale = valueScale(valueDomain(rows, time.horizon), top, bottom);
         nodes.push(

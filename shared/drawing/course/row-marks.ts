@@ -3,8 +3,8 @@ import { widthInEm } from '../plate/lettering.ts';
 import { group, type Box, type GroupNode, type SceneNode, type PathSegment } from '../scene.ts';
 import type { ScaleLinear } from 'd3-scale';
 import { forecast } from './forecast.ts';
-import { arrowhead, polyline } from './segments.ts';
-import type { StaveChange, StavePoint, StaveRow } from './stave-input.ts';
+import { arrowhead, polygon, polyline } from './segments.ts';
+import { seriesOf, type StaveChange, type StavePoint, type StaveRow, type StaveSeries } from './stave-input.ts';
 import type { TimeScale } from './time-scale.ts';
 
 export interface RowPlace {
@@ -17,15 +17,24 @@ export interface RowPlace {
   readonly scale: ScaleLinear<number, number>;
 }
 
-/** What a row shows of its measure: the usual range hatched, a stroke a film, what changed between them, where it would go. */
+/** What a row shows of its measure: the usual range hatched, a mark a value, what changed between them, where it would go. */
 export function rowMarks(row: StaveRow, place: RowPlace): GroupNode[] {
-  const { scale, time, top, bottom } = place;
-  const last = row.points.at(-1);
-  const fan =
-    row.trend && last && time.horizon > last.day
-      ? [forecast(row.trend, { x: time.x, y: scale, from: last.day, to: time.horizon, top, bottom })]
-      : [];
-  return [usualBand(row, place), ...fan, changes(row, place), strokes(row, place)];
+  const series = seriesOf(row);
+  const taken = new TakenRoom();
+  for (const { points } of series) for (const point of points) taken.add(strokeBox(point, place));
+  return [
+    usualBand(row, place),
+    ...series.flatMap((one) => fan(one, place)),
+    ...series.map((one) => changes(one, place, taken)),
+    ...series.map((one) => strokes(one, row.measure, place)),
+  ];
+}
+
+function fan({ trend, points }: StaveSeries, { scale, time, top, bottom }: RowPlace): GroupNode[] {
+  const last = points.at(-1);
+  return trend && last && time.horizon > last.day
+    ? [forecast(trend, { x: time.x, y: scale, from: last.day, to: time.horizon, top, bottom })]
+    : [];
 }
 
 /** The usual range across the row, hatched; open where it has one end only. */
@@ -61,16 +70,17 @@ function slanted(left: number, right: number, top: number, bottom: number): Path
   return segments;
 }
 
-/** A film: upright, as tall as its error, with a short bar where the value stands. */
-function strokes({ points, measure }: StaveRow, { time, scale }: RowPlace): GroupNode {
+/** A value, upright and as tall as its error; what marks it says how it was taken. */
+function strokes({ source, points }: StaveSeries, measure: string, { time, scale }: RowPlace): GroupNode {
   return group(
     ['films'],
     points.map((point) => {
       const x = time.x(point.day);
       const y = scale(point.value);
+      const isFilm = source === 'film';
       return {
         kind: 'group',
-        classes: ['film-stroke', `state-${point.state}`],
+        classes: ['film-stroke', `state-${point.state}`, ...(isFilm ? [] : [`by-${source}`])],
         data: { measure },
         title: point.text,
         children: [
@@ -78,25 +88,45 @@ function strokes({ points, measure }: StaveRow, { time, scale }: RowPlace): Grou
             kind: 'line',
             from: { x, y: scale(point.value + point.error) },
             to: { x, y: scale(point.value - point.error) },
-            weight: 2.2,
+            weight: isFilm ? 2.2 : 0.9,
             classes: ['error'],
           },
-          { kind: 'line', from: { x: x - 4, y }, to: { x: x + 4, y }, weight: 2.2, classes: ['value-bar'] },
+          mark(source, { x, y }),
         ],
       };
     }),
   );
 }
 
+/** A bar across the stroke for a film, a ring for a hand, a square on its corner for a photo. */
+function mark(source: StaveSeries['source'], { x, y }: XY): SceneNode {
+  switch (source) {
+    case 'film':
+      return { kind: 'line', from: { x: x - 4, y }, to: { x: x + 4, y }, weight: 2.2, classes: ['value-bar'] };
+    case 'hand':
+      return { kind: 'circle', centre: { x, y }, radius: MARK, weight: 1.6, classes: ['value-ring'] };
+    case 'photo': {
+      const corners = [
+        { x, y: y - MARK },
+        { x: x + MARK, y },
+        { x, y: y + MARK },
+        { x: x - MARK, y },
+      ];
+      return { kind: 'path', segments: polygon(corners), weight: 1.6, classes: ['value-square'] };
+    }
+  }
+}
+
+/** Half the width of a mark, pixels. */
+const MARK = 4;
+
 /** Pixels that a line keeps from the strokes at its ends. */
 const CLEAR = 6;
 
 /** From film to film: solid with an arrowhead and its figure where clear, dotted where within the error. */
-function changes({ points, changes: all }: StaveRow, place: RowPlace): GroupNode {
+function changes({ points, changes: all }: StaveSeries, place: RowPlace, taken: TakenRoom): GroupNode {
   const { time, scale } = place;
   const at = ({ day, value }: StavePoint): XY => ({ x: time.x(day), y: scale(value) });
-  const taken = new TakenRoom();
-  for (const point of points) taken.add(strokeBox(point, place));
   const nodes = all.flatMap((change): SceneNode[] => {
     const from = points[change.from];
     const to = points[change.to];

@@ -32,7 +32,17 @@ export interface StaveTrend {
   readonly words: string;
 }
 
-export interface StaveRow {
+/** What was taken in one way: by film, on a photo or by hand. Nothing is drawn from one series to another. */
+export interface StaveSeries {
+  readonly source: 'film' | 'photo' | 'hand';
+  /** What is said of a value where it does not stand alone: `by hand`; nothing of films. */
+  readonly sourceWords: string;
+  readonly points: readonly StavePoint[];
+  readonly changes: readonly StaveChange[];
+  readonly trend: StaveTrend | null;
+}
+
+export interface StaveRow extends StaveSeries {
   readonly measure: string;
   /** `Palmar angle`. */
   readonly words: string;
@@ -41,17 +51,19 @@ export interface StaveRow {
   readonly usualText: string;
   /** One thing more to say below the words, such as when the wall has grown out. */
   readonly note: string | null;
-  readonly points: readonly StavePoint[];
-  readonly changes: readonly StaveChange[];
-  readonly trend: StaveTrend | null;
+  /** The same measure taken in other ways, on the same scale. */
+  readonly beside: readonly StaveSeries[];
 }
+
+/** All series of a row. */
+export const seriesOf = (row: StaveRow): readonly StaveSeries[] => [row, ...row.beside];
 
 export interface StaveTrim {
   readonly day: number;
   readonly words: string;
 }
 
-/** A day with films: where the cursor stops. */
+/** A day with films, photos or values by hand: where the cursor stops. */
 export interface StaveStop {
   readonly day: number;
   /** `2026-03-03`. */

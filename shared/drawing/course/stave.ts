@@ -2,7 +2,7 @@ import { changesTo } from './changes-to.ts';
 import { fitted, widthInEm, wrapped } from '../plate/lettering.ts';
 import { group, type Box, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks, type RowPlace } from './row-marks.ts';
-import type { StaveInput, StaveRow } from './stave-input.ts';
+import { seriesOf, type StaveInput, type StaveRow } from './stave-input.ts';
 import { timeLine, timeLineHeight } from './time-line.ts';
 import { timeScale } from './time-scale.ts';
 import { valueDomain, valueScale, valueTicks } from './value-scale.ts';
@@ -89,7 +89,7 @@ function layOut({ width, stops, rows, trims, alone }: StaveInput): StaveLayout {
       left,
       right,
       em: EM,
-      ahead: rows.some(({ trend }) => trend !== null),
+      ahead: rows.some((row) => seriesOf(row).some(({ trend }) => trend !== null)),
     },
   );
   const head = alone ? 34 : 0;
@@ -123,42 +123,64 @@ function layOut({ width, stops, rows, trims, alone }: StaveInput): StaveLayout {
   };
 }
 
-/** What the cursor may read in a row: the value, and below or beside it how it changed. */
-function readings({
-  points,
-  changes,
-}: StaveRow): { readonly value: string; readonly since: string; readonly clear: boolean }[] {
-  const changesAt = changesTo(changes);
-  return points.map(({ text: value }, index) => {
-    const change = changesAt.get(index);
-    return {
-      value,
-      since: change
-        ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}`
-        : '',
-      clear: change?.clear === true,
-    };
-  });
+/** What the cursor reads in a row on one day. */
+interface RowReading {
+  readonly day: number;
+  readonly y: number | null;
+  readonly value: string;
+  /** How it changed. */
+  readonly since: string;
+  readonly clear: boolean;
+  /** The same measure taken in another way on that day. */
+  readonly also: string;
 }
 
-const absent = { value: 'not measured', since: '', clear: false };
+/** A reading for each day; the first series that has a value then is read, the others stand beside it. */
+function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
+  const byDay = new Map<number, RowReading>();
+  const alone = row.beside.length === 0;
+  for (const { points, changes, sourceWords } of seriesOf(row)) {
+    const changesAt = changesTo(changes);
+    const own = new Map<number, RowReading>();
+    points.forEach(({ day, text: figures, value: y }, index) => {
+      const change = changesAt.get(index);
+      own.set(day, {
+        day,
+        y,
+        value: alone || sourceWords === '' ? figures : `${figures} ${sourceWords}`,
+        since: change
+          ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}`
+          : '',
+        clear: change?.clear === true,
+        also: '',
+      });
+    });
+    for (const [day, reading] of own) {
+      const before = byDay.get(day);
+      byDay.set(day, before ? { ...before, also: [before.also, reading.value].filter(Boolean).join(', ') } : reading);
+    }
+  }
+  return byDay;
+}
+
+const absent: Omit<RowReading, 'day'> = { y: null, value: 'not measured', since: '', clear: false, also: '' };
 
 /** Pixels. Bold figures are a little wider. */
 const valueWidth = (value: string): number => widthInEm(value) * EM * 1.04;
 const sinceWidth = (since: string): number => widthInEm(since) * EM * 0.88;
 
 function readingColumn(rows: readonly StaveRow[]): number {
-  return widest([absent, ...rows.flatMap(readings)], ({ value, since }) =>
-    Math.max(valueWidth(value), sinceWidth(since)),
+  return widest([absent, ...rows.flatMap((row) => [...readings(row).values()])], ({ value, since, also }) =>
+    Math.max(valueWidth(value), sinceWidth(since), sinceWidth(also)),
   );
 }
 
 /** On one line: the widest that the cursor will read. */
 function readingLine(row: StaveRow): number {
-  return widest(
-    [absent, ...readings(row)],
-    ({ value, since }) => valueWidth(value) + (since ? sinceWidth(since) + GAP : 0),
-  );
+  return widest([absent, ...readings(row).values()], ({ value, since, also }) => {
+    const small = also || since;
+    return valueWidth(value) + (small ? sinceWidth(small) + GAP : 0);
+  });
 }
 
 /** Not by `Math.max(...)`: more films than a call takes arguments are possible. */
@@ -205,9 +227,13 @@ function drawRow(place: StaveLayout['rows'][number], { isNarrow, wordsWidth, vie
 
 const unitWords: Readonly<Record<StaveRow['unit'], string>> = { deg: '', mm: 'mm', '%': '%', '1': '' };
 
-function wideWords({ words, usualText, unit, note }: StaveRow, { top, bottom }: RowPlace, width: number): SceneNode[] {
+/** Where all values of a row were taken in one way that is not a film. */
+const takenSo = ({ sourceWords, beside }: StaveRow): string => (beside.length === 0 ? sourceWords : '');
+
+function wideWords(row: StaveRow, { top, bottom }: RowPlace, width: number): SceneNode[] {
+  const { words, usualText, unit, note } = row;
   const lines = wrapped(words, width / EM - 0.5).slice(0, 2);
-  const usual = usualText ? `usual ${usualText}` : unitWords[unit];
+  const usual = usualText ? `usual ${usualText}` : [takenSo(row), unitWords[unit]].filter(Boolean).join(', ');
   const below = note === null ? [usual] : wrapped(note, width / (0.88 * EM) - 0.5);
   const said = below.filter((line) => line !== '').slice(0, 3 - lines.length + 1);
   const height = (lines.length + said.length) * 1.25 * EM;
@@ -231,9 +257,9 @@ function narrowWords(row: StaveRow, { top }: RowPlace, width: number): SceneNode
   const room = (width - readingLine(row)) / EM - 1;
   const said = fitted(words, Math.max(room, 6));
   const nodes = [text(said, 0, y, { classes: ['words'] })];
-  const beside = note ?? `usual ${usualText}`;
+  const beside = note ?? (usualText ? `usual ${usualText}` : takenSo(row));
   const from = widthInEm(said) + 0.7;
-  if ((note !== null || usualText) && widthInEm(beside) * 0.88 <= room - from)
+  if (beside !== '' && widthInEm(beside) * 0.88 <= room - from)
     nodes.push(text(beside, from * EM, y, { size: 0.88 * EM, classes: ['quiet'] }));
   return nodes;
 }
@@ -282,28 +308,32 @@ function drawCursor(stop: number, { stops }: StaveInput, { rows, isNarrow, top, 
     text(at.date, dateX, top - 0.75 * EM, { anchor: 'middle', classes: ['cursor-date'] }),
   ];
   for (const { row, scale, top: rowTop, bottom, right } of rows) {
-    const index = row.points.findLastIndex(({ day }) => day === at.day);
-    const point = row.points[index];
-    if (point)
+    const { y: level, value, since, clear, also } = readings(row).get(at.day) ?? absent;
+    if (level !== null)
       nodes.push({
         kind: 'circle',
-        centre: { x, y: scale(point.value) },
+        centre: { x, y: scale(level) },
         radius: 6.5,
         weight: 1.1,
         classes: ['cursor-ring'],
       });
-    const { value, since, clear } = readings(row)[index] ?? absent;
-    const [valueClasses, sinceClasses] = [[point ? 'reading' : 'quiet'], [clear ? 'clear-word' : 'quiet']];
-    const small = { size: 0.88 * EM, classes: sinceClasses };
+    const valueClasses = [level === null ? 'quiet' : 'reading'];
+    const small = { size: 0.88 * EM, classes: [clear ? 'clear-word' : 'quiet'] };
     if (isNarrow) {
       const y = rowTop - 0.5 * EM;
       const end = view.x + view.width;
-      nodes.push(text(value, end - (since ? sinceWidth(since) + GAP : 0), y, { anchor: 'end', classes: valueClasses }));
-      if (since) nodes.push(text(since, end, y, { ...small, anchor: 'end' }));
+      // On one line there is room for one thing beside the value.
+      const more = also || since;
+      nodes.push(text(value, end - (more ? sinceWidth(more) + GAP : 0), y, { anchor: 'end', classes: valueClasses }));
+      if (more) nodes.push(text(more, end, y, { ...small, ...(also && { classes: ['quiet'] }), anchor: 'end' }));
     } else {
-      const middle = (rowTop + bottom) / 2;
-      nodes.push(text(value, right + 12, middle + (since ? -0.1 : 0.35) * EM, { classes: valueClasses }));
-      if (since) nodes.push(text(since, right + 12, middle + 1.15 * EM, small));
+      const lines = [value, since, also].filter((line) => line !== '').length;
+      let y = (rowTop + bottom) / 2 + (0.35 - 0.45 * (lines - 1)) * EM;
+      nodes.push(text(value, right + 12, y, { classes: valueClasses }));
+      y += 1.25 * EM;
+      if (since) nodes.push(text(since, right + 12, y, small));
+      if (since) y += 1.25 * EM;
+      if (also) nodes.push(text(also, right + 12, y, { size: 0.88 * EM, classes: ['quiet'] }));
     }
   }
   return group(['cursor'], nodes);

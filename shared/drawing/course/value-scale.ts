@@ -1,5 +1,5 @@
 import { scaleLinear, type ScaleLinear } from 'd3-scale';
-import type { StaveRow } from './stave-input.ts';
+import { seriesOf, type StaveRow } from './stave-input.ts';
 
 /** What a row shows at least, so that a quiet measure does not look wild. */
 const LEAST_SPAN: Readonly<Record<StaveRow['unit'], number>> = { deg: 4, mm: 4, '%': 4, '1': 0.1 };
@@ -16,7 +16,8 @@ const BEYOND = 0.16;
  * on the day of the horizon unless that would press the films together.
  */
 export function valueDomain(rows: readonly StaveRow[], horizon: number): [number, number] {
-  const points = rows.flatMap((row) => row.points);
+  const all = rows.flatMap(seriesOf);
+  const points = all.flatMap((series) => series.points);
   const [first] = rows;
   if (!first || points.length === 0) return [0, 1];
   // Not by `Math.min(...)`: more films than a call takes arguments are possible.
@@ -35,7 +36,7 @@ export function valueDomain(rows: readonly StaveRow[], horizon: number): [number
     if (limit < low + BEYOND * span && low - limit <= REACH * span) low = limit - BEYOND * span;
     if (limit > high - BEYOND * span && limit - high <= REACH * span) high = limit + BEYOND * span;
   }
-  for (const { trend } of rows) {
+  for (const { trend } of all) {
     if (!trend) continue;
     const then = trend.middle.value + trend.slope * (horizon - trend.middle.day);
     if (then < low && low - then <= AHEAD * span) low = then;

@@ -110,6 +110,13 @@ const beginWith: Readonly<Record<View, string>> = {
   solar: 'heel.medial, heel.lateral and toe',
 };
 
+/** A photo shows no bone. */
+const beginPhotoWith: Readonly<Record<View, string>> = {
+  lateral: 'toe.ground and heel.ground, where the foot meets the ground',
+  front: 'wall.medial and wall.lateral, where the wall meets the ground',
+  solar: beginWith.solar,
+};
+
 export const emptyFilm: Rule = {
   code: 'frame/no-landmark',
   severity: 'info',
@@ -119,7 +126,7 @@ export const emptyFilm: Rule = {
     if (reading.placings.length > 0) return;
     yield {
       at: reading.reader === null ? film.head : reading.at,
-      message: `No landmark is placed yet. Begin with ${beginWith[film.view]}.`,
+      message: `No landmark is placed yet. Begin with ${(film.kind === 'photo' ? beginPhotoWith : beginWith)[film.view]}.`,
     };
   },
 };

@@ -1,5 +1,5 @@
 import type { MeasureName } from '../../measures/names.ts';
-import type { MeasureUnit } from '../../measures/unit.ts';
+import { handSpread } from '../../measures/hand-spread.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
@@ -8,13 +8,6 @@ import type { Rule } from '../rule.ts';
 import { footWords, say, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { SURELY } from '../../course/change.ts';
 import { readerWords } from './landmark-lines.ts';
-
-/**
- * How well a hand measures, one standard deviation. Round the coronet of five limbs a tape varied by 2 mm (J Equine Vet
- * Sci 2022;115:104028, its abstract), which is only a hint for other lengths. 2 degrees for a gauge are a judgement of
- * ours. Shares are made of two lengths, with an error that depends on both, so they are not compared.
- */
-const handSd: Readonly<Partial<Record<MeasureUnit, number>>> = { mm: 2, deg: 2 };
 
 interface Seen {
   readonly film: StudiedFilm;
@@ -34,8 +27,9 @@ export const tapeDisagrees: Rule = {
     for (const tape of visit.is.tapes)
       for (const { measure: name, quantity, at } of tape.values) {
         const measure = findMeasure(name);
-        const hand = measure && handSd[measure.unit];
-        if (!measure?.byHand || hand === undefined || !counts(measure, quantity)) continue;
+        // A share is made of two lengths, with an error that depends on both, so it is not compared.
+        const hand = measure && measure.unit !== '%' ? handSpread(measure) : null;
+        if (!measure?.byHand || hand === null || !counts(measure, quantity)) continue;
         const seen = films
           .filter((film) => film.film.foot === tape.foot)
           .flatMap((film) =>

@@ -1,3 +1,4 @@
+import { tapesOfVisit } from '../../course/taped-series.ts';
 import type { Rule } from '../rule.ts';
 import { footWords } from '../wording/wording.ts';
 
@@ -7,11 +8,12 @@ export const trimWithoutFilm: Rule = {
   title: 'Nothing to predict a cut on',
   about:
     'A plan or a trim is predicted on the newest lateral film of the same foot. Without one, nobody can say where the cut leaves the bone.',
-  *onCut({ cut, film, size }) {
+  *onCut({ cut, visit, film, size }) {
     if (film || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
+    const isTaped = tapesOfVisit(visit).some(({ foot }) => foot === cut.foot);
     yield {
       at: cut.head,
-      message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.`,
+      message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.${isTaped ? ' It is held against what was taken by hand; where it leaves bone and sole only a film tells.' : ''}`,
       fixes: [
         {
           title: 'Add a film above it',

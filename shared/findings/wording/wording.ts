@@ -43,7 +43,7 @@ export function sayPlusMinus({ value, unit, sd }: Pick<Value, 'value' | 'unit' |
 }
 
 /** `7.4° ± 0.6`, one standard deviation, as it stands in a table. */
-export function sayWithSpread({ value, unit, sd }: Value): string {
+export function sayWithSpread({ value, unit, sd }: Pick<Value, 'value' | 'unit' | 'sd'>): string {
   return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
 }
 

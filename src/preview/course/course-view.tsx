@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
+import { HAND_SPREAD_WORDS } from '../../../shared/views/about-measures.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
-import { chosenRows, STAVE_KEY, stopsOf } from '../../../shared/views/course-stave.ts';
+import { chosenRows, staveKey, stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
 import { firstRows } from '../../../shared/views/first-measures.ts';
 import type { CourseChoice } from '../../messages/course-messages.ts';
 import { t } from '../../messages/words.ts';
@@ -28,7 +29,9 @@ interface CourseProps {
   readonly said: string | null;
 }
 
-const begins = t('A course begins with the second film of a foot.');
+const begins = t(
+  'A course begins with the second film of a foot, or the second day on which something of it is taken by hand.',
+);
 
 /** What the films of a foot say together. */
 export function CourseView({ course: whole, choice, line, ...rest }: CourseProps) {
@@ -63,7 +66,7 @@ function Nothing() {
 
 /** The foot that the film at this line is of. */
 function footAt(feet: readonly FootCourseSheet[], line: number | null): FootCourseSheet | undefined {
-  return feet.find(({ films }) => films.some((film) => film.line === line));
+  return feet.find((foot) => takenOn(foot).some((one) => one.line === line));
 }
 
 interface FootProps extends Pick<CourseProps, 'caseName' | 'fileName' | 'line' | 'said'> {
@@ -78,16 +81,17 @@ interface FootProps extends Pick<CourseProps, 'caseName' | 'fileName' | 'line' |
 function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, line, said }: FootProps) {
   const { chooseCourse, go } = useActions();
   const rows = useMemo(() => chosenRows(foot, measures), [foot, measures]);
-  const all = foot.rows.map(({ measure }) => measure);
-  const isMore = all.length > firstRows(foot.rows).length;
-  const showsAll = measures !== null && rows.length === all.length;
+  const all = [...new Set(foot.rows.map(({ measure }) => measure))];
+  const isMore = foot.rows.length > firstRows(foot.rows).length;
+  const showsAll = measures !== null && rows.length === foot.rows.length;
+  const taken = useMemo(() => takenOn(foot), [foot]);
   const stops = useMemo(() => stopsOf(foot), [foot]);
   const days = stops.map(({ day }) => day);
   const [moved, setMoved] = useState<{ readonly stop: number; readonly line: number | null } | null>(null);
   // Where a person put it, until the text is about another film.
   const own = moved && moved.line === line && moved.stop < stops.length ? moved.stop : null;
-  const stop = own ?? stopAtLine(foot.films, days, line) ?? stops.length - 1;
-  const lineOf = (at: number): number | null => foot.films.find(({ day }) => day === days[at])?.line ?? null;
+  const stop = own ?? stopAtLine(taken, days, line) ?? stops.length - 1;
+  const lineOf = (at: number): number | null => taken.find(({ day }) => day === days[at])?.line ?? null;
   const press = (at: number): void => {
     const to = lineOf(at);
     if (to !== null) go(to);
@@ -96,7 +100,9 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
     <>
       <figure>
         <figcaption>
-          <span class="title">{t('{0}, film to film', foot.words)}</span>
+          <span class="title">
+            {foot.others.length > 0 ? t('{0}, day to day', foot.words) : t('{0}, film to film', foot.words)}
+          </span>
           {feet.length > 1 && (
             <Toggles label={t('Foot')}>
               {feet.map((one) => (
@@ -113,7 +119,11 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
               </Toggle>
             </Toggles>
           )}
-          <MeasureChoice foot={foot} shown={rows.map(({ measure }) => measure)} isChosen={measures !== null} />
+          <MeasureChoice
+            foot={foot}
+            shown={[...new Set(rows.map(({ measure }) => measure))]}
+            isChosen={measures !== null}
+          />
         </figcaption>
         {rows.length > 0 ? (
           <StaveView
@@ -136,13 +146,14 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
           fileName={fileName}
           said={said}
         />
-        <p class="aside">{STAVE_KEY}</p>
+        <p class="aside">{staveKey(rows)}</p>
         {whole !== foot && (
           <p class="aside">
             {t('The newest {0} days with films are shown; the numbers saved as CSV hold all of them.', stops.length)}
           </p>
         )}
       </figure>
+      {rows.some(({ source }) => source === 'hand') && <p class="aside">{HAND_SPREAD_WORDS}</p>}
       <Sinking foot={foot} />
       {foot.doubt !== '' && <p class="doubt">{foot.doubt}</p>}
       {foot.scales !== '' && <p class="doubt">{foot.scales}</p>}

@@ -1,9 +1,9 @@
 import { changesTo } from '../../../shared/drawing/course/changes-to.ts';
 import type { ChangeSheet, CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
-import { stopsOf } from '../../../shared/views/course-stave.ts';
+import { stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
 import { t } from '../../messages/words.ts';
 import { GoToLine } from '../go-to-line.tsx';
-import { Changed } from './trend-table.tsx';
+import { Changed, Taken } from './trend-table.tsx';
 
 interface FilmsProps {
   readonly foot: FootCourseSheet;
@@ -11,23 +11,28 @@ interface FilmsProps {
   readonly stop: number;
 }
 
-/** Every value of every day with films, the newest first; the date is a way to its film. */
+/** Every value of every day with films, photos or tapes, the newest first; the date is a way to its film. */
 export function FilmsTable({ foot, rows, stop }: FilmsProps) {
   if (rows.length === 0) return null;
   const stops = stopsOf(foot);
-  const lines = new Map(foot.films.toReversed().map(({ day, line }) => [day, line]));
+  const isFilms = foot.others.length === 0;
+  const lines = new Map(
+    takenOn(foot)
+      .toReversed()
+      .map(({ day, line }) => [day, line]),
+  );
   const values = rows.map(valuesByDay);
   return (
     <section aria-labelledby="every-film">
-      <h2 id="every-film">{t('Every film in numbers')}</h2>
+      <h2 id="every-film">{isFilms ? t('Every film in numbers') : t('Every day in numbers')}</h2>
       <div class="wide-table" role="region" aria-label={t('Table of films')} tabIndex={0}>
         <table class="every-film">
           <thead>
             <tr>
-              <th scope="col">{t('Film of')}</th>
-              {rows.map(({ measure, words }) => (
-                <th key={measure} scope="col">
-                  {words}
+              <th scope="col">{isFilms ? t('Film of') : t('Day')}</th>
+              {rows.map(({ measure, source, words, sourceWords }) => (
+                <th key={`${source} ${measure}`} scope="col">
+                  <Taken words={words} how={sourceWords} />
                 </th>
               ))}
             </tr>
@@ -39,8 +44,8 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
                   <th scope="row">
                     <GoToLine line={lines.get(day) ?? 0}>{date}</GoToLine>
                   </th>
-                  {rows.map(({ measure }, place) => (
-                    <td key={measure}>
+                  {rows.map(({ measure, source }, place) => (
+                    <td key={`${source} ${measure}`}>
                       <DayValue told={values[place]?.get(day)} />
                     </td>
                   ))}

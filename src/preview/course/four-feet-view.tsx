@@ -14,7 +14,10 @@ interface FeetProps {
 /** One measure on all feet, side by side on the same scales; nothing where fewer than two feet have one of the measures. */
 export function FourFeetView({ course, rows }: FeetProps) {
   const [chosen, setChosen] = useState<string | null>(null);
-  const shared = rows.filter(({ measure }) => fourFeetOf(course, measure, 1) !== null);
+  const shared = rows.filter(
+    ({ measure }, index) =>
+      rows.findIndex((one) => one.measure === measure) === index && fourFeetOf(course, measure, 1) !== null,
+  );
   const row = shared.find(({ measure }) => measure === chosen) ?? shared[0];
   if (!row) return null;
   return (

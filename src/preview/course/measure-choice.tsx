@@ -22,7 +22,7 @@ export function MeasureChoice({ foot: { rows }, shown, isChosen }: MeasureChoice
     <details class="choose" onKeyDown={foldOnEscape}>
       <summary>{t('Measures shown')}</summary>
       <div class="choose-list">
-        {[...grouped(rows, ({ family }) => family)].map(([family, own]) => (
+        {[...grouped(oneEach(rows), ({ family }) => family)].map(([family, own]) => (
           <fieldset key={family}>
             <legend>{family}</legend>
             {own.map(({ measure, words }) => (
@@ -41,4 +41,9 @@ export function MeasureChoice({ foot: { rows }, shown, isChosen }: MeasureChoice
       </div>
     </details>
   );
+}
+
+/** A measure that was taken in several ways is chosen once. */
+function oneEach(rows: FootCourseSheet['rows']): FootCourseSheet['rows'] {
+  return rows.filter(({ measure }, index) => rows.findIndex((one) => one.measure === measure) === index);
 }

@@ -38,7 +38,7 @@ export function StaveView({ foot, rows, caseName, stop, onStop, onPress }: Stave
       class="stave"
       role="slider"
       tabIndex={0}
-      aria-label={t('Day with films')}
+      aria-label={foot.others.length > 0 ? t('Day') : t('Day with films')}
       aria-orientation="horizontal"
       aria-valuemin={1}
       aria-valuemax={stops.length}
@@ -66,12 +66,14 @@ export function StaveView({ foot, rows, caseName, stop, onStop, onPress }: Stave
 
 /** What the cursor reads, in words. */
 function reading(date: string, day: number, rows: readonly CourseRow[]): string {
-  const said = rows.flatMap(({ words, points, changes }) => {
+  const said = rows.flatMap(({ words, sourceWords, points, changes }) => {
     const index = points.findLastIndex((point) => point.day === day);
     const point = points[index];
     if (!point) return [];
     const change = changes.find(({ to }) => to === index);
-    return [`${words} ${point.text}${change ? `, ${change.text} ${clearWord(change)}` : ''}`];
+    return [
+      `${words}${sourceWords ? ` ${sourceWords}` : ''} ${point.text}${change ? `, ${change.text} ${clearWord(change)}` : ''}`,
+    ];
   });
   return `${date}: ${said.join('; ')}`;
 }

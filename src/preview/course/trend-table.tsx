@@ -1,16 +1,24 @@
 import type { ChangeSheet, CourseRow } from '../../../shared/views/course-sheet.ts';
 import { t } from '../../messages/words.ts';
 
-const heads = {
+const filmHeads = {
   newest: t('Newest film'),
   before: t('Since the film before'),
   first: t('Since the first film'),
+  trend: t('Trend'),
+};
+/** Where not all is of films. */
+const anyHeads = {
+  newest: t('Newest'),
+  before: t('Since the one before'),
+  first: t('Since the first'),
   trend: t('Trend'),
 };
 
 /** What each measure came to, for those who read numbers. */
 export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
   if (rows.length === 0) return null;
+  const heads = rows.every(({ source }) => source === 'film') ? filmHeads : anyHeads;
   return (
     <section aria-labelledby="trends">
       <h2 id="trends">{t('What changed')}</h2>
@@ -24,9 +32,11 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
             </tr>
           </thead>
           <tbody>
-            {rows.map(({ measure, words, points, changes, overall, trend }) => (
-              <tr key={measure} data-measure={measure}>
-                <th scope="row">{words}</th>
+            {rows.map(({ measure, words, source, sourceWords, points, changes, overall, trend }) => (
+              <tr key={`${source} ${measure}`} data-measure={measure} data-source={source}>
+                <th scope="row">
+                  <Taken words={words} how={sourceWords} />
+                </th>
                 <td class="value" data-label={heads.newest}>
                   {points.at(-1)?.text}
                 </td>
@@ -37,7 +47,13 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
                   <Changed change={overall ?? undefined} />
                 </td>
                 <td class="trend" data-label={heads.trend}>
-                  {trend ? trend.text : <span class="quiet">{t('Takes three films that can be compared')}</span>}
+                  {trend ? (
+                    trend.text
+                  ) : (
+                    <span class="quiet">
+                      {source === 'film' ? t('Takes three films that can be compared') : t('Takes three days')}
+                    </span>
+                  )}
                 </td>
               </tr>
             ))}
@@ -50,6 +66,17 @@ export function TrendTable({ rows }: { readonly rows: readonly CourseRow[] }) {
         )}
       </p>
     </section>
+  );
+}
+
+/** The words of a measure, and how it was taken where that was not on film. */
+export function Taken({ words, how }: { readonly words: string; readonly how: string }) {
+  return how === '' ? (
+    <>{words}</>
+  ) : (
+    <>
+      {words} <small class="taken">{how}</small>
+    </>
   );
 }
 

@@ -1,0 +1,159 @@
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { pictureUri, type PictureUri } from '../../shared/picture/picture-uri.ts';
+import type { PicturesMissing } from '../../shared/trim/study.ts';
+import { isWithin, keyOf } from '../workspace/file-key.ts';
+import type { Files } from './files.ts';
+
+type Document = Pick<TextDocument, 'uri'>;
+type PictureLocation = Extract<PictureUri, { uri: string }>;
+
+/** A picture that was looked for. When its file changes, a new object replaces this one. */
+interface PictureLook {
+  /** Key of the file alone, without its roots. */
+  readonly file: string;
+  /** The same of the case that asked first, and its URI. */
+  readonly caseFile: string;
+  readonly caseUri: string;
+  readonly place: PictureLocation;
+  readonly looked: Promise<void>;
+  /** Null until it is known, and where nobody can look. */
+  isThere: boolean | null;
+  /** An open document waits for the answer. */
+  awaited: boolean;
+}
+
+/** Milliseconds from a change of the text until its missing pictures are looked for again. */
+const PAUSE = 1000;
+
+/**
+ * Which pictures of cases are not there. Looking takes a moment and inspecting does not wait: the first time a picture is asked
+ * for, none is missing, and `news` tells when one is. Beside a case that is itself no file, as one that is shown
+ * of an older state, nothing is looked for.
+ */
+export class MissingPictures {
+  private readonly filesAt: (uri: string) => Files;
+  private readonly folders: () => readonly string[];
+  private readonly news: () => void;
+  private readonly known = new Map<string, PictureLook>();
+  /** Where the pictures of a document are, by their paths as written; null for a path that names none. */
+  private places = new WeakMap<Document, Map<string, string | null>>();
+  private readonly soon = new WeakSet<Document>();
+  /** Goes up with each answer that changes something. */
+  edition = 0;
+
+  constructor(filesAt: (uri: string) => Files, folders: () => readonly string[], news: () => void) {
+    this.filesAt = filesAt;
+    this.folders = folders;
+    this.news = news;
+  }
+
+  /** Of an open document, a picture that nobody has looked for is looked for; of others it counts as there. */
+  of(document: Document, { look } = { look: true }): PicturesMissing {
+    return (path) => {
+      const key = this.keyFor(document, path, look);
+      const known = key === null ? undefined : this.known.get(key);
+      if (known && look) known.awaited = true;
+      return known?.isThere === false;
+    };
+  }
+
+  /** Looks for the picture of a file that is not open: nobody is waiting for the news. */
+  async learn(document: Document, path: string): Promise<void> {
+    const key = this.keyFor(document, path, true);
+    for (;;) {
+      const asked = key === null ? undefined : this.known.get(key);
+      await asked?.looked;
+      if (key === null || this.known.get(key) === asked) return;
+    }
+  }
+
+  /** Call when files or folders have changed on the disk: what lies there is looked for again when next asked for. */
+  forget(uris: readonly string[]): void {
+    const files = uris.map(keyOf);
+    let any = false;
+    for (const [key, { file, caseFile, caseUri, place }] of this.known)
+      if (files.some((one) => isWithin(file, one) || isWithin(caseFile, one))) {
+        any = true;
+        this.known.set(key, this.looking(place, caseUri));
+      }
+    if (any) this.tell();
+  }
+
+  /** Call when the open folders change: other files may be looked for now. */
+  forgetAll(): void {
+    this.known.clear();
+    this.places = new WeakMap();
+    this.tell();
+  }
+
+  /** After a document was opened, changed or saved: not every client tells of pictures that come. */
+  lookAgainSoon(document: Document): void {
+    if (this.soon.has(document)) return;
+    this.soon.add(document);
+    setTimeout(() => {
+      this.soon.delete(document);
+      void this.lookAgain(document);
+    }, PAUSE);
+  }
+
+  private async lookAgain(document: Document): Promise<void> {
+    let any = false;
+    for (const key of this.places.get(document)?.values() ?? []) {
+      const asked = key === null ? undefined : this.known.get(key);
+      if (asked?.isThere !== false) continue;
+      const isThere = await this.found(asked.place);
+      if (isThere === false || this.known.get(key as string) !== asked) continue;
+      asked.isThere = isThere;
+      any = true;
+    }
+    if (any) this.tell();
+  }
+
+  /** Typing asks for the same paths each time: where a path leads is worked out once. */
+  private keyFor(document: Document, path: string, look: boolean): string | null {
+    const own = this.places.get(document) ?? new Map<string, string | null>();
+    this.places.set(document, own);
+    let key = own.get(path);
+    if (key !== undefined && (key === null || !look || this.known.has(key))) return key;
+    const place = pictureUri(path, document.uri, this.folders());
+    key = 'refused' in place ? null : JSON.stringify([keyOf(place.uri), ...place.roots]);
+    // A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory.
+    own.set(JSON.parse(JSON.stringify(path)) as string, key);
+    if ('uri' in place && key !== null && look && !this.known.has(key))
+      this.known.set(key, this.looking(place, document.uri));
+    return key;
+  }
+
+  private looking(place: PictureLocation, caseUri: string): PictureLook {
+    const look: PictureLook = {
+      file: keyOf(place.uri),
+      caseFile: keyOf(caseUri),
+      caseUri,
+      place,
+      isThere: null,
+      awaited: false,
+      looked: Promise.resolve().then(async () => {
+        const found = await this.found(place);
+        // Hardly a picture is missing, so the case itself is looked for only then.
+        const isMissing = found === false && (await this.found({ uri: caseUri, roots: place.roots })) === true;
+        look.isThere = found === false && !isMissing ? null : found;
+        if (look.isThere === false && look.awaited) this.tell();
+      }),
+    };
+    return look;
+  }
+
+  /** Null where nobody can look. */
+  private async found({ uri, roots }: PictureLocation): Promise<boolean | null> {
+    try {
+      return await this.filesAt(uri).isThere(uri, roots);
+    } catch {
+      return null;
+    }
+  }
+
+  private tell(): void {
+    this.edition += 1;
+    this.news();
+  }
+}

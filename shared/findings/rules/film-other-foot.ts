@@ -1,0 +1,45 @@
+import type { FootName } from '../../notation/choices.ts';
+import type { Placed, Visit } from '../../record/schema.ts';
+import type { Rule } from '../rule.ts';
+import { footWords, sentence } from '../wording/wording.ts';
+
+const pairs: readonly (readonly [FootName, FootName])[] = [
+  ['LF', 'RF'],
+  ['LH', 'RH'],
+];
+
+/** A pair of which one foot was never filmed, in an animal that was lame. */
+export const filmOtherFoot: Rule = {
+  code: 'film/other-foot',
+  severity: 'info',
+  title: 'Other foot of the pair never filmed',
+  about:
+    'An animal was graded Obel 1 or more, or lame over ground on this pair, and only one foot of the pair was ever filmed. Both feet of a pair are usually filmed (common practice, no source): the sounder one is what the other is compared with, and it may be ill as well. A grade that names no foot is taken to be of the fore feet. Whether to film is for the vet to say.',
+  *onCase({ films, record }) {
+    for (const pair of pairs) {
+      const filmed = films.filter(({ film }) => film.kind === 'film' && pair.includes(film.foot));
+      const newest = filmed.at(-1);
+      if (!newest || filmed.some(({ film }) => film.foot !== newest.film.foot)) continue;
+      const lame = record.visits.findLast((visit) => gradeOf(visit, pair) !== null);
+      const grade = lame && gradeOf(lame, pair);
+      if (!lame || !grade) continue;
+      const [one, other] = newest.film.foot === pair[0] ? pair : [pair[1], pair[0]];
+      const when = lame.is.date === null ? '' : ` on ${lame.is.date}`;
+      yield {
+        start: newest.visit.start,
+        at: newest.film.head,
+        message: `${sentence(footWords[one])}: filmed, while the ${footWords[other]} never was, in an animal with ${grade}${when}. Both feet of a pair are usually filmed (common practice, no source); whether to is for the vet to say.`,
+      };
+    }
+  },
+};
+
+/** `Obel 2`; null where nothing is said of a lameness of this pair. */
+function gradeOf({ is: { obel, lameness } }: Placed<Visit>, pair: readonly FootName[]): string | null {
+  const isFore = pair.includes('LF');
+  if (isFore && obel && obel.value >= 1) return `Obel ${obel.value}`;
+  const told = lameness.find(
+    ({ feet, grade }) => grade >= 1 && (feet.length === 0 ? isFore : feet.some((foot) => pair.includes(foot))),
+  );
+  return told ? `lameness ${told.grade} of 5` : null;
+}

@@ -1,0 +1,16 @@
+import { refusalWords } from '../../picture/refusal-words.ts';
+import type { Rule } from '../rule.ts';
+
+export const pictureMissing: Rule = {
+  code: 'picture/missing',
+  severity: 'warning',
+  title: 'Picture that is not there',
+  about:
+    'A film or a photo names a picture, and no file is there. What is placed on it is measured all the same, but nobody can look at it again: the path has a slip, or the picture was never copied beside the case file. It is only looked whether the file is there. Where nobody can look, as in a browser without files, nothing is told.',
+  *onCase({ record, missing }) {
+    if (missing.size === 0) return;
+    for (const { start, is } of record.visits)
+      for (const { path } of [...is.films, ...is.pictures])
+        if (missing.has(path.text)) yield { start, at: path.at, message: refusalWords('not there', path.text) };
+  },
+};

@@ -1,0 +1,118 @@
+import { tapesOfVisit, type TapedValue } from '../../course/taped-series.ts';
+import { SURELY } from '../../course/change.ts';
+import type { MeasureName } from '../../measures/names.ts';
+import type { StudiedCut } from '../../trim/study.ts';
+import { limitsByMeasure } from '../limits/limits-by-measure.ts';
+import type { Remark, Rule, RuleContext } from '../rule.ts';
+import { footWords, say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
+
+/**
+ * A cut on a foot without any film, held against what a hand took at the same visit. Told only where it is beyond the tape by
+ * more than the tape's own error: what only a film could tell is not guessed.
+ */
+export const trimByHand: Rule = {
+  code: 'trim/by-hand',
+  severity: 'warning',
+  title: 'Cut more than the tape allows',
+  about:
+    'Of a foot without a lateral film a plan or a trim is held against what a hand took at the same visit: the heel against its height and against how far it stands beyond the live sole plane, the turn of the foot against the bearing length, heel height and toe length against the limits of the case. It is told where the cut is beyond by more than the tape’s own error (1.96 standard deviations). Where the cut leaves bone and sole only a film can tell.',
+  *onCut(studied, study) {
+    if (studied.film) return;
+    const tape = tapeOf(studied);
+    if (tape.size === 0) return;
+    yield* heelGone(studied, tape);
+    yield* belowTheSole(studied, tape);
+    yield* turned(studied, tape, study);
+    yield* agreed(studied, tape, study);
+  },
+};
+
+type Tape = ReadonlyMap<string, TapedValue>;
+
+/** Of several tapes of the foot the first that has a measure. */
+function tapeOf({ cut, visit }: StudiedCut): Tape {
+  const values = new Map<string, TapedValue>();
+  for (const tape of tapesOfVisit(visit))
+    if (tape.foot === cut.foot)
+      for (const value of tape.values) if (!values.has(value.measure.name)) values.set(value.measure.name, value);
+  return values;
+}
+
+const told = ({ value, sd }: TapedValue): string => sayPlusMinus({ value, sd, unit: 'mm' });
+
+function* heelGone({ cut, size }: StudiedCut, tape: Tape): Iterable<Remark> {
+  const height = tape.get('heel-height');
+  if (!height || !cut.heelDown || size.heelDown <= height.value + SURELY * height.sd) return;
+  yield {
+    at: cut.heelDown.at,
+    message: `${say(size.heelDown, 'mm')} of heel are more than the heel of the ${footWords[cut.foot]} is high by hand: ${told(height)}. One of the two numbers is wrong.`,
+    measure: 'heel-height',
+    value: size.heelDown,
+    limit: height.value,
+  };
+}
+
+function* belowTheSole({ cut, size }: StudiedCut, tape: Tape): Iterable<Remark> {
+  const surplus = tape.get('heel-surplus');
+  if (!surplus || !cut.heelDown || size.heelDown <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
+  const over = say(size.heelDown - surplus.value, 'mm');
+  yield {
+    at: cut.heelDown.at,
+    message:
+      cut.kind === 'trim'
+        ? `${say(size.heelDown, 'mm')} of heel were taken, ${over} more than stood beyond the live sole plane by hand: ${told(surplus)}. To stop at the live sole plane is common practice, without a source.`
+        : `A heel cut of ${say(size.heelDown, 'mm')} goes ${over} below the live sole plane: by hand only ${told(surplus)} of heel stand beyond it. To stop there is common practice, without a source.`,
+    measure: 'heel-surplus',
+    value: size.heelDown,
+    limit: surplus.value,
+    source: 'common practice, no source',
+  };
+}
+
+/** The angle by which heel and toe, a bearing length apart, tilt the ground line. */
+function* turned({ cut, size }: StudiedCut, tape: Tape, { trim }: RuleContext): Iterable<Remark> {
+  const length = tape.get('bearing-length');
+  const place = cut.heelDown ?? cut.toeDown;
+  if (!length || !place || length.value <= 0) return;
+  const by = (mm: number): number => (180 / Math.PI) * Math.atan(Math.abs(size.heelDown - size.toeDown) / mm);
+  // On the longest foot that the tape may mean.
+  if (by(length.value + SURELY * length.sd) <= trim.turnPerVisit) return;
+  yield {
+    at: place.at,
+    message: `On a bearing length of ${told(length)} by hand this ${cut.kind} ${cut.kind === 'trim' ? 'turned' : 'turns'} the foot by ${say(by(length.value), 'deg')} in one visit, more than ${sayLimit(trim.turnPerVisit, 'deg')} (a judgement, no source).`,
+    measure: 'bearing-length',
+    value: by(length.value),
+    limit: trim.turnPerVisit,
+    source: 'judgement, no source',
+  };
+}
+
+/** What a cut leaves of a length at most: heel height less the heel cut, toe length less the toe cut. */
+function* agreed(studied: StudiedCut, tape: Tape, { record }: RuleContext): Iterable<Remark> {
+  const { cut, size } = studied;
+  const lengths: readonly (readonly [MeasureName, number, Remark['at'] | undefined, string])[] = [
+    ['heel-height', size.heelDown, cut.heelDown?.at, 'heel height'],
+    ['toe-length', size.toeDown, cut.toeDown?.at, 'toe length'],
+  ];
+  for (const [name, taken, at, words] of lengths) {
+    const value = tape.get(name);
+    const limit = limitsByMeasure(record.limits).get(name)?.low;
+    if (!value || !limit || !at || taken <= 0) continue;
+    const left = value.value - taken;
+    const least = limit.is.quantity.base;
+    if (left + SURELY * value.sd >= least) continue;
+    yield {
+      at,
+      message: `This ${cut.kind} ${cut.kind === 'trim' ? 'left' : 'leaves'} at most ${say(left, 'mm')} of ${words}: by hand there were ${told(value)}. The limit of this case is ${sayLimit(least, 'mm')}.`,
+      measure: name,
+      value: left,
+      limit: least,
+      related: [
+        {
+          at: { start: limit.start + limit.is.at.start, end: limit.start + limit.is.at.end },
+          message: 'The limit agreed for this case.',
+        },
+      ],
+    };
+  }
+}
