@@ -16,6 +16,7 @@ import { mannKendall } from './mann-kendall.ts';
 import { beginsAnew } from './sinking-rule.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
 import { valuesOfFilm } from './value-of-film.ts';
+import { wedgeOfFilm } from './wedge-of-film.ts';
 
 export interface DatedFilm extends StudiedFilm {
   readonly date: string;
@@ -39,6 +40,11 @@ export interface CourseChange extends Change {
   readonly to: CoursePoint;
   /** A length, compared with a film whose scale is in doubt: it is never called clear. */
   readonly doubted: boolean;
+  /**
+   * Degrees of it that come from what the foot wears, of angles to the ground; null where nothing does. `unknown` where a film of
+   * the shod foot does not show its bearing plane.
+   */
+  readonly byShoe: number | 'unknown' | null;
 }
 
 /** Per 28 days, in the measure's unit. */
@@ -130,8 +136,9 @@ function measureCourses(view: View, films: readonly DatedFilm[], study: Study): 
     if (points.length === 0) return [];
     const sound = (all: readonly CoursePoint[]) =>
       isLength(measure) ? all.filter(({ film }) => accusationOf(film, study) === null) : all;
-    const since = anew !== null && inCapsule.has(measure.name) ? points.filter(({ day }) => day >= anew) : points;
-    const trend = trendOf(sound(since), measure, study, since.length < points.length);
+    const worn = wearingAlike(points, measure, study);
+    const since = anew !== null && inCapsule.has(measure.name) ? worn.filter(({ day }) => day >= anew) : worn;
+    const trend = trendOf(sound(since), measure, study, since.length < worn.length);
     const toe = measure.name === 'grown-out' ? sound(pointsOf('toe-length')).at(-1) : undefined;
     const out = toe ? growOutOf(sound(points), trend, toe, study) : null;
     return [
@@ -212,7 +219,29 @@ function overallOf(measure: Measure, points: readonly CoursePoint[], study: Stud
 function changed(from: CoursePoint, to: CoursePoint, measure: Measure, study: Study): CourseChange {
   const doubted = isLength(measure) && [from, to].some(({ film }) => accusationOf(film, study) !== null);
   const change = changeOf(from, to, measure, study);
-  return { from, to, ...change, clear: change.clear && !doubted, doubted };
+  return { from, to, ...change, clear: change.clear && !doubted, doubted, byShoe: wedgeSince(from, to, measure) };
+}
+
+/** Less of a wedge is not said. */
+const leastWedge = 0.05;
+
+function wedgeSince(from: CoursePoint, to: CoursePoint, { plane, view }: Measure): CourseChange['byShoe'] {
+  if (plane !== 'ground' || view !== 'lateral') return null;
+  const [was, is] = [wedgeOfFilm(from.film), wedgeOfFilm(to.film)];
+  if (was === null || is === null) return 'unknown';
+  return Math.abs(is - was) < leastWedge ? null : is - was;
+}
+
+/** The points on which the foot wears as much of a wedge as on the newest: another shoe is no trend. */
+function wearingAlike(points: readonly CoursePoint[], measure: Measure, study: Study): readonly CoursePoint[] {
+  const newest = points.at(-1);
+  if (measure.plane !== 'ground' || measure.view !== 'lateral' || !newest) return points;
+  const wedge = wedgeOfFilm(newest.film);
+  const alike = points.filter(({ film }) => {
+    const other = wedgeOfFilm(film);
+    return wedge === null || other === null ? wedge === other : Math.abs(other - wedge) <= study.change.angle;
+  });
+  return alike.length === points.length ? points : alike;
 }
 
 function trendOf(points: readonly CoursePoint[], measure: Measure, study: Study, isAnew: boolean): Trend | null {

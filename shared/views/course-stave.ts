@@ -55,7 +55,7 @@ function staveRow({ measure, words, unit, usual, usualText, points, changes, tre
     usualText,
     note: growOut?.date ? `at the ground about ${sayPartOfMonth(growOut.date)}` : null,
     points: points.map(({ day, value, sd, text, state }) => ({ day, value, error: SURELY * sd, text, state })),
-    changes: changes.map(({ from, to, clear, text }) => ({ from, to, clear, text })),
+    changes: changes.map(({ from, to, clear, text, shoe }) => ({ from, to, clear, text, shoe })),
     trend: trend && {
       slope: trend.slope / PERIOD,
       low: trend.low / PERIOD,

@@ -134,7 +134,7 @@ function readings({
     return {
       value,
       since: change
-        ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}`
+        ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}${change.shoe ? ', other shoe' : ''}`
         : '',
       clear: change?.clear === true,
     };
