@@ -9,7 +9,10 @@ export interface RandomShoe {
 }
 
 export function randomShoe(dice: Dice): RandomShoe {
-  return { thickness: round(dice.between(3, 40), 1), wedge: round(dice.between(-6, 9), 1) };
+  const wedge = round(dice.between(-6, 9), 1);
+  // One that raises the toe is thinner at the heel, some 200 mm away: something is left of it there too.
+  const least = 3 + Math.max(0, -wedge) * 4;
+  return { thickness: round(dice.between(least, 40), 1), wedge };
 }
 
 /**
