@@ -49,12 +49,20 @@ function study(inspection: Inspection) {
 function parted(values: Values): Record<'others' | 'ground' | 'shoe', Record<string, { value: number; sd: number }>> {
   const parts: ReturnType<typeof parted> = { others: {}, ground: {}, shoe: {} };
   for (const { measure, value, sd } of values.values())
-    parts[measure.family === 'shoe' ? 'shoe' : measure.plane === 'ground' ? 'ground' : 'others'][measure.name] = { value, sd };
+    parts[measure.family === 'shoe' ? 'shoe' : measure.plane === 'ground' ? 'ground' : 'others'][measure.name] = {
+      value,
+      sd,
+    };
   return parts;
 }
 
 /** Every one of them is there on both, and nearly alike. */
-function expectAlike(one: Record<string, { value: number }>, other: Record<string, { value: number }>, by: number, where: string) {
+function expectAlike(
+  one: Record<string, { value: number }>,
+  other: Record<string, { value: number }>,
+  by: number,
+  where: string,
+) {
   expect(Object.keys(other), where).toEqual(Object.keys(one));
   for (const [name, { value }] of Object.entries(one))
     expect(Math.abs((other[name]?.value ?? NaN) - value - by), `${where}: ${name}`).toBeLessThan(1e-4);
@@ -68,10 +76,7 @@ describe('a shod foot with its bearing plane', () => {
     const [was, is] = [study(inspect(toNotation(bare))), study(inspect(toNotation(shod)))];
     for (const [name, [before, after]] of Object.entries({
       measured: [parted(was.taking.values), parted(is.taking.values)],
-      predicted: [
-        parted(was.cut.prediction?.values ?? new Map()),
-        parted(is.cut.prediction?.values ?? new Map()),
-      ],
+      predicted: [parted(was.cut.prediction?.values ?? new Map()), parted(is.cut.prediction?.values ?? new Map())],
     } as const)) {
       const where = `foot ${seed}, ${name}`;
       expect(Object.keys(before.others).length, where).toBeGreaterThan(30);
@@ -134,7 +139,9 @@ describe('a shod foot with its bearing plane', () => {
     for (const seed of seeds) {
       const { bare, shod } = bothOf(seed);
       const of = (foot: RandomFoot) =>
-        inspect(toNotation(foot)).findings.filter(({ code }) => ofShoe.has(code)).map(({ code, message }) => [code, message]);
+        inspect(toNotation(foot))
+          .findings.filter(({ code }) => ofShoe.has(code))
+          .map(({ code, message }) => [code, message]);
       expect(of(shod), `foot ${seed}`).toEqual(of(bare));
     }
   });

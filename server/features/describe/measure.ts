@@ -27,7 +27,9 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     [
       `Formula: ${code(measure.formula)}`,
       ...(measure.needs.length > 0 ? [`Landmarks: ${measure.needs.map(code).join(', ')}`] : []),
-      ...(measure.plane === 'none' ? [] : [`Measured to the ${measure.plane === 'ground' ? 'ground' : 'bearing plane'}`]),
+      ...(measure.plane === 'none'
+        ? []
+        : [`Measured to the ${measure.plane === 'ground' ? 'ground' : 'bearing plane'}`]),
       ...(measure.byHand ? ['Can be taken on the hoof by hand.'] : []),
     ]
       .map((line) => `- ${line}`)
