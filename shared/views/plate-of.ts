@@ -74,14 +74,15 @@ export function plateOf(
   };
 }
 
-/** `shoe, 10 mm at the toe, 17 mm at the heel`; what is under a hoof of which nothing is told is called a shoe too. */
+/** `shoe, 10.0 to 17.2 mm`, from toe to heel; what is under a hoof of which nothing is told is called a shoe too. */
 function wornWords({ worn, bearing, rows }: FilmSheet): string | null {
   if (!bearing) return null;
-  const thick = (['toe', 'heel'] as const).flatMap((end) => {
+  const [toe, heel] = (['toe', 'heel'] as const).map((end) => {
     const row = rows.find(({ measure }) => measure === `shoe-thickness.${end}`);
-    return row ? [`${say(row.value, 'mm')} at the ${end}`] : [];
+    return row ? say(row.value, 'mm') : '';
   });
-  return [worn ?? 'shoe', ...thick].join(', ');
+  const thick = !toe || !heel ? '' : toe === heel ? `, ${toe}` : `, ${toe.replace(' mm', '')} to ${heel}`;
+  return `${worn ?? 'shoe'}${thick}`;
 }
 
 /** A change that the rounded numbers do not show is none to letter. */

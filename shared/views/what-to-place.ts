@@ -100,7 +100,7 @@ const groundStep: PlacingStep = {
 const bearingStep: PlacingStep = {
   key: 'bearing',
   name: 'Bearing line',
-  advice: 'Two points on the plane between hoof and shoe, one at the heel and one at the toe.',
+  advice: 'Two points on the plane between hoof and shoe, one at either end of it.',
   byRim: false,
 };
 const rims: ReadonlySet<LandmarkName> = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
@@ -134,7 +134,7 @@ export function stepsFor(
       advice: doc,
       byRim: rims.has(word),
     }));
-  const withBearing = view === 'lateral' && isShod ? [bearingStep, ...steps] : steps;
+  const withBearing = isShod ? [bearingStep, ...steps] : steps;
   const withGround = view === 'solar' ? steps : [groundStep, ...withBearing];
   return measures.some(({ kind }) => kind === 'length') ? [scaleStep, ...withGround] : withGround;
 }
@@ -176,7 +176,7 @@ export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly PlacingSt
     byRim: rims.has(word),
   }));
   if (view === 'solar') return [scaleStep, ...steps];
-  return [scaleStep, groundStep, ...(view === 'lateral' ? [bearingStep] : []), ...steps];
+  return [scaleStep, groundStep, bearingStep, ...steps];
 }
 
 export function isPlaced({ key }: Pick<PlacingStep, 'key'>, { placed, ground, bearing, scale }: FilmSheet): boolean {

@@ -142,6 +142,14 @@ describe('a shod film without its bearing plane', () => {
     expect(sheet.cuts[0]?.after).toBeNull();
   });
 
+  it('is not told once more for each limit of the case', () => {
+    const limits = '\nlimits\n  heel-height <= 40 mm\n  grown-out >= 9 mm\n';
+    const found = told(caseText(`  shoe LF 10 mm wedge 3 deg\n\n${shodFilm({ more: [] })}`, { limits }));
+    expect(found.filter(({ code }) => code === 'limits/absent').map(({ message }) => message)).toEqual([
+      expect.stringContaining('grown-out'),
+    ]);
+  });
+
   it('says what a cut lacks', () => {
     expect(told(text).find(({ code }) => code === 'trim/not-predicted')?.message).toMatch(
       /lacks `bearing`, the plane between hoof and shoe\.$/,
@@ -207,6 +215,18 @@ describe('what a foot wears', () => {
   });
 });
 
+describe('a palmar angle that is out of its range on a shoe', () => {
+  it('says how much of it the shoe makes', () => {
+    const found = told(shod({ line: 'shoe LF 10 mm wedge 8 deg', wedge: 8 })).find(
+      ({ code }) => code === 'range/palmar-angle',
+    );
+    // atan(7 / 80) = 5.0°, and 8° of wedge.
+    expect(found?.message).toMatch(
+      /13\.0 ± .*over 10°.* Of it 8\.0° are the wedge of what the foot wears: bare it would be 5\.0°\./,
+    );
+  });
+});
+
 describe('from a bare film to a shod one', () => {
   const later = `visit 2026-04-01\n  shoe LF 10 mm wedge 3 deg\n\n${shodFilm()}\n`;
   const trim = '  trim LF\n    heel down 1 mm\n';
@@ -266,7 +286,7 @@ describe('the plate of a shod foot', () => {
     const words = scene.layers
       .flatMap((one) => nodes(one))
       .flatMap((node) => (node.kind === 'text' ? node.runs.map(({ text }) => text) : []));
-    expect(words).toContain('shoe, 10.0 mm at the toe, 17.2 mm at the heel');
+    expect(words).toContain('shoe, 10.0 to 17.2 mm');
     expect(part(drawPlate(plateOf(sheetOf(caseText(filmText())), null, {})), 'shoe')).toEqual([]);
   });
 

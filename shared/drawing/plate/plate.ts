@@ -32,7 +32,7 @@ export interface PlateInput {
   ground: readonly [XY, XY] | null;
   /** The plane between hoof and shoe. */
   bearing?: readonly [XY, XY] | null;
-  /** What is written on what the foot wears: `shoe, 10 to 17 mm`. */
+  /** What is written on what the foot wears: `shoe, 10.0 to 17.2 mm`. */
   worn?: string | null;
   marker: readonly [XY, XY] | null;
   /** Millimetres to a pixel. */
@@ -254,7 +254,7 @@ export function drawPlate(input: PlateInput): Scene {
           axes: foot.context.axes,
           area: frameBox,
           em,
-          taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
+          taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : []), ...lettered(worn)],
           onPicture,
         })
       : NOTHING_LAID.letters;
