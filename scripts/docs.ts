@@ -1,4 +1,5 @@
 // Writes the pages in docs/ that follow from the tables: words, measures, codes. With --check it only compares.
+import type { Plane } from '../shared/geometry/planes.ts';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { whyNever } from '../shared/findings/engine/accepted.ts';
@@ -154,27 +155,33 @@ function countOf({ n, counted }: PublishedValue): string {
   return n === null ? '' : `${n} ${counted ?? ''}`.trim();
 }
 
+const planeWords: Readonly<Record<Plane, string>> = { bearing: 'bearing plane', ground: 'ground', none: '' };
+
 function measuresPage(): string {
   const families = [...new Set(measures.map(({ family }) => family))];
   return `# Every measure
 
 ${made}
 
-Angles in degrees, lengths in millimetres. X runs along the ground to the toe from below \`p3.tip\`, Y up from the ground. slope(A, B) is the
-angle at the ground, opening towards the heel, of the line that leans back from A to B. A measure whose landmarks are not all placed is absent.
+Angles in degrees, lengths in millimetres. X runs along a plane to the toe from below \`p3.tip\`, Y up from it. slope(A, B) is the
+angle at that plane, opening towards the heel, of the line that leans back from A to B. A measure whose landmarks are not all placed is absent.
+Which plane it is stands under 'to': the ground that the foot stands on, or the bearing plane, which is what is trimmed. A bare foot stands
+on its bearing plane, so that both are one; of a shod foot the film shows two (\`ground\` and \`bearing\`), and a measure to one that is
+not placed is absent. Where nothing stands under 'to', no plane is in the measure.
 How the frame, the spread and the trim model are defined: [model.md](model.md).
 
 ${families
   .map(
     (family) =>
       `## ${sentence(family)}\n\n${table(
-        ['name', 'unit', 'is', 'computed as', 'landmarks', 'by hand'],
+        ['name', 'unit', 'is', 'to', 'computed as', 'landmarks', 'by hand'],
         measures
           .filter((one) => one.family === family)
           .map((one) => [
             `\`${one.name}\`${one.alias ? `, hind \`${one.alias}\`` : ''}`,
             one.unit,
             `**${sentence(one.words)}.** ${one.doc}`,
+            planeWords[one.plane],
             one.formula,
             one.needs.map((name) => `\`${name}\``).join(' '),
             one.byHand ? sayRange(one.byHand) : '',

@@ -59,7 +59,11 @@ export function planActions(
 }
 
 function canPlanOn({ film, readings }: StudiedFilm): boolean {
-  return film.kind === 'film' && film.view === 'lateral' && readings.some(({ taking }) => taking.frame?.scale);
+  return (
+    film.kind === 'film' &&
+    film.view === 'lateral' &&
+    readings.some(({ taking: { frame } }) => frame?.isOnBearing && frame.scale)
+  );
 }
 
 function touches({ film, visit }: StudiedFilm, { start, end }: Span): boolean {

@@ -51,7 +51,8 @@ export function capsuleLevel(frame: Frame, ruler: Ruler, conventions: readonly C
 }
 
 function below(frame: Frame, ruler: Ruler, high: Point, low: Point): Real | null {
-  if (ruler === 'ground') return high.y.minus(low.y);
+  // Under a shoe nobody knows how the hoof stands: its wedge would pass for sinking.
+  if (ruler === 'ground') return frame.isOnBearing ? high.y.minus(low.y) : null;
   const { from, to, degrees: direction } = directions[ruler];
   const [start, end] = [frame.at(from), frame.at(to)];
   return start && end ? belowWhenTurned(high, low, vector(start, end), direction) : null;

@@ -20,6 +20,7 @@ import { beginsAnew } from './sinking-rule.ts';
 import { handMeasuresOf, tapesOfFoot, type TapeTaken } from './taped-series.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
 import { valuesOfFilm } from './value-of-film.ts';
+import { wedgeOfFilm } from './wedge-of-film.ts';
 
 export interface DatedFilm extends StudiedFilm {
   readonly date: string;
@@ -47,6 +48,11 @@ export interface CourseChange extends Change {
   readonly to: CoursePoint;
   /** A length, compared with a film whose scale is in doubt: it is never called clear. */
   readonly doubted: boolean;
+  /**
+   * Degrees of it that come from what the foot wears, of angles to the ground; null where nothing does. `unknown` where a film of
+   * the shod foot does not show its bearing plane.
+   */
+  readonly byShoe: number | 'unknown' | null;
 }
 
 /** Per 28 days, in the measure's unit. */
@@ -146,6 +152,8 @@ interface Comparing {
   change(was: Uncertain, now: Uncertain): Change;
   /** Whether a point counts where lengths are compared. */
   isSound(point: CoursePoint): boolean;
+  /** What another shoe makes of a change. */
+  byShoe(from: CoursePoint, to: CoursePoint): CourseChange['byShoe'];
 }
 
 function measureCourses(
@@ -177,10 +185,12 @@ function measureCourses(
           ? (was, now) => changeOf(was, now, measure, study)
           : (was, now) => changeBetween(was, now, floorOf(measure, study.change)),
       isSound: ({ film }) => source === 'photo' || !isLength(measure) || !film || accusationOf(film, study) === null,
+      byShoe: (from, to) => wedgeSince(from, to, measure),
     };
     const sound = (all: readonly CoursePoint[]) => all.filter((point) => comparing.isSound(point));
-    const since = anew !== null && inCapsule.has(measure.name) ? points.filter(({ day }) => day >= anew) : points;
-    const trend = trendOf(sound(since), comparing, since.length < points.length);
+    const worn = wearingAlike(points, measure, study);
+    const since = anew !== null && inCapsule.has(measure.name) ? worn.filter(({ day }) => day >= anew) : worn;
+    const trend = trendOf(sound(since), comparing, since.length < worn.length);
     const toe = source === 'film' && measure.name === 'grown-out' ? sound(pointsOf('toe-length')).at(-1) : undefined;
     const out = toe ? growOutOf(sound(points), trend, toe, study) : null;
     return [{ measure, ...compared(points, comparing), trend, growOut: out }];
@@ -200,6 +210,7 @@ const byHand: Comparing = {
   source: 'hand',
   change: (was, now) => changeBetween(was, now, 0),
   isSound: () => true,
+  byShoe: () => null,
 };
 
 /** What a hand took of one foot over its visits, whatever its films say. */
@@ -288,7 +299,30 @@ function overallOf(points: readonly CoursePoint[], comparing: Comparing): Course
 function changed(from: CoursePoint, to: CoursePoint, comparing: Comparing): CourseChange {
   const doubted = ![from, to].every((point) => comparing.isSound(point));
   const change = comparing.change(from, to);
-  return { from, to, ...change, clear: change.clear && !doubted, doubted };
+  return { from, to, ...change, clear: change.clear && !doubted, doubted, byShoe: comparing.byShoe(from, to) };
+}
+
+/** Less of a wedge is not said. */
+const leastWedge = 0.05;
+
+function wedgeSince(from: CoursePoint, to: CoursePoint, { plane, view }: Measure): CourseChange['byShoe'] {
+  if (plane !== 'ground' || view !== 'lateral') return null;
+  if (!from.film || !to.film) return null;
+  const [was, is] = [wedgeOfFilm(from.film), wedgeOfFilm(to.film)];
+  if (was === null || is === null) return 'unknown';
+  return Math.abs(is - was) < leastWedge ? null : is - was;
+}
+
+/** The points on which the foot wears as much of a wedge as on the newest: another shoe is no trend. */
+function wearingAlike(points: readonly CoursePoint[], measure: Measure, study: Study): readonly CoursePoint[] {
+  const newest = points.at(-1);
+  if (measure.plane !== 'ground' || measure.view !== 'lateral' || !newest?.film) return points;
+  const wedge = wedgeOfFilm(newest.film);
+  const alike = points.filter(({ film }) => {
+    const other = film && wedgeOfFilm(film);
+    return wedge === null || other === null ? wedge === other : Math.abs(other - wedge) <= study.change.angle;
+  });
+  return alike.length === points.length ? points : alike;
 }
 
 function trendOf(points: readonly CoursePoint[], comparing: Comparing, isAnew: boolean): Trend | null {

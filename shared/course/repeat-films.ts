@@ -2,6 +2,7 @@ import type { MeasureName } from '../measures/names.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
 import { ENOUGH_REPEATS, type RepeatSpread } from './repeat-reads.ts';
 import { valuesOfFilm } from './value-of-film.ts';
+import { wedgeOfFilm } from './wedge-of-film.ts';
 
 /**
  * How far films of one foot lie apart that were taken on one day, the foot put down anew: all that a film's error holds,
@@ -12,8 +13,8 @@ export function repeatFilms({ films }: Pick<Study, 'films'>, measure: MeasureNam
   const days = new Map<string, number[]>();
   for (const film of films) {
     if (film.film.kind !== 'film' || film.day === null) continue;
-    const value = valuesOfFilm(film)?.get(measure)?.value;
-    if (value === undefined) continue;
+    const value = withoutShoe(film, measure);
+    if (value === null) continue;
     const day = `${film.film.foot} ${film.film.view} ${film.day}`;
     const same = days.get(day);
     if (same) same.push(value);
@@ -28,6 +29,14 @@ export function repeatFilms({ films }: Pick<Study, 'films'>, measure: MeasureNam
   }
   if (degreesOfFreedom < ENOUGH_REPEATS || squares === 0) return null;
   return { sd: Math.sqrt(squares / degreesOfFreedom), degreesOfFreedom };
+}
+
+/** A foot that is filmed before and after it was shod is the same foot: an angle to the ground is taken without the wedge. */
+function withoutShoe(film: StudiedFilm, measure: MeasureName): number | null {
+  const value = valuesOfFilm(film)?.get(measure);
+  if (value?.measure.plane !== 'ground') return value?.value ?? null;
+  const wedge = wedgeOfFilm(film);
+  return wedge === null ? null : value.value - wedge;
 }
 
 /** Where no foot has two films of one day nothing can be repeated, and nothing needs to be measured for it. */

@@ -1,4 +1,4 @@
-import { footAxes, intoFrame, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
+import { footAxes, intoFrame, lineOf, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
 import type { LandmarkPositions } from './places.ts';
@@ -12,23 +12,43 @@ export interface DrawingContext {
   /** Contours without texture: while a landmark is dragged there is no time for engraving. */
   readonly bare?: boolean;
   readonly at: (name: LandmarkName) => XY | undefined;
+  /** The ends of the bearing plane, where it is placed apart from the ground. */
+  readonly bearing: readonly [XY, XY] | null;
+  /** How high the ground lies at an X, below 0 under a shoe; null where it is Y = 0 itself, or not placed. */
+  readonly groundAt: ((x: number) => number) | null;
 }
 
-/** The context of a lateral foot; places and ground on its picture. */
+/** The lines that a foot stands on, on its picture. */
+export interface StandingLines {
+  readonly ground: readonly [XY, XY] | null;
+  /** The plane between hoof and shoe. */
+  readonly bearing?: readonly [XY, XY] | null;
+}
+
+/** The context of a lateral foot, laid along its bearing plane; places and lines on its picture. */
 export function drawingContext(
   places: LandmarkPositions,
-  ground: readonly [XY, XY] | null,
+  { ground, bearing = null }: StandingLines,
   rest: Pick<DrawingContext, 'unit' | 'onPicture' | 'bare'>,
 ): DrawingContext {
-  const axes = footAxes('lateral', placedIn(places), ground);
+  const axes = footAxes('lateral', placedIn(places), lineOf({ bearing, ground }));
+  const framed = (line: readonly [XY, XY]): readonly [XY, XY] => [intoFrame(axes, line[0]), intoFrame(axes, line[1])];
   return {
     ...rest,
     axes,
+    bearing: bearing && framed(bearing),
+    groundAt: bearing && ground && heightAlong(framed(ground)),
     at: (name) => {
       const place = places.get(name);
       return place && intoFrame(axes, place);
     },
   };
+}
+
+/** Null for a line that stands upright: no foot stands on it. */
+function heightAlong([from, to]: readonly [XY, XY]): ((x: number) => number) | null {
+  const run = to.x - from.x;
+  return run === 0 ? null : (x) => from.y + ((x - from.x) * (to.y - from.y)) / run;
 }
 
 /** All of the named landmarks, or null if one is missing: a part is drawn whole or not at all. */

@@ -79,13 +79,14 @@ function coursed({ points, changes, trend, growOut }: AnyCourse): CoursedMeasure
       per: `${PERIOD} days`,
     }),
     ...(growOut && { growOut }),
-    changes: changes.map(({ from, to, difference, sd, clear, doubted }) => ({
+    changes: changes.map(({ from, to, difference, sd, clear, doubted, byShoe }) => ({
       from: from.date,
       to: to.date,
       difference,
       sd,
       real: clear,
       ...(doubted && { doubted }),
+      ...(typeof byShoe === 'number' && { byShoe }),
     })),
   };
 }

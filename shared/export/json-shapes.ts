@@ -191,6 +191,8 @@ const measureCourse = z.strictObject({
       real: z.boolean(),
       /** Set where a length is compared with a film whose scale is in doubt; it is then never real. */
       doubted: z.optional(z.literal(true)),
+      /** How much of it comes from another shoe, degrees; of angles to the ground alone. */
+      byShoe: z.optional(z.number()),
     }),
   ),
 });

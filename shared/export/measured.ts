@@ -3,9 +3,8 @@ import type { Inspection } from '../findings/inspect.ts';
 import type { Values } from '../measures/take.ts';
 import { alarmsJson } from './alarms.ts';
 import type { Setup } from '../record/schema.ts';
-import { Wearing, type WornItem } from '../record/wearing.ts';
+import type { WornItem } from '../record/wearing.ts';
 import { seenWords } from '../views/seen-words.ts';
-import { wornOn } from '../views/worn-words.ts';
 import { scaleOrigin } from '../views/scale-origin.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
@@ -20,7 +19,6 @@ export function measuredCase(
   const { study } = inspection;
   const films = grouped(study.films, ({ visit }) => visit);
   const cuts = grouped(study.cuts, ({ visit }) => visit);
-  const wearing = new Wearing(study.record.visits);
   const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
     (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
   return {
@@ -32,7 +30,7 @@ export function measuredCase(
       return {
         date: visit.is.date,
         line: visit.line + 1,
-        films: (films.get(visit) ?? []).map((film) => measuredFilm(film, wearing)),
+        films: (films.get(visit) ?? []).map(measuredFilm),
         ...(tapesIn(visit).length > 0 && { tapes: tapesIn(visit) }),
         ...(seen.length > 0 && { seen }),
         ...(visit.is.pictures.length > 0 && {
@@ -61,10 +59,9 @@ function tapesIn(visit: Study['record']['visits'][number]) {
   }));
 }
 
-function measuredFilm(studied: StudiedFilm, wearing: Wearing) {
-  const { film, visit, readings } = studied;
+function measuredFilm(studied: StudiedFilm) {
+  const { film, visit, readings, worn: shod } = studied;
   const scale = readings[0]?.taking.scale ?? null;
-  const shod = wornOn(studied, wearing);
   const origin = scale === null ? null : scaleOrigin(studied);
   return {
     foot: film.foot,

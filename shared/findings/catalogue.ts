@@ -6,6 +6,7 @@ import { acceptCodes } from './engine/accept-codes.ts';
 import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
 import { cutRules } from './limits/cut-limits.ts';
+import { noBearing } from './rules/no-bearing.ts';
 import { outsideOnly } from './rules/alignment-outside-only.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';
@@ -38,6 +39,7 @@ import { scaleFootSize } from './rules/scale-foot-size.ts';
 import { scaleFromFile } from './rules/scale-from-file.ts';
 import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
+import { shoeDisagrees } from './rules/shoe-disagrees.ts';
 import { redFlag } from './rules/signs.ts';
 import { standingOtherwise } from './rules/standing-otherwise.ts';
 import { tipShorter } from './rules/tip-shorter.ts';
@@ -58,8 +60,8 @@ import { longInterval } from './rules/visit-interval.ts';
 export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
-  noFrame, noScale, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
-  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough,
+  noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
+  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,

@@ -5,7 +5,7 @@ import { between, dot, mean, minus, plus, type XY } from './vector.ts';
 export type FrameLack = 'ground' | 'direction' | 'flat-ground' | 'axis';
 
 /**
- * How the frame of a foot lies on its picture (pixels, y downwards): X to the toe and Y up from the ground, so that a foot that
+ * How the frame of a foot lies on its picture (pixels, y downwards): X to the toe and Y up from what it stands on, so that a foot that
  * faces the other way or stands on a tilted ground is the same foot. There is one for any handful of landmarks, to draw in.
  * Measures are stricter: they are taken where nothing is lacking.
  */
@@ -38,6 +38,17 @@ export function placedIn(places: Pick<ReadonlyMap<LandmarkName, XY>, 'get' | 'va
 
 export function footAxes(view: View, placed: PlacedPoints, ground: readonly [XY, XY] | null): FootAxes {
   return view === 'solar' ? solarAxes(placed) : groundAxes(placed, ground, groundRules[view]);
+}
+
+/** What a foot is laid along: the bearing plane where it is placed, else the ground. */
+export function lineOf({
+  bearing,
+  ground,
+}: {
+  readonly bearing: readonly [XY, XY] | null;
+  readonly ground: readonly [XY, XY] | null;
+}): readonly [XY, XY] | null {
+  return bearing ?? ground;
 }
 
 export function intoFrame({ origin, u, v }: FootAxes, p: XY): XY {

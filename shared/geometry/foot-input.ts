@@ -13,6 +13,8 @@ export interface FootInput {
   readonly ground: readonly [XY, XY] | null;
   /** The plane between hoof and shoe. */
   readonly bearing: readonly [XY, XY] | null;
+  /** Whether the foot wears what stays on for a film: then its contacts do not stand on the ground. */
+  readonly isShod: boolean;
   readonly scale: ScaleInput | null;
   /** How many times too large the scale shows the foot; 1 where nothing is said. */
   readonly magnify: number;

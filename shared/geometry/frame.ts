@@ -3,6 +3,7 @@ import { along, clockwise, midpoint, negated, unit, vector, type Point } from '.
 import {
   footAxes,
   groundRules,
+  lineOf,
   type FootAxes,
   type FrameLack,
   type LandmarkPair,
@@ -14,15 +15,28 @@ import type { XY } from './vector.ts';
 import type { LandmarkName, View } from '../notation/landmarks.ts';
 
 /**
- * A foot in its own frame (lateral: X along the ground to the toe from below p3.tip, Y up; front: X from medial to
- * lateral; solar: X from between the heels to the toe), in mm where there is a scale and in pixels where there is none.
+ * A foot in its own frame (lateral: X along the bearing plane to the toe from below p3.tip, Y up; front: X from medial to
+ * lateral; solar: X from between the heels to the toe), in mm where there is a scale and in pixels where there is none. The
+ * bearing plane is what the trimmed wall stands on: the ground of a bare foot, the upper side of the shoe of a shod one.
  */
 export interface Frame {
   readonly graph: ComputationGraph;
+  /** Whether Y = 0 is the bearing plane; a shod foot on whose film it is not placed lies along the ground instead. */
+  readonly isOnBearing: boolean;
+  /** Where the ground is: Y = 0 itself, or a line below the shoe; null where nobody knows. */
+  readonly ground: 'level' | GroundLine | null;
   /** mm/px, null without a scale. */
   readonly scale: Real | null;
   at(name: LandmarkName): Point | undefined;
   readonly names: readonly LandmarkName[];
+}
+
+/** The ground under a shoe, in the frame of the foot, whose Y = 0 is the bearing plane. */
+export interface GroundLine {
+  /** A point of it. */
+  readonly through: Point;
+  /** Of length 1, to the toe (front view: to the outer side). */
+  readonly along: Point;
 }
 
 export interface FrameResult {
@@ -39,8 +53,8 @@ export interface FrameResult {
 /** The input is asked for again whenever the frame is laid out anew, so that nobody has to keep it. It has to be the same each time. */
 export function footFrame(given: () => FootInput): FrameResult {
   const graph: ComputationGraph<Laid> = new ComputationGraph((on) => laidOut(on, given()));
-  const { view, mmPerPx, oddSize: odd, scale, places, lack } = graph.laid();
-  return { view, scale: mmPerPx, oddSize: odd, frame: places && new LaidFrame(graph, scale), lack };
+  const { view, mmPerPx, oddSize: odd, scale, places, isOnBearing, lack } = graph.laid();
+  return { view, scale: mmPerPx, oddSize: odd, frame: places && new LaidFrame(graph, scale, isOnBearing), lack };
 }
 
 interface Laid {
@@ -50,6 +64,8 @@ interface Laid {
   readonly scale: Real | null;
   /** In the frame; null where something is lacking. */
   readonly places: ReadonlyMap<LandmarkName, Point> | null;
+  readonly isOnBearing: boolean;
+  readonly ground: Frame['ground'];
   readonly lack: FrameLack | null;
 }
 
@@ -59,10 +75,12 @@ const nowhere: ReadonlyMap<LandmarkName, Point> = new Map();
 class LaidFrame implements Frame {
   readonly graph: ComputationGraph<Laid>;
   readonly scale: Real | null;
+  readonly isOnBearing: boolean;
 
-  constructor(graph: ComputationGraph<Laid>, scale: Real | null) {
+  constructor(graph: ComputationGraph<Laid>, scale: Real | null, isOnBearing: boolean) {
     this.graph = graph;
     this.scale = scale;
+    this.isOnBearing = isOnBearing;
   }
 
   at(name: LandmarkName): Point | undefined {
@@ -71,6 +89,10 @@ class LaidFrame implements Frame {
 
   get names(): readonly LandmarkName[] {
     return [...this.places().keys()];
+  }
+
+  get ground(): Frame['ground'] {
+    return this.graph.laid().ground;
   }
 
   private places(): ReadonlyMap<LandmarkName, Point> {
@@ -90,12 +112,27 @@ function laidOut(graph: ComputationGraph, input: FootInput): Laid {
   const wing = points.get('p3.wing');
   const other = points.get('p3.wing.other');
   if (wing && other) points.set('p3.wing', midpoint(wing, other));
-  const axes = footAxes(view, placedAs(points), input.ground);
+  const axes = footAxes(view, placedAs(points), lineOf(input));
   const noted = axes.lack === null ? notedAxes(points, input, axes, up) : null;
-  if (!noted) return { view, mmPerPx, oddSize: odd, scale: null, places: null, lack: axes.lack };
+  const isOnBearing = view === 'solar' || input.bearing !== null || !input.isShod;
+  const nothing = { view, mmPerPx, oddSize: odd, isOnBearing };
+  if (!noted) return { ...nothing, scale: null, places: null, ground: null, lack: axes.lack };
   const scale = odd ? null : scaleOf(input, graph, up, points);
-  framed(points, noted, scale);
-  return { view, mmPerPx, oddSize: odd, scale, places: points, lack: null };
+  const scaled = scaledBy(noted, scale);
+  const ground = groundOf(input, scaled, up);
+  framed(points, scaled);
+  return { ...nothing, scale, places: points, ground, lack: null };
+}
+
+/** Where the contacts stand in for a line, they do so for the ground of a bare foot alone: a shod one does not stand on them. */
+function groundOf({ bearing, ground, isShod }: FootInput, axes: NotedAxes, up: Spotter): Frame['ground'] {
+  if (!bearing) return ground || !isShod ? 'level' : null;
+  if (!ground) return null;
+  const [from, to] = [inFrame(axes, up(ground[0])), inFrame(axes, up(ground[1]))];
+  const way = vector(from, to);
+  if (way.x.value === 0 && way.y.value === 0) return null;
+  const line = unit(way);
+  return { through: from, along: line.x.value < 0 ? negated(line) : line };
 }
 
 /** A place of the picture as a point with y upwards, with its spread in pixels or the usual one. */
@@ -123,13 +160,15 @@ interface NotedAxes {
 
 function notedAxes(
   points: ReadonlyMap<LandmarkName, Point>,
-  { view, ground }: FootInput,
+  input: FootInput,
   axes: FootAxes,
   up: Spotter,
 ): NotedAxes | null {
+  const { view } = input;
   if (view === 'solar') return solarAxes(points);
   const { contact, origin } = groundRules[view];
-  const ends = ground ? ([up(ground[0]), up(ground[1])] as const) : pair(points, contact);
+  const line = lineOf(input);
+  const ends = line ? ([up(line[0]), up(line[1])] as const) : pair(points, contact);
   return ends && groundAxes(points, ends, axes, origin);
 }
 
@@ -159,21 +198,30 @@ function solarAxes(points: ReadonlyMap<LandmarkName, Point>): NotedAxes | null {
   return { origin, ground: origin, u, v: negated(clockwise(u)) };
 }
 
-/** The points are put into the frame where they stand, as a second map takes as long to fill as the first. */
-function framed(points: Map<LandmarkName, Point>, { origin, ground, u, v }: NotedAxes, scale: Real | null): void {
+/** The axes as long as a unit of the frame is on the picture. */
+function scaledBy({ origin, ground, u, v }: NotedAxes, scale: Real | null): NotedAxes {
   const { graph } = u.x;
   // Every place rests on the axes, so that the way from them back to the ground line and the marker is made short.
   const scaled = ({ x, y }: Point): Point => ({
     x: graph.ofInputs(scale ? x.times(scale) : x),
     y: graph.ofInputs(scale ? y.times(scale) : y),
   });
-  const [across, up] = [scaled(u), scaled(v)];
-  for (const [name, point] of points)
-    points.set(name, { x: along(origin, point, across), y: along(ground, point, up) });
+  return { origin, ground, u: scaled(u), v: scaled(v) };
 }
 
-export function frameOf(graph: ComputationGraph, scale: Real | null, placed: ReadonlyMap<LandmarkName, Point>): Frame {
-  return { graph, scale, at: (name) => placed.get(name), names: [...placed.keys()] };
+const inFrame = ({ origin, ground, u, v }: NotedAxes, point: Point): Point => ({
+  x: along(origin, point, u),
+  y: along(ground, point, v),
+});
+
+/** The points are put into the frame where they stand, as a second map takes as long to fill as the first. */
+function framed(points: Map<LandmarkName, Point>, axes: NotedAxes): void {
+  for (const [name, point] of points) points.set(name, inFrame(axes, point));
+}
+
+/** The same foot with other places: its contacts still lie on the bearing plane, and what is under that stays the same. */
+export function withPlaces({ graph, scale, isOnBearing, ground }: Frame, places: Pick<Frame, 'at' | 'names'>): Frame {
+  return { graph, scale, isOnBearing, ground, at: (name) => places.at(name), names: places.names };
 }
 
 function pair(points: ReadonlyMap<LandmarkName, Point>, [from, to]: LandmarkPair): readonly [Point, Point] | null {

@@ -4,27 +4,27 @@ import { lateral } from './measure.ts';
 /** The fall of the hairline at which sinking is measured, degrees. What matters is that it is always the same. */
 const LEVEL = 20;
 
-/** Heights above the ground: how deep the bone lies in the capsule, how thick the sole is. */
+/** Heights above the bearing plane: how deep the bone lies in the capsule, how thick the sole is. */
 // prettier-ignore
 export const depths = [
   lateral('depth', 'founder-distance', 'mm', {
     words: 'founder distance',
     doc: 'How far the extensor process lies below the top of the firm dorsal wall (the wall convention of Cripps and Eustace 1999). Never compared with coronet-extensor.',
     formula: 'Y wall.top - Y p3.extensor',
-  }, { needs: ['wall.top', 'p3.extensor'], afterCut: 'measured', of: (p) => p['wall.top'].y.minus(p['p3.extensor'].y) }),
+  }, { needs: ['wall.top', 'p3.extensor'], plane: 'bearing', afterCut: 'measured', of: (p) => p['wall.top'].y.minus(p['p3.extensor'].y) }),
 
   lateral('depth', 'coronet-extensor', 'mm', {
     words: 'coronet to extensor process',
     doc: 'How far the extensor process lies below the hairline: the hairline convention, about 10 mm more than founder-distance.',
     formula: 'Y coronet.dorsal - Y p3.extensor',
-  }, { needs: ['coronet.dorsal', 'p3.extensor'], afterCut: 'measured', of: (p) => p['coronet.dorsal'].y.minus(p['p3.extensor'].y) }),
+  }, { needs: ['coronet.dorsal', 'p3.extensor'], plane: 'bearing', afterCut: 'measured', of: (p) => p['coronet.dorsal'].y.minus(p['p3.extensor'].y) }),
 
   lateral('depth', 'founder-distance.level', 'mm', {
     words: 'founder distance in the capsule',
     doc: 'The founder distance as it would be with the hairline falling at 20°: it does not change when the foot merely stands otherwise, or the bone only turns about its extensor process. What sinking is judged by.',
     formula: 'with v = wall.top - p3.extensor and r = 20° - coronet-angle: v.x × sin r + v.y × cos r',
   }, {
-    needs: ['wall.top', 'p3.extensor', 'coronet.dorsal', 'coronet.heel'], afterCut: 'measured',
+    needs: ['wall.top', 'p3.extensor', 'coronet.dorsal', 'coronet.heel'], plane: 'none', afterCut: 'measured',
     of: (p) => belowWhenTurned(p['wall.top'], p['p3.extensor'], vector(p['coronet.heel'], p['coronet.dorsal']), LEVEL),
   }),
 
@@ -33,7 +33,7 @@ export const depths = [
     doc: 'Coronet to extensor process as it would be with the hairline falling at 20°: the hairline convention of the same. The two are never mixed.',
     formula: 'with v = coronet.dorsal - p3.extensor and r = 20° - coronet-angle: v.x × sin r + v.y × cos r',
   }, {
-    needs: ['coronet.dorsal', 'p3.extensor', 'coronet.heel'], afterCut: 'measured',
+    needs: ['coronet.dorsal', 'p3.extensor', 'coronet.heel'], plane: 'none', afterCut: 'measured',
     of: (p) => belowWhenTurned(p['coronet.dorsal'], p['p3.extensor'], vector(p['coronet.heel'], p['coronet.dorsal']), LEVEL),
   }),
 
@@ -41,38 +41,38 @@ export const depths = [
     words: 'sole depth at the tip',
     doc: 'Sole between the tip of the pedal bone and the ground side of the sole below it.',
     formula: 'Y p3.tip - Y sole.tip',
-  }, { needs: ['p3.tip', 'sole.tip'], afterCut: 'measured', of: (p) => p['p3.tip'].y.minus(p['sole.tip'].y) }),
+  }, { needs: ['p3.tip', 'sole.tip'], plane: 'bearing', afterCut: 'measured', of: (p) => p['p3.tip'].y.minus(p['sole.tip'].y) }),
 
   lateral('depth', 'sole-depth.wing', 'mm', {
     words: 'sole depth at the wing',
     doc: 'Sole between the wing of the pedal bone and the ground side of the sole below it.',
     formula: 'Y p3.wing - Y sole.wing',
-  }, { needs: ['p3.wing', 'sole.wing'], afterCut: 'measured', of: (p) => p['p3.wing'].y.minus(p['sole.wing'].y) }),
+  }, { needs: ['p3.wing', 'sole.wing'], plane: 'bearing', afterCut: 'measured', of: (p) => p['p3.wing'].y.minus(p['sole.wing'].y) }),
 
   lateral('depth', 'cup.tip', 'mm', {
     words: 'air under the sole',
-    doc: 'How far the sole below the tip of the bone stands off the ground.',
+    doc: 'How far the sole below the tip of the bone stands off the bearing plane.',
     formula: 'Y sole.tip',
-  }, { needs: ['sole.tip'], afterCut: 'measured', of: (p) => p['sole.tip'].y.plus(0) }),
+  }, { needs: ['sole.tip'], plane: 'bearing', afterCut: 'measured', of: (p) => p['sole.tip'].y.plus(0) }),
 
   lateral('depth', 'heel-height', 'mm', {
     words: 'heel height', byHand: [0, 200],
     doc: 'Height of the hairline at the heel above the heel’s ground contact.',
     formula: 'Y coronet.heel - Y heel.ground',
-  }, { needs: ['coronet.heel', 'heel.ground'], afterCut: 'measured', of: (p) => p['coronet.heel'].y.minus(p['heel.ground'].y) }),
+  }, { needs: ['coronet.heel', 'heel.ground'], plane: 'bearing', afterCut: 'measured', of: (p) => p['coronet.heel'].y.minus(p['heel.ground'].y) }),
 
   lateral('depth', 'heel-surplus', 'mm', {
     words: 'heel beyond the sole plane', byHand: 'signed',
     doc: 'Heel that stands beyond the live sole plane: what could come off before live sole is reached.',
     formula: 'Y sole.heel - Y heel.ground',
-  }, { needs: ['sole.heel', 'heel.ground'], afterCut: 'measured', of: (p) => p['sole.heel'].y.minus(p['heel.ground'].y) }),
+  }, { needs: ['sole.heel', 'heel.ground'], plane: 'bearing', afterCut: 'measured', of: (p) => p['sole.heel'].y.minus(p['heel.ground'].y) }),
 
   lateral('depth', 'coronet-navicular', 'mm', {
     words: 'navicular bone below the hairline',
     doc: 'Distance of the navicular bone’s upper border below the hairline from toe to heel; negative where it lies above.',
     formula: 'distance of navicular.upper below the line coronet.dorsal to coronet.heel',
   }, {
-    needs: ['coronet.dorsal', 'coronet.heel', 'navicular.upper'], afterCut: 'measured',
+    needs: ['coronet.dorsal', 'coronet.heel', 'navicular.upper'], plane: 'none', afterCut: 'measured',
     of: (p) => {
       const hairline = vector(p['coronet.heel'], p['coronet.dorsal']);
       if (hairline.x.value === 0 && hairline.y.value === 0) return null;

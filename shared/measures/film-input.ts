@@ -29,6 +29,7 @@ export function filmInput(
   spread: PlacingSpread = usualSpread,
   stored: StoredScale | null = null,
   bone: BoneScaleInput | null = null,
+  isShod = false,
 ): FootInput {
   const landmarks = reading.placings.map(({ name, x, y, spread: own }) => ({ name, x, y, spread: own }));
   return {
@@ -36,6 +37,7 @@ export function filmInput(
     landmarks,
     ground: film.ground && [film.ground.from, film.ground.to],
     bearing: film.bearing && [film.bearing.from, film.bearing.to],
+    isShod,
     scale: soundInput(scaleInput(film, stored, bone), landmarks),
     magnify: film.magnify?.value ?? 1,
     spread: reading.spread === null ? spread : { mm: null, px: reading.spread },

@@ -2,6 +2,7 @@ import type { LandmarkName, View } from '../notation/landmarks.ts';
 import { tapedValue } from '../notation/ranges.ts';
 import type { Range } from '../notation/signature.ts';
 import type { Frame } from '../geometry/frame.ts';
+import { onPlane, type Plane } from '../geometry/planes.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
 import type { MeasureUnit } from './unit.ts';
@@ -23,6 +24,8 @@ export interface MeasureOf<Name extends string> {
   /** How it is computed, as it stands in the docs. */
   readonly formula: string;
   readonly needs: readonly LandmarkName[];
+  /** The plane that it is measured to. Where a film does not show that plane, it gives no value. */
+  readonly plane: Plane;
   /** How low and how high it may be where a hand takes it on the hoof, with a tape or a gauge; null where none can. */
   readonly byHand: Range | null;
   /** The value in its unit; null where its landmarks are not all placed or the geometry gives none. */
@@ -44,14 +47,21 @@ type NeededPoints<N extends LandmarkName> = Readonly<Record<N, Point>>;
 
 interface Formula<N extends LandmarkName> {
   readonly needs: readonly N[];
-  /** Plain arithmetic on the places, which it does not keep. */
-  readonly of: (places: NeededPoints<N>) => Real | null;
+  /** Plain arithmetic on the places, which it does not keep; `frame` for what is no landmark. */
+  readonly of: (places: NeededPoints<N>, frame: Frame) => Real | null;
+}
+
+interface PlacedFormula<N extends LandmarkName> extends Formula<N> {
+  readonly plane: Plane;
 }
 
 /** Nobody defines a lateral measure without having thought of what a cut does to it. */
-interface LateralFormula<N extends LandmarkName> extends Formula<N> {
-  /** `measured`: anew, on the foot that stands on its new line. Else from the places before the cut and the degrees of the turn. */
-  readonly afterCut: 'measured' | ((places: NeededPoints<N>, turned: Real) => Real | null);
+interface LateralFormula<N extends LandmarkName> extends PlacedFormula<N> {
+  /**
+   * `measured`: anew, on the foot that stands on its new line; `unchanged`: no cut touches it. Else from the places before the cut
+   * and the degrees of the turn.
+   */
+  readonly afterCut: 'measured' | 'unchanged' | ((places: NeededPoints<N>, turned: Real) => Real | null);
 }
 
 interface Description {
@@ -69,12 +79,12 @@ interface Description {
 const inNotation = { deg: 'angle', mm: 'length', '%': 'share', '1': 'plain' } as const;
 const kinds = { deg: 'angle', mm: 'length', '%': 'ratio', '1': 'ratio' } as const;
 
-type Define = <const Name extends string, N extends LandmarkName>(
+type Define<F> = <const Name extends string, N extends LandmarkName>(
   family: string,
   name: Name,
   unit: MeasureUnit,
   description: Description,
-  formula: Formula<N>,
+  formula: Formula<N> & F,
 ) => MeasureOf<Name>;
 
 /** A measure of the lateral view; `short` is the formula where the full one lacks a landmark. */
@@ -86,30 +96,35 @@ export function lateral<const Name extends string, N extends LandmarkName, S ext
   formula: LateralFormula<N>,
   short?: Formula<S>,
 ): MeasureOf<Name> & { readonly view: 'lateral' } {
-  const full = evaluator(formula.needs, formula.of);
-  const stopgap = short && evaluator(short.needs, short.of);
+  const { plane, needs, afterCut } = formula;
+  const full = taker(plane, needs, formula.of);
+  const stopgap = short && taker(plane, short.needs, short.of);
   return {
     ...described(family, name, unit, description),
     view: 'lateral',
-    needs: formula.needs,
+    needs,
+    plane,
     of(frame) {
       const value = full(frame);
       if (value) return { value };
       const instead = stopgap?.(frame);
       return instead ? { value: instead, axis: 'short' } : null;
     },
-    afterCut: formula.afterCut === 'measured' ? null : evaluator(formula.needs, formula.afterCut),
+    afterCut: afterCut === 'measured' ? null : afterCut === 'unchanged' ? full : evaluator(plane, needs, afterCut),
   };
 }
 
 /** Makes measures of a view in which no cut is predicted. */
-function measuresOf(view: Exclude<View, 'lateral'>): Define {
+function measuresOf<F extends { readonly plane?: Plane }>(view: Exclude<View, 'lateral'>): Define<F> {
   return (family, name, unit, description, formula) => {
-    const full = evaluator(formula.needs, formula.of);
+    // Seen from below a foot stands on nothing.
+    const { plane = 'none', needs } = formula;
+    const full = taker(plane, needs, formula.of);
     return {
       ...described(family, name, unit, description),
       view,
-      needs: formula.needs,
+      needs,
+      plane,
       of(frame) {
         const value = full(frame);
         return value && { value };
@@ -119,8 +134,8 @@ function measuresOf(view: Exclude<View, 'lateral'>): Define {
   };
 }
 
-export const front = measuresOf('front');
-export const solar = measuresOf('solar');
+export const front = measuresOf<{ readonly plane: Plane }>('front');
+export const solar = measuresOf<object>('solar');
 
 function described<Name extends string>(family: string, name: Name, unit: MeasureUnit, description: Description) {
   return { name, family, unit, kind: kinds[unit], ...description, byHand: handRange(description.byHand, unit) };
@@ -131,15 +146,27 @@ function handRange(given: Description['byHand'], unit: MeasureUnit): Range | nul
   return given === 'signed' ? tapedValue[inNotation[unit]] : { low: given[0], high: given[1], unit };
 }
 
+function taker<N extends LandmarkName>(
+  plane: Plane,
+  needs: readonly N[],
+  of: Formula<N>['of'],
+): (frame: Frame) => Real | null {
+  const taken = evaluator(plane, needs, of);
+  return (frame) => taken(frame, frame);
+}
+
 /** The places of a formula stand in one object that is filled anew each time: to make one each time takes longer than to measure. */
-function evaluator<N extends LandmarkName, Rest extends readonly Real[]>(
+function evaluator<N extends LandmarkName, Rest extends readonly unknown[]>(
+  plane: Plane,
   needs: readonly N[],
   of: (places: NeededPoints<N>, ...rest: Rest) => Real | null,
 ): (frame: Frame, ...rest: Rest) => Real | null {
   const places: Partial<Record<N, Point>> = {};
   return (frame, ...rest) => {
+    const seen = onPlane(frame, plane);
+    if (!seen) return null;
     for (const name of needs) {
-      const point = frame.at(name);
+      const point = seen.at(name);
       if (!point) return null;
       places[name] = point;
     }

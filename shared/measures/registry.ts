@@ -5,11 +5,12 @@ import { depths } from './depth.ts';
 import { fronts } from './front.ts';
 import type { MeasureOf } from './measure.ts';
 import { ratios } from './ratios.ts';
+import { shoes } from './shoe.ts';
 import { solars } from './solar.ts';
 import { walls } from './wall.ts';
 
 /** Every measure, in the order in which tables show them. */
-export const measures = [...angles, ...depths, ...walls, ...bones, ...ratios, ...fronts, ...solars] as const;
+export const measures = [...angles, ...depths, ...walls, ...bones, ...ratios, ...shoes, ...fronts, ...solars] as const;
 
 /** A measure that is in use; its name is one of the union in `names.ts`. */
 export type Measure = MeasureOf<(typeof measures)[number]['name']>;

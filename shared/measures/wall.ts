@@ -36,6 +36,7 @@ function hornLamellar<const P extends keyof typeof where>(place: P) {
     },
     {
       needs: [...face, 'wall.upper', 'wall.lower'],
+      plane: 'none',
       afterCut: 'measured',
       of: (p) => toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.upper'], p['wall.lower']]),
     },
@@ -54,6 +55,7 @@ function lamellarZone<const P extends keyof typeof where>(place: P) {
     },
     {
       needs: [...face, 'wall.inner.upper', 'wall.inner.lower'],
+      plane: 'none',
       afterCut: 'measured',
       of: (p) =>
         toWall(place, p['p3.dorsal.upper'], p['p3.dorsal.lower'], [p['wall.inner.upper'], p['wall.inner.lower']]),
@@ -71,31 +73,31 @@ export const walls = [
     words: 'palmar cortex of the bone',
     doc: 'Length of the pedal bone from its tip to where it meets the navicular bone: a yardstick that magnification does not spoil.',
     formula: 'distance p3.tip to p3.navicular',
-  }, { needs: ['p3.tip', 'p3.navicular'], afterCut: 'measured', of: (p) => distance(p['p3.tip'], p['p3.navicular']) }),
+  }, { needs: ['p3.tip', 'p3.navicular'], plane: 'none', afterCut: 'measured', of: (p) => distance(p['p3.tip'], p['p3.navicular']) }),
 
   lateral('wall', 'toe-length', 'mm', {
     words: 'toe length', byHand: [10, 400],
     doc: 'Length of the dorsal wall from the hairline to the ground.',
     formula: 'distance coronet.dorsal to toe.ground',
-  }, { needs: ['coronet.dorsal', 'toe.ground'], afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['toe.ground']) }),
+  }, { needs: ['coronet.dorsal', 'toe.ground'], plane: 'none', afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['toe.ground']) }),
 
   lateral('wall', 'bearing-length', 'mm', {
     words: 'bearing length', byHand: [20, 400],
     doc: 'Length of the wall’s contact with the ground, heel to toe.',
     formula: 'X toe.ground - X heel.ground',
-  }, { needs: ['toe.ground', 'heel.ground'], afterCut: 'measured', of: (p) => p['toe.ground'].x.minus(p['heel.ground'].x) }),
+  }, { needs: ['toe.ground', 'heel.ground'], plane: 'bearing', afterCut: 'measured', of: (p) => p['toe.ground'].x.minus(p['heel.ground'].x) }),
 
   lateral('wall', 'breakover-reach', 'mm', {
     words: 'breakover ahead of the tip',
     doc: 'How far the point over which the foot rolls lies ahead of the tip of the bone.',
     formula: 'X breakover - X p3.tip',
-  }, { needs: ['breakover', 'p3.tip'], afterCut: 'measured', of: (p) => p['breakover'].x.minus(p['p3.tip'].x) }),
+  }, { needs: ['breakover', 'p3.tip'], plane: 'bearing', afterCut: 'measured', of: (p) => p['breakover'].x.minus(p['p3.tip'].x) }),
 
   lateral('wall', 'grown-out', 'mm', {
     words: 'new wall grown out', byHand: [0, 400],
     doc: 'How far the new wall has come down from the hairline, to where its direction changes.',
     formula: 'distance coronet.dorsal to wall.turn',
-  }, { needs: ['coronet.dorsal', 'wall.turn'], afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),
+  }, { needs: ['coronet.dorsal', 'wall.turn'], plane: 'none', afterCut: 'measured', of: (p) => distance(p['coronet.dorsal'], p['wall.turn']) }),
 ] as const;
 
 export { toWall };

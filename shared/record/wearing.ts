@@ -75,6 +75,33 @@ export class Wearing {
   }
 }
 
+/** Whether any of it stays on the foot for a film; boots are pulled off for one. */
+export function staysOn({ items }: Shod): boolean {
+  return items.some(({ kind }) => kind !== 'boots');
+}
+
+/** Whether both say the same of a foot, wherever that stands in the file. */
+export function isWornAlike(one: Shod | null, other: Shod | null): boolean {
+  if (one === null || other === null) return one === other;
+  return (
+    one.items.length === other.items.length &&
+    one.items.every((item, index) => {
+      const like = other.items[index];
+      return (
+        like !== undefined &&
+        item.kind === like.kind &&
+        item.text === like.text &&
+        item.day === like.day &&
+        isAsLarge(item.thickness, like.thickness) &&
+        isAsLarge(item.wedge, like.wedge)
+      );
+    })
+  );
+}
+
+const isAsLarge = (one: Quantity | null, other: Quantity | null): boolean =>
+  one?.value === other?.value && one?.unit === other?.unit;
+
 function after(items: readonly WornItem[], { what, visit, day }: PutOn): readonly WornItem[] {
   if (!isLine(what)) {
     // A trim ends what was worn; boots that are written in it are put on after it.

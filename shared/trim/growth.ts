@@ -1,4 +1,4 @@
-import { frameOf, type Frame } from '../geometry/frame.ts';
+import { withPlaces, type Frame } from '../geometry/frame.ts';
 import { lateralLandmark } from '../notation/landmarks.ts';
 
 /** The foot after wall of `growth` mm has grown under it, at heel and toe alike: all but its contacts stands higher by it. */
@@ -11,5 +11,5 @@ export function grown(frame: Frame, growth: number): Frame {
       return [[name, stays ? point : { x: point.x, y: point.y.plus(growth) }] as const];
     }),
   );
-  return frameOf(frame.graph, frame.scale, placed);
+  return withPlaces(frame, { at: (name) => placed.get(name), names: [...placed.keys()] });
 }

@@ -1,4 +1,4 @@
-import type { Frame } from '../geometry/frame.ts';
+import { withPlaces, type Frame } from '../geometry/frame.ts';
 import { added, along, clockwise, negated, unit, vector, type Point } from '../geometry/point.ts';
 import { angleOf, type Real } from '../geometry/real.ts';
 import { lateralLandmark, type UnderCut } from '../notation/landmarks.ts';
@@ -32,22 +32,29 @@ const soles = [
   { place: 'heel', name: 'sole.heel' },
 ] as const;
 
-/** Whether there is a bearing surface to cut, a scale to cut by, and something left to stand on. */
+/** Whether there is a bearing plane to cut from, a scale to cut by, and something left to stand on. */
 export function stands(frame: Frame, { toeBack }: CutSize): boolean {
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
-  return frame.scale !== null && heel !== undefined && toe !== undefined && toe.x.value - toeBack > heel.x.value;
+  return (
+    frame.isOnBearing &&
+    frame.scale !== null &&
+    heel !== undefined &&
+    toe !== undefined &&
+    toe.x.value - toeBack > heel.x.value
+  );
 }
 
 /**
- * Stands the foot on the new line from heel to toe; everything is noted on the frame's own graph, a point when it is asked
- * for and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing surface, or where
- * the cut leaves nothing to stand on.
+ * Stands the foot on the new line from heel to toe, which is its bearing plane from then on: what it wears stays the same under
+ * that, so that it turns against the ground by as much. Everything is noted on the frame's own graph, a point when it is asked for
+ * and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing plane, or where the cut
+ * leaves nothing to stand on.
  */
 export function stand(frame: Frame, cut: CutSize): Stood | null {
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
-  if (!frame.scale || !heel || !toe) return null;
+  if (!frame.isOnBearing || !frame.scale || !heel || !toe) return null;
   const { graph } = frame;
   const constant = (value: number): Real => graph.constant(value);
   const newHeel: Point = { x: heel.x, y: constant(cut.heelDown) };
@@ -105,14 +112,12 @@ export function stand(frame: Frame, cut: CutSize): Stood | null {
     const { x, y } = onNewLine(point);
     return depth !== null && depth > 0 ? { x, y: constant(0) } : { x, y };
   };
-  const after: Frame = {
-    graph,
-    scale: frame.scale,
+  const after = withPlaces(frame, {
     at: (name) => {
       const point = frame.at(name);
       return point && stood(lateralLandmark(name)?.underCut ?? 'foot', point);
     },
     names: frame.names,
-  };
+  });
   return { frame: after, delta, soleCut, soleCutSd };
 }

@@ -10,10 +10,12 @@ import {
 import { soundScale } from '../measures/sound-scale.ts';
 import { takeMeasures, valuesIn, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';
+import { isWornAlike, staysOn, Wearing, type Shod } from '../record/wearing.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { caseAnimal, type CaseAnimal } from './case-animal.ts';
 import { FilmSeries } from './film-series.ts';
 import { grown } from './growth.ts';
+import { bareFoot } from '../geometry/planes.ts';
 import { predict, predictAtOnce, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { BoneScales, sameBoneScale } from './bone-scale.ts';
@@ -32,13 +34,16 @@ export interface StudiedCut {
   readonly size: CutSize;
   readonly film: StudiedFilm | null;
   readonly reading: StudiedReading | null;
+  /** What it would leave, with what the foot wears under it as before. */
   readonly prediction: Prediction | null;
-  /** The same cut on the foot with so many mm of wall grown since the film; null where it cannot be predicted. */
-  regrown(mm: number): Regrown | null;
+  /** The same of the bare foot, by which limits go; null where it cannot be predicted. */
+  readonly bare: BeforeAndAfter | null;
+  /** The same cut on the bare foot with so many mm of wall grown since the film. */
+  regrown(mm: number): BeforeAndAfter | null;
 }
 
-export interface Regrown {
-  /** What the foot would measure with the wall grown, before the cut and after it. */
+/** What a foot measures before a cut, and what the cut would leave. */
+export interface BeforeAndAfter {
   readonly before: Values;
   readonly prediction: Prediction;
 }
@@ -107,8 +112,9 @@ export function studyCase(
   isMissing: PicturesMissing | null = null,
 ): Study {
   const animal = caseAnimal(record);
+  const wearing = new Wearing(record.visits);
   const measured = scaledByBone(
-    record.visits.map((visit) => measureVisit(visit, settings, scales)),
+    record.visits.map((visit) => measureVisit(visit, settings, scales, wearing)),
     animal,
     settings,
   );
@@ -142,7 +148,12 @@ function missingIn({ visits }: CaseRecord, isMissing: PicturesMissing): Readonly
 }
 
 /** A visit with its films measured; its cuts as they were when it was last studied, if they were. */
-function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: StoredScales): StudiedVisit {
+function measureVisit(
+  visit: Placed<Visit>,
+  { spread }: StudySettings,
+  scales: StoredScales,
+  wearing: Wearing,
+): StudiedVisit {
   const before = studyOfVisit.get(visit.is);
   const day = before ? before.studied.day : visit.is.date === null ? null : dayNumber(visit.is.date);
   let same = before !== undefined && isPlacedAlike(before.studied.visit, visit);
@@ -150,13 +161,17 @@ function measureVisit(visit: Placed<Visit>, { spread }: StudySettings, scales: S
     const told = looksIntoPicture(film) ? scales(film.path.text) : null;
     const stored = told && soundScale(told);
     const was = before?.spread === spread ? before.studied.films[index] : undefined;
-    if (was?.stored === stored) return same ? was : { ...was, visit };
+    const taken = film.taken === null ? day : dayNumber(film.taken);
+    const worn = taken === null ? null : wearing.shoeOn(film.foot, taken, visit.start + film.at.start);
+    if (was?.stored === stored && isWornAlike(was.worn, worn)) return same ? was : { ...was, visit };
     same = false;
-    const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored, null));
-    return { visit, film, day: film.taken === null ? day : dayNumber(film.taken), readings, stored, bone: null };
+    const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored, null, isShod(worn)));
+    return { visit, film, day: taken, readings, stored, bone: null, worn };
   });
   return before && same ? before.studied : { visit, day, films, cuts: before?.studied.cuts ?? [] };
 }
+
+const isShod = (worn: Shod | null): boolean => worn !== null && staysOn(worn);
 
 /**
  * The films that take their scale from the bones, measured by what the others say now; one keeps its measures where that has not
@@ -174,9 +189,11 @@ function scaledByBone(
       if (!isScaledByBone(studied)) return studied;
       const bone = scales.of(studied);
       if (sameBoneScale(bone, studied.bone)) return studied;
-      const { film, stored } = studied;
+      const { film, stored, worn } = studied;
       const input = 'input' in bone ? bone.input : null;
-      const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored, input));
+      const readings = film.readings.map(
+        (reading) => new LazyReading(film, reading, spread, stored, input, isShod(worn)),
+      );
       return { ...studied, bone, readings };
     });
     return films.every((film, index) => film === visit.films[index]) ? visit : { ...visit, films };
@@ -218,6 +235,7 @@ class LazyReading implements StudiedReading {
   private readonly spread: PlacingSpread;
   private readonly stored: StoredScale | null;
   private readonly bone: BoneScaleInput | null;
+  private readonly isShod: boolean;
   private taken: Taking | null = null;
 
   constructor(
@@ -226,16 +244,18 @@ class LazyReading implements StudiedReading {
     spread: PlacingSpread,
     stored: StoredScale | null,
     bone: BoneScaleInput | null,
+    isShod: boolean,
   ) {
     this.film = film;
     this.reading = reading;
     this.spread = spread;
     this.stored = stored;
     this.bone = bone;
+    this.isShod = isShod;
   }
 
   get input(): FootInput {
-    return filmInput(this.film, this.reading, this.spread, this.stored, this.bone);
+    return filmInput(this.film, this.reading, this.spread, this.stored, this.bone, this.isShod);
   }
 
   get taking(): Taking {
@@ -249,6 +269,7 @@ class PredictionBasis {
   readonly readings: readonly StudiedReading[] | null;
   private chosen: StudiedReading | null | undefined = undefined;
   private predicted: Prediction | null | undefined = undefined;
+  private unshod: BeforeAndAfter | null | undefined = undefined;
 
   constructor(cut: Cut, readings: readonly StudiedReading[] | null) {
     this.size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
@@ -269,8 +290,23 @@ class PredictionBasis {
     return this.predicted;
   }
 
-  regrown(mm: number): Regrown | null {
-    const frame = this.reading?.taking.frame;
+  get bare(): BeforeAndAfter | null {
+    if (this.unshod === undefined) this.unshod = this.ofBareFoot();
+    return this.unshod;
+  }
+
+  private ofBareFoot(): BeforeAndAfter | null {
+    const taking = this.reading?.taking;
+    const frame = taking?.frame && bareFoot(taking.frame);
+    if (!frame) return null;
+    const isItself = frame === taking.frame;
+    const prediction = isItself ? this.prediction : predict(frame, this.size);
+    return prediction && { before: isItself ? taking.values : valuesIn('lateral', frame), prediction };
+  }
+
+  regrown(mm: number): BeforeAndAfter | null {
+    const shod = this.reading?.taking.frame;
+    const frame = shod && bareFoot(shod);
     if (!frame) return null;
     return frame.graph.scratch(() => {
       const foot = grown(frame, mm);
@@ -307,7 +343,11 @@ class LazyCut implements StudiedCut {
     return this.ground.prediction;
   }
 
-  regrown(mm: number): Regrown | null {
+  get bare(): BeforeAndAfter | null {
+    return this.ground.bare;
+  }
+
+  regrown(mm: number): BeforeAndAfter | null {
     return this.ground.regrown(mm);
   }
 }

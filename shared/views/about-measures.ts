@@ -13,6 +13,7 @@ const headings: Readonly<Record<string, string>> = {
   depth: 'Heights and depths',
   wall: 'Wall and bearing surface',
   ratios: 'Shares',
+  shoe: 'Shoe',
   front: 'From the front',
   solar: 'From below',
 };

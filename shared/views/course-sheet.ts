@@ -16,6 +16,7 @@ import { linesFor, stateOf, usualOf } from '../findings/limits/limits.ts';
 import type { RangeState } from '../findings/limits/range-state.ts';
 import { sayDoubt } from '../findings/wording/say-bones.ts';
 import { sayDay } from '../findings/wording/say-day.ts';
+import { shodWords } from '../findings/wording/shod-words.ts';
 import { footWords, list, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
 import type { HandMeasure } from '../measures/by-hand.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
@@ -127,6 +128,8 @@ export interface ChangeSheet {
   readonly doubted: boolean;
   /** `−2.1°`. */
   readonly text: string;
+  /** What of it comes from another shoe: `+3.0° of it by what it wears: shoe 10 mm, wedge 3 deg`; else empty. */
+  readonly shoe: string;
 }
 
 /** In the measure's unit per 28 days. */
@@ -295,12 +298,23 @@ function anyRow(
 }
 
 function changeSheet(
-  { from, to, difference, sd, clear, doubted }: CourseChange,
+  { from, to, difference, sd, clear, doubted, byShoe }: CourseChange,
   places: ReadonlyMap<CoursePoint, number>,
   unit: MeasureUnit,
 ): ChangeSheet {
   const text = saySigned(difference, unit);
-  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text };
+  const shoe =
+    byShoe === null || !to.film
+      ? ''
+      : byShoe === 'unknown'
+        ? 'a shoe without a bearing plane may be in it'
+        : `${saySigned(byShoe, unit)} of it by ${shoeOf(to.film)}`;
+  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text, shoe };
+}
+
+function shoeOf({ worn, readings }: StudiedFilm): string {
+  if (worn) return `what the foot wears: ${shodWords(worn)}`;
+  return readings.some(({ input }) => input.bearing) ? 'what the foot wears' : 'the shoe that is off';
 }
 
 function trendSheet(trend: Trend, measure: Measure | HandMeasure): TrendSheet {

@@ -97,7 +97,7 @@ function staveSeries({ source, sourceWords, points, changes, trend }: CourseRow)
     source,
     sourceWords,
     points: points.map(({ day, value, sd, text, state }) => ({ day, value, error: SURELY * sd, text, state })),
-    changes: changes.map(({ from, to, clear, text }) => ({ from, to, clear, text })),
+    changes: changes.map(({ from, to, clear, text, shoe }) => ({ from, to, clear, text, shoe })),
     trend: trend && {
       slope: trend.slope / PERIOD,
       low: trend.low / PERIOD,

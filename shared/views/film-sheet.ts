@@ -18,9 +18,9 @@ import type { FootName } from '../notation/choices.ts';
 import { scaleOrigin } from './scale-origin.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
 import type { Cut } from '../record/schema.ts';
-import { Wearing } from '../record/wearing.ts';
+import { staysOn, Wearing } from '../record/wearing.ts';
 import { setupWords } from './setup-words.ts';
-import { shodWords, wornOn } from './worn-words.ts';
+import { shodWords, wornKindsWords } from '../findings/wording/shod-words.ts';
 import { yardstickKey, yardsticksOf, type Yardstick } from './yardsticks.ts';
 
 export type { XY } from '../geometry/vector.ts';
@@ -45,8 +45,10 @@ export interface AboutFilm {
   readonly markerWords: string | null;
   /** What the scale rests on, in a sentence: the bone, or what the picture’s file says; null where its line says it all. */
   readonly scaleWords: string | null;
-  /** Whether the foot wears something on it. */
+  /** Whether the foot wears something on it that stays on for a picture. */
   readonly isShod: boolean;
+  /** `shoe and pad`; null where it is bare, or nobody knows. */
+  readonly worn: string | null;
   /** What else is said of the picture, a sentence each: what the foot wore, and how it was taken. */
   readonly said: readonly string[];
   /** What a hand took of the same foot at the same visit, by measure, as written. */
@@ -222,11 +224,15 @@ function aboutFilm(
   };
 }
 
-function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'said'> {
-  const shod = wornOn(studied, wearing);
+function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'worn' | 'said'> {
+  const { worn: shod } = studied;
   const bare = wearing.isTold(studied.film.foot) ? ['The foot is bare.'] : [];
   const worn = shod ? [`On the foot: ${shodWords(shod)}.`] : bare;
-  return { isShod: shod !== null, said: [...worn, ...setupWords(studied.film.setup)] };
+  return {
+    isShod: shod !== null && staysOn(shod),
+    worn: shod && wornKindsWords(shod),
+    said: [...worn, ...setupWords(studied.film.setup)],
+  };
 }
 
 function linesOf({ visit }: StudiedFilm, { reading }: StudiedReading, map: LineMap): Record<string, number> {

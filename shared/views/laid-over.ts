@@ -1,6 +1,7 @@
 import { normalFoot } from '../drawing/foot/normal-foot.ts';
 import type { FootOver } from '../drawing/foot/foot-over.ts';
 import { alignment, type DigitAxis } from '../geometry/alignment.ts';
+import { lineOf } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { JudgedAnimal } from '../reference/bands.ts';
 import { withNormal } from '../reference/normal-parameters.ts';
@@ -47,7 +48,10 @@ export function filmOver(sheet: FilmSheet, other: FilmSheet): LaidOver {
   if (typeof own === 'string') return refused(own);
   if (typeof theirs === 'string') return refused(`${other.title}: ${theirs}`);
   const carry = alignment(theirs, own);
-  return carry ? laid(other.title, other.placed, carry, other.ground?.map(carry) ?? [], []) : refused(noAxis);
+  if (!carry) return refused(noAxis);
+  // It is drawn on its bearing plane, as this one is.
+  const stands = lineOf(other);
+  return laid(other.title, other.placed, carry, stands?.map(carry) ?? [], []);
 }
 
 const noAxis = 'The coffin joint and the pastern joint lie on one place: look at these two landmarks.';

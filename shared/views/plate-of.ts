@@ -41,6 +41,7 @@ export function plateOf(
     placed: new Map(Object.entries(sheet.placed)),
     ground: sheet.ground,
     bearing: sheet.bearing,
+    worn: wornWords(sheet),
     marker: sheet.marker,
     scale: sheet.scale,
     picture,
@@ -71,6 +72,17 @@ export function plateOf(
     }),
     sentence: 'Place p3.tip and p3.wing, the two ends of the bone’s solar margin.',
   };
+}
+
+/** `shoe, 10.0 to 17.2 mm`, from toe to heel; what is under a hoof of which nothing is told is called a shoe too. */
+function wornWords({ worn, bearing, rows }: FilmSheet): string | null {
+  if (!bearing) return null;
+  const [toe, heel] = (['toe', 'heel'] as const).map((end) => {
+    const row = rows.find(({ measure }) => measure === `shoe-thickness.${end}`);
+    return row ? say(row.value, 'mm') : '';
+  });
+  const thick = !toe || !heel ? '' : toe === heel ? `, ${toe}` : `, ${toe.replace(' mm', '')} to ${heel}`;
+  return `${worn ?? 'shoe'}${thick}`;
 }
 
 /** A change that the rounded numbers do not show is none to letter. */

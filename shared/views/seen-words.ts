@@ -5,7 +5,7 @@ import type { FootName } from '../notation/choices.ts';
 import { wordList } from '../notation/word-list.ts';
 import type { LaboratoryValue, Medicine, Quantity, Tape, Visit } from '../record/schema.ts';
 import { plainPictureWords } from './setup-words.ts';
-import { wornLineWords } from './worn-words.ts';
+import { wornLineWords } from '../findings/wording/shod-words.ts';
 
 /** What a visit says beside its films, plans and trims, a phrase each, in the order in which one tells it. */
 export function seenWords(visit: Visit): readonly string[] {

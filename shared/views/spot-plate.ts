@@ -68,6 +68,11 @@ function spotsOf(view: View, key: string): readonly XY[] {
           { x: 1340, y: 1500 },
         ]
       : SAMPLE_GROUND;
+  if (key === 'bearing' && view === 'front')
+    return [
+      { x: 60, y: 1400 },
+      { x: 1340, y: 1400 },
+    ];
   if (key === 'bearing')
     return [SAMPLE_FOOT.get('heel.ground'), SAMPLE_FOOT.get('toe.ground')].flatMap((at) => at ?? []);
   if (key === 'scale') return view === 'lateral' ? marker : [];

@@ -101,7 +101,7 @@ const groundStep: PlacingStep = {
 const bearingStep: PlacingStep = {
   key: 'bearing',
   name: 'Bearing line',
-  advice: 'Two points on the plane between hoof and shoe, one at the heel and one at the toe.',
+  advice: 'Two points on the plane between hoof and shoe, one at either end of it.',
   byRim: false,
 };
 const rims: ReadonlySet<LandmarkName> = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
@@ -194,7 +194,7 @@ export function everyStep({ view }: Pick<FilmSheet, 'view'>): readonly PlacingSt
     byRim: rims.has(word),
   }));
   if (view === 'solar') return [scaleStep, ...steps];
-  return [scaleStep, groundStep, ...(view === 'lateral' ? [bearingStep] : []), ...steps];
+  return [scaleStep, groundStep, bearingStep, ...steps];
 }
 
 export function isPlaced({ key }: Pick<PlacingStep, 'key'>, { placed, ground, bearing, scale }: FilmSheet): boolean {

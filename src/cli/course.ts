@@ -147,10 +147,13 @@ function rowLines({ words, source, sourceWords, usualText, points, ...row }: Cou
   const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
     const change = changesAt.get(index);
-    const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}` : '';
+    const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}${change.shoe && `; ${change.shoe}`}` : '';
     lines.push(`      ${date} ${text.padStart(18)}${since}`);
   });
-  if (overall) lines.push(`      since the first ${firstWords[source]} ${overall.text}, ${sayClear(overall)}`);
+  if (overall)
+    lines.push(
+      `      since the first ${firstWords[source]} ${overall.text}, ${sayClear(overall)}${overall.shoe && `; ${overall.shoe}`}`,
+    );
   if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);
   return lines;

@@ -140,6 +140,8 @@ function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): A
   if (!film) return `there is no lateral film of ${foot} to plan on`;
   const date = film.visit.is.date ?? '';
   const doubt = planDoubt(film, study);
+  if (film.readings.every(({ taking: { frame } }) => frame?.isOnBearing === false))
+    return 'the foot is shod on its film: place `bearing`, the plane between hoof and shoe';
   if (!goal) {
     const tried = tryCut(film, size, study);
     if (!tried)

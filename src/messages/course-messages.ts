@@ -24,6 +24,7 @@ const change = z.object({
   sd: z.number(),
   clear: z.boolean(),
   doubted: z.boolean(),
+  shoe: text,
   text,
 });
 

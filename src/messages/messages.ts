@@ -102,6 +102,7 @@ export const filmSheetSchema = z.object({
   markerWords: z.nullable(text),
   scaleWords: z.nullable(text),
   isShod: z.boolean(),
+  worn: z.nullable(text),
   said: list(text),
   scale: z.nullable(z.number()),
   yardsticks: text,

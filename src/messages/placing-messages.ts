@@ -17,6 +17,7 @@ export const footInput = z.object({
   ),
   ground: ends,
   bearing: ends,
+  isShod: z.boolean(),
   scale: z.nullable(
     z.union([
       z.object({ kind: z.literal('pixel'), mmPerPx: z.number() }),

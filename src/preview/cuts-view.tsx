@@ -112,7 +112,9 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
 /** Positive where the heel comes down more than the toe. */
 export function turning(delta: number | null): string {
   if (delta === null)
-    return t('What it would change cannot be told: place heel.ground and toe.ground on the film, and give it a scale.');
+    return t(
+      'What it would change cannot be told: place heel.ground and toe.ground on the film, of a shod foot its bearing plane too, and give it a scale.',
+    );
   const amount = `${Math.abs(delta).toFixed(1)}°`;
   if (amount === '0.0°') return t('The foot does not turn.');
   return delta > 0

@@ -38,7 +38,7 @@ export function filmPlate(
   // On the plate a place has the name that stands in the text; what it means is told by its title.
   const { landmarkWords: _meanings, ...plain } = plateOf(sheet, shows.picture ? picture : null, { highlight, cut });
   const input = { ...plain, over };
-  return shows.lettering ? input : { ...input, labels: [], cut: input.cut ? unlettered(input.cut) : null };
+  return shows.lettering ? input : { ...input, labels: [], worn: null, cut: input.cut ? unlettered(input.cut) : null };
 }
 
 function unlettered(cut: NonNullable<PlateInput['cut']>): PlateInput['cut'] {

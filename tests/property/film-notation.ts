@@ -19,6 +19,7 @@ function writtenScale(scale: Scale): string {
 export function writtenFilm(film: Film): string[] {
   const statements: string[] = [];
   if (film.ground) statements.push(`ground ${writtenSegment(film.ground)}`);
+  if (film.bearing) statements.push(`bearing ${writtenSegment(film.bearing)}`);
   if (film.scale) statements.push(writtenScale(film.scale));
   if (film.magnify !== undefined) statements.push(`magnify ${film.magnify}`);
   return statements;

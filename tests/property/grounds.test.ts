@@ -79,6 +79,10 @@ const changes: Readonly<Record<Ground, Change>> = {
     from: ofBones,
     to: (text) => text.replace(/("first\.png"[^]*?)scale 0\.1 /, '$1scale 0.12 '),
   },
+  'what the foot wears': {
+    from: start.replace('visit 2026-01-04\n', 'visit 2026-01-04\n  pad RF 5 mm\n'),
+    to: (text) => text.replace('pad RF 5 mm', 'pad RF 6 mm'),
+  },
   prediction: { to: (text) => text.replace(/("before\.png"[^]*?p3\.wing @ 1200, )\d+/, '$1780') },
 };
 

@@ -13,6 +13,7 @@ import { PREDICTED, trimmed, type Cut } from './oracle/trim.ts';
 import { measured, type ReportedVisit } from './product.ts';
 import { randomBoneCase } from './random-bone-case.ts';
 import { cutOf, LINES, randomFoot, toNotation, workLine, type RandomFoot } from './random-foot.ts';
+import { shodFoot } from './random-shoe.ts';
 import { slipped } from './random-slips.ts';
 
 /** The visit of each foot, by seed. */
@@ -95,6 +96,9 @@ function counted(foot: RandomFoot): RandomFoot {
   return { ...foot, film: countedFilm(foot.film) };
 }
 
+/** Thickness at toe and heel, and the wedge; a bare foot has none of them. */
+const SHOE_MEASURES = 3;
+
 const FAR_FEWER_WOULD_BE_EMPTY = { measures: 40, timesEach: 60, works: 120 };
 
 describe('random feet', () => {
@@ -156,6 +160,42 @@ describe('random feet of which some numbers are out of their ranges', () => {
     expect(lost.cuts).toBeGreaterThan(60);
     expect(lost.measured).toBeGreaterThan(4000);
   });
+});
+
+describe('random shod feet', () => {
+  it(
+    'are measured and trimmed as the definition says, whichever of the two lines is placed',
+    { timeout: 120_000 },
+    async () => {
+      const feet = Array.from({ length: FEET }, (_, index) => shodFoot(randomFoot(FIRST_SEED + 2 * FEET + index)));
+      const visits = await measuredFeet(feet);
+      const comparison = new Comparison();
+      const present = new Map<string, number>();
+      const seen = { both: 0, 'no bearing plane': 0, 'no ground': 0, unsaid: 0, predicted: 0, 'not predicted': 0 };
+      for (const foot of feet) {
+        const visit = visits.get(foot.seed);
+        if (!visit) {
+          comparison.problems.push(`foot ${foot.seed} is missing from the output`);
+          continue;
+        }
+        compareFilm(comparison, foot, visit);
+        compareWork(comparison, foot, visit);
+        const { film } = foot;
+        for (const measure of measuresOf(film).keys()) present.set(measure, (present.get(measure) ?? 0) + 1);
+        if (film.bearing && film.ground) seen.both += 1;
+        if (!film.bearing && film.shod) seen['no bearing plane'] += 1;
+        if (film.bearing && !film.ground) seen['no ground'] += 1;
+        if (film.bearing && !film.shod) seen.unsaid += 1;
+        const cut = cutOf(foot);
+        if (cut) seen[trimmed(film, cut) ? 'predicted' : 'not predicted'] += 1;
+      }
+      comparison.finish();
+      expect(present.size).toBe(FAR_FEWER_WOULD_BE_EMPTY.measures + SHOE_MEASURES);
+      for (const [measure, times] of present)
+        expect(times, measure).toBeGreaterThan(FAR_FEWER_WOULD_BE_EMPTY.timesEach);
+      for (const [kind, times] of Object.entries(seen)) expect(times, kind).toBeGreaterThan(FEET / 20);
+    },
+  );
 });
 
 const BONE_CASES = 200;

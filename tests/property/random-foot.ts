@@ -195,10 +195,11 @@ export function toNotation(foot: RandomFoot): string {
     '  animal horse',
     '',
     'visit 2026-03-04 "a made-up foot"',
-    '  weight 512 kg',
+    film.shod ? `  shoe ${foot.foot} "plain"` : '  weight 512 kg',
     '',
     `  film ${foot.foot} lateral "films/foot-${foot.seed}.png"`,
-    '    taken 2026-03-03',
+    // A shoe that is put on at the visit is not on a film of the day before.
+    `    taken ${film.shod ? '2026-03-04' : '2026-03-03'}`,
     ...dice.shuffled(statements).map((statement) => `    ${statement}`),
   ];
   if (work) {
@@ -214,6 +215,6 @@ export function toNotation(foot: RandomFoot): string {
 /** The line of the plan or trim in the text of `toNotation`, counted from 1. */
 export function workLine(foot: RandomFoot): number {
   const { film } = foot;
-  const optional = [film.ground, film.scale, film.magnify].filter((value) => value !== undefined);
+  const optional = [film.ground, film.bearing, film.scale, film.magnify].filter((value) => value !== undefined);
   return LINES.film + 1 + film.landmarks.length + optional.length + (foot.strays?.film.length ?? 0) + 2;
 }

@@ -21,6 +21,7 @@ function measured(foot: string, animal: NormalAnimal, own = unplaced): Map<Measu
       { x: 1000, y: 0 },
     ],
     bearing: null,
+    isShod: false,
     scale: { kind: 'pixel', mmPerPx: 1 / 8 },
     magnify: 1,
     spread: { mm: null, px: 1 },

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { XY } from '../../shared/geometry/vector.ts';
 import { DRAWN } from '../../shared/drawing/plate/measures-drawn.ts';
 import { drawPlate, type PlateInput } from '../../shared/drawing/plate/plate.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from '../../shared/drawing/foot/sample-foot.ts';
@@ -89,10 +90,11 @@ describe('what is drawn', () => {
     expect(scene.labelBoxes.map((b) => b.measure).sort()).toEqual(['constructor', 'something-new', 'toString']);
   });
 
-  it('draws every measure of its table on a whole foot', () => {
+  it('draws every measure of its table on a whole shod foot', () => {
     const placed = new Map(SAMPLE_FOOT);
     placed.set('wall.turn', { x: 620, y: 1400 });
-    const scene = drawPlate(foot({ placed, ground: SAMPLE_GROUND }));
+    const shoe = SAMPLE_GROUND.map(({ x, y }) => ({ x, y: y + 100 })) as [XY, XY];
+    const scene = drawPlate(foot({ placed, bearing: SAMPLE_GROUND, ground: shoe }));
     const drawn = nodes(layer(scene, 'measures')).filter((n) => n.classes?.includes('measure'));
     expect(drawn.map((n) => n.data?.measure).sort()).toEqual([...DRAWN.keys()].sort());
   });

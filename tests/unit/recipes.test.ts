@@ -45,7 +45,7 @@ const recipes: Readonly<Record<Kind, readonly Change[]>> = {
     words: 'height of the bulb',
     doc: 'Height of the bulb of the heel above the ground.',
     formula: 'Y heel.bulb',
-  }, { needs: ['heel.bulb'], afterCut: 'measured', of: (p) => p['heel.bulb'].y.plus(0) }),
+  }, { needs: ['heel.bulb'], plane: 'bearing', afterCut: 'measured', of: (p) => p['heel.bulb'].y.plus(0) }),
 
 `,
     },
@@ -204,7 +204,12 @@ describe('the recipes', () => {
         "    seen: 'usually', typical: [-140, 30], underCut: 'foot', underGrowth: 'lifted',\n",
         '',
       ],
-      ['shared/measures/depth.ts', "needs: ['heel.bulb'], afterCut: 'measured',", "needs: ['heel.bulb'],"],
+      [
+        'shared/measures/depth.ts',
+        "plane: 'bearing', afterCut: 'measured', of: (p) => p['heel.bulb']",
+        "plane: 'bearing', of: (p) => p['heel.bulb']",
+      ],
+      ['shared/measures/depth.ts', "needs: ['heel.bulb'], plane: 'bearing',", "needs: ['heel.bulb'],"],
       ['shared/drawing/plate/measures-drawn.ts', "  'bulb-height': null,\n", ''],
       ['shared/findings/rules/bulb-low.ts', "get('bulb-height')", "get('bulb-heigth')"],
     ];

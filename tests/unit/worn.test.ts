@@ -7,7 +7,7 @@ import { dayNumber } from '../../shared/notation/dates.ts';
 import { measuredCase } from '../../shared/export/measured.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { shodWords } from '../../shared/views/worn-words.ts';
+import { shodWords } from '../../shared/findings/wording/shod-words.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import type { FootName } from '../../shared/notation/choices.ts';
 

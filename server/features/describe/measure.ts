@@ -26,7 +26,10 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     published(measure, foot, study),
     [
       `Formula: ${code(measure.formula)}`,
-      `Landmarks: ${measure.needs.map(code).join(', ')}`,
+      ...(measure.needs.length > 0 ? [`Landmarks: ${measure.needs.map(code).join(', ')}`] : []),
+      ...(measure.plane === 'none'
+        ? []
+        : [`Measured to the ${measure.plane === 'ground' ? 'ground' : 'bearing plane'}`]),
       ...(measure.byHand ? ['Can be taken on the hoof by hand.'] : []),
     ]
       .map((line) => `- ${line}`)

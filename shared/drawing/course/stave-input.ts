@@ -17,6 +17,8 @@ export interface StaveChange {
   readonly clear: boolean;
   /** A length, compared with a film whose scale is in doubt. */
   readonly doubted?: boolean;
+  /** What of it comes from another shoe; empty where nothing does. */
+  readonly shoe?: string;
   /** `−2.1°`. */
   readonly text: string;
 }

@@ -149,7 +149,7 @@ function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
         y,
         value: alone || sourceWords === '' ? figures : `${figures} ${sourceWords}`,
         since: change
-          ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}`
+          ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}${change.shoe ? ', other shoe' : ''}`
           : '',
         clear: change?.clear === true,
         also: '',

@@ -9,14 +9,13 @@ import { flatten } from '../curve.ts';
 import type { LetterWish } from '../plate/cut-letters.ts';
 import { hatchInside } from '../hatch.ts';
 import { group, type GroupNode, type PathNode, type SceneNode } from '../scene.ts';
-import { drawingContext, WEIGHT, type DrawingContext } from '../drawing-context.ts';
+import { drawingContext, WEIGHT, type DrawingContext, type StandingLines } from '../drawing-context.ts';
 
 /** Another foot laid over this one: places on this picture, in its pixels, already aligned. */
-export interface FootOver {
+export interface FootOver extends StandingLines {
   /** `A normal foot of this size`, `Left fore, 2026-03-03`. */
   readonly words: string;
   readonly placed: LandmarkPositions;
-  readonly ground: readonly [XY, XY] | null;
 }
 
 export interface OverDrawn {
@@ -54,7 +53,7 @@ export function drawOver(
   over: FootOver,
   mmPerPx: number | null,
 ): OverDrawn {
-  const other = drawingContext(over.placed, over.ground, { unit: context.unit, onPicture: context.onPicture });
+  const other = drawingContext(over.placed, over, { unit: context.unit, onPicture: context.onPicture });
   const contours = (on: DrawingContext, carry: (node: SceneNode) => SceneNode): Map<string, PathNode> =>
     new Map(
       [...drawCapsule(on), ...drawBones(on)]

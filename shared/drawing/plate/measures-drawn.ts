@@ -197,6 +197,13 @@ const lowerEnd =
     return on && level && (y === 'tip' || context.axes.grounded) ? meet(on, way, level, TO_TOE) : null;
   };
 
+const underContact =
+  (contact: LandmarkName): Draw =>
+  (context) => {
+    const at = context.at(contact);
+    return at && context.groundAt ? span(context, { x: at.x, y: 0 }, { x: at.x, y: context.groundAt(at.x) }) : null;
+  };
+
 /** One row a measure; `null` where it gets its label in the margin and no lines. */
 const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'wall-angle': slope('wall.lower', 'wall.upper', 15, lowerEnd('wall.lower', 'ground')),
@@ -286,6 +293,8 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
     const ends = all(context, 'toe.ground', 'coffin.centre');
     return ends && reach(context, ends[0], ends[1], -17 * context.unit);
   },
+  'shoe-thickness.toe': underContact('toe.ground'),
+  'shoe-thickness.heel': underContact('heel.ground'),
   'coronet-navicular': (context) => {
     const points = all(context, 'navicular.upper', 'coronet.dorsal', 'coronet.heel');
     const way = points && direction(points[2], points[1]);
@@ -307,6 +316,7 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'p3-length': null,
   'p3-back': null,
   'p2-length': null,
+  'shoe-wedge': null,
 };
 
 /** The measures that are drawn, by name: a label may have any name. */

@@ -1,4 +1,5 @@
-import { intoFrame } from '../../geometry/foot-axes.ts';
+import { intoFrame, ontoImage } from '../../geometry/foot-axes.ts';
+import { findMeasure } from '../../measures/registry.ts';
 import { distance, isFinitePoint, type XY } from '../../geometry/vector.ts';
 import { nodeOntoImage } from '../carried.ts';
 import type { LandmarkPositions } from '../places.ts';
@@ -9,6 +10,7 @@ import { bounds, grown, joined } from '../bounds.ts';
 import { drawCapsule } from '../foot/capsule.ts';
 import { whatGoes, type PlateCut } from './cut-drawn.ts';
 import { drawGround, drawMarker } from './ground.ts';
+import { drawShoe, shoeLetters } from './shoe.ts';
 import { asOnPicture, layOver, lettered, NOTHING_LAID } from '../foot/lay-over.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
@@ -18,7 +20,7 @@ import { SAMPLE_FOOT, SAMPLE_GROUND } from '../foot/sample-foot.ts';
 import { drawOver, type FootOver } from '../foot/foot-over.ts';
 import { placeLetters } from './cut-letters.ts';
 import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from '../scene.ts';
-import { drawingContext, WEIGHT, type DrawingContext } from '../drawing-context.ts';
+import { drawingContext, WEIGHT, type DrawingContext, type StandingLines } from '../drawing-context.ts';
 import { drawSoft } from '../foot/soft.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
@@ -30,6 +32,8 @@ export interface PlateInput {
   ground: readonly [XY, XY] | null;
   /** The plane between hoof and shoe. */
   bearing?: readonly [XY, XY] | null;
+  /** What is written on what the foot wears: `shoe, 10.0 to 17.2 mm`. */
+  worn?: string | null;
   marker: readonly [XY, XY] | null;
   /** Millimetres to a pixel. */
   scale: number | null;
@@ -83,13 +87,15 @@ function weighted(node: SceneNode, times: number): SceneNode {
 
 export interface DrawnFoot {
   readonly unit: number;
+  /** Along the bearing plane. */
   readonly context: DrawingContext;
+  /** Along the ground, for what is measured to it: the same where the foot is bare. */
+  readonly standing: DrawingContext;
   readonly layers: Partial<Record<LayerName, SceneNode[]>>;
 }
 
-interface DrawnFootInput {
+interface DrawnFootInput extends StandingLines {
   readonly places: LandmarkPositions;
-  readonly ground: readonly [XY, XY] | null;
   readonly unit: number;
   readonly onPicture: boolean;
   /** In the foot's own frame, as large as on the picture. */
@@ -98,23 +104,41 @@ interface DrawnFootInput {
 }
 
 /** A lateral foot, in the pixels of its picture. */
-export function drawFoot({ places, ground, unit, onPicture, cut, bare = false }: DrawnFootInput): DrawnFoot {
-  const context = drawingContext(places, ground, { unit, onPicture, bare });
-  const { axes } = context;
+export function drawFoot({
+  places,
+  ground,
+  bearing = null,
+  unit,
+  onPicture,
+  cut,
+  bare = false,
+}: DrawnFootInput): DrawnFoot {
+  const context = drawingContext(places, { ground, bearing }, { unit, onPicture, bare });
+  const standing = bearing && ground ? drawingContext(places, { ground }, { unit, onPicture, bare }) : context;
   const goes = cut && whatGoes(cut);
   const capsule = drawCapsule(context);
-  const carry = (nodes: readonly SceneNode[]): SceneNode[] => sound(nodes.map((n) => nodeOntoImage(axes, n)));
-  const line = drawGround(context, ground && [intoFrame(axes, ground[0]), intoFrame(axes, ground[1])], cut !== null);
+  const carry = (nodes: readonly SceneNode[], { axes } = context): SceneNode[] =>
+    sound(nodes.map((n) => nodeOntoImage(axes, n)));
+  const ends = ground && ([intoFrame(standing.axes, ground[0]), intoFrame(standing.axes, ground[1])] as const);
+  // The ground stays under a shoe, whatever is cut above it.
+  const line = bearing && !ground ? null : drawGround(standing, ends, cut !== null && !bearing);
+  const shoe = drawShoe(context);
   return {
     unit,
     context,
+    standing,
     layers: {
       bones: carry(drawBones(context)),
       capsule: carry(goes ? parted(capsule, goes, unit) : capsule),
       soft: bare ? [] : carry(drawSoft(context)),
-      ground: carry(line ? [line] : []),
+      ground: [...carry(line ? [line] : [], standing), ...carry(shoe ? [shoe] : [])],
     },
   };
+}
+
+/** Where a measure is drawn: an angle to the ground of a shod foot opens from the ground. */
+export function contextOf({ context, standing }: DrawnFoot, measure: string): DrawingContext {
+  return findMeasure(measure)?.plane === 'ground' ? standing : context;
 }
 
 function layer(name: LayerName, children: readonly SceneNode[], film: boolean): GroupNode {
@@ -171,7 +195,10 @@ export function drawPlate(input: PlateInput): Scene {
     : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
   const unit = unitOf(shown, input.scale, extent);
   const cut = lateral && !ghost && input.cut ? asOnPicture(input.cut, input.scale) : null;
-  const foot = lateral || ghost ? drawFoot({ places: shown, ground: line, unit, onPicture, cut }) : null;
+  const foot =
+    lateral || ghost
+      ? drawFoot({ places: shown, ground: line, bearing: ghost ? null : bearing, unit, onPicture, cut })
+      : null;
   const layers = foot?.layers ?? {};
   const drawn = Object.values(layers).flat();
 
@@ -204,11 +231,17 @@ export function drawPlate(input: PlateInput): Scene {
       halo: 'film',
       data: { part: 'bearing' },
     });
+  const worn =
+    foot && !ghost ? shoeLetters(foot.context, input.worn ?? '', em, (p) => ontoImage(foot.context.axes, p)) : [];
+  groundNodes.push(...worn);
   const scaleMark =
     marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);
   const laid = foot
-    ? layOver(foot.context, cut, frameBox, em, marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : [])
+    ? layOver(foot.context, cut, frameBox, em, [
+        ...(marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : []),
+        ...lettered(worn),
+      ])
     : NOTHING_LAID;
 
   const over =
@@ -221,7 +254,7 @@ export function drawPlate(input: PlateInput): Scene {
           axes: foot.context.axes,
           area: frameBox,
           em,
-          taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : [])],
+          taken: [...laid.letters.boxes, ...(marker ? [boxOf(marker)] : []), ...lettered(worn)],
           onPicture,
         })
       : NOTHING_LAID.letters;
@@ -230,9 +263,10 @@ export function drawPlate(input: PlateInput): Scene {
   const anchors = new Map<string, XY>();
   for (const label of input.labels) {
     const draw = DRAWN.get(label.measure);
-    const lines = foot && !ghost ? draw?.(foot.context) : null;
-    if (!foot || !lines) continue;
-    const { axes } = foot.context;
+    const context = foot && contextOf(foot, label.measure);
+    const lines = context && !ghost ? draw?.(context) : null;
+    if (!context || !lines) continue;
+    const { axes } = context;
     const nodes = sound(
       lines.nodes.map((n) => weighted(nodeOntoImage(axes, n), label.measure === highlight ? 1.9 : 1)),
     );

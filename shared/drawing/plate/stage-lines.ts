@@ -3,7 +3,7 @@ import { nodeOntoImage } from '../carried.ts';
 import { sound } from '../sound.ts';
 import { unitOf } from '../unit.ts';
 import { DRAWN } from './measures-drawn.ts';
-import { drawFoot } from './plate.ts';
+import { contextOf, drawFoot } from './plate.ts';
 import type { SceneNode } from '../scene.ts';
 import { wayOf } from '../svg.ts';
 
@@ -49,15 +49,17 @@ export function stageLines(input: StageInput): StageLines {
   }
   const extent = Math.hypot(input.picture.width, input.picture.height);
   const unit = unitOf(placed, input.scale, extent);
-  const { context, layers } = drawFoot({
+  const { bearing } = input;
+  const foot = drawFoot({
     places: placed,
     ground: input.ground,
+    bearing,
     unit,
     onPicture: true,
     cut: null,
     bare: true,
   });
-  const { bearing } = input;
+  const { layers } = foot;
   const strokes = {
     outline: '',
     inner: '',
@@ -72,6 +74,7 @@ export function stageLines(input: StageInput): StageLines {
       strokes.ground += wayOf(stroke);
     });
   const measures = input.measures.flatMap((measure): StageMeasure[] => {
+    const context = contextOf(foot, measure);
     const lines = DRAWN.get(measure)?.(context);
     if (!lines) return [];
     let way = '';

@@ -27,6 +27,7 @@ export const filmGrounds = {
   readings: ({ readings }) => readings,
   'what the picture says': ({ stored }) => stored,
   'scale from the bones': ({ bone }) => bone,
+  'what the foot wears': ({ worn }) => worn,
 } as const satisfies Grounds<StudiedFilm>;
 
 /** What a cut brings; the film that it is predicted on counts as well. */

@@ -1,3 +1,4 @@
+import { bareFoot } from '../../geometry/planes.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Edit, Fix } from '../../notation/problems.ts';
 import type { Quantity } from '../../record/schema.ts';
@@ -15,7 +16,8 @@ const perVisit = new Set(['trim/turn-per-visit']);
  */
 export function cutFixes(studied: StudiedCut, study: CutContext): Fix[] {
   const { cut, reading, film, size } = studied;
-  const frame = reading?.taking.frame;
+  const shod = reading?.taking.frame;
+  const frame = shod && bareFoot(shod);
   if (!frame) return [];
   const limits = limitsOn(cut.foot, study, film?.day ?? null);
   const solve = (toeDown: number) => largestHeelCut({ frame, limits, toeDown, toeBack: size.toeBack }, size.heelDown);

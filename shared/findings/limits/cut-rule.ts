@@ -66,6 +66,7 @@ function allowing(remark: Remark, studied: StudiedCut): Remark {
   };
 }
 
-function outcomeOf({ size, reading, prediction }: StudiedCut): CutResult | null {
-  return reading && prediction && { size, before: reading.taking.values, prediction };
+/** A limit holds of the foot itself, whatever it wears on the film. */
+function outcomeOf({ size, bare }: StudiedCut): CutResult | null {
+  return bare && { size, ...bare };
 }

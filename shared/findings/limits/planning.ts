@@ -1,6 +1,8 @@
+import { bareFoot } from '../../geometry/planes.ts';
 import { planTrim, type Goal, type Plan } from '../../trim/plan.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import { broken } from '../../trim/solve.ts';
+import type { Frame } from '../../geometry/frame.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
@@ -34,7 +36,7 @@ export function planOn(
     grid,
   }: { readonly interval?: number; readonly toeBack?: number; readonly grid?: number } = {},
 ): Plan | null {
-  const frame = frameOn(film);
+  const frame = bareFrameOn(film);
   return (
     frame &&
     planTrim({
@@ -49,7 +51,7 @@ export function planOn(
   );
 }
 
-/** What a cut would leave, and the codes of the limits that it breaks. */
+/** What a cut would leave, with what the foot wears under it as before, and the codes of the limits that it breaks. */
 export function tryCut(
   film: StudiedFilm,
   size: CutSize,
@@ -57,10 +59,17 @@ export function tryCut(
 ): { prediction: Prediction; broken: string[] } | null {
   const frame = frameOn(film);
   const prediction = frame && predictAtOnce(frame, size);
-  const codes = frame && broken({ frame, limits: limitsOn(film.film.foot, study, film.day) }, size);
+  const bare = bareFrameOn(film);
+  const codes = bare && broken({ frame: bare, limits: limitsOn(film.film.foot, study, film.day) }, size);
   return prediction && codes && { prediction, broken: codes };
 }
 
-function frameOn(film: StudiedFilm) {
+function frameOn(film: StudiedFilm): Frame | null {
   return film.readings.find(({ taking }) => taking.frame)?.taking.frame ?? null;
+}
+
+/** A plan goes by the foot itself: what it will wear afterwards nobody knows yet. */
+function bareFrameOn(film: StudiedFilm): Frame | null {
+  const frame = frameOn(film);
+  return frame && bareFoot(frame);
 }

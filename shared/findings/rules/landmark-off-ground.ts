@@ -7,12 +7,12 @@ import { SURELY } from '../../course/change.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
 import { suspectsOf } from '../landmarks/landmark-suspects.ts';
 
-/** Contacts off the line they stand on, mm; and without a scale the same in per cent of the bone, tip to wing. Judgement of ours: six times the usual error of placing. */
+/** Contacts off the line they lie on, mm; and without a scale the same in per cent of the bone, tip to wing. Judgement of ours: six times the usual error of placing. */
 const mostOff = 3;
 const mostOffShare = 4;
-/** Contacts against the ground line. As much as the palmar angle changes by a good heel cut, so it must not go unseen. Judgement of ours. */
+/** Contacts against that line. As much as the palmar angle changes by a good heel cut, so it must not go unseen. Judgement of ours. */
 const mostTilt = 3;
-/** The hoof may sink into a soft block by a little; sole and horn lie no deeper than this below the ground. Judgement of ours. */
+/** The hoof may sink into a soft block by a little; sole and horn lie no deeper than this below the line. Judgement of ours. */
 const mostBelow = 5;
 const mostBelowShare = 6;
 
@@ -23,20 +23,25 @@ export const landmarkOffGround: Rule = {
   severity: 'warning',
   title: 'Landmarks and ground line do not agree',
   about:
-    'The wall’s contacts lie off the ground line or the line through them leans against it, or a point lies below the ground. Either a point or the ground line is off, or the film is oblique; where both contacts lie above the line alike, the foot was perhaps held up; every height and every angle to the ground is then off with it. From 3 mm, 3 degrees and 5 mm (judgements of ours, no source).',
+    'The wall’s contacts lie off the ground line (of a shod foot: off the bearing plane) or the line through them leans against it, or a point lies below it. Either a point or the ground line is off, or the film is oblique; where both contacts lie above the line alike, the foot was perhaps held up; every height and every angle to the ground is then off with it. From 3 mm, 3 degrees and 5 mm (judgements of ours, no source).',
   *onReading(film, reading) {
     const { frame } = reading.taking;
     if (!frame || film.film.view !== 'lateral') return;
+    // A shod foot does not stand on the ground, and where its bearing plane lies is not known.
+    if (!frame.isOnBearing) return;
     if (contacts.some((name) => suspectsOf(film, reading).names.has(name))) return;
-    // Where the plane between hoof and shoe is placed the wall does not stand on the ground.
-    const off = film.film.ground && !film.film.bearing ? offContact(film, reading) : null;
+    const off = liesOn(film.film) ? offContact(film, reading) : null;
     if (off) yield off;
     else yield* belowGround(film, reading);
   },
 };
 
+/** What the contacts are to lie on. */
+const liesOn = ({ bearing, ground }: StudiedFilm['film']) => bearing ?? ground;
+const lineWords = ({ film }: StudiedFilm): string => (film.bearing ? 'the bearing plane' : 'the ground line');
+
 /**
- * A height above the ground in mm, or without a scale in per cent of the bone, where it is `most` or more off and more than
+ * A height above that line in mm, or without a scale in per cent of the bone, where it is `most` or more off and more than
  * placing explains; null too where there is nothing to weigh it by.
  */
 function heightOff(name: LandmarkName, most: number, { taking: { frame } }: StudiedReading): number | null {
@@ -70,13 +75,15 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
     Math.abs(one.height - other.height) <= most
   ) {
     const height = (one.height + other.height) / 2;
-    const where = `${say(Math.abs(height), unit)}${unitWords} ${height > 0 ? 'above' : 'below'} the ground line${readerWords(reading)}`;
+    const where = `${say(Math.abs(height), unit)}${unitWords} ${height > 0 ? 'above' : 'below'} ${lineWords(film)}${readerWords(reading)}`;
     return {
       at: lineOf(one.name, film, reading),
       message:
-        height > 0
-          ? `The foot does not stand on the ground line: toe and heel lie ${where}. Was it held up? Then no height of this film counts. If it stood, look at the two ends of the ground line and place them again.`
-          : `Toe and heel lie ${where}: it is no line that the foot stands on. Look at its two ends and place them again; until then no height of this film counts.`,
+        film.film.bearing !== null
+          ? `Toe and heel of the wall lie ${where}. It is the plane between hoof and shoe: look at its two ends and place them again; until then no height of this film counts.`
+          : height > 0
+            ? `The foot does not stand on the ground line: toe and heel lie ${where}. Was it held up? Then no height of this film counts. If it stood, look at the two ends of the ground line and place them again.`
+            : `Toe and heel lie ${where}: it is no line that the foot stands on. Look at its two ends and place them again; until then no height of this film counts.`,
       related: [...linesOf([other.name], film, reading), ...groundLine(film)],
       value: height,
       limit: most,
@@ -87,7 +94,7 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
   if (worst) {
     return {
       at: lineOf(worst.name, film, reading),
-      message: `«${worst.name}»${readerWords(reading)} lies ${say(Math.abs(worst.height), unit)}${unitWords} ${worst.height > 0 ? 'above' : 'below'} the ground line. It should stand on it. Look at this point and at the two ends of the ground line, and place what is off again.`,
+      message: `«${worst.name}»${readerWords(reading)} lies ${say(Math.abs(worst.height), unit)}${unitWords} ${worst.height > 0 ? 'above' : 'below'} ${lineWords(film)}. It should ${film.film.bearing ? 'lie' : 'stand'} on it. Look at this point and at the two ends of ${lineWords(film)}, and place what is off again.`,
       related: groundLine(film),
       value: worst.height,
       limit: most,
@@ -105,7 +112,7 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
   if (!sure) return null;
   return {
     at: lineOf('heel.ground', film, reading),
-    message: `The line through «heel.ground» and «toe.ground» leans ${say(Math.abs(tilt), 'deg')} against the ground line${readerWords(reading)}; more than ${mostTilt}° is too much (judgement of ours). Look at both points and at the two ends of the ground line, and place what is off again. If all are right, the film is oblique.`,
+    message: `The line through «heel.ground» and «toe.ground» leans ${say(Math.abs(tilt), 'deg')} against ${lineWords(film)}${readerWords(reading)}; more than ${mostTilt}° is too much (judgement of ours). Look at both points and at the two ends of ${lineWords(film)}, and place what is off again. If all are right, the film is oblique.`,
     related: [...linesOf(['toe.ground'], film, reading), ...groundLine(film)],
     value: tilt,
     limit: mostTilt,
@@ -124,7 +131,7 @@ function* belowGround(film: StudiedFilm, reading: StudiedReading): Iterable<Rema
     if (height === null) continue;
     yield {
       at,
-      message: `«${name}»${readerWords(reading)} lies ${scaled ? say(-height, 'mm') : `${say(-height, '%')} of the bone’s length`} below the ground. Look at this point and at the ground line, and place what is off again.`,
+      message: `«${name}»${readerWords(reading)} lies ${scaled ? say(-height, 'mm') : `${say(-height, '%')} of the bone’s length`} below ${film.film.bearing ? 'the bearing plane' : 'the ground'}. Look at this point and at ${lineWords(film)}, and place what is off again.`,
       related: groundLine(film),
       value: height,
       limit: -most,
@@ -134,7 +141,9 @@ function* belowGround(film: StudiedFilm, reading: StudiedReading): Iterable<Rema
 }
 
 function groundLine({ film, visit }: StudiedFilm): { at: { start: number; end: number }; message: string }[] {
-  if (!film.ground) return [];
-  const { start, end } = film.ground.at;
-  return [{ at: { start: visit.start + start, end: visit.start + end }, message: 'The ground line.' }];
+  const line = liesOn(film);
+  if (!line) return [];
+  const { start, end } = line.at;
+  const message = film.bearing ? 'The bearing plane.' : 'The ground line.';
+  return [{ at: { start: visit.start + start, end: visit.start + end }, message }];
 }

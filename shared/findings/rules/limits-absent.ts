@@ -1,3 +1,4 @@
+import { onPlane } from '../../geometry/planes.ts';
 import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Rule } from '../rule.ts';
 import { wordsFor } from '../wording/wording.ts';
@@ -14,6 +15,8 @@ export const limitAbsent: Rule = {
     if (film.kind !== 'film' || reading !== readings.find(({ taking }) => taking.frame)) return;
     for (const { measure, first } of limitsByMeasure(study.record.limits).values()) {
       if (measure.view !== film.view || readings.some(({ taking }) => taking.values.has(measure.name))) continue;
+      // Of a plane that is not placed another rule speaks, for all measures at once.
+      if (reading.taking.frame && !onPlane(reading.taking.frame, measure.plane)) continue;
       const { start, is } = first;
       yield {
         at: film.head,

@@ -185,10 +185,20 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
         ]
       : []),
     ...(line.says ? [line.says] : []),
+    ...ofShoe(one),
     ...ofOtherAnimals(one, foot, study),
     ...(weak ? [repeatedBadly] : []),
     ...scaledBy([one], study),
   ].join(' ');
+}
+
+/** An angle to the ground of a shod foot: how much of it the shoe makes. */
+function ofShoe({ value, reading }: Beyond): string[] {
+  const wedge = reading.taking.values.get('shoe-wedge');
+  if (!wedge || value.measure.plane !== 'ground') return [];
+  return [
+    `Of it ${say(wedge.value, 'deg')} are the wedge of what the foot wears: bare it would be ${say(value.value - wedge.value, 'deg')}.`,
+  ];
 }
 
 const readerOf = ({ reading }: Beyond, { readings }: StudiedFilm): string =>

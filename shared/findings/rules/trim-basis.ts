@@ -30,13 +30,15 @@ export const trimNotPredicted: Rule = {
   code: 'trim/not-predicted',
   severity: 'info',
   title: 'A cut that the film cannot predict',
-  about: 'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground.',
+  about:
+    'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground; that of a shod foot its bearing plane as well.',
   *onCut({ cut, film, reading, prediction, size }) {
     if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
     const names = new Set(reading?.reading.placings.map((placing) => placing.name));
     const missing = (['heel.ground', 'toe.ground'] as const).filter((name) => !names.has(name));
     const scale = reading?.taking.scale === null ? [reading.taking.oddSize ? 'a scale that is right' : 'a scale'] : [];
-    const needs = [...missing, ...scale];
+    const shoe = reading?.taking.frame?.isOnBearing === false ? ['`bearing`, the plane between hoof and shoe'] : [];
+    const needs = [...missing, ...shoe, ...scale];
     yield {
       at: cut.head,
       message:

@@ -4,7 +4,8 @@ import { changeOf, spreadOf } from '../../course/error-of-films.ts';
 import { usualGrowth } from '../../reference/growth.ts';
 import { animalOn } from '../../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../../trim/study.ts';
-import type { Value } from '../../measures/take.ts';
+import { bareFoot } from '../../geometry/planes.ts';
+import { valuesIn, type Value, type Values } from '../../measures/take.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDay } from '../wording/say-day.ts';
@@ -28,16 +29,17 @@ export const trimOutcome: Rule = {
 };
 
 function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
-  const { cut, visit, day, film, prediction } = studied;
+  // Of the bare foot: between the two films the shoe has come off, and another has perhaps been put on.
+  const { cut, visit, day, film, bare } = studied;
   const { heelDown, toeDown, toeBack } = studied.size;
-  if (cut.kind !== 'trim' || day === null || !prediction || heelDown + toeDown + toeBack === 0) return null;
+  if (cut.kind !== 'trim' || day === null || !bare || heelDown + toeDown + toeBack === 0) return null;
   const found = study.series.following(cut.foot, 'lateral', day);
-  const values = found?.readings.find(({ taking }) => taking.frame)?.taking.values;
+  const values = found && bareValues(found);
   if (!found || found.day === null || !values) return null;
   const films = film ? [film, found] : [found];
   const doubted = films.some((one) => accusationOf(one, study) !== null);
   const words = compared.flatMap((name) => {
-    const predicted = prediction.value(name);
+    const predicted = bare.prediction.value(name);
     const now = values.get(name);
     if (!predicted || !now) return [];
     const said = doubted && isLength(now.measure) ? 'scale in doubt' : sayOff(predicted, now, found, study);
@@ -48,11 +50,12 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   });
   if (words.length === 0) return null;
   const doubt = sayDoubtOf(films, study);
+  const shod = films.some(isShod) ? ' All is to the bearing plane, as if both were bare.' : '';
   return {
     start: visit.start,
     at: cut.head,
     past: true,
-    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}On the next film, of ${sayDay(found.day)}: ${list(words)}.`,
+    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}On the next film, of ${sayDay(found.day)}: ${list(words)}.${shod}`,
     related: [
       {
         at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
@@ -60,6 +63,15 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
       },
     ],
   };
+}
+
+const isShod = ({ readings }: StudiedFilm): boolean => readings.some(({ input }) => input.bearing !== null);
+
+function bareValues({ readings }: StudiedFilm): Values | null {
+  const taking = readings.find(({ taking: { frame } }) => frame)?.taking;
+  const frame = taking?.frame && bareFoot(taking.frame);
+  if (!taking || !frame) return null;
+  return frame === taking.frame ? taking.values : valuesIn('lateral', frame);
 }
 
 function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {

@@ -8,5 +8,9 @@ export function whatLacks(measure: Measure, { reading, taking }: StudiedReading)
   if (missing.length > 0) return `Place ${list(missing)}.`;
   if (measure.kind === 'length' && taking.scale === null)
     return taking.oddSize ? 'The scale of the picture counts as none.' : 'The picture has no scale.';
+  if (!taking.frame) return 'There is no ground line to measure from.';
+  if (measure.plane === 'bearing' && !taking.frame.isOnBearing)
+    return 'Place `bearing`, the plane between hoof and shoe.';
+  if (measure.family === 'shoe' && taking.frame.ground === 'level') return 'The foot wears nothing on this picture.';
   return 'There is no ground line to measure from.';
 }

@@ -90,6 +90,7 @@ export function Changed({ change }: { readonly change: ChangeSheet | undefined }
   return (
     <span class="change">
       {change.text} <em class={change.clear ? 'is-clear' : 'is-within'}>{clearWord(change)}</em>
+      {change.shoe && <span class="quiet">; {change.shoe}</span>}
     </span>
   );
 }

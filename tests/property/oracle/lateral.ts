@@ -21,7 +21,13 @@
  * 11. Hind feet report palmar-angle under that name; plantar-angle is a spelling for input only.
  * 12. hoof-pastern-deviation falls back on the middle axis only where fetlock.centre itself is
  *     missing; with it placed and coffin.centre missing there is none.
- * 13. Of `scale bone` the size is that at the bone, so `magnify` does not divide it. One length alone gives no scale.
+ * 13. A shod foot is laid out twice: along its bearing plane and along the ground. Each measure is read off the one that it is
+ *     measured to (BEARING and GROUND below), what is measured to neither off either. The facing and the upper side are settled
+ *     by the same landmarks both times.
+ * 14. The contacts stand in for the ground of a bare foot alone: a shod film has no measure to a plane that is not placed, and one
+ *     with a bearing plane but no ground none to the ground, whatever is said of a shoe.
+ * 15. The shoe is measured in the frame along the bearing plane; its thickness at a contact's X, whatever the contact's height.
+ * 16. Of `scale bone` the size is that at the bone, so `magnify` does not divide it. One length alone gives no scale.
  */
 
 export interface Point {
@@ -55,6 +61,10 @@ export interface KnownBones {
 export interface Film {
   landmarks: Landmark[];
   ground?: Segment;
+  /** The plane between hoof and shoe. */
+  bearing?: Segment;
+  /** Whether the case says that the foot wears a shoe. */
+  shod?: boolean;
   scale?: Scale;
   /** Set where the film says `scale bone`; there is no `scale` then. */
   bones?: KnownBones;
@@ -77,6 +87,11 @@ export interface Framed {
   points: Placed;
   /** mm per pixel; undefined where the film has no scale. */
   scale: number | undefined;
+}
+
+export interface Laid extends Framed {
+  /** A place of the picture, y upwards, in the frame. */
+  onto: (place: Complex) => Complex;
 }
 
 const MM_PER_UNIT: Record<LengthUnit, number> = { mm: 1, cm: 10, in: 25.4 };
@@ -157,8 +172,8 @@ export function mean(points: readonly Complex[]): Complex {
 
 export const upwards = (point: Point): Complex => complex(point.x, -point.y);
 
-/** Undefined where the ground or the way the foot faces is not known. */
-export function frameOf(film: Film): Framed | undefined {
+/** Undefined where the line or the way the foot faces is not known. `line`: what the foot is laid along, else its contacts. */
+export function frameOf(film: Film, line: Segment | undefined = film.bearing ?? film.ground): Laid | undefined {
   const image: Placed = new Map();
   for (const landmark of film.landmarks) image.set(landmark.name, upwards(landmark));
   const wing = image.get('p3.wing');
@@ -167,8 +182,8 @@ export function frameOf(film: Film): Framed | undefined {
 
   const heel = image.get('heel.ground');
   const toe = image.get('toe.ground');
-  const from = film.ground ? upwards(film.ground.a) : heel;
-  const to = film.ground ? upwards(film.ground.b) : toe;
+  const from = line ? upwards(line.a) : heel;
+  const to = line ? upwards(line.b) : toe;
   if (!from || !to || modulus(minus(to, from)) === 0) return undefined;
 
   const tip = image.get('p3.tip');
@@ -193,12 +208,59 @@ export function frameOf(film: Film): Framed | undefined {
   const scale = scaleOf(film);
   const factor = scale ?? 1;
   const start = tip ? times(minus(tip, from), turning).re : 0;
-  const points: Placed = new Map();
-  for (const [name, point] of image) {
-    const turned = times(minus(point, from), turning);
-    points.set(name, complex((turned.re - start) * factor, (mirrored ? -turned.im : turned.im) * factor));
+  const onto = (place: Complex): Complex => {
+    const turned = times(minus(place, from), turning);
+    return complex((turned.re - start) * factor, (mirrored ? -turned.im : turned.im) * factor);
+  };
+  const points: Placed = new Map([...image].map(([name, point]) => [name, onto(point)]));
+  return { points, onto, scale };
+}
+
+/** What is measured to the plane that is trimmed. */
+const BEARING = new Set([
+  'wall-angle',
+  'heel-angle',
+  'coronet-angle',
+  'founder-distance',
+  'coronet-extensor',
+  'sole-depth.tip',
+  'sole-depth.wing',
+  'cup.tip',
+  'heel-height',
+  'heel-surplus',
+  'bearing-length',
+  'breakover-reach',
+  'toe-share',
+]);
+
+/** What is measured to the plane that the foot stands on. */
+export const GROUND = new Set(['palmar-angle', 'bone-angle', 'middle-angle', 'axis-angle']);
+
+/** Whether the film shows where the trimmed wall bears. */
+export const showsBearing = ({ bearing, shod }: Film): boolean => bearing !== undefined || !shod;
+
+/** Degrees by which the shoe turns the foot against the ground; undefined where the ground is not known. */
+export function wedgeOf(film: Film, { onto }: Laid): number | undefined {
+  if (!film.bearing) return film.ground || !film.shod ? 0 : undefined;
+  if (!film.ground) return undefined;
+  const [a, b] = [onto(upwards(film.ground.a)), onto(upwards(film.ground.b))];
+  return argument(a.re < b.re ? minus(b, a) : minus(a, b));
+}
+
+function shoeOf(film: Film, { points, onto, scale }: Laid): Values {
+  const values: Values = new Map();
+  if (!film.bearing || !film.ground) return values;
+  const [a, b] = [onto(upwards(film.ground.a)), onto(upwards(film.ground.b))];
+  for (const end of ['toe', 'heel']) {
+    const contact = points.get(`${end}.ground`);
+    if (!contact || scale === undefined) continue;
+    // The share of the way from a to b at which the ground lies below the contact.
+    const share = (contact.re - a.re) / (b.re - a.re);
+    values.set(`shoe-thickness.${end}`, -(a.im * (1 - share) + b.im * share));
   }
-  return { points, scale };
+  const wedge = wedgeOf(film, { points, onto, scale });
+  if (wedge !== undefined) values.set('shoe-wedge', wedge);
+  return values;
 }
 
 /** How far along the outward normal of the bone's face, starting at `from`, the line a-b is met. */
@@ -353,8 +415,20 @@ export function measuresOfPoints(points: Placed, scaled: boolean): Values {
 }
 
 export function measuresOf(film: Film): Values {
-  const framed = frameOf(film);
-  return framed ? measuresOfPoints(framed.points, framed.scale !== undefined) : new Map();
+  const laid = frameOf(film);
+  if (!laid) return new Map();
+  const values = measuresOfPoints(laid.points, laid.scale !== undefined);
+  if (!showsBearing(film)) for (const measure of BEARING) values.delete(measure);
+  const knowsGround = film.bearing ? film.ground !== undefined : film.ground !== undefined || !film.shod;
+  const standing = knowsGround ? frameOf(film, film.ground) : undefined;
+  const upright = standing ? measuresOfPoints(standing.points, false) : new Map<string, number>();
+  for (const measure of GROUND) {
+    const value = upright.get(measure);
+    if (value === undefined) values.delete(measure);
+    else values.set(measure, value);
+  }
+  for (const [measure, value] of shoeOf(film, laid)) values.set(measure, value);
+  return values;
 }
 
 /** The pastern axis is the short one where the fetlock is not on the film. */
@@ -368,5 +442,5 @@ const RATIOS = new Set(['horn-lamellar-share', 'lamellar-share', 'toe-share', 'g
 export function unitOf(measure: string): 'deg' | 'mm' | '%' | undefined {
   if (measure === 'phalanx-ratio') return undefined;
   if (RATIOS.has(measure)) return '%';
-  return /-(angle|rotation|deviation|difference)$/.test(measure) ? 'deg' : 'mm';
+  return /-(angle|rotation|deviation|difference|wedge)$/.test(measure) ? 'deg' : 'mm';
 }

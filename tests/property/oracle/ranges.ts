@@ -65,10 +65,12 @@ export function countedFilm(film: Film): Film {
   return scale && isFoot({ ...others, scale }) ? { ...others, scale } : others;
 }
 
-function written({ landmarks, ground, scale, magnify, readerSpread }: Film): Film {
+function written({ landmarks, ground, bearing, shod, scale, magnify, readerSpread }: Film): Film {
   return {
     landmarks: landmarks.filter((landmark) => isPlace(landmark) && isSpread(landmark.spread ?? 0)),
     ...(ground && isLine(ground) && { ground }),
+    ...(bearing && isLine(bearing) && { bearing }),
+    ...(shod && { shod }),
     ...(scale && isScale(scale) && { scale }),
     ...(magnify !== undefined && within(magnify, 0.5, 2) && { magnify }),
     ...(readerSpread !== undefined && isSpread(readerSpread) && { readerSpread }),

@@ -39,6 +39,7 @@ function nudgeable(original: Film): Nudgeable {
   const assumed = film.readerSpread ?? (scale === undefined ? SPREAD_PX : SPREAD_MM / scale);
   const points: Point[] = [...film.landmarks];
   if (film.ground) points.push(film.ground.a, film.ground.b);
+  if (film.bearing) points.push(film.bearing.a, film.bearing.b);
   if (film.scale?.form === 'marker') points.push(film.scale.ends.a, film.scale.ends.b);
   const coordinates: Coordinate[] = [];
   for (const point of points) {

@@ -14,17 +14,22 @@
  *  6. Cuts are millimetres, so a film without a scale predicts nothing at all, and so does one
  *     without heel.ground or toe.ground.
  *  7. A sole point that is not placed has no cut: it is absent, not 0.
+ *  8. All of it happens above the bearing plane. The shoe stays as it was, so that an angle to the ground is the same angle to the
+ *     bearing plane with the wedge added, before the cut and after it. A film that does not show the bearing plane predicts nothing.
  */
 
 import {
   complex,
   conjugate,
   frameOf,
+  GROUND,
   measuresOfPoints,
   minus,
+  showsBearing,
   times,
   turn,
   unit,
+  wedgeOf,
   type Complex,
   type Film,
   type Placed,
@@ -85,7 +90,7 @@ export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
   const framed = frameOf(film);
   const heel = framed?.points.get('heel.ground');
   const toe = framed?.points.get('toe.ground');
-  if (!framed || framed.scale === undefined || !heel || !toe) return undefined;
+  if (!framed || framed.scale === undefined || !heel || !toe || !showsBearing(film)) return undefined;
 
   const before = measuresOfPoints(framed.points, true);
   const newHeel = complex(heel.re, cut.heelDown);
@@ -110,6 +115,14 @@ export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
   const axis = points.has('fetlock.centre') ? predicted.get('axis-angle') : middle;
   if (bone !== undefined && middle !== undefined) take('phalangeal-rotation', turn(bone - middle));
   if (wall !== undefined && axis !== undefined) take('hoof-pastern-deviation', turn(wall - axis));
+
+  const wedge = wedgeOf(film, framed);
+  for (const measure of GROUND) {
+    const toBearing = predicted.get(measure);
+    if (toBearing === undefined) continue;
+    if (wedge === undefined) predicted.delete(measure);
+    else predicted.set(measure, toBearing + wedge);
+  }
 
   const coronetHeel = points.get('coronet.heel');
   const movedHeel = onNewLine(complex(heel.re, heel.im + cut.heelDown));

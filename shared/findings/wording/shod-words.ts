@@ -1,17 +1,16 @@
-import { footWords } from '../findings/wording/wording.ts';
-import { wordList } from '../notation/word-list.ts';
-import type { Quantity, WornLine } from '../record/schema.ts';
-import type { Shod, Wearing } from '../record/wearing.ts';
-import type { StudiedFilm } from '../trim/studied.ts';
-
-/** What the foot wears on a picture; null where it is bare, or nobody knows the day. */
-export function wornOn({ film, visit, day }: StudiedFilm, wearing: Wearing): Shod | null {
-  return day === null ? null : wearing.shoeOn(film.foot, day, visit.start + film.at.start);
-}
+import { footWords } from './wording.ts';
+import { wordList } from '../../notation/word-list.ts';
+import type { Quantity, WornLine } from '../../record/schema.ts';
+import type { Shod } from '../../record/wearing.ts';
 
 /** `shoe 10 mm, wedge 3 deg, concave; pad 5 mm, leather`. */
-export function shodWords({ items }: Shod): string {
+export function shodWords({ items }: Pick<Shod, 'items'>): string {
   return items.map((item) => [item.kind, itemWords(item)].filter((words) => words !== '').join(' ')).join('; ');
+}
+
+/** `pad and shoe`. */
+export function wornKindsWords({ items }: Pick<Shod, 'items'>): string {
+  return wordList([...new Set(items.map(({ kind }) => kind))], 'and');
 }
 
 /** `Shoe on left fore and right fore: 10 mm, wedge 3 deg, concave`; `Shoe off left fore`. */
