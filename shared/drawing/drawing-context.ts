@@ -14,13 +14,14 @@ export interface DrawingContext {
   readonly at: (name: LandmarkName) => XY | undefined;
 }
 
-/** The context of a lateral foot; places and ground on its picture. */
+/** Places and ground are those on the picture. */
 export function drawingContext(
   places: LandmarkPositions,
   ground: readonly [XY, XY] | null,
   rest: Pick<DrawingContext, 'unit' | 'onPicture' | 'bare'>,
+  view: 'lateral' | 'front' = 'lateral',
 ): DrawingContext {
-  const axes = footAxes('lateral', placedIn(places), ground);
+  const axes = footAxes(view, placedIn(places), ground);
   return {
     ...rest,
     axes,
