@@ -3,7 +3,8 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { footWords, say, sayWithSpread, wordsFor } from '../../shared/findings/wording/wording.ts';
 import type { Span } from '../../shared/notation/tree.ts';
-import type { StudiedCut, StudiedFilm } from '../../shared/trim/study.ts';
+import { sidesOf } from '../../shared/trim/side-cut.ts';
+import type { StudiedCut, StudiedFilm, Study } from '../../shared/trim/study.ts';
 import { headersOf } from '../text/every-statement.ts';
 
 /** Behind the headers of films and cuts, what they come to. */
@@ -11,7 +12,7 @@ export function inlayHints(document: TextDocument, { study, tree }: Inspection, 
   const headers = headersOf(tree);
   const told = [
     ...study.films.map((film) => ({ at: film.visit.start + film.film.at.start, says: ofFilm(film) })),
-    ...study.cuts.map((cut) => ({ at: cut.visit.start + cut.cut.at.start, says: ofCut(cut) })),
+    ...study.cuts.map((cut) => ({ at: cut.visit.start + cut.cut.at.start, says: ofCut(cut, study) })),
   ];
   return told
     .flatMap(({ at, says }) => {
@@ -35,9 +36,15 @@ function ofFilm({ film, readings }: StudiedFilm): string {
     .join(', ');
 }
 
-function ofCut({ cut, size, prediction }: StudiedCut): string {
-  if (!prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return '';
-  const angle = prediction.values.get('palmar-angle');
-  const turns = `${cut.feet.length > 1 ? `${footWords[cut.foot]}: ` : ''}turns ${say(prediction.delta, 'deg')}`;
-  return angle ? `${turns}, ${wordsFor(angle.measure, cut.foot)} ${say(angle.value, angle.unit)}` : turns;
+function ofCut(studied: StudiedCut, { series }: Study): string {
+  const { cut, size, prediction } = studied;
+  const nothing = size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0;
+  const turns = prediction && !nothing ? [`turns ${say(prediction.delta, 'deg')}`] : [];
+  const angle = nothing ? undefined : prediction?.values.get('palmar-angle');
+  const tilt = sidesOf(studied, series)?.prediction?.values.get('p3-tilt');
+  const told = [angle, tilt].flatMap((one) =>
+    one ? `${wordsFor(one.measure, cut.foot)} ${say(one.value, one.unit)}` : [],
+  );
+  const says = [...turns, ...told].join(', ');
+  return says !== '' && cut.feet.length > 1 ? `${footWords[cut.foot]}: ${says}` : says;
 }

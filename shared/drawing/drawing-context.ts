@@ -25,13 +25,14 @@ export interface StandingLines {
   readonly bearing?: readonly [XY, XY] | null;
 }
 
-/** The context of a lateral foot, laid along its bearing plane; places and lines on its picture. */
+/** Laid along the bearing plane of the foot; places and lines are those on its picture. */
 export function drawingContext(
   places: LandmarkPositions,
   { ground, bearing = null }: StandingLines,
   rest: Pick<DrawingContext, 'unit' | 'onPicture' | 'bare'>,
+  view: 'lateral' | 'front' = 'lateral',
 ): DrawingContext {
-  const axes = footAxes('lateral', placedIn(places), lineOf({ bearing, ground }));
+  const axes = footAxes(view, placedIn(places), lineOf({ bearing, ground }));
   const framed = (line: readonly [XY, XY]): readonly [XY, XY] => [intoFrame(axes, line[0]), intoFrame(axes, line[1])];
   return {
     ...rest,

@@ -87,6 +87,8 @@ const cut = z.strictObject({
   delta: z.optional(z.number()),
   solecut: z.optional(soleCut),
   wallleft: z.optional(z.number()),
+  /** What lowering one side leaves on the newest front film; `delta` is positive where the outer side comes down more. */
+  sides: z.optional(z.strictObject({ delta: z.number(), predicted: values })),
 });
 
 const measure = z.strictObject({

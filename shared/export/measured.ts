@@ -8,6 +8,7 @@ import { seenWords } from '../views/seen-words.ts';
 import { scaleOrigin } from '../views/scale-origin.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
+import { sidesOf } from '../trim/side-cut.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
 
 /** The measures of a case as the JSON and the rows that other programs read; lines count from 1, numbers are not rounded. */
@@ -20,7 +21,7 @@ export function measuredCase(
   const films = grouped(study.films, ({ visit }) => visit);
   const cuts = grouped(study.cuts, ({ visit }) => visit);
   const cutsOf = (visit: Study['record']['visits'][number], kind: 'plan' | 'trim') =>
-    (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map(measuredCut);
+    (cuts.get(visit) ?? []).filter(({ cut }) => cut.kind === kind).map((cut) => measuredCut(cut, study));
   return {
     file,
     case: study.record.animal?.is.name ?? null,
@@ -98,8 +99,14 @@ function wornJson({ kind, thickness, wedge, text }: WornItem) {
   };
 }
 
-function measuredCut({ cut, visit, prediction }: StudiedCut): MeasuredCut {
-  const place = { foot: cut.foot, line: visit.line + cut.line + 1 };
+function measuredCut(studied: StudiedCut, { series }: Study): MeasuredCut {
+  const { cut, visit, prediction } = studied;
+  const sides = sidesOf(studied, series)?.prediction;
+  const place = {
+    foot: cut.foot,
+    line: visit.line + cut.line + 1,
+    ...(sides && { sides: { delta: sides.delta, predicted: measuredValues(sides.values) } }),
+  };
   if (!prediction) return place;
   const { tip, wing, heel } = prediction.soleCut;
   return {

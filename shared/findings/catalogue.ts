@@ -49,6 +49,7 @@ import { filmTooOld } from './rules/trim-film-age.ts';
 import { trimWithoutVet } from './rules/trim-no-vet.ts';
 import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
+import { sidesNotPredicted } from './rules/trim-sides.ts';
 import { trimScaleInDoubt } from './rules/trim-scale-in-doubt.ts';
 import { toeShortened } from './rules/trim-toe-shortened.ts';
 import { tooYoung } from './rules/too-young.ts';
@@ -66,7 +67,7 @@ export const rules: readonly Rule[] = [
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
   sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,
-  trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, trimOutcome,
+  trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, sidesNotPredicted, trimOutcome,
 ];
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';

@@ -113,10 +113,11 @@ const cut = z.object({
   heelDown: z.nullable(quantity),
   toeDown: z.nullable(quantity),
   toeBack: z.nullable(quantity),
-  /** Degrees that a wedge raises the heel by. This and what follows is kept and not predicted. */
-  heelUp: z.nullable(quantity),
+  /** Predicted on a front film. */
   insideDown: z.nullable(quantity),
   outsideDown: z.nullable(quantity),
+  /** Degrees that a wedge raises the heel by. This and what follows is kept and not predicted. */
+  heelUp: z.nullable(quantity),
   /** Both sides where no place is named. */
   dressed: z.array(
     z.object({

@@ -2,6 +2,7 @@ import { drawPlate } from '../drawing/plate/plate.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import { INK_CSS } from '../drawing/ink.css.ts';
 import type { Inspection } from '../findings/inspect.ts';
+import { sentence } from '../findings/wording/wording.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { filmSheets, note, type CutSheet, type FilmSheet, type MeasureRow, type Note } from '../views/film-sheet.ts';
 import { pageCss } from './page.css.ts';
@@ -9,6 +10,7 @@ import { handPart, pairsPart, visitsPart } from './visit-parts.ts';
 import { alarmsOf } from '../views/alarms.ts';
 import type { ListedPicture } from '../record/schema.ts';
 import { plainPictureWords } from '../views/setup-words.ts';
+import { turnWords } from '../views/cut-outcome.ts';
 import { newestCut } from '../views/newest-cut.ts';
 import { cutTitle, plateOf } from '../views/plate-of.ts';
 import { noteWord } from '../views/severity-words.ts';
@@ -199,7 +201,9 @@ function isOut(state: MeasureRow['state']): boolean {
 
 function cutPart(cut: CutSheet, file: string): string {
   const turn =
-    cut.delta === null ? 'Nothing can be predicted on this film.' : `The foot turns ${cut.delta.toFixed(1)}°.`;
+    cut.delta === null
+      ? 'Nothing can be predicted on this film.'
+      : `${sentence(turnWords(cut))}.${cut.sides ? ' Live sole is not visible from in front.' : ''}`;
   const rows = cut.rows
     .map(
       (row) =>

@@ -4,8 +4,10 @@ import type { Frame } from '../geometry/frame.ts';
 import type { Values } from '../measures/take.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
+import type { SidePrediction, SideSize } from '../trim/side-cut.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
+import { sideShape } from './side-shape.ts';
 
 /** What a cut would leave, ready to be shown. */
 export interface CutOutcome {
@@ -38,6 +40,15 @@ const telling: readonly MeasureName[] = [
   'breakover-reach',
 ];
 
+/** What a cut from side to side is decided by. */
+const tellingInFront: readonly MeasureName[] = [
+  'p3-tilt',
+  'joint-tilt',
+  'coronet-tilt',
+  'sole-depth.medial',
+  'sole-depth.lateral',
+];
+
 /** `before`: the film's measures as the foot stands on it, in the frame that the cut is predicted in. */
 export function cutOutcome(
   foot: FootName,
@@ -49,14 +60,41 @@ export function cutOutcome(
     delta: prediction?.delta ?? null,
     after: prediction && before.frame && cutShape(before.frame, size),
     predicted: predicted(prediction, size),
-    rows: telling.flatMap((name) => {
-      const was = before.values.get(name);
-      const after = prediction?.values.get(name);
-      if (!was || !after) return [];
-      const words = wordsFor(after.measure, foot);
-      return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
-    }),
+    rows: rowsOf(telling, foot, before.values, prediction?.values),
   };
+}
+
+/** The same of a cut from side to side, on a front film. */
+export function sideOutcome(
+  foot: FootName,
+  before: { readonly frame: Frame | null; readonly values: Values },
+  size: SideSize,
+  prediction: SidePrediction | null,
+): CutOutcome {
+  const told = [...(prediction?.values ?? [])].map(
+    ([name, { value, unit }]) => [name, { value, text: say(value, unit) }] as const,
+  );
+  return {
+    delta: prediction?.delta ?? null,
+    after: prediction && before.frame && sideShape(before.frame, size),
+    predicted: Object.fromEntries(told),
+    rows: rowsOf(tellingInFront, foot, before.values, prediction?.values),
+  };
+}
+
+function rowsOf(
+  names: readonly MeasureName[],
+  foot: FootName,
+  before: Values,
+  predicted: Values | undefined,
+): CutRow[] {
+  return names.flatMap((name) => {
+    const was = before.get(name);
+    const after = predicted?.get(name);
+    if (!was || !after) return [];
+    const words = wordsFor(after.measure, foot);
+    return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
+  });
 }
 
 function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutcome['predicted'] {
@@ -68,6 +106,21 @@ function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutc
   const left = prediction.wallLeft;
   const wall = left !== null && toeBack > 0 && { value: left, text: say(left, 'mm') };
   return Object.fromEntries(wall ? [...said, ['horn-lamellar.lower', wall] as const] : said);
+}
+
+/** `the foot turns 2.1°`, `seen from in front the foot turns 1.0°, the inner side down`. */
+export function turnWords({
+  delta,
+  sides,
+}: {
+  readonly delta: number | null;
+  readonly sides: SideSize | null;
+}): string {
+  const by = delta ?? 0;
+  if (!sides) return `the foot turns ${by.toFixed(1)}°`;
+  const turn = Math.abs(by).toFixed(1);
+  const side = turn === '0.0' ? '' : by > 0 ? ', the outer side down' : ', the inner side down';
+  return `seen from in front the foot turns ${turn}°${side}`;
 }
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */

@@ -6,7 +6,7 @@ import { stand, type CutSize } from '../trim/stand.ts';
 
 /** Horn that a cut takes. */
 export interface Sliver {
-  readonly part: 'heel' | 'toe' | 'sole';
+  readonly part: 'heel' | 'toe' | 'sole' | 'inside' | 'outside';
   readonly outline: readonly XY[];
   /** The new outside of the wall; empty where the new ground is all that is left to see of the cut. */
   readonly face: readonly XY[];
@@ -16,7 +16,7 @@ export interface Sliver {
 
 /** A cut of a foot that stays where it is, so that the ground comes up to it: all in the frame of the foot before the cut, mm. */
 export interface CutShape {
-  /** The new bearing line, from heel to toe. */
+  /** The new bearing line, from heel to toe; in the front view from the inner to the outer side. */
   readonly ground: readonly [XY, XY];
   readonly slivers: readonly Sliver[];
   /** The landmarks that the cut moves against the foot, where it leaves them. */

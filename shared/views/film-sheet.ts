@@ -1,10 +1,11 @@
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
-import type { Prediction } from '../trim/predict.ts';
+import { predictAtOnce, type Prediction } from '../trim/predict.ts';
+import { predictSides, sidesOf, type SideSize, type StudiedSides } from '../trim/side-cut.ts';
 import type { CutSize } from '../trim/stand.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
-import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
+import { cutOutcome, sideOutcome, type CutOutcome } from './cut-outcome.ts';
 import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { inTextOrder } from '../findings/engine/text-order.ts';
@@ -96,6 +97,8 @@ export interface WrittenCut {
   /** `heel down 8 mm, toe back 3 mm`. */
   readonly cut: string;
   readonly size: CutSize;
+  /** What comes off each side; null for one that is told of on a lateral film. */
+  readonly sides: SideSize | null;
   /** What is to be left alone, as written. */
   readonly leave: readonly string[];
   readonly notes: readonly Note[];
@@ -109,6 +112,13 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   const wearing = new Wearing(study.record.visits);
   // By the film, not by its reading alone: two visits of one text may share their readings.
   const cutsOn = grouped(study.cuts, ({ film }) => film);
+  const sidesOn = grouped(
+    study.cuts.flatMap((cut) => {
+      const sides = sidesOf(cut, study.series);
+      return sides ? [{ cut, sides }] : [];
+    }),
+    ({ sides }) => sides.film,
+  );
   const tapesAt = new Map<StudiedFilm['visit'], Map<FootName, AboutFilm['tapes']>>();
   const tapesFor = (film: StudiedFilm): AboutFilm['tapes'] => {
     const byFoot = tapesAt.get(film.visit) ?? new Map<FootName, AboutFilm['tapes']>();
@@ -120,6 +130,7 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
   return study.films.flatMap((film) => {
     const toldOf = findingsByReading(film, findings);
     const cutsOf = grouped(cutsOn.get(film) ?? [], ({ reading }) => reading);
+    const sidesIn = grouped(sidesOn.get(film) ?? [], ({ sides }) => sides.reading);
     return film.readings.map((reading) => {
       const about: AboutFilm = {
         ...aboutFilm(film, reading, map, wearing),
@@ -130,9 +141,14 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
       return filmSheet(about, reading.input, reading.taking, {
         lines: linesOf(film, reading, map),
         yardsticks: yardsticksOf(study, film),
-        cuts: (cutsOf.get(reading) ?? []).map((cut) =>
-          cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
-        ),
+        cuts: [
+          ...(cutsOf.get(reading) ?? []).map((cut) =>
+            cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+          ),
+          ...(sidesIn.get(reading) ?? []).map(({ cut, sides }) =>
+            sidesSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, sides),
+          ),
+        ],
       });
     });
   });
@@ -196,6 +212,25 @@ export function cutSheet(
   prediction: Prediction | null,
 ): CutSheet {
   return { ...written, ...cutOutcome(foot, before, written.size, prediction) };
+}
+
+/** The same of what comes off each side. */
+function sidesSheet(
+  written: WrittenCut,
+  foot: FootName,
+  before: Pick<Taking, 'frame' | 'values'>,
+  { size, prediction }: Pick<StudiedSides, 'size' | 'prediction'>,
+): CutSheet {
+  return { ...written, sides: size, ...sideOutcome(foot, before, size, prediction) };
+}
+
+/** A cut as its text says it, on its film as that is placed now. */
+export function cutSheetOn(written: WrittenCut, foot: FootName, before: Pick<Taking, 'frame' | 'values'>): CutSheet {
+  const { frame } = before;
+  const { sides: size } = written;
+  return size
+    ? sidesSheet(written, foot, before, { size, prediction: frame && predictSides(frame, size) })
+    : cutSheet(written, foot, before, frame && predictAtOnce(frame, written.size));
 }
 
 function aboutFilm(
@@ -273,6 +308,7 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
     date: visit.is.date,
     cut: cutWords(studied),
     size,
+    sides: null,
     leave: cut.leave,
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };

@@ -2,7 +2,7 @@ import { takeMeasures } from '../measures/take.ts';
 import { predictAtOnce } from '../trim/predict.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
-import { cutSheet, filmSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
+import { cutSheet, cutSheetOn, filmSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
 import type { Placement } from '../edits/placing-schema.ts';
 import { placedInput, usualMarker } from '../edits/placed-input.ts';
 import type { Yardstick } from './yardsticks.ts';
@@ -27,15 +27,12 @@ export function liveSheet(
     yardsticks,
     cuts: [],
   });
-  const { frame } = taking;
   let cuts: readonly CutSheet[] | null = null;
   return {
     ...live,
     // A prediction takes longer than all the rest, and while a place is dragged nobody looks at one.
     get cuts() {
-      return (cuts ??= sheet.cuts.map((cut) =>
-        cutSheet(cut, sheet.foot, taking, frame && predictAtOnce(frame, cut.size)),
-      ));
+      return (cuts ??= sheet.cuts.map((cut) => cutSheetOn(cut, sheet.foot, taking)));
     },
   };
 }

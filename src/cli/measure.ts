@@ -2,6 +2,7 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { csv } from '../../shared/export/csv.ts';
 import { HAND_SPREAD_WORDS } from '../../shared/views/about-measures.ts';
+import { turnWords } from '../../shared/views/cut-outcome.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { PAIR_WORDS, pairSheets } from '../../shared/views/pair-sheet.ts';
 import { tapeSheets } from '../../shared/views/tape-sheet.ts';
@@ -80,9 +81,7 @@ function table({ name }: CaseFile, inspection: Inspection): string {
         `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${[row.tape === null ? '' : `by tape ${row.tape}`, row.usualText ? `${row.state}, usual ${row.usualText}` : ''].filter((part) => part).join('; ')}`.trimEnd(),
       );
     for (const cut of sheet.cuts) {
-      lines.push(
-        `    ${cut.kind} of ${cut.date}: ${cut.cut}${cut.delta === null ? '' : `; the foot turns ${cut.delta.toFixed(1)}°`}`,
-      );
+      lines.push(`    ${cut.kind} of ${cut.date}: ${cut.cut}${cut.delta === null ? '' : `; ${turnWords(cut)}`}`);
       for (const row of cut.rows)
         lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
     }

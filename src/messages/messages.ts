@@ -64,7 +64,7 @@ const row = z.object({
 });
 
 const sliver = z.object({
-  part: z.enum(['heel', 'toe', 'sole']),
+  part: z.enum(['heel', 'toe', 'sole', 'inside', 'outside']),
   outline: list(point),
   face: list(point),
   text,
@@ -77,6 +77,7 @@ const cut = z.object({
   date: z.nullable(text),
   cut: text,
   size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
+  sides: z.nullable(z.object({ insideDown: z.number(), outsideDown: z.number() })),
   leave: list(text),
   delta: z.nullable(z.number()),
   after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),

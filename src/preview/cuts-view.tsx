@@ -92,10 +92,10 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
       <h3>
         <GoToLine line={cut.line}>{headOf(cut)}</GoToLine>: {cut.cut}
       </h3>
-      {cut.kind === 'plan' && cut.delta !== null && (
+      {cut.kind === 'plan' && cut.delta !== null && cut.sides === null && (
         <HeelSlider cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
       )}
-      <p>{turning(cut.delta)}</p>
+      <p>{cut.sides ? sidewaysTurning(cut.delta) : turning(cut.delta)}</p>
       {cut.after && (
         <p class="toggles">
           <Toggle pressed={isLaid} onPress={() => pressCut(name)}>
@@ -120,6 +120,22 @@ export function turning(delta: number | null): string {
   return delta > 0
     ? t('The heel comes down: the foot turns by {0}, and its angles to the ground fall by as much.', amount)
     : t('The toe comes down: the foot turns by {0}, and its angles to the ground rise by as much.', amount);
+}
+
+/** Positive where the outer side comes down more. */
+function sidewaysTurning(delta: number | null): string {
+  if (delta === null)
+    return t(
+      'What it would change cannot be told: place wall.medial and wall.lateral on the film, and give it a scale.',
+    );
+  const amount = `${Math.abs(delta).toFixed(1)}°`;
+  const unseen = t('Live sole is not visible here.');
+  if (amount === '0.0°') return `${t('The foot does not turn.')} ${unseen}`;
+  const turned =
+    delta > 0
+      ? t('The outer side comes down: seen from in front, the foot turns by {0}.', amount)
+      : t('The inner side comes down: seen from in front, the foot turns by {0}.', amount);
+  return `${turned} ${unseen}`;
 }
 
 function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {

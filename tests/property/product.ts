@@ -22,6 +22,7 @@ export interface ReportedWork {
   delta?: number | null;
   solecut?: Record<string, number | null> | null;
   wallleft?: number | null;
+  sides?: { delta: number; predicted: ReportedMeasures };
 }
 
 export interface ReportedFilm {

@@ -114,6 +114,7 @@ ${filmText(stoodFlatter(9), { header: '⟦film⟧ LF lateral "y.png"' })}
   'course/rotating': `${caseText(filmText())}\nvisit 2026-04-01\n${filmText({ 'p3.dorsal.upper': [-23, 55] }, { header: '⟦film⟧ LF lateral "y.png"' })}\n`,
   'trim/no-film': visit('⟦plan⟧ LF\n    heel down 4 mm'),
   'trim/not-predicted': caseText(`${filmText({}, { scale: null })}\n\n  ⟦plan⟧ LF\n    heel down 4 mm`),
+  'trim/sides-not-predicted': caseText(`${filmText()}\n\n  plan LF\n    inside down ⟦2 mm⟧`),
   'accept/unknown-code': visit('accept ⟦range/palmar-angel⟧ because "x"'),
   'accept/no-reason': visit('accept range/palmar-angle because ⟦""⟧'),
   'accept/never': visit('accept ⟦trim/live-sole⟧ because "x"'),

@@ -6,11 +6,14 @@ import { group, type GroupNode, type SceneNode } from '../scene.ts';
 import { contourWeight, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 import { newGround, type Goes } from './what-goes.ts';
 
-/** A plan or trim laid over the foot, in the foot's own frame: X to the toe and Y up from the ground, mm. */
+/**
+ * A plan or trim laid over the foot, in the foot's own frame: X to the toe (in the front view to the outer side) and Y up
+ * from the ground, mm.
+ */
 export interface PlateCut {
   /** `Plan of 2026-03-04: heel down 5 mm`. */
   readonly words: string;
-  /** The new bearing line from heel to toe. */
+  /** The new bearing line, from heel to toe; in the front view from the inner to the outer side. */
   readonly ground: readonly [XY, XY];
   readonly slivers: readonly CutSliver[];
   /** Landmarks that the cut moves against the foot, where it leaves them. */
@@ -20,7 +23,7 @@ export interface PlateCut {
 }
 
 export interface CutSliver {
-  readonly part: 'heel' | 'toe' | 'sole';
+  readonly part: 'heel' | 'toe' | 'sole' | 'inside' | 'outside';
   readonly outline: readonly XY[];
   /** The new outside of the wall, where the cut leaves one. */
   readonly face: readonly XY[];
@@ -198,8 +201,9 @@ function letterOf({ part, outline, face, text }: CutSliver): LetterWish[] {
   const xs = outline.map((p) => p.x);
   const low = Math.min(...xs);
   const high = Math.max(...xs);
-  const out = part === 'heel' ? -1 : 1;
-  const at = { x: (part === 'heel' ? low : high) - out * (high - low) * 0.06, y: 0 };
+  const backwards = part === 'heel' || part === 'inside';
+  const out = backwards ? -1 : 1;
+  const at = { x: (backwards ? low : high) - out * (high - low) * 0.06, y: 0 };
   return [{ part: `cut.${part}`, text, at, ways: [down, { x: out, y: -0.3 }, { x: out, y: 0.2 }], to: null }];
 }
 

@@ -194,11 +194,14 @@ export function drawPlate(input: PlateInput): Scene {
     ? Math.hypot(picture.width, picture.height)
     : Math.max(Math.hypot(boxOf(points).width, boxOf(points).height), 1);
   const unit = unitOf(shown, input.scale, extent);
-  const cut = lateral && !ghost && input.cut ? asOnPicture(input.cut, input.scale) : null;
+  const cut = input.view !== 'solar' && !ghost && input.cut ? asOnPicture(input.cut, input.scale) : null;
   const foot =
     lateral || ghost
       ? drawFoot({ places: shown, ground: line, bearing: ghost ? null : bearing, unit, onPicture, cut })
       : null;
+  const under =
+    foot?.context ??
+    (cut && drawingContext(shown, { ground: line, bearing: ghost ? null : bearing }, { unit, onPicture }, 'front'));
   const layers = foot?.layers ?? {};
   const drawn = Object.values(layers).flat();
 
@@ -237,8 +240,8 @@ export function drawPlate(input: PlateInput): Scene {
   const scaleMark =
     marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
   if (scaleMark) groundNodes.push(scaleMark);
-  const laid = foot
-    ? layOver(foot.context, cut, frameBox, em, [
+  const laid = under
+    ? layOver(under, cut, frameBox, em, [
         ...(marker && scaleMark ? [boxOf(marker), ...lettered([scaleMark])] : []),
         ...lettered(worn),
       ])

@@ -71,9 +71,12 @@ export function frontFrameOf(film: Film): Framed | undefined {
 }
 
 export function frontMeasuresOf(film: Film): Values {
-  const values: Values = new Map();
   const framed = frontFrameOf(film);
-  if (!framed) return values;
+  return framed ? frontMeasuresOfPoints(framed) : new Map();
+}
+
+function frontMeasuresOfPoints(framed: Framed): Values {
+  const values: Values = new Map();
   const at = (name: string): Complex | undefined => framed.points.get(name);
 
   for (const part of ['p3', 'joint', 'coronet']) {
@@ -96,6 +99,32 @@ export function frontMeasuresOf(film: Film): Values {
   const lateral = at('wall.lateral');
   if (medial && lateral && framed.scale !== undefined) values.set('ground-width', lateral.re - medial.re);
   return values;
+}
+
+export interface SideCut {
+  insideDown: number;
+  outsideDown: number;
+}
+
+/**
+ * What lowering one side leaves: the foot turned with its frame onto the line through the two lowered contacts. The height
+ * of a contact above the ground line counts for nothing but itself, as in trim.ts.
+ */
+export function frontTrimmed(film: Film, cut: SideCut): { delta: number; predicted: Values } | undefined {
+  const framed = frontFrameOf(film);
+  const medial = framed?.points.get('wall.medial');
+  const lateral = framed?.points.get('wall.lateral');
+  if (!framed || framed.scale === undefined || !medial || !lateral || lateral.re <= medial.re) return undefined;
+  const newMedial = complex(medial.re, cut.insideDown);
+  const newLateral = complex(lateral.re, cut.outsideDown);
+  const turning = conjugate(unit(minus(newLateral, newMedial)));
+  const points: Placed = new Map();
+  for (const [name, point] of framed.points) {
+    const lowered = name === 'wall.medial' ? cut.insideDown : name === 'wall.lateral' ? cut.outsideDown : 0;
+    points.set(name, times(minus(complex(point.re, point.im + lowered), newMedial), turning));
+  }
+  const delta = (Math.atan2(cut.outsideDown - cut.insideDown, lateral.re - medial.re) * 180) / Math.PI;
+  return { delta, predicted: frontMeasuresOfPoints({ points, scale: framed.scale }) };
 }
 
 export function frontUnitOf(measure: string): 'deg' | 'mm' {

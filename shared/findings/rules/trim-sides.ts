@@ -1,0 +1,31 @@
+import { sidesOf } from '../../trim/side-cut.ts';
+import type { Rule } from '../rule.ts';
+import { footWords } from '../wording/wording.ts';
+
+export const sidesNotPredicted: Rule = {
+  code: 'trim/sides-not-predicted',
+  severity: 'info',
+  title: 'Side to side without a front film',
+  about:
+    'What comes off the inner or the outer side is predicted on the newest front film of the same foot, with its scale and both contacts of the wall, wall.medial and wall.lateral. Live sole is not visible there: how far a side may come down is judged on the foot.',
+  *onCut({ cut, day }, { series }) {
+    const sides = sidesOf({ cut, day }, series);
+    if (!sides || sides.prediction) return;
+    const { film, reading } = sides;
+    const names = new Set(reading?.reading.placings.map(({ name }) => name));
+    const needs = [
+      ...(['wall.medial', 'wall.lateral'] as const).filter((name) => !names.has(name)),
+      ...(reading?.taking.scale === null ? ['a scale'] : []),
+      ...(reading?.taking.frame?.isOnBearing === false ? ['its bearing plane'] : []),
+    ];
+    const why = !film
+      ? `there is no front film of the ${footWords[cut.foot]} foot up to this visit`
+      : needs.length > 0
+        ? `the front film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}`
+        : `the front film of ${film.film.taken ?? film.visit.is.date} has no ground line, or its sides are exchanged`;
+    yield {
+      at: (cut.insideDown ?? cut.outsideDown)?.at ?? cut.head,
+      message: `What this does to the bone from side to side cannot be predicted: ${why}.`,
+    };
+  },
+};
