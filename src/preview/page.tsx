@@ -23,7 +23,6 @@ import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
 import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
-import { Toggle, Toggles } from './toggles.tsx';
 import { OpenAlarms } from './open-alarms.tsx';
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
@@ -113,7 +112,7 @@ interface FilmProps {
 
 function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmProps) {
   const { shows, hidden, cut: chosenCut } = kept;
-  const { go, toggle } = useActions();
+  const { go } = useActions();
   const landmark = landmarkOn(sheet, line);
   const cuts = cutsWith(sheet, tried);
   const written = tried
@@ -132,16 +131,11 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
           <span class="title">{sheet.title}</span>
           <div class="plate-tools">
             <PlaceButton found={found} onPlace={onPlace} />
-            <Toggles label={t('What the plate shows')}>
-              {(['picture', 'drawing', 'beside', 'lettering'] as const).map((what) => (
-                <Toggle pressed={shows[what] === true} onPress={() => toggle(what)}>
-                  {toggleWords[what]}
-                </Toggle>
-              ))}
-            </Toggles>
-            <LayerToggles hidden={hidden} />
-            <CutToggles cuts={cuts} laid={laid} />
-            <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
+            <div class="laid-tools">
+              <CutToggles cuts={cuts} laid={laid} />
+              <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
+            </div>
+            <LayerToggles shows={shows} hidden={hidden} />
           </div>
         </figcaption>
         <div class={beside ? 'pair' : undefined}>
@@ -167,9 +161,9 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
         <NextPlaces sheet={sheet} />
       </figure>
       <div class="reading">
+        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
-        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
       </div>
     </>
   );
@@ -187,13 +181,6 @@ function FilmAlone({ sheet, found }: Pick<FilmProps, 'sheet' | 'found'>) {
     />
   );
 }
-
-const toggleWords: Readonly<Record<keyof PageState['shows'], string>> = {
-  picture: t('Picture'),
-  drawing: t('Drawing'),
-  beside: t('Side by side'),
-  lettering: t('Lettering'),
-};
 
 function Findings({ sheet: { notes } }: { readonly sheet: FilmSheet }) {
   if (notes.length === 0) return null;
