@@ -75,6 +75,12 @@ const RULES = `
 .ungula-plate .state-act .state-word { fill: @b; font-weight: bold; }
 .ungula-plate .label.is-lit .leader { stroke: @ink; opacity: 1; }
 .ungula-plate .label.is-lit .value { font-weight: bold; }
+.ungula-plate .inside-label.quiet { visibility: hidden; }
+.ungula-plate .inside-label.quiet.is-lit { visibility: visible; }
+.ungula-plate .inside-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
+.ungula-plate .inside-label .leader { stroke: @quiet; }
+.ungula-plate .inside-label .anchor { fill: @a; }
+.ungula-plate .inside-label.is-lit .value { font-weight: bold; }
 .ungula-plate .landmark .hit { fill: transparent; pointer-events: all; }
 .ungula-plate .landmark .landmark-name { visibility: hidden; pointer-events: none; }
 .ungula-plate .landmark:hover .landmark-name, .ungula-plate .landmark.is-lit .landmark-name,
@@ -98,11 +104,11 @@ const RULES = `
 .ungula-plate.on-picture .film .dots { opacity: 0.5; }
 .ungula-plate.on-picture .film .hairline, .ungula-plate.on-picture .film .inner { opacity: 0.6; }
 .ungula-plate.on-picture .film .landmark-name, .ungula-plate.on-picture .film .note { fill: @filmInk; stroke: @filmHalo; }
-.ungula-plate.on-picture .label .film .leader { stroke: @filmInk; }
+.ungula-plate.on-picture .label .film .leader, .ungula-plate.on-picture .inside-label.film .leader { stroke: @filmInk; }
 .ungula-plate.on-picture .measure.film .stroked,
 .ungula-plate.on-picture .film .landmark .ring, .ungula-plate.on-picture .film .landmark.is-lit .mark,
 .ungula-plate.on-picture .film .landmark:hover .mark { stroke: @filmA; }
-.ungula-plate.on-picture .label .film .anchor { fill: @filmA; }
+.ungula-plate.on-picture .label .film .anchor, .ungula-plate.on-picture .inside-label.film .anchor { fill: @filmA; }
 .ungula-plate.on-picture .film.state-low .stroked, .ungula-plate.on-picture .film.state-high .stroked,
 .ungula-plate.on-picture .film.state-act .stroked { stroke: @filmB; }
 .ungula-plate.on-picture .state-low .film .anchor, .ungula-plate.on-picture .state-high .film .anchor,
@@ -113,7 +119,9 @@ const RULES = `
 .ungula-plate.on-picture .cut.film .axis { stroke: @filmA; }
 .ungula-plate.on-picture .film .live { fill: @filmB; }
 .ungula-plate.on-picture .cut.film .live-edge { stroke: @filmB; }
-.ungula-plate.on-picture .film .cut-words { fill: @filmInk; stroke: @filmHalo; }
+.ungula-plate.on-picture .film .cut-words, .ungula-plate.on-picture .film .inside-words { fill: @filmInk; stroke: @filmHalo; }
+.ungula-plate.on-picture .film.state-low .inside-words .value, .ungula-plate.on-picture .film.state-high .inside-words .value,
+.ungula-plate.on-picture .film.state-act .inside-words .value { fill: @filmB; }
 .ungula-plate .ghost { opacity: 0.32; }
 ${COURSE_RULES}`;
 

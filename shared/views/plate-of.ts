@@ -7,19 +7,24 @@ import type { CutSheet, FilmSheet } from './film-sheet.ts';
 /** Measures lettered on the plate, the most telling first; the table beside it has them all. */
 const lettered: readonly MeasureName[] = [
   'palmar-angle',
-  'wall-angle',
-  'bone-angle',
-  'heel-angle',
-  'coronet-angle',
-  'founder-distance',
-  'horn-lamellar.upper',
-  'horn-lamellar.lower',
   'sole-depth.tip',
-  'sole-depth.wing',
+  'capsular-rotation',
   'heel-surplus',
+  'founder-distance',
+  'phalangeal-rotation',
+  'horn-lamellar.lower',
+  'wall-angle',
+  'horn-lamellar.upper',
+  'sole-depth.wing',
   'heel-height',
   'toe-length',
+  'coronet-angle',
+  'heel-angle',
+  'bone-angle',
 ];
+
+/** More would leave the film too small beside them. */
+const MOST = 13;
 
 const landmarkWords: ReadonlyMap<string, string> = new Map(landmarks.map(({ word, doc }) => [word, doc]));
 
@@ -49,27 +54,30 @@ export function plateOf(
     landmarkWords,
     cut: cut && laidOver(cut),
     ...(sheet.markerWords !== null && { markerWords: sheet.markerWords }),
-    labels: lettered.flatMap((name) => {
-      const row = sheet.rows.find((one) => one.measure === name);
-      if (!row || row.unit === '1') return [];
-      const predicted = cut?.after ? cut.predicted[name] : undefined;
-      const after = predicted && isOther(predicted.value, row.value) ? predicted : undefined;
-      return [
-        {
-          measure: row.measure,
-          words: row.words,
-          // Two numbers side by side need the room that the error takes otherwise.
-          text: after ? say(row.value, row.unit) : row.text,
-          value: row.value,
-          unit: row.unit,
-          band: row.usual,
-          state: row.state,
-          error: 1.96 * row.sd,
-          ...(row.source !== '' && { source: row.source }),
-          ...(after && { after }),
-        },
-      ];
-    }),
+    labels: lettered
+      .filter((name) => sheet.rows.some(({ measure, unit }) => measure === name && unit !== '1'))
+      .slice(0, MOST)
+      .flatMap((name) => {
+        const row = sheet.rows.find((one) => one.measure === name);
+        if (!row || row.unit === '1') return [];
+        const predicted = cut?.after ? cut.predicted[name] : undefined;
+        const after = predicted && isOther(predicted.value, row.value) ? predicted : undefined;
+        return [
+          {
+            measure: row.measure,
+            words: row.words,
+            // Two numbers side by side need the room that the error takes otherwise.
+            text: after ? say(row.value, row.unit) : row.text,
+            value: row.value,
+            unit: row.unit,
+            band: row.usual,
+            state: row.state,
+            error: 1.96 * row.sd,
+            ...(row.source !== '' && { source: row.source }),
+            ...(after && { after }),
+          },
+        ];
+      }),
     sentence: 'Place p3.tip and p3.wing, the two ends of the bone’s solar margin.',
   };
 }

@@ -103,8 +103,13 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
           </Toggle>
         </p>
       )}
-      {cut.rows.length > 0 && <BeforeAndAfter rows={cut.rows} />}
       <NotesList notes={cut.notes} />
+      {cut.rows.length > 0 && (
+        <details open={isLaid}>
+          <summary>{t('Before and after')}</summary>
+          <BeforeAndAfter rows={cut.rows} />
+        </details>
+      )}
     </article>
   );
 }

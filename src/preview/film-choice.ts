@@ -29,14 +29,24 @@ function nearestAbove(
   return nearest;
 }
 
-/** `chosen` is a film's key; where that film is gone, the cursor decides, then the first. */
+/** `chosen` is a film's key; where that film is gone, the cursor decides, then the newest lateral film, then the newest. */
 export function currentSheet(
   sheets: readonly FilmSheet[],
   chosen: string | null,
   line: number | null,
 ): FilmSheet | null {
   const same = sheets.find((sheet) => filmKey(sheet) === chosen);
-  return same ?? (line === null ? null : sheetAt(sheets, line)) ?? sheets[0] ?? null;
+  return same ?? (line === null ? null : sheetAt(sheets, line)) ?? newest(sheets);
+}
+
+/** Of several of one day the first in the text, as its readers stand there. */
+function newest(sheets: readonly FilmSheet[]): FilmSheet | null {
+  const lateral = sheets.filter(({ view }) => view === 'lateral');
+  const among = lateral.length > 0 ? lateral : sheets;
+  return among.reduce<FilmSheet | null>(
+    (best, sheet) => (best === null || (sheet.date ?? '') > (best.date ?? '') ? sheet : best),
+    null,
+  );
 }
 
 /** The landmark that is placed on this line. */

@@ -3,6 +3,13 @@ import { t } from '../messages/words.ts';
 import { useActions } from './actions.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 
+const parts: readonly { readonly part: keyof PageState['shows']; readonly words: string }[] = [
+  { part: 'picture', words: t('Picture') },
+  { part: 'drawing', words: t('Drawing') },
+  { part: 'beside', words: t('Side by side') },
+  { part: 'lettering', words: t('Lettering') },
+];
+
 const layers: readonly { readonly layer: PageState['hidden'][number]; readonly words: string }[] = [
   { layer: 'bones', words: t('Bones') },
   { layer: 'capsule', words: t('Horn and sole') },
@@ -17,19 +24,28 @@ export function foldOnEscape({ key, currentTarget }: KeyboardEvent): void {
   currentTarget.querySelector('summary')?.focus();
 }
 
-/** Each layer of the drawing by itself, behind one word: seldom wanted, and in the way otherwise. */
-export function LayerToggles({ hidden }: Pick<PageState, 'hidden'>) {
-  const { toggleLayer } = useActions();
+/** What the plate shows, and each layer of the drawing by itself, behind one word: seldom wanted, and in the way otherwise. */
+export function LayerToggles({ shows, hidden }: Pick<PageState, 'shows' | 'hidden'>) {
+  const { toggle, toggleLayer } = useActions();
   return (
     <details class="layers" onKeyDown={foldOnEscape}>
       <summary>{t('Layers')}</summary>
-      <Toggles label={t('Layers of the drawing')}>
-        {layers.map(({ layer, words }) => (
-          <Toggle pressed={!hidden.includes(layer)} onPress={() => toggleLayer(layer)}>
-            {words}
-          </Toggle>
-        ))}
-      </Toggles>
+      <div class="layer-menu">
+        <Toggles label={t('What the plate shows')}>
+          {parts.map(({ part, words }) => (
+            <Toggle pressed={shows[part] === true} onPress={() => toggle(part)}>
+              {words}
+            </Toggle>
+          ))}
+        </Toggles>
+        <Toggles label={t('Layers of the drawing')}>
+          {layers.map(({ layer, words }) => (
+            <Toggle pressed={!hidden.includes(layer)} onPress={() => toggleLayer(layer)}>
+              {words}
+            </Toggle>
+          ))}
+        </Toggles>
+      </div>
     </details>
   );
 }

@@ -5,6 +5,7 @@ import { readHostMessage } from '../messages/messages.ts';
 import { t } from '../messages/words.ts';
 import { ActionsContext } from './actions.ts';
 import { bound } from './bound.ts';
+import { historyKey } from './history-keys.ts';
 import { keep, recall, tell } from './host-link.ts';
 import { lightMeasures } from './lighting.ts';
 import { PageModel } from './page-model.ts';
@@ -66,6 +67,13 @@ addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   else if (isMessage(data)) model.heard({ type: 'trouble', says: unreadable });
 });
 lightMeasures(document);
+// While landmarks are placed, the placing has its own keys.
+addEventListener('keydown', (event) => {
+  const how = historyKey(event);
+  if (how === null || model.placing.isOn) return;
+  event.preventDefault();
+  model.history(how);
+});
 
 const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);

@@ -142,10 +142,17 @@ export class PageModel implements Actions {
     const { message } = this.shown;
     const plan = this.sheet?.cuts.find((one) => cutKey(this.sheet?.cuts ?? [], one) === cut);
     if (!message || !plan) return;
-    // What was tried stays in sight until the text has it.
+    // What was tried stays in sight until the text has it, and laid over the plate from then on.
     this.#set({ tried: { cut, heelDown: mm } });
+    this.remember({ cut });
     this.#pane.tell({ type: 'heel', uri: message.uri, version: message.version, line: plan.line, mm });
     this.#pane.changed('soon');
+  }
+
+  /** What was last written from here is taken back in the text, or done again. */
+  history(how: 'undo' | 'redo'): void {
+    const { message } = this.shown;
+    if (message) this.#pane.tell({ type: 'history', uri: message.uri, how });
   }
 
   toggleLayer(layer: PageState['hidden'][number]): void {

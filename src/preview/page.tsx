@@ -24,7 +24,6 @@ import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
 import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
-import { Toggle, Toggles } from './toggles.tsx';
 import { OpenAlarms } from './open-alarms.tsx';
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
@@ -134,7 +133,7 @@ interface FilmProps {
 
 function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmProps) {
   const { shows, hidden, cut: chosenCut } = kept;
-  const { go, toggle } = useActions();
+  const { go } = useActions();
   const landmark = landmarkOn(sheet, line);
   const cuts = cutsWith(sheet, tried);
   const written = tried
@@ -157,16 +156,11 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
           <span class="title">{sheet.title}</span>
           <div class="plate-tools">
             <PlaceButton found={found} onPlace={onPlace} />
-            <Toggles label={t('What the plate shows')}>
-              {(['picture', 'drawing', 'beside', 'lettering'] as const).map((what) => (
-                <Toggle pressed={shows[what] === true} onPress={() => toggle(what)}>
-                  {toggleWords[what]}
-                </Toggle>
-              ))}
-            </Toggles>
-            <LayerToggles hidden={hidden} />
-            <CutToggles cuts={cuts} laid={laid} />
-            <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
+            <div class="laid-tools">
+              <CutToggles cuts={cuts} laid={laid} />
+              <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
+            </div>
+            <LayerToggles shows={shows} hidden={hidden} />
           </div>
         </figcaption>
         <div class={beside ? 'pair' : undefined}>
@@ -192,11 +186,11 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
         <NextPlaces sheet={sheet} />
       </figure>
       <div class="reading">
+        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
         <HandTables tapes={isHere(message.tapes).filter(({ foot }) => foot === sheet.foot)} />
         <PairTables pairs={isHere(message.pairs).filter(({ left, right }) => [left, right].includes(sheet.foot))} />
-        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
         <VisitWords visit={visit} />
       </div>
     </>
@@ -215,13 +209,6 @@ function FilmAlone({ sheet, found }: Pick<FilmProps, 'sheet' | 'found'>) {
     />
   );
 }
-
-const toggleWords: Readonly<Record<keyof PageState['shows'], string>> = {
-  picture: t('Picture'),
-  drawing: t('Drawing'),
-  beside: t('Side by side'),
-  lettering: t('Lettering'),
-};
 
 function Findings({ sheet: { notes } }: { readonly sheet: FilmSheet }) {
   if (notes.length === 0) return null;

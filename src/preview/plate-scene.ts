@@ -1,5 +1,5 @@
 import { drawPlate, type PlateInput } from '../../shared/drawing/plate/plate.ts';
-import type { GroupNode, Scene, SceneNode } from '../../shared/drawing/scene.ts';
+import type { Scene, SceneNode } from '../../shared/drawing/scene.ts';
 
 /** Below this many CSS pixels two columns of labels leave the film too small to look at. */
 const NARROW = 620;
@@ -7,13 +7,30 @@ const NARROW = 620;
 const LEGIBLE = 11;
 const SLIM = 1.2;
 
-/** How large the lettering is, as a factor; `none` where there is room for the measures' lines alone. */
-export type Lettering = number | 'none';
+/** How large the lettering is, as a factor, and whether it stands in columns or within the picture. */
+export interface Lettering {
+  readonly factor: number;
+  readonly at: 'beside' | 'inside';
+}
 
 /** Labels of a size that can be read in a pane of this width, CSS pixels. It takes some drawing to find out. */
 export function fittingLettering(input: PlateInput, width: number): Lettering {
-  if (input.labels.length === 0) return 1;
-  if (width < NARROW) return 'none';
+  if (input.labels.length === 0) return { factor: 1, at: 'beside' };
+  return width < NARROW ? inside(input, width) : { factor: beside(input, width), at: 'beside' };
+}
+
+export function plateScene(input: PlateInput, { factor, at }: Lettering): Scene {
+  return drawPlate({ ...input, lettering: factor, labelsAt: at });
+}
+
+function inside(input: PlateInput, width: number): Lettering {
+  const usual = drawPlate({ ...input, labelsAt: 'inside' });
+  const size = letterSize(usual.layers);
+  // A hair more, as words below the picture widen the plate.
+  return { factor: size === null ? 1 : (1.03 * LEGIBLE * usual.view.width) / (width * size), at: 'inside' };
+}
+
+function beside(input: PlateInput, width: number): number {
   const usual = drawPlate(input);
   const size = letterSize(usual.layers);
   if (size === null || (size * width) / usual.view.width >= LEGIBLE) return 1;
@@ -24,32 +41,6 @@ export function fittingLettering(input: PlateInput, width: number): Lettering {
   const columns = (slim.view.width - bare) / slimSize;
   const wanted = (LEGIBLE * bare) / Math.max(width - LEGIBLE * columns, width * 0.4);
   return Math.max((SLIM * wanted) / slimSize, SLIM);
-}
-
-export function plateScene(input: PlateInput, lettering: Lettering): Scene {
-  return lettering === 'none' ? linesOnly(input) : drawPlate({ ...input, lettering });
-}
-
-/** Lines without their labels; resting on one still says what it is, and the table lights it. */
-function linesOnly(input: PlateInput): Scene {
-  const full = drawPlate(input);
-  const words = new Map<string, string>();
-  each(full.layers, (node) => {
-    if (node.kind === 'group' && node.classes?.includes('label') && node.data?.measure && node.title)
-      words.set(node.data.measure, node.title);
-  });
-  const bare = (node: SceneNode): SceneNode[] => {
-    if (node.kind !== 'group') return [node];
-    if (node.classes?.includes('label')) return [];
-    return [withTitle({ ...node, children: node.children.flatMap(bare) }, words)];
-  };
-  const { view } = drawPlate({ ...input, labels: [] });
-  return { ...full, view, labelBoxes: [], layers: full.layers.flatMap(bare) as GroupNode[] };
-}
-
-function withTitle(node: GroupNode, words: ReadonlyMap<string, string>): GroupNode {
-  const title = node.data?.measure && words.get(node.data.measure);
-  return title ? { ...node, title } : node;
 }
 
 function letterSize(nodes: readonly SceneNode[]): number | null {

@@ -145,9 +145,9 @@ export async function paneIsAccessible(checks: Checks, { extension, examples }: 
         expectThat(before !== after && after?.endsWith('mm') === true, `the slider says ${after} after ${before}`);
         await page.locator('.layers summary').focus();
         await page.keyboard.press('Enter');
-        expectThat(await page.locator('.layers .toggles').isVisible(), 'the layers do not unfold');
+        expectThat(await page.locator('.layer-menu').isVisible(), 'the layers do not unfold');
         await page.keyboard.press('Escape');
-        expectThat(!(await page.locator('.layers .toggles').isVisible()), 'Escape does not fold the layers');
+        expectThat(!(await page.locator('.layer-menu').isVisible()), 'Escape does not fold the layers');
       },
     );
 

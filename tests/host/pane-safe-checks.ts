@@ -208,8 +208,10 @@ export async function paneIsSafe(checks: Checks, { extension, examples, cli }: U
           expectThat(says.includes(name) && says.includes('Save it again'), `of ${name} it says ${says}`);
         }
         // The page still answers a person.
-        await page.locator('.toggles button').first().click();
-        expectEqual(await page.locator('.toggles button').first().getAttribute('aria-pressed'), 'false', 'the toggle');
+        await page.locator('.layers summary').click();
+        const toggle = page.locator('.layer-menu button').first();
+        await toggle.click();
+        expectEqual(await toggle.getAttribute('aria-pressed'), 'false', 'the toggle');
       }
       complaints.none();
     });

@@ -47,7 +47,8 @@ describe('which film the page shows', () => {
     if (!second) throw new Error('no film of the right fore');
     expect(currentSheet(sheets, filmKey(second), 4)).toBe(second);
     expect(currentSheet(sheets, 'gone', lineOf('film RF'))).toBe(second);
-    expect(currentSheet(sheets, null, null)).toBe(sheets[0]);
+    // Without a cursor the newest film.
+    expect(currentSheet(sheets, null, null)).toBe(second);
     expect(currentSheet([], null, 3)).toBeNull();
   });
 

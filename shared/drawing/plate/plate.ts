@@ -22,6 +22,7 @@ import { placeLetters } from './cut-letters.ts';
 import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from '../scene.ts';
 import { drawingContext, WEIGHT, type DrawingContext, type StandingLines } from '../drawing-context.ts';
 import { drawSoft } from '../foot/soft.ts';
+import { insideLabels, type InsideLabels } from './inside-labels.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
 
@@ -45,6 +46,8 @@ export interface PlateInput {
   sentence?: string | null;
   /** Words for landmarks, shown where a name is shown; without an entry the name itself. */
   landmarkWords?: ReadonlyMap<string, string>;
+  /** Where measures are lettered: in columns beside the foot, or within the picture where there is no room for them. */
+  labelsAt?: 'beside' | 'inside';
   /** Larger lettering for a narrow pane; 1 where absent. */
   lettering?: number;
   /** The marker's length as written; without it, its length by the scale. */
@@ -56,6 +59,11 @@ export interface PlateInput {
 }
 
 const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
+
+/** Far above the hoof, where words hide little. */
+const ABOVE: ReadonlySet<string> = new Set(['pastern.centre', 'fetlock.centre']);
+
+const NOTHING_INSIDE: InsideLabels = { nodes: [], boxes: [] };
 
 function finitePair(pair: readonly [XY, XY] | null): readonly [XY, XY] | null {
   return pair && isFinitePoint(pair[0]) && isFinitePoint(pair[1]) ? pair : null;
@@ -283,8 +291,21 @@ export function drawPlate(input: PlateInput): Scene {
   }
 
   const footBox = boxOf(shown.size > 0 ? [...shown.values()] : points.length > 0 ? points : [{ x: 0, y: 0 }]);
+  const isInside = input.labelsAt === 'inside' && foot !== null;
+  const within = isInside
+    ? insideLabels({
+        labels: input.labels,
+        anchors,
+        foot: [...shown].filter(([name]) => !ABOVE.has(name)).map(([, place]) => place),
+        area: frameBox,
+        em,
+        taken: [...laid.letters.boxes, ...overLetters.boxes, ...(marker ? [boxOf(marker)] : [])],
+        onPicture,
+        highlight,
+      })
+    : NOTHING_INSIDE;
   const margin = marginLabels({
-    labels: input.labels,
+    labels: isInside ? [] : input.labels,
     anchors,
     area: frameBox,
     middle: footBox.x + footBox.width / 2,
@@ -301,7 +322,7 @@ export function drawPlate(input: PlateInput): Scene {
       );
 
   let view = frameBox;
-  for (const box of [...margin.boxes, ...laid.letters.boxes, ...overLetters.boxes])
+  for (const box of [...margin.boxes, ...within.boxes, ...laid.letters.boxes, ...overLetters.boxes])
     view = joined(view, grown(box, 0.5 * em));
   if (!lateral && marks.length > 0) {
     // Names stand to the right of their marks, and must not run off the context.
@@ -338,7 +359,9 @@ export function drawPlate(input: PlateInput): Scene {
       group(['layer-over'], [...(over?.nodes ?? []), ...overLetters.nodes], { layer: 'over' }),
       layer('ground', groundNodes, onPicture),
       group(['layer-cut'], [...laid.nodes, ...laid.letters.nodes], { layer: 'cut' }),
-      group(['layer-measures'], sound([...measures, ...margin.nodes, ...notes]), { layer: 'measures' }),
+      group(['layer-measures'], sound([...measures, ...margin.nodes, ...within.nodes, ...notes]), {
+        layer: 'measures',
+      }),
       layer('landmarks', marks, onPicture),
     ],
     labelBoxes: margin.boxes,

@@ -1,3 +1,4 @@
+import { historyKey } from '../history-keys.ts';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { t } from '../../messages/words.ts';
@@ -97,10 +98,8 @@ function pressed(event: KeyboardEvent, model: PlacingModel): void {
     else model.escape();
     return;
   }
-  if (writes || !(event.ctrlKey || event.metaKey) || event.altKey) return;
-  const letter = key.toLowerCase();
-  const how = letter === 'z' ? (event.shiftKey ? 'redo' : 'undo') : letter === 'y' ? 'redo' : null;
-  if (!how) return;
+  const how = historyKey(event);
+  if (writes || !how) return;
   event.preventDefault();
   model.history(how);
 }
