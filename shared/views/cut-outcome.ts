@@ -1,10 +1,11 @@
 import type { MeasureName } from '../measures/names.ts';
-import { say, sayLimit, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
-import type { Frame } from '../geometry/frame.ts';
+import { sayBroken, saySize } from '../findings/wording/say-cut.ts';
+import { say, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
 import type { Values } from '../measures/take.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
-import type { CutSize } from '../trim/stand.ts';
+import { CutJudge, type CutFigures } from '../trim/cut-limits.ts';
+import type { CutSize, Footing } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
 
 /** What a cut would leave, ready to be shown. */
@@ -16,6 +17,8 @@ export interface CutOutcome {
   /** Every measure that is predicted, by name. */
   readonly predicted: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
   readonly rows: readonly CutRow[];
+  /** What it would break, in words; by the same limits as plans and findings. */
+  readonly broken: readonly string[];
 }
 
 export interface CutRow {
@@ -38,24 +41,27 @@ const telling: readonly MeasureName[] = [
   'breakover-reach',
 ];
 
-/** `before`: the film's measures as the foot stands on it, in the frame that the cut is predicted in. */
+/** `before`: the foot as it stands, and what it measures; null where it cannot be followed. */
 export function cutOutcome(
   foot: FootName,
-  before: { readonly frame: Frame | null; readonly values: Values },
+  before: { readonly foot: Footing | null; readonly values: Values | null },
   size: CutSize,
   prediction: Prediction | null,
+  figures: CutFigures,
 ): CutOutcome {
+  const judged = prediction && before.foot && new CutJudge(before.foot, figures).of(size);
   return {
     delta: prediction?.delta ?? null,
-    after: prediction && before.frame && cutShape(before.frame, size),
+    after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
     rows: telling.flatMap((name) => {
-      const was = before.values.get(name);
+      const was = before.values?.get(name);
       const after = prediction?.values.get(name);
       if (!was || !after) return [];
       const words = wordsFor(after.measure, foot);
       return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
     }),
+    broken: judged?.margins.filter((margin) => margin.broken).map(sayBroken) ?? [],
   };
 }
 
@@ -71,12 +77,9 @@ function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutc
 }
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
-export function sizeWords({ heelDown, toeDown, toeBack }: CutSize, leave: readonly string[]): string {
-  const parts = [
-    heelDown > 0 && `heel down ${sayLimit(heelDown, 'mm')}`,
-    toeDown > 0 && `toe down ${sayLimit(toeDown, 'mm')}`,
-    toeBack > 0 && `toe back ${sayLimit(toeBack, 'mm')}`,
-    leave.length > 0 && `leave ${leave.join(' and ')}`,
-  ];
-  return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+export function sizeWords(size: CutSize, leave: readonly string[]): string {
+  const left = leave.length > 0 ? `leave ${leave.join(' and ')}` : '';
+  const cut = saySize(size);
+  if (left === '') return cut === 'nothing' ? 'nothing cut' : cut;
+  return cut === 'nothing' ? left : `${cut}, ${left}`;
 }

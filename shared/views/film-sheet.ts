@@ -1,7 +1,9 @@
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { Prediction } from '../trim/predict.ts';
-import type { CutSize } from '../trim/stand.ts';
+import type { CutFigures } from '../trim/cut-limits.ts';
+import type { CutSize, Footing } from '../trim/stand.ts';
+import { sizeOf } from '../trim/trim-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { cutOutcome, type CutOutcome } from './cut-outcome.ts';
@@ -9,9 +11,10 @@ import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { inTextOrder } from '../findings/engine/text-order.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
+import { cutFigures } from '../findings/limits/cut-limits.ts';
 import { counts } from '../findings/limits/fitting-units.ts';
 import { findMeasure } from '../measures/registry.ts';
-import type { Taking } from '../measures/take.ts';
+import type { Taking, Values } from '../measures/take.ts';
 import type { View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/choices.ts';
@@ -52,6 +55,8 @@ export interface AboutFilm {
   /** What a hand took of the same foot at the same visit, by measure, as written. */
   readonly tapes: Readonly<Record<string, string>>;
   readonly notes: readonly Note[];
+  /** What the limits of cuts are on this foot. */
+  readonly limits: CutFigures;
 }
 
 /**
@@ -94,6 +99,8 @@ export interface WrittenCut {
   /** `heel down 8 mm, toe back 3 mm`. */
   readonly cut: string;
   readonly size: CutSize;
+  /** What came off the foot between the film and this cut, in order; null where it cannot be followed. */
+  readonly earlier: readonly CutSize[] | null;
   /** What is to be left alone, as written. */
   readonly leave: readonly string[];
   readonly notes: readonly Note[];
@@ -124,12 +131,13 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
         tapes: tapesFor(film),
         notes: toldOf(reading).map((finding) => note(finding, map)),
         yardsticks: yardstickKey(film, study),
+        limits: cutFigures(film.film.foot, study, film.day),
       };
       return filmSheet(about, reading.input, reading.taking, {
         lines: linesOf(film, reading, map),
         yardsticks: yardsticksOf(study, film),
         cuts: (cutsOf.get(reading) ?? []).map((cut) =>
-          cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+          cutSheet(writtenCut(cut, findings, map), about, { foot: cut.foot, values: cut.before }, cut.prediction),
         ),
       });
     });
@@ -186,14 +194,14 @@ export function filmSheet(
   };
 }
 
-/** A cut as its text says it, with what it would leave of the foot as it was measured. */
+/** A cut as its text says it, with what it would leave of the foot as it stands. */
 export function cutSheet(
   written: WrittenCut,
-  foot: FootName,
-  before: Pick<Taking, 'frame' | 'values'>,
+  { foot, limits }: Pick<AboutFilm, 'foot' | 'limits'>,
+  before: { readonly foot: Footing | null; readonly values: Values | null },
   prediction: Prediction | null,
 ): CutSheet {
-  return { ...written, ...cutOutcome(foot, before, written.size, prediction) };
+  return { ...written, ...cutOutcome(foot, before, written.size, prediction, limits) };
 }
 
 function aboutFilm(
@@ -201,7 +209,7 @@ function aboutFilm(
   { reading: { reader }, taking }: StudiedReading,
   map: LineMap,
   wearing: Wearing,
-): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes'> {
+): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes' | 'limits'> {
   const { film, visit } = studied;
   const date = film.taken ?? visit.is.date;
   const by = reader === null ? '' : `, read by ${reader}`;
@@ -257,7 +265,7 @@ export function note(finding: Finding, map: LineMap): Note {
 }
 
 function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
-  const { cut, visit, size } = studied;
+  const { cut, visit, size, earlier, tooMany } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
@@ -267,6 +275,7 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
     date: visit.is.date,
     cut: cutWords(studied),
     size,
+    earlier: tooMany ? null : earlier.map((trim) => sizeOf(trim.cut)),
     leave: cut.leave,
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };

@@ -1,5 +1,5 @@
-import { takeMeasures } from '../measures/take.ts';
-import { predictAtOnce } from '../trim/predict.ts';
+import { takeMeasures, type Taking } from '../measures/take.ts';
+import { predictAtOnce, valuesOf } from '../trim/predict.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
 import { cutSheet, filmSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
@@ -27,25 +27,32 @@ export function liveSheet(
     yardsticks,
     cuts: [],
   });
-  const { frame } = taking;
   let cuts: readonly CutSheet[] | null = null;
   return {
     ...live,
     // A prediction takes longer than all the rest, and while a place is dragged nobody looks at one.
     get cuts() {
-      return (cuts ??= sheet.cuts.map((cut) =>
-        cutSheet(cut, sheet.foot, taking, frame && predictAtOnce(frame, cut.size)),
-      ));
+      return (cuts ??= sheet.cuts.map((cut) => cutOn(cut, sheet, taking)));
     },
   };
 }
 
 /** A plan or trim of a film with another size: what it would leave, and no finding, which the text will tell when it says so. */
-export function triedCut({ foot, input }: FilmSheet, cut: CutSheet, size: CutSize): CutSheet {
-  const taking = takeMeasures(() => input);
-  const { frame } = taking;
+export function triedCut(sheet: FilmSheet, cut: CutSheet, size: CutSize): CutSheet {
   const written = { ...cut, cut: sizeWords(size, cut.leave), size, notes: [] };
-  return cutSheet(written, foot, taking, frame && predictAtOnce(frame, size));
+  return cutOn(
+    written,
+    sheet,
+    takeMeasures(() => sheet.input),
+  );
+}
+
+/** A cut laid on the foot as it stands, by a taking of its film. */
+function cutOn(cut: CutSheet, sheet: FilmSheet, { frame, values }: Taking): CutSheet {
+  const { earlier, size } = cut;
+  const foot = frame && earlier && { frame, earlier };
+  const before = foot && (foot.earlier.length === 0 ? values : valuesOf(foot));
+  return cutSheet(cut, sheet, { foot, values: before }, foot && predictAtOnce(foot, size));
 }
 
 /** As it will be written: a length that stands in the text stays as it is. */

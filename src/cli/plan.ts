@@ -1,13 +1,16 @@
 import { statSync } from 'node:fs';
-import { filmToPlanOn, planDoubt, planOn, tryCut, usualInterval } from '../../shared/findings/limits/planning.ts';
+import { atEnd, planAt, planDoubt, tryCutAt, usualInterval } from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { measuredValues } from '../../shared/export/measured.ts';
 import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
-import { planVisits, sayGoal } from '../../shared/edits/plan-notation.ts';
+import { planVisit, sayBothOdds, sayGoal, sayOutlook } from '../../shared/edits/plan-notation.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
-import { say } from '../../shared/findings/wording/wording.ts';
-import type { Goal } from '../../shared/trim/plan.ts';
+import { sayBroken, saySize, sayStops, sayTurn } from '../../shared/findings/wording/say-cut.ts';
+import { list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
+import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
+import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
+import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
 import type { CutSize } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
@@ -21,45 +24,49 @@ import { CommandProblem } from './problem.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
-interface PlanRow {
-  readonly week: number;
-  readonly size: CutSize;
-  readonly prediction: Prediction;
-  readonly stoppedBy: readonly string[];
-}
-
 /** What is asked of every case. */
 interface PlanRequest {
   readonly foot: FootName;
   /** Null where a cut is to be predicted. */
   readonly goal: Goal | null;
   readonly size: CutSize;
-  /** Days between the visits of a plan. */
+  /** Days between the visits of an outlook. */
   readonly interval: number;
+  /** In how many of a hundred placings the limits are kept; null for the setting. */
+  readonly sure: number | null;
 }
 
 interface Answer {
   readonly film: StudiedFilm;
-  readonly rows: readonly PlanRow[];
-  readonly reached: boolean;
-  readonly stoppedBy: readonly string[];
-  /** Empty where the scale of the film is in doubt: nothing is written down that rests on it. */
+  readonly size: CutSize;
+  readonly prediction: Prediction;
+  readonly figures: CutFigures;
+  /** Of a plan what half a millimetre more would break, of a cut what it breaks. */
+  readonly stoppedBy: readonly Margin[];
+  /** Null where a cut was predicted. */
+  readonly plan: Plan | null;
+  /** How sure the plan is, or the chance that a cut keeps every limit: of a hundred. */
+  readonly sure: number;
+  /** Empty where none may be written down; `says` then tells why. */
   readonly notation: string;
+  readonly says: string;
   /** A sentence where the scale of the film is in doubt, else empty. */
   readonly doubt: string;
+  readonly notes: readonly string[];
 }
 
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
-  doc: 'Predicts a cut, or solves for one that keeps every limit, in stages where one visit may not take it all.',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--sure 90] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
+  doc: 'Predicts a cut, or solves for the largest one that keeps every limit, and says what would follow.',
   options: {
     foot: { type: 'string' },
     to: { type: 'string' },
     heel: { type: 'string' },
     toe: { type: 'string' },
     back: { type: 'string' },
+    sure: { type: 'string' },
     weeks: { type: 'string' },
     reference: referenceOption,
     root: rootOption,
@@ -81,7 +88,7 @@ export const plan: Command = {
         documents.push({ ...without(file.name, answer, asked), alarms: alarmsJson(inspection) });
         throw new CommandProblem(answer);
       }
-      brokenLimit ||= answer.rows.length === 0 || (asked.goal === null && answer.stoppedBy.length > 0);
+      brokenLimit ||= asked.goal === null && answer.stoppedBy.length > 0;
       if (format === 'json') documents.push(json(file.name, alarmsJson(inspection), asked, answer));
       else io.out(text(file.name, asked, answer));
     });
@@ -114,16 +121,19 @@ function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   const toe = numberOption('toe', given['toe']);
   const back = numberOption('back', given['back']);
   const weeks = numberOption('weeks', given['weeks']);
+  const sure = numberOption('sure', given['sure']);
   const size = { heelDown: heel ?? 0, toeDown: toe ?? 0, toeBack: back ?? 0 };
   if (goal) {
     if (heel !== null || toe !== null) throw new Unusable('--to solves for the cut: leave --heel and --toe out');
   } else {
     if (size.heelDown + size.toeDown + size.toeBack === 0)
       throw new Unusable('plan wants a goal (--to sole-plane) or a cut (--heel 5)');
+    if (sure !== null)
+      throw new Unusable('--sure says how surely a plan keeps its limits: it goes with --to, not with a cut');
     if (weeks !== null)
       throw new Unusable('--weeks says how far the visits of a plan lie apart: it goes with --to, not with a cut');
   }
-  return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks };
+  return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks, sure };
 }
 
 function goalFrom(to: OptionValue): Goal | null {
@@ -135,36 +145,43 @@ function goalFrom(to: OptionValue): Goal | null {
   return { kind: 'palmar-angle', angle: angle ?? 0 };
 }
 
-function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): Answer | string {
-  const film = filmToPlanOn(foot, study);
-  if (!film) return `there is no lateral film of ${foot} to plan on`;
-  const date = film.visit.is.date ?? '';
-  const doubt = planDoubt(film, study);
+function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Study): Answer | string {
+  const place = atEnd(foot, study);
+  if (!place) return 'no visit has a date, so nobody can tell how old a film is';
   if (!goal) {
-    const tried = tryCut(film, size, study);
-    if (!tried)
-      return 'the film cannot predict a cut: it needs a scale, heel.ground and toe.ground, and something to stand on after it';
-    const row = { week: 0, size, prediction: tried.prediction, stoppedBy: tried.broken };
+    const tried = tryCutAt(place, size, study);
+    if (typeof tried === 'string') return tried;
+    const { film, prediction, broken, chance, notes, judge } = tried;
+    const doubt = planDoubt(film, study);
     return {
       film,
-      rows: [row],
-      reached: tried.broken.length === 0,
-      stoppedBy: tried.broken,
+      size,
+      prediction,
+      figures: judge.figures,
+      stoppedBy: broken,
+      plan: null,
+      sure: 100 * chance,
       notation: '',
+      says: doubt,
       doubt,
+      notes,
     };
   }
-  const made = planOn(film, goal, study, { interval, toeBack: size.toeBack });
-  if (!made)
-    return `the film does not say how far it is ${sayGoal(goal)}: place heel.ground, toe.ground and ${goal.kind === 'sole-plane' ? 'sole.heel' : 'p3.tip and p3.wing'}, and give a scale; or it is there already`;
-  const rows = made.stages.map(({ day, ...stage }) => ({ week: day / 7, ...stage }));
+  const wish = { goal, interval, toeBack: size.toeBack, ...(sure !== null && { sure }) };
+  const { film, plan: made, says, notes } = planAt(place, wish, study);
+  if (!film || !made) return says;
   return {
     film,
-    rows,
-    reached: made.reached,
+    size: made.size,
+    prediction: made.prediction,
+    figures: cutFigures(foot, study, film.day),
     stoppedBy: made.stoppedBy,
-    notation: doubt === '' ? planVisits(foot, goal, made, date) : '',
-    doubt,
+    plan: made,
+    sure: sure ?? study.trim.sure,
+    notation: says === '' ? planVisit(foot, made, place.date) : '',
+    says,
+    doubt: planDoubt(film, study),
+    notes,
   };
 }
 
@@ -193,8 +210,9 @@ function json(
   file: string,
   alarms: AlarmsJson,
   asked: PlanRequest,
-  { film, rows, stoppedBy, notation, doubt }: Answer,
+  { film, size, prediction, plan: made, sure, stoppedBy, notation, says, doubt, notes }: Answer,
 ): PlannedJson {
+  const codes = [...new Set(stoppedBy.map(({ code }) => code))];
   return {
     ungula: 1,
     file,
@@ -202,38 +220,61 @@ function json(
     foot: asked.foot,
     film: { date: film.film.taken ?? film.visit.is.date, line: film.visit.line + film.film.line + 1 },
     goal: goalName(asked),
-    stages: rows.map(({ week, size, prediction, stoppedBy: by }) => ({
-      week,
-      heel: size.heelDown,
-      toe: size.toeDown,
-      back: size.toeBack,
-      delta: prediction.delta,
-      predicted: measuredValues(prediction.values),
-      solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
-      stoppedBy: [...by],
-    })),
-    stoppedBy: [...stoppedBy],
+    stages: [
+      {
+        week: 0,
+        heel: size.heelDown,
+        toe: size.toeDown,
+        back: size.toeBack,
+        delta: prediction.delta,
+        predicted: measuredValues(prediction.values),
+        solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
+        stoppedBy: codes,
+      },
+    ],
+    stoppedBy: codes,
+    sure,
+    ...(made && { evenOdds: made.evenOdds }),
+    ...(made?.outlook && { outlook: { next: made.outlook.next, visits: made.outlook.visits } }),
+    notes: [...notes],
     notation,
+    ...(says !== '' && { withheld: says }),
     ...(doubt !== '' && { doubt }),
     problem: null,
   };
 }
 
-function text(file: string, asked: PlanRequest, { film, rows, reached, stoppedBy, notation, doubt }: Answer): string {
+function text(file: string, asked: PlanRequest, answer: Answer): string {
+  const { film, size, prediction, plan: made, sure, notation, says, notes } = answer;
+  const on = `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}`;
+  const cut = made
+    ? `heel down ${sayBothOdds(made)}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}`
+    : saySize(size);
+  const angle = prediction.values.get('palmar-angle');
+  const leaves = [
+    sayTurn(prediction.delta),
+    angle && `${wordsFor(angle.measure, asked.foot)} then ${say(angle.value, 'deg')}`,
+  ].filter((part) => part !== undefined && part !== '');
   const lines = [
-    ...(doubt === '' ? [] : [doubt]),
-    `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goalName(asked)}`,
+    ...(says !== '' && says === answer.doubt ? [says] : []),
+    made ? `${on}, ${sayGoal(made.goal)}` : `${on}, a cut`,
+    ...notes.map((note) => `  ${note}`),
+    `  ${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`,
+    ...sayLimits(answer).map((line) => `  ${line}`),
   ];
-  for (const { week, size, prediction, stoppedBy: by } of rows) {
-    const angle = prediction.values.get('palmar-angle');
+  const outlook = made ? sayOutlook(made) : '';
+  if (outlook !== '') lines.push(`  ${outlook}`);
+  if (made)
     lines.push(
-      `  week ${week}: heel down ${size.heelDown} mm${size.toeDown > 0 ? `, toe down ${size.toeDown} mm` : ''}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}` +
-        `; the foot turns ${prediction.delta.toFixed(1)}°${angle ? `, palmar angle ${say(angle.value, 'deg')}` : ''}${by.length > 0 ? `; ${asked.goal ? 'stopped by' : 'breaks'} ${by.join(', ')}` : ''}`,
+      `  Every limit is kept in ${sure} of 100 placings of this film; what the film does not show is not in it.`,
     );
-  }
-  if (rows.length === 0) lines.push(`  no cut keeps every limit: ${stoppedBy.join(' and ')} stand in the way`);
-  else if (asked.goal && !reached)
-    lines.push(`  the goal is not reached within the limits: ${stoppedBy.join(' and ')} meet`);
+  if (says !== '' && says !== answer.doubt) lines.push('', says);
   if (notation) lines.push('', ...notation.split('\n'));
   return shownLines([...lines, '']);
+}
+
+function sayLimits({ plan: made, stoppedBy, figures, sure }: Answer): string[] {
+  if (made) return stoppedBy.length === 0 ? [] : [`What stops it: ${list(sayStops(stoppedBy, figures))}.`];
+  if (stoppedBy.length > 0) return [`Breaks a limit: ${stoppedBy.map(sayBroken).join('; ')}.`];
+  return [`Every limit is kept, in ${Math.round(sure)} of 100 placings.`];
 }

@@ -68,18 +68,22 @@ const sliver = z.object({
   text,
 });
 
+const cutSize = z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() });
+
 const cut = z.object({
   kind: z.enum(cutKinds),
   line,
   endLine: line,
   date: z.nullable(text),
   cut: text,
-  size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
+  size: cutSize,
+  earlier: z.nullable(list(cutSize)),
   leave: list(text),
   delta: z.nullable(z.number()),
   after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),
   predicted: named(z.object({ value: z.number(), text })),
   rows: list(z.object({ measure: text, words: text, before: text, after: text })),
+  broken: list(text),
   notes: list(note),
 });
 
@@ -108,6 +112,14 @@ export const filmSheetSchema = z.object({
   notes: list(note),
   cuts: list(cut),
   input: footInput,
+  limits: z.object({
+    turn: z.number(),
+    horn: z.number(),
+    palmarAngle: z.nullable(z.number()),
+    soleTip: z.nullable(z.number()),
+    soleWing: z.nullable(z.number()),
+    rotation: z.nullable(z.number()),
+  }),
   tapes: z.record(text, text),
 });
 

@@ -29,7 +29,7 @@ export const trimNotPredicted: Rule = {
   severity: 'info',
   title: 'A cut that the film cannot predict',
   about: 'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground.',
-  *onCut({ cut, film, reading, prediction, size }) {
+  *onCut({ cut, film, reading, prediction, size, tooMany }) {
     if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
     const names = new Set(reading?.reading.placings.map((placing) => placing.name));
     const missing = (['heel.ground', 'toe.ground'] as const).filter((name) => !names.has(name));
@@ -37,8 +37,9 @@ export const trimNotPredicted: Rule = {
     const needs = [...missing, ...scale];
     yield {
       at: cut.head,
-      message:
-        needs.length > 0
+      message: tooMany
+        ? `This ${cut.kind} cannot be predicted: more trims than the foot can be followed through were made since the film of ${film.film.taken ?? film.visit.is.date}.`
+        : needs.length > 0
           ? `This ${cut.kind} cannot be predicted: the film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}.`
           : `This ${cut.kind} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.`,
       related: [

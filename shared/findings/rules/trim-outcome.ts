@@ -5,6 +5,8 @@ import { usualGrowth } from '../../reference/growth.ts';
 import { animalOn } from '../../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../../trim/study.ts';
 import type { Value } from '../../measures/take.ts';
+import { momentOf } from '../../trim/film-series.ts';
+import { sayTrims } from '../wording/say-trims.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDay } from '../wording/say-day.ts';
@@ -28,10 +30,12 @@ export const trimOutcome: Rule = {
 };
 
 function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
-  const { cut, visit, day, film, prediction } = studied;
+  const { cut, visit, day, film, prediction, earlier } = studied;
   const { heelDown, toeDown, toeBack } = studied.size;
   if (cut.kind !== 'trim' || day === null || !prediction || heelDown + toeDown + toeBack === 0) return null;
-  const found = study.series.following(cut.foot, 'lateral', day);
+  const found = study.series.after(cut.foot, 'lateral', { day, at: visit.start + cut.head.start });
+  // Of several trims before one film the last foretells what all of them leave.
+  if (found && !isLastBefore(found, studied, study)) return null;
   const values = found?.readings.find(({ taking }) => taking.frame)?.taking.values;
   if (!found || found.day === null || !values) return null;
   const films = film ? [film, found] : [found];
@@ -48,11 +52,12 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   });
   if (words.length === 0) return null;
   const doubt = sayDoubtOf(films, study);
+  const withEarlier = earlier.length === 0 ? '' : `With ${sayTrims(earlier)} before it. `;
   return {
     start: visit.start,
     at: cut.head,
     past: true,
-    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}On the next film, of ${sayDay(found.day)}: ${list(words)}.`,
+    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}${withEarlier}On the next film, of ${sayDay(found.day)}: ${list(words)}.`,
     related: [
       {
         at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
@@ -60,6 +65,11 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
       },
     ],
   };
+}
+
+function isLastBefore(found: StudiedFilm, { cut }: StudiedCut, { trims }: Study): boolean {
+  const moment = momentOf(found);
+  return moment === null || trims.lastBefore(cut.foot, moment)?.cut === cut;
 }
 
 function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {
