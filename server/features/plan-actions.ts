@@ -81,7 +81,7 @@ function planOn(film: StudiedFilm, goal: Goal, { study }: Inspection): Planned {
   const says = place
     ? 'A newer film of this foot stands elsewhere in the file. Plan on that one.'
     : 'The visit has no date, so nobody can tell how old the film is. Write its date.';
-  return { film, plan: null, says, lacking: null, notes: [] };
+  return { film, plan: null, says, none: null, lacking: null, notes: [] };
 }
 
 function canPlanOn({ film, readings }: StudiedFilm): boolean {

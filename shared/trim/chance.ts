@@ -1,7 +1,7 @@
 import { upperTail } from '../geometry/normal-tail.ts';
 
 /** Numbers that vary together: their means, and their covariances row by row. */
-export interface Together {
+export interface VaryingTogether {
   readonly means: readonly number[];
   readonly covariance: readonly number[];
 }
@@ -12,7 +12,7 @@ const draws = 8192;
  * The chance that none of several normal numbers is below 0, 0 to 1. One alone by the distribution; several by draws, always the
  * same ones, so that the answer is the same each time: to about 0.003.
  */
-export function chanceOfNoneBelow({ means, covariance }: Together): number {
+export function chanceOfNoneBelow({ means, covariance }: VaryingTogether): number {
   const n = means.length;
   const sd = (i: number): number => Math.sqrt(Math.max(0, covariance[i * n + i] as number));
   // What is known to the last bit either holds or does not.

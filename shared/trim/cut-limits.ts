@@ -153,13 +153,15 @@ function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlac
   return along(newHeel, sole, negated(clockwise(unit(vector(newHeel, newToe)))));
 }
 
-/** Thinning is what is cut of the sole: it is wrong where sole is cut and less than the line is left of it. */
+/**
+ * Thinning is what is cut of the sole: it is wrong where sole is cut and less than the line is left of it. Its error is that of the cut
+ * into the sole, without which there is no thinning, however thin the sole.
+ */
 function thinned(cut: CutOnItsLine, place: 'tip' | 'wing', line: number | null): Real | undefined {
   const height = heightOfSole(cut, place);
   const depth = measured(cut.stood.frame, `sole-depth.${place}`);
   if (!height || !depth || line === null) return undefined;
-  const over = depth.minus(line);
-  return over.value > height.value ? over : height;
+  return height.plus(Math.max(0, depth.value - line - height.value));
 }
 
 /** What is left of one limit after a cut, mm or degrees: below 0 where it is broken. */

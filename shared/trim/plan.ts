@@ -1,6 +1,6 @@
 import { CutJudge, type Margin } from './cut-limits.ts';
 import { predictAtOnce, type Prediction } from './predict.ts';
-import { grid, heelToPalmarAngle, heelToSolePlane, largestHeel, stepsIn } from './solve.ts';
+import { grid, heelToPalmarAngle, heelToSolePlane, largestHeel, nearestFirst, stepsIn } from './solve.ts';
 import { standAfter, type CutSize, type Footing } from './stand.ts';
 
 export type Goal =
@@ -72,8 +72,8 @@ function solved({ judge, goal, toeBack, sure, interval, growth }: PlanAsked): Pl
   if (stepsIn(wanted) === 0) return { kind: 'there' };
   const largest = largestHeel({ judge, toeBack, sure, atMost: wanted });
   if (!largest || largest.heelDown === 0) {
-    const tried = { heelDown: largest ? grid : 0, toeDown: 0, toeBack };
-    return { kind: 'nothing', stoppedBy: largest?.stoppedBy ?? brokenBy(judge, tried) };
+    const tried = { heelDown: 0, toeDown: 0, toeBack };
+    return { kind: 'nothing', stoppedBy: largest?.stoppedBy ?? nearestFirst(judge, tried) };
   }
   const size = { heelDown: largest.heelDown, toeDown: 0, toeBack };
   const prediction = predictAtOnce(judge.foot, size);
@@ -89,9 +89,6 @@ function solved({ judge, goal, toeBack, sure, interval, growth }: PlanAsked): Pl
     outlook: goal.kind === 'most' ? null : outlook(judge, goal, size, growth * interval),
   };
 }
-
-const brokenBy = (judge: CutJudge, size: CutSize): readonly Margin[] =>
-  judge.of(size)?.margins.filter(({ lost, value }) => lost && value < 0) ?? [];
 
 /** mm of heel to take for the goal; null where the film does not say, or no cut reaches it. */
 function heelWanted(foot: Footing, goal: Goal, toeBack: number): number | null {

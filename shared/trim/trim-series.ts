@@ -1,7 +1,7 @@
 import { dayNumber } from '../notation/dates.ts';
 import { countWhile } from '../notation/count-while.ts';
 import type { Cut, Placed, Visit } from '../record/schema.ts';
-import { isBefore, momentOf, type FilmSeries, type Moment } from './film-series.ts';
+import { isBefore, momentOf, type FilmSeries, type When } from './film-series.ts';
 import { isNothing, type CutSize } from './stand.ts';
 import type { StudiedFilm } from './studied.ts';
 
@@ -24,7 +24,7 @@ export interface EarlierTrim {
 /** Nobody trims a foot oftener without a new film; a foot that was is known no more, and each step costs. */
 const mostTrims = 20;
 
-interface TrimAt extends EarlierTrim, Moment {}
+interface TrimAt extends EarlierTrim, When {}
 
 /** The trims of each foot in the order of their days; of one day, in the order of the text. */
 export class TrimSeries {
@@ -44,7 +44,7 @@ export class TrimSeries {
   }
 
   /** What a cut of a foot is laid on at a moment. */
-  basis(foot: string, moment: Moment): CutBasis {
+  basis(foot: string, moment: When): CutBasis {
     const film = this.films.before(foot, 'lateral', moment);
     const from = film && momentOf(film);
     const earlier: EarlierTrim[] = [];
@@ -63,7 +63,7 @@ export class TrimSeries {
   }
 
   /** The last trim with millimetres before a moment. */
-  lastBefore(foot: string, moment: Moment): EarlierTrim | null {
+  lastBefore(foot: string, moment: When): EarlierTrim | null {
     const trims = this.byFoot.get(foot) ?? [];
     for (let index = countWhile(trims, (trim) => isBefore(trim, moment)) - 1; index >= 0; index--)
       if (!isNothing(sizeOf((trims[index] as TrimAt).cut))) return trims[index] ?? null;

@@ -61,7 +61,7 @@ export function cutOutcome(
       const words = wordsFor(after.measure, foot);
       return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
     }),
-    broken: judged?.margins.filter((margin) => margin.broken).map(sayBroken) ?? [],
+    broken: sayBroken(judged?.margins ?? []),
   };
 }
 

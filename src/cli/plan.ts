@@ -36,23 +36,31 @@ interface PlanRequest {
   readonly sure: number | null;
 }
 
+/** The codes of what stops a cut are given to programs, the words to people. */
 interface Answer {
   readonly film: StudiedFilm;
-  readonly size: CutSize;
-  readonly prediction: Prediction;
-  readonly figures: CutFigures;
+  /** Null where no cut comes of it. */
+  readonly cut: AnsweredCut | null;
   /** Of a plan what half a millimetre more would break, of a cut what it breaks. */
   readonly stoppedBy: readonly Margin[];
-  /** Null where a cut was predicted. */
-  readonly plan: Plan | null;
-  /** How sure the plan is, or the chance that a cut keeps every limit: of a hundred. */
-  readonly sure: number;
-  /** Empty where none may be written down; `says` then tells why. */
+  /** Empty where none may be written down, or a cut was predicted; `says` then tells why. */
   readonly notation: string;
   readonly says: string;
   /** A sentence where the scale of the film is in doubt, else empty. */
   readonly doubt: string;
   readonly notes: readonly string[];
+  /** 1 where a cut breaks a limit, or no cut keeps them all. */
+  readonly status: 0 | 1;
+}
+
+interface AnsweredCut {
+  readonly size: CutSize;
+  readonly prediction: Prediction;
+  readonly figures: CutFigures;
+  /** Null where a cut was predicted. */
+  readonly plan: Plan | null;
+  /** How sure the plan is, or the chance that a cut keeps every limit: of a hundred. */
+  readonly sure: number;
 }
 
 export const plan: Command = {
@@ -88,7 +96,7 @@ export const plan: Command = {
         documents.push({ ...without(file.name, answer, asked), alarms: alarmsJson(inspection) });
         throw new CommandProblem(answer);
       }
-      brokenLimit ||= asked.goal === null && answer.stoppedBy.length > 0;
+      brokenLimit ||= answer.status === 1;
       if (format === 'json') documents.push(json(file.name, alarmsJson(inspection), asked, answer));
       else io.out(text(file.name, asked, answer));
     });
@@ -147,7 +155,10 @@ function goalFrom(to: OptionValue): Goal | null {
 
 function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Study): Answer | string {
   const place = atEnd(foot, study);
-  if (!place) return 'no visit has a date, so nobody can tell how old a film is';
+  if (!place)
+    return study.films.some(({ film }) => film.foot === foot)
+      ? 'No visit has a date, so nobody can tell how old the film is. Write it.'
+      : `There is no lateral film of ${foot} to plan on. Add one.`;
   if (!goal) {
     const tried = tryCutAt(place, size, study);
     if (typeof tried === 'string') return tried;
@@ -155,33 +166,33 @@ function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Stu
     const doubt = planDoubt(film, study);
     return {
       film,
-      size,
-      prediction,
-      figures: judge.figures,
+      cut: { size, prediction, figures: judge.figures, plan: null, sure: 100 * chance },
       stoppedBy: broken,
-      plan: null,
-      sure: 100 * chance,
       notation: '',
       says: doubt,
       doubt,
       notes,
+      status: broken.length > 0 ? 1 : 0,
     };
   }
   const wish = { goal, interval, toeBack: size.toeBack, ...(sure !== null && { sure }) };
-  const { film, plan: made, says, notes } = planAt(place, wish, study);
-  if (!film || !made) return says;
+  const { film, plan: made, none, says, notes } = planAt(place, wish, study);
+  if (!film || (!made && !none)) return says;
   return {
     film,
-    size: made.size,
-    prediction: made.prediction,
-    figures: cutFigures(foot, study, film.day),
-    stoppedBy: made.stoppedBy,
-    plan: made,
-    sure: sure ?? study.trim.sure,
-    notation: says === '' ? planVisit(foot, made, place.date) : '',
+    cut: made && {
+      size: made.size,
+      prediction: made.prediction,
+      figures: cutFigures(foot, study, film.day),
+      plan: made,
+      sure: sure ?? study.trim.sure,
+    },
+    stoppedBy: made ? made.stoppedBy : none?.kind === 'nothing' ? none.stoppedBy : [],
+    notation: made && says === '' ? planVisit(foot, made, place.date) : '',
     says,
     doubt: planDoubt(film, study),
     notes,
+    status: made || none?.kind === 'there' ? 0 : 1,
   };
 }
 
@@ -210,7 +221,7 @@ function json(
   file: string,
   alarms: AlarmsJson,
   asked: PlanRequest,
-  { film, size, prediction, plan: made, sure, stoppedBy, notation, says, doubt, notes }: Answer,
+  { film, cut, stoppedBy, notation, says, doubt, notes }: Answer,
 ): PlannedJson {
   const codes = [...new Set(stoppedBy.map(({ code }) => code))];
   return {
@@ -220,22 +231,11 @@ function json(
     foot: asked.foot,
     film: { date: film.film.taken ?? film.visit.is.date, line: film.visit.line + film.film.line + 1 },
     goal: goalName(asked),
-    stages: [
-      {
-        week: 0,
-        heel: size.heelDown,
-        toe: size.toeDown,
-        back: size.toeBack,
-        delta: prediction.delta,
-        predicted: measuredValues(prediction.values),
-        solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
-        stoppedBy: codes,
-      },
-    ],
+    stages: cut ? [stageJson(cut, codes)] : [],
     stoppedBy: codes,
-    sure,
-    ...(made && { evenOdds: made.evenOdds }),
-    ...(made?.outlook && { outlook: { next: made.outlook.next, visits: made.outlook.visits } }),
+    ...(cut && { sure: cut.sure }),
+    ...(cut?.plan && { evenOdds: cut.plan.evenOdds }),
+    ...(cut?.plan?.outlook && { outlook: { next: cut.plan.outlook.next, visits: cut.plan.outlook.visits } }),
     notes: [...notes],
     notation,
     ...(says !== '' && { withheld: says }),
@@ -244,37 +244,55 @@ function json(
   };
 }
 
+function stageJson({ size, prediction }: AnsweredCut, codes: string[]): PlannedJson['stages'][number] {
+  return {
+    week: 0,
+    heel: size.heelDown,
+    toe: size.toeDown,
+    back: size.toeBack,
+    delta: prediction.delta,
+    predicted: measuredValues(prediction.values),
+    solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
+    stoppedBy: codes,
+  };
+}
+
 function text(file: string, asked: PlanRequest, answer: Answer): string {
-  const { film, size, prediction, plan: made, sure, notation, says, notes } = answer;
-  const on = `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}`;
+  const { film, cut, notation, says, doubt, notes } = answer;
+  const why = says === doubt ? '' : says;
+  const lines = [
+    ...(doubt === '' ? [] : [doubt]),
+    `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${asked.goal ? sayGoal(asked.goal) : 'a cut'}`,
+    ...[...notes, ...(cut ? cutLines(cut, answer, asked.foot) : [])].map((line) => `  ${line}`),
+  ];
+  if (why !== '') lines.push(...(cut ? ['', why] : [`  ${why}`]));
+  if (notation) lines.push('', ...notation.split('\n'));
+  return shownLines([...lines, '']);
+}
+
+function cutLines(
+  { size, prediction, figures, plan: made, sure }: AnsweredCut,
+  { stoppedBy }: Answer,
+  foot: FootName,
+): string[] {
   const cut = made
     ? `heel down ${sayBothOdds(made)}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}`
     : saySize(size);
   const angle = prediction.values.get('palmar-angle');
   const leaves = [
     sayTurn(prediction.delta),
-    angle && `${wordsFor(angle.measure, asked.foot)} then ${say(angle.value, 'deg')}`,
-  ].filter((part) => part !== undefined && part !== '');
-  const lines = [
-    ...(says !== '' && says === answer.doubt ? [says] : []),
-    made ? `${on}, ${sayGoal(made.goal)}` : `${on}, a cut`,
-    ...notes.map((note) => `  ${note}`),
-    `  ${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`,
-    ...sayLimits(answer).map((line) => `  ${line}`),
+    angle ? `${wordsFor(angle.measure, foot)} then ${say(angle.value, 'deg')}` : '',
+  ].filter((part) => part !== '');
+  const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];
+  if (!made)
+    return stoppedBy.length > 0
+      ? [...lines, `Breaks a limit: ${sayBroken(stoppedBy).join('; ')}.`]
+      : [...lines, `Every limit is kept, in ${Math.round(sure)} of 100 placings.`];
+  if (stoppedBy.length > 0) lines.push(`What stops it: ${list(sayStops(stoppedBy, figures))}.`);
+  const outlook = sayOutlook(made);
+  if (outlook !== '') lines.push(outlook);
+  return [
+    ...lines,
+    `Every limit is kept in ${sure} of 100 placings of this film. What it does not show is not in that.`,
   ];
-  const outlook = made ? sayOutlook(made) : '';
-  if (outlook !== '') lines.push(`  ${outlook}`);
-  if (made)
-    lines.push(
-      `  Every limit is kept in ${sure} of 100 placings of this film; what the film does not show is not in it.`,
-    );
-  if (says !== '' && says !== answer.doubt) lines.push('', says);
-  if (notation) lines.push('', ...notation.split('\n'));
-  return shownLines([...lines, '']);
-}
-
-function sayLimits({ plan: made, stoppedBy, figures, sure }: Answer): string[] {
-  if (made) return stoppedBy.length === 0 ? [] : [`What stops it: ${list(sayStops(stoppedBy, figures))}.`];
-  if (stoppedBy.length > 0) return [`Breaks a limit: ${stoppedBy.map(sayBroken).join('; ')}.`];
-  return [`Every limit is kept, in ${Math.round(sure)} of 100 placings.`];
 }

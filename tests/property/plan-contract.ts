@@ -75,12 +75,18 @@ export function exactly({ text, ...question }: PlanQuestion): PlanQuestion {
   return { ...question, text: text.replaceAll(/ \+- [\d.]+/g, ''), settings: { ...question.settings, spread: exact } };
 }
 
+/** A millimetre beyond all the heel that there is: deeper nothing is to be found. */
+function topOf(text: string, settings: InspectSettings): number {
+  const before = inspect(text, settings).study.films[0]?.readings[0]?.taking.values.get('heel-surplus');
+  return Math.max(1, Math.ceil(before?.value ?? 30) + 1);
+}
+
 /**
  * The largest heel cut by trying: every half millimetre is written into the case and checked; -0.5 where not even 0 passes. The
  * goal bounds it, and no live sole is taken by what the case predicts. No part of the solver is asked.
  */
 export function byBruteForce({ text, foot, wish, settings }: PlanQuestion): number {
-  for (let heel = 30; heel >= 0; heel -= 0.5) {
+  for (let heel = topOf(text, settings); heel >= 0; heel -= 0.5) {
     const back = wish.toeBack > 0 ? `\n    toe back ${wish.toeBack} mm` : '';
     const block = `visit 2026-03-14\n  plan ${foot}\n    heel down ${heel} mm${back}`;
     const { study } = inspect(`${text}\n${block}\n`, settings);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { answerTo, belowItsFilm, byBruteForce, complaintsOf, exactly, questionOf, visitOf } from './plan-contract.ts';
 
-/** `scripts/plan-contract.ts` asks 5,000; a few hundred here. */
+/** `tests/fuzz/plans.ts` asks 5,000; a few hundred here. */
 const some = 250;
 
 describe('a plan that is written into its case', () => {
@@ -27,7 +27,7 @@ describe('a plan that is written into its case', () => {
 
   it('is the largest cut that does, by trying every half millimetre; and refused only where none does', () => {
     const counted = { plans: 0, refused: 0 };
-    for (let seed = 1001; seed <= 1000 + some / 2; seed++) {
+    for (let seed = 1001; seed <= 1000 + some / 4; seed++) {
       const question = exactly(questionOf(seed));
       const { plan, says, lacking } = answerTo(question);
       if (lacking) continue;
@@ -36,7 +36,7 @@ describe('a plan that is written into its case', () => {
       if (plan) counted.plans += 1;
       else counted.refused += 1;
     }
-    expect(counted.plans).toBeGreaterThan(some / 10);
+    expect(counted.plans).toBeGreaterThan(some / 20);
     expect(counted.refused).toBeGreaterThan(5);
   });
 });

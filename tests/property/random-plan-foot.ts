@@ -26,8 +26,7 @@ export function randomPlanCase(seed: number, { trims = true }: { readonly trims?
   const rotated = dice.chance(0.6) ? dice.between(-3, 14) : 0;
   for (const name of bone) move(name, turnedAbout(places.get('p3.extensor') ?? [0, 0], -rotated));
   const heels = dice.between(-2, 9);
-  for (const name of places.keys())
-    if (!name.endsWith('ground')) move(name, turnedAbout([28, 0], -heels));
+  for (const name of places.keys()) if (!name.endsWith('ground')) move(name, turnedAbout([28, 0], -heels));
   const lower = dice.between(-3, 10);
   for (const name of places.keys()) if (!name.endsWith('ground')) move(name, ([x, y]) => [x, y + lower]);
   const cup = dice.between(-1, 9);

@@ -359,7 +359,10 @@ describe('arguments', () => {
     const usual = JSON.parse((await plan(...most)).out) as PlannedJson;
     expect(usual.stages[0]?.predicted['palmar-angle']?.value).toBeLessThan(8);
     const { status, out } = await plan(...most, '--reference', at('own.json'));
-    expect([status, JSON.parse(out)]).toMatchObject([1, { stages: [], stoppedBy: ['trim/palmar-angle'] }]);
+    expect([status, JSON.parse(out)]).toMatchObject([
+      1,
+      { stages: [], stoppedBy: ['trim/palmar-angle'], problem: null },
+    ]);
     expect((await plan('--to', 'most', '--reference', at('none.json'))).err).toEqual([
       `${at('none.json')}: no such file or folder`,
     ]);

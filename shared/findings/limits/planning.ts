@@ -3,7 +3,7 @@ import { dayNumber } from '../../notation/dates.ts';
 import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { CutJudge, Margin } from '../../trim/cut-limits.ts';
-import type { Moment } from '../../trim/film-series.ts';
+import type { When } from '../../trim/film-series.ts';
 import { isPlan, planTrim, type Goal, type NoPlan, type Plan } from '../../trim/plan.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
@@ -23,7 +23,7 @@ export const usualInterval = 28;
 /** Where a plan is to stand, so that it is laid on the foot as it is there and then. */
 export interface PlanPlace {
   readonly foot: string;
-  readonly moment: Moment;
+  readonly moment: When;
   /** As it is written; the day of the plan. */
   readonly date: string;
 }
@@ -61,6 +61,8 @@ export interface Planned {
   readonly plan: Plan | null;
   /** Why no plan may be written down, as a sentence or two; empty where it may. */
   readonly says: string;
+  /** Why no cut comes of it though the film says all that it has to; null where one does, and where the film lacks something. */
+  readonly none: NoPlan | null;
   /** What to place, where that is all that is missing. */
   readonly lacking: Lacking | null;
   /** What is to be known beside: trims since the film, in sentences. */
@@ -85,15 +87,17 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     film,
     plan: null,
     says,
+    none: null,
     lacking,
     notes: [],
   });
-  if (!film) return none(`There is no lateral film of the foot up to ${sayDate(place.date)} to plan on. Add one.`);
+  if (!film) return none(`There is no lateral film of ${place.foot} up to ${sayDate(place.date)} to plan on. Add one.`);
   const lacks = lackOf(film, wish.toeBack ?? 0);
   if (lacks) return none(lacks.says, lacks.lacking);
   const judge = judgeFor(basis, study);
   if (!judge) return none(followedNoMore(film));
   const { figures } = judge;
+  const care = careFirst(place, film, study);
   if (figures.palmarAngle === null)
     return none(
       'For this animal no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
@@ -107,8 +111,8 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     growth: study.trim.growth,
   });
   if (!made) return none(standsOnNothing);
-  if (!isPlan(made)) return none(sayNone(made, wish.goal, judge));
-  return { film, plan: made, says: careFirst(place, film, study), lacking: null, notes: notesOf(basis) };
+  if (!isPlan(made)) return { ...none(care || sayNone(made, wish.goal, judge)), none: made, notes: notesOf(basis) };
+  return { film, plan: made, says: care, none: null, lacking: null, notes: notesOf(basis) };
 }
 
 /** What a cut would leave where it is to stand, and the limits that it breaks; or why that cannot be told. */
@@ -128,7 +132,7 @@ export function tryCutAt(
   | string {
   const basis = study.trims.basis(place.foot, place.moment);
   const { film } = basis;
-  if (!film) return `There is no lateral film of the foot up to ${sayDate(place.date)}. Add one.`;
+  if (!film) return `There is no lateral film of ${place.foot} up to ${sayDate(place.date)}. Add one.`;
   const reading = readingOn(film);
   const missing = missingOf(film, ['heel.ground', 'toe.ground']);
   if (missing.length > 0) return sayMissing(missing, film);

@@ -67,9 +67,11 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   };
 }
 
-function isLastBefore(found: StudiedFilm, { cut }: StudiedCut, { trims }: Study): boolean {
+function isLastBefore(found: StudiedFilm, { cut, visit }: StudiedCut, { trims }: Study): boolean {
   const moment = momentOf(found);
-  return moment === null || trims.lastBefore(cut.foot, moment)?.cut === cut;
+  const last = moment && trims.lastBefore(cut.foot, moment);
+  // Two visits of one text share their cuts.
+  return last === null || (last.cut === cut && last.visit === visit);
 }
 
 function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {

@@ -1,4 +1,4 @@
-import type { Margin, SolePlace } from '../../trim/cut-limits.ts';
+import type { CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import { say, sayLimit } from './wording.ts';
 
@@ -9,7 +9,7 @@ const soles: Readonly<Record<SolePlace, string>> = {
 };
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
-const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: Figures) => string>> = {
+const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures) => string>> = {
   'trim/below-sole-plane': () => 'the live sole plane at the heel',
   'trim/live-sole': ({ place }) => `the live sole ${soles[place ?? 'tip']}`,
   'trim/palmar-angle': (_, { palmarAngle }) =>
@@ -20,14 +20,8 @@ const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: Figures
   'trim/toe-shortened': () => 'the toe, which keeps its height',
 };
 
-interface Figures {
-  readonly turn: number;
-  readonly horn: number;
-  readonly palmarAngle: number | null;
-}
-
 /** `the live sole under the tip`; each once. */
-export function sayStops(margins: readonly Pick<Margin, 'code' | 'place'>[], figures: Figures): string[] {
+export function sayStops(margins: readonly Pick<Margin, 'code' | 'place'>[], figures: CutFigures): string[] {
   return [...new Set(margins.map((margin) => stops[margin.code]?.(margin, figures) ?? 'a limit'))];
 }
 
@@ -41,8 +35,14 @@ const beyond: Readonly<Record<string, (margin: Margin) => string>> = {
   'trim/toe-shortened': () => 'the toe lowered where it should keep its height',
 };
 
-/** `1.2 mm into live sole under the tip`: a limit that a cut breaks, and by how much. */
-export const sayBroken = (margin: Margin): string => beyond[margin.code]?.(margin) ?? 'a limit broken';
+/** `1.2 mm into live sole under the tip`: each limit that a cut breaks, and by how much. */
+export function sayBroken(margins: readonly Margin[]): string[] {
+  const broken = margins.filter((margin) => margin.broken);
+  const isHeelTold = broken.some(({ code }) => code === 'trim/below-sole-plane');
+  return broken
+    .filter(({ code, place }) => !(isHeelTold && code === 'trim/live-sole' && place === 'heel'))
+    .map((margin) => beyond[margin.code]?.(margin) ?? 'a limit broken');
+}
 
 /** `the bone comes to stand 1.9° steeper`, `… flatter`; empty where it does not turn. */
 export function sayTurn(delta: number): string {
