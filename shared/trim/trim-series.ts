@@ -50,15 +50,12 @@ export class TrimSeries {
     const earlier: EarlierTrim[] = [];
     const unmeasured: EarlierTrim[] = [];
     const trims = this.byFoot.get(foot) ?? [];
-    const end = from ? countWhile(trims, (trim) => isBefore(trim, moment)) : 0;
-    let index = end - 1;
-    for (; index >= 0 && from && end - index <= mostTrims; index--) {
-      const { visit, cut, ...at } = trims[index] as TrimAt;
-      if (isBefore(at, from)) break;
-      (isNothing(sizeOf(cut)) ? unmeasured : earlier).unshift({ visit, cut });
-    }
-    const next = trims[index];
-    const tooMany = end - index > mostTrims && from !== null && next !== undefined && !isBefore(next, from);
+    if (from === null) return { film, earlier, unmeasured, tooMany: false };
+    const end = countWhile(trims, (trim) => isBefore(trim, moment));
+    const begin = countWhile(trims, (trim) => isBefore(trim, from));
+    const tooMany = end - begin > mostTrims;
+    for (const { visit, cut } of trims.slice(tooMany ? end : begin, end))
+      (isNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
     return { film, earlier, unmeasured, tooMany };
   }
 

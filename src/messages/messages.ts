@@ -157,6 +157,8 @@ const hostMessage = z.discriminatedUnion('type', [
     cursor: z.nullable(line),
   }),
   z.object({ type: z.literal('cursor'), uri: address, line }),
+  /** Opens placing on the film whose header stands on `line`, at a landmark. */
+  z.object({ type: z.literal('place at'), uri: address, line, landmark: text }),
   /** Nothing to show, and the one next step. */
   z.object({ type: z.literal('nothing'), says: text }),
   /** What was shown stays, with this said above it. */
