@@ -312,7 +312,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
       return [
         ...codeActions(document, inspection, range, context, client),
         ...acceptActions(document, inspection, range, context, client),
-        ...planActions(document, inspection, range, context),
+        ...planActions(document, inspection, range, context, client),
         ...fixAll(document, inspection, context, client),
       ];
     }),

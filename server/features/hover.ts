@@ -9,6 +9,7 @@ import { findRow, footDoc, isFoot } from '../../shared/notation/vocabulary.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import { describeCode } from './describe/code.ts';
+import { describeCut } from './describe/cut.ts';
 import { describeFilm } from './describe/film.ts';
 import { describeLandmark } from './describe/landmark.ts';
 import { markup } from './describe/markup.ts';
@@ -66,7 +67,12 @@ function onHead(spot: Spot, inspection: Inspection): HoverText | null {
   const known = row ?? findRow(word);
   if (known && word === 'plan') {
     const alarms = alarmsOf(inspection).map(({ message, line }) => `**${plain(message)}** (line ${line + 1})`);
-    return { says: paragraphs(...alarms, describeRow(known)), at: item };
+    const { study } = inspection;
+    const cut = study.cuts.find(
+      ({ visit, cut: { head } }) =>
+        visit.start === spot.placed.start && head.start <= spot.offset && spot.offset <= head.end,
+    );
+    return { says: paragraphs(...alarms, ...(cut ? [describeCut(cut, study)] : []), describeRow(known)), at: item };
   }
   if (known) return { says: describeRow(known), at: item };
   // A word that the open block does not know may still be a landmark or a measure that strayed there.

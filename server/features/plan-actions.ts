@@ -1,12 +1,11 @@
 import { CodeActionKind, type CodeAction, type CodeActionContext, type WorkspaceEdit } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { planDoubt, planOn } from '../../shared/findings/limits/planning.ts';
+import { below, planAt, landmarkSaid, type Lacking, type Planned } from '../../shared/findings/limits/planning.ts';
 import { endOfLine } from '../../shared/notation/line-bounds.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { lastLineOf } from '../../shared/edits/film-notation.ts';
-import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
-import { planBlock, sayGoal } from '../../shared/edits/plan-notation.ts';
+import { planBlock, sayBothOdds, sayGoal } from '../../shared/edits/plan-notation.ts';
 import type { Goal } from '../../shared/trim/plan.ts';
 import type { StudiedFilm } from '../../shared/trim/study.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
@@ -29,41 +28,64 @@ export function planDataOf(data: unknown): PlanData | null {
 
 const goals: readonly Goal[] = [{ kind: 'sole-plane' }, { kind: 'palmar-angle', angle: 5 }, { kind: 'most' }];
 
-/** A person's rasp: plans that go into the text are in half millimetres where no limit speaks against it. */
-const grid = 0.5;
-
 /** Plans for the lateral film that the range touches. */
 export function planActions(
   document: TextDocument,
   inspection: Inspection,
   range: Span,
   context: CodeActionContext | undefined,
+  client: ClientAbilities,
 ): CodeAction[] {
   const { study } = inspection;
   const wanted = context?.only;
   if (wanted && !wanted.some((kind) => kind === '' || CodeActionKind.RefactorRewrite.startsWith(kind))) return [];
   const index = study.films.findIndex((film) => canPlanOn(film) && touches(film, range));
   const film = study.films[index];
-  // On a scale that is in doubt nothing is written down; the line of the scale says why.
-  if (!film || planDoubt(film, study) !== '') return [];
-  const open = alarmsOpen(alarmsOf(inspection));
-  const first = open === '' ? '' : ` (first: ${open})`;
-  return goals.map((goal): CodeAction => {
+  if (!film) return [];
+  const made = goals.map((goal) => ({ goal, ...planOn(film, goal, inspection) }));
+  const offered = made.flatMap(({ goal, plan, says }): CodeAction[] => {
+    const title = `Plan ${film.film.foot}: heel ${sayGoal(goal)}`;
+    const kind = CodeActionKind.RefactorRewrite;
+    if (!plan || says !== '') return client.disabledActions ? [{ title, kind, disabled: { reason: says } }] : [];
     const data: PlanData = { plan: { uri: document.uri, version: document.version, film: index, goal } };
-    return {
-      title: `Plan ${film.film.foot}: heel ${sayGoal(goal)}${first}`,
-      kind: CodeActionKind.RefactorRewrite,
-      data,
-    };
+    return [{ title: `${title}, ${sayBothOdds(plan)}`, kind, data }];
   });
+  const lacking = made.find((one) => one.lacking)?.lacking;
+  return [...(lacking ? placeFirst(document, lacking, client) : []), ...offered];
+}
+
+/** Where a landmark is all that a plan lacks: what opens placing at the first of them. Needs a client that has such a command. */
+function placeFirst(
+  document: TextDocument,
+  { film, landmarks }: Lacking,
+  { placeLandmark }: ClientAbilities,
+): CodeAction[] {
+  const [first] = landmarks;
+  if (placeLandmark === null || !first) return [];
+  const { line } = document.positionAt(film.visit.start + film.film.head.start);
+  const title = `Place ${landmarkSaid(first)}, which a plan needs`;
+  return [
+    {
+      title,
+      kind: CodeActionKind.RefactorRewrite,
+      command: { title, command: placeLandmark, arguments: [document.uri, line, first] },
+    },
+  ];
+}
+
+/** What comes of a plan that is put below a film. */
+function planOn(film: StudiedFilm, goal: Goal, { study }: Inspection): Planned {
+  const place = below(film);
+  const made = place && planAt(place, { goal }, study);
+  if (made && (made.film === film || made.film === null)) return made;
+  const says = place
+    ? 'A newer film of this foot stands elsewhere in the file. Plan on that one.'
+    : 'The visit has no date, so nobody can tell how old the film is. Write its date.';
+  return { film, plan: null, says, none: null, lacking: null, notes: [] };
 }
 
 function canPlanOn({ film, readings }: StudiedFilm): boolean {
-  return (
-    film.kind === 'film' &&
-    film.view === 'lateral' &&
-    readings.some(({ taking: { frame } }) => frame?.isOnBearing && frame.scale)
-  );
+  return film.kind === 'film' && film.view === 'lateral' && readings.length > 0;
 }
 
 function touches({ film, visit }: StudiedFilm, { start, end }: Span): boolean {
@@ -80,16 +102,16 @@ function endOf({ blocks, text }: Tree, { film, visit }: StudiedFilm): number {
 /** The text of a chosen plan, put below its film; null where none can be made. */
 export function planEdit(
   document: TextDocument,
-  { study, tree }: Inspection,
+  inspection: Inspection,
   { plan: { film: index, goal, version } }: PlanData,
   client: ClientAbilities,
 ): WorkspaceEdit | null {
-  const film = document.version === version ? study.films[index] : undefined;
-  const made = film && planOn(film, goal, study, { grid });
-  if (!film || !made || made.stages.length === 0) return null;
-  const block = planBlock(film.film.foot, goal, made, film.visit.is.date);
+  const film = document.version === version ? inspection.study.films[index] : undefined;
+  const made = film && planOn(film, goal, inspection);
+  if (!film || !made?.plan || made.says !== '') return null;
+  const block = planBlock(film.film.foot, made.plan);
   const lineEnd = /\r?\n/.exec(document.getText())?.[0] ?? '\n';
-  const at = endOf(tree, film);
+  const at = endOf(inspection.tree, film);
   const text = `${lineEnd}${lineEnd}${block.split('\n').join(lineEnd)}`;
   return workspaceEdit(document, { title: '', edits: [{ start: at, end: at, text }] }, client);
 }

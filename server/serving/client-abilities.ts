@@ -32,6 +32,10 @@ export interface ClientAbilities {
   readonly docs: string | null;
   /** The client's command that asks for completions again, after a folder was taken; null where it has none. */
   readonly suggestAgain: string | null;
+  /** The client's command that opens placing at a landmark: URI, line of the film's header, word of the landmark; null where it has none. */
+  readonly placeLandmark: string | null;
+  /** Shows actions that cannot be chosen, with the reason. */
+  readonly disabledActions: boolean;
 }
 
 export function clientAbilities(capabilities: ClientCapabilities | undefined, options?: unknown): ClientAbilities {
@@ -59,7 +63,9 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     diagnosticsRefresh: workspace?.diagnostics?.refreshSupport === true,
     workspaceFolders: workspace?.workspaceFolders === true,
     docs: docsIn(options),
-    suggestAgain: suggestAgainIn(options),
+    suggestAgain: commandIn(options, 'suggestAgain'),
+    placeLandmark: commandIn(options, 'placeLandmark'),
+    disabledActions: textDocument?.codeAction?.disabledSupport === true,
   };
 }
 
@@ -77,8 +83,8 @@ function docsIn(options: unknown): string | null {
   return typeof docs === 'string' && docs.endsWith('/') ? docs : null;
 }
 
-function suggestAgainIn(options: unknown): string | null {
-  const command = saysOf(options, 'suggestAgain');
+function commandIn(options: unknown, name: string): string | null {
+  const command = saysOf(options, name);
   return typeof command === 'string' && command !== '' ? command : null;
 }
 

@@ -1,5 +1,5 @@
 import { inversions } from './inversions.ts';
-import { upperTail } from './normal-tail.ts';
+import { upperTail } from '../geometry/normal-tail.ts';
 import { rankVariance } from './rank-variance.ts';
 import { tiesIn } from './ties.ts';
 

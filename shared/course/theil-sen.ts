@@ -1,4 +1,4 @@
-import { Z95 } from './normal-tail.ts';
+import { Z95 } from '../geometry/normal-tail.ts';
 import { pairSlopes } from './pair-slopes.ts';
 import { rankVariance } from './rank-variance.ts';
 import { tiesIn } from './ties.ts';

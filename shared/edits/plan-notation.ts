@@ -1,5 +1,6 @@
-import { dateOfDay, dayNumber } from '../notation/dates.ts';
-import type { Goal, Plan, PlanStage } from '../trim/plan.ts';
+import { say, sayLimit } from '../findings/wording/wording.ts';
+import type { Goal, Plan } from '../trim/plan.ts';
+import type { CutSize } from '../trim/stand.ts';
 
 const goals: Readonly<Record<Goal['kind'], (goal: Goal) => string>> = {
   'sole-plane': () => 'to the live sole plane',
@@ -9,49 +10,38 @@ const goals: Readonly<Record<Goal['kind'], (goal: Goal) => string>> = {
 
 export const sayGoal = (goal: Goal): string => goals[goal.kind](goal);
 
-/** The first stage as a `plan` block of a visit, the later ones as prose in it: what a visit can hold. */
-export function planBlock(foot: string, goal: Goal, { stages }: Plan, today: string | null): string {
-  const [first, ...later] = stages;
-  if (!first) return '';
-  const step = stages.length > 1 ? `stage 1 of ${stages.length} ` : '';
-  const lines = [`  plan ${foot}`, ...cutLines(first), `    why   "${step}${sayGoal(goal)}"`];
-  later.forEach((stage, index) =>
-    lines.push(`    | Stage ${index + 2}${onDay(today, stage)}: ${cutWords(stage)}, what grew since taken off first.`),
-  );
-  return lines.join('\n');
+/** A plan as a block of a visit. What would follow it is no notation: see `sayOutlook`. */
+export function planBlock(foot: string, { goal, size }: Plan): string {
+  return [`  plan ${foot}`, ...cutLines(size), `    why   "${sayGoal(goal)}"`].join('\n');
 }
 
-/** Every stage as a visit of its own, ready to stand at the end of a case file. */
-export function planVisits(foot: string, goal: Goal, { stages }: Plan, today: string): string {
-  return stages
-    .map((stage, index) =>
-      [
-        `visit ${dayLater(today, stage.day)} "planned"`,
-        `  plan ${foot}`,
-        ...cutLines(stage),
-        `    why   "${stages.length > 1 ? `stage ${index + 1} of ${stages.length} ` : ''}${sayGoal(goal)}"`,
-      ].join('\n'),
-    )
-    .join('\n\n');
+/** The same as a visit of its own, ready to stand at the end of a case file. */
+export function planVisit(foot: string, plan: Plan, date: string): string {
+  return `visit ${date} "planned"\n${planBlock(foot, plan)}`;
 }
 
-function cutLines({ size }: PlanStage): string[] {
+function cutLines({ heelDown, toeDown, toeBack }: CutSize): string[] {
   return [
-    `    heel  down ${size.heelDown} mm`,
-    ...(size.toeDown > 0 ? [`    toe   down ${size.toeDown} mm`] : []),
-    ...(size.toeBack > 0 ? [`    toe   back ${size.toeBack} mm`] : []),
-    ...(size.toeDown === 0 && size.toeBack === 0 ? ['    leave toe sole'] : []),
+    `    heel  down ${heelDown} mm`,
+    ...(toeDown > 0 ? [`    toe   down ${toeDown} mm`] : []),
+    ...(toeBack > 0 ? [`    toe   back ${toeBack} mm`] : []),
+    ...(toeDown === 0 && toeBack === 0 ? ['    leave toe sole'] : []),
   ];
 }
 
-function cutWords({ size }: PlanStage): string {
-  return `heel down ${size.heelDown} mm${size.toeDown > 0 ? `, toe down ${size.toeDown} mm` : ''}`;
+/** `4 mm (7 mm at even odds)`; the second number only where it is another. */
+export function sayBothOdds({ size, evenOdds }: Pick<Plan, 'size' | 'evenOdds'>): string {
+  const sure = sayLimit(size.heelDown, 'mm');
+  return evenOdds > size.heelDown ? `${sure} (${sayLimit(evenOdds, 'mm')} at even odds)` : sure;
 }
 
-const onDay = (today: string | null, { day }: PlanStage): string =>
-  today === null ? ` after ${day / 7} weeks` : ` on ${dayLater(today, day)}`;
-
-function dayLater(today: string, days: number): string {
-  const from = dayNumber(today);
-  return from === null ? today : dateOfDay(from + days);
+/** What would follow, in words and numbers; empty where the goal is reached, or none was named. */
+export function sayOutlook({ outlook, left }: Plan): string {
+  if (!outlook) return '';
+  const next = `Then, on the next film, about ${say(outlook.next, 'mm', 0)} more, with what grows until then`;
+  if (outlook.visits !== null) return `${next}; about ${spelled(outlook.visits)} visits in all.`;
+  return `${next}. The limits as they stand do not let all ${left === null ? '' : `${say(left, 'mm', 0)} `}off: what the sole gains in depth decides.`;
 }
+
+const spelled = (count: number): string =>
+  ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'][count] ?? String(count);

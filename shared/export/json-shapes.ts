@@ -155,7 +155,17 @@ const planned = z.strictObject({
     }),
   ),
   stoppedBy: z.array(z.string()),
+  /** In how many of a hundred placings of the film every limit is kept. */
+  sure: z.optional(z.number()),
+  /** mm of heel at even odds; of a plan only. */
+  evenOdds: z.optional(z.number()),
+  /** What would follow a plan: mm of heel at the next visit, and visits in all, null where the limits do not let all off. */
+  outlook: z.optional(z.strictObject({ next: z.number(), visits: z.nullable(z.number()) })),
+  /** What is to be known beside, in sentences. */
+  notes: z.optional(z.array(z.string())),
   notation: z.string(),
+  /** Why there is no notation, where there is none. */
+  withheld: z.optional(z.string()),
   /** Set where the scale of the film is in doubt: there is no notation then. */
   doubt: z.optional(z.string()),
   problem: z.nullable(z.string()),

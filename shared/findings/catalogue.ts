@@ -5,8 +5,8 @@ import type { Rule } from './rule.ts';
 import { acceptCodes } from './engine/accept-codes.ts';
 import type { CodeRow } from './code-row.ts';
 import { acrossRules } from './across/across-files.ts';
-import { cutRules } from './limits/cut-limits.ts';
 import { noBearing } from './rules/no-bearing.ts';
+import { cutRules } from './limits/cut-rules.ts';
 import { outsideOnly } from './rules/alignment-outside-only.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';
@@ -46,12 +46,12 @@ import { tipShorter } from './rules/tip-shorter.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
 import { filmTooOld } from './rules/trim-film-age.ts';
+import { trimUnmeasured } from './rules/trim-unmeasured.ts';
 import { trimWithoutVet } from './rules/trim-no-vet.ts';
 import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
 import { sidesNotPredicted } from './rules/trim-sides.ts';
 import { trimScaleInDoubt } from './rules/trim-scale-in-doubt.ts';
-import { toeShortened } from './rules/trim-toe-shortened.ts';
 import { tooYoung } from './rules/too-young.ts';
 import { vetSeenDate } from './rules/vet-seen-date.ts';
 import { longInterval } from './rules/visit-interval.ts';
@@ -67,7 +67,7 @@ export const rules: readonly Rule[] = [
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
   sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,
-  trimScaleInDoubt, ...cutRules, heelPerVisit, toeShortened, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, sidesNotPredicted, trimOutcome,
+  trimScaleInDoubt, ...cutRules, heelPerVisit, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, trimUnmeasured, sidesNotPredicted, trimOutcome,
 ];
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';

@@ -42,6 +42,18 @@ export class FilmSeries implements FilmsByDay {
     return series?.films[countWhile(series.days, (one) => one <= day)] ?? null;
   }
 
+  /** The newest film that comes before a moment; of its day, those that stand above it in the text. */
+  before(foot: string, view: string, moment: When): StudiedFilm | null {
+    const series = this.byFoot.get(foot)?.get(view);
+    return series?.films[countBefore(series, moment) - 1] ?? null;
+  }
+
+  /** The oldest film that comes after a moment. */
+  after(foot: string, view: string, moment: When): StudiedFilm | null {
+    const series = this.byFoot.get(foot)?.get(view);
+    return series?.films[countBefore(series, moment)] ?? null;
+  }
+
   /** All of a foot and view, by day. */
   of(foot: string, view: string): readonly StudiedFilm[] {
     return this.byFoot.get(foot)?.get(view)?.films ?? [];
@@ -54,6 +66,27 @@ export class FilmSeries implements FilmsByDay {
     if (!series) byView.set(view, (series = { days: [], films: [] }));
     return series;
   }
+}
+
+/** A day, and within it a place in the text: what stands further down came later. */
+export interface When {
+  readonly day: number;
+  readonly at: number;
+}
+
+export const isBefore = (one: When, other: When): boolean =>
+  one.day < other.day || (one.day === other.day && one.at < other.at);
+
+/** Null for a film without a day. */
+export function momentOf({ day, visit, film }: StudiedFilm): When | null {
+  return day === null ? null : { day, at: visit.start + film.head.start };
+}
+
+function countBefore({ days, films }: Series, moment: When): number {
+  let count = countWhile(days, (one) => one <= moment.day);
+  for (let film = films[count - 1]; film?.day === moment.day && !isBefore(momentOf(film) ?? moment, moment);)
+    film = films[--count - 1];
+  return count;
 }
 
 function sort({ days, films }: Series): void {

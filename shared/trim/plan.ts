@@ -1,16 +1,7 @@
-import type { Frame } from '../geometry/frame.ts';
-import { grown } from './growth.ts';
+import { CutJudge, type Margin } from './cut-limits.ts';
 import { predictAtOnce, type Prediction } from './predict.ts';
-import {
-  broken,
-  cutToPalmarAngle,
-  cutToSolePlane,
-  largestHeelCut,
-  largestToeCut,
-  type CutLimit,
-  type Solver,
-} from './solve.ts';
-import { stand, type CutSize } from './stand.ts';
+import { grid, heelToPalmarAngle, heelToSolePlane, largestHeel, nearestFirst, stepsIn } from './solve.ts';
+import { standAfter, type CutSize, type Footing } from './stand.ts';
 
 export type Goal =
   /** Down to the live sole plane. */
@@ -21,131 +12,114 @@ export type Goal =
   | { readonly kind: 'most' };
 
 export interface PlanAsked {
-  readonly frame: Frame;
+  readonly judge: CutJudge;
   readonly goal: Goal;
-  readonly limits: readonly CutLimit[];
-  readonly toeBack?: number;
-  /** Days between visits, and mm of wall that grow in one. */
+  /** mm that come off the toe's front in the same cut. */
+  readonly toeBack: number;
+  /** The chance with which all limits are kept together, 0 to 1. */
+  readonly sure: number;
+  /** Days between visits, and mm of wall that grow in one: both for the outlook alone. */
   readonly interval: number;
   readonly growth: number;
-  /** Cuts are rounded down to multiples of this where no limit speaks against it, mm; without it they are exact to 0.01. */
-  readonly grid?: number;
 }
 
-export interface PlanStage {
-  readonly day: number;
+/** One cut, the largest towards the goal within every limit, and what would follow it. */
+export interface Plan {
+  readonly goal: Goal;
   readonly size: CutSize;
   readonly prediction: Prediction;
-  /** The limits that kept this stage from taking more. */
-  readonly stoppedBy: readonly string[];
+  /** mm of heel at even odds: where each limit is kept by what was placed, and may be broken by another hand's placing. */
+  readonly evenOdds: number;
+  /** What half a millimetre more would break, the nearest first; empty where the goal lets no more off. */
+  readonly stoppedBy: readonly Margin[];
+  /** mm of heel from the goal, after the cut; null for as much as one visit may take. */
+  readonly left: number | null;
+  readonly outlook: Outlook | null;
 }
 
-export interface Plan {
-  readonly stages: readonly PlanStage[];
-  readonly reached: boolean;
-  /** What stands in the way: of the first stage where it could not take all, or of the plan where it does not get there. */
-  readonly stoppedBy: readonly string[];
+/** What would follow a first cut, on the next film, by this one. */
+export interface Outlook {
+  /** mm of heel at the next visit, with what grows until then. */
+  readonly next: number;
+  /** Visits in all, with the first; null where the goal is not reached within the limits as they stand. */
+  readonly visits: number | null;
 }
 
-/** A foot that is not there after so many visits needs another look, not a longer plan. */
-const mostStages = 12;
-/** A visit that gains less than this is no step, mm. */
-const worthwhile = 0.25;
+/** What no cut can be made of. */
+export type NoPlan =
+  /** The goal is reached already. */
+  | { readonly kind: 'there' }
+  /** No cut, however deep, reaches the goal. */
+  | { readonly kind: 'out of reach' }
+  /** The limits let nothing off; what half a millimetre would break, or what bringing the toe back alone breaks. */
+  | { readonly kind: 'nothing'; readonly stoppedBy: readonly Margin[] };
 
-/**
- * The visits that reach a goal, each within every limit; what grew at heel and toe since the last one comes off with it.
- * Null where nothing can be predicted or the film does not say how far the goal is.
- */
-export function planTrim(asked: PlanAsked): Plan | null {
-  return asked.frame.graph.scratch(() => stages(asked));
+/** A foot that is not there after so many visits needs another look, not a longer outlook. */
+const mostVisits = 12;
+/** What is left of less than this is no visit of its own, mm: two films do not tell it apart (Collins 2011, as quoted). */
+const worthwhile = 2;
+
+/** Null where nothing can be predicted, or the film does not say how far the goal is. */
+export function planTrim(asked: PlanAsked): Plan | NoPlan | null {
+  return asked.judge.foot.frame.graph.scratch(() => solved(asked));
 }
 
-function stages({ frame, goal, limits, toeBack = 0, interval, growth, grid = 0.01 }: PlanAsked): Plan | null {
-  const done: PlanStage[] = [];
-  let foot = frame;
-  let first: readonly string[] = [];
-  for (let visit = 0; visit < mostStages; visit++) {
-    const regrown = visit === 0 ? 0 : growth * interval;
-    const solver = { frame: foot, limits, toeBack: visit === 0 ? toeBack : 0 };
-    const step = bestStep(solver, goal, regrown);
-    if (step === null) return done.length > 0 ? { stages: done, reached: true, stoppedBy: first } : null;
-    if ('broken' in step) return { stages: done, reached: false, stoppedBy: step.broken };
-    if (visit === 0) first = step.stoppedBy;
-    if (step.heelDown - regrown < worthwhile && step.wanted - regrown >= worthwhile)
-      return { stages: done, reached: false, stoppedBy: step.conflict };
-    const exact = { heelDown: step.heelDown, toeDown: step.toeDown, toeBack: solver.toeBack };
-    const handy = { ...exact, heelDown: floored(step.heelDown, grid), toeDown: floored(step.toeDown, grid) };
-    const size = broken(solver, handy)?.length === 0 ? handy : exact;
-    const prediction = predictAtOnce(foot, size);
-    const stood = stand(foot, size);
-    if (!prediction || !stood) return null;
-    done.push({ day: visit * interval, size, prediction, stoppedBy: step.stoppedBy });
-    const there = step.wanted - step.heelDown < worthwhile;
-    if (there || goal.kind === 'most') return { stages: done, reached: true, stoppedBy: first };
-    foot = grown(stood.frame, growth * interval);
+export const isPlan = (made: Plan | NoPlan): made is Plan => 'size' in made;
+
+function solved({ judge, goal, toeBack, sure, interval, growth }: PlanAsked): Plan | NoPlan | null {
+  const wanted = heelWanted(judge.foot, goal, toeBack);
+  if (wanted === null) return goal.kind === 'palmar-angle' ? { kind: 'out of reach' } : null;
+  if (stepsIn(wanted) === 0) return { kind: 'there' };
+  const largest = largestHeel({ judge, toeBack, sure, atMost: wanted });
+  if (!largest || largest.heelDown === 0) {
+    const tried = { heelDown: 0, toeDown: 0, toeBack };
+    return { kind: 'nothing', stoppedBy: largest?.stoppedBy ?? nearestFirst(judge, tried) };
   }
-  return { stages: done, reached: false, stoppedBy: done.at(-1)?.stoppedBy ?? [] };
+  const size = { heelDown: largest.heelDown, toeDown: 0, toeBack };
+  const prediction = predictAtOnce(judge.foot, size);
+  if (!prediction) return null;
+  const evenOdds = largestHeel({ judge, toeBack, sure: 0.5, atMost: wanted })?.heelDown ?? largest.heelDown;
+  return {
+    goal,
+    size,
+    prediction,
+    evenOdds,
+    stoppedBy: largest.stoppedBy,
+    left: goal.kind === 'most' ? null : wanted - size.heelDown,
+    outlook: goal.kind === 'most' ? null : outlook(judge, goal, size, growth * interval),
+  };
 }
 
-/** mm of heel to take for the goal; null where the film does not say, or the goal is reached. */
-function heelWanted(foot: Frame, goal: Goal, solver: Parameters<typeof cutToPalmarAngle>[0]): number | null {
+/** mm of heel to take for the goal; null where the film does not say, or no cut reaches it. */
+function heelWanted(foot: Footing, goal: Goal, toeBack: number): number | null {
   switch (goal.kind) {
     case 'sole-plane':
-      return cutToSolePlane(foot);
+      return heelToSolePlane(foot);
     case 'palmar-angle':
-      return cutToPalmarAngle(solver, goal.angle);
+      return heelToPalmarAngle(foot, goal.angle, { toeDown: 0, toeBack });
     case 'most':
       return Infinity;
   }
 }
 
-interface SolvedStep {
-  readonly heelDown: number;
-  readonly toeDown: number;
-  readonly wanted: number;
-  readonly stoppedBy: readonly string[];
-  /** What stands in the way however the toe is taken: with the toe left alone, and with it lowered. */
-  readonly conflict: readonly string[];
-}
-
 /**
- * The most of one visit. Where the heel can go all the way, as much of what grew at the toe comes off as still lets it; where it
- * cannot, as much heel as the limits allow with the toe left alone, then the toe as far as they still allow (the rest gives the
- * sole under the tip its room), then the heel once more for that toe.
+ * The visits that would follow, by what is placed now and no surer than that: each on the foot as the cut before left it, with the wall
+ * that has grown since. What grew at the toe comes off first, so that the toe is as high as on the film. Null where nothing is left.
  */
-function bestStep(
-  solver: Solver,
-  goal: Goal,
-  regrown: number,
-): SolvedStep | { readonly broken: readonly string[] } | null {
-  const withToe = (toeDown: number): SolvedStep | { readonly broken: readonly string[] } | null => {
-    const tried = { ...solver, toeDown };
-    const wanted = heelWanted(solver.frame, goal, tried);
-    if (wanted === null) return null;
-    const largest = largestHeelCut(tried, wanted);
-    if (!largest) return { broken: broken(tried, { heelDown: 0, toeDown, toeBack: solver.toeBack ?? 0 }) ?? [] };
-    return { heelDown: largest.heelDown, toeDown, wanted, stoppedBy: largest.stoppedBy, conflict: largest.stoppedBy };
-  };
-  const alone = withToe(0);
-  if (alone === null || 'broken' in alone || regrown === 0) return alone;
-  const better = (step: ReturnType<typeof withToe>): step is SolvedStep => step !== null && 'wanted' in step;
-  if (alone.stoppedBy.length > 0) {
-    const eased = withToe(largestToeCut(solver, alone.heelDown, regrown));
-    return better(eased) ? { ...eased, conflict: [...new Set([...alone.stoppedBy, ...eased.stoppedBy])] } : alone;
+function outlook(judge: CutJudge, goal: Goal, first: CutSize, regrown: number): Outlook | null {
+  let foot: Footing = judge.foot;
+  let cut = first;
+  let next: number | null = null;
+  for (let visits = 1; visits <= mostVisits; visits++) {
+    const stood = standAfter(foot, cut);
+    if (!stood) return null;
+    foot = { frame: stood.frame, earlier: [] };
+    const left = heelWanted(foot, goal, 0);
+    if (left === null || left < worthwhile) return next === null ? null : { next, visits };
+    const largest = largestHeel({ judge: new CutJudge(foot, judge.figures), sure: 0, atMost: left });
+    if (!largest || largest.heelDown < grid) return next === null ? null : { next, visits: null };
+    next ??= largest.heelDown + regrown;
+    cut = { heelDown: largest.heelDown, toeDown: 0, toeBack: 0 };
   }
-  let best = alone;
-  let low = 0;
-  let high = regrown;
-  while (high - low > 0.01) {
-    const middle = Math.round(((low + high) / 2) * 100) / 100;
-    if (middle === low || middle === high) break;
-    const step = withToe(middle);
-    if (better(step) && step.stoppedBy.length === 0) {
-      best = step;
-      low = middle;
-    } else high = middle;
-  }
-  return best;
+  return next === null ? null : { next, visits: null };
 }
-
-const floored = (mm: number, grid: number): number => Math.round(Math.floor(mm / grid + 1e-6) * grid * 100) / 100;

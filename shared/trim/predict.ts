@@ -4,7 +4,17 @@ import type { Real } from '../geometry/real.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { findMeasure, measuresIn, type Measure } from '../measures/registry.ts';
 import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts';
-import { stand, stands, type CutSize, type SoleCut, type Stood } from './stand.ts';
+import {
+  cutOfNothing,
+  stand,
+  standAfter,
+  stands,
+  type CutSize,
+  type Footing,
+  type SoleCut,
+  type Stood,
+  type StoodAfter,
+} from './stand.ts';
 
 export interface Prediction {
   /** Degrees that the foot turns: positive where the heel is lowered more. */
@@ -26,25 +36,31 @@ export interface Prediction {
  * every measure that the film supports is predicted, with its standard deviation. Null where the film has no scale or
  * no bearing surface. A cut of nothing predicts what was measured.
  */
-export function predictAtOnce(frame: Frame, cut: CutSize): Prediction | null {
-  return predict(frame, cut)?.settled() ?? null;
+export function predictAtOnce(foot: Footing, cut: CutSize): Prediction | null {
+  return predict(foot, cut)?.settled() ?? null;
 }
 
 /** The same, measured when it is asked for. Only for as long as the frame's places are noted, as those of a film always are. */
-export function predict(frame: Frame, cut: CutSize): LazyPrediction | null {
-  return stands(frame, cut) ? new LazyPrediction(frame, cut) : null;
+export function predict(foot: Footing, cut: CutSize): LazyPrediction | null {
+  return stands(foot, cut) ? new LazyPrediction(foot, cut) : null;
+}
+
+/** What a foot measures as it stands, before anything more is cut; null where that cannot be told. */
+export function valuesOf(foot: Footing): Values | null {
+  if (foot.earlier.length === 0) return valuesIn('lateral', foot.frame);
+  return predictAtOnce(foot, cutOfNothing)?.values ?? null;
 }
 
 class LazyPrediction implements Prediction {
-  private readonly frame: Frame;
+  private readonly foot: Footing;
   private readonly cut: CutSize;
   private all: Values | null = null;
   private readonly known = new Map<MeasureName, Value | undefined>();
   private line: Bearing | null = null;
   private wall: Wall | null = null;
 
-  constructor(frame: Frame, cut: CutSize) {
-    this.frame = frame;
+  constructor(foot: Footing, cut: CutSize) {
+    this.foot = foot;
     this.cut = cut;
   }
 
@@ -63,7 +79,7 @@ class LazyPrediction implements Prediction {
   get values(): Values {
     this.all ??= this.standing((stood) => {
       const values = new Map(valuesIn('lateral', stood.frame));
-      correct(this.frame, stood.delta, values);
+      correct(this.foot.frame, stood.turned, values);
       return values;
     });
     return this.all;
@@ -105,14 +121,17 @@ class LazyPrediction implements Prediction {
   }
 
   private horn(): Wall {
-    this.wall ??= this.frame.graph.scratch(() => wallLeft(this.frame, this.cut));
+    this.wall ??= this.foot.frame.graph.scratch(() => {
+      const left = hornLeft(this.foot, this.cut);
+      return { wallLeft: left?.value ?? null, wallLeftSd: left && this.foot.frame.graph.deviation(left) };
+    });
     return this.wall;
   }
 
   /** The foot stands anew for each question: what is noted is forgotten again, so that the film's graph does not grow. */
-  private standing<T>(ask: (stood: Stood) => T): T {
-    return this.frame.graph.scratch(() => {
-      const stood = stand(this.frame, this.cut);
+  private standing<T>(ask: (stood: StoodAfter) => T): T {
+    return this.foot.frame.graph.scratch(() => {
+      const stood = standAfter(this.foot, this.cut);
       if (!stood) throw new Error('the foot stood before');
       this.line ??= bearingOf(stood);
       return ask(stood);
@@ -148,15 +167,22 @@ interface Wall {
   readonly wallLeftSd: number | null;
 }
 
-function wallLeft(frame: Frame, cut: CutSize): Wall {
-  const thickness = findMeasure('horn-lamellar.lower')?.of(frame)?.value;
-  const angle = findMeasure('wall-angle')?.of(frame)?.value;
-  if (!thickness || !angle) return { wallLeft: null, wallLeftSd: null };
-  const left = thickness.minus(
-    angle
-      .times(1 / degrees)
-      .sine()
-      .times(cut.toeBack),
-  );
-  return { wallLeft: left.value, wallLeftSd: frame.graph.deviation(left) };
+/** Horn and lamellae left at the toe after all that brought it back, mm; null where the film does not say. Only within `scratch`. */
+export function hornLeft({ frame, earlier }: Footing, cut: CutSize): Real | null {
+  const angle = findMeasure('wall-angle');
+  let left = findMeasure('horn-lamellar.lower')?.of(frame)?.value ?? null;
+  let foot: Frame | undefined = frame;
+  const takes = [...earlier, cut];
+  for (const [index, one] of takes.entries()) {
+    const slope: Real | undefined = foot && angle?.of(foot)?.value;
+    if (!left || !slope || !foot) return null;
+    left = left.minus(
+      slope
+        .times(1 / degrees)
+        .sine()
+        .times(one.toeBack),
+    );
+    if (index < takes.length - 1) foot = stand(foot, one)?.frame;
+  }
+  return left;
 }

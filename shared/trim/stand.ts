@@ -10,6 +10,17 @@ export interface CutSize {
   readonly toeBack: number;
 }
 
+/** A foot as it stands on a day: that of a film, and what has come off it since, in order. */
+export interface Footing {
+  readonly frame: Frame;
+  readonly earlier: readonly CutSize[];
+}
+
+export const cutOfNothing: CutSize = { heelDown: 0, toeDown: 0, toeBack: 0 };
+
+export const isNothing = ({ heelDown, toeDown, toeBack }: CutSize): boolean =>
+  heelDown === 0 && toeDown === 0 && toeBack === 0;
+
 export interface SoleCut {
   readonly tip: number | null;
   readonly wing: number | null;
@@ -33,7 +44,8 @@ const soles = [
 ] as const;
 
 /** Whether there is a bearing plane to cut from, a scale to cut by, and something left to stand on. */
-export function stands(frame: Frame, { toeBack }: CutSize): boolean {
+export function stands({ frame, earlier }: Footing, cut: CutSize): boolean {
+  if (earlier.length > 0) return frame.graph.scratch(() => standAfter({ frame, earlier }, cut) !== null);
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
   return (
@@ -41,8 +53,29 @@ export function stands(frame: Frame, { toeBack }: CutSize): boolean {
     frame.scale !== null &&
     heel !== undefined &&
     toe !== undefined &&
-    toe.x.value - toeBack > heel.x.value
+    toe.x.value - cut.toeBack > heel.x.value
   );
+}
+
+/** A foot on the line that a cut leaves, with the foot as it stood before it, and what all cuts since the film come to. */
+export interface StoodAfter extends Stood {
+  readonly before: Frame;
+  /** Radians that the foot has turned since the film, with this cut. */
+  readonly turned: Real;
+}
+
+/** Stands a film's foot on one new line after the other. Null where one of the cuts cannot be stood on. */
+export function standAfter({ frame, earlier }: Footing, cut: CutSize): StoodAfter | null {
+  let before = frame;
+  let turned: Real | null = null;
+  for (const one of earlier) {
+    const stood = stand(before, one);
+    if (!stood) return null;
+    turned = turned ? turned.plus(stood.delta) : stood.delta;
+    before = stood.frame;
+  }
+  const stood = stand(before, cut);
+  return stood && { ...stood, before, turned: turned ? turned.plus(stood.delta) : stood.delta };
 }
 
 /**
@@ -69,7 +102,7 @@ export function stand(frame: Frame, cut: CutSize): Stood | null {
 
   const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
   const soleCutSd = { tip: 0, wing: 0, heel: 0 };
-  const nothing = cut.heelDown === 0 && cut.toeDown === 0 && cut.toeBack === 0;
+  const nothing = isNothing(cut);
   for (const { place, name } of soles) {
     const point = frame.at(name);
     if (!point) continue;

@@ -8,7 +8,7 @@ import {
   type StoredScale,
 } from '../measures/film-input.ts';
 import { soundScale } from '../measures/sound-scale.ts';
-import { takeMeasures, valuesIn, type Taking, type Values } from '../measures/take.ts';
+import { takeMeasures, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import { isWornAlike, staysOn, Wearing, type Shod } from '../record/wearing.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
@@ -16,12 +16,13 @@ import { caseAnimal, type CaseAnimal } from './case-animal.ts';
 import { FilmSeries } from './film-series.ts';
 import { grown } from './growth.ts';
 import { bareFoot } from '../geometry/planes.ts';
-import { predict, predictAtOnce, type Prediction } from './predict.ts';
+import { predict, valuesOf, type Prediction } from './predict.ts';
 import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { BoneScales, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
-import type { CutSize } from './stand.ts';
+import type { CutSize, Footing } from './stand.ts';
+import { sizeOf, TrimSeries, type CutBasis, type EarlierTrim } from './trim-series.ts';
 
 export type { BoneScale, StudiedFilm, StudiedReading } from './studied.ts';
 
@@ -33,13 +34,23 @@ export interface StudiedCut {
   readonly day: number | null;
   readonly size: CutSize;
   readonly film: StudiedFilm | null;
+  /** What came off the foot between the film and this cut, in order. */
+  readonly earlier: readonly EarlierTrim[];
+  /** Trims between the film and this cut that give no millimetres, and count as nothing. */
+  readonly unmeasured: readonly EarlierTrim[];
+  /** More trims came between than a foot can be followed through: nothing is predicted. */
+  readonly tooMany: boolean;
   readonly reading: StudiedReading | null;
-  /** What it would leave, with what the foot wears under it as before. */
+  /** The foot that is cut, as it stands and without its shoe, by which limits go; null where the film has no frame for it. */
+  readonly foot: Footing | null;
+  /** What it measures then, with what it wears; null where that cannot be told. */
+  readonly before: Values | null;
+  /** What the cut would leave, with what the foot wears under it as before. */
   readonly prediction: Prediction | null;
-  /** The same of the bare foot, by which limits go; null where it cannot be predicted. */
+  /** Both of the bare foot; null where it cannot be predicted. */
   readonly bare: BeforeAndAfter | null;
-  /** The same cut on the bare foot with so many mm of wall grown since the film. */
-  regrown(mm: number): BeforeAndAfter | null;
+  /** Asks about the foot with so many mm of wall grown since the film, which is not there afterwards; null where there is no foot. */
+  regrown<T>(mm: number, ask: (foot: Footing) => T): T | null;
 }
 
 /** What a foot measures before a cut, and what the cut would leave. */
@@ -67,6 +78,7 @@ export interface Study {
   readonly visits: readonly StudiedVisit[];
   readonly films: readonly StudiedFilm[];
   readonly series: FilmSeries;
+  readonly trims: TrimSeries;
   readonly cuts: readonly StudiedCut[];
   /** The pictures that somebody has looked for and not found, by their paths as written. */
   readonly missing: ReadonlySet<string>;
@@ -120,7 +132,11 @@ export function studyCase(
   );
   const films = filmsOf(measured);
   const series = new FilmSeries(films);
-  const visits = measured.map((visit) => predictCuts(visit, series, settings));
+  const trims = new TrimSeries(
+    measured.map(({ visit }) => visit),
+    series,
+  );
+  const visits = measured.map((visit) => predictCuts(visit, trims, settings));
   const cuts: StudiedCut[] = [];
   for (const visit of visits) for (const cut of visit.cuts) cuts.push(cut);
   return {
@@ -133,6 +149,7 @@ export function studyCase(
     visits,
     films,
     series,
+    trims,
     cuts,
     missing: isMissing ? missingIn(record, isMissing) : none,
   };
@@ -208,16 +225,18 @@ function filmsOf(visits: readonly StudiedVisit[]): StudiedFilm[] {
   return films;
 }
 
-function predictCuts(measured: StudiedVisit, series: FilmSeries, { spread }: StudySettings): StudiedVisit {
+const nowhere: CutBasis = { film: null, earlier: [], unmeasured: [], tooMany: false };
+
+function predictCuts(measured: StudiedVisit, trims: TrimSeries, { spread }: StudySettings): StudiedVisit {
   const { visit, day, films } = measured;
   const before = studyOfVisit.get(visit.is);
   let same = before?.studied === measured;
   const cuts = visit.is.cuts.map((cut, index) => {
-    const film = day === null ? null : series.upTo(cut.foot, 'lateral', day);
+    const basis = day === null ? nowhere : trims.basis(cut.foot, { day, at: visit.start + cut.head.start });
     const was = before && measured.cuts[index];
-    if (was?.visit === visit && was.film === film) return was;
+    if (was?.visit === visit && was.film === basis.film && sameTrims(was, basis)) return was;
     same = false;
-    return studyCut({ visit, cut, day, film }, was);
+    return new LazyCut(visit, cut, day, basis, was);
   });
   if (same) return measured;
   const studied = { visit, day, films, cuts };
@@ -267,13 +286,17 @@ class LazyReading implements StudiedReading {
 class PredictionBasis {
   readonly size: CutSize;
   readonly readings: readonly StudiedReading[] | null;
+  readonly earlier: readonly CutSize[] | null;
   private chosen: StudiedReading | null | undefined = undefined;
   private predicted: Prediction | null | undefined = undefined;
+  private taken: Values | null | undefined = undefined;
   private unshod: BeforeAndAfter | null | undefined = undefined;
 
-  constructor(cut: Cut, readings: readonly StudiedReading[] | null) {
-    this.size = { heelDown: cut.heelDown?.base ?? 0, toeDown: cut.toeDown?.base ?? 0, toeBack: cut.toeBack?.base ?? 0 };
+  /** `earlier`: null where the foot cannot be followed. */
+  constructor(size: CutSize, readings: readonly StudiedReading[] | null, earlier: readonly CutSize[] | null) {
+    this.size = size;
     this.readings = readings;
+    this.earlier = earlier;
   }
 
   get reading(): StudiedReading | null {
@@ -282,11 +305,28 @@ class PredictionBasis {
     return this.chosen;
   }
 
-  get prediction(): Prediction | null {
-    if (this.predicted === undefined) {
-      const frame = this.reading?.taking.frame;
-      this.predicted = frame ? predict(frame, this.size) : null;
+  /** With what it wears. */
+  private get standing(): Footing | null {
+    const frame = this.reading?.taking.frame;
+    return frame && this.earlier ? { frame, earlier: this.earlier } : null;
+  }
+
+  get foot(): Footing | null {
+    const { standing } = this;
+    const frame = standing && bareFoot(standing.frame);
+    return frame && { frame, earlier: standing.earlier };
+  }
+
+  get before(): Values | null {
+    if (this.taken === undefined) {
+      const { standing: foot } = this;
+      this.taken = foot && foot.earlier.length > 0 ? valuesOf(foot) : (foot && this.reading?.taking.values) || null;
     }
+    return this.taken;
+  }
+
+  get prediction(): Prediction | null {
+    if (this.predicted === undefined) this.predicted = this.standing && predict(this.standing, this.size);
     return this.predicted;
   }
 
@@ -296,23 +336,16 @@ class PredictionBasis {
   }
 
   private ofBareFoot(): BeforeAndAfter | null {
-    const taking = this.reading?.taking;
-    const frame = taking?.frame && bareFoot(taking.frame);
-    if (!frame) return null;
-    const isItself = frame === taking.frame;
-    const prediction = isItself ? this.prediction : predict(frame, this.size);
-    return prediction && { before: isItself ? taking.values : valuesIn('lateral', frame), prediction };
+    const { foot, standing } = this;
+    const isItself = foot?.frame === standing?.frame;
+    const prediction = isItself ? this.prediction : foot && predict(foot, this.size);
+    const before = isItself ? this.before : foot && valuesOf(foot);
+    return prediction && before && { before, prediction };
   }
 
-  regrown(mm: number): BeforeAndAfter | null {
-    const shod = this.reading?.taking.frame;
-    const frame = shod && bareFoot(shod);
-    if (!frame) return null;
-    return frame.graph.scratch(() => {
-      const foot = grown(frame, mm);
-      const prediction = predictAtOnce(foot, this.size);
-      return prediction && { before: valuesIn('lateral', foot), prediction };
-    });
+  regrown<T>(mm: number, ask: (foot: Footing) => T): T | null {
+    const { foot } = this;
+    return foot && foot.frame.graph.scratch(() => ask({ ...foot, frame: grown(foot.frame, mm) }));
   }
 }
 
@@ -321,14 +354,26 @@ class LazyCut implements StudiedCut {
   readonly cut: Cut;
   readonly day: number | null;
   readonly film: StudiedFilm | null;
+  readonly earlier: readonly EarlierTrim[];
+  readonly unmeasured: readonly EarlierTrim[];
+  readonly tooMany: boolean;
   readonly ground: PredictionBasis;
 
-  constructor({ visit, cut, day, film }: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>, ground: PredictionBasis) {
+  /** `was`: the same cut when it was last studied; it is predicted anew only on another foot. */
+  constructor(visit: Placed<Visit>, cut: Cut, day: number | null, basis: CutBasis, was: StudiedCut | undefined) {
+    const { film, earlier, unmeasured, tooMany } = basis;
+    const readings = film?.readings ?? null;
     this.visit = visit;
     this.cut = cut;
     this.day = day;
     this.film = film;
-    this.ground = ground;
+    const again = was instanceof LazyCut && was.ground.readings === readings && sameTrims(was, basis);
+    this.earlier = earlier;
+    this.unmeasured = unmeasured;
+    this.tooMany = tooMany;
+    this.ground = again
+      ? was.ground
+      : new PredictionBasis(sizeOf(cut), readings, tooMany ? null : earlier.map((trim) => sizeOf(trim.cut)));
   }
 
   get size(): CutSize {
@@ -339,6 +384,14 @@ class LazyCut implements StudiedCut {
     return this.ground.reading;
   }
 
+  get foot(): Footing | null {
+    return this.ground.foot;
+  }
+
+  get before(): Values | null {
+    return this.ground.before;
+  }
+
   get prediction(): Prediction | null {
     return this.ground.prediction;
   }
@@ -347,16 +400,25 @@ class LazyCut implements StudiedCut {
     return this.ground.bare;
   }
 
-  regrown(mm: number): BeforeAndAfter | null {
-    return this.ground.regrown(mm);
+  regrown<T>(mm: number, ask: (foot: Footing) => T): T | null {
+    return this.ground.regrown(mm, ask);
   }
 }
 
-/** `was`: the same cut when it was last studied; it is predicted anew only on another film. */
-function studyCut(cut: Pick<StudiedCut, 'visit' | 'cut' | 'day' | 'film'>, was: StudiedCut | undefined): StudiedCut {
-  const readings = cut.film?.readings ?? null;
-  const again = was instanceof LazyCut && was.ground.readings === readings;
-  return new LazyCut(cut, again ? was.ground : new PredictionBasis(cut.cut, readings));
+type Between = Pick<CutBasis, 'earlier' | 'unmeasured' | 'tooMany'>;
+
+/** Whether the same trims came between, in the same visits. */
+function sameTrims(one: Between, other: Between): boolean {
+  return (
+    one.tooMany === other.tooMany && sameList(one.earlier, other.earlier) && sameList(one.unmeasured, other.unmeasured)
+  );
+}
+
+function sameList(one: readonly EarlierTrim[], other: readonly EarlierTrim[]): boolean {
+  return (
+    one.length === other.length &&
+    one.every(({ cut, visit }, index) => cut === other[index]?.cut && visit.is === other[index].visit.is)
+  );
 }
 
 function isPlacedAlike(one: Placed<Visit>, other: Placed<Visit>): boolean {

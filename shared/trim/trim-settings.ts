@@ -14,6 +14,8 @@ export interface TrimSettings {
   readonly interval: number;
   /** mm a day by which the wall grows. A toe of 85 to 90 mm is renewed in 11 to 13 months (Lungwitz): 0.22 to 0.27 mm a day. */
   readonly growth: number;
+  /** Of a hundred placings of the same film in how many a plan keeps every limit. 50 is even odds. A judgement of ours. */
+  readonly sure: number;
 }
 
 export const usualTrim: TrimSettings = {
@@ -23,6 +25,7 @@ export const usualTrim: TrimSettings = {
   filmAge: 42,
   interval: 42,
   growth: 0.24,
+  sure: 90,
 };
 
 /** How far each may be set: above 0, and no further than this. */
@@ -33,4 +36,5 @@ export const trimRanges: Readonly<Record<keyof TrimSettings, Range>> = {
   filmAge: { low: 0, high: 365, unit: 'days' },
   interval: { low: 0, high: 365, unit: 'days' },
   growth: { low: 0, high: 1, unit: 'mm' },
+  sure: { low: 50, high: 99, unit: '%' },
 };

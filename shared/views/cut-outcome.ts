@@ -1,11 +1,13 @@
 import type { MeasureName } from '../measures/names.ts';
-import { say, sayLimit, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
+import { sayBroken, saySize } from '../findings/wording/say-cut.ts';
+import { say, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { Values } from '../measures/take.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
+import { CutJudge, type CutFigures } from '../trim/cut-limits.ts';
 import type { SidePrediction, SideSize } from '../trim/side-cut.ts';
-import type { CutSize } from '../trim/stand.ts';
+import type { CutSize, Footing } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
 import { sideShape } from './side-shape.ts';
 
@@ -18,6 +20,8 @@ export interface CutOutcome {
   /** Every measure that is predicted, by name. */
   readonly predicted: Readonly<Record<string, { readonly value: number; readonly text: string }>>;
   readonly rows: readonly CutRow[];
+  /** What it would break, in words; by the same limits as plans and findings. */
+  readonly broken: readonly string[];
 }
 
 export interface CutRow {
@@ -49,18 +53,21 @@ const tellingInFront: readonly MeasureName[] = [
   'sole-depth.lateral',
 ];
 
-/** `before`: the film's measures as the foot stands on it, in the frame that the cut is predicted in. */
+/** `before`: the foot as it stands, and what it measures; null where it cannot be followed. */
 export function cutOutcome(
   foot: FootName,
-  before: { readonly frame: Frame | null; readonly values: Values },
+  before: { readonly foot: Footing | null; readonly values: Values | null },
   size: CutSize,
   prediction: Prediction | null,
+  figures: CutFigures,
 ): CutOutcome {
+  const judged = prediction && before.foot && new CutJudge(before.foot, figures).of(size);
   return {
     delta: prediction?.delta ?? null,
-    after: prediction && before.frame && cutShape(before.frame, size),
+    after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
     rows: rowsOf(telling, foot, before.values, prediction?.values),
+    broken: sayBroken(judged?.margins ?? []),
   };
 }
 
@@ -79,17 +86,18 @@ export function sideOutcome(
     after: prediction && before.frame && sideShape(before.frame, size),
     predicted: Object.fromEntries(told),
     rows: rowsOf(tellingInFront, foot, before.values, prediction?.values),
+    broken: [],
   };
 }
 
 function rowsOf(
   names: readonly MeasureName[],
   foot: FootName,
-  before: Values,
+  before: Values | null,
   predicted: Values | undefined,
 ): CutRow[] {
   return names.flatMap((name) => {
-    const was = before.get(name);
+    const was = before?.get(name);
     const after = predicted?.get(name);
     if (!was || !after) return [];
     const words = wordsFor(after.measure, foot);
@@ -124,12 +132,9 @@ export function turnWords({
 }
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
-export function sizeWords({ heelDown, toeDown, toeBack }: CutSize, leave: readonly string[]): string {
-  const parts = [
-    heelDown > 0 && `heel down ${sayLimit(heelDown, 'mm')}`,
-    toeDown > 0 && `toe down ${sayLimit(toeDown, 'mm')}`,
-    toeBack > 0 && `toe back ${sayLimit(toeBack, 'mm')}`,
-    leave.length > 0 && `leave ${leave.join(' and ')}`,
-  ];
-  return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+export function sizeWords(size: CutSize, leave: readonly string[]): string {
+  const left = leave.length > 0 ? `leave ${leave.join(' and ')}` : '';
+  const cut = saySize(size);
+  if (left === '') return cut === 'nothing' ? 'nothing cut' : cut;
+  return cut === 'nothing' ? left : `${cut}, ${left}`;
 }

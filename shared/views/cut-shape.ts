@@ -2,7 +2,7 @@ import { sayLimit, say } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
-import { stand, type CutSize } from '../trim/stand.ts';
+import { isNothing, stand, standAfter, type CutSize, type Footing } from '../trim/stand.ts';
 
 /** Horn that a cut takes. */
 export interface Sliver {
@@ -23,25 +23,50 @@ export interface CutShape {
   readonly turned: Readonly<Record<string, XY>>;
 }
 
-/** Null where nothing is cut, and where nothing can be predicted. */
-export function cutShape(frame: Frame, size: CutSize): CutShape | null {
-  if (!(size.heelDown > 0 || size.toeDown > 0 || size.toeBack > 0)) return null;
-  const heel = plainPoint(frame, 'heel.ground');
-  const toe = plainPoint(frame, 'toe.ground');
-  if (!heel || !toe) return null;
-  return frame.graph.scratch(() => {
-    const stood = stand(frame, size);
-    if (!stood) return null;
+/** Null where nothing is cut, and where nothing can be predicted. Of a foot that was trimmed since, as it stands, laid back into the film's frame. */
+export function cutShape(foot: Footing, size: CutSize): CutShape | null {
+  if (isNothing(size)) return null;
+  const film = foot.frame;
+  return film.graph.scratch(() => {
+    const stood = standAfter(foot, size);
+    const heel = stood && plainPoint(stood.before, 'heel.ground');
+    const toe = stood && plainPoint(stood.before, 'toe.ground');
+    if (!stood || !heel || !toe) return null;
     const from = { x: heel.x, y: size.heelDown };
     const to = { x: toe.x - size.toeBack, y: size.toeDown };
     const line: StraightLine = { from, along: unit(from, to) };
-    const feet = { frame, heel: { x: heel.x, y: 0 }, toe: { x: toe.x, y: 0 }, line, to, size };
+    const feet = { frame: stood.before, heel: { x: heel.x, y: 0 }, toe: { x: toe.x, y: 0 }, line, to, size };
+    const ontoFilm = backOnto(film, foot.earlier);
+    const slivers = [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)];
     return {
-      ground: [from, to],
-      slivers: [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)],
-      turned: turned(stood.frame, frame, line),
+      ground: [ontoFilm(from), ontoFilm(to)],
+      slivers: slivers.map((one) => ({ ...one, outline: one.outline.map(ontoFilm), face: one.face.map(ontoFilm) })),
+      turned: turned(stood.frame, stood.before, line, film, ontoFilm),
     };
   });
+}
+
+/** From the frame of the foot after some trims back into that of the film: the foot stays where it is, the ground comes up to it. */
+function backOnto(film: Frame, earlier: readonly CutSize[]): (point: XY) => XY {
+  const steps: ((point: XY) => XY)[] = [];
+  let before: Frame | undefined = film;
+  for (const size of earlier) {
+    const heel = before && plainPoint(before, 'heel.ground');
+    const toe = before && plainPoint(before, 'toe.ground');
+    if (!before || !heel || !toe) break;
+    const from = { x: heel.x, y: size.heelDown };
+    const along = unit(from, { x: toe.x - size.toeBack, y: size.toeDown });
+    steps.unshift(offLine({ from, along }, plainPoint(before, 'p3.tip') ?? from));
+    before = stand(before, size)?.frame;
+  }
+  return (point) => steps.reduce((at, step) => step(at), point);
+}
+
+/** From the frame that stands on a line into the frame in which the line lies. */
+function offLine({ from, along }: StraightLine, origin: XY): (point: XY) => XY {
+  const up = { x: -along.y, y: along.x };
+  const start = dot(minus(from, origin), along);
+  return (point) => plus(plus(from, along, point.x - start), up, point.y);
 }
 
 interface StraightLine {
@@ -152,16 +177,20 @@ function closedOn(line: StraightLine, run: readonly XY[]): XY[] {
 }
 
 /** Places that the foot keeps are left out: only what moves against it is worth drawing twice. */
-function turned(after: Frame, before: Frame, { from, along }: StraightLine): Record<string, XY> {
-  const up = { x: -along.y, y: along.x };
-  const origin = plainPoint(before, 'p3.tip') ?? from;
-  const start = dot(minus(from, origin), along);
+function turned(
+  after: Frame,
+  before: Frame,
+  line: StraightLine,
+  film: Frame,
+  ontoFilm: (point: XY) => XY,
+): Record<string, XY> {
+  const back = offLine(line, plainPoint(before, 'p3.tip') ?? line.from);
   const moved: Record<string, XY> = {};
   for (const name of after.names) {
     const point = plainPoint(after, name);
-    const was = plainPoint(before, name);
+    const was = plainPoint(film, name);
     if (!point || !was) continue;
-    const place = plus(plus(from, along, point.x - start), up, point.y);
+    const place = ontoFilm(back(point));
     if (Math.hypot(place.x - was.x, place.y - was.y) > 1e-6) moved[name] = place;
   }
   return moved;

@@ -1,8 +1,10 @@
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
-import { predictAtOnce, type Prediction } from '../trim/predict.ts';
-import { predictSides, sidesOf, type SideSize, type StudiedSides } from '../trim/side-cut.ts';
-import type { CutSize } from '../trim/stand.ts';
+import { sidesOf, type SideSize, type StudiedSides } from '../trim/side-cut.ts';
+import type { Prediction } from '../trim/predict.ts';
+import type { CutFigures } from '../trim/cut-limits.ts';
+import type { CutSize, Footing } from '../trim/stand.ts';
+import { sizeOf } from '../trim/trim-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { cutOutcome, sideOutcome, type CutOutcome } from './cut-outcome.ts';
@@ -10,9 +12,10 @@ import { grouped } from './grouped.ts';
 import type { Finding, Severity } from '../findings/finding.ts';
 import { inTextOrder } from '../findings/engine/text-order.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
+import { cutFigures } from '../findings/limits/cut-limits.ts';
 import { counts } from '../findings/limits/fitting-units.ts';
 import { findMeasure } from '../measures/registry.ts';
-import type { Taking } from '../measures/take.ts';
+import type { Taking, Values } from '../measures/take.ts';
 import type { View } from '../notation/landmarks.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { FootName } from '../notation/choices.ts';
@@ -55,6 +58,8 @@ export interface AboutFilm {
   /** What a hand took of the same foot at the same visit, by measure, as written. */
   readonly tapes: Readonly<Record<string, string>>;
   readonly notes: readonly Note[];
+  /** What the limits of cuts are on this foot. */
+  readonly limits: CutFigures;
 }
 
 /**
@@ -99,6 +104,8 @@ export interface WrittenCut {
   readonly size: CutSize;
   /** What comes off each side; null for one that is told of on a lateral film. */
   readonly sides: SideSize | null;
+  /** What came off the foot between the film and this cut, in order; null where it cannot be followed. */
+  readonly earlier: readonly CutSize[] | null;
   /** What is to be left alone, as written. */
   readonly leave: readonly string[];
   readonly notes: readonly Note[];
@@ -137,13 +144,14 @@ export function filmSheets({ study, findings, tree }: Inspection): FilmSheet[] {
         tapes: tapesFor(film),
         notes: toldOf(reading).map((finding) => note(finding, map)),
         yardsticks: yardstickKey(film, study),
+        limits: cutFigures(film.film.foot, study, film.day),
       };
       return filmSheet(about, reading.input, reading.taking, {
         lines: linesOf(film, reading, map),
         yardsticks: yardsticksOf(study, film),
         cuts: [
           ...(cutsOf.get(reading) ?? []).map((cut) =>
-            cutSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, cut.prediction),
+            cutSheet(writtenCut(cut, findings, map), about, { foot: cut.foot, values: cut.before }, cut.prediction),
           ),
           ...(sidesIn.get(reading) ?? []).map(({ cut, sides }) =>
             sidesSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, sides),
@@ -204,18 +212,18 @@ export function filmSheet(
   };
 }
 
-/** A cut as its text says it, with what it would leave of the foot as it was measured. */
+/** A cut as its text says it, with what it would leave of the foot as it stands. */
 export function cutSheet(
   written: WrittenCut,
-  foot: FootName,
-  before: Pick<Taking, 'frame' | 'values'>,
+  { foot, limits }: Pick<AboutFilm, 'foot' | 'limits'>,
+  before: { readonly foot: Footing | null; readonly values: Values | null },
   prediction: Prediction | null,
 ): CutSheet {
-  return { ...written, ...cutOutcome(foot, before, written.size, prediction) };
+  return { ...written, ...cutOutcome(foot, before, written.size, prediction, limits) };
 }
 
 /** The same of what comes off each side. */
-function sidesSheet(
+export function sidesSheet(
   written: WrittenCut,
   foot: FootName,
   before: Pick<Taking, 'frame' | 'values'>,
@@ -224,21 +232,12 @@ function sidesSheet(
   return { ...written, sides: size, ...sideOutcome(foot, before, size, prediction) };
 }
 
-/** A cut as its text says it, on its film as that is placed now. */
-export function cutSheetOn(written: WrittenCut, foot: FootName, before: Pick<Taking, 'frame' | 'values'>): CutSheet {
-  const { frame } = before;
-  const { sides: size } = written;
-  return size
-    ? sidesSheet(written, foot, before, { size, prediction: frame && predictSides(frame, size) })
-    : cutSheet(written, foot, before, frame && predictAtOnce(frame, written.size));
-}
-
 function aboutFilm(
   studied: StudiedFilm,
   { reading: { reader }, taking }: StudiedReading,
   map: LineMap,
   wearing: Wearing,
-): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes'> {
+): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes' | 'limits'> {
   const { film, visit } = studied;
   const date = film.taken ?? visit.is.date;
   const by = reader === null ? '' : `, read by ${reader}`;
@@ -298,7 +297,7 @@ export function note(finding: Finding, map: LineMap): Note {
 }
 
 function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
-  const { cut, visit, size } = studied;
+  const { cut, visit, size, earlier, tooMany } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
@@ -309,6 +308,7 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
     cut: cutWords(studied),
     size,
     sides: null,
+    earlier: tooMany ? null : earlier.map((trim) => sizeOf(trim.cut)),
     leave: cut.leave,
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };

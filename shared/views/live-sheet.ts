@@ -1,8 +1,10 @@
-import { takeMeasures } from '../measures/take.ts';
-import { predictAtOnce } from '../trim/predict.ts';
+import { bareFoot } from '../geometry/planes.ts';
+import { takeMeasures, type Taking } from '../measures/take.ts';
+import { predictAtOnce, valuesOf } from '../trim/predict.ts';
+import { predictSides } from '../trim/side-cut.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
-import { cutSheet, cutSheetOn, filmSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
+import { cutSheet, filmSheet, sidesSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
 import type { Placement } from '../edits/placing-schema.ts';
 import { placedInput, usualMarker } from '../edits/placed-input.ts';
 import type { Yardstick } from './yardsticks.ts';
@@ -32,17 +34,37 @@ export function liveSheet(
     ...live,
     // A prediction takes longer than all the rest, and while a place is dragged nobody looks at one.
     get cuts() {
-      return (cuts ??= sheet.cuts.map((cut) => cutSheetOn(cut, sheet.foot, taking)));
+      return (cuts ??= sheet.cuts.map((cut) => cutOn(cut, sheet, taking)));
     },
   };
 }
 
 /** A plan or trim of a film with another size: what it would leave, and no finding, which the text will tell when it says so. */
-export function triedCut({ foot, input }: FilmSheet, cut: CutSheet, size: CutSize): CutSheet {
-  const taking = takeMeasures(() => input);
-  const { frame } = taking;
+export function triedCut(sheet: FilmSheet, cut: CutSheet, size: CutSize): CutSheet {
   const written = { ...cut, cut: sizeWords(size, cut.leave), size, notes: [] };
-  return cutSheet(written, foot, taking, frame && predictAtOnce(frame, size));
+  return cutOn(
+    written,
+    sheet,
+    takeMeasures(() => sheet.input),
+  );
+}
+
+/** A cut laid on the foot as it stands, by a taking of its film. */
+function cutOn(cut: CutSheet, sheet: FilmSheet, { frame, values }: Taking): CutSheet {
+  const { earlier, size, sides } = cut;
+  if (sides)
+    return sidesSheet(
+      cut,
+      sheet.foot,
+      { frame, values },
+      { size: sides, prediction: frame && predictSides(frame, sides) },
+    );
+  const standing = frame && earlier && { frame, earlier };
+  const before = standing && (standing.earlier.length === 0 ? values : valuesOf(standing));
+  // Limits go by the foot without what it wears.
+  const bare = frame && bareFoot(frame);
+  const foot = bare && earlier && { frame: bare, earlier };
+  return cutSheet(cut, sheet, { foot, values: before }, standing && predictAtOnce(standing, size));
 }
 
 /** As it will be written: a length that stands in the text stays as it is. */

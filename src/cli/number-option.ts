@@ -1,6 +1,7 @@
 import { outside, sayRange } from '../../shared/notation/in-range.ts';
 import { cutAmount, interval, measuredValue } from '../../shared/notation/ranges.ts';
 import type { Range } from '../../shared/notation/signature.ts';
+import { trimRanges } from '../../shared/trim/trim-settings.ts';
 import { Unusable, type OptionValue } from './command.ts';
 
 interface NumberOption {
@@ -19,6 +20,7 @@ const numbers = {
     range: { low: Math.ceil(interval.low / 7), high: Math.floor(interval.high / 7), unit: 'weeks' },
     example: '4',
   },
+  sure: { range: trimRanges.sure, example: '90' },
   'to palmar-angle': { range: measuredValue.angle, example: '5' },
 } as const satisfies Readonly<Record<string, NumberOption>>;
 

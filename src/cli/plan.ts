@@ -1,13 +1,16 @@
 import { statSync } from 'node:fs';
-import { filmToPlanOn, planDoubt, planOn, tryCut, usualInterval } from '../../shared/findings/limits/planning.ts';
+import { atEnd, planAt, planDoubt, tryCutAt, usualInterval } from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { measuredValues } from '../../shared/export/measured.ts';
 import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
-import { planVisits, sayGoal } from '../../shared/edits/plan-notation.ts';
+import { planVisit, sayBothOdds, sayGoal, sayOutlook } from '../../shared/edits/plan-notation.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
-import { say } from '../../shared/findings/wording/wording.ts';
-import type { Goal } from '../../shared/trim/plan.ts';
+import { sayBroken, saySize, sayStops, sayTurn } from '../../shared/findings/wording/say-cut.ts';
+import { list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
+import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
+import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
+import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
 import type { CutSize } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
@@ -21,45 +24,57 @@ import { CommandProblem } from './problem.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 
-interface PlanRow {
-  readonly week: number;
-  readonly size: CutSize;
-  readonly prediction: Prediction;
-  readonly stoppedBy: readonly string[];
-}
-
 /** What is asked of every case. */
 interface PlanRequest {
   readonly foot: FootName;
   /** Null where a cut is to be predicted. */
   readonly goal: Goal | null;
   readonly size: CutSize;
-  /** Days between the visits of a plan. */
+  /** Days between the visits of an outlook. */
   readonly interval: number;
+  /** In how many of a hundred placings the limits are kept; null for the setting. */
+  readonly sure: number | null;
 }
 
+/** The codes of what stops a cut are given to programs, the words to people. */
 interface Answer {
   readonly film: StudiedFilm;
-  readonly rows: readonly PlanRow[];
-  readonly reached: boolean;
-  readonly stoppedBy: readonly string[];
-  /** Empty where the scale of the film is in doubt: nothing is written down that rests on it. */
+  /** Null where no cut comes of it. */
+  readonly cut: AnsweredCut | null;
+  /** Of a plan what half a millimetre more would break, of a cut what it breaks. */
+  readonly stoppedBy: readonly Margin[];
+  /** Empty where none may be written down, or a cut was predicted; `says` then tells why. */
   readonly notation: string;
+  readonly says: string;
   /** A sentence where the scale of the film is in doubt, else empty. */
   readonly doubt: string;
+  readonly notes: readonly string[];
+  /** 1 where a cut breaks a limit, or no cut keeps them all. */
+  readonly status: 0 | 1;
+}
+
+interface AnsweredCut {
+  readonly size: CutSize;
+  readonly prediction: Prediction;
+  readonly figures: CutFigures;
+  /** Null where a cut was predicted. */
+  readonly plan: Plan | null;
+  /** How sure the plan is, or the chance that a cut keeps every limit: of a hundred. */
+  readonly sure: number;
 }
 
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
-  doc: 'Predicts a cut, or solves for one that keeps every limit, in stages where one visit may not take it all.',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--sure 90] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
+  doc: 'Predicts a cut, or solves for the largest one that keeps every limit, and says what would follow.',
   options: {
     foot: { type: 'string' },
     to: { type: 'string' },
     heel: { type: 'string' },
     toe: { type: 'string' },
     back: { type: 'string' },
+    sure: { type: 'string' },
     weeks: { type: 'string' },
     reference: referenceOption,
     root: rootOption,
@@ -81,7 +96,7 @@ export const plan: Command = {
         documents.push({ ...without(file.name, answer, asked), alarms: alarmsJson(inspection) });
         throw new CommandProblem(answer);
       }
-      brokenLimit ||= answer.rows.length === 0 || (asked.goal === null && answer.stoppedBy.length > 0);
+      brokenLimit ||= answer.status === 1;
       if (format === 'json') documents.push(json(file.name, alarmsJson(inspection), asked, answer));
       else io.out(text(file.name, asked, answer));
     });
@@ -114,16 +129,19 @@ function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   const toe = numberOption('toe', given['toe']);
   const back = numberOption('back', given['back']);
   const weeks = numberOption('weeks', given['weeks']);
+  const sure = numberOption('sure', given['sure']);
   const size = { heelDown: heel ?? 0, toeDown: toe ?? 0, toeBack: back ?? 0 };
   if (goal) {
     if (heel !== null || toe !== null) throw new Unusable('--to solves for the cut: leave --heel and --toe out');
   } else {
     if (size.heelDown + size.toeDown + size.toeBack === 0)
       throw new Unusable('plan wants a goal (--to sole-plane) or a cut (--heel 5)');
+    if (sure !== null)
+      throw new Unusable('--sure says how surely a plan keeps its limits: it goes with --to, not with a cut');
     if (weeks !== null)
       throw new Unusable('--weeks says how far the visits of a plan lie apart: it goes with --to, not with a cut');
   }
-  return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks };
+  return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks, sure };
 }
 
 function goalFrom(to: OptionValue): Goal | null {
@@ -135,38 +153,46 @@ function goalFrom(to: OptionValue): Goal | null {
   return { kind: 'palmar-angle', angle: angle ?? 0 };
 }
 
-function answerFor({ foot, goal, size, interval }: PlanRequest, study: Study): Answer | string {
-  const film = filmToPlanOn(foot, study);
-  if (!film) return `there is no lateral film of ${foot} to plan on`;
-  const date = film.visit.is.date ?? '';
-  const doubt = planDoubt(film, study);
-  if (film.readings.every(({ taking: { frame } }) => frame?.isOnBearing === false))
-    return 'the foot is shod on its film: place `bearing`, the plane between hoof and shoe';
+function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Study): Answer | string {
+  const place = atEnd(foot, study);
+  if (!place)
+    return study.films.some(({ film }) => film.foot === foot)
+      ? 'No visit has a date, so nobody can tell how old the film is. Write it.'
+      : `There is no lateral film of ${foot} to plan on. Add one.`;
   if (!goal) {
-    const tried = tryCut(film, size, study);
-    if (!tried)
-      return 'the film cannot predict a cut: it needs a scale, heel.ground and toe.ground, and something to stand on after it';
-    const row = { week: 0, size, prediction: tried.prediction, stoppedBy: tried.broken };
+    const tried = tryCutAt(place, size, study);
+    if (typeof tried === 'string') return tried;
+    const { film, prediction, broken, chance, notes, judge } = tried;
+    const doubt = planDoubt(film, study);
     return {
       film,
-      rows: [row],
-      reached: tried.broken.length === 0,
-      stoppedBy: tried.broken,
+      cut: { size, prediction, figures: judge.figures, plan: null, sure: 100 * chance },
+      stoppedBy: broken,
       notation: '',
+      says: doubt,
       doubt,
+      notes,
+      status: broken.length > 0 ? 1 : 0,
     };
   }
-  const made = planOn(film, goal, study, { interval, toeBack: size.toeBack });
-  if (!made)
-    return `the film does not say how far it is ${sayGoal(goal)}: place heel.ground, toe.ground and ${goal.kind === 'sole-plane' ? 'sole.heel' : 'p3.tip and p3.wing'}, and give a scale; or it is there already`;
-  const rows = made.stages.map(({ day, ...stage }) => ({ week: day / 7, ...stage }));
+  const wish = { goal, interval, toeBack: size.toeBack, ...(sure !== null && { sure }) };
+  const { film, plan: made, none, says, notes } = planAt(place, wish, study);
+  if (!film || (!made && !none)) return says;
   return {
     film,
-    rows,
-    reached: made.reached,
-    stoppedBy: made.stoppedBy,
-    notation: doubt === '' ? planVisits(foot, goal, made, date) : '',
-    doubt,
+    cut: made && {
+      size: made.size,
+      prediction: made.prediction,
+      figures: cutFigures(foot, study, film.day),
+      plan: made,
+      sure: sure ?? study.trim.sure,
+    },
+    stoppedBy: made ? made.stoppedBy : none?.kind === 'nothing' ? none.stoppedBy : [],
+    notation: made && says === '' ? planVisit(foot, made, place.date) : '',
+    says,
+    doubt: planDoubt(film, study),
+    notes,
+    status: made || none?.kind === 'there' ? 0 : 1,
   };
 }
 
@@ -195,8 +221,9 @@ function json(
   file: string,
   alarms: AlarmsJson,
   asked: PlanRequest,
-  { film, rows, stoppedBy, notation, doubt }: Answer,
+  { film, cut, stoppedBy, notation, says, doubt, notes }: Answer,
 ): PlannedJson {
+  const codes = [...new Set(stoppedBy.map(({ code }) => code))];
   return {
     ungula: 1,
     file,
@@ -204,38 +231,68 @@ function json(
     foot: asked.foot,
     film: { date: film.film.taken ?? film.visit.is.date, line: film.visit.line + film.film.line + 1 },
     goal: goalName(asked),
-    stages: rows.map(({ week, size, prediction, stoppedBy: by }) => ({
-      week,
-      heel: size.heelDown,
-      toe: size.toeDown,
-      back: size.toeBack,
-      delta: prediction.delta,
-      predicted: measuredValues(prediction.values),
-      solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
-      stoppedBy: [...by],
-    })),
-    stoppedBy: [...stoppedBy],
+    stages: cut ? [stageJson(cut, codes)] : [],
+    stoppedBy: codes,
+    ...(cut && { sure: cut.sure }),
+    ...(cut?.plan && { evenOdds: cut.plan.evenOdds }),
+    ...(cut?.plan?.outlook && { outlook: { next: cut.plan.outlook.next, visits: cut.plan.outlook.visits } }),
+    notes: [...notes],
     notation,
+    ...(says !== '' && { withheld: says }),
     ...(doubt !== '' && { doubt }),
     problem: null,
   };
 }
 
-function text(file: string, asked: PlanRequest, { film, rows, reached, stoppedBy, notation, doubt }: Answer): string {
+function stageJson({ size, prediction }: AnsweredCut, codes: string[]): PlannedJson['stages'][number] {
+  return {
+    week: 0,
+    heel: size.heelDown,
+    toe: size.toeDown,
+    back: size.toeBack,
+    delta: prediction.delta,
+    predicted: measuredValues(prediction.values),
+    solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
+    stoppedBy: codes,
+  };
+}
+
+function text(file: string, asked: PlanRequest, answer: Answer): string {
+  const { film, cut, notation, says, doubt, notes } = answer;
+  const why = says === doubt ? '' : says;
   const lines = [
     ...(doubt === '' ? [] : [doubt]),
-    `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${goalName(asked)}`,
+    `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${asked.goal ? sayGoal(asked.goal) : 'a cut'}`,
+    ...[...notes, ...(cut ? cutLines(cut, answer, asked.foot) : [])].map((line) => `  ${line}`),
   ];
-  for (const { week, size, prediction, stoppedBy: by } of rows) {
-    const angle = prediction.values.get('palmar-angle');
-    lines.push(
-      `  week ${week}: heel down ${size.heelDown} mm${size.toeDown > 0 ? `, toe down ${size.toeDown} mm` : ''}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}` +
-        `; the foot turns ${prediction.delta.toFixed(1)}°${angle ? `, palmar angle ${say(angle.value, 'deg')}` : ''}${by.length > 0 ? `; ${asked.goal ? 'stopped by' : 'breaks'} ${by.join(', ')}` : ''}`,
-    );
-  }
-  if (rows.length === 0) lines.push(`  no cut keeps every limit: ${stoppedBy.join(' and ')} stand in the way`);
-  else if (asked.goal && !reached)
-    lines.push(`  the goal is not reached within the limits: ${stoppedBy.join(' and ')} meet`);
+  if (why !== '') lines.push(...(cut ? ['', why] : [`  ${why}`]));
   if (notation) lines.push('', ...notation.split('\n'));
   return shownLines([...lines, '']);
+}
+
+function cutLines(
+  { size, prediction, figures, plan: made, sure }: AnsweredCut,
+  { stoppedBy }: Answer,
+  foot: FootName,
+): string[] {
+  const cut = made
+    ? `heel down ${sayBothOdds(made)}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}`
+    : saySize(size);
+  const angle = prediction.values.get('palmar-angle');
+  const leaves = [
+    sayTurn(prediction.delta),
+    angle ? `${wordsFor(angle.measure, foot)} then ${say(angle.value, 'deg')}` : '',
+  ].filter((part) => part !== '');
+  const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];
+  if (!made)
+    return stoppedBy.length > 0
+      ? [...lines, `Breaks a limit: ${sayBroken(stoppedBy).join('; ')}.`]
+      : [...lines, `Every limit is kept, in ${Math.round(sure)} of 100 placings.`];
+  if (stoppedBy.length > 0) lines.push(`What stops it: ${list(sayStops(stoppedBy, figures))}.`);
+  const outlook = sayOutlook(made);
+  if (outlook !== '') lines.push(outlook);
+  return [
+    ...lines,
+    `Every limit is kept in ${sure} of 100 placings of this film. What it does not show is not in that.`,
+  ];
 }

@@ -26,6 +26,9 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     ...registerFilmDrops(server),
     vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
     vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
+    vscode.commands.registerCommand('ungula.placeLandmark', (uri: unknown, line: unknown, landmark: unknown) =>
+      preview.placeAt(uri, line, landmark),
+    ),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
   await Promise.all([decoded.sweep(Date.now()), server.start()]);

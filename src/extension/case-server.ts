@@ -30,6 +30,7 @@ export class CaseServer implements vscode.Disposable {
         docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,
         answersForFiles: true,
         suggestAgain: 'editor.action.triggerSuggest',
+        placeLandmark: 'ungula.placeLandmark',
       },
       middleware: {
         workspace: {

@@ -29,6 +29,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #panel: vscode.WebviewPanel | null = null;
   #document: vscode.TextDocument | null = null;
   #line: number | null = null;
+  /** Placing that is to be opened with the next sheets. */
+  #placeAt: Extract<HostMessage, { type: 'place at' }> | null = null;
+  /** The page has loaded, and hears what is posted. */
+  #hears = false;
   /** The page shows the course: only then is it asked for. */
   #wantsCourse = false;
 
@@ -83,6 +87,16 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#adopt(vscode.window.createWebviewPanel(PREVIEW, t('Preview'), column, this.#options()));
   }
 
+  /** Opens placing at a landmark of the film whose header stands on `line`, counted from 0. Arguments of a command may be anything. */
+  async placeAt(uri: unknown, line: unknown, landmark: unknown): Promise<void> {
+    if (typeof uri !== 'string' || typeof line !== 'number' || typeof landmark !== 'string') return;
+    const file = vscode.Uri.parse(uri, true);
+    this.#placeAt = { type: 'place at', uri: file.toString(), line, landmark };
+    await this.open(file);
+    this.#newest.follow(file.toString());
+    this.#pace.ask();
+  }
+
   /** After the window was loaded again, with what the page had kept. */
   async deserializeWebviewPanel(panel: vscode.WebviewPanel, kept: unknown): Promise<void> {
     const active = vscode.window.activeTextEditor?.document;
@@ -110,6 +124,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const { webview } = panel;
     const file = (...path: string[]): vscode.Uri => vscode.Uri.joinPath(this.#extension, ...path);
     this.#panel = panel;
+    this.#hears = false;
     this.#title();
     panel.iconPath = { light: file('icons', 'preview-light.svg'), dark: file('icons', 'preview-dark.svg') };
     panel.onDidDispose(() => {
@@ -171,6 +186,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       case 'save':
         return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
     }
+    this.#hears = true;
     // A page that was hidden begins with nothing.
     this.#wantsCourse = false;
     this.#newest.follow(this.#document?.uri.toString() ?? null);
@@ -216,6 +232,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         pictures,
         cursor: this.#line,
       });
+      if (this.#hears && this.#placeAt?.uri === uri) {
+        this.#post(this.#placeAt);
+        this.#placeAt = null;
+      }
       // Of a case without a film the course is what there is to see.
       if (!this.#wantsCourse && (sheets.length > 0 || tapes.length === 0)) return;
       const { feet } = await this.#server.course(document.uri);

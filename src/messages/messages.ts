@@ -70,19 +70,23 @@ const sliver = z.object({
   text,
 });
 
+const cutSize = z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() });
+
 const cut = z.object({
   kind: z.enum(cutKinds),
   line,
   endLine: line,
   date: z.nullable(text),
   cut: text,
-  size: z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() }),
+  size: cutSize,
   sides: z.nullable(z.object({ insideDown: z.number(), outsideDown: z.number() })),
+  earlier: z.nullable(list(cutSize)),
   leave: list(text),
   delta: z.nullable(z.number()),
   after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),
   predicted: named(z.object({ value: z.number(), text })),
   rows: list(z.object({ measure: text, words: text, before: text, after: text })),
+  broken: list(text),
   notes: list(note),
 });
 
@@ -112,6 +116,14 @@ export const filmSheetSchema = z.object({
   notes: list(note),
   cuts: list(cut),
   input: footInput,
+  limits: z.object({
+    turn: z.number(),
+    horn: z.number(),
+    palmarAngle: z.nullable(z.number()),
+    soleTip: z.nullable(z.number()),
+    soleWing: z.nullable(z.number()),
+    rotation: z.nullable(z.number()),
+  }),
   tapes: z.record(text, text),
 });
 
@@ -151,6 +163,8 @@ const hostMessage = z.discriminatedUnion('type', [
     cursor: z.nullable(line),
   }),
   z.object({ type: z.literal('cursor'), uri: address, line }),
+  /** Opens placing on the film whose header stands on `line`, at a landmark. */
+  z.object({ type: z.literal('place at'), uri: address, line, landmark: text }),
   /** Nothing to show, and the one next step. */
   z.object({ type: z.literal('nothing'), says: text }),
   /** What was shown stays, with this said above it. */

@@ -96,6 +96,9 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
         <HeelSlider cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
       )}
       <p>{cut.sides ? sidewaysTurning(cut.delta) : turning(cut.delta)}</p>
+      {cut.broken.length > 0 && cut.notes.length === 0 && (
+        <p role="status">{t('Breaks a limit: {0}.', cut.broken.join('; '))}</p>
+      )}
       {cut.after && (
         <p class="toggles">
           <Toggle pressed={isLaid} onPress={() => pressCut(name)}>

@@ -80,6 +80,14 @@ export class PageModel implements Actions {
         // A held arrow key moves the cursor more often than a screen can show.
         this.#pane.changed('soon');
         return;
+      case 'place at': {
+        const { message } = this.shown;
+        const sheet = news.uri === message?.uri ? message.sheets.find((one) => one.line === news.line) : undefined;
+        if (!sheet) return;
+        this.placing.open(sheet);
+        this.placing.choose(news.landmark);
+        break;
+      }
       case 'course':
         if (news.uri !== this.shown.message?.uri) return;
         this.#set({ course: { feet: news.feet } });

@@ -32,7 +32,7 @@ function laid(foot: RandomFoot, cutSize: CutSize): Laid | null {
   if (!film || !reading || !frame) return null;
   const placed = Object.fromEntries(reading.reading.placings.map(({ name, x, y }) => [name, { x, y }]));
   const ground = film.film.ground && ([film.film.ground.from, film.film.ground.to] as const);
-  const cut = cutShape(frame, cutSize);
+  const cut = cutShape({ frame, earlier: [] }, cutSize);
   const scale = frame.scale?.value ?? NaN;
   const axes = footAxes('lateral', placedIn(new Map(Object.entries(placed))), ground);
   const onto = ({ x, y }: XY): XY => ontoImage(axes, { x: x / scale, y: y / scale });

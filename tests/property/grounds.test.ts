@@ -83,6 +83,10 @@ const changes: Readonly<Record<Ground, Change>> = {
     from: start.replace('visit 2026-01-04\n', 'visit 2026-01-04\n  pad RF 5 mm\n'),
     to: (text) => text.replace('pad RF 5 mm', 'pad RF 6 mm'),
   },
+  'trims before': {
+    from: start.replace(looked, `visit 2026-03-10\n  trim LF\n    work "edges"\n\n${looked}`),
+    to: (text) => text.replace('work "edges"', 'heel down 2 mm'),
+  },
   prediction: { to: (text) => text.replace(/("before\.png"[^]*?p3\.wing @ 1200, )\d+/, '$1780') },
 };
 
@@ -110,7 +114,7 @@ const stored = (mmPerPx: number) => {
 function groundsIn({ study }: Inspection, ground: Ground): unknown[] {
   if (ground in caseGrounds) return [caseGrounds[ground as keyof typeof caseGrounds](study)];
   if (ground in cutGrounds)
-    return study.cuts.map((cut) => cutGrounds[ground as keyof typeof cutGrounds](cut)?.value('palmar-angle')?.value);
+    return study.cuts.map((cut) => [cut.earlier, cut.unmeasured, cut.prediction?.value('palmar-angle')?.value]);
   return study.films.map((film) => filmGrounds[ground as keyof typeof filmGrounds](film));
 }
 

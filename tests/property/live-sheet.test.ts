@@ -61,7 +61,7 @@ describe('the sheet of a film that is being placed on', () => {
         expect(sheetNumbers(live)).toEqual(sheetNumbers(server));
         for (const { size } of live.cuts) {
           const { frame } = footFrame(() => live.input);
-          expect(numbers(frame && predictAtOnce(frame, size))).toEqual(numbers(prediction));
+          expect(numbers(frame && predictAtOnce({ frame, earlier: [] }, size))).toEqual(numbers(prediction));
           if (prediction) cuts++;
         }
       }),

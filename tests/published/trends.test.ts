@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { erf } from 'mathjs';
 import { growOut } from '../../shared/course/grow-out.ts';
 import { inversionCounts, mannKendall } from '../../shared/course/mann-kendall.ts';
-import { upperTail, Z95 } from '../../shared/course/normal-tail.ts';
+import { upperTail, Z95 } from '../../shared/geometry/normal-tail.ts';
 import { theilSen } from '../../shared/course/theil-sen.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
 

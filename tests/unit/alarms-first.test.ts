@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { clientAbilities } from '../../server/serving/client-abilities.ts';
 import { codeLenses } from '../../server/features/code-lenses.ts';
 import { hover } from '../../server/features/hover.ts';
 import { planActions } from '../../server/features/plan-actions.ts';
@@ -63,17 +64,27 @@ describe('the alarms of a case', () => {
 describe('the editor', () => {
   const open = `2 alarms are open, lines ${lineOf('film LF')} and ${lineOf('sign')}`;
 
-  it.each([
-    ['names them in the offer of a plan', text, ` (first: ${open})`],
-    ['offers a plan without a word where none is open', calm, ''],
-  ])('%s', (_, of, ending) => {
+  const offered = (of: string) => {
     const at = of.lastIndexOf('film LF');
-    const actions = planActions(documentOf(of), inspect(of), { start: at, end: at }, undefined);
+    const client = { ...clientAbilities({}), disabledActions: true };
+    return planActions(documentOf(of), inspect(of), { start: at, end: at }, undefined, client);
+  };
+
+  it('offers no plan while one is open, and says why in its place', () => {
+    const actions = offered(text);
     expect(actions.map(({ title }) => title)).toEqual([
-      `Plan LF: heel to the live sole plane${ending}`,
-      `Plan LF: heel to a palmar angle of 5°${ending}`,
-      `Plan LF: heel as much as one visit may take${ending}`,
+      'Plan LF: heel to the live sole plane',
+      'Plan LF: heel to a palmar angle of 5°',
+      'Plan LF: heel as much as one visit may take',
     ]);
+    for (const { disabled, data } of actions) {
+      expect(data).toBeUndefined();
+      expect(disabled?.reason).toContain('An alarm is open, so no cut is written down: ');
+    }
+    expect(actions[0]?.disabled?.reason).toMatch(sinks);
+    expect(offered(calm).filter(({ disabled }) => disabled?.reason.includes('alarm'))).toEqual([]);
+    // This foot has no sole to spare, which is another reason.
+    expect(offered(calm)[0]?.disabled?.reason).toContain('Nothing can come off the heel: the sole under the tip');
   });
 
   it('names them over a plan', () => {

@@ -112,6 +112,7 @@ visit 2026-04-01
 ${filmText(stoodFlatter(9), { header: '⟦film⟧ LF lateral "y.png"' })}
 `,
   'course/rotating': `${caseText(filmText())}\nvisit 2026-04-01\n${filmText({ 'p3.dorsal.upper': [-23, 55] }, { header: '⟦film⟧ LF lateral "y.png"' })}\n`,
+  'trim/unmeasured': caseText(`${filmText()}\n\n  trim LF\n    work "edges"\n\n  ⟦plan⟧ LF\n    heel down 1 mm`),
   'trim/no-film': visit('⟦plan⟧ LF\n    heel down 4 mm'),
   'trim/not-predicted': caseText(`${filmText({}, { scale: null })}\n\n  ⟦plan⟧ LF\n    heel down 4 mm`),
   'trim/sides-not-predicted': caseText(`${filmText()}\n\n  plan LF\n    inside down ⟦2 mm⟧`),

@@ -133,7 +133,7 @@ describe('what is past', () => {
       film({}, { header: 'photo LF lateral "p.png"' }),
     ])
       expect(told(caseOf(cut, later))).toEqual(alone);
-    for (const later of [film({}), '  plan LF\n    heel down 1 mm', '  trim LF\n    toe back 2 mm'])
+    for (const later of [film({}), '  plan LF\n    toe back 1 mm', '  trim LF\n    toe back 2 mm'])
       expect(told(caseOf(cut, later))).toEqual(['hint']);
     // What says no millimetres, or is broken, says nothing of the foot.
     for (const later of ['  trim LF\n    work "edges rounded"', '  trim LF\n    toe 4 mm', '  plan LF\n    leave toe'])
@@ -153,7 +153,7 @@ describe('plans of one visit', () => {
   it('both speak, whatever is planned beside them', () => {
     expect(live(caseOf(`${film({})}\n\n${deep}\n  plan LF\n    heel down 1 mm\n`))).toEqual(['error']);
     expect(live(caseOf(`${film({})}\n\n${deep}\n${deep}`))).toEqual(['error', 'error']);
-    expect(live(caseOf(`${film({})}\n\n${deep.replace('plan', 'trim')}\n  plan LF\n    heel down 1 mm\n`))).toEqual([
+    expect(live(caseOf(`${film({})}\n\n${deep.replace('plan', 'trim')}\n  plan LF\n    toe back 1 mm\n`))).toEqual([
       'error',
     ]);
   });

@@ -62,6 +62,15 @@ describe('the model of the preview page', () => {
     expect(changes).toEqual(['now', 'soon']);
   });
 
+  it('opens placing at a landmark of a film, where an action of the editor asks for it', () => {
+    const { model } = pane();
+    model.heard(message());
+    model.heard({ type: 'place at', uri: 'file:///b.hoof', line: second.line, landmark: 'sole.heel' });
+    expect(model.placing.isOn).toBe(false);
+    model.heard({ type: 'place at', uri: 'file:///a.hoof', line: second.line, landmark: 'sole.heel' });
+    expect([model.placing.isOn, model.sheet, model.placing.state.step]).toEqual([true, second, 'sole.heel']);
+  });
+
   it('does not follow the cursor of another file', () => {
     const { model } = pane();
     model.heard(message());

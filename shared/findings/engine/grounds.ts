@@ -31,7 +31,10 @@ export const filmGrounds = {
 } as const satisfies Grounds<StudiedFilm>;
 
 /** What a cut brings; the film that it is predicted on counts as well. */
-export const cutGrounds = { prediction: ({ prediction }) => prediction } as const satisfies Grounds<StudiedCut>;
+export const cutGrounds = {
+  prediction: ({ prediction }) => prediction,
+  'trims before': ({ earlier, unmeasured }) => [...earlier, ...unmeasured].flatMap(({ visit, cut }) => [visit.is, cut]),
+} as const satisfies Grounds<StudiedCut>;
 
 /** Whether every ground is the same; lists are where they hold the same things. */
 export function hasSameGrounds<From>(grounds: Grounds<From>, one: From, other: From): boolean {

@@ -2,7 +2,7 @@ import type { Fix } from '../../notation/problems.ts';
 import type { StudiedVisit, Study } from '../../trim/study.ts';
 import { rules } from '../catalogue.ts';
 import { cutFixes } from '../limits/cut-fixes.ts';
-import { cutRules } from '../limits/cut-limits.ts';
+import { cutRules } from '../limits/cut-rules.ts';
 import type { Finding } from '../finding.ts';
 import { PastCuts } from './past.ts';
 import { Recall } from './remembered.ts';

@@ -1,23 +1,26 @@
-import type { CutLimit } from '../../trim/solve.ts';
-import type { CutContext, CutRule } from './cut-rule.ts';
-import { liveSole } from '../rules/trim-live-sole.ts';
-import { palmarAngleAfter } from '../rules/trim-palmar-angle.ts';
-import { soleDepthAfter } from '../rules/trim-sole-depth.ts';
-import { belowSolePlane } from '../rules/trim-sole-plane.ts';
-import { turnPerVisit } from '../rules/trim-turn-per-visit.ts';
-import { wallLeftAtToe } from '../rules/trim-wall-left.ts';
+import type { MeasureName } from '../../measures/names.ts';
+import { CutJudge, type CutFigures } from '../../trim/cut-limits.ts';
+import type { Footing } from '../../trim/stand.ts';
+import type { RuleContext } from '../rule.ts';
+import { linesFor, usualOf } from './limits.ts';
 
-/** Every rule that a plan keeps to, and that tells where a written one does not. */
-export const cutRules: readonly CutRule[] = [
-  belowSolePlane,
-  liveSole,
-  palmarAngleAfter,
-  soleDepthAfter,
-  turnPerVisit,
-  wallLeftAtToe,
-];
+/** What a case and a foot of it bring to the limits of cuts. */
+export type CutContext = Pick<RuleContext, 'record' | 'animal' | 'reference' | 'trim'>;
 
-/** `day`: that of the film that a cut is planned on. */
-export function limitsOn(foot: string, study: CutContext, day: number | null): CutLimit[] {
-  return cutRules.map((rule) => rule.limit(foot, study, day));
+/** `day`: that of the film that a cut is laid on, for an animal that is not grown yet. */
+export function cutFigures(foot: string, study: CutContext, day: number | null): CutFigures {
+  const line = (measure: MeasureName, side: 'low' | 'high'): number | null =>
+    usualOf(linesFor(measure, foot, study, day))[side];
+  return {
+    turn: study.trim.turnPerVisit,
+    horn: study.trim.hornAtToe,
+    palmarAngle: line('palmar-angle', 'low'),
+    soleTip: line('sole-depth.tip', 'low'),
+    soleWing: line('sole-depth.wing', 'low'),
+    rotation: line('capsular-rotation', 'high'),
+  };
+}
+
+export function judgeOn(footing: Footing, foot: string, study: CutContext, day: number | null): CutJudge {
+  return new CutJudge(footing, cutFigures(foot, study, day));
 }

@@ -1,75 +1,311 @@
 import { bareFoot } from '../../geometry/planes.ts';
-import { planTrim, type Goal, type Plan } from '../../trim/plan.ts';
+import { gradeIn } from '../../course/care.ts';
+import { dayNumber } from '../../notation/dates.ts';
+import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
+import { findMeasure } from '../../measures/registry.ts';
+import type { CutJudge, Margin } from '../../trim/cut-limits.ts';
+import type { When } from '../../trim/film-series.ts';
+import { isPlan, planTrim, type Goal, type NoPlan, type Plan } from '../../trim/plan.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
-import { broken } from '../../trim/solve.ts';
-import type { Frame } from '../../geometry/frame.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
+import { sizeOf, type CutBasis } from '../../trim/trim-series.ts';
+import { openAlarms } from '../open-alarms.ts';
+import { sayStops } from '../wording/say-cut.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
-import { limitsOn } from './cut-limits.ts';
+import { sayDate, sayDay } from '../wording/say-day.ts';
+import { sayTrims } from '../wording/say-trims.ts';
+import { list, say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
+import { judgeOn } from './cut-limits.ts';
 
-/** Days between the visits of a plan where nothing else is said. */
+/** Days between the visits of an outlook where nothing else is said. */
 export const usualInterval = 28;
 
-/** The newest lateral film of a foot on which something is placed. */
-export function filmToPlanOn(foot: string, { series }: Study): StudiedFilm | null {
-  return series.upTo(foot, 'lateral', Infinity);
+/** Where a plan is to stand, so that it is laid on the foot as it is there and then. */
+export interface PlanPlace {
+  readonly foot: string;
+  readonly moment: When;
+  /** As it is written; the day of the plan. */
+  readonly date: string;
+}
+
+/** The end of the file, on the day of its newest visit; null where no visit has a date. */
+export function atEnd(foot: string, { record, films }: Pick<Study, 'record' | 'films'>): PlanPlace | null {
+  const dates = record.visits.flatMap(({ is }) => is.date ?? []);
+  for (const { film } of films) if (film.foot === foot && film.taken !== null) dates.push(film.taken);
+  const date = dates
+    .filter((one) => dayNumber(one) !== null)
+    .toSorted()
+    .at(-1);
+  return date === undefined ? null : { foot, moment: { day: dayNumber(date) ?? 0, at: Infinity }, date };
+}
+
+/** Right below a film; null where its visit has no date. */
+export function below({ film, visit }: StudiedFilm): PlanPlace | null {
+  const { date } = visit.is;
+  const day = date === null ? null : dayNumber(date);
+  return date === null || day === null
+    ? null
+    : { foot: film.foot, moment: { day, at: visit.start + film.at.end }, date };
+}
+
+/** Something that a plan lacks, and the film that it is to be placed on. */
+export interface Lacking {
+  readonly film: StudiedFilm;
+  readonly landmarks: readonly LandmarkName[];
+}
+
+/** What comes of asking for a plan. */
+export interface Planned {
+  readonly film: StudiedFilm | null;
+  /** Null where there is none; `says` then tells why. */
+  readonly plan: Plan | null;
+  /** Why no plan may be written down, as a sentence or two; empty where it may. */
+  readonly says: string;
+  /** Why no cut comes of it though the film says all that it has to; null where one does, and where the film lacks something. */
+  readonly none: NoPlan | null;
+  /** What to place, where that is all that is missing. */
+  readonly lacking: Lacking | null;
+  /** What is to be known beside: trims since the film, in sentences. */
+  readonly notes: readonly string[];
+}
+
+export interface PlanWish {
+  readonly goal: Goal;
+  /** mm off the toe's front in the same cut. */
+  readonly toeBack?: number;
+  /** Days between visits. */
+  readonly interval?: number;
+  /** Of a hundred placings in how many the limits are kept; the setting where it is left out. */
+  readonly sure?: number;
+}
+
+/** The largest cut towards a goal that keeps every limit of the case where it is to stand, or why there is none. */
+export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned {
+  const basis = study.trims.basis(place.foot, place.moment);
+  const { film } = basis;
+  const none = (says: string, lacking: Lacking | null = null): Planned => ({
+    film,
+    plan: null,
+    says,
+    none: null,
+    lacking,
+    notes: [],
+  });
+  if (!film) return none(`There is no lateral film of ${place.foot} up to ${sayDate(place.date)} to plan on. Add one.`);
+  const lacks = lackOf(film, wish.toeBack ?? 0);
+  if (lacks) return none(lacks.says, lacks.lacking);
+  const judge = judgeFor(basis, study);
+  if (!judge) return none(followedNoMore(film));
+  const { figures } = judge;
+  const care = careFirst(place, film, study);
+  if (figures.palmarAngle === null)
+    return none(
+      'For this animal no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
+    );
+  const made = planTrim({
+    judge,
+    goal: wish.goal,
+    toeBack: wish.toeBack ?? 0,
+    sure: (wish.sure ?? study.trim.sure) / 100,
+    interval: wish.interval ?? usualInterval,
+    growth: study.trim.growth,
+  });
+  if (!made) return none(standsOnNothing);
+  if (!isPlan(made)) return { ...none(care || sayNone(made, wish.goal, judge)), none: made, notes: notesOf(basis) };
+  return { film, plan: made, says: care, none: null, lacking: null, notes: notesOf(basis) };
+}
+
+/** What a cut would leave where it is to stand, and the limits that it breaks; or why that cannot be told. */
+export function tryCutAt(
+  place: PlanPlace,
+  size: CutSize,
+  study: Study,
+):
+  | {
+      film: StudiedFilm;
+      prediction: Prediction;
+      broken: readonly Margin[];
+      chance: number;
+      judge: CutJudge;
+      notes: readonly string[];
+    }
+  | string {
+  const basis = study.trims.basis(place.foot, place.moment);
+  const { film } = basis;
+  if (!film) return `There is no lateral film of ${place.foot} up to ${sayDate(place.date)}. Add one.`;
+  const reading = readingOn(film);
+  const missing = missingOf(film, ['heel.ground', 'toe.ground']);
+  if (missing.length > 0) return sayMissing(missing, film);
+  if (!reading?.taking.frame?.scale) return sayNoScale(film);
+  if (!reading.taking.frame.isOnBearing) return sayNoBearing(film);
+  const judge = judgeFor(basis, study);
+  if (!judge) return followedNoMore(film);
+  // With what the foot wears under it, as before.
+  const { frame } = reading.taking;
+  const prediction = predictAtOnce({ ...judge.foot, frame }, size);
+  const judged = judge.of(size);
+  if (!prediction || !judged) return standsOnNothing;
+  const broken = judged.margins.filter((margin) => margin.broken);
+  return { film, prediction, broken, chance: judge.chance(size) ?? 0, judge, notes: notesOf(basis) };
+}
+
+const standsOnNothing = 'The cut leaves nothing to stand on.';
+
+const followedNoMore = (film: StudiedFilm): string =>
+  `More trims were made since ${nameOf(film)} than the foot can be followed through. Take a new film.`;
+
+/** A plan goes by the foot itself: what it will wear afterwards nobody knows yet. */
+function judgeFor({ film, earlier, tooMany }: CutBasis, study: Study): CutJudge | null {
+  const shod = film && readingOn(film)?.taking.frame;
+  const frame = shod && bareFoot(shod);
+  if (!frame || tooMany) return null;
+  return judgeOn({ frame, earlier: earlier.map(({ cut }) => sizeOf(cut)) }, film.film.foot, study, film.day);
+}
+
+function notesOf({ film, earlier, unmeasured }: CutBasis): string[] {
+  return [
+    ...(earlier.length > 0 && film ? [`Laid on ${nameOf(film)} with ${sayTrims(earlier)} taken off it.`] : []),
+    ...(unmeasured.length > 0
+      ? [
+          `${sentence(sayTrims(unmeasured))} ${unmeasured.length === 1 ? 'gives' : 'give'} no millimetres and count as nothing.`,
+        ]
+      : []),
+  ];
+}
+
+const readingOn = ({ readings }: StudiedFilm) => readings.find(({ taking }) => taking.frame) ?? readings[0];
+
+/** `the film of 3 March 2026`. */
+const nameOf = ({ day, film, visit }: StudiedFilm): string =>
+  `the film of ${day === null ? (film.taken ?? visit.is.date ?? 'no date') : sayDay(day)}`;
+
+/** Without one of these a limit could not be judged, and no plan goes by limits that nobody can see. */
+const needed: readonly LandmarkName[] = ['p3.tip', 'p3.wing', 'heel.ground', 'toe.ground', 'sole.tip', 'sole.heel'];
+
+function lackOf(film: StudiedFilm, toeBack: number): { says: string; lacking: Lacking | null } | null {
+  const atToe = (['horn-lamellar.lower', 'wall-angle'] as const).flatMap((name) => findMeasure(name)?.needs ?? []);
+  const landmarks = missingOf(film, toeBack > 0 ? [...needed, ...atToe] : needed);
+  if (landmarks.length > 0) return { says: sayMissing(landmarks, film), lacking: { film, landmarks } };
+  const frame = readingOn(film)?.taking.frame;
+  if (frame?.isOnBearing === false) return { says: sayNoBearing(film), lacking: null };
+  if (frame?.scale) return null;
+  return {
+    says: frame ? sayNoScale(film) : `On ${nameOf(film)} nothing says where the ground is. Place its ground line.`,
+    lacking: null,
+  };
+}
+
+function missingOf(film: StudiedFilm, names: readonly LandmarkName[]): LandmarkName[] {
+  const placed = new Set(readingOn(film)?.reading.placings.map(({ name }) => name));
+  return [...new Set(names)].filter((name) => !placed.has(name));
+}
+
+function sayMissing(landmarks: readonly LandmarkName[], film: StudiedFilm): string {
+  return `Place ${list(landmarks.map(landmarkSaid))} on ${nameOf(film)}.`;
+}
+
+/** `the heel’s ground contact` */
+export const landmarkSaid = (name: LandmarkName): string =>
+  placesSaid[name] ?? findLandmark(name)?.name.toLowerCase() ?? name;
+
+const placesSaid: Readonly<Partial<Record<LandmarkName, string>>> = {
+  'p3.tip': 'the tip of the pedal bone',
+  'p3.wing': 'the wing of the pedal bone',
+  'heel.ground': 'the heel’s ground contact',
+  'toe.ground': 'the toe’s ground contact',
+  'sole.tip': 'the sole below the tip',
+  'sole.heel': 'the live sole beside the heel',
+};
+
+function sayNoBearing(film: StudiedFilm): string {
+  return `The foot is shod on ${nameOf(film)}. Place the plane between hoof and shoe (bearing).`;
+}
+
+function sayNoScale(film: StudiedFilm): string {
+  return readingOn(film)?.taking.oddSize
+    ? `The scale of ${nameOf(film)} counts as none: the foot would have an impossible size. Mend it.`
+    : `${sentence(nameOf(film))} has no scale. Place the two ends of its marker.`;
+}
+
+/** Why nothing comes off, in the foot. */
+function sayNone(made: NoPlan, goal: Goal, judge: CutJudge): string {
+  switch (made.kind) {
+    case 'there':
+      return goal.kind === 'palmar-angle'
+        ? `The palmar angle is ${sayLimit(goal.angle, 'deg')} or less already.`
+        : 'The heel is at the live sole plane already, within half a millimetre.';
+    case 'out of reach':
+      return 'No cut of the heel brings the palmar angle there.';
+    case 'nothing':
+      return sayNothing(made.stoppedBy, judge);
+  }
+}
+
+function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
+  const [first] = stoppedBy;
+  if (!first) return 'Nothing can come off the heel.';
+  const uncut = judge
+    .of({ heelDown: 0, toeDown: 0, toeBack: 0 })
+    ?.margins.find(({ code, place }) => code === first.code && place === first.place);
+  const stands = uncut?.value ?? first.value;
+  const nothing = first.code === 'trim/wall-left' ? 'The toe cannot come back' : 'Nothing can come off the heel';
+  const why = ((): string => {
+    switch (first.code) {
+      case 'trim/live-sole':
+      case 'trim/sole-depth': {
+        const where =
+          first.place === 'heel' ? 'beside the heel' : first.place === 'wing' ? 'under the wing' : 'under the tip';
+        if (stands < -0.05) return `the sole ${where} already stands ${say(-stands, 'mm')} below the wall`;
+        return `the sole ${where} stands only ${say(Math.max(0, stands), 'mm')} above the ground`;
+      }
+      case 'trim/below-sole-plane':
+        return `the heel stands only ${say(Math.max(0, first.value + 0.5), 'mm')} above the live sole beside it`;
+      case 'trim/palmar-angle': {
+        const angle = findMeasure('palmar-angle');
+        const at = judge.figures.palmarAngle ?? 0;
+        return `the ${angle ? wordsFor(angle, 'LF') : 'palmar angle'} is ${say(at + stands, 'deg')}, and ${sayLimit(at, 'deg')} is the least`;
+      }
+      case 'trim/wall-left':
+        return `only ${say(Math.max(0, first.value + judge.figures.horn), 'mm')} of horn would be left outside the lamellae, and ${sayLimit(judge.figures.horn, 'mm')} stay`;
+      default:
+        return list(sayStops([first], judge.figures));
+    }
+  })();
+  const sure = stoppedBy.every(({ value }) => value >= 0)
+    ? `, and the placing is sure to ± ${first.sd.toFixed(1)} only`
+    : '';
+  return `${nothing}: ${why}${sure}.`;
+}
+
+/** What has to come before any cut is written down: a sentence, or empty where nothing has. */
+function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
+  const [alarm] = openAlarms(study);
+  if (alarm) return `An alarm is open, so no cut is written down: ${alarm.message}`;
+  const doubt = planDoubt(film, study);
+  if (doubt !== '') return doubt;
+  const age = film.day === null ? 0 : place.moment.day - film.day;
+  if (age > study.trim.filmAge)
+    return `${sentence(nameOf(film))} is ${age} days old; after ${study.trim.filmAge} it shows another foot (a judgement, no source). Ask the vet for a new one.`;
+  return lameWithoutVet(place, study);
+}
+
+/** Lame from Obel 1 on, and no line from then to the plan says what the vet agrees to. */
+function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): string {
+  const until = visits.filter(({ is, start }) => {
+    const day = is.date === null ? null : dayNumber(is.date);
+    return day === null || day < moment.day || (day === moment.day && start <= moment.at);
+  });
+  const last = until.findLastIndex(({ is }) => gradeIn(is) !== null || is.obelUnread !== null);
+  const graded = until[last];
+  const grade = graded && gradeIn(graded.is);
+  if (!graded || (grade && grade.value < 1)) return '';
+  if (until.slice(last).some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
+  return `The lameness is ${grade ? grade.said : 'written so that no grade can be read'}, and no vet line says what the vet agrees to. Ask the vet, and write it down: vet "…"`;
 }
 
 /** Why no millimetre that is planned on a film can be relied on; empty where its scale is not in doubt. */
 export function planDoubt(film: StudiedFilm, study: Study): string {
   const doubt = sayDoubtOf([film], study);
   return doubt === '' ? '' : `Scale in doubt: ${doubt}. No millimetre of a plan on it can be relied on.`;
-}
-
-/**
- * A plan on a film that keeps every limit of the case; null where the film lacks what the goal needs. `toeBack` mm come off
- * the toe's front with the first stage.
- */
-export function planOn(
-  film: StudiedFilm,
-  goal: Goal,
-  study: Study,
-  {
-    interval = usualInterval,
-    toeBack = 0,
-    grid,
-  }: { readonly interval?: number; readonly toeBack?: number; readonly grid?: number } = {},
-): Plan | null {
-  const frame = bareFrameOn(film);
-  return (
-    frame &&
-    planTrim({
-      frame,
-      goal,
-      limits: limitsOn(film.film.foot, study, film.day),
-      interval,
-      toeBack,
-      growth: study.trim.growth,
-      ...(grid !== undefined && { grid }),
-    })
-  );
-}
-
-/** What a cut would leave, with what the foot wears under it as before, and the codes of the limits that it breaks. */
-export function tryCut(
-  film: StudiedFilm,
-  size: CutSize,
-  study: Study,
-): { prediction: Prediction; broken: string[] } | null {
-  const frame = frameOn(film);
-  const prediction = frame && predictAtOnce(frame, size);
-  const bare = bareFrameOn(film);
-  const codes = bare && broken({ frame: bare, limits: limitsOn(film.film.foot, study, film.day) }, size);
-  return prediction && codes && { prediction, broken: codes };
-}
-
-function frameOn(film: StudiedFilm): Frame | null {
-  return film.readings.find(({ taking }) => taking.frame)?.taking.frame ?? null;
-}
-
-/** A plan goes by the foot itself: what it will wear afterwards nobody knows yet. */
-function bareFrameOn(film: StudiedFilm): Frame | null {
-  const frame = frameOn(film);
-  return frame && bareFoot(frame);
 }

@@ -32,7 +32,7 @@ export const trimNotPredicted: Rule = {
   title: 'A cut that the film cannot predict',
   about:
     'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground; that of a shod foot its bearing plane as well.',
-  *onCut({ cut, film, reading, prediction, size }) {
+  *onCut({ cut, film, reading, prediction, size, tooMany }) {
     if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
     const names = new Set(reading?.reading.placings.map((placing) => placing.name));
     const missing = (['heel.ground', 'toe.ground'] as const).filter((name) => !names.has(name));
@@ -41,8 +41,9 @@ export const trimNotPredicted: Rule = {
     const needs = [...missing, ...shoe, ...scale];
     yield {
       at: cut.head,
-      message:
-        needs.length > 0
+      message: tooMany
+        ? `This ${cut.kind} cannot be predicted: more trims than the foot can be followed through were made since the film of ${film.film.taken ?? film.visit.is.date}.`
+        : needs.length > 0
           ? `This ${cut.kind} cannot be predicted: the film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}.`
           : `This ${cut.kind} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.`,
       related: [

@@ -1,6 +1,5 @@
-import type { CutResult } from '../../trim/solve.ts';
 import type { StudiedCut } from '../../trim/study.ts';
-import { cutRule } from '../limits/cut-rule.ts';
+import { cutRule, type BrokenCut } from '../limits/cut-rule.ts';
 import { list, say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
@@ -13,20 +12,13 @@ function wayOut({ size: { heelDown, toeDown } }: StudiedCut): string {
     : ' Take less, or leave the toe alone and take height from the heels only.';
 }
 
-/** A rasp's breath, mm: less is no cut. */
-const touched = 0.05;
-
-function soleCuts({
-  size,
-  before,
-  prediction,
-}: CutResult): { place: keyof typeof places; depth: number; sd: number }[] {
+function soleCuts({ size, before, broken }: BrokenCut): { place: keyof typeof places; depth: number; sd: number }[] {
   const surplus = before.get('heel-surplus');
   // A heel cut below the sole plane is told as that.
   const heelTold = surplus !== undefined && size.heelDown > surplus.value;
-  return (['tip', 'wing', 'heel'] as const)
-    .map((place) => ({ place, depth: prediction.soleCut[place] ?? 0, sd: prediction.soleCutSd[place] }))
-    .filter(({ place, depth }) => depth > touched && !(place === 'heel' && heelTold));
+  return broken.flatMap(({ place, value, sd }) =>
+    place === null || (place === 'heel' && heelTold) ? [] : [{ place, depth: -value, sd }],
+  );
 }
 
 export const liveSole = cutRule({
@@ -36,7 +28,6 @@ export const liveSole = cutRule({
   about:
     'The new bearing line passes above the ground side of the sole, so sole would be taken. Under the tip of the bone lie the solar corium and its vessels, with little to spare.',
   never: 'Take less: under live sole lie the corium and the bone.',
-  excess: (outcome) => Math.max(0, ...soleCuts(outcome).map(({ depth }) => depth)),
   *say(studied, outcome, _study, done) {
     const cuts = soleCuts(outcome);
     const [worst] = cuts.toSorted((a, b) => b.depth - a.depth);

@@ -6,6 +6,8 @@ import { animalOn } from '../../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../../trim/study.ts';
 import { bareFoot } from '../../geometry/planes.ts';
 import { valuesIn, type Value, type Values } from '../../measures/take.ts';
+import { momentOf } from '../../trim/film-series.ts';
+import { sayTrims } from '../wording/say-trims.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDay } from '../wording/say-day.ts';
@@ -30,10 +32,12 @@ export const trimOutcome: Rule = {
 
 function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   // Of the bare foot: between the two films the shoe has come off, and another has perhaps been put on.
-  const { cut, visit, day, film, bare } = studied;
+  const { cut, visit, day, film, bare, earlier } = studied;
   const { heelDown, toeDown, toeBack } = studied.size;
   if (cut.kind !== 'trim' || day === null || !bare || heelDown + toeDown + toeBack === 0) return null;
-  const found = study.series.following(cut.foot, 'lateral', day);
+  const found = study.series.after(cut.foot, 'lateral', { day, at: visit.start + cut.head.start });
+  // Of several trims before one film the last foretells what all of them leave.
+  if (found && !isLastBefore(found, studied, study)) return null;
   const values = found && bareValues(found);
   if (!found || found.day === null || !values) return null;
   const films = film ? [film, found] : [found];
@@ -51,11 +55,12 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   if (words.length === 0) return null;
   const doubt = sayDoubtOf(films, study);
   const shod = films.some(isShod) ? ' All is to the bearing plane, as if both were bare.' : '';
+  const withEarlier = earlier.length === 0 ? '' : `With ${sayTrims(earlier)} before it. `;
   return {
     start: visit.start,
     at: cut.head,
     past: true,
-    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}On the next film, of ${sayDay(found.day)}: ${list(words)}.${shod}`,
+    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}${withEarlier}On the next film, of ${sayDay(found.day)}: ${list(words)}.${shod}`,
     related: [
       {
         at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
@@ -72,6 +77,13 @@ function bareValues({ readings }: StudiedFilm): Values | null {
   const frame = taking?.frame && bareFoot(taking.frame);
   if (!taking || !frame) return null;
   return frame === taking.frame ? taking.values : valuesIn('lateral', frame);
+}
+
+function isLastBefore(found: StudiedFilm, { cut, visit }: StudiedCut, { trims }: Study): boolean {
+  const moment = momentOf(found);
+  const last = moment && trims.lastBefore(cut.foot, moment);
+  // Two visits of one text share their cuts.
+  return last === null || (last.cut === cut && last.visit === visit);
 }
 
 function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {

@@ -12,10 +12,6 @@ export const belowSolePlane = cutRule({
   about:
     'Heel may come off down to the level of the live sole beside it, sole that is waxy and does not flake. Below that the cut goes into it, and the foot loses the support it has.',
   never: 'Take less: below the live sole plane the heel is alive.',
-  excess: ({ size, before }) => {
-    const surplus = before.get('heel-surplus');
-    return surplus && size.heelDown > 0 ? size.heelDown - surplus.value : 0;
-  },
   *say(studied, { size, before }, _study, done) {
     const surplus = before.get('heel-surplus');
     const { heelDown } = studied.cut;

@@ -1,34 +1,58 @@
-import { linesFor, passed } from '../limits/limits.ts';
-import type { Rule } from '../rule.ts';
-import { say, sayPlusMinus } from '../wording/wording.ts';
+import { cutRule, type BrokenCut } from '../limits/cut-rule.ts';
+import { linesFor, type LimitLine } from '../limits/limits.ts';
+import type { MeasureName } from '../../measures/names.ts';
+import type { Value } from '../../measures/take.ts';
+import { surelyBeyond } from '../../trim/cut-limits.ts';
+import type { StudiedCut } from '../../trim/study.ts';
+import type { RuleContext } from '../rule.ts';
+import { say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
 const practice = ' To spare its height is common practice, without a source.';
 
-export const toeShortened: Rule = {
+export const toeShortened = cutRule({
   code: 'trim/toe-shortened',
   severity: 'warning',
   title: 'Toe lowered while a wedge grows out',
   about:
-    'Where bone and wall have parted, the toe carries little and hides a wedge of lamellar horn. Lowering it from below thins the sole in front of the bone; bringing it back from in front does not. Schools differ on how soon to realign.',
-  *onCut(studied, study) {
-    const { cut, reading, film } = studied;
-    const done = cut.kind === 'trim';
-    const rotation = reading?.taking.values.get('capsular-rotation');
-    if (!cut.toeDown || cut.toeDown.base <= 0 || !rotation) return;
-    const line = passed(rotation.value, linesFor('capsular-rotation', cut.foot, study, film?.day).lines);
-    if (!line) return;
+    'Where bone and wall have parted, the toe carries little and hides a wedge of lamellar horn. Lowering it from below thins the sole in front of the bone; bringing it back from in front does not. So the toe keeps its height until the rotation is surely under its line and the sole under the tip surely over 12 mm. Schools differ on how soon to realign.',
+  *say(studied, outcome, study, done) {
+    const { cut } = studied;
+    if (!cut.toeDown) return;
+    const rotation = lineOf('capsular-rotation', 'high', studied, outcome, study);
+    const sole = lineOf('sole-depth.tip', 'low', studied, outcome, study);
+    const isParted = rotation !== null && !surelyBeyond(rotation.value, rotation.line.at, 'under');
+    const why = isParted ? rotation : sole;
+    if (!why) return;
+    // What was taken is taken: only a wedge that is there is worth telling.
+    if (done && !(isParted && rotation.value.value > rotation.line.at)) return;
     yield {
       at: cut.toeDown.at,
       message: done
-        ? `${say(cut.toeDown.base, 'mm')} of the toe's height were taken while bone and wall part by ${sayPlusMinus(rotation)}. Protect the sole under the tip.${practice}`
-        : `The toe is lowered while bone and wall part by ${sayPlusMinus(rotation)}. Leave the toe's height alone until the new wall is down; bring it back from in front if need be.${practice}`,
-      measure: 'capsular-rotation',
-      value: rotation.value,
-      limit: line.at,
-      source: line.source,
+        ? `${say(cut.toeDown.base, 'mm')} of the toe's height were taken while bone and wall part by ${sayPlusMinus(why.value)}. Protect the sole under the tip.${practice}`
+        : isParted
+          ? `The toe is lowered while bone and wall part by ${sayPlusMinus(why.value)}${why.value.value > why.line.at ? '' : `, not surely less than ${sayLimit(why.line.at, 'deg')}`}. Leave the toe's height alone until the new wall is down; bring it back from in front if need be.${practice}`
+          : `The toe is lowered while the sole under the tip is ${sayPlusMinus(why.value)}, not surely over ${sayLimit(why.line.at, 'mm')}. Leave the toe's height alone; bring it back from in front if need be.${practice}`,
+      measure: why.value.measure.name,
+      value: why.value.value,
+      limit: why.line.at,
+      source: why.line.source,
       related: filmOf(studied),
       fixes: done ? [] : [{ title: 'Leave the toe’s height alone', edits: [{ ...cut.toeDown.at, text: '0 mm' }] }],
     };
   },
-};
+});
+
+/** A value of the foot before the cut with the innermost line on one side; null where either is missing. */
+function lineOf(
+  name: MeasureName,
+  side: 'low' | 'high',
+  { cut, film }: StudiedCut,
+  { before }: BrokenCut,
+  study: RuleContext,
+): { value: Value; line: LimitLine } | null {
+  const value = before.get(name);
+  const lines = linesFor(name, cut.foot, study, film?.day ?? null).lines.filter((one) => one.side === side);
+  const [line] = lines.toSorted((a, b) => (side === 'low' ? b.at - a.at : a.at - b.at));
+  return value && line ? { value, line } : null;
+}

@@ -8,7 +8,6 @@ export const turnPerVisit = cutRule({
   title: 'Bone turned much in one visit',
   about:
     'A cut that turns the foot turns the pedal bone against the pull of the tendon at once. How much is too much nobody has measured; the limit is a judgement, and schools differ on whether to lower or to raise the heels of an acutely laminitic foot.',
-  excess: ({ prediction }, _foot, { trim }) => Math.abs(prediction.delta) - trim.turnPerVisit,
   *say(studied, { prediction }, { trim }, done) {
     yield {
       at: cutPlace(studied, 'heel'),

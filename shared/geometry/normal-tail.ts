@@ -28,3 +28,16 @@ function farOut(z: number): number {
   for (let step = 160; step > 0; step--) fraction = z + step / fraction;
   return density(z) / fraction;
 }
+
+/** The number of standard deviations that a standard normal variable stays below with a probability of more than 0 and less than 1; to 1e-12. */
+export function quantile(probability: number): number {
+  let low = -40;
+  let high = 40;
+  while (high - low > 1e-12) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (1 - upperTail(middle) < probability) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}

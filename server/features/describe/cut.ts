@@ -1,0 +1,29 @@
+import { judgeOn } from '../../../shared/findings/limits/cut-limits.ts';
+import { sayBroken, sayTurn } from '../../../shared/findings/wording/say-cut.ts';
+import { sayTrims } from '../../../shared/findings/wording/say-trims.ts';
+import { sentence } from '../../../shared/findings/wording/wording.ts';
+import { isNothing } from '../../../shared/trim/stand.ts';
+import type { StudiedCut, Study } from '../../../shared/trim/study.ts';
+import { plain } from './markdown.ts';
+
+/** What a plan does, and how surely it keeps its limits; empty where nothing is cut or nothing can be predicted. */
+export function describeCut({ cut, foot, film, size, prediction, earlier }: StudiedCut, study: Study): string {
+  if (!foot || !prediction || isNothing(size)) return '';
+  const judge = judgeOn(foot, cut.foot, study, film?.day ?? null);
+  const broken = sayBroken(judge.of(size)?.margins ?? []);
+  const chance = judge.chance(size);
+  const turn = sayTurn(prediction.delta);
+  return plain(
+    [
+      turn === '' ? '' : `${sentence(turn)}.`,
+      earlier.length === 0 ? '' : `It is laid on the foot with ${sayTrims(earlier)} taken off it.`,
+      broken.length > 0
+        ? `Breaks a limit: ${broken.join('; ')}.`
+        : chance === null
+          ? ''
+          : `Every limit is kept, in ${Math.round(100 * chance)} of 100 placings.`,
+    ]
+      .filter((part) => part !== '')
+      .join(' '),
+  );
+}

@@ -1,0 +1,9 @@
+import type { EarlierTrim } from '../../trim/trim-series.ts';
+import { sayDate } from './say-day.ts';
+import { list } from './wording.ts';
+
+/** `the trim of 4 March 2026`, `the trims of 4 March 2026 and 1 April 2026`. */
+export function sayTrims(trims: readonly EarlierTrim[]): string {
+  const dates = [...new Set(trims.map(({ visit }) => sayDate(visit.is.date ?? '')))];
+  return `the ${trims.length === 1 ? 'trim' : 'trims'} of ${list(dates)}`;
+}

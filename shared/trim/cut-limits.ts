@@ -1,0 +1,288 @@
+import type { Frame } from '../geometry/frame.ts';
+import type { Real } from '../geometry/real.ts';
+import type { MeasureName } from '../measures/names.ts';
+import { findMeasure } from '../measures/registry.ts';
+import { along, clockwise, negated, unit, vector } from '../geometry/point.ts';
+import { chanceOfNoneBelow } from './chance.ts';
+import { hornLeft } from './predict.ts';
+import { cutOfNothing, standAfter, type CutSize, type Footing, type StoodAfter } from './stand.ts';
+
+/** What the limits of cuts are on one foot of one case, as plain data, so that the page where a cut is tried has them too. */
+export interface CutFigures {
+  /** Degrees that one visit may turn the bone by. */
+  readonly turn: number;
+  /** mm of horn that stay outside the lamellae at the toe. */
+  readonly horn: number;
+  /** The lowest palmar angle, degrees; null where there is none. */
+  readonly palmarAngle: number | null;
+  /** mm of sole below which none of it may be cut, under the tip and under the wing; null where there is no such line. */
+  readonly soleTip: number | null;
+  readonly soleWing: number | null;
+  /** Capsular rotation from which on the toe keeps its height, degrees; null where there is no such line. */
+  readonly rotation: number | null;
+}
+
+export type SolePlace = 'tip' | 'wing' | 'heel';
+
+/** How much is left of one limit: a number, in mm or degrees, that is below 0 where the limit is broken. */
+interface MarginRow {
+  readonly place?: SolePlace;
+  readonly margin: Real;
+}
+
+interface CutOnItsLine {
+  readonly foot: Footing;
+  readonly size: CutSize;
+  readonly stood: StoodAfter;
+}
+
+interface CutLimitRow {
+  /** Code of the finding that tells of it. */
+  readonly code: string;
+  /** Rounding is no breach: what is broken by no more than this is not told. mm or degrees. */
+  readonly breath: number;
+  /** The margins that this cut touches; none where it does not, or where the film does not say. */
+  margins(cut: CutOnItsLine, figures: CutFigures): readonly MarginRow[];
+}
+
+const hair = 1e-3;
+
+/** Beyond 1.96 standard deviations something is sure: two sides of 95 %. */
+const SURELY = 1.96;
+
+/** mm under the tip above which the toe may be lowered where no line of the case says otherwise. */
+const soleUnderToe = 12;
+
+/** mm of lamellae where the inner edge of the horn is not placed (Skelton 2025). */
+export const usualLamellae = 7;
+
+/** Every limit that a plan keeps to and that is told where a written cut breaks it. */
+export const cutLimits: readonly CutLimitRow[] = [
+  {
+    code: 'trim/below-sole-plane',
+    breath: hair,
+    margins: ({ stood, size }) =>
+      size.heelDown > 0 ? row(measured(stood.before, 'heel-surplus')?.minus(size.heelDown)) : [],
+  },
+  {
+    code: 'trim/live-sole',
+    breath: 0.05,
+    margins: (cut) => solePlaces.flatMap((place) => row(heightOfSole(cut, place), place)),
+  },
+  {
+    code: 'trim/palmar-angle',
+    breath: hair,
+    margins: ({ stood }, { palmarAngle }) =>
+      palmarAngle === null ? [] : row(measured(stood.frame, 'palmar-angle')?.minus(palmarAngle)),
+  },
+  {
+    code: 'trim/sole-depth',
+    breath: 0.05,
+    margins: (cut, { soleTip, soleWing }) => [
+      ...row(thinned(cut, 'tip', soleTip), 'tip'),
+      ...row(thinned(cut, 'wing', soleWing), 'wing'),
+    ],
+  },
+  {
+    code: 'trim/turn-per-visit',
+    breath: hair,
+    margins: ({ stood: { delta } }, { turn }) => {
+      const turned = delta.value < 0 ? delta.negated() : delta;
+      return row(turned.times(-180 / Math.PI).plus(turn));
+    },
+  },
+  {
+    code: 'trim/wall-left',
+    breath: hair,
+    margins: ({ foot, size }, { horn }) => {
+      if (size.toeBack <= 0) return [];
+      const left = hornLeft(foot, size);
+      const zone = measured(foot.frame, 'lamellar-zone.lower');
+      return row(left && (zone ? left.minus(zone) : left.minus(usualLamellae)).minus(horn));
+    },
+  },
+  {
+    code: 'trim/toe-shortened',
+    breath: hair,
+    // How sure it has to be is in the limit itself, so that its margin is a plain number.
+    margins: ({ stood: { before }, size }, { rotation, soleTip }) => {
+      if (size.toeDown <= 0) return [];
+      const turned = surely(before, 'capsular-rotation', 1);
+      const sole = surely(before, 'sole-depth.tip', -1);
+      const margins = [
+        ...(turned === null || rotation === null ? [] : [rotation - turned]),
+        ...(sole === null ? [] : [sole - (soleTip ?? soleUnderToe)]),
+      ];
+      return margins.length === 0 ? [] : row(before.graph.constant(Math.min(...margins)));
+    },
+  },
+];
+
+const solePlaces = ['tip', 'wing', 'heel'] as const;
+
+function row(margin: Real | null | undefined, place?: SolePlace): MarginRow[] {
+  return margin ? [place === undefined ? { margin } : { margin, place }] : [];
+}
+
+function measured(frame: Frame, name: MeasureName): Real | undefined {
+  return findMeasure(name)?.of(frame)?.value;
+}
+
+/** Whether a value lies under a line, or over it, whatever the placings' errors. */
+export function surelyBeyond(
+  { value, sd }: { readonly value: number; readonly sd: number },
+  line: number,
+  side: 'under' | 'over',
+): boolean {
+  return side === 'under' ? value + SURELY * sd < line : value - SURELY * sd > line;
+}
+
+/** A value, as far out on one side as the placing may have it. */
+function surely(frame: Frame, name: MeasureName, side: 1 | -1): number | null {
+  const value = measured(frame, name);
+  return value ? value.value + side * SURELY * frame.graph.deviation(value) : null;
+}
+
+/** How far the sole stands above the new line, square to it, mm; below 0 where the line cuts into it. */
+function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlace): Real | undefined {
+  const [sole, heel, toe] = [before.at(`sole.${place}`), before.at('heel.ground'), before.at('toe.ground')];
+  if (!sole || !heel || !toe) return undefined;
+  const { graph } = before;
+  const newHeel = { x: heel.x, y: graph.constant(size.heelDown) };
+  const newToe = { x: toe.x.minus(size.toeBack), y: graph.constant(size.toeDown) };
+  return along(newHeel, sole, negated(clockwise(unit(vector(newHeel, newToe)))));
+}
+
+/**
+ * Thinning is what is cut of the sole: it is wrong where sole is cut and less than the line is left of it. Its error is that of the cut
+ * into the sole, without which there is no thinning, however thin the sole.
+ */
+function thinned(cut: CutOnItsLine, place: 'tip' | 'wing', line: number | null): Real | undefined {
+  const height = heightOfSole(cut, place);
+  const depth = measured(cut.stood.frame, `sole-depth.${place}`);
+  if (!height || !depth || line === null) return undefined;
+  return height.plus(Math.max(0, depth.value - line - height.value));
+}
+
+/** What is left of one limit after a cut, mm or degrees: below 0 where it is broken. */
+export interface Margin {
+  readonly code: string;
+  /** Where a limit is held at several places. */
+  readonly place: SolePlace | null;
+  readonly value: number;
+  /** One standard deviation, from the placings. */
+  readonly sd: number;
+  /** The cut takes of it. What a cut does not touch it cannot break, and what was broken before may lose nothing more. */
+  readonly lost: boolean;
+  /** Lost, and below 0 by more than a breath: the one thing that is called broken. */
+  readonly broken: boolean;
+}
+
+/** A cut held against every limit. */
+export interface JudgedCut {
+  readonly margins: readonly Margin[];
+  /** No limit is broken, not by a breath. */
+  readonly holds: boolean;
+}
+
+interface TakenRow extends MarginRow, Pick<CutLimitRow, 'code' | 'breath'> {
+  readonly lost: boolean;
+}
+
+/** Holds cuts of one foot against its limits. All that judges a cut asks here: rules, solver, fixes, slider, command line. */
+export class CutJudge {
+  readonly foot: Footing;
+  readonly figures: CutFigures;
+  private uncut: ReadonlyMap<string, number> | null = null;
+
+  constructor(foot: Footing, figures: CutFigures) {
+    this.foot = foot;
+    this.figures = figures;
+  }
+
+  /** Null where the cut cannot be predicted. */
+  of(size: CutSize): JudgedCut | null {
+    return this.judged(size, (rows) => ({
+      margins: rows.map(({ code, breath, place = null, margin, lost }): Margin => {
+        const { value } = margin;
+        const sd = margin.graph.deviation(margin);
+        return { code, place, value, sd, lost, broken: lost && value < -breath };
+      }),
+      holds: rows.every(isHeld),
+    }));
+  }
+
+  /** Whether a cut can be predicted and breaks no limit, with a chance of at least `sure`, 0 to 1, by the errors of the placings. */
+  keeps(size: CutSize, sure: number): boolean {
+    return this.judged(size, (rows) => rows.every(isHeld) && (sure <= 0 || chanceOf(rows, sure) >= sure)) ?? false;
+  }
+
+  /** The chance that a cut breaks no limit, 0 to 1; null where it cannot be predicted. */
+  chance(size: CutSize): number | null {
+    return this.judged(size, (rows) => chanceOf(rows, null));
+  }
+
+  private judged<T>(size: CutSize, ask: (rows: readonly TakenRow[]) => T): T | null {
+    const { foot, figures } = this;
+    const before = (this.uncut ??= this.marginsUncut());
+    return foot.frame.graph.scratch(() => {
+      const rows = rowsOf(foot, size, figures);
+      return (
+        rows &&
+        ask(
+          rows.map((one) => {
+            const was = before.get(keyOf(one));
+            return { ...one, lost: was === undefined || one.margin.value < was - 1e-9 };
+          }),
+        )
+      );
+    });
+  }
+
+  private marginsUncut(): ReadonlyMap<string, number> {
+    const { foot, figures } = this;
+    return foot.frame.graph.scratch(() => {
+      const rows = rowsOf(foot, cutOfNothing, figures) ?? [];
+      return new Map(rows.map((one) => [keyOf(one), one.margin.value]));
+    });
+  }
+}
+
+const keyOf = ({ code, place }: Pick<TakenRow, 'code' | 'place'>): string => `${code} ${place ?? ''}`;
+
+/** A number that is 0 on paper is not always 0 in the last bit. */
+const nought = -1e-9;
+
+const isHeld = ({ lost, margin }: TakenRow): boolean => !lost || margin.value >= nought;
+
+/** Only within `scratch`. */
+function rowsOf(foot: Footing, size: CutSize, figures: CutFigures): Omit<TakenRow, 'lost'>[] | null {
+  const stood = standAfter(foot, size);
+  if (!stood || !foot.frame.scale) return null;
+  return cutLimits.flatMap(({ code, breath, margins }) =>
+    margins({ foot, size, stood }, figures).map((one) => ({ ...one, code, breath })),
+  );
+}
+
+/** `atLeast`: where the chance is surely below this it may be any number below it. */
+function chanceOf(rows: readonly TakenRow[], atLeast: number | null): number {
+  // What lies so far from its limit is no part of any chance that counts.
+  const near = ({ margin }: TakenRow): boolean => !(margin.value > farOff * margin.graph.deviation(margin));
+  const lost = rows.filter((one) => one.lost && near(one));
+  const [first] = lost;
+  if (!first) return 1;
+  const { graph } = first.margin;
+  const means = lost.map(({ margin }) => margin.value);
+  if (atLeast !== null) {
+    // All together hold no oftener than the one that holds least often.
+    const least = Math.min(...lost.map(({ margin }) => alone(margin.value, graph.deviation(margin))));
+    if (least < atLeast) return least;
+  }
+  const covariance = lost.flatMap((one) => lost.map((other) => graph.covariance(one.margin, other.margin)));
+  return chanceOfNoneBelow({ means, covariance });
+}
+
+/** Standard deviations. */
+const farOff = 6;
+
+const alone = (mean: number, sd: number): number => chanceOfNoneBelow({ means: [mean], covariance: [sd * sd] });

@@ -1,0 +1,80 @@
+import { dayNumber } from '../notation/dates.ts';
+import { countWhile } from '../notation/count-while.ts';
+import type { Cut, Placed, Visit } from '../record/schema.ts';
+import { isBefore, momentOf, type FilmSeries, type When } from './film-series.ts';
+import { isNothing, type CutSize } from './stand.ts';
+import type { StudiedFilm } from './studied.ts';
+
+/** What a cut at a moment is laid on: the newest film before it, and what came off that foot between the two, in order. */
+export interface CutBasis {
+  readonly film: StudiedFilm | null;
+  /** Trims with millimetres. */
+  readonly earlier: readonly EarlierTrim[];
+  /** Trims that give none: nobody can tell what they took, so they count as nothing. */
+  readonly unmeasured: readonly EarlierTrim[];
+  /** More trims than a foot can be followed through. */
+  readonly tooMany: boolean;
+}
+
+export interface EarlierTrim {
+  readonly visit: Placed<Visit>;
+  readonly cut: Cut;
+}
+
+/** Nobody trims a foot oftener without a new film; a foot that was is known no more, and each step costs. */
+const mostTrims = 20;
+
+interface TrimAt extends EarlierTrim, When {}
+
+/** The trims of each foot in the order of their days; of one day, in the order of the text. */
+export class TrimSeries {
+  private readonly byFoot = new Map<string, TrimAt[]>();
+  private readonly films: FilmSeries;
+
+  constructor(visits: readonly Placed<Visit>[], films: FilmSeries) {
+    this.films = films;
+    for (const visit of visits) {
+      const { date, cuts } = visit.is;
+      const day = date === null ? null : dayNumber(date);
+      if (day === null) continue;
+      for (const cut of cuts)
+        if (cut.kind === 'trim') this.of(cut.foot).push({ visit, cut, day, at: visit.start + cut.head.start });
+    }
+    for (const trims of this.byFoot.values()) trims.sort((a, b) => a.day - b.day || a.at - b.at);
+  }
+
+  /** What a cut of a foot is laid on at a moment. */
+  basis(foot: string, moment: When): CutBasis {
+    const film = this.films.before(foot, 'lateral', moment);
+    const from = film && momentOf(film);
+    const earlier: EarlierTrim[] = [];
+    const unmeasured: EarlierTrim[] = [];
+    const trims = this.byFoot.get(foot) ?? [];
+    if (from === null) return { film, earlier, unmeasured, tooMany: false };
+    const end = countWhile(trims, (trim) => isBefore(trim, moment));
+    const begin = countWhile(trims, (trim) => isBefore(trim, from));
+    const tooMany = end - begin > mostTrims;
+    for (const { visit, cut } of trims.slice(tooMany ? end : begin, end))
+      (isNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
+    return { film, earlier, unmeasured, tooMany };
+  }
+
+  /** The last trim with millimetres before a moment. */
+  lastBefore(foot: string, moment: When): EarlierTrim | null {
+    const trims = this.byFoot.get(foot) ?? [];
+    for (let index = countWhile(trims, (trim) => isBefore(trim, moment)) - 1; index >= 0; index--)
+      if (!isNothing(sizeOf((trims[index] as TrimAt).cut))) return trims[index] ?? null;
+    return null;
+  }
+
+  private of(foot: string): TrimAt[] {
+    let trims = this.byFoot.get(foot);
+    if (!trims) this.byFoot.set(foot, (trims = []));
+    return trims;
+  }
+}
+
+/** mm. */
+export function sizeOf({ heelDown, toeDown, toeBack }: Cut): CutSize {
+  return { heelDown: heelDown?.base ?? 0, toeDown: toeDown?.base ?? 0, toeBack: toeBack?.base ?? 0 };
+}

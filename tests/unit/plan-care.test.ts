@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { atEnd, planAt, type Planned } from '../../shared/findings/limits/planning.ts';
+import type { Goal } from '../../shared/trim/plan.ts';
+import { caseText, filmText, type Places } from './plain-foot.ts';
+
+/** Heels 20 mm above the live sole, a thick sole well above the ground: there is something to plan for. */
+const tall: Places = {
+  'sole.heel': [-104, 20],
+  'sole.tip': [0, 8],
+  'sole.wing': [-80, 14],
+  'p3.tip': [0, 24],
+  'p3.wing': [-80, 36],
+};
+
+function planned(
+  body: string,
+  { goal = { kind: 'most' } as Goal, animal = 'animal horse mare', limits = '' } = {},
+): Planned {
+  const { study } = inspect(caseText(body, { animal, limits }));
+  const place = atEnd('LF', study);
+  if (!place) throw new Error('no date');
+  return planAt(place, { goal }, study);
+}
+
+describe('a plan', () => {
+  it('is written where nothing speaks against it', () => {
+    const { plan, says } = planned(filmText(tall));
+    expect([says, plan?.size.heelDown]).toEqual(['', expect.any(Number)]);
+    expect(plan?.size.heelDown).toBeGreaterThan(4);
+  });
+
+  it.each([
+    [
+      'a sign that the vet has not seen',
+      `  sign fever\n${filmText(tall)}`,
+      /^An alarm is open, so no cut is written down: .*fever/,
+    ],
+    [
+      'lameness from Obel 1 on without a vet line',
+      `  obel 1\n${filmText(tall)}`,
+      /^The lameness is Obel grade 1, and no vet line/,
+    ],
+    [
+      'lameness of an earlier visit',
+      `  obel 1\n${filmText(tall)}\n\nvisit 2026-03-20\n  weight 500 kg`,
+      /^The lameness is Obel grade 1/,
+    ],
+    [
+      'a film too old',
+      `${filmText(tall)}\n\nvisit 2026-04-20\n  weight 500 kg`,
+      /^The film of 4 March 2026 is 47 days old; after 42/,
+    ],
+  ])('is worked out and not written down by %s', (_, body, words) => {
+    const { plan, says } = planned(body);
+    expect(plan).not.toBeNull();
+    expect(says).toMatch(words);
+  });
+
+  it.each([
+    ['sound', '  obel 0'],
+    ['agreed with the vet', '  obel 1\n  vet "lower the heels in steps"'],
+    ['seen by the vet', '  obel 1\n  vet seen 2026-03-04'],
+    ['sound again', '  obel 1\n\nvisit 2026-03-04\n  obel 0'],
+  ])('is written of an animal that is %s', (_, lines) => {
+    expect(planned(`${lines}\n${filmText(tall)}`).says).toBe('');
+  });
+
+  it.each([
+    ['a donkey', 'animal donkey jenny'],
+    ['a young horse', 'animal horse mare\n  foaled 2025-03'],
+  ])('is not worked out for %s, unless the case has a lowest palmar angle', (_, animal) => {
+    const { plan, says } = planned(filmText(tall), { animal });
+    expect([plan, says]).toEqual([null, expect.stringContaining('no lowest palmar angle is known')]);
+    const limits = '\nlimits\n  palmar-angle >= 3 deg because "agreed with the vet"\n';
+    expect(planned(filmText(tall), { animal, limits }).plan).not.toBeNull();
+  });
+
+  it('names what is missing, and on which film', () => {
+    const { says, lacking } = planned(filmText({ ...tall, 'heel.ground': undefined, 'toe.ground': undefined }));
+    expect(says).toBe('Place the heel’s ground contact and the toe’s ground contact on the film of 4 March 2026.');
+    expect(lacking?.landmarks).toEqual(['heel.ground', 'toe.ground']);
+    expect(planned(filmText({ ...tall, 'sole.heel': undefined })).says).toBe(
+      'Place the live sole beside the heel on the film of 4 March 2026.',
+    );
+    expect(planned(filmText(tall, { scale: null })).says).toBe(
+      'The film of 4 March 2026 has no scale. Place the two ends of its marker.',
+    );
+  });
+
+  it('says in the foot why nothing comes off', () => {
+    expect(planned(filmText({ ...tall, 'sole.tip': [0, -5] })).says).toBe(
+      'Nothing can come off the heel: the sole under the tip already stands 5.0 mm below the wall.',
+    );
+    // Heel 3 mm above the sole, known to 0.7 mm: the half millimetre is sure, so the goal is asked of a heel of 0.4 mm.
+    expect(planned(filmText({ ...tall, 'sole.heel': [-104, 0.4] }), { goal: { kind: 'sole-plane' } }).says).toBe(
+      'The heel is at the live sole plane already, within half a millimetre.',
+    );
+    expect(planned(filmText(tall), { goal: { kind: 'palmar-angle', angle: 12 } }).says).toBe(
+      'The palmar angle is 12° or less already.',
+    );
+  });
+});
