@@ -1,11 +1,8 @@
-import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { pictureUri, type PictureUri } from '../../shared/picture/picture-uri.ts';
+import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import type { PicturesMissing } from '../../shared/trim/study.ts';
 import { isWithin, keyOf } from '../workspace/file-key.ts';
 import type { Files } from './files.ts';
-
-type Document = Pick<TextDocument, 'uri'>;
-type PictureLocation = Extract<PictureUri, { uri: string }>;
+import type { AllowedPicture, AskingDocument } from './stored-scales.ts';
 
 /** A picture that was looked for. When its file changes, a new object replaces this one. */
 interface PictureLook {
@@ -14,7 +11,7 @@ interface PictureLook {
   /** The same of the case that asked first, and its URI. */
   readonly caseFile: string;
   readonly caseUri: string;
-  readonly place: PictureLocation;
+  readonly place: AllowedPicture;
   readonly looked: Promise<void>;
   /** Null until it is known, and where nobody can look. */
   isThere: boolean | null;
@@ -36,8 +33,8 @@ export class MissingPictures {
   private readonly news: () => void;
   private readonly known = new Map<string, PictureLook>();
   /** Where the pictures of a document are, by their paths as written; null for a path that names none. */
-  private places = new WeakMap<Document, Map<string, string | null>>();
-  private readonly soon = new WeakSet<Document>();
+  private places = new WeakMap<AskingDocument, Map<string, string | null>>();
+  private readonly soon = new WeakSet<AskingDocument>();
   /** Goes up with each answer that changes something. */
   edition = 0;
 
@@ -48,7 +45,7 @@ export class MissingPictures {
   }
 
   /** Of an open document, a picture that nobody has looked for is looked for; of others it counts as there. */
-  of(document: Document, { look } = { look: true }): PicturesMissing {
+  of(document: AskingDocument, { look } = { look: true }): PicturesMissing {
     return (path) => {
       const key = this.keyFor(document, path, look);
       const known = key === null ? undefined : this.known.get(key);
@@ -58,7 +55,7 @@ export class MissingPictures {
   }
 
   /** Looks for the picture of a file that is not open: nobody is waiting for the news. */
-  async learn(document: Document, path: string): Promise<void> {
+  async learn(document: AskingDocument, path: string): Promise<void> {
     const key = this.keyFor(document, path, true);
     for (;;) {
       const asked = key === null ? undefined : this.known.get(key);
@@ -87,7 +84,7 @@ export class MissingPictures {
   }
 
   /** After a document was opened, changed or saved: not every client tells of pictures that come. */
-  lookAgainSoon(document: Document): void {
+  lookAgainSoon(document: AskingDocument): void {
     if (this.soon.has(document)) return;
     this.soon.add(document);
     setTimeout(() => {
@@ -96,7 +93,7 @@ export class MissingPictures {
     }, PAUSE);
   }
 
-  private async lookAgain(document: Document): Promise<void> {
+  private async lookAgain(document: AskingDocument): Promise<void> {
     let any = false;
     for (const key of this.places.get(document)?.values() ?? []) {
       const asked = key === null ? undefined : this.known.get(key);
@@ -110,7 +107,7 @@ export class MissingPictures {
   }
 
   /** Typing asks for the same paths each time: where a path leads is worked out once. */
-  private keyFor(document: Document, path: string, look: boolean): string | null {
+  private keyFor(document: AskingDocument, path: string, look: boolean): string | null {
     const own = this.places.get(document) ?? new Map<string, string | null>();
     this.places.set(document, own);
     let key = own.get(path);
@@ -124,7 +121,7 @@ export class MissingPictures {
     return key;
   }
 
-  private looking(place: PictureLocation, caseUri: string): PictureLook {
+  private looking(place: AllowedPicture, caseUri: string): PictureLook {
     const look: PictureLook = {
       file: keyOf(place.uri),
       caseFile: keyOf(caseUri),
@@ -144,7 +141,7 @@ export class MissingPictures {
   }
 
   /** Null where nobody can look. */
-  private async found({ uri, roots }: PictureLocation): Promise<boolean | null> {
+  private async found({ uri, roots }: AllowedPicture): Promise<boolean | null> {
     try {
       return await this.filesAt(uri).isThere(uri, roots);
     } catch {

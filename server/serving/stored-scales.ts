@@ -29,8 +29,10 @@ interface ScaleLookup {
   awaited: boolean;
 }
 
-type PictureLocation = Extract<PictureUri, { uri: string }>;
-type Document = Pick<TextDocument, 'uri'>;
+/** Where a picture is that the policy allows. */
+export type AllowedPicture = Extract<PictureUri, { uri: string }>;
+/** A case as it asks for its pictures. */
+export type AskingDocument = Pick<TextDocument, 'uri'>;
 
 /** Milliseconds from a change of the text until its pictures are looked at again, so that typing costs nothing. */
 const PAUSE = 1000;
@@ -46,10 +48,10 @@ export class StoredScaleBook {
   /** By file and roots: a link may be followed from one case and not from another. */
   private readonly known = new Map<string, ScaleLookup>();
   /** The pictures that each document asked for in its last inspection. */
-  private readonly askedBy = new WeakMap<Document, Set<string>>();
+  private readonly askedBy = new WeakMap<AskingDocument, Set<string>>();
   /** What is lacking, one object for each sentence: a film whose scale is the same object need not be measured again. */
-  private readonly lacks = new WeakMap<Document, Map<string, StoredScale>>();
-  private readonly soon = new WeakSet<Document>();
+  private readonly lacks = new WeakMap<AskingDocument, Map<string, StoredScale>>();
+  private readonly soon = new WeakSet<AskingDocument>();
   /** Goes up with each answer, so that inspections made without it are made again. */
   edition = 0;
 
@@ -60,7 +62,7 @@ export class StoredScaleBook {
   }
 
   /** Of a document that is open, a picture that nobody has looked at is looked at; of others it counts as unknown. */
-  of(document: Document, { look } = { look: true }): StoredScales {
+  of(document: AskingDocument, { look } = { look: true }): StoredScales {
     const asked = new Set<string>();
     this.askedBy.set(document, asked);
     return (path) => {
@@ -75,7 +77,7 @@ export class StoredScaleBook {
   }
 
   /** Looks at a picture of a file that is not open: nobody is waiting for the news. */
-  async learn(document: Document, path: string): Promise<void> {
+  async learn(document: AskingDocument, path: string): Promise<void> {
     const place = pictureUri(path, document.uri, this.folders());
     if ('refused' in place) return;
     const key = keyIn(place);
@@ -88,7 +90,7 @@ export class StoredScaleBook {
   }
 
   /** The URIs of the pictures that a document names. */
-  places(document: Document, paths: readonly string[]): string[] {
+  places(document: AskingDocument, paths: readonly string[]): string[] {
     return paths.flatMap((path) => {
       const place = pictureUri(path, document.uri, this.folders());
       return 'refused' in place ? [] : [place.uri];
@@ -114,7 +116,7 @@ export class StoredScaleBook {
   }
 
   /** After a document was opened, changed or saved: whether its pictures are still the same files. */
-  lookAgainSoon(document: Document): void {
+  lookAgainSoon(document: AskingDocument): void {
     if (this.soon.has(document)) return;
     this.soon.add(document);
     setTimeout(() => {
@@ -123,7 +125,7 @@ export class StoredScaleBook {
     }, PAUSE);
   }
 
-  private async lookAgain(document: Document): Promise<void> {
+  private async lookAgain(document: AskingDocument): Promise<void> {
     const changed: string[] = [];
     for (const key of this.askedBy.get(document) ?? []) {
       const asked = this.known.get(key);
@@ -137,7 +139,7 @@ export class StoredScaleBook {
     this.told.changed(changed);
   }
 
-  private asked(key: string, place: PictureLocation, path: string): ScaleLookup {
+  private asked(key: string, place: AllowedPicture, path: string): ScaleLookup {
     const known = this.known.get(key);
     if (known) return known;
     // A path is a slice of the text that it stands in; kept as it is, it would keep the whole text in memory.
@@ -154,7 +156,7 @@ export class StoredScaleBook {
     return asked;
   }
 
-  private async look(key: string, asked: ScaleLookup, { uri, roots }: PictureLocation, name: string): Promise<void> {
+  private async look(key: string, asked: ScaleLookup, { uri, roots }: AllowedPicture, name: string): Promise<void> {
     const stamp = await this.stamp(uri, roots);
     const scale = await this.found(uri, roots, name);
     asked.scale = scale;
@@ -180,7 +182,7 @@ export class StoredScaleBook {
     }
   }
 
-  private lack(document: Document, sentence: string): StoredScale {
+  private lack(document: AskingDocument, sentence: string): StoredScale {
     const known = this.lacks.get(document) ?? new Map<string, StoredScale>();
     this.lacks.set(document, known);
     const lack = known.get(sentence) ?? { lack: sentence };
@@ -194,7 +196,7 @@ export class StoredScaleBook {
   }
 }
 
-const keyIn = ({ uri, roots }: PictureLocation): string => JSON.stringify([keyOf(uri), ...roots]);
+const keyIn = ({ uri, roots }: AllowedPicture): string => JSON.stringify([keyOf(uri), ...roots]);
 
 /**
  * Of a picture that is replaced by a better one, and of one that comes or goes. One without an ending is found out by

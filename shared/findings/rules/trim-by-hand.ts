@@ -27,10 +27,10 @@ export const trimByHand: Rule = {
   },
 };
 
-type Tape = ReadonlyMap<string, TapedValue>;
+type TapedByName = ReadonlyMap<string, TapedValue>;
 
 /** Of several tapes of the foot the first that has a measure. */
-function tapeOf({ cut, visit }: StudiedCut): Tape {
+function tapeOf({ cut, visit }: StudiedCut): TapedByName {
   const values = new Map<string, TapedValue>();
   for (const tape of tapesOfVisit(visit))
     if (tape.foot === cut.foot)
@@ -40,7 +40,7 @@ function tapeOf({ cut, visit }: StudiedCut): Tape {
 
 const told = ({ value, sd }: TapedValue): string => sayPlusMinus({ value, sd, unit: 'mm' });
 
-function* heelGone({ cut, size }: StudiedCut, tape: Tape): Iterable<Remark> {
+function* heelGone({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remark> {
   const height = tape.get('heel-height');
   if (!height || !cut.heelDown || size.heelDown <= height.value + SURELY * height.sd) return;
   yield {
@@ -52,7 +52,7 @@ function* heelGone({ cut, size }: StudiedCut, tape: Tape): Iterable<Remark> {
   };
 }
 
-function* belowTheSole({ cut, size }: StudiedCut, tape: Tape): Iterable<Remark> {
+function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remark> {
   const surplus = tape.get('heel-surplus');
   if (!surplus || !cut.heelDown || size.heelDown <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
   const over = say(size.heelDown - surplus.value, 'mm');
@@ -70,7 +70,7 @@ function* belowTheSole({ cut, size }: StudiedCut, tape: Tape): Iterable<Remark> 
 }
 
 /** The angle by which heel and toe, a bearing length apart, tilt the ground line. */
-function* turned({ cut, size }: StudiedCut, tape: Tape, { trim }: RuleContext): Iterable<Remark> {
+function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleContext): Iterable<Remark> {
   const length = tape.get('bearing-length');
   const place = cut.heelDown ?? cut.toeDown;
   if (!length || !place || length.value <= 0) return;
@@ -88,7 +88,7 @@ function* turned({ cut, size }: StudiedCut, tape: Tape, { trim }: RuleContext): 
 }
 
 /** What a cut leaves of a length at most: heel height less the heel cut, toe length less the toe cut. */
-function* agreed(studied: StudiedCut, tape: Tape, { record }: RuleContext): Iterable<Remark> {
+function* agreed(studied: StudiedCut, tape: TapedByName, { record }: RuleContext): Iterable<Remark> {
   const { cut, size } = studied;
   const lengths: readonly (readonly [MeasureName, number, Remark['at'] | undefined, string])[] = [
     ['heel-height', size.heelDown, cut.heelDown?.at, 'heel height'],
