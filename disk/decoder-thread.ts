@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import { wordsInUse } from '../shared/language/words.ts';
 import type { Showable } from '../shared/picture/shown-picture.ts';
 
 export interface DecoderBounds {
@@ -39,6 +40,6 @@ export function showableInThread(file: string, bytes: Uint8Array, bounds = usual
     );
     thread.on('exit', () => end({ problem: 'It could not be decoded. Save it as PNG, and write that path.' }));
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
-    thread.postMessage({ id: 1, bytes });
+    thread.postMessage({ id: 1, bytes, words: wordsInUse() });
   });
 }

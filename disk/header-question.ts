@@ -1,3 +1,4 @@
+import type { WordTable } from '../shared/language/words.ts';
 import type { Looked } from '../shared/picture/picture-files.ts';
 import type { ScaleFound } from '../shared/picture/stored-scale.ts';
 
@@ -8,6 +9,8 @@ export interface HeaderQuestion {
   readonly roots: readonly string[];
   /** As the film writes it. */
   readonly name: string;
+  /** A thread has words of its own. */
+  readonly words: WordTable | undefined;
 }
 
 export interface HeaderAnswer {

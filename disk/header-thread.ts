@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import { wordsInUse } from '../shared/language/words.ts';
 import type { Looked } from '../shared/picture/picture-files.ts';
 import type { ScaleFound } from '../shared/picture/stored-scale.ts';
 import type { HeaderAnswer, HeaderQuestion } from './header-question.ts';
@@ -15,7 +16,7 @@ export interface HeaderBounds {
 /** A header takes some milliseconds and next to no memory; what takes so much more is no picture of a film. */
 const usual: HeaderBounds = { patience: 10_000, idle: 2000, megabytes: 256 };
 
-type QueuedHeader = HeaderQuestion & { readonly resolve: (scale: Looked<ScaleFound>) => void };
+type QueuedHeader = Omit<HeaderQuestion, 'words'> & { readonly resolve: (scale: Looked<ScaleFound>) => void };
 
 /**
  * Reads what pictures say of their scale in a thread of its own, so that whoever asks goes on meanwhile. A header that
@@ -60,7 +61,7 @@ export class HeaderThread {
     }
     this.timer = setTimeout(() => this.giveUp(), this.bounds.patience);
     const { id, path, roots, name } = first;
-    const question: HeaderQuestion = { id, path, roots, name };
+    const question: HeaderQuestion = { id, path, roots, name, words: wordsInUse() };
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
     this.running().postMessage(question);
   }

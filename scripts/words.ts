@@ -1,7 +1,9 @@
-// Gathers what the extension and its page say into l10n/bundle.l10n.json, which is what a translation starts from.
+// Gathers all that is said to a person into l10n/bundle.l10n.json, which is what a translation starts from.
 import { globSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { parsers } from 'prettier/plugins/typescript';
+import { wordsOfRows } from '../shared/language/rows.ts';
 
 const ROOT = join(import.meta.dirname, '..');
 export const WORDS_FILE = join(ROOT, 'l10n', 'bundle.l10n.json');
@@ -13,7 +15,7 @@ export interface Node {
 
 /** Every file that says something to a person, from the root. */
 export const speakingFiles = (): string[] =>
-  globSync(['src/{extension,preview}/**/*.{ts,tsx}', 'shared/picture/refusal-words.ts'], { cwd: ROOT })
+  globSync(['{shared,server,disk}/**/*.ts', 'src/{extension,preview,cli}/**/*.{ts,tsx}'], { cwd: ROOT })
     .map((path) => path.replaceAll('\\', '/'))
     .sort();
 
@@ -34,32 +36,46 @@ export function walk(node: Node, see: (node: Node, above: readonly Node[]) => vo
   }
 }
 
-/** Whether a node is `t(…)`. */
-export const isSaid = ({ type, callee }: Node): boolean =>
-  type === 'CallExpression' && (callee as Node).type === 'Identifier' && (callee as Node)['name'] === 't';
+/** How many sentences `t(…)` and `counted(…)` hold, and after how many other arguments. */
+const sayings: Readonly<Record<string, readonly [from: number, to: number]>> = { t: [0, 1], counted: [1, 3] };
 
-/** The English of every `t('…')`; null for one whose words are not written there. */
+const calledIn = ({ type, callee }: Node): string =>
+  type === 'CallExpression' && (callee as Node).type === 'Identifier' ? String((callee as Node)['name']) : '';
+
+/** Whether a node is `t(…)` or `counted(…)`. */
+export const isSaid = (node: Node): boolean => Object.hasOwn(sayings, calledIn(node));
+
+/** The English of every `t('…')` and `counted(n, '…', '…')`; null for one whose words are not written there. */
 export function saidIn(file: string): (string | null)[] {
   const said: (string | null)[] = [];
   walk(treeOf(file), (node) => {
     if (!isSaid(node)) return;
-    const [first] = node['arguments'] as Node[];
-    said.push(first?.type === 'Literal' && typeof first['value'] === 'string' ? first['value'] : null);
+    for (const words of (node['arguments'] as Node[]).slice(...(sayings[calledIn(node)] as [number, number])))
+      said.push(words.type === 'Literal' && typeof words['value'] === 'string' ? words['value'] : null);
   });
   return said;
 }
 
-export function bundleText(): string {
-  const said = new Set(
-    speakingFiles()
+/** Loads every file with rows whose words are said, and gathers them. */
+async function saidByRows(): Promise<string[]> {
+  for (const file of speakingFiles())
+    if (/\bspoken(?:Rows)?\(/.test(readFileSync(join(ROOT, file), 'utf8')))
+      await import(pathToFileURL(join(ROOT, file)).href);
+  return wordsOfRows();
+}
+
+export async function bundleText(): Promise<string> {
+  const said = new Set([
+    ...speakingFiles()
       .flatMap(saidIn)
       .filter((one) => one !== null),
-  );
+    ...(await saidByRows()),
+  ]);
   const rows = [...said].sort((a, b) => (a < b ? -1 : 1)).map((english) => [english, english]);
   return `${JSON.stringify(Object.fromEntries(rows), null, 2)}\n`;
 }
 
 if (process.argv[1] === import.meta.filename) {
   mkdirSync(join(ROOT, 'l10n'), { recursive: true });
-  writeFileSync(WORDS_FILE, bundleText());
+  writeFileSync(WORDS_FILE, await bundleText());
 }

@@ -22,6 +22,7 @@ import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-fil
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
+import { useWords } from '../shared/language/words.ts';
 import { acceptActions } from './features/accept-actions.ts';
 import { foldersOf } from './serving/client-folders.ts';
 import { clientAbilities, type ClientAbilities } from './serving/client-abilities.ts';
@@ -61,7 +62,7 @@ import { references } from './features/references.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { selectionRanges } from './features/selection-ranges.ts';
 import { SemanticTokensBook, tokensLegend, tokensWithin } from './features/semantic-tokens.ts';
-import { followSettings, referenceFiles, wantsInlayHints } from './serving/settings.ts';
+import { followSettings, referenceFiles, wantsInlayHints, wordsIn } from './serving/settings.ts';
 import type { Lifecycle } from './serving/lifecycle.ts';
 import { SeverityWords } from './serving/severity-setting.ts';
 import { noSheets, sheets } from './features/sheets.ts';
@@ -148,6 +149,8 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   const pull = new DiagnosticsPull(connection, documents, workspace, machine.now());
 
   connection.onInitialize((params: InitializeParams) => {
+    // Before anything is said: what is said of a text is remembered.
+    useWords(wordsIn(params?.initializationOptions));
     client = clientAbilities(params?.capabilities, params?.initializationOptions);
     clientFiles.answers = client.answersForFiles;
     inspections.use(params?.initializationOptions);

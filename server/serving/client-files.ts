@@ -1,3 +1,4 @@
+import { wordsInUse } from '../../shared/language/words.ts';
 import type { Connection } from 'vscode-languageserver';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { atMost } from '../../shared/picture/at-most.ts';
@@ -70,7 +71,8 @@ export class ClientFiles implements Files {
         },
       };
       try {
-        const { storedScale } = await import('../../shared/picture/stored-scale.ts');
+        const { storedScale, useWords } = await import('../../shared/picture/stored-scale.ts');
+        useWords(wordsInUse());
         return { found: await storedScale(source, name) };
       } catch {
         // Gone or changed while it was read.

@@ -1,5 +1,6 @@
 import { DidChangeConfigurationNotification, type Connection } from 'vscode-languageserver';
 import { spreadRanges, usualSpread } from '../../shared/measures/film-input.ts';
+import type { WordTable } from '../../shared/language/words.ts';
 import { outside } from '../../shared/notation/in-range.ts';
 import type { Range } from '../../shared/notation/signature.ts';
 import type { InspectSettings } from '../../shared/findings/inspect.ts';
@@ -59,6 +60,13 @@ function spread(value: unknown, unit: keyof typeof spreadRanges): number | null 
 export function referenceFiles(value: unknown): readonly string[] {
   const files = property(property(value, 'reference'), 'files');
   return Array.isArray(files) ? files.filter((name) => typeof name === 'string' && name !== '') : [];
+}
+
+/** The table of the client's language; absent where that is English, and where what is given is no table of words. */
+export function wordsIn(options: unknown): WordTable | undefined {
+  const words = property(options, 'words');
+  if (typeof words !== 'object' || words === null) return undefined;
+  return Object.fromEntries(Object.entries(words).filter(([, said]) => typeof said === 'string'));
 }
 
 /** Whether inlay hints are shown; on by default. */

@@ -1,14 +1,9 @@
+import { t } from '../language/words.ts';
 import { largestPicture, type Refusal } from './picture-files.ts';
 import { toldName } from './told-name.ts';
 
-/** Puts values into a sentence, `{0}` being the first; a translation may come in between. */
-export type Say = (english: string, ...values: readonly (string | number)[]) => string;
-
-const inEnglish: Say = (english, ...values) =>
-  english.replaceAll(/\{(\d+)\}/g, (whole, at: string) => String(values[Number(at)] ?? whole));
-
 /** Why a picture is not read, in a sentence that is the same in the editor, in the preview and on the command line. */
-export function refusalWords(why: Refusal, written: string, t: Say = inEnglish): string {
+export function refusalWords(why: Refusal, written: string): string {
   const name = toldName(written);
   switch (why) {
     case 'no name':

@@ -5,6 +5,9 @@ import { rasterPng } from './raster-png.ts';
 import { readPictureInMemory } from './read-picture.ts';
 import { sentenceOf } from './unreadable.ts';
 
+/** Where this is a bundle of its own, it has a table of words of its own, to be set before it says anything. */
+export { useWords } from '../language/words.ts';
+
 /** A picture as a page can show it: as it is, or made into a PNG; else a sentence why not. */
 export type Showable =
   | { readonly mime: string; readonly bytes: Uint8Array; readonly width: number; readonly height: number }

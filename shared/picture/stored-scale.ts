@@ -3,6 +3,9 @@ import type { Laterality } from './dicom-side.ts';
 import type { Overstates } from './dicom-spacing.ts';
 import { readPicture, type PictureFacts } from './read-picture.ts';
 
+/** Where this is a bundle of its own, it has a table of words of its own, to be set before it says anything. */
+export { useWords } from '../language/words.ts';
+
 /** What the file of a picture says of its scale, or a sentence why it says none; and of which side it says the limb is. */
 export type ScaleFound = (
   { readonly mmPerPx: number; readonly words: string; readonly overstates?: Overstates } | { readonly lack: string }

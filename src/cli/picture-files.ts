@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { showableInThread } from '../../disk/decoder-thread.ts';
 import { usePicture } from '../../disk/use-picture.ts';
+import { wordsInUse } from '../../shared/language/words.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
@@ -66,7 +67,8 @@ const decoderThread = join(import.meta.dirname, 'picture-decoder.thread.cjs');
 
 async function showableAnywhere(bytes: Uint8Array): Promise<Showable> {
   if (existsSync(decoderThread)) return showableInThread(decoderThread, bytes);
-  const { showable } = await import('../../shared/picture/shown-picture.ts');
+  const { showable, useWords } = await import('../../shared/picture/shown-picture.ts');
+  useWords(wordsInUse());
   return showable(bytes);
 }
 

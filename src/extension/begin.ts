@@ -4,7 +4,7 @@ import { DecodedPictures } from './decoded-pictures.ts';
 import { registerFilmDrops } from './film-drops.ts';
 import { pictureFolder } from './picture-folder.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
-import { useWords } from '../messages/words.ts';
+import { useWords } from '../../shared/language/words.ts';
 import type { Platform } from './platform.ts';
 
 /** Everything that the extension is, wherever it runs. */

@@ -29,6 +29,7 @@ export class CaseServer implements vscode.Disposable {
       initializationOptions: {
         docs: `${vscode.Uri.joinPath(context.extensionUri, 'docs', 'codes').toString()}/`,
         answersForFiles: true,
+        words: vscode.l10n.bundle,
         suggestAgain: 'editor.action.triggerSuggest',
         placeLandmark: 'ungula.placeLandmark',
       },

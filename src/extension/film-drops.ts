@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import { transferredPictures, type TransferredPicture } from './transferred-pictures.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { pathFrom } from '../../shared/picture/picture-place.ts';
 import { pictureRoots } from './pictures.ts';
 

@@ -8,7 +8,7 @@ import type { DecodedPictures } from './decoded-pictures.ts';
 import { isAlike } from './editor-files.ts';
 import type { Picture } from '../messages/messages.ts';
 import type { PictureChecks } from './picture-checks.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 
 /** What finding a picture takes. */
 export interface PictureParts {
@@ -52,14 +52,14 @@ async function findPicture(
 ): Promise<Picture> {
   const name = toldName(written);
   const absent = (says: string): Picture => ({ kind: 'absent', says });
-  if (caseFile.scheme === 'untitled') return absent(refusalWords('unsaved case', written, t));
+  if (caseFile.scheme === 'untitled') return absent(refusalWords('unsaved case', written));
   const roots = pictureRoots(caseFile);
   const place = picturePlace(
     written,
     vscode.Uri.joinPath(caseFile, '..').path,
     roots.map((root) => root.path),
   );
-  if ('refused' in place) return absent(refusalWords(place.refused, written, t));
+  if ('refused' in place) return absent(refusalWords(place.refused, written));
   const uri = caseFile.with({ path: place.path });
   const asItIs = async (picture: OpenPicture): Promise<Picture> => {
     const checked = await checks.of(uri, picture);
@@ -82,8 +82,8 @@ async function findPicture(
   };
   try {
     const looked = await files(uri, roots, place.shown === 'decoded' ? decodedFirst : asItIs);
-    return 'found' in looked ? looked.found : absent(refusalWords(looked.refused, written, t));
+    return 'found' in looked ? looked.found : absent(refusalWords(looked.refused, written));
   } catch {
-    return absent(refusalWords('unreadable', written, t));
+    return absent(refusalWords('unreadable', written));
   }
 }

@@ -1,5 +1,5 @@
 import type { PlaceEdit, PlaceResult } from '../../shared/protocol/placing.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 
 /** The document as placing sees it, so that a test can hold it. */
 export interface PlacingText {

@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import type { PlaceResult } from '../../shared/protocol/placing.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import type { PageMessage } from '../messages/messages.ts';
 import { placeInText, type PlacedResult } from './place-in-text.ts';
 import type { HistoryMessage, PlacedMessage, PlaceMessage } from '../messages/placing-messages.ts';

@@ -1,4 +1,4 @@
-import type { WordTable } from '../messages/words.ts';
+import type { WordTable } from '../../shared/language/words.ts';
 
 /** The page in the preview pane. Nothing stands in it but what it loads, and it may load from the named places only. */
 export interface PageParts {

@@ -7,7 +7,7 @@ import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots, type PictureParts } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { saveFromPage } from './save-from-page.ts';
 
 export const PREVIEW = 'ungula.preview';

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import type { SaveMessage } from '../messages/course-messages.ts';
 
 const wordsOf = (kind: SaveMessage['kind']): string =>

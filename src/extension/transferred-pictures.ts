@@ -2,7 +2,7 @@ import * as vscode from 'vscode';
 import { isPictureName } from '../../shared/picture/file-endings.ts';
 import { largestPicture } from '../../shared/picture/picture-files.ts';
 import { endingOf } from './picture-mime.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 
 export interface TransferredPicture {
   /** The file's name; for bytes without a file a made-up name with the right ending. */

@@ -1,10 +1,12 @@
 import type { Showable } from '../../shared/picture/shown-picture.ts';
 import type { Decoder } from './platform.ts';
-import { t } from '../messages/words.ts';
+import { t, wordsInUse, type WordTable } from '../../shared/language/words.ts';
 
 export interface DecoderQuestion {
   readonly id: number;
   readonly bytes: Uint8Array;
+  /** A worker is a process of its own and says in a sentence what it cannot show. */
+  readonly words: WordTable | undefined;
 }
 
 export interface DecoderAnswer {
@@ -65,7 +67,7 @@ export class WorkerDecoder implements Decoder {
     if (!first) return this.#end();
     try {
       // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker, not a window
-      this.#running().postMessage({ id: first.id, bytes: first.bytes });
+      this.#running().postMessage({ id: first.id, bytes: first.bytes, words: wordsInUse() });
     } catch {
       return this.#giveUp();
     }

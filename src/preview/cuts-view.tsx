@@ -1,6 +1,6 @@
 import type { AlarmNote } from '../../shared/views/alarms.ts';
 import type { CutSheet } from '../../shared/views/film-sheet.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey } from './cut-choice.ts';
 import { HeelSlider } from './heel-slider.tsx';

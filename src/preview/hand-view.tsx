@@ -2,7 +2,7 @@ import { HAND_SPREAD_WORDS } from '../../shared/views/about-measures.ts';
 import { PAIR_WORDS, type PairSheet } from '../../shared/views/pair-sheet.ts';
 import type { TapeSheet } from '../../shared/views/tape-sheet.ts';
 import type { VisitSheet } from '../../shared/views/visit-sheet.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { GoToLine } from './go-to-line.tsx';
 
 /** What was taken by hand, a table a tape; each measure is a way to its line. */

@@ -1,5 +1,5 @@
 import type { CutSheet } from '../../shared/views/film-sheet.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 
 interface SliderProps {

@@ -1,5 +1,5 @@
 import type { PageState } from '../messages/messages.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { Toggle, Toggles } from './toggles.tsx';
 

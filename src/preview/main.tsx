@@ -2,7 +2,7 @@ import { render } from 'preact';
 import './page-words.ts';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../messages/messages.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { ActionsContext } from './actions.ts';
 import { bound } from './bound.ts';
 import { historyKey } from './history-keys.ts';

@@ -1,7 +1,7 @@
 import { familyHeading, restsOn } from '../../shared/views/about-measures.ts';
 import { grouped } from '../../shared/views/grouped.ts';
 import type { FilmSheet, MeasureRow } from '../../shared/views/film-sheet.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { UsualRule } from './usual-rule.tsx';
 

@@ -1,5 +1,5 @@
 import type { AlarmNote } from '../../shared/views/alarms.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { NotesList } from './notes-list.tsx';
 
 /** What is open in the case, above everything else that the pane shows of it, whichever film or view one looks at. */

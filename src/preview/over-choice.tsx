@@ -1,7 +1,7 @@
 import { filmOver, normalOver, whyNoNormal, type LaidOver } from '../../shared/views/laid-over.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { SheetsMessage } from '../messages/messages.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { filmKey } from './film-choice.ts';
 

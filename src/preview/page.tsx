@@ -1,7 +1,7 @@
 import { meaningOf } from '../../shared/views/about-measures.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { PageState, SheetsMessage } from '../messages/messages.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';

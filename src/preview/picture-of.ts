@@ -2,7 +2,7 @@ import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { Picture, SheetsMessage } from '../messages/messages.ts';
 import { toldName } from '../../shared/picture/told-name.ts';
-import { t } from '../messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 import type { PictureSizes } from './picture-sizes.ts';
 
 export interface PictureFound {

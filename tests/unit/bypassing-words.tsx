@@ -1,5 +1,5 @@
 // Words that go past `t`, for the check that looks for such; not a part of anything.
-import { t } from '../../src/messages/words.ts';
+import { t } from '../../shared/language/words.ts';
 
 export const turning = (name: string) => (name === '' ? 'The foot does not turn.' : `${name} is not there`);
 

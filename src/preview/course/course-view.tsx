@@ -4,7 +4,7 @@ import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/vi
 import { chosenRows, staveKey, stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
 import { firstRows } from '../../../shared/views/first-measures.ts';
 import type { CourseChoice } from '../../messages/course-messages.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
 import { PlateView } from '../plate-view.tsx';
 import { emptyPlate } from '../plate.ts';

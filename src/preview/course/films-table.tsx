@@ -1,7 +1,7 @@
 import { changesTo } from '../../../shared/drawing/course/changes-to.ts';
 import type { ChangeSheet, CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { GoToLine } from '../go-to-line.tsx';
 import { Changed, Taken } from './trend-table.tsx';
 

@@ -3,7 +3,7 @@ import { drawFourFeet } from '../../../shared/drawing/course/four-feet.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, CourseSheet } from '../../../shared/views/course-sheet.ts';
 import { fourFeetOf } from '../../../shared/views/course-stave.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { usePaneWidth } from './pane-width.ts';
 
 interface FeetProps {

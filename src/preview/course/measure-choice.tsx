@@ -1,6 +1,6 @@
 import type { FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { grouped } from '../../../shared/views/grouped.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
 import { foldOnEscape } from '../layer-toggles.tsx';
 

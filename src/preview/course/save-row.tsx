@@ -1,6 +1,6 @@
 import { courseCsv } from '../../../shared/export/course-csv.ts';
 import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
 import { fileNameOf } from './file-name.ts';
 import { base64Of, drawingOf, pngOf } from './picture.ts';

@@ -3,7 +3,7 @@ import { drawStave } from '../../../shared/drawing/course/stave.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { staveOf, stopsOf } from '../../../shared/views/course-stave.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { nearestStop, steppedStop } from './cursor-stop.ts';
 import { usePaneWidth } from './pane-width.ts';
 import { clearWord } from './trend-table.tsx';

@@ -1,5 +1,5 @@
 import type { ChangeSheet, CourseRow } from '../../../shared/views/course-sheet.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 
 const filmHeads = {
   newest: t('Newest film'),

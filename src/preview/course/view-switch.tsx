@@ -1,4 +1,4 @@
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
 
 const words = { film: t('Film'), course: t('Course') } as const;

@@ -1,7 +1,7 @@
 import { measureChoices, restsOn } from '../../../shared/views/about-measures.ts';
 import type { FilmSheet, MeasureRow } from '../../../shared/views/film-sheet.ts';
 import { measuresWanted, wantedIn } from '../../../shared/views/what-to-place.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 
 interface LiveTableProps {
   readonly live: FilmSheet;

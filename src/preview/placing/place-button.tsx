@@ -1,4 +1,4 @@
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import type { PictureFound } from '../picture-of.ts';
 
 interface ButtonProps {

@@ -1,7 +1,7 @@
 import { historyKey } from '../history-keys.ts';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { landmarkOn } from '../film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';

@@ -1,5 +1,5 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import type { Handle } from './handles.ts';
 import { shape } from './shapes.ts';
 

@@ -1,5 +1,5 @@
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
 import { Toggle } from '../toggles.tsx';
 import { evenLight, type PlacingModel } from './placing-model.ts';

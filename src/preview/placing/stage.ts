@@ -2,7 +2,7 @@ import { stageLines } from '../../../shared/drawing/plate/stage-lines.ts';
 import { restsOn } from '../../../shared/views/about-measures.ts';
 import type { FilmSheet, MeasureRow, XY } from '../../../shared/views/film-sheet.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import type { Sight } from '../../messages/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';

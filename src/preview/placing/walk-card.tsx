@@ -4,7 +4,7 @@ import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import { spotPlate } from '../../../shared/views/spot-plate.ts';
 import { isLineKey, isPlaced, type LineKey, type PlacingStep } from '../../../shared/views/what-to-place.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { Toggle } from '../toggles.tsx';
 import { lineOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';

@@ -1,6 +1,6 @@
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { isPlaced } from '../../../shared/views/what-to-place.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { handlesOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
 import type { PlacingStage } from './stage.ts';

@@ -1,7 +1,7 @@
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { setsFor, wantedIn } from '../../../shared/views/what-to-place.ts';
 import { measureChoices } from '../../../shared/views/about-measures.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { Toggle } from '../toggles.tsx';
 import type { PlacingModel } from './placing-model.ts';
 

@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { VisitSheet } from '../../../shared/views/visit-sheet.ts';
 import type { SheetsMessage } from '../../messages/messages.ts';
-import { t } from '../../messages/words.ts';
+import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
 import { filmKey } from '../film-choice.ts';
 import { pictureNamed } from '../picture-of.ts';
