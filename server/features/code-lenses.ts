@@ -1,3 +1,4 @@
+import { counted } from '../../shared/language/words.ts';
 import { cutKinds, pictureKinds } from '../../shared/notation/choices.ts';
 import type { CodeLens } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
@@ -44,26 +45,28 @@ function beforePlans(inspection: Inspection): { at: number; says: string }[] {
   return [...newest.values()].map((at) => ({ at, says: `first: ${open}` }));
 }
 
-const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
-
 function ofCase(visits: readonly Placed<Visit>[]): string {
   const dates = visits.flatMap(({ is }) => is.date ?? []).toSorted();
   const [first] = dates;
   const last = dates.at(-1);
   const when = first === undefined ? '' : first === last ? `, ${first}` : `, ${first} to ${last}`;
-  return `${counted(visits.length, 'visit')}${when}`;
+  return `${counted(visits.length, '{0} visit', '{0} visits')}${when}`;
 }
 
 function ofVisit({ films, cuts }: Visit): string {
   const pictures = pictureKinds.flatMap((kind) => {
     const count = films.filter((film) => film.kind === kind).length;
-    return count > 0 ? [counted(count, kind)] : [];
+    return count > 0 ? [sayPictures(count, kind)] : [];
   });
   const work = cutKinds.flatMap((kind) => {
     const feet = [...new Set(cuts.filter((cut) => cut.kind === kind).map(({ foot }) => foot))];
     return feet.length > 0 ? [`${kind} ${list(feet)}`] : [];
   });
   return [...pictures, ...work].join(', ');
+}
+
+function sayPictures(count: number, kind: (typeof pictureKinds)[number]): string {
+  return kind === 'film' ? counted(count, '{0} film', '{0} films') : counted(count, '{0} photo', '{0} photos');
 }
 
 function sinceBefore(studied: StudiedFilm, study: Study): string {

@@ -1,3 +1,4 @@
+import { spokenRows } from '../../shared/language/rows.ts';
 import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
@@ -13,6 +14,8 @@ export const gone: PlaceResult = {
   says: 'The case file is not open, so nothing was written. Open it in an editor, then place it again.',
   stale: false,
 };
+
+spokenRows([gone], 'says');
 
 const paramsSchema = z.object({ textDocument: textOfVersion, film: filmAddress, placements });
 

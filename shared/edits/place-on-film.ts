@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { findLandmark, landmarks } from '../notation/landmarks.ts';
 import { startWithRemarks } from '../notation/line-bounds.ts';
@@ -145,11 +146,11 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
     const landmark = findLandmark(placement.name);
     if (landmark?.view !== view)
       return `There is no landmark “${placement.name}” in the ${view} view, so nothing was written.`;
-    return placement.at && !isPlace(placement.at) ? noPlace : null;
+    return placement.at && !isPlace(placement.at) ? noPlace() : null;
   }
   if (!placement.ends) return null;
   const [from, to] = placement.ends;
-  if (!isPlace(from) || !isPlace(to)) return noPlace;
+  if (!isPlace(from) || !isPlace(to)) return noPlace();
   if (written(from) === written(to))
     return `The two ends of the ${placement.kind === 'marker' ? 'marker' : `${placement.kind} line`} are the same point. Place them further apart.`;
   return placement.kind === 'marker' && placement.mm !== null ? markerRefusal(placement.mm, from, to) : null;
@@ -173,7 +174,7 @@ function partingLine({ entries }: Group, placement: Placement): string | null {
   return `Without the ${word} line what stands below it would be the reading by “${readerOf(before)}”, so nothing was written. In the text move what stands below above the first reading, then take it away.`;
 }
 
-const noPlace = 'That is no place on a picture, so nothing was written.';
+const noPlace = (): string => t('That is no place on a picture, so nothing was written.');
 const isPlace = ({ x, y }: XY): boolean => Math.abs(x) <= placingBounds.px && Math.abs(y) <= placingBounds.px;
 const isMarker = (mm: number): boolean => mm >= placingBounds.marker.low && mm <= placingBounds.marker.high;
 

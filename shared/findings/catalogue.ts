@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import type { NotationCode } from '../notation/problems.ts';
 import type { RecordCode } from '../record/problems.ts';
 import { fileCodes } from './engine/file-problems.ts';
@@ -102,22 +103,28 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'record/scale': { severity: 'error', title: 'Scale or ground line of no length', about: 'A scale and a ground line need two different points, and a marker’s length over its pixels has to come to a size that a pixel can have. The line counts for nothing.' },
 };
 
-export const codes: readonly CodeRow[] = [
-  ...Object.entries(fileCodes).map(([code, row]) => ({ code, ...row })),
-  // What a chip says is a fact, however odd; every other problem is one of writing.
-  ...Object.entries(problemCodes).map(([code, row]) =>
-    code === 'record/microchip' ? { code, ...row } : { code, ...row, never: ofWriting },
-  ),
-  ...rules.map(({ code, severity, title, about, never }) => ({
-    code,
-    severity,
-    title,
-    about,
-    ...(never !== undefined && { never }),
-  })),
-  ...acrossRules.map(({ code, severity, title, about, elsewhere }) => ({ code, severity, title, about, elsewhere })),
-  ...acceptCodes,
-];
+export const codes: readonly CodeRow[] = spokenRows(
+  [
+    ...Object.entries(fileCodes).map(([code, row]) => ({ code, ...row })),
+    // What a chip says is a fact, however odd; every other problem is one of writing.
+    ...Object.entries(problemCodes).map(([code, row]) =>
+      code === 'record/microchip' ? { code, ...row } : { code, ...row, never: ofWriting },
+    ),
+    ...rules.map(({ code, severity, title, about, never }) => ({
+      code,
+      severity,
+      title,
+      about,
+      ...(never !== undefined && { never }),
+    })),
+    ...acrossRules.map(({ code, severity, title, about, elsewhere }) => ({ code, severity, title, about, elsewhere })),
+    ...acceptCodes,
+  ],
+  'title',
+  'about',
+  'never',
+  'elsewhere',
+);
 
 const byCode = new Map(codes.map((row) => [row.code, row]));
 

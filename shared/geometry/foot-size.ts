@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import { outside } from '../notation/in-range.ts';
 import type { LandmarkName, View } from '../notation/landmarks.ts';
 import type { Range } from '../notation/signature.ts';
@@ -65,8 +66,10 @@ const lengths: Readonly<Record<View, readonly FootLength[]>> = {
 /** Where none of those is placed: how far landmarks lie apart at most, up to the fetlock. */
 const widest = { words: 'the distance between the outermost landmarks', possible: mm(5, 600), likely: mm(60, 300) };
 
+spokenRows([...Object.values(lengths).flat(), widest], 'words');
+
 /** Two landmarks may lie close to each other in any foot. */
-const widestOfFew = { ...widest, possible: mm(0, 600) };
+const widestOfFew = spokenRows([{ ...widest, possible: mm(0, 600) }], 'words')[0];
 const fewest = 3;
 
 /** How large a foot is by its scale. */

@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import type { MeasureUnit } from './unit.ts';
 
 /** What only a tape, a gauge or ultrasound gives: no landmark of a picture shows it. Written under `tape`. */
@@ -10,7 +11,7 @@ export interface HandMeasure {
 }
 
 // prettier-ignore
-export const handMeasures: readonly HandMeasure[] = [
+export const handMeasures: readonly HandMeasure[] = spokenRows([
   { name: 'groove-depth.apex', unit: 'mm', words: 'collateral groove at the frog’s point', doc: 'Depth of the collateral groove beside the point of the frog, from a straight edge across the foot.' },
   { name: 'groove-depth.heel', unit: 'mm', words: 'collateral groove at the heel', doc: 'Depth of the collateral groove beside the frog’s base, from a straight edge across the heels.' },
   { name: 'white-line-width', unit: 'mm', words: 'width of the white line', doc: 'Width of the white line at the toe.' },
@@ -18,7 +19,7 @@ export const handMeasures: readonly HandMeasure[] = [
   { name: 'heel-toe-share', unit: '%', words: 'heel height for the toe height', doc: 'Heel height in per cent of the toe height. Where both are taken it follows from them.' },
   { name: 'coronet-girth', unit: 'mm', words: 'girth of the coronet', doc: 'Round the coronet with a tape, just below the hairline.' },
   { name: 'sole-ultrasound', unit: 'mm', words: 'sole by ultrasound', doc: 'Thickness of the sole under the tip of the bone, by ultrasound from the ground side.' },
-];
+], 'words', 'doc');
 
 const byName = new Map(handMeasures.map((measure) => [measure.name, measure]));
 

@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import type { View } from '../notation/landmarks.ts';
 import { angles } from './angles.ts';
 import { bones } from './bone.ts';
@@ -10,7 +11,12 @@ import { solars } from './solar.ts';
 import { walls } from './wall.ts';
 
 /** Every measure, in the order in which tables show them. */
-export const measures = [...angles, ...depths, ...walls, ...bones, ...ratios, ...shoes, ...fronts, ...solars] as const;
+export const measures = spokenRows(
+  [...angles, ...depths, ...walls, ...bones, ...ratios, ...shoes, ...fronts, ...solars] as const,
+  'words',
+  'doc',
+  'formula',
+);
 
 /** A measure that is in use; its name is one of the union in `names.ts`. */
 export type Measure = MeasureOf<(typeof measures)[number]['name']>;

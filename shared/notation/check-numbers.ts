@@ -1,3 +1,5 @@
+import { inLanguage } from '../language/words.ts';
+import { spoken } from '../language/rows.ts';
 import { decimalComma } from './check-items.ts';
 import { decimal } from './decimal.ts';
 import { inBase, inUnit, isOut, measuredKind, outside, sayRange } from './in-range.ts';
@@ -201,17 +203,17 @@ export function checkNumber(
   throw fail(
     'notation/number-range',
     number,
-    `${argument.grades ?? `This goes from ${sayRange(range)}${stepWords(step)}; ${number.image} is not one of them.`}${other ? ` Did you mean ${other.image}?` : ''}`,
+    `${argument.grades ? inLanguage(argument.grades) : `This goes from ${sayRange(range)}${stepWords(step)}; ${number.image} is not one of them.`}${other ? ` Did you mean ${other.image}?` : ''}`,
     other ? [replace(`Write ${other.image}`, number, other.image)] : [],
   );
 }
 
-const kindWords: Readonly<Record<keyof MeasuredRanges, string>> = {
+const kindWords: Readonly<Record<keyof MeasuredRanges, string>> = spoken({
   length: 'A length here',
   angle: 'An angle here',
   share: 'A share here',
   plain: 'A plain number here',
-};
+});
 
 /** Whether a bare number will do, or one with this unit, is for the measure to say, and that is not known here. */
 export function checkMeasured(item: ItemOf<'number'>, ranges: MeasuredRanges, words = kindWords): void {
@@ -234,12 +236,12 @@ export function checkCoordinate(leaf: Leaf, range: Range): void {
     );
 }
 
-const toleranceWords: typeof kindWords = {
+const toleranceWords: typeof kindWords = spoken({
   length: 'A tolerance',
   angle: 'A tolerance',
   share: 'A tolerance',
   plain: 'A tolerance',
-};
+});
 
 export function takeSpread(
   argument: Extract<Argument, { take: 'spread' }>,

@@ -1,3 +1,4 @@
+import { spoken } from '../language/rows.ts';
 import { decimalComma } from './check-items.ts';
 import { dateExists, readDate } from './dates.ts';
 import { insert, list, quoted, replace, type ExpectedForm } from './mismatch.ts';
@@ -12,7 +13,7 @@ import { feet } from './choices.ts';
 
 /** What to say where a line stops short, holds something else, or goes on too long. */
 
-const wantedWords: Readonly<Record<Argument['take'], string>> = {
+const wantedWords: Readonly<Record<Argument['take'], string>> = spoken({
   text: 'a text in quotes',
   date: 'a date such as 2026-03-04',
   number: 'a number',
@@ -29,7 +30,7 @@ const wantedWords: Readonly<Record<Argument['take'], string>> = {
   segment: 'two points such as 180, 1388 .. 1650, 1392',
   spread: '+- and a number',
   mark: 'a sign',
-};
+});
 
 /** What a line wants at a place, one thing for each form that it may still take. */
 export function sayWanted(wants: readonly string[], asked: ExpectedForm): string {

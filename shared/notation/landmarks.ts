@@ -1,3 +1,5 @@
+import { spokenRows } from '../language/rows.ts';
+
 export const views = ['lateral', 'front', 'solar'] as const;
 export type View = (typeof views)[number];
 
@@ -71,7 +73,7 @@ const solar = <const W extends string>(word: W, row: LandmarkRow): RowOf<W, 'sol
  * joints, wall, coronet, ground, sole.
  */
 // prettier-ignore
-export const landmarks = [
+export const landmarks = spokenRows([
   lateral('p3.tip', {
     name: 'Tip of the pedal bone',
     doc: 'Distal phalanx: the dorsal end of its solar margin.',
@@ -302,7 +304,7 @@ export const landmarks = [
     doc: 'Front end of the outer bar.',
     seen: 'usually', typical: [15, 40],
   }),
-] as const;
+], 'name', 'doc');
 
 export type Landmark = (typeof landmarks)[number];
 export type LandmarkName = Landmark['word'];

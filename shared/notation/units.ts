@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import { decimal } from './decimal.ts';
 import type { Dimension } from './signature.ts';
 
@@ -15,7 +16,7 @@ export interface Unit {
 const inch = 25.4;
 
 // prettier-ignore
-export const units: readonly Unit[] = [
+export const units: readonly Unit[] = spokenRows([
   { word: 'mm', dimension: 'length', size: 1, doc: 'Millimetre.' },
   { word: 'cm', dimension: 'length', size: 10, doc: 'Centimetre, 10 mm.' },
   { word: 'in', dimension: 'length', size: inch, doc: 'Inch, 25.4 mm.' },
@@ -52,7 +53,7 @@ export const units: readonly Unit[] = [
   { word: 'minutes', dimension: 'delay', size: 1, doc: 'Minutes.' },
   { word: 'C', dimension: 'warmth', size: 1, doc: 'Degrees Celsius.' },
   { word: 'F', dimension: 'warmth', size: 5 / 9, zero: -160 / 9, doc: 'Degrees Fahrenheit; 100 F is 37.8 C.' },
-];
+], 'doc');
 
 const singular: Readonly<Record<string, string>> = { day: 'days', week: 'weeks', month: 'months', minute: 'minutes' };
 

@@ -1,3 +1,4 @@
+import { spoken, spokenRows } from '../language/rows.ts';
 import type { Argument, Dimension, Form, Range } from './signature.ts';
 import {
   animals,
@@ -59,12 +60,12 @@ export interface BlockRow extends WordRow {
   readonly prose: boolean;
 }
 
-export const footDoc: Readonly<Record<FootName, string>> = {
+export const footDoc: Readonly<Record<FootName, string>> = spoken({
   LF: 'Left fore foot.',
   RF: 'Right fore foot.',
   LH: 'Left hind foot.',
   RH: 'Right hind foot.',
-};
+});
 
 export const sexes = ['mare', 'gelding', 'stallion', 'filly', 'colt', 'jenny', 'jack'] as const;
 
@@ -98,7 +99,8 @@ const number = (name: string, low: number, high: number, step?: number, grades?:
   ...(step !== undefined && { step }),
   ...(grades !== undefined && { grades }),
 });
-const obelGrades = 'Obel grades are 0, 1, 2, 3 or 4. Between two, write the higher.';
+/** Looked up where it is told. */
+const grades = spoken({ obel: 'Obel grades are 0, 1, 2, 3 or 4. Between two, write the higher.' });
 const range = (low: number, high: number, unit: string): Range => ({ low, high, unit });
 const spread: Argument = { take: 'spread', name: 'spread', range: placingSpread, optional: true };
 const segment = (name: string): Argument => ({ take: 'segment', name, range: coordinate });
@@ -114,7 +116,7 @@ const choice = (name: string, of: readonly string[], optional?: true): Argument 
   optional ? { take: 'choice', name, of, optional } : { take: 'choice', name, of };
 
 // prettier-ignore
-export const blocks: readonly BlockRow[] = [
+export const blocks: readonly BlockRow[] = spokenRows([
   {
     word: 'hoof', level: 0, in: ['file'], prose: false,
     takes: [[number('version', 0, 999, 1)]],
@@ -165,7 +167,7 @@ export const blocks: readonly BlockRow[] = [
     takes: [[text('reader'), spread]],
     doc: 'One reader’s placing of the landmarks, with how well that reader places one (one standard deviation, px) where known.', example: 'read "first reader"',
   },
-];
+], 'doc');
 
 const above: Argument = { take: 'mark', name: 'above', text: '>', optional: true };
 /** A value of the blood: as it is, fasting, or so long after what was given. */
@@ -194,7 +196,7 @@ const cuts: readonly Container[] = ['plan', 'trim'];
 const acceptedIn: readonly Container[] = ['case', 'visit', 'film', 'photo', 'tape', 'plan', 'trim', 'read'];
 
 // prettier-ignore
-export const statements: readonly WordRow[] = [
+export const statements: readonly WordRow[] = spokenRows([
   { word: 'animal', in: ['case'], takes: [[choice('kind', animals), choice('sex', sexes, true)]], doc: 'Kind of animal and, if known, its sex.', example: 'animal horse gelding' },
   { word: 'breed', in: ['case'], takes: [[text('breed')]], doc: 'Breed or type.', example: 'breed "cob"' },
   { word: 'foaled', in: ['case'], takes: [[{ take: 'date', name: 'date', partial: true }]], doc: 'Date of birth; the day, or day and month, may be left out. Age then counts from the last day that it may have been.', example: 'foaled 2013-05' },
@@ -214,7 +216,7 @@ export const statements: readonly WordRow[] = [
   { word: 'length', in: ['visit'], takes: [[quantity('length', 'length', range(30, 320, 'cm'))]], doc: 'Body length, point of shoulder to point of buttock.', example: 'length 203 cm' },
   { word: 'condition', in: ['visit'], takes: [[number('score', 1, 9, 0.25)]], doc: 'Body condition score (Henneke 1983).', example: 'condition 7' },
   { word: 'crest', in: ['visit'], takes: [[number('score', 0, 5, 0.5)]], doc: 'Cresty neck score (Carter 2009).', example: 'crest 3.5' },
-  { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1, obelGrades)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
+  { word: 'obel', in: ['visit'], takes: [[number('grade', 0, 4, 1, grades.obel)]], doc: 'Obel grade of lameness.', example: 'obel 2' },
   { word: 'meier', in: ['visit'], takes: [[number('score', 0, 12, 1)]], doc: 'The modified Obel score of laminitis (Meier 2019): five criteria, added up.', example: 'meier 5' },
   { word: 'lameness', in: ['visit'], repeats: true, takes: [[{ ...manyFeet, optional: true }, number('grade', 0, 5, 0.5)]], doc: 'Lameness over ground, 0 to 5 (AAEP scale: 0 none, 3 at the trot always, 4 plain at the walk, 5 hardly bears weight), of a foot where one is named.', example: 'lameness LF 2' },
   { word: 'landing', in: ['visit'], repeats: true, takes: [[manyFeet, choice('landing', landings)]], doc: 'What meets the ground first at the walk.', example: 'landing LF RF toe' },
@@ -277,7 +279,7 @@ export const statements: readonly WordRow[] = [
     takes: [[{ take: 'finding', name: 'finding' }, { take: 'measure', name: 'measure', optional: true }, mark('because'), text('reason')]],
     doc: 'A finding in this block that has been looked at and is lived with, and why. It stays visible. A measure narrows it to what is told of that measure.', example: 'accept range/palmar-angle because "chronic case, agreed with the vet on Tuesday"',
   },
-];
+], 'doc');
 
 /** A landmark's line in a picture: `NAME @ POINT [+- NUMBER]`. */
 export const placingForm: Form = [mark('@'), { take: 'point', name: 'point', range: coordinate }, spread];

@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { Severity } from './severity.ts';
 import type { SourceName, Strength } from './sources.ts';
@@ -130,6 +131,9 @@ export const bands: readonly Band[] = [
     thresholds: [{ side: 'low', at: 15, severity: 'info', source: 'trade', strength: 'practice', says: 'A flat hairline often goes with high heels; in Arabians it is usual.' }],
   },
 ];
+
+const thresholds = bands.flatMap((band) => band.thresholds);
+spokenRows([...thresholds, ...thresholds.flatMap(({ against = [] }) => against)], 'says');
 
 /** Withers height from which length limits hold as they stand; below it the high ones shrink in proportion. */
 export const fullHeightMm = 1480;

@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import type { SourceName, Strength } from './sources.ts';
 
 /** How fast the wall grows down, as somebody has told it; turned into mm a day where it was weeks or months. */
@@ -12,7 +13,7 @@ export interface GrowthValue {
 }
 
 // prettier-ignore
-export const growthValues: readonly GrowthValue[] = [
+export const growthValues: readonly GrowthValue[] = spokenRows([
   { words: '7 Malopolski mares, unshod, spring and summer', n: 7, mmPerDay: 0.3, printed: '2.1 mm a week', source: 'kolstrung', strength: 'read' },
   { words: '42 Lipizzaner stallions', n: 42, mmPerDay: 0.25, printed: '7 mm in 28 days', source: 'josseck', strength: 'read' },
   { words: 'ponies without biotin', n: 4, mmPerDay: 0.2, printed: '30.69 mm in 5 months', source: 'reilly', strength: 'read' },
@@ -24,7 +25,7 @@ export const growthValues: readonly GrowthValue[] = [
   { words: 'mature horses', n: null, mmPerDay: 0.3, printed: '0.30 mm a day', source: 'butler', strength: 'quoted' },
   { words: 'aged horses', n: null, mmPerDay: 0.2, printed: '0.20 mm a day', source: 'butler', strength: 'quoted' },
   { words: 'horses, a textbook', n: null, mmPerDay: [0.2, 0.33], printed: '6 to 10 mm a month', source: 'growthTextbook', strength: 'read' },
-];
+], 'words');
 
 /**
  * mm a day by which the wall of a grown animal grows where its own films and tapes do not tell: the textbook's 6 to 10 mm a

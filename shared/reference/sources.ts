@@ -1,12 +1,14 @@
+import { spoken } from '../language/rows.ts';
+
 /** How strong the ground under a value is; shown wherever the value is. */
 export type Strength = 'read' | 'quoted' | 'memory' | 'practice';
 
-export const strengthWords: Readonly<Record<Strength, string>> = {
+export const strengthWords: Readonly<Record<Strength, string>> = spoken({
   read: '',
   quoted: 'as quoted by others',
   memory: 'from memory',
   practice: 'common practice, no source',
-};
+});
 
 export interface Source {
   /** Authors, title or journal, year. */

@@ -1,3 +1,4 @@
+import { spoken, spokenRows } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
 /** Measures that speak of one thing in the foot: they are told together, in one finding. */
 export interface Together {
@@ -15,39 +16,45 @@ export interface Together {
   readonly measures: readonly MeasureName[];
 }
 
-export const together: readonly Together[] = [
-  {
-    code: 'range/wall-to-bone',
-    words: 'Wall to bone',
-    state: 'thick',
-    says: {
-      'horn-lamellar-share': 'horn and lamellae {} of the bone’s length',
-      'horn-lamellar.upper': 'above {}',
-      'horn-lamellar.middle': 'halfway down {}',
-      'horn-lamellar.lower': 'below {}',
-      'lamellar-share': 'lamellae alone {}',
+export const together: readonly Together[] = spokenRows(
+  [
+    {
+      code: 'range/wall-to-bone',
+      words: 'Wall to bone',
+      state: 'thick',
+      says: spoken({
+        'horn-lamellar-share': 'horn and lamellae {} of the bone’s length',
+        'horn-lamellar.upper': 'above {}',
+        'horn-lamellar.middle': 'halfway down {}',
+        'horn-lamellar.lower': 'below {}',
+        'lamellar-share': 'lamellae alone {}',
+      }),
+      tellsLine: false,
+      title: 'Wall far from the bone',
+      about:
+        'The layer between the outer wall and the dorsal face of the bone, in millimetres and as a share of the bone’s own length, is thicker than usual: the horn is thick, or the lamellae swell or have been drawn out. Where it is wider below than above, bone and wall part downwards. All measures of that layer are told in one finding, at the gravest. To live with one of them only, name it: `accept range/wall-to-bone lamellar-share because "…"`.',
+      measures: [
+        'horn-lamellar-share',
+        'horn-lamellar.upper',
+        'horn-lamellar.middle',
+        'horn-lamellar.lower',
+        'lamellar-share',
+      ],
     },
-    tellsLine: false,
-    title: 'Wall far from the bone',
-    about:
-      'The layer between the outer wall and the dorsal face of the bone, in millimetres and as a share of the bone’s own length, is thicker than usual: the horn is thick, or the lamellae swell or have been drawn out. Where it is wider below than above, bone and wall part downwards. All measures of that layer are told in one finding, at the gravest. To live with one of them only, name it: `accept range/wall-to-bone lamellar-share because "…"`.',
-    measures: [
-      'horn-lamellar-share',
-      'horn-lamellar.upper',
-      'horn-lamellar.middle',
-      'horn-lamellar.lower',
-      'lamellar-share',
-    ],
-  },
-  {
-    code: 'range/low-in-capsule',
-    words: 'Bone in the capsule',
-    state: 'low',
-    says: {},
-    tellsLine: true,
-    title: 'Bone low in the capsule',
-    about:
-      'The bone lies lower in the capsule than usual, measured from the firm wall (founder distance), from the hairline, or both; the two are told in one finding, at the graver. Where the lamellae give way all round, the bone sinks and presses on the solar corium from above; this weighs more for the animal than rotation does. One film does not tell a bone that sinks from one that has always lain low: compare with the other feet and with earlier films. Donkeys have no limit: their bone lies lower, and nobody has told how low.',
-    measures: ['founder-distance', 'coronet-extensor'],
-  },
-];
+    {
+      code: 'range/low-in-capsule',
+      words: 'Bone in the capsule',
+      state: 'low',
+      says: {},
+      tellsLine: true,
+      title: 'Bone low in the capsule',
+      about:
+        'The bone lies lower in the capsule than usual, measured from the firm wall (founder distance), from the hairline, or both; the two are told in one finding, at the graver. Where the lamellae give way all round, the bone sinks and presses on the solar corium from above; this weighs more for the animal than rotation does. One film does not tell a bone that sinks from one that has always lain low: compare with the other feet and with earlier films. Donkeys have no limit: their bone lies lower, and nobody has told how low.',
+      measures: ['founder-distance', 'coronet-extensor'],
+    },
+  ],
+  'words',
+  'state',
+  'title',
+  'about',
+);

@@ -1,3 +1,4 @@
+import { spoken, spokenRows } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { JudgedAnimal } from './bands.ts';
 import type { Population, PublishedValue } from './published-value.ts';
@@ -6,7 +7,11 @@ import { depthValues } from './values-of-depths.ts';
 import { wallValues } from './values-of-the-wall.ts';
 
 /** Every published value of a measure that is computed here. They only inform: findings come from the bands. */
-export const values: readonly PublishedValue[] = [...angleValues, ...depthValues, ...wallValues];
+export const values: readonly PublishedValue[] = spokenRows([...angleValues, ...depthValues, ...wallValues], 'note');
+spokenRows(
+  values.map(({ population }) => population),
+  'words',
+);
 
 export interface ChosenValues {
   readonly values: readonly PublishedValue[];
@@ -39,12 +44,12 @@ export function ofAnimal<R extends OfPopulation>(rows: readonly R[], { kind }: J
 }
 
 /** Nothing is at hand on ratios of pony feet. */
-const ponyWords: Readonly<Record<PublishedValue['unit'], string>> = {
+const ponyWords: Readonly<Record<PublishedValue['unit'], string>> = spoken({
   mm: ': lengths of pony feet follow height (Thieme 2015)',
   deg: ': angles of pony feet hardly depend on height (Thieme 2015)',
   '%': '',
   '1': '',
-};
+});
 
 function borrowed([first]: readonly PublishedValue[], { kind }: JudgedAnimal): string | null {
   if (first?.population.species !== 'horse') return null;

@@ -1,3 +1,5 @@
+import { counted, languageInUse, t } from '../language/words.ts';
+import { spoken } from '../language/rows.ts';
 import { drawPlate } from '../drawing/plate/plate.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import { INK_CSS } from '../drawing/ink.css.ts';
@@ -27,17 +29,18 @@ export interface ReportedCase {
   readonly pictures: ReadonlyMap<string, ReportPicture>;
 }
 
-export const cautions = [
+export const cautions = spoken([
   'Decision support only: it computes from what was placed on a picture, and knows nothing else of the animal.',
   'Diagnosis, radiographs and pain belong to the vet. Local law decides who may trim or shoe.',
   'Fever, an animal that will not rise or move, discharge, a gap or a dip above the coronet, a bulging or bleeding sole: call the vet now.',
-];
+]);
 
 /** A page that needs nothing else: every case with its films drawn to scale, measures, predicted cuts and findings. */
 export function reportPage(cases: readonly ReportedCase[], date: string): string {
-  const title = cases.length === 1 ? `${caseName(cases[0] as ReportedCase)}: hoof case` : `${cases.length} hoof cases`;
+  const title =
+    cases.length === 1 ? t('{0}: hoof case', caseName(cases[0] as ReportedCase)) : t('{0} hoof cases', cases.length);
   return `<!doctype html>
-<html lang="en">
+<html lang="${escaped(languageInUse())}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -46,7 +49,7 @@ export function reportPage(cases: readonly ReportedCase[], date: string): string
 <style>${INK_CSS}${pageCss}</style>
 </head>
 <body>
-<header><h1>${escaped(title)}</h1><p>Written ${escaped(date)} by Ungula.</p>
+<header><h1>${escaped(title)}</h1><p>${escaped(t('Written {0} by Ungula.', date))}</p>
 <ul class="cautions">${cautions.map((line) => `<li>${escaped(line)}</li>`).join('')}</ul>
 </header>
 ${cases.map(casePart).join('\n')}
@@ -90,7 +93,7 @@ ${plainPictures(inspection)
 /** What is open comes before all else. */
 function alarmsPart(alarms: readonly Note[], file: string): string {
   if (alarms.length === 0) return '';
-  return `<section class="alarms" aria-label="Open alarms">${notesPart(alarms, file)}</section>
+  return `<section class="alarms" aria-label="${escaped(t('Open alarms'))}">${notesPart(alarms, file)}</section>
 `;
 }
 
@@ -112,12 +115,14 @@ function olderPart(all: readonly FilmSheet[], drawn: readonly FilmSheet[]): stri
   const isDrawn = new Set(drawn);
   const older = all.filter((sheet) => !isDrawn.has(sheet));
   const row = ({ title, line, rows }: FilmSheet): string => {
-    const out = rows.filter(({ state }) => isOut(state)).map(({ words, text, state }) => `${words} ${text}, ${state}`);
+    const out = rows
+      .filter(({ state }) => isOut(state))
+      .map(({ words, text, state }) => `${words} ${text}, ${stateWords[state]}`);
     return `<tr><th scope="row">${escaped(title)}</th><td>${line + 1}</td><td>${escaped(out.join('; '))}</td></tr>`;
   };
-  return `<section class="older"><h3>Older films</h3>
-<p>Of ${all.length} films the newest ${drawn.length} are drawn below. The other ${older.length} are listed here; what was found on them stands above.</p>
-<table><thead><tr><th scope="col">film</th><th scope="col">line</th><th scope="col">out of its range</th></tr></thead><tbody>${older.map(row).join('')}</tbody></table></section>`;
+  return `<section class="older"><h3>${escaped(t('Older films'))}</h3>
+<p>${escaped(t('Of {0} films the newest {1} are drawn below. The other {2} are listed here; what was found on them stands above.', all.length, drawn.length, older.length))}</p>
+<table><thead><tr>${headings(t('film'), t('line'), t('out of its range'))}</tr></thead><tbody>${older.map(row).join('')}</tbody></table></section>`;
 }
 
 function who({ study }: Inspection): string {
@@ -134,7 +139,7 @@ function who({ study }: Inspection): string {
     ...animal.diagnoses.map(({ text }) => text),
     ...animal.vet.map(({ text }) => `vet: ${text}`),
     animal.farrier && `farrier: ${animal.farrier.text}`,
-    `${visits} ${visits === 1 ? 'visit' : 'visits'}`,
+    counted(visits, '{0} visit', '{0} visits'),
   ]
     .filter((part) => part)
     .join(', ');
@@ -143,7 +148,9 @@ function who({ study }: Inspection): string {
 function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: string): string {
   const shown = picture && 'href' in picture ? picture : null;
   const lack =
-    picture && 'lack' in picture ? `<p class="lack">${escaped(picture.lack)} The foot is drawn alone.</p>` : '';
+    picture && 'lack' in picture
+      ? `<p class="lack">${escaped(t('{0} The foot is drawn alone.', picture.lack))}</p>`
+      : '';
   const scale =
     sheet.scale === null
       ? 'No scale: angles and ratios only.'
@@ -177,13 +184,13 @@ function plainPart(picture: ListedPicture, pictures: ReportedCase['pictures']): 
 }
 
 function laidPart(cut: CutSheet): string {
-  return `<br><strong class="laid">${escaped(`${cutTitle(cut)}.`)}</strong> What is dashed or hatched goes; the heavy line is the new ground. After an arrow stands what is predicted.`;
+  return `<br><strong class="laid">${escaped(`${cutTitle(cut)}.`)}</strong> ${escaped(t('What is dashed or hatched goes; the heavy line is the new ground. After an arrow stands what is predicted.'))}`;
 }
 
 function tablePart(rows: readonly MeasureRow[]): string {
   const cells = (row: MeasureRow): string =>
-    `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}${row.tape === null ? '' : ` <small>by tape ${escaped(row.tape)}</small>`}</th><td class="value">${escaped(row.text)}</td><td class="usual">${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(row.state)}</td><td class="source">${escaped(row.source)}</td></tr>`;
-  return `<table><thead><tr><th scope="col">measure</th><th scope="col">value ± one standard deviation</th><th scope="col">usual</th><th scope="col">state</th><th scope="col">source</th></tr></thead><tbody>${rows.map(cells).join('')}</tbody></table>`;
+    `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}${row.tape === null ? '' : ` <small>${escaped(t('by tape {0}', row.tape))}</small>`}</th><td class="value">${escaped(row.text)}</td><td class="usual">${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(stateWords[row.state])}</td><td class="source">${escaped(row.source)}</td></tr>`;
+  return `<table><thead><tr>${headings(t('measure'), t('value ± one standard deviation'), t('usual'), t('state'), t('source'))}</tr></thead><tbody>${rows.map(cells).join('')}</tbody></table>`;
 }
 
 /** Only for what is out of its range: who has to judge such a value wants to know what others found. */
@@ -192,7 +199,7 @@ function publishedPart(rows: readonly MeasureRow[]): string {
   if (out.length === 0) return '';
   const item = ({ words, published }: MeasureRow): string =>
     `<dt>${escaped(words)}</dt>${published.map((line) => `<dd>${escaped(line)}</dd>`).join('')}`;
-  return `<section class="published"><h4>Published values of what is out of range</h4><dl>${out.map(item).join('')}</dl></section>`;
+  return `<section class="published"><h4>${escaped(t('Published values of what is out of range'))}</h4><dl>${out.map(item).join('')}</dl></section>`;
 }
 
 function isOut(state: MeasureRow['state']): boolean {
@@ -212,14 +219,27 @@ function cutPart(cut: CutSheet, file: string): string {
     .join('');
   const table =
     cut.rows.length > 0
-      ? `<table><thead><tr><th scope="col">measure</th><th scope="col">on the film</th><th scope="col">after the cut</th></tr></thead><tbody>${rows}</tbody></table>`
+      ? `<table><thead><tr>${headings(t('measure'), t('on the film'), t('after the cut'))}</tr></thead><tbody>${rows}</tbody></table>`
       : '';
   return `<section class="cut"><h4>${cut.kind === 'plan' ? 'Plan' : 'Trim'}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
 }
 
+const stateWords: Readonly<Record<MeasureRow['state'], string>> = spoken({
+  within: 'within',
+  low: 'low',
+  high: 'high',
+  act: 'act',
+  unsure: 'unsure',
+  none: '',
+});
+
+/** The heads of a table's columns. */
+const headings = (...words: readonly string[]): string =>
+  words.map((one) => `<th scope="col">${escaped(one)}</th>`).join('');
+
 function notesPart(notes: readonly Note[], file: string): string {
   if (notes.length === 0) return '';
   const item = (told: Note): string =>
-    `<li class="${told.severity}"><strong>${escaped(noteWord(told))}:</strong> ${escaped(told.message)} <small>${escaped(`${file}, line ${told.line + 1}, ${told.code}`)}</small></li>`;
+    `<li class="${told.severity}"><strong>${escaped(noteWord(told))}:</strong> ${escaped(told.message)} <small>${escaped(t('{0}, line {1}, {2}', file, told.line + 1, told.code))}</small></li>`;
   return `<ul class="notes">${notes.map(item).join('')}</ul>`;
 }

@@ -1,3 +1,4 @@
+import { spoken } from '../language/rows.ts';
 import { wordsFor } from '../findings/wording/wording.ts';
 import { findHandMeasure } from '../measures/by-hand.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
@@ -8,15 +9,16 @@ export { HAND_SPREAD_WORDS } from '../measures/hand-spread.ts';
 
 /** What a face may want to say beside the numbers of a sheet. */
 
-const headings: Readonly<Record<string, string>> = {
+const headings: Readonly<Record<string, string>> = spoken({
   angles: 'Angles',
   depth: 'Heights and depths',
   wall: 'Wall and bearing surface',
+  bone: 'bone',
   ratios: 'Shares',
   shoe: 'Shoe',
   front: 'From the front',
   solar: 'From below',
-};
+});
 
 /** The heading under which a table shows a measure. */
 export function familyHeading(measure: string): string {

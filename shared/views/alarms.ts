@@ -1,3 +1,4 @@
+import { counted } from '../language/words.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { openAlarms } from '../findings/open-alarms.ts';
 import { list } from '../findings/wording/wording.ts';
@@ -23,6 +24,6 @@ export function alarmsOf({ study, tree }: Pick<Inspection, 'study' | 'tree'>): A
 export function alarmsOpen(alarms: readonly AlarmNote[]): string {
   const lines = [...new Set(alarms.map(({ line }) => line + 1))].sort((a, b) => a - b);
   if (lines.length === 0) return '';
-  const where = `${lines.length === 1 ? 'line' : 'lines'} ${list(lines.map(String))}`;
-  return alarms.length === 1 ? `an alarm is open, ${where}` : `${alarms.length} alarms are open, ${where}`;
+  const where = counted(lines.length, 'line {1}', 'lines {1}', list(lines.map(String)));
+  return counted(alarms.length, 'an alarm is open, {1}', '{0} alarms are open, {1}', where);
 }

@@ -1,4 +1,5 @@
 import type { CourseSource } from '../course/course-sources.ts';
+import { counted } from '../language/words.ts';
 import type { GrowthSource } from '../course/growth-sources.ts';
 import {
   courseOf,
@@ -217,8 +218,13 @@ function otherStops({ photos, tapes }: FootCourse): OtherStop[] {
 function doubtOf(foot: FootName, study: Study): string {
   const accused = bonesOf(foot, study).filter((one) => one.accused);
   if (accused.length === 0) return '';
-  const lengths = accused.length === 1 ? 'no length of it' : 'their lengths';
-  return `${sentence(sayDoubt(accused))}; ${lengths} can${accused.length === 1 ? '' : 'not'} be compared.`;
+  const doubt = sentence(sayDoubt(accused));
+  return counted(
+    accused.length,
+    '{1}; no length of it can be compared.',
+    '{1}; their lengths cannot be compared.',
+    doubt,
+  );
 }
 
 export function scaleOf(film: StudiedFilm, study: Study): Pick<FilmStop, 'scaleFrom' | 'doubted'> {
@@ -232,11 +238,23 @@ export function scaleOf(film: StudiedFilm, study: Study): Pick<FilmStop, 'scaleF
 function scalesOf(films: readonly FilmStop[]): string {
   const sentences = (['bone', 'bone of the other foot'] as const).flatMap((from) => {
     const days = [...new Set(films.filter(({ scaleFrom }) => scaleFrom === from).map(({ day }) => sayDay(day)))];
-    const [those, its] = days.length === 1 ? ['film', 'its'] : ['films', 'their'];
     const known = (100 * leastSpread[from === 'bone' ? 'foot' : 'pair']).toFixed(0);
-    return days.length === 0
-      ? []
-      : [`Scale from the ${from} on the ${those} of ${list(days)}: ${its} lengths are known to ${known} % at best.`];
+    if (days.length === 0) return [];
+    return from === 'bone'
+      ? counted(
+          days.length,
+          'Scale from the bone on the film of {1}: its lengths are known to {2} % at best.',
+          'Scale from the bone on the films of {1}: their lengths are known to {2} % at best.',
+          list(days),
+          known,
+        )
+      : counted(
+          days.length,
+          'Scale from the bone of the other foot on the film of {1}: its lengths are known to {2} % at best.',
+          'Scale from the bone of the other foot on the films of {1}: their lengths are known to {2} % at best.',
+          list(days),
+          known,
+        );
   });
   return sentences.join(' ');
 }

@@ -1,3 +1,5 @@
+import { spoken } from '../language/rows.ts';
+import { t } from '../language/words.ts';
 import type { FootPanel, FourFeetInput } from '../drawing/course/four-feet.ts';
 import type { StaveInput, StaveRow, StaveSeries, StaveStop, StaveTrim } from '../drawing/course/stave-input.ts';
 import { SURELY } from '../course/change.ts';
@@ -12,21 +14,20 @@ import { sayPartOfMonth } from '../findings/wording/say-day.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from './course-sheet.ts';
 
 /** What the signs of a stave mean, in words. */
-const LINES =
-  'A solid line with an arrow: a clear change; a dotted one: within the error. ' +
-  'Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where the values are too few to be sure.';
-
-const MARKS: Readonly<Record<CourseSource, string>> = {
+const MARKS = spoken({
   film: 'Each upright stroke is a film, as tall as its error (19 times in 20).',
   photo: 'A square on its corner is a photo, the stroke through it its error.',
   hand: 'A ring is a value by hand, the stroke through it its error.',
-};
+} satisfies Record<CourseSource, string>);
 
 /** The key of a stave with these rows: only what is on it, the films first. */
 export function staveKey(rows: readonly Pick<CourseRow, 'source'>[]): string {
   const sources = courseSources.filter((source) => rows.some((row) => row.source === source));
-  const apart = sources.length > 1 ? ['What was taken in different ways is never joined.'] : [];
-  return [...sources.map((source) => MARKS[source]), ...apart, LINES].join(' ');
+  const apart = sources.length > 1 ? [t('What was taken in different ways is never joined.')] : [];
+  const lines = t(
+    'A solid line with an arrow: a clear change; a dotted one: within the error. Hatched: the usual range. A notch in the line of time: a trim. The fading strokes: where the trend would go, sparse where the values are too few to be sure.',
+  );
+  return [...sources.map((source) => MARKS[source]), ...apart, lines].join(' ');
 }
 
 /** The rows to show: the usual ones where `chosen` is null, else the chosen in the order of the tables. */

@@ -1,4 +1,6 @@
 import type { HandMeasure } from '../measures/by-hand.ts';
+import { t } from '../language/words.ts';
+import { spoken } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { Trend } from '../course/course.ts';
 import type { CourseSource } from '../course/course-sources.ts';
@@ -18,11 +20,11 @@ interface Ways {
   readonly more: string;
 }
 
-const angle: Ways = { less: 'flatter by', more: 'steeper by' };
-const layer: Ways = { less: 'thinner by', more: 'thicker by' };
-const length: Ways = { less: 'shorter by', more: 'longer by' };
-const height: Ways = { less: 'lower by', more: 'higher by' };
-const inCapsule: Ways = { less: 'the bone higher by', more: 'the bone lower by' };
+const angle: Ways = spoken({ less: 'flatter by', more: 'steeper by' });
+const layer: Ways = spoken({ less: 'thinner by', more: 'thicker by' });
+const length: Ways = spoken({ less: 'shorter by', more: 'longer by' });
+const height: Ways = spoken({ less: 'lower by', more: 'higher by' });
+const inCapsule: Ways = spoken({ less: 'the bone higher by', more: 'the bone lower by' });
 
 const depth: Ways = { less: 'shallower by', more: 'deeper by' };
 const width: Ways = { less: 'narrower by', more: 'wider by' };
@@ -66,7 +68,7 @@ const ways: Readonly<Partial<Record<MeasureName, Ways>>> = {
   'heel-height': height,
   'sole-depth.medial': height,
   'sole-depth.lateral': height,
-  'grown-out': { less: 'goes back', more: 'grows' },
+  'grown-out': spoken({ less: 'goes back', more: 'grows' }),
 };
 
 /**
@@ -114,19 +116,28 @@ function range(least: number, most: number, unit: MeasureUnit): string | null {
   return /[1-9]/.test(from) ? `${from.replace(/ .*$/, '')} to ${to}` : `up to ${to}`;
 }
 
-const counted = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+const countWords = spoken(['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']);
 
 /** Where no order of so few films is so seldom by chance that the test could reach its level. */
 const tooFew = ({ n, source }: Pick<Trend, 'n' | 'source'>): string =>
-  `${counted[n] ?? n} ${manyOf[source]} are too few to be sure`;
+  t('{0} {1} are too few to be sure', countWords[n] ?? n, manyOf[source]);
 
-const manyOf: Readonly<Record<CourseSource, string>> = { film: 'films', photo: 'photos', hand: 'values by hand' };
+const manyOf = spoken({ film: 'films', photo: 'photos', hand: 'values by hand' } satisfies Record<CourseSource, string>);
 
-const byWords: Readonly<Record<GrowOut['by'], string>> = {
-  films: '',
-  tape: ' This goes by the tape.',
-  usual: ` This goes by what is usual, ${usualGrowth.slow.toFixed(2)} to ${usualGrowth.fast} mm a day: this foot has too few films or tapes to tell its own.`,
-};
+function byWords(by: GrowOut['by']): string {
+  switch (by) {
+    case 'films':
+      return '';
+    case 'tape':
+      return t(' This goes by the tape.');
+    case 'usual':
+      return t(
+        ' This goes by what is usual, {0} to {1} mm a day: this foot has too few films or tapes to tell its own.',
+        usualGrowth.slow.toFixed(2),
+        usualGrowth.fast,
+      );
+  }
+}
 
 export function sayGrowOut(
   { date, early, late, by }: Pick<GrowOut, 'date' | 'early' | 'late' | 'by'>,
@@ -136,5 +147,5 @@ export function sayGrowOut(
   const from = early === null ? '' : `${sayPartOfMonth(early)} at the earliest`;
   const to = late === null ? 'perhaps never at the slowest' : `${sayPartOfMonth(late)} at the latest`;
   const doubt = by !== 'usual' && trend && trend.level < LEVEL ? `; ${tooFew(trend)}` : '';
-  return `New wall reaches the ground about ${sayPartOfMonth(date)}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords[by]}`;
+  return `New wall reaches the ground about ${sayPartOfMonth(date)}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords(by)}`;
 }

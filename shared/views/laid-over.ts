@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { normalFoot } from '../drawing/foot/normal-foot.ts';
 import type { FootOver } from '../drawing/foot/foot-over.ts';
 import { alignment, type DigitAxis } from '../geometry/alignment.ts';
@@ -36,7 +37,7 @@ export function normalOver(sheet: FilmSheet, animal: JudgedAnimal): LaidOver {
   });
   const axis = axisIn(places, 1);
   const carry = axis && alignment(axis, own);
-  if (!carry) return refused(noAxis);
+  if (!carry) return refused(noAxis());
   const ground = [places['heel.ground'], places['toe.ground']].flatMap((place) => (place ? [carry(place)] : []));
   return laid('A normal foot of this size', places, carry, ground, rests);
 }
@@ -48,13 +49,13 @@ export function filmOver(sheet: FilmSheet, other: FilmSheet): LaidOver {
   if (typeof own === 'string') return refused(own);
   if (typeof theirs === 'string') return refused(`${other.title}: ${theirs}`);
   const carry = alignment(theirs, own);
-  if (!carry) return refused(noAxis);
+  if (!carry) return refused(noAxis());
   // It is drawn on its bearing plane, as this one is.
   const stands = lineOf(other);
   return laid(other.title, other.placed, carry, stands?.map(carry) ?? [], []);
 }
 
-const noAxis = 'The coffin joint and the pastern joint lie on one place: look at these two landmarks.';
+const noAxis = (): string => t('The coffin joint and the pastern joint lie on one place: look at these two landmarks.');
 
 function refused(says: string): LaidOver {
   return { over: null, rests: [], says };
@@ -80,7 +81,7 @@ function axisOf({ placed, scale, view }: FilmSheet): DigitAxis | string {
   if (lacks.length > 0)
     return `Place ${lacks.join(' and ')}: the two feet are laid over each other by the coffin joint and the axis of P2.`;
   if (scale === null) return 'Give the film a scale: feet are compared in millimetres.';
-  return axisIn(placed, scale) ?? noAxis;
+  return axisIn(placed, scale) ?? noAxis();
 }
 
 function axisIn(places: Readonly<Record<string, XY>>, scale: number): DigitAxis | null {

@@ -1,7 +1,8 @@
+import { t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { PlateInput } from '../drawing/plate/plate.ts';
 import { landmarks } from '../notation/landmarks.ts';
-import { say, sentence } from '../findings/wording/wording.ts';
+import { say } from '../findings/wording/wording.ts';
 import type { CutSheet, FilmSheet } from './film-sheet.ts';
 
 /** Measures lettered on the plate, the most telling first; the table beside it has them all. */
@@ -26,7 +27,7 @@ const lettered: readonly MeasureName[] = [
 /** More would leave the film too small beside them. */
 const MOST = 13;
 
-const landmarkWords: ReadonlyMap<string, string> = new Map(landmarks.map(({ word, doc }) => [word, doc]));
+const landmarkWords = (): ReadonlyMap<string, string> => new Map(landmarks.map(({ word, doc }) => [word, doc]));
 
 export interface PlateWishes {
   readonly highlight?: string | null;
@@ -51,7 +52,7 @@ export function plateOf(
     scale: sheet.scale,
     picture,
     highlight,
-    landmarkWords,
+    landmarkWords: landmarkWords(),
     cut: cut && laidOver(cut),
     ...(sheet.markerWords !== null && { markerWords: sheet.markerWords }),
     labels: lettered
@@ -99,7 +100,8 @@ function isOther(after: number, before: number): boolean {
 }
 
 export function cutTitle({ kind, date, cut }: CutSheet): string {
-  return `${sentence(kind)}${date === null ? '' : ` of ${date}`}: ${cut}`;
+  if (date === null) return kind === 'plan' ? t('Plan: {0}', cut) : t('Trim: {0}', cut);
+  return kind === 'plan' ? t('Plan of {0}: {1}', date, cut) : t('Trim of {0}: {1}', date, cut);
 }
 
 function laidOver(cut: CutSheet): PlateInput['cut'] {

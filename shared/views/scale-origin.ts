@@ -1,3 +1,4 @@
+import { counted } from '../language/words.ts';
 import { sayOverstated } from '../findings/rules/scale-from-file.ts';
 import { footWords } from '../findings/wording/wording.ts';
 import { otherFoot } from '../trim/bone-scale.ts';
@@ -28,7 +29,7 @@ export function scaleOrigin({ film, stored, bone }: Pick<StudiedFilm, 'film' | '
       if (!bone || !('input' in bone)) return null;
       const { from, films, input } = bone;
       const whose = from === 'foot' ? 'this foot' : `the ${footWords[otherFoot[film.foot]]}`;
-      const those = films === 1 ? `one film of ${whose}` : `${films} films of ${whose}`;
+      const those = counted(films, 'one film of {1}', '{0} films of {1}', whose);
       const known = `${(100 * input.relativeSd).toFixed(0)} %`;
       return {
         from: from === 'foot' ? 'bone' : 'bone of the other foot',

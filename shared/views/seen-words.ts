@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
 import { findHandMeasure } from '../measures/by-hand.ts';
 import { findMeasure } from '../measures/registry.ts';
@@ -51,7 +52,9 @@ function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterabl
   for (const { feet, grade } of lameness)
     yield `Lameness over ground: ${grade} of 5${feet.length > 0 ? `, ${feetWords(feet)}` : ''}`;
   for (const { feet, landing } of landings)
-    yield `Lands ${landing === 'flat' ? 'flat' : `${landing} first`}: ${feetWords(feet)}`;
+    yield landing === 'flat'
+      ? t('Lands flat: {0}', feetWords(feet))
+      : t('Lands {0} first: {1}', landing, feetWords(feet));
   for (const temperature of temperatures) yield `Temperature: ${said(temperature)}`;
 }
 
@@ -59,7 +62,9 @@ function* onTheFeet({ pulses, warmths, testers, soles, found }: Visit): Iterable
   for (const { feet, pulse } of pulses) yield `Pulse ${pulse}: ${feetWords(feet)}`;
   for (const { feet, warmth } of warmths) yield `Hoof ${warmth}: ${feetWords(feet)}`;
   for (const { feet, places, answer } of testers)
-    yield `Hoof testers at ${wordList(places)}: ${answer === 'none' ? 'no answer' : `${answer} answer`}, ${feetWords(feet)}`;
+    yield answer === 'none'
+      ? t('Hoof testers at {0}: no answer, {1}', wordList(places), feetWords(feet))
+      : t('Hoof testers at {0}: {1} answer, {2}', wordList(places), answer, feetWords(feet));
   for (const { feet, firmness } of soles)
     yield `Sole ${firmness === 'gives' ? 'gives to the thumb' : firmness}: ${feetWords(feet)}`;
   for (const { feet, place, text } of found) yield `${sentence(place.replace('-', ' '))}, ${feetWords(feet)}: ${text}`;

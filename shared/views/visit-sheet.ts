@@ -1,5 +1,6 @@
+import { t } from '../language/words.ts';
 import type { Inspection } from '../findings/inspect.ts';
-import { footWords, list, sentence } from '../findings/wording/wording.ts';
+import { footWords, list } from '../findings/wording/wording.ts';
 import { dayNumber } from '../notation/dates.ts';
 import { LineMap } from '../notation/line-map.ts';
 import { cutWords } from './film-sheet.ts';
@@ -38,7 +39,10 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
       cuts
         // What is done to several feet alike is said once.
         .filter(({ cut }) => cut.kind === kind && cut.foot === cut.feet[0])
-        .map((cut) => `${sentence(kind)} ${list(cut.cut.feet.map((foot) => footWords[foot]))}: ${cutWords(cut)}`),
+        .map((cut) => {
+          const where = list(cut.cut.feet.map((foot) => footWords[foot]));
+          return kind === 'plan' ? t('Plan {0}: {1}', where, cutWords(cut)) : t('Trim {0}: {1}', where, cutWords(cut));
+        }),
     );
     return {
       date,

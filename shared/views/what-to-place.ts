@@ -1,3 +1,4 @@
+import { spokenRows } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { landmarksOf, seldomSeen, type LandmarkName, type View } from '../notation/landmarks.ts';
@@ -7,8 +8,10 @@ import { nameOfLandmark } from './landmark-names.ts';
 
 /** What somebody may want to know of a picture, so as to be led to the places that it takes. */
 export interface PlacingSet {
-  /** Its words, by which it is also kept. */
+  /** By which it is kept, in whatever language. */
   readonly name: string;
+  /** The name as it is shown. */
+  readonly words: string;
   readonly view: View;
   readonly kinds: readonly FilmSheet['kind'][];
   /** None: every measure of the view that most feet have. */
@@ -21,7 +24,7 @@ const both = ['film', 'photo'] as const;
 
 /** Of each view and kind the first is what is wanted where nobody has chosen. */
 // prettier-ignore
-export const placingSets: readonly PlacingSet[] = [
+const setRows: readonly Omit<PlacingSet, 'words'>[] = [
   { name: 'rotation and sole', view: 'lateral', kinds: film,
     measures: ['palmar-angle', 'capsular-rotation', 'phalangeal-rotation', 'sole-depth.tip', 'sole-depth.wing'] },
   { name: 'sinking of the bone', view: 'lateral', kinds: film,
@@ -40,6 +43,11 @@ export const placingSets: readonly PlacingSet[] = [
   { name: 'everything from the front', view: 'front', kinds: both, measures: 'all' },
   { name: 'everything from below', view: 'solar', kinds: both, measures: 'all' },
 ];
+
+export const placingSets: readonly PlacingSet[] = spokenRows(
+  setRows.map((row) => ({ ...row, words: row.name })),
+  'words',
+);
 
 export function setsFor({ view, kind }: Pick<FilmSheet, 'view' | 'kind'>): readonly PlacingSet[] {
   return placingSets.filter((set) => set.view === view && set.kinds.includes(kind));
@@ -104,6 +112,7 @@ const bearingStep: PlacingStep = {
   advice: 'Two points on the plane between hoof and shoe, one at either end of it.',
   byRim: false,
 };
+spokenRows([scaleStep, groundStep, bearingStep], 'name', 'advice');
 const rims: ReadonlySet<LandmarkName> = new Set(['coffin.centre', 'pastern.centre', 'fetlock.centre']);
 
 /** What is placed by its two ends. */

@@ -1,3 +1,4 @@
+import { spokenRows } from '../../shared/language/rows.ts';
 import { parseArgs } from 'node:util';
 import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
 import { check } from './check.ts';
@@ -10,7 +11,7 @@ import { reason } from './problem.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
 
-const commands: readonly Command[] = [check, measure, plan, course, report, formatFiles, serve];
+const commands: readonly Command[] = spokenRows([check, measure, plan, course, report, formatFiles, serve], 'doc');
 
 /** Runs one command; whatever goes wrong is said in a line, and nothing is thrown. */
 export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {

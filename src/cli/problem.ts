@@ -1,3 +1,4 @@
+import { spoken, spokenRows } from '../../shared/language/rows.ts';
 import { debuglog } from 'node:util';
 
 /** Something outside the program stands in the way. The message is what is told after the file's name. */
@@ -8,8 +9,8 @@ type Doing = 'read' | 'write';
 /** Why the system refused, in words; the codes are those of errno(3). */
 const refusals: Readonly<Record<string, string | Readonly<Record<Doing, string>>>> = {
   ENOENT: 'no such file or folder',
-  EACCES: { read: 'may not be read', write: 'may not be written' },
-  EPERM: { read: 'may not be read', write: 'may not be written' },
+  EACCES: spoken({ read: 'may not be read', write: 'may not be written' }),
+  EPERM: spoken({ read: 'may not be read', write: 'may not be written' }),
   EISDIR: 'is a folder',
   ENOTDIR: 'a part of this path is not a folder',
   EEXIST: 'a file stands where its folder would be',
@@ -22,8 +23,10 @@ const refusals: Readonly<Record<string, string | Readonly<Record<Doing, string>>
   EBUSY: 'another program is using it',
   EMFILE: 'too many files are open',
   ENFILE: 'too many files are open',
-  EIO: { read: 'the disk cannot be read', write: 'the disk cannot be written' },
+  EIO: spoken({ read: 'the disk cannot be read', write: 'the disk cannot be written' }),
 };
+
+spokenRows([refusals], ...Object.keys(refusals));
 
 const developers = debuglog('ungula');
 

@@ -1,17 +1,18 @@
+import { spoken } from '../../../shared/language/rows.ts';
 import type { Inspection } from '../../../shared/findings/inspect.ts';
 import { LineMap } from '../../../shared/notation/line-map.ts';
 import { filmSheets, type FilmSheet, type MeasureRow } from '../../../shared/views/film-sheet.ts';
 import type { StudiedFilm } from '../../../shared/trim/study.ts';
 import { paragraphs, plain, table } from './markdown.ts';
 
-const states: Readonly<Record<MeasureRow['state'], string>> = {
+const states: Readonly<Record<MeasureRow['state'], string>> = spoken({
   within: '',
   low: 'low',
   high: 'high',
   act: 'act',
   unsure: 'near the limit',
   none: '',
-};
+});
 
 /** Every reading of a film with the values that have a usual range. */
 export function describeFilm({ visit, film }: StudiedFilm, inspection: Inspection): string {

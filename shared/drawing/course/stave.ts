@@ -1,3 +1,4 @@
+import { spokenRows } from '../../language/rows.ts';
 import { changesTo } from './changes-to.ts';
 import { fitted, widthInEm, wrapped } from '../plate/lettering.ts';
 import { group, type Box, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
@@ -163,7 +164,7 @@ function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
   return byDay;
 }
 
-const absent: Omit<RowReading, 'day'> = { y: null, value: 'not measured', since: '', clear: false, also: '' };
+const absent: Omit<RowReading, 'day'> = spokenRows([{ y: null, value: 'not measured', since: '', clear: false, also: '' }], 'value')[0];
 
 /** Pixels. Bold figures are a little wider. */
 const valueWidth = (value: string): number => widthInEm(value) * EM * 1.04;

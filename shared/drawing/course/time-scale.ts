@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import { scaleUtc, type ScaleTime } from 'd3-scale';
 import { widthInEm } from '../plate/lettering.ts';
 
@@ -67,7 +68,7 @@ function areClear(ticks: readonly TimeTick[], em: number): boolean {
   });
 }
 
-const months = [
+const months = spoken([
   'January',
   'February',
   'March',
@@ -80,7 +81,7 @@ const months = [
   'October',
   'November',
   'December',
-];
+]);
 
 function named(scale: ScaleTime<number, number>, dates: readonly Date[]): TimeTick[] {
   const [first, second] = dates;

@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import type { XY } from '../../geometry/vector.ts';
 import { layOut, leaderStart, type LabelPlace, type MarginSide } from './label-layout.ts';
 import { fitted, widthInEm, wrapped } from './lettering.ts';
@@ -21,14 +22,14 @@ interface LabelBlock {
   readonly height: number;
 }
 
-const STATE_WORDS: Readonly<Record<PlateLabel['state'], string>> = {
+const STATE_WORDS: Readonly<Record<PlateLabel['state'], string>> = spoken({
   within: 'within',
   low: 'low',
   high: 'high',
   act: 'act',
   unsure: 'unsure',
   none: '',
-};
+});
 
 function block(label: PlateLabel, widest: number): LabelBlock {
   const words = { classes: ['words'] };

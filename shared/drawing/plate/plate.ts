@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import { intoFrame, ontoImage } from '../../geometry/foot-axes.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import { distance, isFinitePoint, type XY } from '../../geometry/vector.ts';
@@ -58,7 +59,7 @@ export interface PlateInput {
   over?: FootOver | null;
 }
 
-const FEET = { LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' } as const;
+const FEET = spoken({ LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' });
 
 /** Far above the hoof, where words hide little. */
 const ABOVE: ReadonlySet<string> = new Set(['pastern.centre', 'fetlock.centre']);

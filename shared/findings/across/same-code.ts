@@ -1,3 +1,4 @@
+import { counted } from '../../language/words.ts';
 import type { AcrossRule, CaseOfFile } from './across-rule.ts';
 
 /** Nobody looks through more of the others than this. */
@@ -25,7 +26,7 @@ export const sameCode: AcrossRule = {
         const others = firstOthers(same, file);
         const [first] = others;
         const more = same.length - 2;
-        const also = more === 0 ? '' : more === 1 ? ' and of one more file' : ` and of ${more} more files`;
+        const also = more === 0 ? '' : counted(more, ' and of one more file', ' and of {0} more files');
         yield {
           file,
           at: facts.code.at,

@@ -1,3 +1,4 @@
+import { counted } from '../../language/words.ts';
 import { samePath } from '../../picture/same-path.ts';
 import type { AcrossRule, CaseOfFile } from './across-rule.ts';
 
@@ -44,7 +45,7 @@ export const samePicture: AcrossRule = {
     for (const [file, { use, uses, count }] of shared) {
       const others = firstOthers(uses, use);
       const more = uses.length - 2;
-      const also = more === 0 ? '' : more === 1 ? ' and of one more file' : ` and of ${more} more files`;
+      const also = more === 0 ? '' : counted(more, ' and of one more file', ' and of {0} more files');
       const rest =
         count === 1
           ? ''

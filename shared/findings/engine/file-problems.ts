@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import type { Finding, Severity } from '../finding.ts';
 
 /** What can be wrong with a file before anything is read in it. */
@@ -43,10 +44,10 @@ function fileFinding(code: FileCode, at: { start: number; end: number }, message
   return { code, severity: fileCodes[code].severity, at, message, related: [], fixes: [] };
 }
 
-const tooMuchWords: Readonly<Record<TooMuch, string>> = {
+const tooMuchWords: Readonly<Record<TooMuch, string>> = spoken({
   bytes: 'is larger than 10 MB',
   lines: 'has more than 400,000 lines',
-};
+});
 
 /** Told at the first line. */
 export function tooLarge(text: string, tooMuch: TooMuch): Finding {

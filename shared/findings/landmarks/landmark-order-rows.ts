@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cross, distance, vector, type Point } from '../../geometry/point.ts';
 import { lengthOf, type Real } from '../../geometry/real.ts';
 import type { XY } from '../../geometry/vector.ts';
@@ -18,17 +19,19 @@ export interface OrderRow {
   margin(place: (name: LandmarkName) => Point): Real;
   /** The same as a plain number, for the nearly always when all is well; NaN where a place is. */
   plainMargin(place: (name: LandmarkName) => XY): number;
-  readonly says: string;
+  says(): string;
 }
 
 type TwoLandmarks = readonly [LandmarkName, LandmarkName];
 
 const above = (...names: TwoLandmarks) =>
-  row(names, null, `«${names[0]}» lies below «${names[1]}»; on a foot it lies above it.`, names, 'y');
+  row(names, null, () => t('«{0}» lies below «{1}»; on a foot it lies above it.', ...names), names, 'y');
 const ahead = (...names: TwoLandmarks) =>
-  row(names, 'ahead', `«${names[0]}» lies behind «${names[1]}»; on a foot it lies nearer to the toe.`, names, 'x');
-const crosswise = (...[inner, outer]: TwoLandmarks): string =>
-  `«${inner}» and «${outer}» lie crosswise to the other pairs of inner and outer points.`;
+  row(names, 'ahead', () => t('«{0}» lies behind «{1}»; on a foot it lies nearer to the toe.', ...names), names, 'x');
+const crosswise =
+  (...names: TwoLandmarks) =>
+  (): string =>
+    t('«{0}» and «{1}» lie crosswise to the other pairs of inner and outer points.', ...names);
 const acrossFront = (...names: TwoLandmarks) => sure(row(names, 'ahead', crosswise(...names), reversed(names), 'x'));
 const acrossSole = (...names: TwoLandmarks) => sure(row(names, 'outside', crosswise(...names), reversed(names), 'y'));
 const reversed = ([one, other]: TwoLandmarks): TwoLandmarks => [other, one];
@@ -38,7 +41,7 @@ const sure = (made: OrderRow): OrderRow => ({ ...made, certain: true });
 function row(
   names: TwoLandmarks,
   sense: OrderRow['sense'],
-  says: string,
+  says: OrderRow['says'],
   [more, less]: TwoLandmarks,
   axis: 'x' | 'y',
 ): OrderRow {
@@ -55,13 +58,25 @@ function row(
 
 /** A point on the toe side of a line that runs upwards, or on its heel side. */
 function besideLine(name: LandmarkName, side: 'ahead' | 'behind', low: LandmarkName, high: LandmarkName): OrderRow {
-  const [line, where] = low === 'wall.lower' ? ['outer wall', 'outside'] : ['dorsal face of the bone', 'inside'];
   return {
     names: [name, name.endsWith('upper') ? high : low],
     needs: [name, low, high],
     sense: null,
     certain: false,
-    says: `«${name}» lies ${where} the line of the ${line}, «${low}» to «${high}»; from inside to outside come bone, inner edge of the horn, outer wall.`,
+    says: () =>
+      low === 'wall.lower'
+        ? t(
+            '«{0}» lies outside the line of the outer wall, «{1}» to «{2}»; from inside to outside come bone, inner edge of the horn, outer wall.',
+            name,
+            low,
+            high,
+          )
+        : t(
+            '«{0}» lies inside the line of the dorsal face of the bone, «{1}» to «{2}»; from inside to outside come bone, inner edge of the horn, outer wall.',
+            name,
+            low,
+            high,
+          ),
     margin(place) {
       const along = vector(place(low), place(high));
       const turn = cross(along, vector(place(low), place(name))).over(distance(place(low), place(high)));

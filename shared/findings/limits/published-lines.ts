@@ -1,3 +1,5 @@
+import { spoken } from '../../language/rows.ts';
+import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { MeasureUnit } from '../../measures/unit.ts';
@@ -25,10 +27,19 @@ export function publishedLines(
 
 function sayPublished(row: OwnValue, unit: MeasureUnit, source: string): string {
   const { population, n, counted, note } = row;
-  const feet = population.feet === 'all' ? '' : `, ${population.feet} feet`;
-  const count = n === null ? '' : counted ? `, ${n} ${counted}` : `, n = ${n}`;
+  const feet = feetWords[population.feet];
+  const count =
+    n === null
+      ? ''
+      : counted === 'animals'
+        ? t(', {0} animals', n)
+        : counted === 'feet'
+          ? t(', {0} feet', n)
+          : `, n = ${n}`;
   return `${sayFigures(row, unit)}: ${population.words}${feet}${count}${note ? ` (${note})` : ''}. ${source}.`;
 }
+
+const feetWords = spoken({ all: '', fore: ', fore feet', hind: ', hind feet' });
 
 /** As printed, without rounding: `mean 4.1 mm ± 2.2, range -1.8 to 9.7 mm`. */
 export function sayFigures({ mean, sd, median, about, low, high, interval }: Figures, unit: MeasureUnit): string {
@@ -42,12 +53,12 @@ export function sayFigures({ mean, sd, median, about, low, high, interval }: Fig
   return parts.filter((part) => part !== false).join(', ');
 }
 
-const intervals: Readonly<Record<NonNullable<Figures['interval']>, string>> = {
+const intervals: Readonly<Record<NonNullable<Figures['interval']>, string>> = spoken({
   range: 'range ',
   '95% CI': '95 % CI ',
   IQR: 'IQR ',
   usual: 'usually ',
-};
+});
 
 function ends(
   low: number | undefined,

@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import type { FrameLack } from '../../geometry/foot-axes.ts';
 import type { View } from '../../notation/landmarks.ts';
 import type { Fix } from '../../notation/problems.ts';
@@ -8,25 +9,25 @@ import type { Rule } from '../rule.ts';
 import { sentence } from '../wording/wording.ts';
 
 const needs: Readonly<Record<View, Readonly<Record<FrameLack, string>>>> = {
-  lateral: {
+  lateral: spoken({
     ground: 'place the ground line (ground x, y .. x, y), or both heel.ground and toe.ground.',
     direction: 'it is not clear which way the foot faces. Place p3.tip and p3.wing, or heel.ground and toe.ground.',
     'flat-ground': 'heel.ground and toe.ground are the same point, so there is no ground line.',
     axis: '',
-  },
-  front: {
+  }),
+  front: spoken({
     ground: 'place the ground line (ground x, y .. x, y), or both wall.medial and wall.lateral.',
     direction:
       'it is not clear which side is the inner one. Place p3.medial and p3.lateral, or the two of the coronet or of the wall.',
     'flat-ground': 'wall.medial and wall.lateral are the same point, so there is no ground line.',
     axis: '',
-  },
-  solar: {
+  }),
+  solar: spoken({
     ground: '',
     direction: '',
     'flat-ground': '',
     axis: 'place heel.medial, heel.lateral and toe, each in a place of its own: lengths run from between the heels to the toe.',
-  },
+  }),
 };
 
 export const noFrame: Rule = {

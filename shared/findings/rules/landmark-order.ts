@@ -29,7 +29,7 @@ function exchangedPair(
   const [first, ...more] = exchanges;
   const [one, other] = first;
   const row = rows.find(({ names }) => names.every((name) => first.includes(name))) ?? rows[0];
-  const told = row?.says ?? `«${one}» lies about where «${other}» belongs, and the other way round.`;
+  const told = row?.says() ?? `«${one}» lies about where «${other}» belongs, and the other way round.`;
   const pairs = exchanges.map((pair) => `«${pair[0]}» and «${pair[1]}»`);
   const asked = more.length === 0 ? `Are ${pairs[0]} exchanged?` : `Are ${list(pairs, 'or')} exchanged?`;
   return {
@@ -67,7 +67,7 @@ function misplaced({ name, rows }: ContradictionsOfPoint, film: StudiedFilm, rea
   return {
     at: lineOf(name, film, reading),
     severity: rows.some(({ certain }) => certain) ? 'error' : 'warning',
-    message: `${readerFirst(reading)}${rows[0]?.says ?? ''}${also} Look at «${name}» first, then at ${list(others.map((one) => `«${one}»`))}, and place the wrong one again.`,
+    message: `${readerFirst(reading)}${rows[0]?.says() ?? ''}${also} Look at «${name}» first, then at ${list(others.map((one) => `«${one}»`))}, and place the wrong one again.`,
     related: linesOf(others, film, reading),
   };
 }

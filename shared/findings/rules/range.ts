@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -118,7 +119,7 @@ function joined(matter: Together, all: readonly Beyond[], film: StudiedFilm, stu
     ...(matter.tellsLine && gravest.line.says ? [gravest.line.says] : []),
     ...new Set(all.flatMap(({ also }) => also)),
     ...(all.some(({ others }) => others?.disagree) ? ['The readers disagree.'] : []),
-    ...(all.some(({ weak }) => weak) ? [repeatedBadly] : []),
+    ...(all.some(({ weak }) => weak) ? [repeatedBadly()] : []),
     ...scaledBy(all, study),
   ].join(' ');
   return {
@@ -136,11 +137,10 @@ function partOf(
 ): string {
   const { measure, unit } = value;
   const said = (says[measure.name] ?? `${wordsFor(measure, foot)} {}`).replace('{}', say(value.value, unit));
-  const to = line.side === 'high' ? 'to' : 'from';
   const notes = [
     // A graver line is told beside the one where the usual ends.
-    ...(usual.at === line.at ? [] : [`${line.side === 'high' ? 'over' : 'under'} ${sayLimit(line.at, unit)}`]),
-    `${usual.first ? 'usual ' : ''}${to} ${sayLimit(usual.at, unit)}`,
+    ...(usual.at === line.at ? [] : [past(line.side, sayLimit(line.at, unit), false)]),
+    upTo(line.side, sayLimit(usual.at, unit), usual.first),
     ...(clear ? [] : ['near the line']),
     ...(others?.found.map(([reader, found]) => `${reader}: ${found}`) ?? []),
   ];
@@ -157,14 +157,26 @@ function wedge(all: readonly Beyond[], { reading }: Beyond, study: Study): strin
   return clear && difference > 0 ? `; below ${say(difference, 'mm')} wider than above` : '';
 }
 
-const repeatedBadly = 'Two people place these points differently: do not go by this alone.';
+/** `just over 28 %`. */
+function past(side: 'low' | 'high', limit: string, just: boolean): string {
+  if (side === 'high') return just ? t('just over {0}', limit) : t('over {0}', limit);
+  return just ? t('just under {0}', limit) : t('under {0}', limit);
+}
+
+/** `usual to 28 %`. */
+function upTo(side: 'low' | 'high', limit: string, first: boolean): string {
+  if (side === 'high') return first ? t('usual to {0}', limit) : t('to {0}', limit);
+  return first ? t('usual from {0}', limit) : t('from {0}', limit);
+}
+
+const repeatedBadly = (): string => t('Two people place these points differently: do not go by this alone.');
 
 function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
   const { value, line, clear, weak, also, others } = one;
   const { measure, unit } = value;
   // What rounds to the line itself would read as a slip.
-  const just = say(value.value, unit) === say(line.at, unit) ? 'just ' : '';
-  const side = `${just}${line.side === 'high' ? 'over' : 'under'}`;
+  const just = say(value.value, unit) === say(line.at, unit);
+  const beyondIt = past(line.side, sayLimit(line.at, unit), just);
   const source = line.named === '' ? '' : ` (${line.named})`;
   const { foot } = film.film;
   if (one.plain)
@@ -175,7 +187,7 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
       ...ofOtherAnimals(one, foot, study),
     ].join(' ');
   return [
-    `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${sayPlusMinus(value)}, ${side} ${sayLimit(line.at, unit)}${source}.`,
+    `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${sayPlusMinus(value)}, ${beyondIt}${source}.`,
     ...(clear ? [] : ['So near the line that the placing alone may be it.']),
     ...[sayAgainstShort(line, unit)].filter((against) => against !== ''),
     ...also,
@@ -187,7 +199,7 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
     ...(line.says ? [line.says] : []),
     ...ofShoe(one),
     ...ofOtherAnimals(one, foot, study),
-    ...(weak ? [repeatedBadly] : []),
+    ...(weak ? [repeatedBadly()] : []),
     ...scaledBy([one], study),
   ].join(' ');
 }

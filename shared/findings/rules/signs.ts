@@ -1,3 +1,5 @@
+import { spoken } from '../../language/rows.ts';
+import { counted } from '../../language/words.ts';
 import { bounding, concernsOf, gradeIn, type Closed, type Concern } from '../../course/care.ts';
 import type { signs } from '../../notation/vocabulary.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
@@ -33,7 +35,7 @@ function remark(concern: Concern): CaseRemark {
   const heading = kind === 'signs' ? `Signs${when}: ${what}.` : `Lame${when}: ${what}.`;
   const number =
     kind === 'lameness' && grade
-      ? { value: grade.value, limit: 2, source: grade.scale === 'obel' ? OBEL : GROUND }
+      ? { value: grade.value, limit: 2, source: grade.scale === 'obel' ? scales.obel : scales.ground }
       : {};
   if (closed) return { start, at, severity: 'hint', message: `${heading} ${how(closed)}`, ...number };
   const now = kind === 'signs' ? `Call the vet now: ${what}` : `Call the vet today: ${what}`;
@@ -45,8 +47,10 @@ function remark(concern: Concern): CaseRemark {
   };
 }
 
-const OBEL = 'Obel 1948; the line is a judgement of ours';
-const GROUND = 'AAEP scale of lameness; which grade of Obel it counts as is a judgement of ours';
+const scales = spoken({
+  obel: 'Obel 1948; the line is a judgement of ours',
+  ground: 'AAEP scale of lameness; which grade of Obel it counts as is a judgement of ours',
+});
 
 /** Why it is open, so that who reads it knows what would close it. */
 function sinceThen({ before }: Concern): string {
@@ -55,7 +59,7 @@ function sinceThen({ before }: Concern): string {
 }
 
 /** Signs as they are said aloud; of a word of one's own as it stands. */
-const sayings: Readonly<Record<(typeof signs)[number], string>> = {
+const sayings: Readonly<Record<(typeof signs)[number], string>> = spoken({
   fever: 'fever',
   recumbent: 'lies and will not rise',
   discharge: 'discharge',
@@ -65,7 +69,7 @@ const sayings: Readonly<Record<(typeof signs)[number], string>> = {
   'coronet-gap': 'a gap above the coronet',
   'sole-bulge': 'a bulging sole',
   bleeding: 'bleeding',
-};
+});
 
 function signWords(seen: Concern['visit']['is']['signs']): string {
   const known = new Map<string, string>(Object.entries(sayings));
@@ -74,7 +78,8 @@ function signWords(seen: Concern['visit']['is']['signs']): string {
 
 function lamenessWords({ visit: { is } }: Concern): string {
   const feet = [...bounding(is.pulses)].map((foot) => footWords[foot]);
-  const pulses = feet.length === 0 ? '' : `, bounding ${feet.length > 1 ? 'pulses' : 'pulse'} ${list(feet)}`;
+  const pulses =
+    feet.length === 0 ? '' : counted(feet.length, ', bounding pulse {1}', ', bounding pulses {1}', list(feet));
   const grade = gradeIn(is);
   return `${grade?.scale === 'ground' ? 'lameness ' : ''}${grade?.said ?? ''}${grade?.unread ? ' (as written; the grades are 0 to 4)' : ''}${pulses}`;
 }

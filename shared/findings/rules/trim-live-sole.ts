@@ -1,10 +1,11 @@
+import { t } from '../../language/words.ts';
+import { spoken } from '../../language/rows.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { cutRule, type BrokenCut } from '../limits/cut-rule.ts';
 import { list, say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
-const places = { tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' } as const;
-const protect = ' Protect the foot, and tell the vet.';
+const places = spoken({ tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' });
 function wayOut({ size: { heelDown, toeDown } }: StudiedCut): string {
   if (toeDown === 0) return ' Take less heel.';
   return heelDown === 0
@@ -41,7 +42,7 @@ export const liveSole = cutRule({
         (left
           ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole ${done ? 'are' : 'would be'} left.`
           : '') +
-        `${done ? protect : wayOut(studied)} That no live sole is cut is common practice, without a source.`,
+        `${done ? t(' Protect the foot, and tell the vet.') : wayOut(studied)} That no live sole is cut is common practice, without a source.`,
       measure,
       value: left?.value ?? worst.depth,
       limit: 0,

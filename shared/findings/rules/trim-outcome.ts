@@ -1,3 +1,4 @@
+import { counted } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { accusationOf, isLength } from '../../course/bones-of.ts';
 import { changeOf, spreadOf } from '../../course/error-of-films.ts';
@@ -97,5 +98,5 @@ function sayGrown(from: number, to: number, { animal }: Study): string {
   const days = to - from;
   if (animalOn(animal, to).young) return '';
   const [least, most] = [usualGrowth.slow, usualGrowth.fast].map((rate) => (rate * days).toFixed(0));
-  return `; in ${days === 1 ? 'one day' : `${days} days`} ${least === most ? '' : `${least} to `}${most} mm may have grown`;
+  return `; in ${counted(days, 'one day', '{0} days')} ${least === most ? '' : `${least} to `}${most} mm may have grown`;
 }

@@ -1,3 +1,5 @@
+import { counted } from '../../language/words.ts';
+import { spoken } from '../../language/rows.ts';
 import type { Alarm, Ended } from '../../course/alarm.ts';
 import type { Rise } from '../../course/rise.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
@@ -8,7 +10,7 @@ import { list, say } from './wording.ts';
 /** `than on 20 April 2026`, `than on the 3 films since 20 April 2026`, `from 20 April to 12 August 2026`. */
 export function since({ rise, since: first, earlier }: Alarm): string {
   if (rise.seenAs === 'trend' && earlier > 1) return `than on ${sayDay(first)}, by the line through all films since`;
-  return earlier === 1 ? `than on ${sayDay(first)}` : `than the mean of the ${earlier} films since ${sayDay(first)}`;
+  return counted(earlier, 'than on {1}', 'than the mean of the {0} films since {1}', sayDay(first));
 }
 
 /** `over the five films since 20 April 2026`, where the line through all of them tells; null where two levels are compared. */
@@ -17,7 +19,7 @@ export function overFilms({ rise, since: first, earlier }: Alarm): string | null
   return `over the ${countWords[earlier + 1] ?? earlier + 1} films since ${sayDay(first)}`;
 }
 
-const countWords = [
+const countWords = spoken([
   '',
   'one',
   'two',
@@ -31,7 +33,7 @@ const countWords = [
   'ten',
   'eleven',
   'twelve',
-];
+]);
 
 /** `3.6 ± 1.1 mm`, `6.2 ± 2.9°`. */
 export function sayBy({ by, sd }: Pick<Rise, 'by' | 'sd'>, unit: 'mm' | 'deg'): string {

@@ -1,6 +1,7 @@
+import { spoken } from '../../language/rows.ts';
 import { dateOfDay, dayNumber } from '../../notation/dates.ts';
 
-const months = [
+const months = spoken([
   'January',
   'February',
   'March',
@@ -13,7 +14,7 @@ const months = [
   'October',
   'November',
   'December',
-];
+]);
 
 /** `20 April 2026`, as a date is said aloud. */
 export function sayDay(day: number): string {

@@ -1,12 +1,13 @@
+import { spoken } from '../../language/rows.ts';
 import type { Unseen } from '../../course/unseen.ts';
 import { list } from './wording.ts';
 
-const words: Readonly<Record<Exclude<Unseen['lacks'][number], 'common' | 'earlier'>, string>> = {
+const words: Readonly<Record<Exclude<Unseen['lacks'][number], 'common' | 'earlier'>, string>> = spoken({
   frame: 'a ground line, or the landmarks that show how the foot lies',
   scale: 'a scale',
   extensor: 'the extensor process (p3.extensor)',
   top: 'the top of the firm wall (wall.top) or the hairline at the toe (coronet.dorsal)',
-};
+});
 
 /** What is missing, after `it`. */
 export function sayUnseen({ lacks }: Unseen): string {

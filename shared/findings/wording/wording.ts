@@ -1,3 +1,5 @@
+import { t } from '../../language/words.ts';
+import { spoken } from '../../language/rows.ts';
 import type { Change } from '../../course/change.ts';
 import type { Value } from '../../measures/take.ts';
 import type { MeasureUnit } from '../../measures/unit.ts';
@@ -22,7 +24,7 @@ export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 
 
 /** What is said beside a change. */
 export function sayClear({ clear, doubted }: { readonly clear: boolean; readonly doubted: boolean }): string {
-  return doubted ? 'scale in doubt' : clear ? 'clear' : 'within the error';
+  return doubted ? 'scale in doubt' : clear ? t('clear') : 'within the error';
 }
 
 /** With a true minus sign: a hyphen before a figure reads as a dash. */
@@ -55,7 +57,7 @@ export function saySigned(value: number, unit: MeasureUnit, decimals?: number): 
 
 /** `−2.1° (clear)`, or `(within the error)`. */
 export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'clear'>, unit: MeasureUnit): string {
-  return `${saySigned(difference, unit)} (${clear ? 'clear' : 'within the error'})`;
+  return `${saySigned(difference, unit)} (${clear ? t('clear') : 'within the error'})`;
 }
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
@@ -66,9 +68,9 @@ export function wordsFor(measure: Measure, foot: FootName): string {
 
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-export const footWords: Readonly<Record<FootName, string>> = {
+export const footWords: Readonly<Record<FootName, string>> = spoken({
   LF: 'left fore',
   RF: 'right fore',
   LH: 'left hind',
   RH: 'right hind',
-};
+});

@@ -15,7 +15,7 @@ export function WantedSets({ model, sheet }: { readonly model: PlacingModel; rea
     </Toggle>
   );
   const words = [
-    ...sets.filter(({ name }) => wanted.includes(name)).map(({ name }) => name),
+    ...sets.filter(({ name }) => wanted.includes(name)).map(({ words }) => words),
     ...measureChoices(sheet).flatMap(({ name, words }) => (wanted.includes(name) ? [words] : [])),
   ];
   return (
@@ -24,7 +24,7 @@ export function WantedSets({ model, sheet }: { readonly model: PlacingModel; rea
         {t('Wanted:')} <em>{words.join(', ')}</em>
       </summary>
       <div class="toggles" role="group" aria-label={t('Sets of measures')}>
-        {sets.map(({ name }) => toggle(name, capital(name)))}
+        {sets.map(({ name, words }) => toggle(name, capital(words)))}
       </div>
       <details>
         <summary>{t('Single measures')}</summary>
