@@ -33,7 +33,7 @@ function reading(sheet: FilmSheet): string {
     sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toPrecision(3)} mm/px`,
     rows.length > 0
       ? table(
-          ['measure', 'value', 'usual', ''],
+          [t('measure'), t('value'), t('usual'), ''],
           rows.map(({ words, text, usualText, state }) => [words, text, usualText, states[state]]),
         )
       : 'Nothing is measured yet.',
