@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import { wordsInUse } from '../shared/language/words.ts';
+import { t, wordsInUse } from '../shared/language/words.ts';
 import type { Showable } from '../shared/picture/shown-picture.ts';
 
 export interface DecoderBounds {
@@ -26,7 +26,7 @@ export function showableInThread(file: string, bytes: Uint8Array, bounds = usual
       void thread.terminate();
     };
     const timer = setTimeout(
-      () => end({ problem: 'It could not be decoded within a minute. Save it as PNG, and write that path.' }),
+      () => end({ problem: t('It could not be decoded within a minute. Save it as PNG, and write that path.') }),
       bounds.patience,
     );
     thread.on('message', ({ shown }: { readonly shown: Showable }) => end(shown));
@@ -34,11 +34,11 @@ export function showableInThread(file: string, bytes: Uint8Array, bounds = usual
       end({
         problem:
           error.code === 'ERR_WORKER_OUT_OF_MEMORY'
-            ? 'It takes more memory than any film does. Save it as PNG, and write that path.'
-            : 'It could not be decoded. Save it as PNG, and write that path.',
+            ? t('It takes more memory than any film does. Save it as PNG, and write that path.')
+            : t('It could not be decoded. Save it as PNG, and write that path.'),
       }),
     );
-    thread.on('exit', () => end({ problem: 'It could not be decoded. Save it as PNG, and write that path.' }));
+    thread.on('exit', () => end({ problem: t('It could not be decoded. Save it as PNG, and write that path.') }));
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
     thread.postMessage({ id: 1, bytes, words: wordsInUse() });
   });

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import {
   CodeActionKind,
   type CodeAction,
@@ -41,7 +42,7 @@ export function acceptActions(
     const key = `${place.offset} ${about}`;
     if (seen.has(key)) return [];
     seen.add(key);
-    const title = `Accept ${about} here, because…`;
+    const title = t('Accept {0} here, because…', about);
     return [
       {
         title,

@@ -1,4 +1,4 @@
-import { counted } from '../../shared/language/words.ts';
+import { counted, t } from '../../shared/language/words.ts';
 import { cutKinds, pictureKinds } from '../../shared/notation/choices.ts';
 import type { CodeLens } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
@@ -42,14 +42,14 @@ function beforePlans(inspection: Inspection): { at: number; says: string }[] {
       .filter(({ cut }) => cut.kind === 'plan')
       .map(({ cut, visit }) => [cut.foot, visit.start + cut.head.start]),
   );
-  return [...newest.values()].map((at) => ({ at, says: `first: ${open}` }));
+  return [...newest.values()].map((at) => ({ at, says: t('first: {0}', open) }));
 }
 
 function ofCase(visits: readonly Placed<Visit>[]): string {
   const dates = visits.flatMap(({ is }) => is.date ?? []).toSorted();
   const [first] = dates;
   const last = dates.at(-1);
-  const when = first === undefined ? '' : first === last ? `, ${first}` : `, ${first} to ${last}`;
+  const when = first === undefined ? '' : first === last ? `, ${first}` : t(', {0} to {1}', first, last);
   return `${counted(visits.length, '{0} visit', '{0} visits')}${when}`;
 }
 
@@ -80,8 +80,8 @@ function sinceBefore(studied: StudiedFilm, study: Study): string {
     const was = valuesOfFilm(earlier)?.get(name);
     const words = now && (name === 'palmar-angle' ? wordsFor(now.measure, film.foot) : 'sole');
     if (!was || !now) return [];
-    const doubt = isLength(now.measure) && inDoubt ? ', but the scale is in doubt' : '';
+    const doubt = isLength(now.measure) && inDoubt ? t(', but the scale is in doubt') : '';
     return [`${words} ${sayChange(changeOfValue(was, now, study, [earlier, studied]), now.unit)}${doubt}`];
   });
-  return changes.length > 0 ? `since ${earlier.film.taken ?? earlier.visit.is.date}: ${changes.join(', ')}` : '';
+  return changes.length > 0 ? t('since {0}: {1}', earlier.film.taken ?? earlier.visit.is.date, changes.join(', ')) : '';
 }

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { DiagnosticSeverity, type Connection, type Diagnostic, type TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { pageOf } from '../../shared/findings/catalogue.ts';
@@ -31,7 +32,7 @@ export function diagnosticsOf(
       range: { start, end: start },
       severity: DiagnosticSeverity.Information,
       source: 'ungula',
-      message: `${left} more findings further down are not shown.`,
+      message: t('{0} more findings further down are not shown.', left),
     });
   return diagnostics;
 }

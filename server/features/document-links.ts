@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { DocumentLink } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -23,7 +24,7 @@ export function documentLinks(
     if ('refused' in place) continue;
     const target = place.uri;
     const inside = { start: path.start + 1, end: path.end - 1 };
-    links.push({ range: rangeOf(document, inside, placed.start), target, tooltip: 'Open the picture' });
+    links.push({ range: rangeOf(document, inside, placed.start), target, tooltip: t('Open the picture') });
   }
   return links;
 }

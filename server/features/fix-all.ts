@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { CodeAction, CodeActionContext } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -20,7 +21,7 @@ export function fixAll(
     return [];
   const edits = mendable(findings, tree.text);
   if (edits.length === 0) return [];
-  const title = 'Mend everything that can be mended in one way only';
+  const title = t('Mend everything that can be mended in one way only');
   return [{ title, kind: fixAllKind, edit: workspaceEdit(document, { title, edits }, client) }];
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
@@ -27,14 +28,16 @@ export function heel(
   if (textDocument.version !== document.version)
     return {
       kind: 'refused',
-      says: 'The text has changed in the meantime, so nothing was written. Move the slider again.',
+      says: t('The text has changed in the meantime, so nothing was written. Move the slider again.'),
       stale: true,
     };
   const edit = heelInPlan(inspection, line, mm);
   if (!edit)
     return {
       kind: 'refused',
-      says: 'The plan is not where it was, so nothing was written. Look at it in the text, and move the slider again.',
+      says: t(
+        'The plan is not where it was, so nothing was written. Look at it in the text, and move the slider again.',
+      ),
       stale: false,
     };
   return { kind: 'edits', version: document.version, edits: [textEditOf(document, edit)] };

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { Hover } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { findCode } from '../../shared/findings/catalogue.ts';
@@ -66,7 +67,7 @@ function onHead(spot: Spot, inspection: Inspection): HoverText | null {
   if (film) return film;
   const known = row ?? findRow(word);
   if (known && word === 'plan') {
-    const alarms = alarmsOf(inspection).map(({ message, line }) => `**${plain(message)}** (line ${line + 1})`);
+    const alarms = alarmsOf(inspection).map(({ message, line }) => t('**{0}** (line {1})', plain(message), line + 1));
     const { study } = inspection;
     const cut = study.cuts.find(
       ({ visit, cut: { head } }) =>

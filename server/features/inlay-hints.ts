@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { InlayHint } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -30,7 +31,7 @@ function ofFilm({ film, readings }: StudiedFilm): string {
   const sole = values?.get('sole-depth.tip');
   return [
     angle && `${wordsFor(angle.measure, film.foot)} ${sayWithSpread(angle)}`,
-    sole && `sole ${say(sole.value, sole.unit)}`,
+    sole && t('sole {0}', say(sole.value, sole.unit)),
   ]
     .filter((part) => part !== undefined)
     .join(', ');
@@ -39,7 +40,7 @@ function ofFilm({ film, readings }: StudiedFilm): string {
 function ofCut(studied: StudiedCut, { series }: Study): string {
   const { cut, size, prediction } = studied;
   const nothing = size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0;
-  const turns = prediction && !nothing ? [`turns ${say(prediction.delta, 'deg')}`] : [];
+  const turns = prediction && !nothing ? [t('turns {0}', say(prediction.delta, 'deg'))] : [];
   const angle = nothing ? undefined : prediction?.values.get('palmar-angle');
   const tilt = sidesOf(studied, series)?.prediction?.values.get('p3-tilt');
   const told = [angle, tilt].flatMap((one) =>

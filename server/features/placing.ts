@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { spokenRows } from '../../shared/language/rows.ts';
 import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
@@ -35,7 +36,7 @@ export function place(
   if (textDocument.version !== document.version)
     return {
       kind: 'refused',
-      says: 'The text has changed in the meantime, so nothing was written. Place it again.',
+      says: t('The text has changed in the meantime, so nothing was written. Place it again.'),
       stale: true,
     };
   const made = placeOnFilm(tree, film, wished);

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { CodeActionKind, type CodeAction, type CodeActionContext, type WorkspaceEdit } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -44,7 +45,7 @@ export function planActions(
   if (!film) return [];
   const made = goals.map((goal) => ({ goal, ...planOn(film, goal, inspection) }));
   const offered = made.flatMap(({ goal, plan, says }): CodeAction[] => {
-    const title = `Plan ${film.film.foot}: heel ${sayGoal(goal)}`;
+    const title = t('Plan {0}: heel {1}', film.film.foot, sayGoal(goal));
     const kind = CodeActionKind.RefactorRewrite;
     if (!plan || says !== '') return client.disabledActions ? [{ title, kind, disabled: { reason: says } }] : [];
     const data: PlanData = { plan: { uri: document.uri, version: document.version, film: index, goal } };
@@ -63,7 +64,7 @@ function placeFirst(
   const [first] = landmarks;
   if (placeLandmark === null || !first) return [];
   const { line } = document.positionAt(film.visit.start + film.film.head.start);
-  const title = `Place ${landmarkSaid(first)}, which a plan needs`;
+  const title = t('Place {0}, which a plan needs', landmarkSaid(first));
   return [
     {
       title,
@@ -79,8 +80,8 @@ function planOn(film: StudiedFilm, goal: Goal, { study }: Inspection): Planned {
   const made = place && planAt(place, { goal }, study);
   if (made && (made.film === film || made.film === null)) return made;
   const says = place
-    ? 'A newer film of this foot stands elsewhere in the file. Plan on that one.'
-    : 'The visit has no date, so nobody can tell how old the film is. Write its date.';
+    ? t('A newer film of this foot stands elsewhere in the file. Plan on that one.')
+    : t('The visit has no date, so nobody can tell how old the film is. Write its date.');
   return { film, plan: null, says, none: null, lacking: null, notes: [] };
 }
 

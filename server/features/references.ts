@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { LSPErrorCodes, ResponseError, type CancellationToken, type Location } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -29,7 +30,7 @@ export async function references(
   await workspace.index.settled(token);
   stopIfCancelled(token);
   if (document.version !== version)
-    throw new ResponseError(LSPErrorCodes.ContentModified, 'The file was changed meanwhile.');
+    throw new ResponseError(LSPErrorCodes.ContentModified, t('The file was changed meanwhile.'));
   const others = [...workspace.cases()]
     .filter((one) => one.document !== document)
     .sort((a, b) => (a.key < b.key ? -1 : 1))

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import {
   LSPErrorCodes,
   ResponseError,
@@ -58,7 +59,9 @@ export async function rename(
     stopIfCancelled(token);
     if (workspace.index.lack === 'too much')
       throw refusal(
-        'There are more case files here than are read, so a name cannot be changed in all of them. Open a smaller folder, and rename there.',
+        t(
+          'There are more case files here than are read, so a name cannot be changed in all of them. Open a smaller folder, and rename there.',
+        ),
       );
     for await (const text of otherTexts(workspace, document, [change.before, change.after], kind)) {
       stopIfCancelled(token);
@@ -67,13 +70,17 @@ export async function rename(
       if (ranges.length === 0) continue;
       if (!text.sound)
         throw refusal(
-          `«${change.before}» stands in ${text.called} too, and that file is not saved as UTF-8. Save it as UTF-8 first, then rename.`,
+          t(
+            '«{0}» stands in {1} too, and that file is not saved as UTF-8. Save it as UTF-8 first, then rename.',
+            change.before,
+            text.called,
+          ),
         );
       files.push({ uri: text.uri, version: text.version, ranges });
     }
     // The places were counted in the text as it was when this began.
     if (document.version !== version)
-      throw new ResponseError(LSPErrorCodes.ContentModified, 'The file was changed meanwhile: rename once more.');
+      throw new ResponseError(LSPErrorCodes.ContentModified, t('The file was changed meanwhile: rename once more.'));
   }
   return editOf(files, written.text, client);
 }
@@ -87,7 +94,7 @@ function renamed(inspection: Inspection, offset: number): Renamed {
   const kind = found?.kind;
   if (kind !== 'reader' && kind !== 'code')
     throw refusal(
-      'Only the name of a reader and the study code can be renamed: every other word is the notation’s own.',
+      t('Only the name of a reader and the study code can be renamed: every other word is the notation’s own.'),
     );
   return { ...(found as Mentioned), kind };
 }
@@ -102,11 +109,11 @@ interface NewName {
 const longestName = 1000;
 
 function readerText(name: unknown): NewName {
-  if (typeof name !== 'string' || name.trim() === '') throw refusal('A reader needs a name.');
-  if (/[\r\n]/.test(name)) throw refusal('The name of a reader stands on one line.');
+  if (typeof name !== 'string' || name.trim() === '') throw refusal(t('A reader needs a name.'));
+  if (/[\r\n]/.test(name)) throw refusal(t('The name of a reader stands on one line.'));
   // Half a character would be lost when the file is saved.
-  if (/[\p{Cc}\p{Cs}]/u.test(name)) throw refusal('The name of a reader has a sign in it that cannot be written.');
-  if (name.length > longestName) throw refusal(`The name of a reader has at most ${longestName} letters.`);
+  if (/[\p{Cc}\p{Cs}]/u.test(name)) throw refusal(t('The name of a reader has a sign in it that cannot be written.'));
+  if (name.length > longestName) throw refusal(t('The name of a reader has at most {0} letters.', longestName));
   // The editor was shown the name as it is written, so what comes back may have its escapes already.
   const written = /^(?:[^"\\]|\\["\\])*$/.test(name) ? name : name.replace(/["\\]/g, '\\$&');
   const text = `"${written}"`;
@@ -119,7 +126,7 @@ function codeText(name: unknown): NewName {
     const problems = parse(`case "x"\n  code ${text}\n`).blocks.flatMap(({ block }) => block.problems);
     if (written !== '' && !/[\r\n#]/.test(written) && problems.length === 0) return { text, value: written };
   }
-  throw refusal('A study code is letters and digits in one piece, for example S07.');
+  throw refusal(t('A study code is letters and digits in one piece, for example S07.'));
 }
 
 /** Two that become one cannot be told apart again, in this file or another. */
@@ -130,11 +137,19 @@ function refuseClash(
   called: string | null,
 ): void {
   if (!taken || before === after) return;
-  const where = called === null ? '' : ` in ${called}`;
+  const where = called === null ? '' : t(' in {0}', called);
   throw refusal(
     kind === 'reader'
-      ? `There is a reader «${after}» already${where}: two readers under one name could not be told apart again. Choose another name.`
-      : `There is the study code «${after}» already${where}: two cases under one code could not be told apart again. Choose another code.`,
+      ? t(
+          'There is a reader «{0}» already{1}: two readers under one name could not be told apart again. Choose another name.',
+          after,
+          where,
+        )
+      : t(
+          'There is the study code «{0}» already{1}: two cases under one code could not be told apart again. Choose another code.',
+          after,
+          where,
+        ),
   );
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { ParameterInformation, SignatureHelp, SignatureInformation } from 'vscode-languageserver';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { findHandMeasure } from '../../shared/measures/by-hand.ts';
@@ -77,7 +78,7 @@ function signature(
     const range = rangeWords(argument);
     return {
       label: labelOffsets ? [start, label.length] : written,
-      ...(range !== null && { documentation: `From ${range}.` }),
+      ...(range !== null && { documentation: t('From {0}.', range) }),
     };
   });
   const { word, row } = statement;

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { DidChangeWatchedFilesNotification, type Connection } from 'vscode-languageserver';
 import { readReference } from '../../shared/findings/limits/read-reference.ts';
 import type { OwnSet } from '../../shared/reference/own-set.ts';
@@ -63,15 +64,19 @@ export class OwnSetBook {
     const places = this.places(name);
     if (places.length === 0)
       return this.folders.length === 0
-        ? `${name}: no folder is open in which to look for these reference values.`
-        : `${name}: the path of a set of reference values is relative to the folder that is open, and stays within it.`;
+        ? t('{0}: no folder is open in which to look for these reference values.', name)
+        : t(
+            '{0}: the path of a set of reference values is relative to the folder that is open, and stays within it.',
+            name,
+          );
     for (const uri of places) {
       const bytes = await this.read(uri, largest).catch(() => null);
       if (!bytes) continue;
-      const { set, problem } = bytes === 'too large' ? { set: null, problem: 'this is too large.' } : understood(bytes);
+      const { set, problem } =
+        bytes === 'too large' ? { set: null, problem: t('this is too large.') } : understood(bytes);
       return set ?? `${name}: ${problem}`;
     }
-    return `${name}: this set of reference values cannot be read.`;
+    return t('{0}: this set of reference values cannot be read.', name);
   }
 
   /** The URIs that a name may stand for: one in each open folder, as a folder's setting must not reach out of it. */
@@ -102,6 +107,6 @@ function understood(bytes: Uint8Array): ReturnType<typeof readReference> {
   try {
     return readReference(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
   } catch {
-    return { set: null, problem: 'this is not UTF-8 text.' };
+    return { set: null, problem: t('this is not UTF-8 text.') };
   }
 }

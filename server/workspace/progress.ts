@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { Connection, WorkDoneProgressServerReporter } from 'vscode-languageserver';
 import type { IndexProgress } from './case-index.ts';
 
@@ -23,7 +24,7 @@ export class ReadingProgress implements IndexProgress {
     const now = performance.now();
     if (now - this.last < pace) return;
     this.last = now;
-    this.shown?.reporter?.report((100 * done) / total, `${done} of ${total}`);
+    this.shown?.reporter?.report((100 * done) / total, t('{0} of {1}', done, total));
   }
 
   end(): void {
@@ -38,7 +39,7 @@ export class ReadingProgress implements IndexProgress {
     this.connection.window.createWorkDoneProgress().then(
       (reporter) => {
         if (this.shown !== shown) return;
-        reporter.begin('Ungula: reading the case files', 0, undefined, true);
+        reporter.begin(t('Ungula: reading the case files'), 0, undefined, true);
         reporter.token.onCancellationRequested(this.stop);
         shown.reporter = reporter;
       },

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import {
   DidChangeWatchedFilesNotification,
   FileOperationPatternKind,
@@ -229,7 +230,10 @@ export class Workspace {
   }
 
   private sayTooMuch(): void {
-    const message = `Ungula: there are more than ${bounds.files.toLocaleString('en')} case files here, or folders nested too deep or too many to look into. The rest are not searched or compared; open a smaller folder to have all of them.`;
+    const message = t(
+      'Ungula: there are more than {0} case files here, or folders nested too deep or too many to look into. The rest are not searched or compared; open a smaller folder to have all of them.',
+      bounds.files.toLocaleString('en'),
+    );
     const told = { type: MessageType.Warning, message };
     void this.parts.connection.sendNotification(ShowMessageNotification.method, told);
   }

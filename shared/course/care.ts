@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { FootName } from '../notation/choices.ts';
@@ -82,14 +83,20 @@ type Lameness = Pick<Visit, 'obel' | 'obelUnread' | 'lameness'>;
 export function gradeIn({ obel, obelUnread, lameness }: Lameness): Grade | null {
   const grades: Grade[] = [];
   if (obel)
-    grades.push({ value: obel.value, said: `Obel grade ${obel.value}`, scale: 'obel', unread: false, at: obel.at });
+    grades.push({
+      value: obel.value,
+      said: t('Obel grade {0}', obel.value),
+      scale: 'obel',
+      unread: false,
+      at: obel.at,
+    });
   const value = obelUnread?.value ?? null;
   if (obelUnread && value !== null) {
-    const said = `Obel grade ${value > beyond ? 'above 4' : obelUnread.written}`;
+    const said = t('Obel grade {0}', value > beyond ? t('above 4') : obelUnread.written);
     grades.push({ value: Math.ceil(value), said, scale: 'obel', unread: true, at: obelUnread.at });
   }
   for (const { grade, at } of lameness)
-    grades.push({ value: asObel(grade), said: `${grade} of 5 over ground`, scale: 'ground', unread: false, at });
+    grades.push({ value: asObel(grade), said: t('{0} of 5 over ground', grade), scale: 'ground', unread: false, at });
   return grades.reduce<Grade | null>((worst, one) => (worst && worst.value >= one.value ? worst : one), null);
 }
 
@@ -127,7 +134,7 @@ function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed |
     const { obel, obelUnread, date } = visit;
     // What cannot be read has made nobody better.
     if (obel !== null && obelUnread === null && (gradeIn(visit)?.value ?? lame) < lame)
-      later = { by: 'better', date: date ?? 'a later visit' };
+      later = { by: 'better', date: date ?? t('a later visit') };
   }
   return (index) => next[index] ?? null;
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { StudiedFilm, StudiedReading } from '../trim/study.ts';
 
 /**
@@ -42,4 +43,4 @@ export function readersOf(films: readonly StudiedFilm[]): readonly [Reader, ...R
   ];
 }
 
-const nameOf = ({ reading }: StudiedReading): string => reading.reader ?? 'the first reader';
+const nameOf = ({ reading }: StudiedReading): string => reading.reader ?? t('the first reader');

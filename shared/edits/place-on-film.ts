@@ -145,21 +145,28 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   if (placement.kind === 'landmark') {
     const landmark = findLandmark(placement.name);
     if (landmark?.view !== view)
-      return `There is no landmark “${placement.name}” in the ${view} view, so nothing was written.`;
+      return t('There is no landmark “{0}” in the {1} view, so nothing was written.', placement.name, view);
     return placement.at && !isPlace(placement.at) ? noPlace() : null;
   }
   if (!placement.ends) return null;
   const [from, to] = placement.ends;
   if (!isPlace(from) || !isPlace(to)) return noPlace();
   if (written(from) === written(to))
-    return `The two ends of the ${placement.kind === 'marker' ? 'marker' : `${placement.kind} line`} are the same point. Place them further apart.`;
+    return t(
+      'The two ends of the {0} are the same point. Place them further apart.',
+      placement.kind === 'marker' ? 'marker' : t('{0} line', placement.kind),
+    );
   return placement.kind === 'marker' && placement.mm !== null ? markerRefusal(placement.mm, from, to) : null;
 }
 
 function markerRefusal(mm: number, from: XY, to: XY): string | null {
-  if (!isMarker(mm)) return 'A marker is from 1 mm to 1000 mm long. Write its length, then place its two ends.';
+  if (!isMarker(mm)) return t('A marker is from 1 mm to 1000 mm long. Write its length, then place its two ends.');
   return outside(mm / Math.hypot(to.x - from.x, to.y - from.y), pixelSize)
-    ? `By these two ends and ${mm} mm no pixel would have a size that pixels have (${sayRange(pixelSize)}). Place the ends of the marker, or write its length.`
+    ? t(
+        'By these two ends and {0} mm no pixel would have a size that pixels have ({1}). Place the ends of the marker, or write its length.',
+        mm,
+        sayRange(pixelSize),
+      )
     : null;
 }
 
@@ -171,7 +178,11 @@ function partingLine({ entries }: Group, placement: Placement): string | null {
   const [before, after] = [entries[at - 1], entries[at + 1]];
   if (at < 0 || !before || !isGroup(before) || !after || !isStatement(after)) return null;
   if (after.kind !== 'placing' && after.kind !== 'unknown') return null;
-  return `Without the ${word} line what stands below it would be the reading by “${readerOf(before)}”, so nothing was written. In the text move what stands below above the first reading, then take it away.`;
+  return t(
+    'Without the {0} line what stands below it would be the reading by “{1}”, so nothing was written. In the text move what stands below above the first reading, then take it away.',
+    word,
+    readerOf(before),
+  );
 }
 
 const noPlace = (): string => t('That is no place on a picture, so nothing was written.');

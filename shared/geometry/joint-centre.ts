@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { circleThrough } from './circle.ts';
 import type { XY } from './vector.ts';
 
@@ -9,14 +10,14 @@ export type JointCentre =
 /** The centre of a joint from three points on the rounded end of the bone, in pixels; more than three are not looked at. */
 export function jointCentre([a, b, c]: readonly XY[]): JointCentre {
   if (!a || !b || !c) {
-    const more = a ? (b ? 'One more point' : 'Two more points') : 'Three points';
-    return { says: `${more} on the edge of the rounded end of the bone, well apart.` };
+    const more = a ? (b ? t('One more point') : t('Two more points')) : t('Three points');
+    return { says: t('{0} on the edge of the rounded end of the bone, well apart.', more) };
   }
   const circle = circleThrough(a, b, c);
   const widest = Math.max(distance(a, b), distance(b, c), distance(c, a));
   // A rounded bone end of which so little is marked says next to nothing of its centre.
   if (!circle || circle.radius > 4 * widest)
-    return { says: 'The three points lie nearly on a line. Drag one of them further round the bone.' };
+    return { says: t('The three points lie nearly on a line. Drag one of them further round the bone.') };
   return { centre: { x: circle.x, y: circle.y }, radius: circle.radius };
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { once } from '../notation/once.ts';
 import { plainScale, type PlacedLandmark, type ScaleInput } from '../geometry/foot-input.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
@@ -31,9 +32,14 @@ export function soundScale(stored: StoredScale): StoredScale {
 }
 
 const noScale = once((stored: Extract<StoredScale, { mmPerPx: number }>): StoredScale => {
-  const size = stored.mmPerPx < pixelSize.low ? `smaller than ${pixelSize.low} mm` : `larger than ${pixelSize.high} mm`;
+  const size =
+    stored.mmPerPx < pixelSize.low ? t('smaller than {0} mm', pixelSize.low) : t('larger than {0} mm', pixelSize.high);
   return {
-    lack: `By what its own file says a pixel of the picture would be ${size}; scales go from ${sayRange(pixelSize)}, so this is none.`,
+    lack: t(
+      'By what its own file says a pixel of the picture would be {0}; scales go from {1}, so this is none.',
+      size,
+      sayRange(pixelSize),
+    ),
     ...(stored.side && { side: stored.side }),
   };
 });

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { codeImage } from './check-items.ts';
 import { matchForms } from './match.ts';
 import { noArguments } from './matched-arguments.ts';
@@ -89,12 +90,14 @@ class BlockReader {
     this.report({
       code: 'notation/unknown-word',
       at: first,
-      message: `A line begins with a word such as ${
+      message: t(
+        'A line begins with a word such as {0}; this one begins with {1}.',
         rowsIn(this.here())
           .slice(0, 3)
           .map((row) => row.word)
-          .join(', ') || 'visit'
-      }; this one begins with ${shown(first)}.`,
+          .join(', ') || 'visit',
+        shown(first),
+      ),
       fixes: [],
     });
     const { start, end } = first;
@@ -113,7 +116,11 @@ class BlockReader {
       this.report({
         code: 'notation/misplaced-word',
         at: head,
-        message: `The landmark «${quoted(head.image)}» belongs in a film. Begin one with: ${findBlock('film')?.example}`,
+        message: t(
+          'The landmark «{0}» belongs in a film. Begin one with: {1}',
+          quoted(head.image),
+          findBlock('film')?.example,
+        ),
         fixes: [],
       });
       return this.keep(head, null, line, number);
@@ -125,7 +132,12 @@ class BlockReader {
       this.report({
         code: 'notation/unknown-landmark',
         at: head,
-        message: `«${quoted(head.image)}» is a landmark of the ${landmark.view} view; this picture is ${view}.`,
+        message: t(
+          '«{0}» is a landmark of the {1} view; this picture is {2}.',
+          quoted(head.image),
+          landmark.view,
+          view,
+        ),
         fixes: [],
       });
     const known = landmark !== undefined && (!view || landmark.view === view);
@@ -143,9 +155,10 @@ class BlockReader {
       this.report({
         code: 'notation/misplaced-word',
         at: prose,
-        message:
+        message: t(
           'A line of prose belongs in a case, a visit, a film, a plan or a trim. For a remark begin the line with #.',
-        fixes: [{ title: 'Make it a remark', edits: [{ start: prose.start, end: prose.start + 1, text: '#' }] }],
+        ),
+        fixes: [{ title: t('Make it a remark'), edits: [{ start: prose.start, end: prose.start + 1, text: '#' }] }],
       });
     }
     const entry: Prose = { kind: 'prose', line: number, ...prose };
@@ -164,11 +177,11 @@ class BlockReader {
       code: 'notation/unknown-word',
       at: head,
       message: near
-        ? `The notation has no word «${quoted(head.image)}». Did you mean «${near}»? For example: ${example}`
-        : `The notation has no word «${quoted(head.image)}». Begin a line of prose with | and a remark with #.`,
+        ? t('The notation has no word «{0}». Did you mean «{1}»? For example: {2}', quoted(head.image), near, example)
+        : t('The notation has no word «{0}». Begin a line of prose with | and a remark with #.', quoted(head.image)),
       fixes: near
         ? [renameTo(near, head)]
-        : [{ title: 'Make it a line of prose', edits: [{ start: head.start, end: head.start, text: '| ' }] }],
+        : [{ title: t('Make it a line of prose'), edits: [{ start: head.start, end: head.start, text: '| ' }] }],
     });
     this.keep(head, null, line, number);
   }
@@ -181,7 +194,12 @@ class BlockReader {
     this.report({
       code: 'notation/unknown-landmark',
       at: head,
-      message: `There is no landmark «${quoted(head.image)}»${view ? ` in the ${view} view` : ''}.${near ? ` Did you mean «${near}»?` : ''}`,
+      message: t(
+        'There is no landmark «{0}»{1}.{2}',
+        quoted(head.image),
+        view ? t(' in the {0} view', view) : '',
+        near ? t(' Did you mean «{0}»?', near) : '',
+      ),
       fixes: near ? [renameTo(near, head)] : [],
     });
   }
@@ -189,10 +207,10 @@ class BlockReader {
   private misplaced(row: WordRow, head: Leaf, line: Line, number: number): void {
     const homes = row.in.filter((place) => place !== 'file');
     const where = row.in.includes('file')
-      ? `stands at the start of a line of its own, outside everything else`
-      : `belongs in a ${homes.join(' or a ')}`;
+      ? t('stands at the start of a line of its own, outside everything else')
+      : t('belongs in a {0}', homes.join(' or a '));
     const home = homes[0] ? findBlock(homes[0]) : undefined;
-    const outer = home && !this.openFor([home.word]) ? ` Begin one first, for example: ${home.example}` : '';
+    const outer = home && !this.openFor([home.word]) ? t(' Begin one first, for example: {0}', home.example) : '';
     this.report({
       code: 'notation/misplaced-word',
       at: head,
@@ -310,5 +328,5 @@ function isSign(item: Item | undefined, image: string): boolean {
 }
 
 function renameTo(word: string, head: Leaf): Fix {
-  return { title: `Write «${word}»`, edits: [{ start: head.start, end: head.end, text: word }] };
+  return { title: t('Write «{0}»', word), edits: [{ start: head.start, end: head.end, text: word }] };
 }

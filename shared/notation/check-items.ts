@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { dateExists, firstYear, lastYear, readDate, type DateParts } from './dates.ts';
 import { fail, list, Mismatch, replace, type ExpectedForm } from './mismatch.ts';
 import { isTooLong, tooLong } from './number-length.ts';
@@ -10,9 +11,13 @@ export function checkDate(item: ItemOf<'date'>, partial: boolean): void {
   const parts = readDate(item.image);
   if (!parts || !dateExists(parts)) throw wrongDate(item);
   if (parts.day === null && !partial)
-    throw fail('notation/date-form', item, `The day is needed here too, as in ${item.image}-01.`);
+    throw fail('notation/date-form', item, t('The day is needed here too, as in {0}-01.', item.image));
   if (parts.year < firstYear || parts.year > lastYear)
-    throw fail('notation/number-range', item, `A year here goes from ${firstYear} to ${lastYear}; check the date.`);
+    throw fail(
+      'notation/number-range',
+      item,
+      t('A year here goes from {0} to {1}; check the date.', firstYear, lastYear),
+    );
 }
 
 /** A year alone: four digits and nothing behind them. */
@@ -24,7 +29,11 @@ export function isYear({ number, unit }: ItemOf<'number'>): boolean {
 export function takeYear({ number }: ItemOf<'number'>): number {
   const year = Number(number.image);
   if (year < firstYear || year > lastYear)
-    throw fail('notation/number-range', number, `A year here goes from ${firstYear} to ${lastYear}; check the date.`);
+    throw fail(
+      'notation/number-range',
+      number,
+      t('A year here goes from {0} to {1}; check the date.', firstYear, lastYear),
+    );
   return 1;
 }
 
@@ -35,10 +44,10 @@ function wrongDate(item: ItemOf<'date'>): Mismatch {
     .map((part) => part.padStart(2, '0'))
     .join('-');
   if (padded !== item.image)
-    return fail('notation/date-form', item, `Write the date with two digits for month and day: ${padded}.`, [
-      replace(`Write ${padded}`, item, padded),
+    return fail('notation/date-form', item, t('Write the date with two digits for month and day: {0}.', padded), [
+      replace(t('Write {0}', padded), item, padded),
     ]);
-  return fail('notation/no-such-date', item, `There is no ${item.image} in the calendar.`);
+  return fail('notation/no-such-date', item, t('There is no {0} in the calendar.', item.image));
 }
 
 /** 4.3.2026 can only be meant one way where the trade writes day.month; 3/4/2026 can be meant two ways, and both are offered. */
@@ -46,12 +55,12 @@ export function writtenDate(item: ItemOf<'date'>): Mismatch {
   const dates = [...new Set(orders(item.image).map((parts) => parts.map((part) => part.padStart(2, '0')).join('-')))];
   const real = dates.filter((date) => dateExists(readDate(date) as DateParts));
   const [only] = real;
-  const hint = real.length === 1 ? `: ${only}` : real.length > 1 ? `: ${list(real)}` : ', for example 2026-03-04';
+  const hint = real.length === 1 ? `: ${only}` : real.length > 1 ? `: ${list(real)}` : t(', for example 2026-03-04');
   return fail(
     'notation/date-form',
     item,
-    `Write the date as year-month-day${hint}.`,
-    real.map((date) => replace(`Write ${date}`, item, date)),
+    t('Write the date as year-month-day{0}.', hint),
+    real.map((date) => replace(t('Write {0}', date), item, date)),
   );
 }
 
@@ -75,8 +84,8 @@ export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
   if (isPath) {
     if (!item.value.includes('\\')) return;
     const slashed = item.value.replace(/\\/g, '/').replace(/"/g, '\\"');
-    throw fail('notation/text-escape', item, 'Write / between folders in a path, on every system.', [
-      replace('Write / instead', item, `"${slashed}"`),
+    throw fail('notation/text-escape', item, t('Write / between folders in a path, on every system.'), [
+      replace(t('Write / instead'), item, `"${slashed}"`),
     ]);
   }
   const doubled = inside.replace(/\\(["\\])|\\/g, (pair, escaped?: string) => (escaped === undefined ? '\\\\' : pair));
@@ -84,8 +93,8 @@ export function checkEscapes(item: ItemOf<'text'>, isPath: boolean): void {
   throw fail(
     'notation/text-escape',
     item,
-    'In a text a backslash stands only before " or another backslash. Write \\\\ for a backslash.',
-    [replace('Double the backslash', item, `"${doubled}"`)],
+    t('In a text a backslash stands only before " or another backslash. Write \\\\ for a backslash.'),
+    [replace(t('Double the backslash'), item, `"${doubled}"`)],
   );
 }
 
@@ -115,7 +124,7 @@ export function takeCode(
     (digits ? /^\d+$/ : /^[A-Za-z0-9][A-Za-z0-9._-]*$/).test(image) &&
     (!characters || image.length === characters);
   if (wellFormed) return end - index;
-  const what = digits ? 'digits' : 'letters and digits';
+  const what = digits ? t('digits') : t('letters and digits');
   const joined = codeImage(items.slice(index)).replace(/[\s.-]/g, '');
   const whole = { start: first.start, end: items.at(-1)?.end ?? first.end };
   const meant = (digits ? /^\d+$/ : /^[A-Za-z0-9]+$/).test(joined) && joined.length === characters ? joined : null;
@@ -123,9 +132,15 @@ export function takeCode(
     'notation/code-form',
     at,
     characters
-      ? `«${asked.head.image}» has ${characters} ${what} in one piece; here are ${image.replace(/\s/g, '').length}.`
-      : `«${asked.head.image}» is ${what} in one piece, for example: ${asked.example}`,
-    meant === null ? [] : [replace(`Write ${meant}`, whole, meant)],
+      ? t(
+          '«{0}» has {1} {2} in one piece; here are {3}.',
+          asked.head.image,
+          characters,
+          what,
+          image.replace(/\s/g, '').length,
+        )
+      : t('«{0}» is {1} in one piece, for example: {2}', asked.head.image, what, asked.example),
+    meant === null ? [] : [replace(t('Write {0}', meant), whole, meant)],
   );
 }
 
@@ -159,7 +174,7 @@ export function decimalComma(item: ItemOf<'point'>): Mismatch {
   return fail(
     'notation/decimal-comma',
     item,
-    `Write the number with a decimal point: ${number}. The comma parts x from y.`,
-    [replace(`Write ${number}`, item, number)],
+    t('Write the number with a decimal point: {0}. The comma parts x from y.', number),
+    [replace(t('Write {0}', number), item, number)],
   );
 }

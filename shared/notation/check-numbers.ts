@@ -1,4 +1,4 @@
-import { inLanguage } from '../language/words.ts';
+import { inLanguage, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { decimalComma } from './check-items.ts';
 import { decimal } from './decimal.ts';
@@ -18,8 +18,8 @@ function missingUnit(item: ItemOf<'number'>, units: readonly string[]): Mismatch
   return fail(
     'notation/missing-unit',
     item,
-    `The number ${written} has no unit. Write ${list(units.map((unit) => `${written} ${unit}`))}.`,
-    units.map((unit) => insert(`Write ${written} ${unit}`, item.number.end, ` ${unit}`)),
+    t('The number {0} has no unit. Write {1}.', written, list(units.map((unit) => `${written} ${unit}`))),
+    units.map((unit) => insert(t('Write {0} {1}', written, unit), item.number.end, ` ${unit}`)),
   );
 }
 
@@ -28,13 +28,13 @@ function wrongUnit(item: ItemOf<'number'>, unit: Leaf, units: readonly string[])
   return fail(
     'notation/wrong-unit',
     unit,
-    `${unitProblem(unit)} Write ${list(units.map((word) => `${written} ${word}`))}.`,
-    units.map((word) => replace(`Write ${written} ${word}`, unit, word)),
+    t('{0} Write {1}.', unitProblem(unit), list(units.map((word) => `${written} ${word}`))),
+    units.map((word) => replace(t('Write {0} {1}', written, word), unit, word)),
   );
 }
 
 const unitProblem = ({ image }: Leaf): string =>
-  isUnit(image) ? `The unit ${image} does not fit here.` : `There is no unit «${quoted(image)}».`;
+  isUnit(image) ? t('The unit {0} does not fit here.', image) : t('There is no unit «{0}».', quoted(image));
 
 export function checkQuantity(
   item: ItemOf<'number'>,
@@ -59,8 +59,8 @@ function metres(item: ItemOf<'number'>, unit: Leaf, dimension: Dimension, range:
   const image = hundredTimes(item.number.image);
   if (unit.image !== 'm' || worthOfQuantity(range, dimension)({ image, unit: 'cm' }) === null) return null;
   const written = `${image} cm`;
-  return fail('notation/wrong-unit', unit, `${unitProblem(unit)} Write ${written}.`, [
-    replace(`Write ${written}`, { start: item.number.start, end: unit.end }, written),
+  return fail('notation/wrong-unit', unit, t('{0} Write {1}.', unitProblem(unit), written), [
+    replace(t('Write {0}', written), { start: item.number.start, end: unit.end }, written),
   ]);
 }
 
@@ -71,13 +71,13 @@ function checkHands(item: ItemOf<'number'>, unit: Leaf): void {
     throw fail(
       'notation/unexpected',
       item.number,
-      'Hands are written with the inches behind a point: 14.2 hh is 14 hands and 2 inches.',
+      t('Hands are written with the inches behind a point: 14.2 hh is 14 hands and 2 inches.'),
     );
   if (hands && toBase(item.number.image, hands) === undefined)
     throw fail(
       'notation/number-range',
       item.number,
-      `After the point, hands count inches from 0 to 3: 14.2 hh is 14 hands and 2 inches.`,
+      t('After the point, hands count inches from 0 to 3: 14.2 hh is 14 hands and 2 inches.'),
     );
 }
 
@@ -124,19 +124,26 @@ function outOfRange(
   const written = unit ? `${number.image} ${unit.image}` : number.image;
   const other = meant({ image: number.image, unit: unit?.image ?? null }, worth, units);
   const instead = other && (other.unit === null ? other.image : `${other.image} ${other.unit}`);
-  const how = side === null ? `leave the minus out` : `${written} is ${side === 'below' ? 'less' : 'more'}`;
+  const how =
+    side === null ? t('leave the minus out') : t('{0} is {1}', written, side === 'below' ? t('less') : t('more'));
   const fixes =
     other === null
       ? []
       : [
           other.image === number.image && unit && other.unit !== null
-            ? replace(`Write ${instead}`, unit, other.unit)
-            : replace(`Write ${instead}`, number, other.image),
+            ? replace(t('Write {0}', instead), unit, other.unit)
+            : replace(t('Write {0}', instead), number, other.image),
         ];
   return fail(
     'notation/number-range',
     number,
-    `${subject} goes from ${sayRange(range)}; ${how}.${instead === null ? '' : ` Did you mean ${instead}?`}`,
+    t(
+      '{0} goes from {1}; {2}.{3}',
+      subject,
+      sayRange(range),
+      how,
+      instead === null ? '' : t(' Did you mean {0}?', instead),
+    ),
     fixes,
   );
 }
@@ -166,7 +173,12 @@ export function takeNumber(
     throw fail(
       'notation/number-range',
       { start: number.start, end: scale.end },
-      `«${asked.head.image}» goes up to ${high}, not to ${quoted(scale.number.image)}: that is another scale. Write the grade of this one, or the word of the other.`,
+      t(
+        '«{0}» goes up to {1}, not to {2}: that is another scale. Write the grade of this one, or the word of the other.',
+        asked.head.image,
+        high,
+        quoted(scale.number.image),
+      ),
     );
   checkNumber({ ...item, unit: null, end: number.end }, argument, asked);
   return 2;
@@ -179,8 +191,11 @@ function ofHowMany(at: Span, written: string, { range }: Extract<Argument, { tak
   return fail(
     'notation/unexpected',
     at,
-    `This is a plain number, without a fraction.${meantGrade === null ? '' : ` Write ${meantGrade}: of how many goes without saying.`}`,
-    meantGrade === null ? [] : [replace(`Write ${meantGrade}`, at, meantGrade)],
+    t(
+      'This is a plain number, without a fraction.{0}',
+      meantGrade === null ? '' : t(' Write {0}: of how many goes without saying.', meantGrade),
+    ),
+    meantGrade === null ? [] : [replace(t('Write {0}', meantGrade), at, meantGrade)],
   );
 }
 
@@ -193,8 +208,8 @@ export function checkNumber(
   checkLength(number);
   if (number.fraction !== undefined) throw ofHowMany(number, number.fraction, argument);
   if (unit)
-    throw fail('notation/unexpected', unit, `«${asked.head.image}» takes a plain number, without a unit.`, [
-      remove('Remove the unit', unit),
+    throw fail('notation/unexpected', unit, t('«{0}» takes a plain number, without a unit.', asked.head.image), [
+      remove(t('Remove the unit'), unit),
     ]);
   const { range, step } = argument;
   const worth = worthOfNumber(range, step);
@@ -203,8 +218,8 @@ export function checkNumber(
   throw fail(
     'notation/number-range',
     number,
-    `${argument.grades ? inLanguage(argument.grades) : `This goes from ${sayRange(range)}${stepWords(step)}; ${number.image} is not one of them.`}${other ? ` Did you mean ${other.image}?` : ''}`,
-    other ? [replace(`Write ${other.image}`, number, other.image)] : [],
+    `${argument.grades ? inLanguage(argument.grades) : t('This goes from {0}{1}; {2} is not one of them.', sayRange(range), stepWords(step), number.image)}${other ? t(' Did you mean {0}?', other.image) : ''}`,
+    other ? [replace(t('Write {0}', other.image), number, other.image)] : [],
   );
 }
 
@@ -232,7 +247,12 @@ export function checkCoordinate(leaf: Leaf, range: Range): void {
     throw fail(
       'notation/number-range',
       leaf,
-      `A coordinate goes from ${sayRange(range)}; ${leaf.image} is ${side === 'below' ? 'less' : 'more'}.`,
+      t(
+        'A coordinate goes from {0}; {1} is {2}.',
+        sayRange(range),
+        leaf.image,
+        side === 'below' ? t('less') : t('more'),
+      ),
     );
 }
 
@@ -256,10 +276,10 @@ export function takeSpread(
     throw fail(
       'notation/missing-argument',
       sign,
-      `After ${sign.image} comes how far off it may be, for example: ${asked.example}`,
+      t('After {0} comes how far off it may be, for example: {1}', sign.image, asked.example),
     );
   if (value.kind === 'point') throw decimalComma(value);
-  if (value.kind !== 'number') throw fail('notation/unexpected', value, `After ${sign.image} comes a number.`);
+  if (value.kind !== 'number') throw fail('notation/unexpected', value, t('After {0} comes a number.', sign.image));
   checkLength(value.number);
   if (argument.measured) {
     checkMeasured(value, argument.ranges, toleranceWords);
@@ -269,10 +289,10 @@ export function takeSpread(
     throw fail(
       'notation/wrong-unit',
       value.unit,
-      `How well a point is placed is given in pixels: leave the unit out.`,
-      [remove('Remove the unit', value.unit)],
+      t('How well a point is placed is given in pixels: leave the unit out.'),
+      [remove(t('Remove the unit'), value.unit)],
     );
   }
-  checkPlain(value, argument.range, 'A spread');
+  checkPlain(value, argument.range, t('A spread'));
   return 2;
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { decimalComma } from './check-items.ts';
 import { dateExists, readDate } from './dates.ts';
@@ -34,13 +35,14 @@ const wantedWords: Readonly<Record<Argument['take'], string>> = spoken({
 
 /** What a line wants at a place, one thing for each form that it may still take. */
 export function sayWanted(wants: readonly string[], asked: ExpectedForm): string {
-  return `Here «${asked.head.image}» wants ${list(wants)}. For example: ${asked.example}`;
+  return t('Here «{0}» wants {1}. For example: {2}', asked.head.image, list(wants), asked.example);
 }
 
 export function wanted(argument: Argument): string {
   if (argument.take === 'choice') return list(argument.of);
   if (argument.take === 'mark') return `«${argument.text}»`;
-  if (argument.take === 'quantity') return `a number with its unit, such as 12 ${unitsOf(argument.dimension)[0]?.word}`;
+  if (argument.take === 'quantity')
+    return t('a number with its unit, such as 12 {0}', unitsOf(argument.dimension)[0]?.word);
   return wantedWords[argument.take];
 }
 
@@ -49,10 +51,12 @@ export function missing(argument: Argument, items: readonly Item[], asked: Expec
   return {
     code: 'notation/missing-argument',
     at: { start: last.start, end: last.end },
-    message: `«${asked.head.image}» still needs ${wanted(argument)}. For example: ${asked.example}`,
+    message: t('«{0}» still needs {1}. For example: {2}', asked.head.image, wanted(argument), asked.example),
     // A reason is never written for anybody, but the place for it can be.
     fixes:
-      argument.take === 'mark' && argument.text === 'because' ? [insert('Add because', last.end, ' because ""')] : [],
+      argument.take === 'mark' && argument.text === 'because'
+        ? [insert(t('Add because'), last.end, ' because ""')]
+        : [],
   };
 }
 
@@ -66,18 +70,18 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
     return {
       code: 'notation/open-text',
       at: item,
-      message: 'This text has no closing quote. A text ends on the line on which it begins.',
-      fixes: [insert('Close the quote', item.start + item.image.trimEnd().length, '"')],
+      message: t('This text has no closing quote. A text ends on the line on which it begins.'),
+      fixes: [insert(t('Close the quote'), item.start + item.image.trimEnd().length, '"')],
     };
   if (argument.take === 'text' && (item.kind === 'word' || item.kind === 'number')) {
     const at = { start: item.start, end: (items.at(-1) ?? item).end };
     return {
       code: 'notation/unexpected',
       at: item,
-      message: `Put the text in quotes. For example: ${asked.example}`,
+      message: t('Put the text in quotes. For example: {0}', asked.example),
       fixes: [
         {
-          title: 'Put it in quotes',
+          title: t('Put it in quotes'),
           edits: [
             { start: at.start, end: at.start, text: '"' },
             { start: at.end, end: at.end, text: '"' },
@@ -92,8 +96,13 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
     return {
       code: 'notation/unknown-choice',
       at: item,
-      message: `«${quoted(item.image)}» is not one of ${list(known)}.${near ? ` Did you mean ${near}?` : ''}`,
-      fixes: (near ? [near] : known.slice(0, 6)).map((word) => replace(`Write ${word}`, item, word)),
+      message: t(
+        '«{0}» is not one of {1}.{2}',
+        quoted(item.image),
+        list(known),
+        near ? t(' Did you mean {0}?', near) : '',
+      ),
+      fixes: (near ? [near] : known.slice(0, 6)).map((word) => replace(t('Write {0}', word), item, word)),
     };
   }
   const spelled = argument.take === 'date' ? spelledDate(items, index, argument.partial === true) : null;
@@ -101,20 +110,22 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
     return {
       code: 'notation/date-form',
       at: { start: spelled.start, end: spelled.end },
-      message: `Write the date as year-month-day: ${spelled.date}.`,
-      fixes: [replace(`Write ${spelled.date}`, spelled, spelled.date)],
+      message: t('Write the date as year-month-day: {0}.', spelled.date),
+      fixes: [replace(t('Write {0}', spelled.date), spelled, spelled.date)],
     };
   if (argument.take === 'date' && (item.kind === 'number' || item.kind === 'broken'))
     return {
       code: 'notation/date-form',
       at: item,
       message: argument.partial
-        ? 'Write the year, or year and month: 2010-05.'
-        : 'Write the date as year, month, day: 2026-03-04.',
+        ? t('Write the year, or year and month: 2010-05.')
+        : t('Write the date as year, month, day: 2026-03-04.'),
       fixes: dateInOnePiece(item),
     };
   const fixes =
-    argument.take === 'mark' ? [insert(`Write «${argument.text}» before it`, item.start, `${argument.text} `)] : [];
+    argument.take === 'mark'
+      ? [insert(t('Write «{0}» before it', argument.text), item.start, `${argument.text} `)]
+      : [];
   return {
     code: 'notation/unexpected',
     at: item,
@@ -128,7 +139,7 @@ function dateInOnePiece(item: Item): Fix[] {
   const digits = item.kind === 'number' && !item.unit ? /^(\d{4})(\d\d)(\d\d)$/.exec(item.number.image) : null;
   const date = digits?.slice(1).join('-') ?? '';
   const parts = readDate(date);
-  return parts && dateExists(parts) ? [replace(`Write ${date}`, item, date)] : [];
+  return parts && dateExists(parts) ? [replace(t('Write {0}', date), item, date)] : [];
 }
 
 const isComma = (item: Item | undefined): boolean => item?.kind === 'sign' && item.image === ',';
@@ -137,7 +148,9 @@ function strayComma(items: readonly Item[], comma: number): Problem {
   return {
     code: 'notation/decimal-comma',
     at: items[comma] as Item,
-    message: 'One comma too many: a point is x, y, and a fraction is written with a decimal point, as in 1382.5, 1201.',
+    message: t(
+      'One comma too many: a point is x, y, and a fraction is written with a decimal point, as in 1382.5, 1201.',
+    ),
     fixes: pointsMeant(items, comma),
   };
 }
@@ -158,7 +171,7 @@ function pointsMeant(items: readonly Item[], comma: number): Fix[] {
       .map((image, one) => image + (at.includes(one) ? '.' : ', '))
       .join('')
       .slice(0, -2);
-    return [replace(`Write ${text}`, { start: point.start, end: rest.end }, text)];
+    return [replace(t('Write {0}', text), { start: point.start, end: rest.end }, text)];
   });
 }
 
@@ -177,11 +190,11 @@ export function leftover(
   const untaken = form.find((argument) => argument.take === 'choice' && argument.optional && !args.has(argument.name));
   if (untaken && item.kind === 'word') return wrong(untaken, items, index, asked);
   const optional = form.filter((argument) => argument.optional);
-  const may = optional.length > 0 ? ` After it may come only ${optional.map(writeArgument).join(' ')}.` : '';
+  const may = optional.length > 0 ? t(' After it may come only {0}.', optional.map(writeArgument).join(' ')) : '';
   return {
     code: 'notation/unexpected',
     at: { start: item.start, end: (items.at(-1) ?? item).end },
-    message: `«${asked.head.image}» is complete before this.${may} For a remark put # before it.`,
-    fixes: [insert('Make it a remark', item.start, '# ')],
+    message: t('«{0}» is complete before this.{1} For a remark put # before it.', asked.head.image, may),
+    fixes: [insert(t('Make it a remark'), item.start, '# ')],
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { Dimension, MeasuredRanges, Range } from './signature.ts';
 import { findUnit, type Unit } from './units.ts';
 
@@ -53,7 +54,7 @@ const inHands = (inches: number): number => Math.floor(inches / 4) + (inches % 4
 
 /** `50 to 220 cm`; `0 to 4` for plain numbers. */
 export function sayRange({ low, high, unit }: Range): string {
-  return `${low} to ${high}${unit === '1' ? '' : ` ${unit}`}`;
+  return t('{0} to {1}{2}', low, high, unit === '1' ? '' : ` ${unit}`);
 }
 
 /** Which range a unit asks for where a measure decides; undefined for a unit that no measure is given in. */

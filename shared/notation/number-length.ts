@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { fail, type Mismatch } from './mismatch.ts';
 import type { Leaf } from './tree.ts';
 
@@ -13,7 +14,7 @@ export function tooLong(number: Leaf): Mismatch {
   return fail(
     'notation/number-range',
     number,
-    `A number has ${longestNumber} digits at most; this one has ${number.image.replace(/\D/g, '').length}.`,
+    t('A number has {0} digits at most; this one has {1}.', longestNumber, number.image.replace(/\D/g, '').length),
   );
 }
 

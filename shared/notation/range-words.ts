@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { sayRange } from './in-range.ts';
 import type { Argument, Form } from './signature.ts';
 
@@ -21,12 +22,12 @@ export function rangeWords(argument: Argument): string | null {
 }
 
 export function stepWords(step: number | undefined): string {
-  return step === 0.25 ? ' in quarters' : step === 0.5 ? ' in halves' : step === 1 ? ', whole numbers' : '';
+  return step === 0.25 ? t(' in quarters') : step === 0.5 ? t(' in halves') : step === 1 ? t(', whole numbers') : '';
 }
 
 function severalWords(ranges: Extract<Argument, { take: 'measured' }>['ranges']): string {
   const { plain, ...withUnit } = ranges;
-  return `${Object.values(withUnit).map(sayRange).join(', ')}, or ${sayRange(plain)} without a unit`;
+  return t('{0}, or {1} without a unit', Object.values(withUnit).map(sayRange).join(', '), sayRange(plain));
 }
 
 /** The same of all that a word takes, as a sentence; empty where it takes no number. Of places nothing is said: they have one range everywhere. */
@@ -37,8 +38,8 @@ export function formsRangeWords(forms: readonly Form[]): string {
     if (words !== null && !said.has(words)) said.set(words, argument.name);
   }
   const [[only] = [''], ...others] = said;
-  if (others.length === 0) return only === '' ? '' : `From ${only}.`;
-  return `${capital([...said].map(([words, name]) => `the ${name} from ${words}`).join('; '))}.`;
+  if (others.length === 0) return only === '' ? '' : t('From {0}.', only);
+  return `${capital([...said].map(([words, name]) => t('the {0} from {1}', name, words)).join('; '))}.`;
 }
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);

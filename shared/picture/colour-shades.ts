@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { DataSet } from 'dicom-parser';
 import { wordsOf } from './dicom-elements.ts';
 import type { DicomImage } from './dicom-image.ts';
@@ -48,7 +49,7 @@ function tableOf(dataSet: DataSet, channel: string): (index: number) => number {
   const words = wordsOf(dataSet, `x0028120${channel}`);
   if (length === undefined || !words?.length)
     throw new Unreadable(
-      'The picture is stored with a palette that is missing or of a kind that is not read here. Export it as PNG.',
+      t('The picture is stored with a palette that is missing or of a kind that is not read here. Export it as PNG.'),
     );
   const packed = bits === 8 && words.length < (length || 65536);
   const entries = packed ? words.flatMap((word) => [word & 255, word >> 8]) : words;

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { colourShades, paletteShades } from './colour-shades.ts';
 import { openDicom } from './dicom-file.ts';
 import { firstFrame } from './dicom-frame.ts';
@@ -20,7 +21,7 @@ export async function decodeDicom(bytes: Uint8Array): Promise<DecodedPicture> {
   } catch (cause) {
     return {
       raster: null,
-      problem: sentenceOf(cause, 'The picture in this DICOM file is damaged and cannot be shown.'),
+      problem: sentenceOf(cause, t('The picture in this DICOM file is damaged and cannot be shown.')),
     };
   }
 }
@@ -29,10 +30,13 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   const file = openDicom(bytes);
   const image = describeImage(file);
   const syntax = transferSyntax(file.syntax);
-  const named = `${syntax?.name ?? 'an unknown transfer syntax'} (${toldValue(file.syntax) || 'none given'})`;
+  const named = `${syntax?.name ?? t('an unknown transfer syntax')} (${toldValue(file.syntax) || t('none given')})`;
   if (!syntax?.load)
     throw new Unreadable(
-      `The picture is stored as ${named}, which is not read here. Export the film again without compression, or as PNG.`,
+      t(
+        'The picture is stored as {0}, which is not read here. Export the film again without compression, or as PNG.',
+        named,
+      ),
     );
   const frame = firstFrame(file, image, syntax.encapsulated);
   refuseImpossibleSize(image.width, image.height, frame.length);
@@ -40,7 +44,7 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   const samples = await decodedOrNamed(() => decode(frame, image), named);
   const size = image.width * image.height;
   if (samples.values.length < size * image.samples)
-    throw new Unreadable(`The picture, stored as ${named}, is damaged: a part of it is missing.`);
+    throw new Unreadable(t('The picture, stored as {0}, is damaged: a part of it is missing.', named));
   if (image.samples === 3)
     return { width: image.width, height: image.height, channels: 3, data: colourShades(samples, image) };
   if (image.photometric === 'PALETTE COLOR')
@@ -57,7 +61,7 @@ async function decodedOrNamed<T>(decode: () => T | Promise<T>, named: string): P
   try {
     return await decode();
   } catch (cause) {
-    throw new Unreadable(sentenceOf(cause, `The picture, stored as ${named}, is damaged and cannot be shown.`), {
+    throw new Unreadable(sentenceOf(cause, t('The picture, stored as {0}, is damaged and cannot be shown.', named)), {
       cause,
     });
   }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { fromArrayBuffer } from 'geotiff';
 import { boundTiffDecoders } from './decoders/tiff-blocks.ts';
 import { readWithin } from './header-reader.ts';
@@ -32,7 +33,7 @@ export async function decodeTiff(bytes: Uint8Array): Promise<DecodedPicture> {
       raster: null,
       problem: sentenceOf(
         cause,
-        'The TIFF file is damaged, cut short, or compressed in a way that is not read here. Save it as PNG.',
+        t('The TIFF file is damaged, cut short, or compressed in a way that is not read here. Save it as PNG.'),
       ),
     };
   }
@@ -46,7 +47,10 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   const compression = directory.get(tag.compression) ?? 1;
   if (!read.has(compression))
     throw new Unreadable(
-      `The TIFF file is compressed in a way that is not read here (${otherNames[compression] ?? `number ${compression}`}). Save it without compression or as PNG.`,
+      t(
+        'The TIFF file is compressed in a way that is not read here ({0}). Save it without compression or as PNG.',
+        otherNames[compression] ?? t('number {0}', compression),
+      ),
     );
 
   refuseImpossibleDirectory(bytes);
@@ -71,7 +75,7 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
   }
   if (meant === photometric.rgb && samples >= 3) {
     if (bits !== 8 && bits !== 16)
-      throw new Unreadable(`The TIFF file has ${bits} bits a colour; 8 and 16 are read here. Save it as PNG.`);
+      throw new Unreadable(t('The TIFF file has {0} bits a colour; 8 and 16 are read here. Save it as PNG.', bits));
     const values = complete(
       (await image.readRasters({ samples: [0, 1, 2], interleave: true })) as unknown as ArrayLike<number>,
       3 * width * height,
@@ -81,7 +85,7 @@ async function rasterOf(bytes: Uint8Array): Promise<Raster> {
       orientation,
     );
   }
-  throw new Unreadable('The colours of the TIFF file are neither grey, RGB nor a palette. Save it as PNG.');
+  throw new Unreadable(t('The colours of the TIFF file are neither grey, RGB nor a palette. Save it as PNG.'));
 }
 
 type TiffImage = Awaited<ReturnType<Awaited<ReturnType<typeof fromArrayBuffer>>['getImage']>>;
@@ -89,7 +93,7 @@ type TiffImage = Awaited<ReturnType<Awaited<ReturnType<typeof fromArrayBuffer>>[
 /** ColorMap (TIFF 6.0, section 5): all reds, all greens, all blues, 16 bits each. */
 async function paletteColours(image: TiffImage): Promise<Uint8Array> {
   const map = (await image.fileDirectory.loadValue('ColorMap')) as ArrayLike<number> | undefined;
-  if (!map?.length) throw new Unreadable('The TIFF file has a palette picture without its palette.');
+  if (!map?.length) throw new Unreadable(t('The TIFF file has a palette picture without its palette.'));
   const indices = complete(
     (await image.readRasters({ samples: [0], interleave: true })) as unknown as ArrayLike<number>,
     image.getWidth() * image.getHeight(),
@@ -119,12 +123,12 @@ async function refuseMissingBlocks(image: TiffImage, fileLength: number): Promis
     Math.ceil(image.getWidth() / image.getTileWidth()) * Math.ceil(image.getHeight() / image.getTileHeight()) * planes;
   const there = offsets.filter((offset, i) => (counts[i] ?? 0) > 0 && offset + (counts[i] ?? 0) <= fileLength).length;
   if (!(there >= blocks))
-    throw new Unreadable('The TIFF file is cut short or damaged: a part of its picture is missing.');
+    throw new Unreadable(t('The TIFF file is cut short or damaged: a part of its picture is missing.'));
 }
 
 function complete(values: ArrayLike<number>, count: number): ArrayLike<number> {
   if (values.length !== count)
-    throw new Unreadable('The TIFF file is damaged: its picture is not of the size that it says.');
+    throw new Unreadable(t('The TIFF file is damaged: its picture is not of the size that it says.'));
   return values;
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import dicomParser, { type ByteArrayParser, type ByteStream, type DataSet, type Element } from 'dicom-parser';
 import { inflate } from './bounded-inflate.ts';
 import { textOf } from './dicom-elements.ts';
@@ -29,10 +30,11 @@ const firstPrefix = 2 ** 16;
  * that is read takes some twenty million.
  */
 const mostNumbers = 2 ** 18;
-const tooMany =
-  'The header of the DICOM file has more parts than that of any radiograph; it is damaged or was made to do harm.';
+const tooMany = (): string =>
+  t('The header of the DICOM file has more parts than that of any radiograph; it is damaged or was made to do harm.');
 
-const tooLarge = 'The compressed DICOM file unpacks to more than any radiograph holds; it is probably damaged.';
+const tooLarge = (): string =>
+  t('The compressed DICOM file unpacks to more than any radiograph holds; it is probably damaged.');
 
 const pixelData = 'x7fe00010';
 const unknownLength = 0xffffffff;
@@ -47,7 +49,7 @@ export function openDicom(bytes: Uint8Array): DicomFile {
   const header = readWithin(bytes, readDicomHeader());
   const pixels = header.syntax === deflated ? header.dataSet.elements[pixelData] : undefined;
   const length = pixels?.length === unknownLength ? mostInflated : (pixels?.length ?? 0);
-  if (length > mostInflated) throw new Unreadable(tooLarge);
+  if (length > mostInflated) throw new Unreadable(tooLarge());
   return usable(walked(bytes, pixels ? Math.min(pixels.dataOffset + length, mostInflated) : mostInflatedHeader));
 }
 
@@ -66,7 +68,7 @@ export function* readDicomHeader(): HeaderReader<DicomFile> {
 
 function usable(file: (DicomFile & { readonly toItsEnd: boolean }) | null): DicomFile {
   if (!file || !(file.toItsEnd || file.dataSet.elements[rows]))
-    throw new Unreadable('The DICOM file is damaged or cut short: its header cannot be read.');
+    throw new Unreadable(t('The DICOM file is damaged or cut short: its header cannot be read.'));
   return file;
 }
 
@@ -88,7 +90,7 @@ function walked(bytes: Uint8Array, most: number): (DicomFile & { readonly toItsE
   try {
     // Stopping at the pixel data keeps this fast for a large film, and lets the header of a file be read that was cut short in its picture.
     const walk = syntax === implicit ? dicomParser.parseDicomDataSetImplicit : dicomParser.parseDicomDataSetExplicit;
-    walk(dataSet, counted(dataSet.byteArrayParser, body, end, count), body.length, { untilTag: pixelData });
+    walk(dataSet, counting(dataSet.byteArrayParser, body, end, count), body.length, { untilTag: pixelData });
   } catch (cause) {
     if (cause instanceof Unreadable) throw cause;
     toItsEnd = false;
@@ -105,7 +107,7 @@ function metaInformation(
   const little = dicomParser.littleEndianByteArrayParser;
   const meta = newDataSet(little, bytes);
   try {
-    const stream = counted(little, bytes, 132, count);
+    const stream = counting(little, bytes, 132, count);
     while (stream.position + 2 <= bytes.length && little.readUint16(bytes, stream.position) === 2) {
       const element = dicomParser.readDicomElementExplicit(stream, meta.warnings);
       // What follows may be big endian; these are not.
@@ -121,11 +123,11 @@ function metaInformation(
 }
 
 /** A stream that gives up where more numbers are read from it than any header has: the library makes objects of all that it meets. */
-function counted(parser: ByteArrayParser, bytes: Uint8Array, start: number, count: { left: number }): ByteStream {
+function counting(parser: ByteArrayParser, bytes: Uint8Array, start: number, count: { left: number }): ByteStream {
   const stream = new dicomParser.ByteStream(parser, bytes, start);
   const spend = (): void => {
     count.left -= 1;
-    if (count.left < 0) throw new Unreadable(tooMany);
+    if (count.left < 0) throw new Unreadable(tooMany());
   };
   const { readUint16, readUint32 } = stream;
   stream.readUint16 = () => (spend(), readUint16.call(stream));

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { DicomFile } from './dicom-file.ts';
 import type { DicomImage } from './dicom-image.ts';
 import { joined } from './joined.ts';
@@ -16,17 +17,19 @@ const mostFragments = 2 ** 16;
  */
 export function firstFrame(file: DicomFile, image: DicomImage, encapsulated: boolean): Uint8Array {
   const element = file.dataSet.elements['x7fe00010'];
-  if (!element) throw new Unreadable('This DICOM file has a header but no picture.');
+  if (!element) throw new Unreadable(t('This DICOM file has a header but no picture.'));
   const undefinedLength = element.length === 0xffffffff;
   if (undefinedLength !== encapsulated)
-    throw new Unreadable('The DICOM file contradicts itself about whether its picture is compressed; it is damaged.');
+    throw new Unreadable(
+      t('The DICOM file contradicts itself about whether its picture is compressed; it is damaged.'),
+    );
   if (encapsulated) return joined(firstFragments(file.bytes, element.dataOffset, image.frames));
   const needed =
     image.photometric === 'YBR_FULL_422'
       ? image.width * image.height * 2
       : image.width * image.height * image.samples * (image.bitsAllocated / 8);
   const there = Math.min(element.length, file.bytes.length - element.dataOffset);
-  if (there < needed) throw new Unreadable(`${cutShort} ${there} of ${needed} bytes are there.`);
+  if (there < needed) throw new Unreadable(t('{0} {1} of {2} bytes are there.', cutShort, there, needed));
   return file.bytes.subarray(element.dataOffset, element.dataOffset + needed);
 }
 

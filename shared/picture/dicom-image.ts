@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { textOf, wholeOf } from './dicom-elements.ts';
 import type { DicomFile } from './dicom-file.ts';
 import { mostPixels } from './size-guard.ts';
@@ -41,39 +42,52 @@ export function describeImage({ dataSet, syntax }: DicomFile): DicomImage {
   const height = wholeOf(dataSet, 'x00280010');
   const width = wholeOf(dataSet, 'x00280011');
   if (!width || !height)
-    throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
+    throw new Unreadable(t('This DICOM file holds no picture: it may be a report or a directory of a disc.'));
   if (width * height > mostPixels)
     throw new Unreadable(
-      `The file says that its picture is ${width} by ${height} pixels, which is larger than any radiograph; the file is probably damaged.`,
+      t(
+        'The file says that its picture is {0} by {1} pixels, which is larger than any radiograph; the file is probably damaged.',
+        width,
+        height,
+      ),
     );
   if (dataSet.elements['x7fe00008'] ?? dataSet.elements['x7fe00009'])
     throw new Unreadable(
-      'The picture is stored as floating-point numbers, which is not read here. Export it as an ordinary DICOM picture or as PNG.',
+      t(
+        'The picture is stored as floating-point numbers, which is not read here. Export it as an ordinary DICOM picture or as PNG.',
+      ),
     );
   const samples = wholeOf(dataSet, 'x00280002') ?? 1;
   if (samples !== 1 && samples !== 3)
-    throw new Unreadable(`The picture has ${samples} values a pixel; only grey (1) and colour (3) are read here.`);
+    throw new Unreadable(t('The picture has {0} values a pixel; only grey (1) and colour (3) are read here.', samples));
   const bitsAllocated = wholeOf(dataSet, 'x00280100');
   if (bitsAllocated !== 8 && bitsAllocated !== 16 && bitsAllocated !== 32)
     throw new Unreadable(
-      `The picture has ${bitsAllocated ?? 'no stated number of'} bits a value; 8, 16 and 32 are read here.`,
+      t('The picture has {0} bits a value; 8, 16 and 32 are read here.', bitsAllocated ?? t('no stated number of')),
     );
   const bitsStored = wholeOf(dataSet, 'x00280101') ?? bitsAllocated;
   const highBit = wholeOf(dataSet, 'x00280102') ?? bitsStored - 1;
   if (bitsStored < 1 || bitsStored > bitsAllocated || highBit >= bitsAllocated || highBit + 1 < bitsStored) {
     throw new Unreadable(
-      `The file contradicts itself about its pixels (${bitsStored} of ${bitsAllocated} bits, the highest at ${highBit}); it is damaged.`,
+      t(
+        'The file contradicts itself about its pixels ({0} of {1} bits, the highest at {2}); it is damaged.',
+        bitsStored,
+        bitsAllocated,
+        highBit,
+      ),
     );
   }
   const named = textOf(dataSet, 'x00280004') ?? (samples === 3 ? 'RGB' : 'MONOCHROME2');
   const photometric = photometrics.find((known) => known === named);
   if (!photometric)
     throw new Unreadable(
-      `The colours of the picture are stored as ${toldValue(named)}, which is not read here. Export it as PNG.`,
+      t('The colours of the picture are stored as {0}, which is not read here. Export it as PNG.', toldValue(named)),
     );
   const grey = photometric.startsWith('MONOCHROME') || photometric === 'PALETTE COLOR';
   if (grey !== (samples === 1))
-    throw new Unreadable(`The file contradicts itself: ${samples} values a pixel, yet ${photometric}; it is damaged.`);
+    throw new Unreadable(
+      t('The file contradicts itself: {0} values a pixel, yet {1}; it is damaged.', samples, photometric),
+    );
   return {
     width,
     height,

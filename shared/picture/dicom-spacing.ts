@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { DataSet } from 'dicom-parser';
 import { itemsOf, textOf } from './dicom-elements.ts';
 import { toldValue } from './told-value.ts';
@@ -92,7 +93,9 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
       scanned.value,
       1,
       'on the scanned film',
-      'The scale is that of the film when it was scanned. The foot was magnified on the film, so lengths come out too long unless the magnification is taken off.',
+      t(
+        'The scale is that of the film when it was scanned. The foot was magnified on the film, so lengths come out too long unless the magnification is taken off.',
+      ),
       overstated(given),
     );
   }
@@ -102,13 +105,15 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
         pixel.value,
         1,
         'in the plane of the section',
-        'The scale is that of the section itself, which is not magnified.',
+        t('The scale is that of the section itself, which is not magnified.'),
       );
     return square(
       pixel.value,
       1,
       'stated without a plane',
-      'The file gives a scale but not whether it holds at the foot or at the plate. If at the plate, lengths come out too long by the magnification: check it against an object of known length.',
+      t(
+        'The file gives a scale but not whether it holds at the foot or at the plate. If at the plate, lengths come out too long by the magnification: check it against an object of known length.',
+      ),
       [0, overstated(given)[1]],
     );
   }
@@ -118,11 +123,15 @@ export function spacingFrom(given: SpacingAttributes): SpacingResult {
   if (aspect?.why === null && isOblong(aspect.value))
     return {
       spacing: null,
-      why: `The pixels of this picture are not square (${aspect.value.row} to ${aspect.value.column}), so neither lengths nor angles can be measured in it.`,
+      why: t(
+        'The pixels of this picture are not square ({0} to {1}), so neither lengths nor angles can be measured in it.',
+        aspect.value.row,
+        aspect.value.column,
+      ),
     };
   return {
     spacing: null,
-    why: 'The file does not say how large a pixel is.',
+    why: t('The file does not say how large a pixel is.'),
   };
 }
 
@@ -156,22 +165,24 @@ function calibrated(
   if (given.calibrationType === 'FIDUCIAL') {
     return {
       how: 'calibrated by an object',
-      words: 'The scale was set by an object of known size in the picture, and holds at the depth of that object.',
+      words: t('The scale was set by an object of known size in the picture, and holds at the depth of that object.'),
     };
   }
   if (given.calibrationType === 'GEOMETRY') {
     return {
       how: 'corrected by geometry',
-      words:
+      words: t(
         'The scale was corrected for magnification from the distances of the set-up, and holds at the depth that was assumed.',
+      ),
     };
   }
   if (uncorrected === null) return null;
   if (same(pixel, uncorrected)) return null;
   return {
     how: 'corrected, how unsaid',
-    words:
+    words: t(
       'The scale was corrected for magnification, but the file does not say by what. It holds at one depth only: check it against an object of known length.',
+    ),
   };
 }
 
@@ -182,7 +193,7 @@ function atDetector(given: SpacingAttributes, imager: SpacingPair): SpacingResul
       imager,
       factor,
       'detector divided by the magnification factor',
-      `The scale is that of the detector divided by the magnification that the file gives (${rounded(factor)}).`,
+      t('The scale is that of the detector divided by the magnification that the file gives ({0}).', rounded(factor)),
     );
   }
   const detector = distance(given.sourceToDetector);
@@ -193,14 +204,21 @@ function atDetector(given: SpacingAttributes, imager: SpacingPair): SpacingResul
       imager,
       magnification,
       'detector divided by the distances',
-      `The scale is that of the detector divided by the magnification from the distances in the file: ${rounded(detector)} / ${rounded(patient)} = ${magnification.toFixed(3)}. It holds at that distance from the source, which is often the surface of the stand, not the middle of the foot.`,
+      t(
+        'The scale is that of the detector divided by the magnification from the distances in the file: {0} / {1} = {2}. It holds at that distance from the source, which is often the surface of the stand, not the middle of the foot.',
+        rounded(detector),
+        rounded(patient),
+        magnification.toFixed(3),
+      ),
     );
   }
   return square(
     imager,
     1,
     'at the detector',
-    'The scale is that of the detector. The foot stands in front of it and is magnified, so lengths come out too long unless the magnification is taken off.',
+    t(
+      'The scale is that of the detector. The foot stands in front of it and is magnified, so lengths come out too long unless the magnification is taken off.',
+    ),
     overstated(given),
   );
 }
@@ -227,7 +245,11 @@ function square(
   if (isOblong(spacing)) {
     return {
       spacing: null,
-      why: `The pixels of this picture are not square (${rounded(spacing.row)} mm from row to row, ${rounded(spacing.column)} mm from column to column), so one scale cannot hold for it. Export it with square pixels.`,
+      why: t(
+        'The pixels of this picture are not square ({0} mm from row to row, {1} mm from column to column), so one scale cannot hold for it. Export it with square pixels.',
+        rounded(spacing.row),
+        rounded(spacing.column),
+      ),
     };
   }
   const mmPerPx = (spacing.row + spacing.column) / 2 / magnification;
@@ -254,7 +276,7 @@ function pair(text: string | null, name: string): Read | null {
   if (parts.length !== 2 || !row || !column)
     return {
       value: null,
-      why: `The file's ${name} reads "${toldValue(text)}", which is not two lengths, so it gives no scale.`,
+      why: t('The file\'s {0} reads "{1}", which is not two lengths, so it gives no scale.', name, toldValue(text)),
     };
   return { value: { row, column }, why: null };
 }
@@ -268,7 +290,13 @@ function spacingPair(text: string | null, name: string): Read | null {
 }
 
 function implausible(name: string, mm: number): string {
-  return `By the file's ${name} a pixel is ${rounded(mm)} mm large, which no picture of a foot has (${plausible.least} to ${plausible.most} mm), so it gives no scale.`;
+  return t(
+    "By the file's {0} a pixel is {1} mm large, which no picture of a foot has ({2} to {3} mm), so it gives no scale.",
+    name,
+    rounded(mm),
+    plausible.least,
+    plausible.most,
+  );
 }
 
 function isWithin(value: number, { least, most }: { readonly least: number; readonly most: number }): boolean {

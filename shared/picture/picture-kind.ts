@@ -1,3 +1,5 @@
+import { t } from '../language/words.ts';
+
 export type PictureKind = 'png' | 'jpeg' | 'webp' | 'gif' | 'tiff' | 'dicom' | 'unknown';
 
 /** By the bytes that a file begins with, never by its name: clinics rename files. */
@@ -13,12 +15,12 @@ export function pictureKind(bytes: Uint8Array): PictureKind {
 
 /** Why a file of no kind that is read here cannot be used, with what to do about it where its kind is known. */
 export function whyUnknown(bytes: Uint8Array): string {
-  if (bytes.length === 0) return 'The file is empty.';
+  if (bytes.length === 0) return t('The file is empty.');
   if (has(bytes, 4, 'ftyp'))
-    return 'This is a photograph in the HEIC or AVIF format, which is not read here. Export it as JPEG or PNG.';
-  if (has(bytes, 0, '%PDF')) return 'This is a PDF document, not a picture. Export the film from it as PNG.';
-  if (has(bytes, 0, 'BM')) return 'This is a Windows bitmap, which is not read here. Save it as PNG.';
-  return 'This is not a picture that can be read here. PNG, JPEG, WebP, GIF, TIFF and DICOM are.';
+    return t('This is a photograph in the HEIC or AVIF format, which is not read here. Export it as JPEG or PNG.');
+  if (has(bytes, 0, '%PDF')) return t('This is a PDF document, not a picture. Export the film from it as PNG.');
+  if (has(bytes, 0, 'BM')) return t('This is a Windows bitmap, which is not read here. Save it as PNG.');
+  return t('This is not a picture that can be read here. PNG, JPEG, WebP, GIF, TIFF and DICOM are.');
 }
 
 function has(bytes: Uint8Array, at: number, text: string): boolean {

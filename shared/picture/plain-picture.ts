@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { ByteSource } from './byte-source.ts';
 import { gifSize } from './gif-header.ts';
 import { readFrom, whole, type HeaderReader } from './header-reader.ts';
@@ -39,9 +40,9 @@ function* plainFacts(size: number): HeaderReader<PlainPicture> {
       case 'unknown':
         throw new Unreadable(whyUnknown(bytes));
       case 'dicom':
-        throw new Unreadable('This is a DICOM file under another name. Rename it to end in .dcm.');
+        throw new Unreadable(t('This is a DICOM file under another name. Rename it to end in .dcm.'));
       case 'tiff':
-        throw new Unreadable('This is a TIFF file under another name. Rename it to end in .tif.');
+        throw new Unreadable(t('This is a TIFF file under another name. Rename it to end in .tif.'));
       case 'png':
         return fitting(yield* pngSize(), yield* endsWith(pngEnd, size));
       case 'jpeg':
@@ -55,7 +56,9 @@ function* plainFacts(size: number): HeaderReader<PlainPicture> {
     return {
       problem: sentenceOf(
         cause,
-        'The file ends before it says how large its picture is; it is cut short. Copy it again from where it came from.',
+        t(
+          'The file ends before it says how large its picture is; it is cut short. Copy it again from where it came from.',
+        ),
       ),
     };
   }
@@ -63,10 +66,14 @@ function* plainFacts(size: number): HeaderReader<PlainPicture> {
 
 function fitting({ width, height }: Pick<StoredSize, 'width' | 'height'>, whole: boolean): PlainPicture {
   if (width === 0 || height === 0)
-    throw new Unreadable('The file says that its picture is 0 pixels wide or high; it is damaged.');
+    throw new Unreadable(t('The file says that its picture is 0 pixels wide or high; it is damaged.'));
   if (width * height > mostShown)
     throw new Unreadable(
-      `It is ${width} by ${height} pixels, twice as many as the largest film has and more than can be shown. Save a copy at half the size, and place its landmarks on that.`,
+      t(
+        'It is {0} by {1} pixels, twice as many as the largest film has and more than can be shown. Save a copy at half the size, and place its landmarks on that.',
+        width,
+        height,
+      ),
     );
   return { width, height, whole };
 }

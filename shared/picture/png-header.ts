@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { whole, type HeaderReader } from './header-reader.ts';
 import { exifOrientation, mostExif } from './tiff-directory.ts';
 import type { Orientation, StoredSize } from './picture-size.ts';
@@ -10,7 +11,7 @@ const mostChunks = 2 ** 16;
 export function* pngSize(): HeaderReader<StoredSize> {
   const view = yield* whole(0, 24);
   if (view.getUint32(12) !== 0x49484452)
-    throw new Unreadable('The PNG file is damaged: it does not begin with its size.');
+    throw new Unreadable(t('The PNG file is damaged: it does not begin with its size.'));
   return { width: view.getUint32(16), height: view.getUint32(20), orientation: yield* orientationOf() };
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { ByteSource } from './byte-source.ts';
 import { wholeOf } from './dicom-elements.ts';
 import { readDicomHeader, type DicomFile } from './dicom-file.ts';
@@ -57,7 +58,7 @@ function* pictureFacts(): HeaderReader<PictureFacts> {
   } catch (cause) {
     return {
       ...nothing(kind),
-      problem: sentenceOf(cause, 'The file ends before it says how large its picture is; it is cut short.'),
+      problem: sentenceOf(cause, t('The file ends before it says how large its picture is; it is cut short.')),
     };
   }
 }
@@ -76,7 +77,7 @@ function nothing(kind: PictureKind): PictureFacts {
 
 function shown(kind: PictureKind, { width, height, orientation }: StoredSize): PictureFacts {
   if (width === 0 || height === 0)
-    throw new Unreadable('The file says that its picture is 0 pixels wide or high; it is damaged.');
+    throw new Unreadable(t('The file says that its picture is 0 pixels wide or high; it is damaged.'));
   const turned = turnsOnItsSide(orientation);
   return { ...nothing(kind), width: turned ? height : width, height: turned ? width : height, orientation };
 }
@@ -85,7 +86,7 @@ function dicomFacts({ dataSet }: DicomFile): PictureFacts {
   const width = wholeOf(dataSet, 'x00280011');
   const height = wholeOf(dataSet, 'x00280010');
   if (!width || !height)
-    throw new Unreadable('This DICOM file holds no picture: it may be a report or a directory of a disc.');
+    throw new Unreadable(t('This DICOM file holds no picture: it may be a report or a directory of a disc.'));
   const { spacing, why } = spacingFrom(spacingAttributes(dataSet));
   const side = sideOf(dataSet);
   return { ...nothing('dicom'), width, height, spacing, noSpacing: why, ...(side && { side }) };

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { barePicture } from './bare/bare-picture.ts';
 import { decodeDicom } from './decode-dicom.ts';
 import { decodeTiff } from './decode-tiff.ts';
@@ -28,10 +29,10 @@ export async function showable(bytes: Uint8Array): Promise<Showable> {
     return { mime: 'image/png', bytes: rasterPng(raster), width: raster.width, height: raster.height };
   }
   if (kind === 'unknown' || width === null || height === null)
-    return { problem: 'This is no picture that can be shown.' };
+    return { problem: t('This is no picture that can be shown.') };
   try {
     return { mime: mimes[kind], bytes: barePicture(kind, bytes, orientation), width, height };
   } catch (cause) {
-    return { problem: sentenceOf(cause, 'The picture is damaged.') };
+    return { problem: sentenceOf(cause, t('The picture is damaged.')) };
   }
 }

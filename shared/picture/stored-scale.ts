@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { ByteSource } from './byte-source.ts';
 import type { Laterality } from './dicom-side.ts';
 import type { Overstates } from './dicom-spacing.ts';
@@ -28,6 +29,6 @@ function scaleAlone({ kind, spacing, noSpacing, problem }: PictureFacts, name: s
   }
   if (problem !== null) return { lack: `${name}: ${problem}` };
   if (kind !== 'dicom')
-    return { lack: `${name} is no DICOM picture, and only those state how large a pixel is on the foot.` };
-  return { lack: `${name}: ${noSpacing ?? 'The file does not state how large a pixel is.'}` };
+    return { lack: t('{0} is no DICOM picture, and only those state how large a pixel is on the foot.', name) };
+  return { lack: `${name}: ${noSpacing ?? t('The file does not state how large a pixel is.')}` };
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { readWithin, whole, type HeaderReader, type PieceWanted } from './header-reader.ts';
 import { Unreadable } from './unreadable.ts';
 import { orientationFrom, type Orientation, type StoredSize } from './picture-size.ts';
@@ -26,12 +27,13 @@ export const mostExif = 2 ** 16;
 export function* readFirstDirectory(): HeaderReader<ReadonlyMap<number, number>> {
   const start = yield* whole(0, 8);
   const order = start.getUint16(0);
-  if (order !== 0x4949 && order !== 0x4d4d) throw new Unreadable('The TIFF file does not begin as a TIFF file must.');
+  if (order !== 0x4949 && order !== 0x4d4d)
+    throw new Unreadable(t('The TIFF file does not begin as a TIFF file must.'));
   const little = order === 0x4949;
   const version = start.getUint16(2, little);
   if (version === 43)
-    throw new Unreadable('This is a BigTIFF file, which is not read here. Save it as an ordinary TIFF or as PNG.');
-  if (version !== 42) throw new Unreadable('The TIFF file does not begin as a TIFF file must.');
+    throw new Unreadable(t('This is a BigTIFF file, which is not read here. Save it as an ordinary TIFF or as PNG.'));
+  if (version !== 42) throw new Unreadable(t('The TIFF file does not begin as a TIFF file must.'));
   const directory = start.getUint32(4, little);
   const count = (yield* whole(directory, 2)).getUint16(0, little);
   const entries = yield* whole(directory + 2, 12 * count);
@@ -83,7 +85,7 @@ export function refuseImpossibleDirectory(bytes: Uint8Array): void {
   for (let entry = directory + 2; entry < directory + 2 + 12 * count; entry += 12)
     stored += (bytesOfAnyType[view.getUint16(entry + 2, little)] ?? 0) * view.getUint32(entry + 4, little);
   if (stored > 2 * bytes.length + mostExif)
-    throw new Unreadable('The TIFF file is damaged: its header says that it holds more than the file is long.');
+    throw new Unreadable(t('The TIFF file is damaged: its header says that it holds more than the file is long.'));
 }
 
 /** @throws Unreadable, RangeError */
@@ -91,7 +93,7 @@ export function* tiffSize(): HeaderReader<StoredSize> {
   const values = yield* readFirstDirectory();
   const width = values.get(tag.width);
   const height = values.get(tag.height);
-  if (!width || !height) throw new Unreadable('The TIFF file does not say how large its picture is.');
+  if (!width || !height) throw new Unreadable(t('The TIFF file does not say how large its picture is.'));
   return { width, height, orientation: orientationFrom(values.get(tag.orientation)) };
 }
 

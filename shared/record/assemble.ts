@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
 import { shift } from '../notation/shift.ts';
@@ -55,9 +56,9 @@ function duplicateCase(start: number, head: Span, first: Placed<Animal>): Proble
   return {
     code: 'record/duplicate-case',
     at: moved(head, start),
-    message: 'A file holds one case, and this is a second. Move it into a file of its own.',
+    message: t('A file holds one case, and this is a second. Move it into a file of its own.'),
     fixes: [],
-    related: [{ at: moved(first.is.head, first.start), message: 'The case of this file.' }],
+    related: [{ at: moved(first.is.head, first.start), message: t('The case of this file.') }],
   };
 }
 
@@ -72,12 +73,15 @@ function checkVersion(
     problems.push({
       code: 'notation/version-missing',
       at,
-      message: `A case file begins with the line «hoof ${notationVersion}», which says in which version of the notation it is written.`,
+      message: t(
+        'A case file begins with the line «hoof {0}», which says in which version of the notation it is written.',
+        notationVersion,
+      ),
       fixes: first
         ? []
         : [
             {
-              title: `Write hoof ${notationVersion} at the top`,
+              title: t('Write hoof {0} at the top', notationVersion),
               edits: [{ ...top(tree), text: `hoof ${notationVersion}\n\n` }],
             },
           ],
@@ -87,10 +91,10 @@ function checkVersion(
     problems.push({
       code: 'record/duplicate-word',
       at: moved(other.part.header as Span, other.start),
-      message: '«hoof» stands once, on the first line.',
+      message: t('«hoof» stands once, on the first line.'),
       fixes: [
         {
-          title: 'Remove this line',
+          title: t('Remove this line'),
           edits: [{ ...moved(other.part.header as Span, other.start), text: '', wholeLine: true }],
         },
       ],
@@ -103,13 +107,17 @@ function checkVersion(
       code: 'notation/version-newer',
       at: moved(first.part.header as Span, first.start),
       message: newer
-        ? `This file is written in version ${version} of the notation; this build reads version ${notationVersion}. Update Ungula to read it rightly.`
-        : `There is no version ${version} of the notation. Write: hoof ${notationVersion}`,
+        ? t(
+            'This file is written in version {0} of the notation; this build reads version {1}. Update Ungula to read it rightly.',
+            version,
+            notationVersion,
+          )
+        : t('There is no version {0} of the notation. Write: hoof {1}', version, notationVersion),
       fixes: newer
         ? []
         : [
             {
-              title: `Write hoof ${notationVersion}`,
+              title: t('Write hoof {0}', notationVersion),
               edits: [{ ...moved(first.part.header as Span, first.start), text: `hoof ${notationVersion}` }],
             },
           ],
@@ -141,9 +149,13 @@ function checkOrder(visits: readonly Placed<Visit>[], problems: Problem<Notation
     problems.push({
       code: 'record/dates-backwards',
       at: moved(visit.is.dateAt, visit.start),
-      message: `This visit of ${visit.is.date} stands after the one of ${is.date}. Visits stand in the order of their dates: check the year, or move it up.`,
+      message: t(
+        'This visit of {0} stands after the one of {1}. Visits stand in the order of their dates: check the year, or move it up.',
+        visit.is.date,
+        is.date,
+      ),
       fixes: [],
-      related: [{ at: moved(is.dateAt, start), message: 'The later visit that stands before it.' }],
+      related: [{ at: moved(is.dateAt, start), message: t('The later visit that stands before it.') }],
     });
   }
 }

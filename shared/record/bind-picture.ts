@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { findLandmark, type PlainView } from '../notation/landmarks.ts';
 import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
@@ -43,9 +44,12 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
       problems.push({
         code: 'record/duplicate-landmark',
         at: read.spanOf(statement.head),
-        message: `«${placing.name}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with \`read\`.`,
-        fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }],
-        related: [{ at: earlier.at, message: 'Placed here first.' }],
+        message: t(
+          '«{0}» is placed twice in this reading; the first placing counts. Remove one of the two, or give the second to another reader with `read`.',
+          placing.name,
+        ),
+        fixes: [{ title: t('Remove this line'), edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }],
+        related: [{ at: earlier.at, message: t('Placed here first.') }],
       });
       return;
     }
@@ -158,8 +162,12 @@ export function bindPlainPicture(group: Group, view: PlainView, problems: Record
       problems.push({
         code: 'record/not-measured',
         at: read.spanOf(entry.head),
-        message: `A ${view} is shown and listed, and not measured: «${entry.word}» counts for nothing here. Remove the line, or name one of the views that are measured.`,
-        fixes: [{ title: 'Remove this line', edits: [{ ...read.spanOf(entry), text: '', wholeLine: true }] }],
+        message: t(
+          'A {0} is shown and listed, and not measured: «{1}» counts for nothing here. Remove the line, or name one of the views that are measured.',
+          view,
+          entry.word,
+        ),
+        fixes: [{ title: t('Remove this line'), edits: [{ ...read.spanOf(entry), text: '', wholeLine: true }] }],
       });
   const { kind, foot, path, taken, setup, prose, head, at, line } = bound;
   return { kind, foot, view, path, taken, setup, prose, head, at, line };
@@ -170,7 +178,7 @@ const measuredWith: ReadonlySet<string> = new Set(['scale', 'magnify', 'ground',
 function bindScale(statement: Statement): Scale {
   const at = read.spanOf(statement);
   const pixel = read.quantityOf(statement, 'pixel', 'resolution');
-  const length = read.quantityOf(statement, 'known length', 'length');
+  const length = read.quantityOf(statement, t('known length'), 'length');
   const marker = read.segmentOf(statement, 'marker');
   if (statement.args.has('bone')) return { kind: 'bone', at };
   if (pixel) return { kind: 'pixel', mmPerPx: pixel.base, at };

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { dayNumber } from '../notation/dates.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { isPlainView } from '../notation/landmarks.ts';
@@ -221,10 +222,10 @@ function bindWord(visit: Visit, statement: Statement, problems: RecordProblem[])
         problems.push({
           code: 'record/dates-backwards',
           at: until.at,
-          message: `This medicine ends on ${until.date}, before it begins on ${from.date}. Check both dates.`,
+          message: t('This medicine ends on {0}, before it begins on {1}. Check both dates.', until.date, from.date),
           fixes: [
             {
-              title: 'Change the two dates about',
+              title: t('Change the two dates about'),
               edits: [
                 { ...from.at, text: until.date },
                 { ...until.at, text: from.date },
@@ -290,11 +291,17 @@ function misplaced({ date, at }: { date: string; at: Span }, of: string | null):
   const [then, today] = [dayNumber(date), of === null ? null : dayNumber(of)];
   const side = then === null || today === null ? null : outside(then - today, interval);
   if (side === null) return null;
-  const how = side === 'below' ? `not after this visit of ${of}` : `later than that after this visit of ${of}`;
+  const how =
+    side === 'below' ? t('not after this visit of {0}', of) : t('later than that after this visit of {0}', of);
   return {
     code: 'record/next-date',
     at,
-    message: `The next visit is ${sayRange(interval)} after the one that it stands in; ${date} is ${how}. Check the year and the month.`,
+    message: t(
+      'The next visit is {0} after the one that it stands in; {1} is {2}. Check the year and the month.',
+      sayRange(interval),
+      date,
+      how,
+    ),
     fixes: [],
   };
 }

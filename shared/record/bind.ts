@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { once } from '../notation/once.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
 import { isStatement, type Block, type BlockContents, type Span, type Statement } from '../notation/tree.ts';
@@ -131,8 +132,9 @@ function checkMicrochip(statement: Statement, digits: string, problems: RecordPr
   problems.push({
     code: 'record/microchip',
     at: read.spanOf(at ?? statement),
-    message:
+    message: t(
       'No chip can carry this number: after the first 3 digits ISO 11784 goes up to 274877906943. Read the chip again.',
+    ),
     fixes: [],
   });
 }

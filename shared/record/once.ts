@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { isGroup, type Entry, type Statement } from '../notation/tree.ts';
 import { quantityOf, spanOf } from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
@@ -37,9 +38,13 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
     problems.push({
       code: 'record/duplicate-word',
       at: spanOf(entry.head),
-      message: `«${entry.word}${directionOf(entry)}» is said twice here; the first counts. Keep one of the two lines.`,
-      fixes: [{ title: 'Remove this line', edits: [{ ...spanOf(entry), text: '', wholeLine: true }] }],
-      related: [{ at: spanOf(earlier), message: 'Said here first.' }],
+      message: t(
+        '«{0}{1}» is said twice here; the first counts. Keep one of the two lines.',
+        entry.word,
+        directionOf(entry),
+      ),
+      fixes: [{ title: t('Remove this line'), edits: [{ ...spanOf(entry), text: '', wholeLine: true }] }],
+      related: [{ at: spanOf(earlier), message: t('Said here first.') }],
     });
   }
   return again ? entries.filter((entry) => !again.has(entry)) : entries;

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { pixelSize } from '../notation/ranges.ts';
 import type { Statement } from '../notation/tree.ts';
@@ -15,7 +16,7 @@ export function refused(statement: Statement): RecordProblem | null {
     case 'bearing': {
       const line = read.segmentOf(statement, 'line');
       return line && pixelsOf(line) === 0
-        ? problem(line.at, `The two ends of the ${statement.word} line are the same point; it shows no direction.`)
+        ? problem(line.at, t('The two ends of the {0} line are the same point; it shows no direction.', statement.word))
         : null;
     }
     case 'scale':
@@ -26,18 +27,22 @@ export function refused(statement: Statement): RecordProblem | null {
 }
 
 function refusedMarker(statement: Statement): RecordProblem | null {
-  const length = read.quantityOf(statement, 'known length', 'length');
+  const length = read.quantityOf(statement, t('known length'), 'length');
   const marker = read.segmentOf(statement, 'marker');
   if (!length || !marker) return null;
   const at = read.spanOf(statement);
   const pixels = pixelsOf(marker);
-  if (pixels === 0) return problem(at, 'The two ends of the marker are the same point; it gives no scale.');
+  if (pixels === 0) return problem(at, t('The two ends of the marker are the same point; it gives no scale.'));
   const side = outside(length.base / pixels, pixelSize);
   if (side === null) return null;
-  const size = side === 'below' ? `smaller than ${pixelSize.low}` : `larger than ${pixelSize.high}`;
+  const size = side === 'below' ? t('smaller than {0}', pixelSize.low) : t('larger than {0}', pixelSize.high);
   return problem(
     at,
-    `By this marker a pixel would be ${size} mm; scales go from ${sayRange(pixelSize)}. Check the length and the two points.`,
+    t(
+      'By this marker a pixel would be {0} mm; scales go from {1}. Check the length and the two points.',
+      size,
+      sayRange(pixelSize),
+    ),
   );
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { lengthFactor, type JudgedAnimal } from './bands.ts';
 import { citation, type SourceName, type Strength } from './sources.ts';
 
@@ -41,13 +42,19 @@ export function withNormal({ kind, heightMm }: JudgedAnimal): NormalAnimal | str
     case 'pony':
       return { kind, heightMm };
     case 'donkey':
-      return 'There is no normal foot to lay over a donkey’s: a horse’s has another shape, and no full set of values of sound donkeys could be read.';
+      return t(
+        'There is no normal foot to lay over a donkey’s: a horse’s has another shape, and no full set of values of sound donkeys could be read.',
+      );
     case 'mule':
-      return 'There is no normal foot to lay over a mule’s: it lies between a horse’s and a donkey’s, and no values of it could be read.';
+      return t(
+        'There is no normal foot to lay over a mule’s: it lies between a horse’s and a donkey’s, and no values of it could be read.',
+      );
     case 'hinny':
-      return 'There is no normal foot to lay over a hinny’s: no values of hinnies’ feet could be read.';
+      return t('There is no normal foot to lay over a hinny’s: no values of hinnies’ feet could be read.');
     case null:
-      return 'To lay over a normal foot, write in the case what animal this is (animal horse, for example): it is one of its own kind.';
+      return t(
+        'To lay over a normal foot, write in the case what animal this is (animal horse, for example): it is one of its own kind.',
+      );
   }
 }
 
@@ -60,82 +67,82 @@ export function normalParameters(foot: string, animal: NormalAnimal): NormalPara
     capsularRotation: {
       value: 0,
       unit: 'deg',
-      words: 'wall and bone parallel',
+      words: t('wall and bone parallel'),
       source: 'floyd',
       strength: 'read',
-      note: 'the same thickness above and below',
+      note: t('the same thickness above and below'),
     },
-    phalangealRotation: { value: 0, unit: 'deg', words: 'bones in one line', source: 'trade', strength: 'practice' },
+    phalangealRotation: { value: 0, unit: 'deg', words: t('bones in one line'), source: 'trade', strength: 'practice' },
     hornLamellarShare: {
       value: 25,
       unit: '%',
-      words: 'horn and lamellae, share of the bone’s length',
+      words: t('horn and lamellae, share of the bone’s length'),
       source: 'mullard',
       strength: 'read',
-      note: 'mean of 415 feet',
+      note: t('mean of 415 feet'),
     },
     lamellarZone: {
       value: mm(7),
       unit: 'mm',
-      words: 'lamellar zone',
+      words: t('lamellar zone'),
       source: 'skelton',
       strength: 'read',
-      note: 'healthy feet: 6.9 to 7.5 mm',
+      note: t('healthy feet: 6.9 to 7.5 mm'),
     },
     founderDistance: {
       value: mm(4.1),
       unit: 'mm',
-      words: 'founder distance',
+      words: t('founder distance'),
       source: 'cripps',
       strength: 'memory',
-      note: 'mean of normal horses',
+      note: t('mean of normal horses'),
     },
     coronetExtensor: {
       value: mm(13.5),
       unit: 'mm',
-      words: 'hairline above the extensor process',
+      words: t('hairline above the extensor process'),
       source: 'reddenParks',
       strength: 'memory',
-      note: '12 to 15 mm',
+      note: t('12 to 15 mm'),
     },
     soleDepth: {
       value: mm(15),
       unit: 'mm',
-      words: 'sole depth',
+      words: t('sole depth'),
       source: 'soleRule',
       strength: 'quoted',
-      note: '15 mm or more',
+      note: t('15 mm or more'),
     },
     breakoverReach: {
       value: mm(22.5),
       unit: 'mm',
-      words: 'breakover before the tip',
+      words: t('breakover before the tip'),
       source: 'reddenTrade',
       strength: 'memory',
-      note: '20 to 25 mm',
+      note: t('20 to 25 mm'),
     },
     toeShare: {
       value: 60,
       unit: '%',
-      words: 'share of the bearing length before the coffin joint',
+      words: t('share of the bearing length before the coffin joint'),
       source: 'grady',
       strength: 'memory',
-      note: '50 to 60 %',
+      note: t('50 to 60 %'),
     },
-    coronetAngle: { value: 23.5, unit: 'deg', words: 'fall of the hairline', source: 'trade', strength: 'practice' },
+    coronetAngle: { value: 23.5, unit: 'deg', words: t('fall of the hairline'), source: 'trade', strength: 'practice' },
     toeHeelDifference: {
       value: 2.5,
       unit: 'deg',
-      words: 'heel flatter than the toe by',
+      words: t('heel flatter than the toe by'),
       source: 'trade',
       strength: 'practice',
-      note: 'no measured ground: most feet are flatter at the heel',
+      note: t('no measured ground: most feet are flatter at the heel'),
     },
   };
 }
 
 function palmarAngle(foot: string): NormalParameter {
-  const words = foot.endsWith('H') ? 'plantar angle' : 'palmar angle';
+  const words = foot.endsWith('H') ? t('plantar angle') : t('palmar angle');
   if (foot.endsWith('H'))
     return {
       value: 1.6,
@@ -143,9 +150,9 @@ function palmarAngle(foot: string): NormalParameter {
       words,
       source: 'clements',
       strength: 'read',
-      note: 'between the means of both sides',
+      note: t('between the means of both sides'),
     };
-  return { value: 4, unit: 'deg', words, source: 'textbook', strength: 'read', note: 'usually 3 to 5°' };
+  return { value: 4, unit: 'deg', words, source: 'textbook', strength: 'read', note: t('usually 3 to 5°') };
 }
 
 /** `palmar angle 4° (a textbook, …; usually 3 to 5°)`. */
@@ -158,8 +165,8 @@ export function sayParameter({ value, unit, words, source, strength, note }: Nor
 /** Of ponies no set of values could be read; only that most lengths follow the height, and that angles do not (Thieme 2015). */
 export function normalBorrowed({ kind, heightMm }: NormalAnimal): string | null {
   if (kind === 'horse') return null;
-  const borrowed = 'A horse’s foot made smaller by the height at the withers: no values of ponies could be read';
+  const borrowed = t('A horse’s foot made smaller by the height at the withers: no values of ponies could be read');
   return heightMm === null
-    ? `${borrowed}. No height is written: its lengths are a full-sized horse’s.`
+    ? t('{0}. No height is written: its lengths are a full-sized horse’s.', borrowed)
     : `${borrowed}.`;
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { JudgedAnimal } from './bands.ts';
 import type { Severity } from './severity.ts';
@@ -35,7 +36,7 @@ export function readOwnSet(json: string, measures: readonly KnownMeasure[]): Rea
   try {
     data = JSON.parse(json.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return failed(`this is not JSON: ${(error as Error).message}.`);
+    return failed(t('this is not JSON: {0}.', (error as Error).message));
   }
   const read = ownSetSchema(measures).safeParse(data, { reportInput: true });
   if (!read.success) return failed(sentenceOf(read.error.issues, measures));

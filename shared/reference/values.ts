@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { spoken, spokenRows } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { JudgedAnimal } from './bands.ts';
@@ -24,7 +25,7 @@ export function valuesFor(measure: MeasureName, foot: string, animal: JudgedAnim
   const rows = rowsFor(values, measure, foot);
   const chosen = ofAnimal(rows, animal);
   const isGap = animal.kind === 'donkey' && chosen.length === 0 && rows.length > 0;
-  return { values: chosen, borrowed: isGap ? 'No figures of donkeys could be read.' : borrowed(chosen, animal) };
+  return { values: chosen, borrowed: isGap ? t('No figures of donkeys could be read.') : borrowed(chosen, animal) };
 }
 
 type OfPopulation = Pick<PublishedValue, 'measure' | 'population'>;
@@ -55,10 +56,10 @@ function borrowed([first]: readonly PublishedValue[], { kind }: JudgedAnimal): s
   if (first?.population.species !== 'horse') return null;
   switch (kind) {
     case 'pony':
-      return `Horses’ values${ponyWords[first.unit]}.`;
+      return t('Horses’ values{0}.', ponyWords[first.unit]);
     case 'mule':
     case 'hinny':
-      return `Horses’ values: none are known for ${kind === 'mule' ? 'mules' : 'hinnies'}.`;
+      return t('Horses’ values: none are known for {0}.', kind === 'mule' ? t('mules') : t('hinnies'));
     default:
       return null;
   }

@@ -134,11 +134,11 @@ function who({ study }: Inspection): string {
     animal.breed,
     animal.kind,
     animal.sex,
-    animal.foaled && `foaled ${animal.foaled}`,
+    animal.foaled && t('foaled {0}', animal.foaled),
     height,
     ...animal.diagnoses.map(({ text }) => text),
-    ...animal.vet.map(({ text }) => `vet: ${text}`),
-    animal.farrier && `farrier: ${animal.farrier.text}`,
+    ...animal.vet.map(({ text }) => t('vet: {0}', text)),
+    animal.farrier && t('farrier: {0}', animal.farrier.text),
     counted(visits, '{0} visit', '{0} visits'),
   ]
     .filter((part) => part)
@@ -153,8 +153,8 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
       : '';
   const scale =
     sheet.scale === null
-      ? 'No scale: angles and ratios only.'
-      : `Scale ${sheet.scale.toFixed(4)} mm a pixel.${sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`}`;
+      ? t('No scale: angles and ratios only.')
+      : t('Scale {0} mm a pixel.{1}', sheet.scale.toFixed(4), sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`);
   const said = sheet.said.map((words) => `<br>${escaped(words)}`).join('');
   const cut = newestCut(sheet.cuts);
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
@@ -209,8 +209,8 @@ function isOut(state: MeasureRow['state']): boolean {
 function cutPart(cut: CutSheet, file: string): string {
   const turn =
     cut.delta === null
-      ? 'Nothing can be predicted on this film.'
-      : `${sentence(turnWords(cut))}.${cut.sides ? ' Live sole is not visible from in front.' : ''}`;
+      ? t('Nothing can be predicted on this film.')
+      : `${sentence(turnWords(cut))}.${cut.sides ? t(' Live sole is not visible from in front.') : ''}`;
   const rows = cut.rows
     .map(
       (row) =>
@@ -221,7 +221,7 @@ function cutPart(cut: CutSheet, file: string): string {
     cut.rows.length > 0
       ? `<table><thead><tr>${headings(t('measure'), t('on the film'), t('after the cut'))}</tr></thead><tbody>${rows}</tbody></table>`
       : '';
-  return `<section class="cut"><h4>${cut.kind === 'plan' ? 'Plan' : 'Trim'}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
+  return `<section class="cut"><h4>${cut.kind === 'plan' ? t('Plan') : t('Trim')}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
 }
 
 const stateWords: Readonly<Record<MeasureRow['state'], string>> = spoken({

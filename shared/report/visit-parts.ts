@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { drawStave } from '../drawing/course/stave.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import type { Inspection } from '../findings/inspect.ts';
@@ -16,7 +17,7 @@ export function visitsPart(inspection: Inspection): string {
   const told = visitSheets(inspection).filter(({ done, seen }) => done.length + seen.length > 0);
   if (told.length === 0) return '';
   const item = ({ date, title, comfort, weight, done, seen }: (typeof told)[number]): string => {
-    const head = [date ?? 'no date', title, comfort, weight].filter((part) => part).join(', ');
+    const head = [date ?? t('no date'), title, comfort, weight].filter((part) => part).join(', ');
     const phrases = [...done, ...seen].map((words) => `<li>${escaped(words)}</li>`).join('');
     return `<dt>${escaped(head)}</dt><dd><ul>${phrases}</ul></dd>`;
   };
@@ -28,7 +29,7 @@ export function handPart(inspection: Inspection, caseName: string): string {
   const tables = tapeSheets(inspection).map(({ title, rows }) =>
     table(
       title,
-      ['measure', 'value ± one standard deviation', 'since the tape before'],
+      ['measure', t('value ± one standard deviation'), t('since the tape before')],
       rows.map(({ measure, words, text, since }) => ({ measure, cells: [words, text, since] })),
     ),
   );
@@ -49,7 +50,7 @@ function stavePart(foot: FootCourseSheet, caseName: string): string {
     const said = [trend?.text, growOut?.text].filter((part) => part !== undefined).join('. ');
     return said === '' ? [] : [`<li>${escaped(`${[words, sourceWords].filter(Boolean).join(' ')}: ${said}`)}</li>`];
   });
-  return `<figure class="course"><h4>${escaped(`${foot.words}, day to day`)}</h4>${sceneToSvg(scene)}<figcaption>${escaped(staveKey(rows))}</figcaption></figure><ul>${trends.join('')}</ul>`;
+  return `<figure class="course"><h4>${escaped(t('{0}, day to day', foot.words))}</h4>${sceneToSvg(scene)}<figcaption>${escaped(staveKey(rows))}</figcaption></figure><ul>${trends.join('')}</ul>`;
 }
 
 /** Left and right of a pair that were filmed at one visit. */
@@ -57,7 +58,7 @@ export function pairsPart({ study }: Pick<Inspection, 'study'>): string {
   const tables = pairSheets(study).map(({ title, rows }) =>
     table(
       title,
-      ['measure', 'left', 'right', 'left less right'],
+      ['measure', 'left', 'right', t('left less right')],
       rows.map(({ measure, words, left, right, text, said }) => ({
         measure,
         cells: [words, left, right, `${text}, ${said}`],

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { wordsFor } from '../findings/wording/wording.ts';
 import { findHandMeasure } from '../measures/by-hand.ts';
@@ -22,7 +23,7 @@ const headings: Readonly<Record<string, string>> = spoken({
 
 /** The heading under which a table shows a measure. */
 export function familyHeading(measure: string): string {
-  if (findHandMeasure(measure)) return 'By hand alone';
+  if (findHandMeasure(measure)) return t('By hand alone');
   const family = findMeasure(measure)?.family ?? '';
   return headings[family] ?? family;
 }

@@ -1,5 +1,5 @@
 import type { CourseSource } from '../course/course-sources.ts';
-import { counted } from '../language/words.ts';
+import { counted, t } from '../language/words.ts';
 import type { GrowthSource } from '../course/growth-sources.ts';
 import {
   courseOf,
@@ -325,14 +325,14 @@ function changeSheet(
     byShoe === null || !to.film
       ? ''
       : byShoe === 'unknown'
-        ? 'a shoe without a bearing plane may be in it'
-        : `${saySigned(byShoe, unit)} of it by ${shoeOf(to.film)}`;
+        ? t('a shoe without a bearing plane may be in it')
+        : t('{0} of it by {1}', saySigned(byShoe, unit), shoeOf(to.film));
   return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text, shoe };
 }
 
 function shoeOf({ worn, readings }: StudiedFilm): string {
-  if (worn) return `what the foot wears: ${shodWords(worn)}`;
-  return readings.some(({ input }) => input.bearing) ? 'what the foot wears' : 'the shoe that is off';
+  if (worn) return t('what the foot wears: {0}', shodWords(worn));
+  return readings.some(({ input }) => input.bearing) ? t('what the foot wears') : t('the shoe that is off');
 }
 
 function trendSheet(trend: Trend, measure: Measure | HandMeasure): TrendSheet {

@@ -62,14 +62,21 @@ export function staveOf(
     stops,
     trims: trimsOf(foot),
     rows: staveRows(rows),
-    title: `Course of ${heading}`,
-    description: `${stops.length} days with ${foot.others.length > 0 ? 'films, photos or values by hand' : 'films'} from ${stops[0]?.date ?? ''} to ${stops.at(-1)?.date ?? ''}: ${[...new Set(rows.map(({ words }) => words))].join(', ')}`,
+    title: t('Course of {0}', heading),
+    description: t(
+      '{0} days with {1} from {2} to {3}: {4}',
+      stops.length,
+      foot.others.length > 0 ? t('films, photos or values by hand') : t('films'),
+      stops[0]?.date ?? '',
+      stops.at(-1)?.date ?? '',
+      [...new Set(rows.map(({ words }) => words))].join(', '),
+    ),
     ...(alone && { alone: { heading, key: staveKey(rows) } }),
   };
 }
 
 function trimsOf({ trims }: FootCourseSheet): StaveTrim[] {
-  return trims.map(({ day, date, words }) => ({ day, words: `Trim of ${date}: ${words}` }));
+  return trims.map(({ day, date, words }) => ({ day, words: t('Trim of {0}: {1}', date, words) }));
 }
 
 /** A row a measure; what was taken in other ways stands on the same scale. */
@@ -88,7 +95,7 @@ function staveRow([first, ...others]: readonly CourseRow[]): StaveRow | null {
     unit,
     usual,
     usualText,
-    note: growOut?.date ? `at the ground about ${sayPartOfMonth(growOut.date)}` : null,
+    note: growOut?.date ? t('at the ground about {0}', sayPartOfMonth(growOut.date)) : null,
     beside: others.map(staveSeries),
   };
 }
@@ -128,7 +135,7 @@ export function fourFeetOf({ feet: those }: CourseSheet, measure: string, width:
   return {
     width,
     panels,
-    title: `${words} of each foot`,
+    title: t('{0} of each foot', words),
     description: withRow.map((panel) => `${panel.words} ${panel.row?.points.at(-1)?.text ?? ''}`).join(', '),
   };
 }

@@ -79,7 +79,7 @@ export function sayTrend(
   trend: Pick<Trend, 'source' | 'n' | 'low' | 'high' | 'level' | 'p' | 'certainty' | 'since'>,
   measure: Pick<Measure | HandMeasure, 'name' | 'unit'>,
 ): string {
-  const since = trend.since === null ? '' : `since the film of ${sayDate(trend.since)}, then seen by the vet: `;
+  const since = trend.since === null ? '' : t('since the film of {0}, then seen by the vet: ', sayDate(trend.since));
   return `${since}${sayCourse(trend, measure)}`;
 }
 
@@ -90,9 +90,9 @@ function sayCourse(
   const few = trend.level < LEVEL;
   const doubt = few ? `; ${tooFew(trend)}` : '';
   const rate = trend.certainty === 'none' ? null : sayRate(trend, measure);
-  if (rate === null) return `no clear trend${doubt}`;
+  if (rate === null) return t('no clear trend{0}', doubt);
   const isSure = trend.certainty === 'clear' && (few || trend.p < 0.05);
-  return `${isSure ? '' : 'perhaps '}${rate}${doubt}`;
+  return `${isSure ? '' : t('perhaps ')}${rate}${doubt}`;
 }
 
 /** Null where the trend may as well go the other way, or both its ends round to nothing. */
@@ -101,11 +101,11 @@ function sayRate(
   { name, unit }: Pick<Measure | HandMeasure, 'name' | 'unit'>,
 ): string | null {
   if (low * high < 0) return null;
-  const { less, more } = ways[name as MeasureName] ?? waysByHand[name] ?? { less: 'less by', more: 'more by' };
+  const { less, more } = ways[name as MeasureName] ?? waysByHand[name] ?? { less: t('less by'), more: t('more by') };
   const falls = Math.abs(low) > Math.abs(high);
   const [least, most] = falls ? [high, low] : [low, high];
   const said = range(least, most, unit);
-  return said && `${falls ? less : more} ${said} each four weeks`;
+  return said && t('{0} {1} each four weeks', falls ? less : more, said);
 }
 
 /** `2.4° to 3.0°`, `6.8 to 8.0 mm`, `up to 0.5°`; one figure where both read alike; null where they are nothing. */
@@ -113,7 +113,7 @@ function range(least: number, most: number, unit: MeasureUnit): string | null {
   const [from, to] = [least, most].map((value) => say(Math.abs(value), unit)) as [string, string];
   if (!/[1-9]/.test(to)) return null;
   if (from === to) return to;
-  return /[1-9]/.test(from) ? `${from.replace(/ .*$/, '')} to ${to}` : `up to ${to}`;
+  return /[1-9]/.test(from) ? t('{0} to {1}', from.replace(/ .*$/, ''), to) : t('up to {0}', to);
 }
 
 const countWords = spoken(['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']);
@@ -122,7 +122,10 @@ const countWords = spoken(['no', 'one', 'two', 'three', 'four', 'five', 'six', '
 const tooFew = ({ n, source }: Pick<Trend, 'n' | 'source'>): string =>
   t('{0} {1} are too few to be sure', countWords[n] ?? n, manyOf[source]);
 
-const manyOf = spoken({ film: 'films', photo: 'photos', hand: 'values by hand' } satisfies Record<CourseSource, string>);
+const manyOf = spoken({ film: 'films', photo: 'photos', hand: 'values by hand' } satisfies Record<
+  CourseSource,
+  string
+>);
 
 function byWords(by: GrowOut['by']): string {
   switch (by) {
@@ -143,9 +146,15 @@ export function sayGrowOut(
   { date, early, late, by }: Pick<GrowOut, 'date' | 'early' | 'late' | 'by'>,
   trend: Pick<Trend, 'source' | 'n' | 'level'> | null,
 ): string {
-  if (date === null) return 'The new wall has not come down: there is no date for it.';
-  const from = early === null ? '' : `${sayPartOfMonth(early)} at the earliest`;
-  const to = late === null ? 'perhaps never at the slowest' : `${sayPartOfMonth(late)} at the latest`;
+  if (date === null) return t('The new wall has not come down: there is no date for it.');
+  const from = early === null ? '' : t('{0} at the earliest', sayPartOfMonth(early));
+  const to = late === null ? t('perhaps never at the slowest') : t('{0} at the latest', sayPartOfMonth(late));
   const doubt = by !== 'usual' && trend && trend.level < LEVEL ? `; ${tooFew(trend)}` : '';
-  return `New wall reaches the ground about ${sayPartOfMonth(date)}; ${[from, to].filter((part) => part).join(', ')}${doubt}.${byWords(by)}`;
+  return t(
+    'New wall reaches the ground about {0}; {1}{2}.{3}',
+    sayPartOfMonth(date),
+    [from, to].filter((part) => part).join(', '),
+    doubt,
+    byWords(by),
+  );
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { sayBroken, saySize } from '../findings/wording/say-cut.ts';
 import { say, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
@@ -125,16 +126,16 @@ export function turnWords({
   readonly sides: SideSize | null;
 }): string {
   const by = delta ?? 0;
-  if (!sides) return `the foot turns ${by.toFixed(1)}°`;
+  if (!sides) return t('the foot turns {0}°', by.toFixed(1));
   const turn = Math.abs(by).toFixed(1);
-  const side = turn === '0.0' ? '' : by > 0 ? ', the outer side down' : ', the inner side down';
-  return `seen from in front the foot turns ${turn}°${side}`;
+  const side = turn === '0.0' ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');
+  return t('seen from in front the foot turns {0}°{1}', turn, side);
 }
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
 export function sizeWords(size: CutSize, leave: readonly string[]): string {
-  const left = leave.length > 0 ? `leave ${leave.join(' and ')}` : '';
+  const left = leave.length > 0 ? t('leave {0}', leave.join(' and ')) : '';
   const cut = saySize(size);
-  if (left === '') return cut === 'nothing' ? 'nothing cut' : cut;
+  if (left === '') return cut === 'nothing' ? t('nothing cut') : cut;
   return cut === 'nothing' ? left : `${cut}, ${left}`;
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { sayLimit, say } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
@@ -130,7 +131,7 @@ function toeSlivers({ frame, toe, to, size }: FootOnItsLine): Sliver[] {
   const on = upper && upper.y > lower.y ? unit(lower, upper) : way;
   const end = { x: lower.x + on.x * 2 * size.toeBack, y: lower.y + on.y * 2 * size.toeBack };
   const back = { x: lower.x - size.toeBack, y: lower.y };
-  const text = `${sayLimit(size.toeBack, 'mm')} back`;
+  const text = t('{0} back', sayLimit(size.toeBack, 'mm'));
   return [{ ...sliver('toe', [toe, lower, end, back, to], text), face: [end, back, to] }];
 }
 
@@ -167,7 +168,7 @@ function soleSlivers({ frame, line }: FootOnItsLine): Sliver[] {
 }
 
 const soleSliver = (outline: readonly XY[], depth: number): Sliver =>
-  sliver('sole', outline, `live sole ${say(depth, 'mm')}`);
+  sliver('sole', outline, t('live sole {0}', say(depth, 'mm')));
 
 /** Down to the line, square to it, at either end. */
 function closedOn(line: StraightLine, run: readonly XY[]): XY[] {

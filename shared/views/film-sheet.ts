@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
 import { sidesOf, type SideSize, type StudiedSides } from '../trim/side-cut.ts';
@@ -240,7 +241,7 @@ function aboutFilm(
 ): Omit<AboutFilm, 'yardsticks' | 'tapes' | 'notes' | 'limits'> {
   const { film, visit } = studied;
   const date = film.taken ?? visit.is.date;
-  const by = reader === null ? '' : `, read by ${reader}`;
+  const by = reader === null ? '' : t(', read by {0}', reader);
   const start = visit.start + film.at.start;
   const end = visit.start + film.at.end;
   return {
@@ -260,8 +261,8 @@ function aboutFilm(
 
 function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'worn' | 'said'> {
   const { worn: shod } = studied;
-  const bare = wearing.isTold(studied.film.foot) ? ['The foot is bare.'] : [];
-  const worn = shod ? [`On the foot: ${shodWords(shod)}.`] : bare;
+  const bare = wearing.isTold(studied.film.foot) ? [t('The foot is bare.')] : [];
+  const worn = shod ? [t('On the foot: {0}.', shodWords(shod))] : bare;
   return {
     isShod: shod !== null && staysOn(shod),
     worn: shod && wornKindsWords(shod),
@@ -316,16 +317,16 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
 
 export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
   const parts = [
-    cut.heelDown && `heel down ${cut.heelDown.value} ${cut.heelDown.unit}`,
-    cut.toeDown && `toe down ${cut.toeDown.value} ${cut.toeDown.unit}`,
-    cut.toeBack && `toe back ${cut.toeBack.value} ${cut.toeBack.unit}`,
-    cut.heelUp && `heel up ${cut.heelUp.value} ${cut.heelUp.unit}`,
-    cut.insideDown && `inside down ${cut.insideDown.value} ${cut.insideDown.unit}`,
-    cut.outsideDown && `outside down ${cut.outsideDown.value} ${cut.outsideDown.unit}`,
+    cut.heelDown && t('heel down {0} {1}', cut.heelDown.value, cut.heelDown.unit),
+    cut.toeDown && t('toe down {0} {1}', cut.toeDown.value, cut.toeDown.unit),
+    cut.toeBack && t('toe back {0} {1}', cut.toeBack.value, cut.toeBack.unit),
+    cut.heelUp && t('heel up {0} {1}', cut.heelUp.value, cut.heelUp.unit),
+    cut.insideDown && t('inside down {0} {1}', cut.insideDown.value, cut.insideDown.unit),
+    cut.outsideDown && t('outside down {0} {1}', cut.outsideDown.value, cut.outsideDown.unit),
     ...cut.dressed.map(dressedWords),
-    cut.leave.length > 0 && `leave ${cut.leave.join(' and ')}`,
+    cut.leave.length > 0 && t('leave {0}', cut.leave.join(' and ')),
   ];
-  return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing cut';
+  return parts.filter((part) => typeof part === 'string').join(', ') || t('nothing cut');
 }
 
 function dressedWords({ what, places, amount, text }: Cut['dressed'][number]): string {

@@ -39,7 +39,7 @@ export function normalOver(sheet: FilmSheet, animal: JudgedAnimal): LaidOver {
   const carry = axis && alignment(axis, own);
   if (!carry) return refused(noAxis());
   const ground = [places['heel.ground'], places['toe.ground']].flatMap((place) => (place ? [carry(place)] : []));
-  return laid('A normal foot of this size', places, carry, ground, rests);
+  return laid(t('A normal foot of this size'), places, carry, ground, rests);
 }
 
 /** Another film of a foot, at its own scale, aligned on the coffin joint and P2. */
@@ -74,13 +74,16 @@ function laid(
 
 /** The digit's axis, or what would have to be placed for it. */
 function axisOf({ placed, scale, view }: FilmSheet): DigitAxis | string {
-  if (view !== 'lateral') return 'Feet are laid over each other in the lateral view only.';
+  if (view !== 'lateral') return t('Feet are laid over each other in the lateral view only.');
   const lacks = ['coffin.centre', 'pastern.centre', ...(dorsalOf(placed) ? [] : ['p3.tip'])].filter(
     (name) => !placed[name],
   );
   if (lacks.length > 0)
-    return `Place ${lacks.join(' and ')}: the two feet are laid over each other by the coffin joint and the axis of P2.`;
-  if (scale === null) return 'Give the film a scale: feet are compared in millimetres.';
+    return t(
+      'Place {0}: the two feet are laid over each other by the coffin joint and the axis of P2.',
+      lacks.join(' and '),
+    );
+  if (scale === null) return t('Give the film a scale: feet are compared in millimetres.');
   return axisIn(placed, scale) ?? noAxis();
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { accusationOf, isLength } from '../course/bones-of.ts';
 import { changeOfValue } from '../course/error-of-films.ts';
 import { valuesOfFilm } from '../course/value-of-film.ts';
@@ -81,7 +82,13 @@ export function pairSheets(study: Study): PairSheet[] {
           ? []
           : [
               {
-                title: `${sentence(footWords[left])} and ${footWords[right]}, ${view}${date === null ? '' : `, ${date}`}`,
+                title: t(
+                  '{0} and {1}, {2}{3}',
+                  sentence(footWords[left]),
+                  footWords[right],
+                  view,
+                  date === null ? '' : `, ${date}`,
+                ),
                 date,
                 view,
                 left,
@@ -117,10 +124,10 @@ function rowsOf(view: View, left: StudiedFilm, right: StudiedFilm, study: Study)
         clear,
         doubted,
         said: doubted
-          ? 'scale in doubt'
+          ? t('scale in doubt')
           : clear
-            ? `clear: the ${difference > 0 ? 'left' : 'right'} is more`
-            : 'within the error',
+            ? t('clear: the {0} is more', difference > 0 ? t('left') : t('right'))
+            : t('within the error'),
       },
     ];
   });

@@ -79,7 +79,7 @@ export function plateOf(
           },
         ];
       }),
-    sentence: 'Place p3.tip and p3.wing, the two ends of the bone’s solar margin.',
+    sentence: t('Place p3.tip and p3.wing, the two ends of the bone’s solar margin.'),
   };
 }
 
@@ -90,7 +90,7 @@ function wornWords({ worn, bearing, rows }: FilmSheet): string | null {
     const row = rows.find(({ measure }) => measure === `shoe-thickness.${end}`);
     return row ? say(row.value, 'mm') : '';
   });
-  const thick = !toe || !heel ? '' : toe === heel ? `, ${toe}` : `, ${toe.replace(' mm', '')} to ${heel}`;
+  const thick = !toe || !heel ? '' : toe === heel ? `, ${toe}` : t(', {0} to {1}', toe.replace(' mm', ''), heel);
   return `${worn ?? 'shoe'}${thick}`;
 }
 
@@ -112,6 +112,6 @@ function laidOver(cut: CutSheet): PlateInput['cut'] {
     ground: cut.after.ground,
     slivers: cut.after.slivers,
     turned: new Map(Object.entries(cut.after.turned)),
-    turnWords: turn === '0.0' ? '' : `turns ${turn}°`,
+    turnWords: turn === '0.0' ? '' : t('turns {0}°', turn),
   };
 }

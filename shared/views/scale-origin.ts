@@ -1,4 +1,4 @@
-import { counted } from '../language/words.ts';
+import { counted, t } from '../language/words.ts';
 import { sayOverstated } from '../findings/rules/scale-from-file.ts';
 import { footWords } from '../findings/wording/wording.ts';
 import { otherFoot } from '../trim/bone-scale.ts';
@@ -28,12 +28,16 @@ export function scaleOrigin({ film, stored, bone }: Pick<StudiedFilm, 'film' | '
     case 'bone': {
       if (!bone || !('input' in bone)) return null;
       const { from, films, input } = bone;
-      const whose = from === 'foot' ? 'this foot' : `the ${footWords[otherFoot[film.foot]]}`;
+      const whose = from === 'foot' ? t('this foot') : t('the {0}', footWords[otherFoot[film.foot]]);
       const those = counted(films, 'one film of {1}', '{0} films of {1}', whose);
       const known = `${(100 * input.relativeSd).toFixed(0)} %`;
       return {
         from: from === 'foot' ? 'bone' : 'bone of the other foot',
-        words: `Scale from the bone: its size as on ${those}. Every length is known to ${known} at best (one standard deviation).`,
+        words: t(
+          'Scale from the bone: its size as on {0}. Every length is known to {1} at best (one standard deviation).',
+          those,
+          known,
+        ),
       };
     }
     default:

@@ -24,49 +24,49 @@ export function seenWords(visit: Visit): readonly string[] {
 }
 
 function* whoWas({ by, farrier, diagnoses, owner }: Visit): Iterable<string> {
-  if (by) yield `By ${by.text}`;
-  if (farrier) yield `Farrier: ${farrier.text}`;
-  for (const { text } of diagnoses) yield `Diagnosis: ${text}`;
-  for (const { text } of owner) yield `The owner says: ${text}`;
+  if (by) yield t('By {0}', by.text);
+  if (farrier) yield t('Farrier: {0}', farrier.text);
+  for (const { text } of diagnoses) yield t('Diagnosis: {0}', text);
+  for (const { text } of owner) yield t('The owner says: {0}', text);
 }
 
 /** `Insulin over 300 uIU/mL, 60 minutes after syrup`. */
 function laboratoryWords({ of, value, above, fasting, after }: LaboratoryValue): string {
   const name = of === 'acth' ? 'ACTH' : sentence(of);
-  const given = after === null ? '' : `, ${after} minutes after ${of === 'acth' ? 'TRH' : 'syrup'}`;
-  return `${name} ${above ? 'over ' : ''}${said(value)}${fasting ? ', fasting' : given}`;
+  const given = after === null ? '' : t(', {0} minutes after {1}', after, of === 'acth' ? 'TRH' : 'syrup');
+  return `${name} ${above ? t('over ') : ''}${said(value)}${fasting ? t(', fasting') : given}`;
 }
 
 function medicineWords({ name, dose, from, until }: Medicine): string {
-  const when = [from && `from ${from}`, until && `until ${until}`].filter((words) => words).join(' ');
-  return `Medicine: ${[name, dose, when].filter((words) => words).join(', ')}`;
+  const when = [from && t('from {0}', from), until && t('until {0}', until)].filter((words) => words).join(' ');
+  return t('Medicine: {0}', [name, dose, when].filter((words) => words).join(', '));
 }
 
 /** `Seen by the vet on 2026-05-04: no grass until the next test`. */
 function vetWords({ date, text }: Visit['seen'][number]): string {
-  return `Seen by the vet on ${date}${text === null ? '' : `: ${text}`}`;
+  return t('Seen by the vet on {0}{1}', date, text === null ? '' : `: ${text}`);
 }
 
 function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {
-  if (meier) yield `Modified Obel score (Meier 2019): ${meier.value} of 12`;
+  if (meier) yield t('Modified Obel score (Meier 2019): {0} of 12', meier.value);
   for (const { feet, grade } of lameness)
-    yield `Lameness over ground: ${grade} of 5${feet.length > 0 ? `, ${feetWords(feet)}` : ''}`;
+    yield t('Lameness over ground: {0} of 5{1}', grade, feet.length > 0 ? `, ${feetWords(feet)}` : '');
   for (const { feet, landing } of landings)
     yield landing === 'flat'
       ? t('Lands flat: {0}', feetWords(feet))
       : t('Lands {0} first: {1}', landing, feetWords(feet));
-  for (const temperature of temperatures) yield `Temperature: ${said(temperature)}`;
+  for (const temperature of temperatures) yield t('Temperature: {0}', said(temperature));
 }
 
 function* onTheFeet({ pulses, warmths, testers, soles, found }: Visit): Iterable<string> {
-  for (const { feet, pulse } of pulses) yield `Pulse ${pulse}: ${feetWords(feet)}`;
-  for (const { feet, warmth } of warmths) yield `Hoof ${warmth}: ${feetWords(feet)}`;
+  for (const { feet, pulse } of pulses) yield t('Pulse {0}: {1}', pulse, feetWords(feet));
+  for (const { feet, warmth } of warmths) yield t('Hoof {0}: {1}', warmth, feetWords(feet));
   for (const { feet, places, answer } of testers)
     yield answer === 'none'
       ? t('Hoof testers at {0}: no answer, {1}', wordList(places), feetWords(feet))
       : t('Hoof testers at {0}: {1} answer, {2}', wordList(places), answer, feetWords(feet));
   for (const { feet, firmness } of soles)
-    yield `Sole ${firmness === 'gives' ? 'gives to the thumb' : firmness}: ${feetWords(feet)}`;
+    yield t('Sole {0}: {1}', firmness === 'gives' ? t('gives to the thumb') : firmness, feetWords(feet));
   for (const { feet, place, text } of found) yield `${sentence(place.replace('-', ' '))}, ${feetWords(feet)}: ${text}`;
 }
 
@@ -80,8 +80,8 @@ function tapeWords({ foot, values }: Tape): string[] {
     values.find(({ measure, quantity }) => measure === name && quantity.unit !== '1')?.quantity.base ?? null;
   const [heel, toe] = [heightOf('heel-height'), heightOf('toe-height')];
   if (heel !== null && toe !== null && toe > 0 && !values.some(({ measure }) => measure === 'heel-toe-share'))
-    words.push(`heel height for the toe height ${Math.round((100 * heel) / toe)} %`);
-  return words.length > 0 ? [`By hand, ${footWords[foot]}: ${words.join(', ')}`] : [];
+    words.push(t('heel height for the toe height {0} %', Math.round((100 * heel) / toe)));
+  return words.length > 0 ? [t('By hand, {0}: {1}', footWords[foot], words.join(', '))] : [];
 }
 
 const feetWords = (feet: readonly FootName[]): string => wordList([...new Set(feet)].map((foot) => footWords[foot]));

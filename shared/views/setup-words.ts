@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
 import type { ListedPicture, Quantity, Setup } from '../record/schema.ts';
 
@@ -6,20 +7,20 @@ export function setupWords(setup: Setup | null): readonly string[] {
   if (!setup) return [];
   const { paste, block, focus, beam, standing } = setup;
   const taken = [
-    block && `block ${said(block)}`,
-    focus && `focus ${said(focus)}`,
-    beam && `beam centre at ${beam.x}, ${beam.y}`,
-    standing && `standing ${standing}`,
+    block && t('block {0}', said(block)),
+    focus && t('focus {0}', said(focus)),
+    beam && t('beam centre at {0}, {1}', beam.x, beam.y),
+    standing && t('standing {0}', standing),
   ].filter((words) => typeof words === 'string' && words !== '');
   return [
     ...(taken.length > 0 ? [`${sentence(taken.join(', '))}.`] : []),
-    ...(paste === null ? [] : [paste === '' ? 'Paste on the sole.' : `Paste on the sole: ${paste}.`]),
+    ...(paste === null ? [] : [paste === '' ? t('Paste on the sole.') : t('Paste on the sole: {0}.', paste)]),
   ];
 }
 
 /** `Venogram, left fore, 2026-03-03: films/x.png`. */
 export function plainPictureWords({ kind, foot, view, path, taken, setup }: ListedPicture): string {
-  const name = view === 'heel' ? `heel ${kind}` : view;
+  const name = view === 'heel' ? t('heel {0}', kind) : view;
   const how = setupWords(setup).join(' ');
   return `${sentence(name)}, ${footWords[foot]}${taken === null ? '' : `, ${taken}`}: ${path.text}${how === '' ? '' : ` (${how})`}`;
 }

@@ -12,7 +12,7 @@ export const severityWords: Readonly<Record<Severity, string>> = spoken({
 
 /** The word before a finding in a list; an accepted finding needs no action any more. */
 export function noteWord({ severity, accepted }: { readonly severity: Severity; readonly accepted?: string }): string {
-  return accepted === undefined ? severityWords[severity] : 'Accepted';
+  return accepted === undefined ? severityWords[severity] : t('Accepted');
 }
 
 /** `2 to act on, 8 to look at, 1 note`. */

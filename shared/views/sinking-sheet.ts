@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { watch } from '../course/alarm.ts';
 import { vetDays } from '../course/care.ts';
 import type { Ruler } from '../course/capsule-level.ts';
@@ -63,8 +64,13 @@ export function sinkingSheet(foot: FootName, study: Study): SinkingSheet | null 
 /** Never 'no sinking': films have errors, and what lies within them is not seen. */
 function sayNone({ seenFrom, against, unseen, reader }: SinkingLook): string {
   if (seenFrom === null || against === null)
-    return `The newest film cannot tell${unseen ? `: it ${sayUnseen(unseen)}` : ''}.`;
+    return t('The newest film cannot tell{0}.', unseen ? t(': it {0}', sayUnseen(unseen)) : '');
   // Rounded up: what is said to be seen has to be.
   const from = Math.ceil(seenFrom * 10 - 1e-9) / 10;
-  return `None seen${reader === null ? '' : ` by the placings of ${reader}`}; ${say(from, 'mm')} or more would have been.${notTakenOut({ ruler: against })}`;
+  return t(
+    'None seen{0}; {1} or more would have been.{2}',
+    reader === null ? '' : t(' by the placings of {0}', reader),
+    say(from, 'mm'),
+    notTakenOut({ ruler: against }),
+  );
 }

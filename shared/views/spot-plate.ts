@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { XY } from '../geometry/vector.ts';
 import { drawPlate } from '../drawing/plate/plate.ts';
 import { SAMPLE_FOOT, SAMPLE_GROUND } from '../drawing/foot/sample-foot.ts';
@@ -94,8 +95,8 @@ function lateral(key: string, turned: (p: XY) => XY): Scene {
   });
   return {
     ...scene,
-    title: 'Where it lies',
-    description: 'A foot with the place marked',
+    title: t('Where it lies'),
+    description: t('A foot with the place marked'),
     layers: scene.layers.filter((layer) => layer.data?.layer !== 'landmarks'),
   };
 }
@@ -103,8 +104,8 @@ function lateral(key: string, turned: (p: XY) => XY): Scene {
 function plain(nodes: readonly GroupNode[]): Scene {
   return {
     view: { x: -40, y: 80, width: 1480, height: 1520 },
-    title: 'Where it lies',
-    description: 'A foot with the place marked',
+    title: t('Where it lies'),
+    description: t('A foot with the place marked'),
     unit: UNIT,
     onPicture: false,
     ghost: false,

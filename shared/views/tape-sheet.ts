@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { tapedCourseOf, type CourseChange } from '../course/course.ts';
 import { tapesOfVisit, type TapeTaken } from '../course/taped-series.ts';
 import type { Inspection } from '../findings/inspect.ts';
@@ -42,7 +43,7 @@ export function tapeSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>):
   return tapes.map((tape): TapeSheet => {
     const { visit, foot, date, line, values } = tape;
     return {
-      title: `${sentence(footWords[foot])}, by hand${date === null ? '' : `, ${date}`}`,
+      title: t('{0}, by hand{1}', sentence(footWords[foot]), date === null ? '' : `, ${date}`),
       foot,
       date,
       line: visit.line + line,

@@ -50,7 +50,7 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
       title,
       line: visit.line,
       endLine: map.at(visit.start + at.end).line,
-      comfort: obel && `Obel ${obel.value}`,
+      comfort: obel && t('Obel {0}', obel.value),
       weight: weight && `${weight.value} ${weight.unit}`,
       done,
       seen: seenWords(visit.is),

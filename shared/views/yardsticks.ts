@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { once } from '../notation/once.ts';
 import { kindOf, linesFor, sayAgainst, usualOf, type LineOnSide, type LimitLine } from '../findings/limits/limits.ts';
 import { publishedLines } from '../findings/limits/published-lines.ts';
@@ -79,7 +80,7 @@ function sourcesOf(lines: readonly LimitLine[], unit: MeasureUnit): string {
 
 /** `2° to 10°`, `up to 8 mm`, or nothing. */
 export function usualText({ low, high }: { low: number | null; high: number | null }, unit: MeasureUnit): string {
-  if (low !== null && high !== null) return `${sayLimit(low, unit)} to ${sayLimit(high, unit)}`;
-  if (high !== null) return `up to ${sayLimit(high, unit)}`;
-  return low !== null ? `from ${sayLimit(low, unit)}` : '';
+  if (low !== null && high !== null) return t('{0} to {1}', sayLimit(low, unit), sayLimit(high, unit));
+  if (high !== null) return t('up to {0}', sayLimit(high, unit));
+  return low !== null ? t('from {0}', sayLimit(low, unit)) : '';
 }

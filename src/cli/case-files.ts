@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { fstatSync } from 'node:fs';
 import { open, readdir, realpath, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -36,7 +37,7 @@ export async function eachCase(
     const before = problems.length;
     const paths = await caseFilesAt(name, wrong);
     if (paths.length === 0 && problems.length === before)
-      wrong(name, new CommandProblem('no .hoof file is in this folder or below it'));
+      wrong(name, new CommandProblem(t('no .hoof file is in this folder or below it')));
     for (const path of paths) {
       try {
         const real = path === '-' ? null : await realName(path);
@@ -92,7 +93,7 @@ async function realName(path: string): Promise<string> {
 export async function readText(path: string): Promise<string> {
   if (path === '-') {
     // A folder as standard input (`check - < FOLDER`) would be read as a text without a letter.
-    if (fstatSync(0).isDirectory()) throw new CommandProblem('standard input is a folder; name it in place of -');
+    if (fstatSync(0).isDirectory()) throw new CommandProblem(t('standard input is a folder; name it in place of -'));
     return decode(await bounded(process.stdin));
   }
   const file = await open(path);
@@ -118,7 +119,10 @@ async function bounded(stream: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
 
 const tooLarge = (tooMuch: TooMuch): CommandProblem =>
   new CommandProblem(
-    `${tooMuch === 'bytes' ? 'larger than 10 MB' : 'more than 400,000 lines'}, so it is not read as a case; if it is one, move its older visits into a second file`,
+    t(
+      '{0}, so it is not read as a case; if it is one, move its older visits into a second file',
+      tooMuch === 'bytes' ? t('larger than 10 MB') : t('more than 400,000 lines'),
+    ),
   );
 
 function decode(bytes: Uint8Array): string {
@@ -132,6 +136,6 @@ function decoded(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
-    throw new CommandProblem('not UTF-8 text; save it as UTF-8');
+    throw new CommandProblem(t('not UTF-8 text; save it as UTF-8'));
   }
 }

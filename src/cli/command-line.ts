@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { spokenRows } from '../../shared/language/rows.ts';
 import { parseArgs } from 'node:util';
 import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
@@ -23,7 +24,7 @@ export async function commandLine(argv: readonly string[], io: Io): Promise<Stat
   const err = (line: string): void => io.err(shownLine(line));
   const command = commands.find(({ name }) => name === word);
   if (!command) {
-    err(`there is no command «${word}»; there are: ${commands.map(({ name }) => name).join(', ')}`);
+    err(t('there is no command «{0}»; there are: {1}', word, commands.map(({ name }) => name).join(', ')));
     return 2;
   }
   let answered = false;
@@ -38,7 +39,7 @@ export async function commandLine(argv: readonly string[], io: Io): Promise<Stat
       return 0;
     }
     if (positionals.length === 0 && command.takesFiles !== false)
-      throw new Unusable(`${command.name} wants a file, a folder, or - for standard input: ${command.usage}`);
+      throw new Unusable(t('{0} wants a file, a folder, or - for standard input: {1}', command.name, command.usage));
     return await command.run(positionals, values, { ...io, out, err });
   } catch (error) {
     const problem = error instanceof Unusable ? error.message : reason(error);
@@ -101,10 +102,8 @@ function looseArguments(command: Command, given: readonly string[]): { json: boo
 
 function help(): string {
   const lines = commands.map(({ usage, doc }) => `  ${usage}\n      ${doc}`);
-  return `Ungula reads hoof-case files (.hoof).\n\n${lines.join('\n')}\n
-FILE may be a folder (every .hoof file below it) or - for standard input.
-Ends with 0 where all is done; 1 where check tells an error, plan a cut that breaks a limit, or format --check a file to lay
-out; 2 where the arguments are unusable, a file cannot be read or what was asked for cannot be written.
-
-Decision support only: diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.\n`;
+  return t(
+    'Ungula reads hoof-case files (.hoof).\n\n{0}\n\nFILE may be a folder (every .hoof file below it) or - for standard input.\nEnds with 0 where all is done; 1 where check tells an error, plan a cut that breaks a limit, or format --check a file to lay\nout; 2 where the arguments are unusable, a file cannot be read or what was asked for cannot be written.\n\nDecision support only: diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.\n',
+    lines.join('\n'),
+  );
 }

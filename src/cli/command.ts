@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { ParseArgsConfig } from 'node:util';
 
 export interface Io {
@@ -37,6 +38,6 @@ export function oneOf<T extends string>(option: string, value: OptionValue, allo
   const [usual] = allowed;
   if (value === undefined && usual !== undefined) return usual;
   const found = allowed.find((one) => one === value);
-  if (found === undefined) throw new Unusable(`--${option} takes ${allowed.join(', ')}; not ${String(value)}`);
+  if (found === undefined) throw new Unusable(t('--{0} takes {1}; not {2}', option, allowed.join(', '), String(value)));
   return found;
 }

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
@@ -60,7 +61,7 @@ const document = (cases: CourseJson['cases']): CourseJson => ({ ungula: 1, cases
 function footFrom(written: OptionValue): FootName | null {
   if (written === undefined) return null;
   if (typeof written !== 'string' || !isFoot(written))
-    throw new Unusable(`--foot takes ${feet.join(', ')}; not ${String(written)}`);
+    throw new Unusable(t('--foot takes {0}; not {1}', feet.join(', '), String(written)));
   return written;
 }
 
@@ -84,9 +85,9 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
   // Lists are joined and not pushed as arguments: of many films there are more lines than a call takes.
   const lines = [
     ...alarms,
-    `${file}: ${name ?? 'unnamed case'}`,
+    `${file}: ${name ?? t('unnamed case')}`,
     ...(those.length === 0
-      ? ['', `  no film of ${wanted ?? 'any foot'} has a date to stand at, nor was anything taken by hand`]
+      ? ['', t('  no film of {0} has a date to stand at, nor was anything taken by hand', wanted ?? t('any foot'))]
       : []),
     ...those.flatMap((foot) => ['', ...footLines(foot, all)]),
     ...(those.some(({ rows }) => rows.some(({ source }) => source === 'hand')) ? ['', `  ${HAND_SPREAD_WORDS}`] : []),
@@ -97,10 +98,10 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
 function footLines(foot: FootCourseSheet, all: boolean): string[] {
   const { words, films, others, trims, sinking, doubt, scales } = foot;
   const lines = [`  ${words}: ${takenWords(foot)}`];
-  if (trims.length > 0) lines.push(`    trims: ${trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')}`);
+  if (trims.length > 0) lines.push(t('    trims: {0}', trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')));
   const begins = notYet(films, others);
   if (begins !== null) return [...lines, `    ${begins}`];
-  if (sinking) lines.push(`    sinking in the capsule: ${sinking.text}`);
+  if (sinking) lines.push(t('    sinking in the capsule: {0}', sinking.text));
   if (doubt) lines.push(`    ${doubt}`);
   if (scales) lines.push(`    ${scales}`);
   const rows = all ? foot.rows : firstRows(foot.rows);
@@ -108,7 +109,7 @@ function footLines(foot: FootCourseSheet, all: boolean): string[] {
   return [
     ...lines,
     ...rows.flatMap((row) => ['', ...rowLines(row)]),
-    ...(more > 0 ? ['', `    ${more} more measures with --all`] : []),
+    ...(more > 0 ? ['', t('    {0} more measures with --all', more)] : []),
   ];
 }
 
@@ -119,9 +120,10 @@ function takenWords({ films, others }: FootCourseSheet): string {
   const of = (source: 'photo' | 'hand'): string[] => daysOf(others.filter((one) => one.source === source));
   const [filmDays, photoDays, handDays] = [daysOf(films), of('photo'), of('hand')];
   const said = [
-    filmDays.length > 0 && (films.length === 1 ? `one film, ${filmDays[0]}` : `films of ${filmDays.join(', ')}`),
-    photoDays.length > 0 && `photos of ${photoDays.join(', ')}`,
-    handDays.length > 0 && `by hand ${handDays.join(', ')}`,
+    filmDays.length > 0 &&
+      (films.length === 1 ? t('one film, {0}', filmDays[0]) : t('films of {0}', filmDays.join(', '))),
+    photoDays.length > 0 && t('photos of {0}', photoDays.join(', ')),
+    handDays.length > 0 && t('by hand {0}', handDays.join(', ')),
   ];
   return said.filter((part) => part).join('; ');
 }
@@ -133,17 +135,17 @@ function notYet(films: FootCourseSheet['films'], others: FootCourseSheet['others
     ...(['photo', 'hand'] as const).map((source) => others.filter((one) => one.source === source)),
   ];
   if (series.some((taken) => daysOf(taken).length > 1)) return null;
-  if (others.length > 0) return 'a course begins where the foot is taken in the same way on another day';
+  if (others.length > 0) return t('a course begins where the foot is taken in the same way on another day');
   return films.length < 2
-    ? 'a course begins with the second film of a foot'
-    : `${filmsOf(films.length)} of one day; a course begins with a film of another day`;
+    ? t('a course begins with the second film of a foot')
+    : t('{0} of one day; a course begins with a film of another day', filmsOf(films.length));
 }
 
-const filmsOf = (count: number): string => (count === 2 ? 'two films' : `${count} films`);
+const filmsOf = (count: number): string => (count === 2 ? t('two films') : t('{0} films', count));
 
 function rowLines({ words, source, sourceWords, usualText, points, ...row }: CourseRow): string[] {
   const { changes, overall, trend, growOut } = row;
-  const lines = [`    ${words}${sourceWords ? `, ${sourceWords}` : ''}${usualText ? `, usual ${usualText}` : ''}`];
+  const lines = [`    ${words}${sourceWords ? `, ${sourceWords}` : ''}${usualText ? t(', usual {0}', usualText) : ''}`];
   const changesAt = changesTo(changes);
   points.forEach(({ date, text }, index) => {
     const change = changesAt.get(index);
@@ -152,7 +154,13 @@ function rowLines({ words, source, sourceWords, usualText, points, ...row }: Cou
   });
   if (overall)
     lines.push(
-      `      since the first ${firstWords[source]} ${overall.text}, ${sayClear(overall)}${overall.shoe && `; ${overall.shoe}`}`,
+      t(
+        '      since the first {0} {1}, {2}{3}',
+        firstWords[source],
+        overall.text,
+        sayClear(overall),
+        overall.shoe && `; ${overall.shoe}`,
+      ),
     );
   if (trend) lines.push(`      ${trend.text.charAt(0).toLowerCase()}${trend.text.slice(1)}`);
   if (growOut) lines.push(`      ${growOut.text}`);

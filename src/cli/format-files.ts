@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { format } from '../../shared/notation/format.ts';
 import { shownLines, shownText } from '../../shared/export/shown-characters.ts';
 import { eachCase } from './case-files.ts';
@@ -10,9 +11,9 @@ export const formatFiles: Command = {
   doc: 'Lays files out: prints the result, or names the files that are not laid out (--check), or writes them (--write).',
   options: { check: { type: 'boolean' }, write: { type: 'boolean' } },
   async run(names, options, io) {
-    if (options['check'] && options['write']) throw new Unusable('--check and --write exclude each other');
+    if (options['check'] && options['write']) throw new Unusable(t('--check and --write exclude each other'));
     if (options['write'] && names.includes('-'))
-      throw new Unusable('standard input cannot be written to; leave --write out');
+      throw new Unusable(t('standard input cannot be written to; leave --write out'));
     let changed = false;
     const problems = await eachCase(names, io, async ({ name, text }) => {
       const laidOut = format(text);

@@ -1,10 +1,11 @@
+import { t } from '../../shared/language/words.ts';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { WordTable } from '../../shared/language/words.ts';
 import { Unusable } from './command.ts';
 
 /** What the command line is told before its command. */
-interface Spoken {
+interface SpokenLanguage {
   /** The arguments without the option. */
   readonly argv: readonly string[];
   /** Absent where it speaks English. */
@@ -26,13 +27,13 @@ export async function spokenLanguage(
   argv: readonly string[],
   environment: Readonly<Record<string, string | undefined>>,
   folders: readonly string[] = tables,
-): Promise<Spoken> {
+): Promise<SpokenLanguage> {
   const { rest, asked } = takenOut(argv);
   if (asked !== null) {
     if (isEnglish(asked)) return { argv: rest, ...english };
     const found = await tableOf(asked, folders);
     if (found === null)
-      throw new Unusable(`--language takes en or a language that is in the folder l10n; not ${asked}`);
+      throw new Unusable(t('--language takes en or a language that is in the folder l10n; not {0}', asked));
     return { argv: rest, ...found };
   }
   const { LC_ALL, LC_MESSAGES, LANG } = environment;
@@ -59,7 +60,7 @@ function takenOut(argv: readonly string[]): { rest: string[]; asked: string | nu
 }
 
 /** `pt_BR.UTF-8` is looked for as pt-br, then as pt, as the editor names its languages. */
-async function tableOf(name: string, folders: readonly string[]): Promise<Omit<Spoken, 'argv'> | null> {
+async function tableOf(name: string, folders: readonly string[]): Promise<Omit<SpokenLanguage, 'argv'> | null> {
   const full = /^[a-z]{2,3}(?:[_-][a-z0-9]{2,8})*/i.exec(name)?.[0].toLowerCase().replaceAll('_', '-');
   if (full === undefined) return null;
   const [short = full] = full.split('-');

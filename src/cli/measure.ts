@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { csv } from '../../shared/export/csv.ts';
@@ -66,22 +67,29 @@ const columns = [
 function table({ name }: CaseFile, inspection: Inspection): string {
   const lines = [
     ...alarmLines(name, alarmsOf(inspection)),
-    `${name}: ${inspection.study.record.animal?.is.name ?? 'unnamed case'}`,
+    `${name}: ${inspection.study.record.animal?.is.name ?? t('unnamed case')}`,
   ];
   for (const sheet of filmSheets(inspection)) {
     lines.push(
       '',
-      `  ${sheet.title} (line ${sheet.line + 1}, ${sheet.scale === null ? 'no scale' : `${sheet.scale.toFixed(4)} mm a pixel`})`,
+      t(
+        '  {0} (line {1}, {2})',
+        sheet.title,
+        sheet.line + 1,
+        sheet.scale === null ? t('no scale') : t('{0} mm a pixel', sheet.scale.toFixed(4)),
+      ),
     );
     for (const words of sheet.said) lines.push(`    ${words}`);
     if (sheet.scaleWords !== null) lines.push(`    ${sheet.scaleWords}`);
-    if (sheet.rows.length === 0) lines.push('    nothing can be measured yet');
+    if (sheet.rows.length === 0) lines.push(t('    nothing can be measured yet'));
     for (const row of sheet.rows)
       lines.push(
-        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${[row.tape === null ? '' : `by tape ${row.tape}`, row.usualText ? `${row.state}, usual ${row.usualText}` : ''].filter((part) => part).join('; ')}`.trimEnd(),
+        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${[row.tape === null ? '' : t('by tape {0}', row.tape), row.usualText ? t('{0}, usual {1}', row.state, row.usualText) : ''].filter((part) => part).join('; ')}`.trimEnd(),
       );
     for (const cut of sheet.cuts) {
-      lines.push(`    ${cut.kind} of ${cut.date}: ${cut.cut}${cut.delta === null ? '' : `; ${turnWords(cut)}`}`);
+      lines.push(
+        t('    {0} of {1}: {2}{3}', cut.kind, cut.date, cut.cut, cut.delta === null ? '' : `; ${turnWords(cut)}`),
+      );
       for (const row of cut.rows)
         lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);
     }
@@ -95,10 +103,10 @@ function table({ name }: CaseFile, inspection: Inspection): string {
   if (pairs.length > 0) lines.push('', `  ${PAIR_WORDS}`);
   const tapes = tapeSheets(inspection);
   for (const { title, line, rows } of tapes) {
-    lines.push('', `  ${title} (line ${line + 1})`);
+    lines.push('', t('  {0} (line {1})', title, line + 1));
     for (const { words, text, since } of rows)
       lines.push(
-        `    ${words.padEnd(54)} ${text.padStart(18)}   ${since && `since the tape before ${since}`}`.trimEnd(),
+        `    ${words.padEnd(54)} ${text.padStart(18)}   ${since && t('since the tape before {0}', since)}`.trimEnd(),
       );
   }
   if (tapes.length > 0) lines.push('', `  ${HAND_SPREAD_WORDS}`);

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { outside, sayRange } from '../../shared/notation/in-range.ts';
 import { cutAmount, interval, measuredValue } from '../../shared/notation/ranges.ts';
 import type { Range } from '../../shared/notation/signature.ts';
@@ -35,7 +36,13 @@ export function numberOption(name: keyof typeof numbers, written: OptionValue): 
   const value = typeof written === 'string' && /^-?\d{1,9}(?:\.\d{1,9})?$/.test(written) ? Number(written) : NaN;
   if (outside(value, range))
     throw new Unusable(
-      `--${name} takes a number from ${sayRange(range)}, such as ${example}; not ${String(written) || 'nothing'}`,
+      t(
+        '--{0} takes a number from {1}, such as {2}; not {3}',
+        name,
+        sayRange(range),
+        example,
+        String(written) || t('nothing'),
+      ),
     );
   return value === 0 ? 0 : value;
 }

@@ -1,3 +1,5 @@
+import { t } from '../../shared/language/words.ts';
+
 /**
  * Bytes of pictures in one page. They stand in it as text, a third longer, and all of a page is one string: V8 holds 512 MB, and a
  * browser has to hold it again.
@@ -17,6 +19,10 @@ export class PageRoom {
 
   /** What stands in place of a picture for which there is no room. */
   static lack(path: string): string {
-    return `The picture ${path} is left out: a page holds ${most / 1e6} MB of pictures. Report fewer cases in one page, or save a smaller copy of the picture.`;
+    return t(
+      'The picture {0} is left out: a page holds {1} MB of pictures. Report fewer cases in one page, or save a smaller copy of the picture.',
+      path,
+      most / 1e6,
+    );
   }
 }

@@ -4,7 +4,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { showableInThread } from '../../disk/decoder-thread.ts';
 import { usePicture } from '../../disk/use-picture.ts';
-import { wordsInUse } from '../../shared/language/words.ts';
+import { t, wordsInUse } from '../../shared/language/words.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
@@ -27,7 +27,7 @@ export async function rootFrom(named: OptionValue): Promise<readonly string[]> {
   if (named === undefined) return [];
   const folder = typeof named === 'string' && named !== '' ? resolve(named) : null;
   const isFolder = folder !== null && (await stat(folder).catch(() => null))?.isDirectory() === true;
-  if (!isFolder) throw new Unusable(`--root takes a folder; ${String(named)} is none`);
+  if (!isFolder) throw new Unusable(t('--root takes a folder; {0} is none', String(named)));
   return [folder];
 }
 
@@ -89,7 +89,7 @@ export async function pictureFor(
 ): Promise<ReportPicture> {
   const looked = await use(caseFile, path, root, async (picture): Promise<ReportPicture> => {
     const shown = await showableAnywhere(await picture.read(0, picture.size));
-    if ('problem' in shown) return { lack: `The picture ${path} cannot be shown: ${shown.problem}` };
+    if ('problem' in shown) return { lack: t('The picture {0} cannot be shown: {1}', path, shown.problem) };
     if (!room.takes(times * shown.bytes.length)) return { lack: PageRoom.lack(path) };
     const { mime, width, height } = shown;
     return { href: `data:${mime};base64,${Buffer.from(shown.bytes).toString('base64')}`, width, height };

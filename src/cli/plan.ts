@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { statSync } from 'node:fs';
 import { atEnd, planAt, planDoubt, tryCutAt, usualInterval } from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
@@ -123,7 +124,7 @@ function isOneCase(names: readonly string[]): boolean {
 
 function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   const foot = given['foot'];
-  if (typeof foot !== 'string' || !isFoot(foot)) throw new Unusable(`plan wants a foot: --foot ${feet.join('|')}`);
+  if (typeof foot !== 'string' || !isFoot(foot)) throw new Unusable(t('plan wants a foot: --foot {0}', feet.join('|')));
   const goal = goalFrom(given['to']);
   const heel = numberOption('heel', given['heel']);
   const toe = numberOption('toe', given['toe']);
@@ -132,14 +133,14 @@ function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   const sure = numberOption('sure', given['sure']);
   const size = { heelDown: heel ?? 0, toeDown: toe ?? 0, toeBack: back ?? 0 };
   if (goal) {
-    if (heel !== null || toe !== null) throw new Unusable('--to solves for the cut: leave --heel and --toe out');
+    if (heel !== null || toe !== null) throw new Unusable(t('--to solves for the cut: leave --heel and --toe out'));
   } else {
     if (size.heelDown + size.toeDown + size.toeBack === 0)
-      throw new Unusable('plan wants a goal (--to sole-plane) or a cut (--heel 5)');
+      throw new Unusable(t('plan wants a goal (--to sole-plane) or a cut (--heel 5)'));
     if (sure !== null)
-      throw new Unusable('--sure says how surely a plan keeps its limits: it goes with --to, not with a cut');
+      throw new Unusable(t('--sure says how surely a plan keeps its limits: it goes with --to, not with a cut'));
     if (weeks !== null)
-      throw new Unusable('--weeks says how far the visits of a plan lie apart: it goes with --to, not with a cut');
+      throw new Unusable(t('--weeks says how far the visits of a plan lie apart: it goes with --to, not with a cut'));
   }
   return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks, sure };
 }
@@ -148,7 +149,7 @@ function goalFrom(to: OptionValue): Goal | null {
   if (to === undefined) return null;
   if (to === 'sole-plane' || to === 'most') return { kind: to };
   if (typeof to !== 'string' || !to.startsWith('palmar-angle='))
-    throw new Unusable('--to takes sole-plane, palmar-angle=DEGREES or most');
+    throw new Unusable(t('--to takes sole-plane, palmar-angle=DEGREES or most'));
   const angle = numberOption('to palmar-angle', to.slice('palmar-angle='.length));
   return { kind: 'palmar-angle', angle: angle ?? 0 };
 }
@@ -157,8 +158,8 @@ function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Stu
   const place = atEnd(foot, study);
   if (!place)
     return study.films.some(({ film }) => film.foot === foot)
-      ? 'No visit has a date, so nobody can tell how old the film is. Write it.'
-      : `There is no lateral film of ${foot} to plan on. Add one.`;
+      ? t('No visit has a date, so nobody can tell how old the film is. Write it.')
+      : t('There is no lateral film of {0} to plan on. Add one.', foot);
   if (!goal) {
     const tried = tryCutAt(place, size, study);
     if (typeof tried === 'string') return tried;
@@ -262,7 +263,13 @@ function text(file: string, asked: PlanRequest, answer: Answer): string {
   const why = says === doubt ? '' : says;
   const lines = [
     ...(doubt === '' ? [] : [doubt]),
-    `${file}: ${asked.foot}, on the film of ${film.film.taken ?? film.visit.is.date}, ${asked.goal ? sayGoal(asked.goal) : 'a cut'}`,
+    t(
+      '{0}: {1}, on the film of {2}, {3}',
+      file,
+      asked.foot,
+      film.film.taken ?? film.visit.is.date,
+      asked.goal ? sayGoal(asked.goal) : t('a cut'),
+    ),
     ...[...notes, ...(cut ? cutLines(cut, answer, asked.foot) : [])].map((line) => `  ${line}`),
   ];
   if (why !== '') lines.push(...(cut ? ['', why] : [`  ${why}`]));
@@ -276,23 +283,23 @@ function cutLines(
   foot: FootName,
 ): string[] {
   const cut = made
-    ? `heel down ${sayBothOdds(made)}${size.toeBack > 0 ? `, toe back ${size.toeBack} mm` : ''}`
+    ? t('heel down {0}{1}', sayBothOdds(made), size.toeBack > 0 ? t(', toe back {0} mm', size.toeBack) : '')
     : saySize(size);
   const angle = prediction.values.get('palmar-angle');
   const leaves = [
     sayTurn(prediction.delta),
-    angle ? `${wordsFor(angle.measure, foot)} then ${say(angle.value, 'deg')}` : '',
+    angle ? t('{0} then {1}', wordsFor(angle.measure, foot), say(angle.value, 'deg')) : '',
   ].filter((part) => part !== '');
   const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];
   if (!made)
     return stoppedBy.length > 0
-      ? [...lines, `Breaks a limit: ${sayBroken(stoppedBy).join('; ')}.`]
-      : [...lines, `Every limit is kept, in ${Math.round(sure)} of 100 placings.`];
-  if (stoppedBy.length > 0) lines.push(`What stops it: ${list(sayStops(stoppedBy, figures))}.`);
+      ? [...lines, t('Breaks a limit: {0}.', sayBroken(stoppedBy).join('; '))]
+      : [...lines, t('Every limit is kept, in {0} of 100 placings.', Math.round(sure))];
+  if (stoppedBy.length > 0) lines.push(t('What stops it: {0}.', list(sayStops(stoppedBy, figures))));
   const outlook = sayOutlook(made);
   if (outlook !== '') lines.push(outlook);
   return [
     ...lines,
-    `Every limit is kept in ${sure} of 100 placings of this film. What it does not show is not in that.`,
+    t('Every limit is kept in {0} of 100 placings of this film. What it does not show is not in that.', sure),
   ];
 }

@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { spoken, spokenRows } from '../../shared/language/rows.ts';
 import { debuglog } from 'node:util';
 
@@ -40,5 +41,5 @@ export function reason(error: unknown, doing: Doing = 'read'): string {
   // What the system says of itself begins with its code; everything else is ours.
   if (code !== undefined && first.startsWith(`${code}:`)) return first;
   developers('%s', error instanceof Error ? error.stack : String(error));
-  return `a mistake of the program itself, not of your file; please report it: ${first}`;
+  return t('a mistake of the program itself, not of your file; please report it: {0}', first);
 }

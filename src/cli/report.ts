@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import {
@@ -31,9 +32,9 @@ export const report: Command = {
   },
   async run(names, options, io) {
     const output = options['output'];
-    if (typeof output !== 'string') throw new Unusable('report wants the page to write: -o OUT.html');
-    if (!isPage(output)) throw new Unusable(`${output}: this version writes .html pages only`);
-    if (options['for'] === 'owner') throw new Unusable("the owner's page is not in this version; --for vet is");
+    if (typeof output !== 'string') throw new Unusable(t('report wants the page to write: -o OUT.html'));
+    if (!isPage(output)) throw new Unusable(t('{0}: this version writes .html pages only', output));
+    if (options['for'] === 'owner') throw new Unusable(t("the owner's page is not in this version; --for vet is"));
     oneOf('for', options['for'], ['vet']);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
@@ -82,6 +83,7 @@ async function mayBecomeThePage(output: string, sources: ReadonlySet<string | nu
   } catch {
     return; // Not there yet, or cannot be reached, which saving says.
   }
-  if (sources.has(real)) throw new CommandProblem('is one of the cases; name another file for the page');
-  if (!isPage(real)) throw new CommandProblem(`is a link to ${real}, which is no .html page; it was left as it is`);
+  if (sources.has(real)) throw new CommandProblem(t('is one of the cases; name another file for the page'));
+  if (!isPage(real))
+    throw new CommandProblem(t('is a link to {0}, which is no .html page; it was left as it is', real));
 }

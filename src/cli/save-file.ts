@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { randomBytes } from 'node:crypto';
 import { constants, unlinkSync, type Stats } from 'node:fs';
 import {
@@ -78,7 +79,7 @@ async function targetOf(path: string): Promise<Target> {
     await mayBeReplaced(real, is);
     return { path: real, is, made: null };
   }
-  if (await orNull(lstat(path))) throw new CommandProblem('is a link to a file that is not there');
+  if (await orNull(lstat(path))) throw new CommandProblem(t('is a link to a file that is not there'));
   const made = (await mkdir(dirname(path), { recursive: true })) ?? null;
   return { path: join(await realpath(dirname(path)), basename(path)), is: null, made };
 }
@@ -93,14 +94,17 @@ async function orNull<T>(found: Promise<T>): Promise<T | null> {
 }
 
 async function mayBeReplaced(path: string, is: Stats): Promise<void> {
-  if (is.isDirectory()) throw new CommandProblem('is a folder');
-  if (!is.isFile()) throw new CommandProblem('is not a plain file, so nothing is written to it');
+  if (is.isDirectory()) throw new CommandProblem(t('is a folder'));
+  if (!is.isFile()) throw new CommandProblem(t('is not a plain file, so nothing is written to it'));
   // The superuser may write what is read-only; whoever made it so did not want it written.
-  if ((is.mode & 0o222) === 0) throw new CommandProblem('is read-only, so it was left as it is');
+  if ((is.mode & 0o222) === 0) throw new CommandProblem(t('is read-only, so it was left as it is'));
   await access(path, constants.W_OK);
   if (is.nlink > 1)
     throw new CommandProblem(
-      `has ${is.nlink} names (hard links), and saving would part them; it was left as it is. Make it a file of its own first`,
+      t(
+        'has {0} names (hard links), and saving would part them; it was left as it is. Make it a file of its own first',
+        is.nlink,
+      ),
     );
 }
 
@@ -129,7 +133,7 @@ async function replace(
       await file.close();
     }
     if (expected !== undefined && !(await readFile(path)).equals(Buffer.from(expected)))
-      throw new CommandProblem('was changed by another program meanwhile, so it was left as it is; try again');
+      throw new CommandProblem(t('was changed by another program meanwhile, so it was left as it is; try again'));
     await rename(beside, path);
   } catch (error) {
     await rm(beside, { force: true });
@@ -145,7 +149,7 @@ async function keepOwnerAndMode(file: FileHandle, was: Stats): Promise<void> {
     try {
       await file.chown(was.uid, was.gid);
     } catch {
-      throw new CommandProblem('belongs to another user or group, which saving cannot keep; it was left as it is');
+      throw new CommandProblem(t('belongs to another user or group, which saving cannot keep; it was left as it is'));
     }
   const mode = was.mode & 0o7777;
   // After the owner: a change of owner takes bits away.

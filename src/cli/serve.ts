@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { Unusable, type Command } from './command.ts';
 
 export const serve: Command = {
@@ -8,9 +9,9 @@ export const serve: Command = {
   // Some clients tell their process, so that a server whose client has crashed can end; the server reads it itself.
   options: { stdio: { type: 'boolean' }, clientProcessId: { type: 'string' } },
   async run(files, options) {
-    if (files.length > 0) throw new Unusable(`serve takes no file, the editor opens them: ${serve.usage}`);
+    if (files.length > 0) throw new Unusable(t('serve takes no file, the editor opens them: {0}', serve.usage));
     if (options['stdio'] !== true)
-      throw new Unusable(`serve speaks over standard input and output only: ${serve.usage}`);
+      throw new Unusable(t('serve speaks over standard input and output only: {0}', serve.usage));
     // The bundle of the server as it stands beside this one, so that there is one server and not two. It reads
     // `--stdio` from the arguments, listens, and ends the process with the status that the protocol asks for.
     await import(new URL('./server.cjs', import.meta.url).href);

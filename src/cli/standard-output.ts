@@ -1,3 +1,4 @@
+import { t } from '../../shared/language/words.ts';
 import { fstatSync, writeSync } from 'node:fs';
 import { reason } from './problem.ts';
 
@@ -29,7 +30,7 @@ export class StandardOutput {
 
   err(line: string): void {
     try {
-      process.stderr.write(`ungula: ${line}\n`);
+      process.stderr.write(t('ungula: {0}\n', line));
     } catch {
       // As above; the status tells it.
     }
@@ -39,7 +40,7 @@ export class StandardOutput {
     if (this.failed || (error as NodeJS.ErrnoException).code === 'EPIPE') return;
     this.failed = true;
     process.exitCode = 2;
-    this.err(`standard output: ${reason(error, 'write')}`);
+    this.err(t('standard output: {0}', reason(error, 'write')));
   }
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { CompletionItemKind } from 'vscode-languageserver';
 import type { Finding } from '../../../shared/findings/finding.ts';
 import { findHandMeasure } from '../../../shared/measures/by-hand.ts';
@@ -120,7 +121,7 @@ function becauseOffer(line: LineAt): Offer {
 }
 
 function dateOffer(today: string): Offer {
-  return { label: today, kind: CompletionItemKind.Value, documentation: 'Today.', text: today };
+  return { label: today, kind: CompletionItemKind.Value, documentation: t('Today.'), text: today };
 }
 
 /** Those of the picture's view, each with its unit; a hind foot has a plantar angle. */

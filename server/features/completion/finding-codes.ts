@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { whyNever } from '../../../shared/findings/engine/accepted.ts';
 import { codes } from '../../../shared/findings/catalogue.ts';
@@ -28,13 +29,13 @@ export function* findingOffers(open: OpenBlocks, findings: readonly Finding[], l
     const all = told.get(code) ?? [];
     const messages = [
       ...all.slice(0, most).map((message) => `- ${plain(message)}`),
-      ...(all.length > most ? [`- and ${all.length - most} more`] : []),
+      ...(all.length > most ? [t('- and {0} more', all.length - most)] : []),
     ].join('\n');
     yield {
       label: code,
       takes: title,
       kind: CompletionItemKind.EnumMember,
-      documentation: paragraphs(messages && `Told here:\n\n${messages}`, describeCode(row, null)),
+      documentation: paragraphs(messages && t('Told here:\n\n{0}', messages), describeCode(row, null)),
       text: code,
       ...(!line.goesOn && { snippet: `${code} because "\${1}"` }),
     };

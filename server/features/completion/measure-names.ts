@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import type { HandMeasure } from '../../../shared/measures/by-hand.ts';
 import type { MeasureUnit } from '../../../shared/measures/unit.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
@@ -19,6 +20,6 @@ export function unitsFor(measure: Pick<Measure, 'unit'>): string[] {
 }
 
 export function describeName(measure: Measure | HandMeasure): string {
-  const formula = 'formula' in measure ? `Formula: ${code(measure.formula)}` : 'Taken on the hoof by hand.';
+  const formula = 'formula' in measure ? t('Formula: {0}', code(measure.formula)) : t('Taken on the hoof by hand.');
   return paragraphs(`**${measure.words}**`, measure.doc, formula);
 }

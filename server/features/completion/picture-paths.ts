@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { CompletionItemKind, InsertTextFormat, type CompletionItem } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { startOfLine } from '../../../shared/notation/line-bounds.ts';
@@ -87,7 +88,7 @@ export async function pathItems(
     return {
       label: name,
       kind: isFolder ? CompletionItemKind.Folder : CompletionItemKind.File,
-      ...(!isFolder && isUsed(entry) && { detail: 'in this file already' }),
+      ...(!isFolder && isUsed(entry) && { detail: t('in this file already') }),
       sortText: String(index).padStart(4, '0'),
       filterText: text,
       insertTextFormat: InsertTextFormat.PlainText,

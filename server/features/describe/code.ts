@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { whyNever } from '../../../shared/findings/engine/accepted.ts';
 import { pageOf } from '../../../shared/findings/catalogue.ts';
 import type { CodeRow } from '../../../shared/findings/code-row.ts';
@@ -9,7 +10,7 @@ export function describeCode({ code, severity, title, about }: CodeRow, docs: st
   return paragraphs(
     `**${title}** · ${severity}`,
     about,
-    never !== undefined && `This cannot be accepted. ${never}`,
-    docs !== null && `[More about ${code}](${docs}${pageOf(code)})`,
+    never !== undefined && t('This cannot be accepted. {0}', never),
+    docs !== null && t('[More about {0}]({1}{2})', code, docs, pageOf(code)),
   );
 }

@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { judgeOn } from '../../../shared/findings/limits/cut-limits.ts';
 import { sayBroken, sayTurn } from '../../../shared/findings/wording/say-cut.ts';
 import { sayTrims } from '../../../shared/findings/wording/say-trims.ts';
@@ -16,12 +17,12 @@ export function describeCut({ cut, foot, film, size, prediction, earlier }: Stud
   return plain(
     [
       turn === '' ? '' : `${sentence(turn)}.`,
-      earlier.length === 0 ? '' : `It is laid on the foot with ${sayTrims(earlier)} taken off it.`,
+      earlier.length === 0 ? '' : t('It is laid on the foot with {0} taken off it.', sayTrims(earlier)),
       broken.length > 0
-        ? `Breaks a limit: ${broken.join('; ')}.`
+        ? t('Breaks a limit: {0}.', broken.join('; '))
         : chance === null
           ? ''
-          : `Every limit is kept, in ${Math.round(100 * chance)} of 100 placings.`,
+          : t('Every limit is kept, in {0} of 100 placings.', Math.round(100 * chance)),
     ]
       .filter((part) => part !== '')
       .join(' '),

@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { spoken } from '../../../shared/language/rows.ts';
 import type { Inspection } from '../../../shared/findings/inspect.ts';
 import { LineMap } from '../../../shared/notation/line-map.ts';
@@ -30,13 +31,13 @@ function reading(sheet: FilmSheet): string {
   const more = sheet.rows.length - rows.length;
   return paragraphs(
     `**${plain(sheet.title)}**`,
-    sheet.scale === null ? 'No scale: angles and ratios only.' : `Scale ${sheet.scale.toPrecision(3)} mm/px`,
+    sheet.scale === null ? t('No scale: angles and ratios only.') : t('Scale {0} mm/px', sheet.scale.toPrecision(3)),
     rows.length > 0
       ? table(
           [t('measure'), t('value'), t('usual'), ''],
           rows.map(({ words, text, usualText, state }) => [words, text, usualText, states[state]]),
         )
-      : 'Nothing is measured yet.',
-    more > 0 && `and ${more} more`,
+      : t('Nothing is measured yet.'),
+    more > 0 && t('and {0} more', more),
   );
 }

@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { say, sayWithSpread } from '../../../shared/findings/wording/wording.ts';
 import { measures } from '../../../shared/measures/registry.ts';
 import type { Measure } from '../../../shared/measures/registry.ts';
@@ -16,9 +17,9 @@ export function describeLandmark(landmark: Landmark, { film, reading }: Landmark
     (measure) => measure.view === landmark.view && (measure.needs as readonly string[]).includes(landmark.word),
   );
   return paragraphs(
-    `**${landmark.word}** · ${landmark.view} view`,
+    t('**{0}** · {1} view', landmark.word, landmark.view),
     landmark.doc,
-    resting.length > 0 && (film ? 'On it rest, in this film:' : 'On it rest:'),
+    resting.length > 0 && (film ? t('On it rest, in this film:') : t('On it rest:')),
     resting.map((measure) => `- ${measure.words}${film ? `: ${state(measure, reading)}` : ''}`).join('\n'),
   );
 }
@@ -28,6 +29,6 @@ function state(measure: Measure, reading: StudiedReading | undefined): string {
   if (value) return `**${value.unit === '1' ? say(value.value, '1') : sayWithSpread(value)}**`;
   const placed = new Set(reading?.reading.placings.map(({ name }) => name));
   const missing = measure.needs.filter((name) => !placed.has(name));
-  if (missing.length > 0) return `needs ${missing.map(code).join(', ')}`;
-  return measure.kind === 'length' && reading?.taking.scale === null ? 'needs a scale' : 'cannot be computed';
+  if (missing.length > 0) return t('needs {0}', missing.map(code).join(', '));
+  return measure.kind === 'length' && reading?.taking.scale === null ? t('needs a scale') : t('cannot be computed');
 }

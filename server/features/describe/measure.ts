@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { linesFor, sayAgainst, usualOf, type LimitLine } from '../../../shared/findings/limits/limits.ts';
 import { publishedLines } from '../../../shared/findings/limits/published-lines.ts';
 import { sayLimit, sayWithSpread, wordsFor } from '../../../shared/findings/wording/wording.ts';
@@ -17,7 +18,7 @@ export interface MeasurePlace {
 /** What a measure is, what is usual, and what it comes to in the film that it is named in. */
 export function describeMeasure(measure: Measure, { study, film, foot }: MeasurePlace): string {
   return paragraphs(
-    `**${measure.name}** · ${wordsFor(measure, foot ?? 'LF')}${measure.alias ? ` (also ${code(measure.alias)})` : ''}`,
+    `**${measure.name}** · ${wordsFor(measure, foot ?? 'LF')}${measure.alias ? t(' (also {0})', code(measure.alias)) : ''}`,
     measure.doc,
     film && valuesIn(film, measure),
     foot && sinkingOver(measure, foot, study),
@@ -25,12 +26,12 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     film && foot && drawn(film, measure, foot, study),
     published(measure, foot, study),
     [
-      `Formula: ${code(measure.formula)}`,
-      ...(measure.needs.length > 0 ? [`Landmarks: ${measure.needs.map(code).join(', ')}`] : []),
+      t('Formula: {0}', code(measure.formula)),
+      ...(measure.needs.length > 0 ? [t('Landmarks: {0}', measure.needs.map(code).join(', '))] : []),
       ...(measure.plane === 'none'
         ? []
-        : [`Measured to the ${measure.plane === 'ground' ? 'ground' : 'bearing plane'}`]),
-      ...(measure.byHand ? ['Can be taken on the hoof by hand.'] : []),
+        : [t('Measured to the {0}', measure.plane === 'ground' ? t('ground') : t('bearing plane'))]),
+      ...(measure.byHand ? [t('Can be taken on the hoof by hand.')] : []),
     ]
       .map((line) => `- ${line}`)
       .join('\n'),
@@ -40,16 +41,16 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
 /** Of the measures that sinking is judged by: what all films of the foot say of it. */
 function sinkingOver({ name }: Measure, foot: FootName, study: Study): string {
   const sheet = name.endsWith('.level') ? sinkingSheet(foot, study) : null;
-  return sheet ? `Sinking, over all films of this foot: ${plain(sheet.text)}` : '';
+  return sheet ? t('Sinking, over all films of this foot: {0}', plain(sheet.text)) : '';
 }
 
 function valuesIn(film: StudiedFilm, measure: Measure): string {
   const values = film.readings.flatMap(({ reading, taking }) => {
     const value = taking.values.get(measure.name);
-    const reader = reading.reader === null ? '' : ` (reader ${plain(reading.reader)})`;
+    const reader = reading.reader === null ? '' : t(' (reader {0})', plain(reading.reader));
     return value ? [`**${sayWithSpread(value)}**${reader}`] : [];
   });
-  return values.length > 0 ? `Here: ${values.join(', ')}` : 'Cannot be computed from what is placed here.';
+  return values.length > 0 ? t('Here: {0}', values.join(', ')) : t('Cannot be computed from what is placed here.');
 }
 
 /** The usual range with the film's values on it; the signs want letters of one width. */
@@ -63,7 +64,7 @@ function drawn(film: StudiedFilm, { name, unit }: Measure, foot: FootName, study
 function published({ name }: Measure, foot: FootName | null, study: Study): string {
   const feet: readonly FootName[] = foot ? [foot] : ['LF', 'LH'];
   const lines = [...new Set(feet.flatMap((one) => publishedLines(name, one, study)))];
-  return lines.length > 0 ? ['Published:', '', ...lines.map((line) => `- ${plain(line)}`)].join('\n') : '';
+  return lines.length > 0 ? [t('Published:'), '', ...lines.map((line) => `- ${plain(line)}`)].join('\n') : '';
 }
 
 /** Where no foot is named, fore and hind are told apart only if they differ. */
@@ -72,7 +73,7 @@ function usual(measure: Measure, foot: FootName | null, study: Study, day: numbe
   const fore = range(measure, 'LF', study, day);
   const hind = range(measure, 'LH', study, day);
   if (fore === hind) return fore ?? '';
-  return [fore && `Fore: ${fore}`, hind && `Hind: ${hind}`].filter((part) => part !== null).join('\n\n');
+  return [fore && t('Fore: {0}', fore), hind && t('Hind: {0}', hind)].filter((part) => part !== null).join('\n\n');
 }
 
 function range(measure: Measure, foot: FootName, study: Study, day: number | null): string | null {
@@ -84,8 +85,8 @@ function range(measure: Measure, foot: FootName, study: Study, day: number | nul
     return plain(`${line?.source ?? ''}${against && `. ${against.replace(/\.$/, '')}`}`);
   };
   const parts = [
-    low !== null && `from ${sayLimit(low, measure.unit)} (${source('low', low)})`,
-    high !== null && `up to ${sayLimit(high, measure.unit)} (${source('high', high)})`,
+    low !== null && t('from {0} ({1})', sayLimit(low, measure.unit), source('low', low)),
+    high !== null && t('up to {0} ({1})', sayLimit(high, measure.unit), source('high', high)),
   ].filter((part) => part !== false);
-  return parts.length > 0 ? `Usual: ${parts.join(', ')}` : null;
+  return parts.length > 0 ? t('Usual: {0}', parts.join(', ')) : null;
 }

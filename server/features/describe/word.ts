@@ -1,3 +1,4 @@
+import { t } from '../../../shared/language/words.ts';
 import { formsRangeWords } from '../../../shared/notation/range-words.ts';
 import { writeForm, type Form } from '../../../shared/notation/signature.ts';
 import type { WordRow } from '../../../shared/notation/vocabulary.ts';
@@ -12,7 +13,7 @@ export function describeRow(row: WordRow): string {
   return paragraphs(
     notation(...row.takes.map((form) => writeLine(row.word, form))),
     [row.doc, formsRangeWords(row.takes)].filter((words) => words !== '').join(' '),
-    'For example:',
+    t('For example:'),
     notation(row.example),
   );
 }

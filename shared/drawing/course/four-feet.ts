@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { widthInEm } from '../plate/lettering.ts';
 import { group, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks } from './row-marks.ts';
@@ -59,7 +60,7 @@ export function drawFourFeet({ width, panels, title, description }: FourFeetInpu
         },
       ];
       const { row } = panel;
-      const said = row?.points.at(-1)?.text ?? 'nothing yet';
+      const said = row?.points.at(-1)?.text ?? t('nothing yet');
       if (widthInEm(`${panel.words}  ${said}`) * EM <= half)
         nodes.push({
           kind: 'text',

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spokenRows } from '../../language/rows.ts';
 import { changesTo } from './changes-to.ts';
 import { fitted, widthInEm, wrapped } from '../plate/lettering.ts';
@@ -150,7 +151,7 @@ function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
         y,
         value: alone || sourceWords === '' ? figures : `${figures} ${sourceWords}`,
         since: change
-          ? `${change.text} ${change.doubted ? 'scale in doubt' : change.clear ? 'clear' : 'within the error'}${change.shoe ? ', other shoe' : ''}`
+          ? `${change.text} ${change.doubted ? t('scale in doubt') : change.clear ? 'clear' : t('within the error')}${change.shoe ? t(', other shoe') : ''}`
           : '',
         clear: change?.clear === true,
         also: '',
@@ -164,7 +165,10 @@ function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
   return byDay;
 }
 
-const absent: Omit<RowReading, 'day'> = spokenRows([{ y: null, value: 'not measured', since: '', clear: false, also: '' }], 'value')[0];
+const absent: Omit<RowReading, 'day'> = spokenRows(
+  [{ y: null, value: 'not measured', since: '', clear: false, also: '' }],
+  'value',
+)[0];
 
 /** Pixels. Bold figures are a little wider. */
 const valueWidth = (value: string): number => widthInEm(value) * EM * 1.04;
@@ -234,7 +238,7 @@ const takenSo = ({ sourceWords, beside }: StaveRow): string => (beside.length ==
 function wideWords(row: StaveRow, { top, bottom }: RowPlace, width: number): SceneNode[] {
   const { words, usualText, unit, note } = row;
   const lines = wrapped(words, width / EM - 0.5).slice(0, 2);
-  const usual = usualText ? `usual ${usualText}` : [takenSo(row), unitWords[unit]].filter(Boolean).join(', ');
+  const usual = usualText ? t('usual {0}', usualText) : [takenSo(row), unitWords[unit]].filter(Boolean).join(', ');
   const below = note === null ? [usual] : wrapped(note, width / (0.88 * EM) - 0.5);
   const said = below.filter((line) => line !== '').slice(0, 3 - lines.length + 1);
   const height = (lines.length + said.length) * 1.25 * EM;
@@ -258,7 +262,7 @@ function narrowWords(row: StaveRow, { top }: RowPlace, width: number): SceneNode
   const room = (width - readingLine(row)) / EM - 1;
   const said = fitted(words, Math.max(room, 6));
   const nodes = [text(said, 0, y, { classes: ['words'] })];
-  const beside = note ?? (usualText ? `usual ${usualText}` : takenSo(row));
+  const beside = note ?? (usualText ? t('usual {0}', usualText) : takenSo(row));
   const from = widthInEm(said) + 0.7;
   if (beside !== '' && widthInEm(beside) * 0.88 <= room - from)
     nodes.push(text(beside, from * EM, y, { size: 0.88 * EM, classes: ['quiet'] }));

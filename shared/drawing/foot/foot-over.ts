@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { intoFrame } from '../../geometry/foot-axes.ts';
 import { distance, type XY } from '../../geometry/vector.ts';
 import { nodeOntoImage } from '../carried.ts';
@@ -131,7 +132,7 @@ function letter(context: DrawingContext, { name, own, other, apart }: Farthest, 
   const out = { x: at.x - away.x, y: at.y - away.y };
   return {
     part: 'over.farthest',
-    text: `${name} ${(apart * mmPerPx).toFixed(1)} mm apart`,
+    text: t('{0} {1} mm apart', name, (apart * mmPerPx).toFixed(1)),
     at,
     ways: [out, { x: -1, y: -0.3 }, { x: 1, y: -0.3 }, { x: 0, y: -1 }, { x: 0, y: 1 }],
     to: at,

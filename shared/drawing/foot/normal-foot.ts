@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { XY } from '../../geometry/vector.ts';
 import { lengthFactor } from '../../reference/bands.ts';
 import {
@@ -118,7 +119,7 @@ export function normalFoot(foot: string, animal: NormalAnimal, own: OwnBones): N
     },
     rests: [
       ...Object.values(of).map(sayParameter),
-      own.cortex === null ? 'size by the height at the withers' : 'bones as large as this animal’s own P3',
+      own.cortex === null ? t('size by the height at the withers') : t('bones as large as this animal’s own P3'),
       ...[normalBorrowed(animal)].filter((line) => line !== null),
     ],
   };

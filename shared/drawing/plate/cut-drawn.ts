@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { direction, distance, meet, plus, type XY } from '../../geometry/vector.ts';
 import { straight } from '../curve.ts';
 import type { LetterWish } from './cut-letters.ts';
@@ -241,5 +242,5 @@ function axisLetter({ turnWords }: PlateCut, { through }: Axis): LetterWish[] {
     { x: 0.5, y: 1 },
     { x: -1, y: 0.2 },
   ];
-  return [{ part: 'cut.pastern', text: 'pastern after', at, ways, to: null }];
+  return [{ part: 'cut.pastern', text: t('pastern after'), at, ways, to: null }];
 }

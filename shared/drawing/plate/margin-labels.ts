@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { XY } from '../../geometry/vector.ts';
 import { layOut, leaderStart, type LabelPlace, type MarginSide } from './label-layout.ts';
@@ -188,8 +189,8 @@ export function marginLabels(input: MarginInput): MarginLabels {
         label.words,
         label.text,
         STATE_WORDS[label.state],
-        label.after ? `after the cut ${label.after.text}` : '',
-        label.source ? `usual range: ${label.source}` : '',
+        label.after ? t('after the cut {0}', label.after.text) : '',
+        label.source ? t('usual range: {0}', label.source) : '',
       ]
         .filter((part) => part.length > 0)
         .join(', '),

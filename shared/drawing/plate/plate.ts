@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { intoFrame, ontoImage } from '../../geometry/foot-axes.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -345,10 +346,18 @@ export function drawPlate(input: PlateInput): Scene {
   const count = input.labels.length;
   return {
     view,
-    title: `${FEET[input.foot]} foot, ${input.view} view`,
+    title: t('{0} foot, {1} view', FEET[input.foot], input.view),
     description: ghost
-      ? (input.sentence ?? 'No landmark is placed yet.')
-      : `${placed.size} landmarks placed, ${count} ${count === 1 ? 'measure' : 'measures'} lettered.${[...(laid.nodes.length > 0 && cut ? [cut.words] : []), ...(over ? [input.over?.words ?? ''] : [])].map((words) => ` Laid over: ${words}.`).join('')}`,
+      ? (input.sentence ?? t('No landmark is placed yet.'))
+      : t(
+          '{0} landmarks placed, {1} {2} lettered.{3}',
+          placed.size,
+          count,
+          count === 1 ? t('measure') : t('measures'),
+          [...(laid.nodes.length > 0 && cut ? [cut.words] : []), ...(over ? [input.over?.words ?? ''] : [])]
+            .map((words) => t(' Laid over: {0}.', words))
+            .join(''),
+        ),
     unit,
     onPicture,
     ghost,

@@ -1,4 +1,4 @@
-import { counted } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import type { AcrossRule, CaseOfFile } from './across-rule.ts';
 
 /** Nobody looks through more of the others than this. */
@@ -30,10 +30,15 @@ export const sameCode: AcrossRule = {
         yield {
           file,
           at: facts.code.at,
-          message: `«${value}» is the study code of ${first?.called}${also} too. Give each case a code of its own; if this is the same animal, keep its visits in one file.`,
+          message: t(
+            '«{0}» is the study code of {1}{2} too. Give each case a code of its own; if this is the same animal, keep its visits in one file.',
+            value,
+            first?.called,
+            also,
+          ),
           related: others.flatMap((other) =>
             other.facts.code
-              ? [{ file: other.file, at: other.facts.code.at, message: `The same study code in ${other.called}.` }]
+              ? [{ file: other.file, at: other.facts.code.at, message: t('The same study code in {0}.', other.called) }]
               : [],
           ),
         };

@@ -1,4 +1,4 @@
-import { counted } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import { samePath } from '../../picture/same-path.ts';
 import type { AcrossRule, CaseOfFile } from './across-rule.ts';
 
@@ -49,15 +49,20 @@ export const samePicture: AcrossRule = {
       const rest =
         count === 1
           ? ''
-          : ` So ${count === 2 ? 'is one more picture' : `are ${count - 1} more pictures`} of this file.`;
+          : t(' So {0} of this file.', count === 2 ? t('is one more picture') : t('are {0} more pictures', count - 1));
       yield {
         file,
         at: use.picture.at,
-        message: `This picture is a film of ${others[0]?.one.called}${also} too.${rest} It was taken once, of one animal: name the picture that was meant. If this is the same animal, keep its visits in one file.`,
+        message: t(
+          'This picture is a film of {0}{1} too.{2} It was taken once, of one animal: name the picture that was meant. If this is the same animal, keep its visits in one file.',
+          others[0]?.one.called,
+          also,
+          rest,
+        ),
         related: others.map(({ one, picture }) => ({
           file: one.file,
           at: picture.at,
-          message: `The same picture in ${one.called}.`,
+          message: t('The same picture in {0}.', one.called),
         })),
       };
     }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { findMeasure, measureNames } from '../../measures/registry.ts';
 import { nearest } from '../../notation/nearest.ts';
 import type { Fix } from '../../notation/problems.ts';
@@ -96,8 +97,8 @@ function accept(finding: Finding, { is, at }: Placed): Finding {
   return {
     ...finding,
     severity: accepted(finding.severity),
-    message: `${says} Accepted: "${text}"`,
-    related: [...finding.related, { at, message: 'Accepted here.' }],
+    message: t('{0} Accepted: "{1}"', says, text),
+    related: [...finding.related, { at, message: t('Accepted here.') }],
     accepted: text,
   };
 }
@@ -113,7 +114,7 @@ function wrongAbout(one: Placed, codesIn: (within: Span) => readonly string[], s
     fixes,
   });
   const write = (word: string, at: Span): Fix => ({
-    title: `Write «${word}»`,
+    title: t('Write «{0}»', word),
     edits: [{ ...moved(at, one.start), text: word }],
   });
   if (!findCode(code)) {
@@ -128,7 +129,15 @@ function wrongAbout(one: Placed, codesIn: (within: Span) => readonly string[], s
     return say(
       'accept/unknown-code',
       codeAt,
-      `No finding has the code «${code}».${near ? ` Did you mean «${near}»?` : acceptable.length > 0 ? ` In this ${one.is.block} are told: ${list(acceptable)}.` : ' The code stands beside the message of each finding.'}`,
+      t(
+        'No finding has the code «{0}».{1}',
+        code,
+        near
+          ? t(' Did you mean «{0}»?', near)
+          : acceptable.length > 0
+            ? t(' In this {0} are told: {1}.', one.is.block, list(acceptable))
+            : t(' The code stands beside the message of each finding.'),
+      ),
       offered.map((word) => write(word, codeAt)),
     );
   }
@@ -137,7 +146,7 @@ function wrongAbout(one: Placed, codesIn: (within: Span) => readonly string[], s
     return say(
       'accept/never',
       codeAt,
-      `${findCode(code)?.title}: this cannot be accepted. ${never}`,
+      t('{0}: this cannot be accepted. {1}', findCode(code)?.title, never),
       removal(one, source),
     );
   if (measure !== null && measureAt && !findMeasure(measure)) {
@@ -145,7 +154,11 @@ function wrongAbout(one: Placed, codesIn: (within: Span) => readonly string[], s
     return say(
       'measure/unknown',
       measureAt,
-      `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Leave it out to accept whatever this code tells in the block.'}`,
+      t(
+        'There is no measure «{0}».{1}',
+        measure,
+        near ? t(' Did you mean «{0}»?', near) : t(' Leave it out to accept whatever this code tells in the block.'),
+      ),
       near ? [write(near, measureAt)] : [],
     );
   }
@@ -153,29 +166,39 @@ function wrongAbout(one: Placed, codesIn: (within: Span) => readonly string[], s
     return say(
       'accept/no-reason',
       because.at,
-      'No reason yet, so nothing is accepted. Write between the quotes why this is lived with, for whoever reads the case next.',
+      t(
+        'No reason yet, so nothing is accepted. Write between the quotes why this is lived with, for whoever reads the case next.',
+      ),
     );
   return null;
 }
 
 function nothing(one: Placed, used: BlockSpans<Placed> | undefined, text: string): Finding {
   const { code, measure, block } = one.is;
-  const what = measure === null ? code : `${code} of ${measure}`;
+  const what = measure === null ? code : t('{0} of {1}', code, measure);
   const first = used?.firstIn(one.within);
   return {
     code: 'accept/nothing',
     severity: findCode('accept/nothing')?.severity ?? 'info',
     at: one.at,
     message: first
-      ? `Nothing to accept here: what ${what} tells in this ${block} is accepted already. Remove one of the two lines.`
-      : `Nothing to accept here: ${what} is not told in this ${block}. Remove the line, or move it into the block that it is about.`,
-    related: first ? [{ at: first.at, message: 'Accepted here already.' }] : [],
+      ? t(
+          'Nothing to accept here: what {0} tells in this {1} is accepted already. Remove one of the two lines.',
+          what,
+          block,
+        )
+      : t(
+          'Nothing to accept here: {0} is not told in this {1}. Remove the line, or move it into the block that it is about.',
+          what,
+          block,
+        ),
+    related: first ? [{ at: first.at, message: t('Accepted here already.') }] : [],
     fixes: removal(one, text),
   };
 }
 
 function removal({ at }: Placed, text: string): readonly Fix[] {
-  return widened([{ title: 'Remove this line', edits: [{ ...at, text: '', wholeLine: true }] }], text);
+  return widened([{ title: t('Remove this line'), edits: [{ ...at, text: '', wholeLine: true }] }], text);
 }
 
 /** The findings that begin in a block; `findings` in the order of the text. */

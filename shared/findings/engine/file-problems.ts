@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { Finding, Severity } from '../finding.ts';
 
@@ -55,7 +56,10 @@ export function tooLarge(text: string, tooMuch: TooMuch): Finding {
   return fileFinding(
     'file/too-large',
     { start: 0, end: Math.min(end, 200) },
-    `This file ${tooMuchWords[tooMuch]}, so it is not read as a case: nothing in it is checked or measured. If it is a case, move its older visits into a second file.`,
+    t(
+      'This file {0}, so it is not read as a case: nothing in it is checked or measured. If it is a case, move its older visits into a second file.',
+      tooMuchWords[tooMuch],
+    ),
   );
 }
 
@@ -65,7 +69,12 @@ export function notUtf8(at: number, place: { line: number; column: number }, byt
   return fileFinding(
     'file/not-utf-8',
     { start: at, end: at + 1 },
-    `This file is not saved as UTF-8: the first letter that cannot be read stands in line ${place.line + 1}, column ${place.column + 1} (byte ${written}). Save the file as UTF-8, and look whether its names are still right.`,
+    t(
+      'This file is not saved as UTF-8: the first letter that cannot be read stands in line {0}, column {1} (byte {2}). Save the file as UTF-8, and look whether its names are still right.',
+      place.line + 1,
+      place.column + 1,
+      written,
+    ),
   );
 }
 
@@ -73,6 +82,8 @@ export function utf16(): Finding {
   return fileFinding(
     'file/not-utf-8',
     { start: 0, end: 0 },
-    'This file is saved as UTF-16. Here it is read all the same, but the command line reads UTF-8 only: save the file as UTF-8.',
+    t(
+      'This file is saved as UTF-16. Here it is read all the same, but the command line reads UTF-8 only: save the file as UTF-8.',
+    ),
   );
 }

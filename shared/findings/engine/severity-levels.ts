@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { nearest } from '../../notation/nearest.ts';
 import { codes } from '../catalogue.ts';
 import type { Finding } from '../finding.ts';
@@ -39,9 +40,9 @@ export function readLevels(wishes: Iterable<readonly [name: string, level: unkno
       const meant = codes.filter(({ code }) => code === name || familyOf(code) === name);
       if (meant.length === 0) {
         const near = nearest(name, levelNames);
-        unknown.push(`There is no finding «${name}».${near ? ` Did you mean «${near}»?` : ''}`);
+        unknown.push(t('There is no finding «{0}».{1}', name, near ? t(' Did you mean «{0}»?', near) : ''));
       } else if (!isLevel(level))
-        unknown.push(`«${name}» is told as ${list(levels, 'or')}, not as «${String(level)}».`);
+        unknown.push(t('«{0}» is told as {1}, not as «{2}».', name, list(levels, 'or'), String(level)));
       else {
         const quiet = level === 'off' || level === 'hint';
         const held = quiet ? meant.filter(({ never }) => never !== undefined).map(({ code }) => code) : [];
@@ -73,8 +74,8 @@ function familyOf(code: string): string {
 }
 
 function sayKept(name: string, level: SeverityLevel, held: readonly string[]): string {
-  const wish = level === 'off' ? 'cannot be switched off' : 'cannot be told as a hint';
+  const wish = level === 'off' ? t('cannot be switched off') : t('cannot be told as a hint');
   return held.length === 1 && held[0] === name
-    ? `«${name}» ${wish}: what it tells must not be missed. It stays at least information.`
-    : `Of «${name}» ${list(held)} ${wish}: what they tell must not be missed. They stay at least information.`;
+    ? t('«{0}» {1}: what it tells must not be missed. It stays at least information.', name, wish)
+    : t('Of «{0}» {1} {2}: what they tell must not be missed. They stay at least information.', name, list(held), wish);
 }

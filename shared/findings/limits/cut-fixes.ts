@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Edit, Fix } from '../../notation/problems.ts';
 import type { Quantity } from '../../record/schema.ts';
@@ -23,19 +24,19 @@ export function cutFixes(studied: StudiedCut, study: CutContext): Fix[] {
   if (asWritten && cut.heelDown) {
     const heel = asWritten.heelDown;
     const even = solve(size.toeDown, 0.5)?.heelDown ?? heel;
-    const odds = even > heel ? ` surely (${even} mm at even odds)` : '';
+    const odds = even > heel ? t(' surely ({0} mm at even odds)', even) : '';
     const fixes: Fix[] = [
       {
-        title: `Lower the heel by ${heel} mm, the most that breaks no limit${odds}`,
+        title: t('Lower the heel by {0} mm, the most that breaks no limit{1}', heel, odds),
         edits: [write(cut.heelDown, heel)],
       },
     ];
     if (asWritten.stoppedBy.every(({ code }) => perVisit.has(code)) && heel > 0)
       fixes.push({
-        title: `Take it in steps: ${heel} mm now`,
+        title: t('Take it in steps: {0} mm now', heel),
         edits: [
           write(cut.heelDown, heel),
-          addWhy(cut.heelDown, `a first step, ${heel} mm of ${written(cut.heelDown)}; the rest at later visits`),
+          addWhy(cut.heelDown, t('a first step, {0} mm of {1}; the rest at later visits', heel, written(cut.heelDown))),
         ],
       });
     return fixes;
@@ -44,8 +45,8 @@ export function cutFixes(studied: StudiedCut, study: CutContext): Fix[] {
   if (!toeLeft || !cut.toeDown) return [];
   const heel = toeLeft.heelDown;
   const edits = [write(cut.toeDown, 0), ...(cut.heelDown && heel < size.heelDown ? [write(cut.heelDown, heel)] : [])];
-  const also = edits.length > 1 ? ` and lower the heel by ${heel} mm` : '';
-  return [{ title: `Leave the toe’s height alone${also}`, edits }];
+  const also = edits.length > 1 ? t(' and lower the heel by {0} mm', heel) : '';
+  return [{ title: t('Leave the toe’s height alone{0}', also), edits }];
 }
 
 const written = ({ value, unit }: Quantity): string => `${plainNumber(value)} ${unit}`;

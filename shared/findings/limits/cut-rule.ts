@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Values } from '../../measures/take.ts';
 import { usualGrowth } from '../../reference/growth.ts';
 import type { JudgedCut, Margin } from '../../trim/cut-limits.ts';
@@ -79,6 +80,10 @@ function allowing(remark: Remark, studied: StudiedCut): Remark {
   return {
     ...remark,
     severity: 'warning',
-    message: `${remark.message} With the ${sayNumber(growthSince(studied), 'mm')} of wall that may have grown since the film it need not be so.`,
+    message: t(
+      '{0} With the {1} of wall that may have grown since the film it need not be so.',
+      remark.message,
+      sayNumber(growthSince(studied), 'mm'),
+    ),
   };
 }

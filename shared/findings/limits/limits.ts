@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { once } from '../../notation/once.ts';
 import type { RangeState } from './range-state.ts';
 import type { MeasureName } from '../../measures/names.ts';
@@ -93,7 +94,7 @@ function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
       continue;
     }
     const at = agreed.is.quantity.base;
-    const source = `limit of this case${agreed.is.because ? `: ${agreed.is.because}` : ''}`;
+    const source = t('limit of this case{0}', agreed.is.because ? `: ${agreed.is.because}` : '');
     const line: LimitLine = {
       side,
       at,
@@ -208,7 +209,7 @@ function publishedLine({ side, at, severity, says, source, strength, scaled, aga
 export function sayAgainst({ against, set }: Pick<LimitLine, 'against' | 'set'>, unit: MeasureUnit): string {
   if (against.length === 0) return '';
   const others = list(against.map(({ at, source }) => `${sayLimit(at, unit)} (${source})`));
-  return `${set === null ? 'Others' : 'Published'}: ${others}.`;
+  return `${set === null ? t('Others') : t('Published')}: ${others}.`;
 }
 
 /** The same in passing, for a message. */
@@ -217,7 +218,7 @@ export function sayAgainstShort({ against, set }: Pick<LimitLine, 'against' | 's
   const others = against
     .filter(({ says }) => says === undefined)
     .map(({ at, named }) => `${sayLimit(at, unit)}${named === '' ? '' : ` (${named})`}`);
-  const made = others.length === 0 ? [] : [`${set === null ? 'Others' : 'Published'}: ${list(others)}.`];
+  const made = others.length === 0 ? [] : [`${set === null ? t('Others') : t('Published')}: ${list(others)}.`];
   return [...told, ...made].filter((part) => part !== '').join(' ');
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
 import { gradeIn } from '../../course/care.ts';
 import { dayNumber } from '../../notation/dates.ts';
@@ -92,7 +93,8 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     lacking,
     notes: [],
   });
-  if (!film) return none(`There is no lateral film of ${place.foot} up to ${sayDate(place.date)} to plan on. Add one.`);
+  if (!film)
+    return none(t('There is no lateral film of {0} up to {1} to plan on. Add one.', place.foot, sayDate(place.date)));
   const lacks = lackOf(film, wish.toeBack ?? 0);
   if (lacks) return none(lacks.says, lacks.lacking);
   const judge = judgeFor(basis, study);
@@ -101,7 +103,9 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
   const care = careFirst(place, film, study);
   if (figures.palmarAngle === null)
     return none(
-      'For this animal no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
+      t(
+        'For this animal no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
+      ),
     );
   const made = planTrim({
     judge,
@@ -133,7 +137,7 @@ export function tryCutAt(
   | string {
   const basis = study.trims.basis(place.foot, place.moment);
   const { film } = basis;
-  if (!film) return `There is no lateral film of ${place.foot} up to ${sayDate(place.date)}. Add one.`;
+  if (!film) return t('There is no lateral film of {0} up to {1}. Add one.', place.foot, sayDate(place.date));
   const reading = readingOn(film);
   const missing = missingOf(film, ['heel.ground', 'toe.ground']);
   if (missing.length > 0) return sayMissing(missing, film);
@@ -153,7 +157,7 @@ export function tryCutAt(
 const standsOnNothing = 'The cut leaves nothing to stand on.';
 
 const followedNoMore = (film: StudiedFilm): string =>
-  `More trims were made since ${nameOf(film)} than the foot can be followed through. Take a new film.`;
+  t('More trims were made since {0} than the foot can be followed through. Take a new film.', nameOf(film));
 
 /** A plan goes by the foot itself: what it will wear afterwards nobody knows yet. */
 function judgeFor({ film, earlier, tooMany }: CutBasis, study: Study): CutJudge | null {
@@ -165,10 +169,14 @@ function judgeFor({ film, earlier, tooMany }: CutBasis, study: Study): CutJudge 
 
 function notesOf({ film, earlier, unmeasured }: CutBasis): string[] {
   return [
-    ...(earlier.length > 0 && film ? [`Laid on ${nameOf(film)} with ${sayTrims(earlier)} taken off it.`] : []),
+    ...(earlier.length > 0 && film ? [t('Laid on {0} with {1} taken off it.', nameOf(film), sayTrims(earlier))] : []),
     ...(unmeasured.length > 0
       ? [
-          `${sentence(sayTrims(unmeasured))} ${unmeasured.length === 1 ? 'gives' : 'give'} no millimetres and count as nothing.`,
+          t(
+            '{0} {1} no millimetres and count as nothing.',
+            sentence(sayTrims(unmeasured)),
+            unmeasured.length === 1 ? t('gives') : t('give'),
+          ),
         ]
       : []),
   ];
@@ -178,7 +186,7 @@ const readingOn = ({ readings }: StudiedFilm) => readings.find(({ taking }) => t
 
 /** `the film of 3 March 2026`. */
 const nameOf = ({ day, film, visit }: StudiedFilm): string =>
-  `the film of ${day === null ? (film.taken ?? visit.is.date ?? 'no date') : sayDay(day)}`;
+  t('the film of {0}', day === null ? (film.taken ?? visit.is.date ?? t('no date')) : sayDay(day));
 
 /** Without one of these a limit could not be judged, and no plan goes by limits that nobody can see. */
 const needed: readonly LandmarkName[] = ['p3.tip', 'p3.wing', 'heel.ground', 'toe.ground', 'sole.tip', 'sole.heel'];
@@ -191,7 +199,7 @@ function lackOf(film: StudiedFilm, toeBack: number): { says: string; lacking: La
   if (frame?.isOnBearing === false) return { says: sayNoBearing(film), lacking: null };
   if (frame?.scale) return null;
   return {
-    says: frame ? sayNoScale(film) : `On ${nameOf(film)} nothing says where the ground is. Place its ground line.`,
+    says: frame ? sayNoScale(film) : t('On {0} nothing says where the ground is. Place its ground line.', nameOf(film)),
     lacking: null,
   };
 }
@@ -202,7 +210,7 @@ function missingOf(film: StudiedFilm, names: readonly LandmarkName[]): LandmarkN
 }
 
 function sayMissing(landmarks: readonly LandmarkName[], film: StudiedFilm): string {
-  return `Place ${list(landmarks.map(landmarkSaid))} on ${nameOf(film)}.`;
+  return t('Place {0} on {1}.', list(landmarks.map(landmarkSaid)), nameOf(film));
 }
 
 /** `the heel’s ground contact` */
@@ -219,13 +227,13 @@ const placesSaid: Readonly<Partial<Record<LandmarkName, string>>> = {
 };
 
 function sayNoBearing(film: StudiedFilm): string {
-  return `The foot is shod on ${nameOf(film)}. Place the plane between hoof and shoe (bearing).`;
+  return t('The foot is shod on {0}. Place the plane between hoof and shoe (bearing).', nameOf(film));
 }
 
 function sayNoScale(film: StudiedFilm): string {
   return readingOn(film)?.taking.oddSize
-    ? `The scale of ${nameOf(film)} counts as none: the foot would have an impossible size. Mend it.`
-    : `${sentence(nameOf(film))} has no scale. Place the two ends of its marker.`;
+    ? t('The scale of {0} counts as none: the foot would have an impossible size. Mend it.', nameOf(film))
+    : t('{0} has no scale. Place the two ends of its marker.', sentence(nameOf(film)));
 }
 
 /** Why nothing comes off, in the foot. */
@@ -233,10 +241,10 @@ function sayNone(made: NoPlan, goal: Goal, judge: CutJudge): string {
   switch (made.kind) {
     case 'there':
       return goal.kind === 'palmar-angle'
-        ? `The palmar angle is ${sayLimit(goal.angle, 'deg')} or less already.`
-        : 'The heel is at the live sole plane already, within half a millimetre.';
+        ? t('The palmar angle is {0} or less already.', sayLimit(goal.angle, 'deg'))
+        : t('The heel is at the live sole plane already, within half a millimetre.');
     case 'out of reach':
-      return 'No cut of the heel brings the palmar angle there.';
+      return t('No cut of the heel brings the palmar angle there.');
     case 'nothing':
       return sayNothing(made.stoppedBy, judge);
   }
@@ -244,36 +252,49 @@ function sayNone(made: NoPlan, goal: Goal, judge: CutJudge): string {
 
 function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
   const [first] = stoppedBy;
-  if (!first) return 'Nothing can come off the heel.';
+  if (!first) return t('Nothing can come off the heel.');
   const uncut = judge
     .of({ heelDown: 0, toeDown: 0, toeBack: 0 })
     ?.margins.find(({ code, place }) => code === first.code && place === first.place);
   const stands = uncut?.value ?? first.value;
-  const nothing = first.code === 'trim/wall-left' ? 'The toe cannot come back' : 'Nothing can come off the heel';
+  const nothing = first.code === 'trim/wall-left' ? t('The toe cannot come back') : t('Nothing can come off the heel');
   const why = ((): string => {
     switch (first.code) {
       case 'trim/live-sole':
       case 'trim/sole-depth': {
         const where =
-          first.place === 'heel' ? 'beside the heel' : first.place === 'wing' ? 'under the wing' : 'under the tip';
-        if (stands < -0.05) return `the sole ${where} already stands ${say(-stands, 'mm')} below the wall`;
-        return `the sole ${where} stands only ${say(Math.max(0, stands), 'mm')} above the ground`;
+          first.place === 'heel'
+            ? t('beside the heel')
+            : first.place === 'wing'
+              ? t('under the wing')
+              : t('under the tip');
+        if (stands < -0.05) return t('the sole {0} already stands {1} below the wall', where, say(-stands, 'mm'));
+        return t('the sole {0} stands only {1} above the ground', where, say(Math.max(0, stands), 'mm'));
       }
       case 'trim/below-sole-plane':
-        return `the heel stands only ${say(Math.max(0, first.value + 0.5), 'mm')} above the live sole beside it`;
+        return t('the heel stands only {0} above the live sole beside it', say(Math.max(0, first.value + 0.5), 'mm'));
       case 'trim/palmar-angle': {
         const angle = findMeasure('palmar-angle');
         const at = judge.figures.palmarAngle ?? 0;
-        return `the ${angle ? wordsFor(angle, 'LF') : 'palmar angle'} is ${say(at + stands, 'deg')}, and ${sayLimit(at, 'deg')} is the least`;
+        return t(
+          'the {0} is {1}, and {2} is the least',
+          angle ? wordsFor(angle, 'LF') : t('palmar angle'),
+          say(at + stands, 'deg'),
+          sayLimit(at, 'deg'),
+        );
       }
       case 'trim/wall-left':
-        return `only ${say(Math.max(0, first.value + judge.figures.horn), 'mm')} of horn would be left outside the lamellae, and ${sayLimit(judge.figures.horn, 'mm')} stay`;
+        return t(
+          'only {0} of horn would be left outside the lamellae, and {1} stay',
+          say(Math.max(0, first.value + judge.figures.horn), 'mm'),
+          sayLimit(judge.figures.horn, 'mm'),
+        );
       default:
         return list(sayStops([first], judge.figures));
     }
   })();
   const sure = stoppedBy.every(({ value }) => value >= 0)
-    ? `, and the placing is sure to ± ${first.sd.toFixed(1)} only`
+    ? t(', and the placing is sure to ± {0} only', first.sd.toFixed(1))
     : '';
   return `${nothing}: ${why}${sure}.`;
 }
@@ -281,12 +302,17 @@ function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
 /** What has to come before any cut is written down: a sentence, or empty where nothing has. */
 function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
   const [alarm] = openAlarms(study);
-  if (alarm) return `An alarm is open, so no cut is written down: ${alarm.message}`;
+  if (alarm) return t('An alarm is open, so no cut is written down: {0}', alarm.message);
   const doubt = planDoubt(film, study);
   if (doubt !== '') return doubt;
   const age = film.day === null ? 0 : place.moment.day - film.day;
   if (age > study.trim.filmAge)
-    return `${sentence(nameOf(film))} is ${age} days old; after ${study.trim.filmAge} it shows another foot (a judgement, no source). Ask the vet for a new one.`;
+    return t(
+      '{0} is {1} days old; after {2} it shows another foot (a judgement, no source). Ask the vet for a new one.',
+      sentence(nameOf(film)),
+      age,
+      study.trim.filmAge,
+    );
   return lameWithoutVet(place, study);
 }
 
@@ -301,11 +327,14 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
   const grade = graded && gradeIn(graded.is);
   if (!graded || (grade && grade.value < 1)) return '';
   if (until.slice(last).some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
-  return `The lameness is ${grade ? grade.said : 'written so that no grade can be read'}, and no vet line says what the vet agrees to. Ask the vet, and write it down: vet "…"`;
+  return t(
+    'The lameness is {0}, and no vet line says what the vet agrees to. Ask the vet, and write it down: vet "…"',
+    grade ? grade.said : t('written so that no grade can be read'),
+  );
 }
 
 /** Why no millimetre that is planned on a film can be relied on; empty where its scale is not in doubt. */
 export function planDoubt(film: StudiedFilm, study: Study): string {
   const doubt = sayDoubtOf([film], study);
-  return doubt === '' ? '' : `Scale in doubt: ${doubt}. No millimetre of a plan on it can be relied on.`;
+  return doubt === '' ? '' : t('Scale in doubt: {0}. No millimetre of a plan on it can be relied on.', doubt);
 }

@@ -45,9 +45,9 @@ const feetWords = spoken({ all: '', fore: ', fore feet', hind: ', hind feet' });
 export function sayFigures({ mean, sd, median, about, low, high, interval }: Figures, unit: MeasureUnit): string {
   const spread = sd === undefined ? '' : ` ± ${sd}`;
   const parts = [
-    mean !== undefined && `mean ${figure(mean, unit)}${spread}`,
-    median !== undefined && `median ${figure(median, unit)}`,
-    about !== undefined && `about ${figure(about, unit)}`,
+    mean !== undefined && t('mean {0}{1}', figure(mean, unit), spread),
+    median !== undefined && t('median {0}', figure(median, unit)),
+    about !== undefined && t('about {0}', figure(about, unit)),
     ends(low, high, unit, interval),
   ];
   return parts.filter((part) => part !== false).join(', ');
@@ -68,9 +68,9 @@ function ends(
 ): string | false {
   const kind = interval ? intervals[interval] : '';
   if (low !== undefined && high !== undefined)
-    return `${kind}${unit === 'deg' ? figure(low, unit) : low} to ${figure(high, unit)}`;
-  if (high !== undefined) return `${kind}up to ${figure(high, unit)}`;
-  return low !== undefined && `${kind}from ${figure(low, unit)}`;
+    return t('{0}{1} to {2}', kind, unit === 'deg' ? figure(low, unit) : low, figure(high, unit));
+  if (high !== undefined) return t('{0}up to {1}', kind, figure(high, unit));
+  return low !== undefined && t('{0}from {1}', kind, figure(low, unit));
 }
 
 function figure(value: number, unit: MeasureUnit): string {

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import { isClear } from '../limits/limits.ts';
@@ -60,7 +61,16 @@ function told(
     measure: inside.measure.name,
     value: inside.value,
     limit: offLine,
-    source: 'a judgement of ours; 3.3 ± 3.0° in ten sound horses (Iran J Vet Surg, article 79374)',
-    message: `${sentence(footWords[film.foot])}: seen from outside, wall and pastern are in line within ${say(Math.max(1, Math.abs(outside.value)), 'deg', 0)}. Inside, the bone is ${say(rotation.value, 'deg', 0)} off the wall${isClear(inside, sound.mean) && inside.value > sound.mean ? ` and ${say(inside.value, 'deg', 0)} off the pastern` : ''}, on heels ${say(heel.value, 'mm', 0)} above the live sole plane. To take toe or raise heels to straighten the outside would hide this. This counts only if the cannon stood upright on the film.`,
+    source: t('a judgement of ours; 3.3 ± 3.0° in ten sound horses (Iran J Vet Surg, article 79374)'),
+    message: t(
+      '{0}: seen from outside, wall and pastern are in line within {1}. Inside, the bone is {2} off the wall{3}, on heels {4} above the live sole plane. To take toe or raise heels to straighten the outside would hide this. This counts only if the cannon stood upright on the film.',
+      sentence(footWords[film.foot]),
+      say(Math.max(1, Math.abs(outside.value)), 'deg', 0),
+      say(rotation.value, 'deg', 0),
+      isClear(inside, sound.mean) && inside.value > sound.mean
+        ? t(' and {0} off the pastern', say(inside.value, 'deg', 0))
+        : '',
+      say(heel.value, 'mm', 0),
+    ),
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
@@ -46,7 +47,7 @@ function amongReaders(
   const others = values.filter(({ reading }) => reading !== one.reading);
   const disagree = others.some(({ value }) => told(value, lines) === undefined);
   const found = others.map(
-    ({ reading, value }) => [reading.reading.reader ?? 'the first reading', say(value.value, value.unit)] as const,
+    ({ reading, value }) => [reading.reading.reader ?? t('the first reading'), say(value.value, value.unit)] as const,
   );
   return {
     ...one,

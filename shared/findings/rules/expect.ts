@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { SURELY } from '../../course/change.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Rule } from '../rule.ts';
@@ -19,13 +20,20 @@ export const expectDiffers: Rule = {
       const off = value.value - expectation.quantity.base;
       const tolerance = expectation.tolerance?.base ?? SURELY * value.sd;
       if (Math.abs(off) <= tolerance) continue;
-      const reader = reading.reader === null ? '' : ` for reader ${reading.reader}`;
+      const reader = reading.reader === null ? '' : t(' for reader {0}', reading.reader);
       yield {
         at: expectation.at,
         measure: measure.name,
         value: value.value,
         limit: expectation.quantity.base,
-        message: `Stated: ${say(expectation.quantity.base, value.unit)}, computed${reader}: ${sayPlusMinus(value)}. They differ by ${say(Math.abs(off), value.unit)}; allowed are ${say(tolerance, value.unit)}.`,
+        message: t(
+          'Stated: {0}, computed{1}: {2}. They differ by {3}; allowed are {4}.',
+          say(expectation.quantity.base, value.unit),
+          reader,
+          sayPlusMinus(value),
+          say(Math.abs(off), value.unit),
+          say(tolerance, value.unit),
+        ),
       };
     }
   },
@@ -41,7 +49,11 @@ export const expectAbsent: Rule = {
       const measure = findMeasure(expectation.measure);
       if (!measure || reading.taking.values.has(measure.name)) continue;
       const lack = whatLacks(measure, reading);
-      yield { at: expectation.at, measure: measure.name, message: `${measure.words} cannot be computed here. ${lack}` };
+      yield {
+        at: expectation.at,
+        measure: measure.name,
+        message: t('{0} cannot be computed here. {1}', measure.words, lack),
+      };
     }
   },
 };

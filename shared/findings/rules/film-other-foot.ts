@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { FootName } from '../../notation/choices.ts';
 import type { Placed, Visit } from '../../record/schema.ts';
 import type { Rule } from '../rule.ts';
@@ -24,11 +25,17 @@ export const filmOtherFoot: Rule = {
       const grade = lame && gradeOf(lame, pair);
       if (!lame || !grade) continue;
       const [one, other] = newest.film.foot === pair[0] ? pair : [pair[1], pair[0]];
-      const when = lame.is.date === null ? '' : ` on ${lame.is.date}`;
+      const when = lame.is.date === null ? '' : t(' on {0}', lame.is.date);
       yield {
         start: newest.visit.start,
         at: newest.film.head,
-        message: `${sentence(footWords[one])}: filmed, while the ${footWords[other]} never was, in an animal with ${grade}${when}. Both feet of a pair are usually filmed (common practice, no source); whether to is for the vet to say.`,
+        message: t(
+          '{0}: filmed, while the {1} never was, in an animal with {2}{3}. Both feet of a pair are usually filmed (common practice, no source); whether to is for the vet to say.',
+          sentence(footWords[one]),
+          footWords[other],
+          grade,
+          when,
+        ),
       };
     }
   },
@@ -37,9 +44,9 @@ export const filmOtherFoot: Rule = {
 /** `Obel 2`; null where nothing is said of a lameness of this pair. */
 function gradeOf({ is: { obel, lameness } }: Placed<Visit>, pair: readonly FootName[]): string | null {
   const isFore = pair.includes('LF');
-  if (isFore && obel && obel.value >= 1) return `Obel ${obel.value}`;
+  if (isFore && obel && obel.value >= 1) return t('Obel {0}', obel.value);
   const told = lameness.find(
     ({ feet, grade }) => grade >= 1 && (feet.length === 0 ? isFore : feet.some((foot) => pair.includes(foot))),
   );
-  return told ? `lameness ${told.grade} of 5` : null;
+  return told ? t('lameness {0} of 5', told.grade) : null;
 }

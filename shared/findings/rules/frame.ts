@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { FrameLack } from '../../geometry/foot-axes.ts';
 import type { View } from '../../notation/landmarks.ts';
@@ -40,7 +41,7 @@ export const noFrame: Rule = {
     if (!taking.lack || reading.placings.length === 0) return;
     yield {
       at: reading.reader === null ? film.head : reading.at,
-      message: `Nothing can be measured yet: ${needs[film.view][taking.lack]}`,
+      message: t('Nothing can be measured yet: {0}', needs[film.view][taking.lack]),
     };
   },
 };
@@ -55,8 +56,8 @@ export const noScale: Rule = {
     const first = readings.find((one) => one.taking.frame);
     // Of a scale that counts as none its own finding tells.
     if (reading !== first || reading.taking.scale !== null || reading.taking.oddSize) return;
-    const without = 'angles and ratios are given, lengths are not';
-    const marker = 'Give one with a marker of known length: scale 100 mm = x, y .. x, y.';
+    const without = t('angles and ratios are given, lengths are not');
+    const marker = t('Give one with a marker of known length: scale 100 mm = x, y .. x, y.');
     if (film.scale?.kind === 'bone') {
       yield { at: film.scale.at, severity: 'warning', message: `${noBone(bone)} ${sentence(without)}. ${marker}` };
       return;
@@ -64,32 +65,34 @@ export const noScale: Rule = {
     if (film.scale?.kind !== 'dicom') {
       yield {
         at: film.scale?.at ?? film.head,
-        message: `There is no scale: ${without}. ${marker}`,
+        message: t('There is no scale: {0}. {1}', without, marker),
         fixes: film.scale === null && showsBones(film, reading) ? [fromBones(film)] : [],
       };
       return;
     }
     const lack =
-      stored && 'lack' in stored ? stored.lack : `The picture ${film.path.text} cannot be looked at from here.`;
-    yield { at: film.scale.at, severity: 'warning', message: `${lack} So ${without}. ${marker}` };
+      stored && 'lack' in stored ? stored.lack : t('The picture {0} cannot be looked at from here.', film.path.text);
+    yield { at: film.scale.at, severity: 'warning', message: t('{0} So {1}. {2}', lack, without, marker) };
   },
 };
 
 /** Why `scale bone` gives none. */
 function noBone(bone: BoneScale | null): string {
   if (!bone || 'input' in bone)
-    return 'The bones are not placed: a scale from them takes two of their lengths, p3.tip to p3.wing, p3.extensor to p3.wing, coffin.centre to pastern.centre.';
+    return t(
+      'The bones are not placed: a scale from them takes two of their lengths, p3.tip to p3.wing, p3.extensor to p3.wing, coffin.centre to pastern.centre.',
+    );
   switch (bone.lack) {
     case 'no film':
-      return 'A photograph shows no bone, so there is no scale from one.';
+      return t('A photograph shows no bone, so there is no scale from one.');
     case 'view':
-      return 'Only a film from the side shows the lengths of bone that a scale can be taken from.';
+      return t('Only a film from the side shows the lengths of bone that a scale can be taken from.');
     case 'young':
-      return 'Its bones may still have grown (under three years), so they give no scale.';
+      return t('Its bones may still have grown (under three years), so they give no scale.');
     case 'alone':
-      return 'No other film tells how large the bones are, so there is no scale.';
+      return t('No other film tells how large the bones are, so there is no scale.');
     case 'contradict':
-      return 'The two films with a scale contradict each other, so there is no scale from them.';
+      return t('The two films with a scale contradict each other, so there is no scale from them.');
   }
 }
 
@@ -101,7 +104,7 @@ function showsBones({ kind, view }: Film, { reading }: StudiedReading): boolean 
 }
 
 const fromBones = ({ path: { at } }: Film): Fix => ({
-  title: 'Take the scale from the bones on the other films',
+  title: t('Take the scale from the bones on the other films'),
   edits: [{ start: at.end, end: at.end, text: '  scale bone', newLine: 'below' }],
 });
 
@@ -127,7 +130,10 @@ export const emptyFilm: Rule = {
     if (reading.placings.length > 0) return;
     yield {
       at: reading.reader === null ? film.head : reading.at,
-      message: `No landmark is placed yet. Begin with ${(film.kind === 'photo' ? beginPhotoWith : beginWith)[film.view]}.`,
+      message: t(
+        'No landmark is placed yet. Begin with {0}.',
+        (film.kind === 'photo' ? beginPhotoWith : beginWith)[film.view],
+      ),
     };
   },
 };

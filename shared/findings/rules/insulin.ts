@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { basalInsulin, insulinAfterSyrup, insulinStudy, type InsulinBand } from '../../reference/insulin.ts';
 import type { Visit } from '../../record/schema.ts';
 import type { Rule } from '../rule.ts';
@@ -18,16 +19,25 @@ export const insulin: Rule = {
     const told = visit.is.laboratory.find((one) => one.value === value);
     const given = (told?.after ?? null) !== null;
     const bands = given ? insulinAfterSyrup : basalInsulin;
-    const how = given ? 'an hour after 0.3 ml of corn syrup a kilogram' : 'not fasted, no sugar given';
+    const how = given ? t('an hour after 0.3 ml of corn syrup a kilogram') : t('not fasted, no sugar given');
     const others = given
-      ? 'After another time or dose'
+      ? t('After another time or dose')
       : told?.fasting === true
-        ? 'Fasting, as here, and after a sugar test'
-        : 'After a sugar test';
+        ? t('Fasting, as here, and after a sugar test')
+        : t('After a sugar test');
     yield {
       start: visit.start,
       at: value.at,
-      message: `${inWords(value, told?.above)}, for the vet to judge. In a study of ${insulinStudy.ponies} ponies ${sharesOf(bands)} had laminitis within four years (${how}; ${insulinStudy.cite}). ${animal?.is.kind === 'pony' ? '' : 'These are ponies’ figures. '}${others} other figures count. Other laboratories differ: this is no diagnosis.`,
+      message: t(
+        '{0}, for the vet to judge. In a study of {1} ponies {2} had laminitis within four years ({3}; {4}). {5}{6} other figures count. Other laboratories differ: this is no diagnosis.',
+        inWords(value, told?.above),
+        insulinStudy.ponies,
+        sharesOf(bands),
+        how,
+        insulinStudy.cite,
+        animal?.is.kind === 'pony' ? '' : t('These are ponies’ figures. '),
+        others,
+      ),
       value: value.base,
       source: insulinStudy.cite,
     };
@@ -35,27 +45,36 @@ export const insulin: Rule = {
 };
 
 function inWords({ value, unit, base }: NonNullable<Visit['insulin']>, above = false): string {
-  const over = above ? 'over ' : '';
-  if (unit !== 'pmol/L') return `Insulin ${over}${plain(base)} µIU/mL`;
-  return `Insulin ${over}${plain(value)} pmol/L, which is ${plain(base)} µIU/mL at 6 pmol/L to 1 µIU/mL (${plain(value / otherFactor)} where the laboratory takes ${otherFactor})`;
+  const over = above ? t('over ') : '';
+  if (unit !== 'pmol/L') return t('Insulin {0}{1} µIU/mL', over, plain(base));
+  return t(
+    'Insulin {0}{1} pmol/L, which is {2} µIU/mL at 6 pmol/L to 1 µIU/mL ({3} where the laboratory takes {4})',
+    over,
+    plain(value),
+    plain(base),
+    plain(value / otherFactor),
+    otherFactor,
+  );
 }
 
 /** Without decimals that say nothing. */
 const plain = (value: number): string => String(Math.round(value * 10) / 10);
 
 function range({ from, to, andMore }: InsulinBand): string {
-  if (andMore) return `${from} and more`;
-  return to === null ? `over ${from}` : from === 0 ? `under ${to}` : `from ${from} to ${to}`;
+  if (andMore) return t('{0} and more', from);
+  return to === null ? t('over {0}', from) : from === 0 ? t('under {0}', to) : t('from {0} to {1}', from, to);
 }
 
 function sharesOf(bands: readonly InsulinBand[]): string {
-  return list(bands.map((band, index) => `${band.share} % of those ${range(band)}${index === 0 ? ' µIU/mL' : ''}`));
+  return list(
+    bands.map((band, index) => t('{0} % of those {1}{2}', band.share, range(band), index === 0 ? ' µIU/mL' : '')),
+  );
 }
 
 function said(bands: readonly InsulinBand[]): string {
   return list(
-    bands.map(
-      (band, index) => `${range(band)}${index === 0 ? ' µIU/mL' : ''} ${band.share} % (${band.low} to ${band.high})`,
+    bands.map((band, index) =>
+      t('{0}{1} {2} % ({3} to {4})', range(band), index === 0 ? ' µIU/mL' : '', band.share, band.low, band.high),
     ),
   );
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Placing } from '../../record/schema.ts';
 import type { Rule } from '../rule.ts';
 import { readerWords } from './landmark-lines.ts';
@@ -22,12 +23,18 @@ export const landmarkFarOff: Rule = {
       if (!off && !(outside && !fit)) continue;
       const about = off ? expected(placing) : null;
       const where = outside
-        ? `lies outside the picture, at ${written(placing)}: x and y count from its upper left corner`
-        : `lies at ${written(placing)}, far from where a foot has it`;
+        ? t('lies outside the picture, at {0}: x and y count from its upper left corner', written(placing))
+        : t('lies at {0}, far from where a foot has it', written(placing));
       yield {
         at: placing.at,
         severity: outside ? 'error' : 'warning',
-        message: `«${placing.name}»${readerWords(reading)} ${where}.${about ? ` By the other points it is to be expected near ${written(about)}.` : ''} Look for a digit too few or too many, or place the point again.`,
+        message: t(
+          '«{0}»{1} {2}.{3} Look for a digit too few or too many, or place the point again.',
+          placing.name,
+          readerWords(reading),
+          where,
+          about ? t(' By the other points it is to be expected near {0}.', written(about)) : '',
+        ),
       };
     }
   },

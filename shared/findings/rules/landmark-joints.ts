@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { say } from '../wording/wording.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
@@ -30,11 +31,16 @@ export const landmarkJoints: Rule = {
     if (bend <= most) return;
     yield {
       at: lineOf('pastern.centre', film, reading),
-      message: `The line through the joint centres bends by ${say(bend, 'deg')} at the pastern joint${readerWords(reading)}; more than ${most}° is hardly a joint (judgement of ours). Look at «pastern.centre» first, then at «coffin.centre» and «fetlock.centre», and place the one that is off again.`,
+      message: t(
+        'The line through the joint centres bends by {0} at the pastern joint{1}; more than {2}° is hardly a joint (judgement of ours). Look at «pastern.centre» first, then at «coffin.centre» and «fetlock.centre», and place the one that is off again.',
+        say(bend, 'deg'),
+        readerWords(reading),
+        most,
+      ),
       related: linesOf(['coffin.centre', 'fetlock.centre'], film, reading),
       value: bend,
       limit: most,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   },
 };

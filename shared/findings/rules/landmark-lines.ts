@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { Fix } from '../../notation/problems.ts';
 import type { Span } from '../../notation/tree.ts';
@@ -14,7 +15,7 @@ export function linesOf(
   names: readonly LandmarkName[],
   film: StudiedFilm,
   reading: StudiedReading,
-  message = 'Look at this point too.',
+  message = t('Look at this point too.'),
 ): Related[] {
   const { start } = film.visit;
   return names.map((name) => {
@@ -34,12 +35,12 @@ export function exchangeFix(
     return { start, end: start + name.length, text: to };
   };
   const [one, other] = names;
-  return { title: `Exchange «${one}» and «${other}»`, edits: [renamed(one, other), renamed(other, one)] };
+  return { title: t('Exchange «{0}» and «{1}»', one, other), edits: [renamed(one, other), renamed(other, one)] };
 }
 
 export const readerWords = ({ reading }: StudiedReading): string =>
-  reading.reader === null ? '' : ` (reader ${reading.reader})`;
+  reading.reader === null ? '' : t(' (reader {0})', reading.reader);
 
 /** Where the sentence has no place for it. */
 export const readerFirst = ({ reading }: StudiedReading): string =>
-  reading.reader === null ? '' : `Reader ${reading.reader}: `;
+  reading.reader === null ? '' : t('Reader {0}: ', reading.reader);

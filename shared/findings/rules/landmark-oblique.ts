@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { distance } from '../../geometry/point.ts';
 import type { Rule } from '../rule.ts';
 import { SURELY } from '../../course/change.ts';
@@ -32,11 +33,16 @@ export const landmarkOblique: Rule = {
     if (!(share > Math.max(most, SURELY * sd))) return;
     yield {
       at: lineOf('p3.wing.other', film, reading),
-      message: `The two wings lie ${share.toFixed(0)} % of the bone’s length apart${readerWords(reading)}; with the beam square to the foot they nearly overlap (beyond ${most} % is a judgement of ours). Look at «p3.wing» and «p3.wing.other»: are both on the lower edge of the bone? If so, the film is oblique: trust its numbers less, and take the next one square to the foot.`,
+      message: t(
+        'The two wings lie {0} % of the bone’s length apart{1}; with the beam square to the foot they nearly overlap (beyond {2} % is a judgement of ours). Look at «p3.wing» and «p3.wing.other»: are both on the lower edge of the bone? If so, the film is oblique: trust its numbers less, and take the next one square to the foot.',
+        share.toFixed(0),
+        readerWords(reading),
+        most,
+      ),
       related: linesOf(['p3.wing'], film, reading),
       value: share,
       limit: most,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { distance, slope } from '../../geometry/point.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
@@ -38,7 +39,7 @@ export const landmarkOffGround: Rule = {
 
 /** What the contacts are to lie on. */
 const liesOn = ({ bearing, ground }: StudiedFilm['film']) => bearing ?? ground;
-const lineWords = ({ film }: StudiedFilm): string => (film.bearing ? 'the bearing plane' : 'the ground line');
+const lineWords = ({ film }: StudiedFilm): string => (film.bearing ? t('the bearing plane') : t('the ground line'));
 
 /**
  * A height above that line in mm, or without a scale in per cent of the bone, where it is `most` or more off and more than
@@ -66,7 +67,7 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
     return height === null ? [] : [{ name, height }];
   });
   const [one, other] = told;
-  const unitWords = unit === '%' ? ' of the bone’s length' : '';
+  const unitWords = unit === '%' ? t(' of the bone’s length') : '';
   // Both off alike: no slip of one point, but a foot that does not stand there, or a line that is not the ground.
   if (
     one &&
@@ -80,25 +81,44 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
       at: lineOf(one.name, film, reading),
       message:
         film.film.bearing !== null
-          ? `Toe and heel of the wall lie ${where}. It is the plane between hoof and shoe: look at its two ends and place them again; until then no height of this film counts.`
+          ? t(
+              'Toe and heel of the wall lie {0}. It is the plane between hoof and shoe: look at its two ends and place them again; until then no height of this film counts.',
+              where,
+            )
           : height > 0
-            ? `The foot does not stand on the ground line: toe and heel lie ${where}. Was it held up? Then no height of this film counts. If it stood, look at the two ends of the ground line and place them again.`
-            : `Toe and heel lie ${where}: it is no line that the foot stands on. Look at its two ends and place them again; until then no height of this film counts.`,
+            ? t(
+                'The foot does not stand on the ground line: toe and heel lie {0}. Was it held up? Then no height of this film counts. If it stood, look at the two ends of the ground line and place them again.',
+                where,
+              )
+            : t(
+                'Toe and heel lie {0}: it is no line that the foot stands on. Look at its two ends and place them again; until then no height of this film counts.',
+                where,
+              ),
       related: [...linesOf([other.name], film, reading), ...groundLine(film)],
       value: height,
       limit: most,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   }
   const [worst] = told.toSorted((a, b) => Math.abs(b.height) - Math.abs(a.height));
   if (worst) {
     return {
       at: lineOf(worst.name, film, reading),
-      message: `«${worst.name}»${readerWords(reading)} lies ${say(Math.abs(worst.height), unit)}${unitWords} ${worst.height > 0 ? 'above' : 'below'} ${lineWords(film)}. It should ${film.film.bearing ? 'lie' : 'stand'} on it. Look at this point and at the two ends of ${lineWords(film)}, and place what is off again.`,
+      message: t(
+        '«{0}»{1} lies {2}{3} {4} {5}. It should {6} on it. Look at this point and at the two ends of {7}, and place what is off again.',
+        worst.name,
+        readerWords(reading),
+        say(Math.abs(worst.height), unit),
+        unitWords,
+        worst.height > 0 ? t('above') : t('below'),
+        lineWords(film),
+        film.film.bearing ? t('lie') : t('stand'),
+        lineWords(film),
+      ),
       related: groundLine(film),
       value: worst.height,
       limit: most,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   }
   if (!frame || !toe || !heel) return null;
@@ -112,11 +132,18 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
   if (!sure) return null;
   return {
     at: lineOf('heel.ground', film, reading),
-    message: `The line through «heel.ground» and «toe.ground» leans ${say(Math.abs(tilt), 'deg')} against ${lineWords(film)}${readerWords(reading)}; more than ${mostTilt}° is too much (judgement of ours). Look at both points and at the two ends of ${lineWords(film)}, and place what is off again. If all are right, the film is oblique.`,
+    message: t(
+      'The line through «heel.ground» and «toe.ground» leans {0} against {1}{2}; more than {3}° is too much (judgement of ours). Look at both points and at the two ends of {4}, and place what is off again. If all are right, the film is oblique.',
+      say(Math.abs(tilt), 'deg'),
+      lineWords(film),
+      readerWords(reading),
+      mostTilt,
+      lineWords(film),
+    ),
     related: [...linesOf(['toe.ground'], film, reading), ...groundLine(film)],
     value: tilt,
     limit: mostTilt,
-    source: 'judgement of ours, no source',
+    source: t('judgement of ours, no source'),
   };
 }
 
@@ -131,11 +158,18 @@ function* belowGround(film: StudiedFilm, reading: StudiedReading): Iterable<Rema
     if (height === null) continue;
     yield {
       at,
-      message: `«${name}»${readerWords(reading)} lies ${scaled ? say(-height, 'mm') : `${say(-height, '%')} of the bone’s length`} below ${film.film.bearing ? 'the bearing plane' : 'the ground'}. Look at this point and at ${lineWords(film)}, and place what is off again.`,
+      message: t(
+        '«{0}»{1} lies {2} below {3}. Look at this point and at {4}, and place what is off again.',
+        name,
+        readerWords(reading),
+        scaled ? say(-height, 'mm') : t('{0} of the bone’s length', say(-height, '%')),
+        film.film.bearing ? t('the bearing plane') : t('the ground'),
+        lineWords(film),
+      ),
       related: groundLine(film),
       value: height,
       limit: -most,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   }
 }
@@ -144,6 +178,6 @@ function groundLine({ film, visit }: StudiedFilm): { at: { start: number; end: n
   const line = liesOn(film);
   if (!line) return [];
   const { start, end } = line.at;
-  const message = film.bearing ? 'The bearing plane.' : 'The ground line.';
+  const message = film.bearing ? t('The bearing plane.') : t('The ground line.');
   return [{ at: { start: visit.start + start, end: visit.start + end }, message }];
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
@@ -29,13 +30,18 @@ function exchangedPair(
   const [first, ...more] = exchanges;
   const [one, other] = first;
   const row = rows.find(({ names }) => names.every((name) => first.includes(name))) ?? rows[0];
-  const told = row?.says() ?? `«${one}» lies about where «${other}» belongs, and the other way round.`;
-  const pairs = exchanges.map((pair) => `«${pair[0]}» and «${pair[1]}»`);
-  const asked = more.length === 0 ? `Are ${pairs[0]} exchanged?` : `Are ${list(pairs, 'or')} exchanged?`;
+  const told = row?.says() ?? t('«{0}» lies about where «{1}» belongs, and the other way round.', one, other);
+  const pairs = exchanges.map((pair) => t('«{0}» and «{1}»', pair[0], pair[1]));
+  const asked = more.length === 0 ? t('Are {0} exchanged?', pairs[0]) : t('Are {0} exchanged?', list(pairs, 'or'));
   return {
     at: lineOf(one, film, reading),
     severity: rows.some(({ certain }) => certain) ? 'error' : 'warning',
-    message: `${readerFirst(reading)}${told} ${asked} Look at both on the picture; if they are, exchange their names, if not, place the wrong one again.`,
+    message: t(
+      '{0}{1} {2} Look at both on the picture; if they are, exchange their names, if not, place the wrong one again.',
+      readerFirst(reading),
+      told,
+      asked,
+    ),
     related: linesOf([other, ...more.flat()], film, reading),
     fixes: exchanges.map((pair) => exchangeFix(pair, film, reading)),
   };
@@ -63,11 +69,18 @@ function grouped(rows: readonly OrderRow[]): ContradictionsOfPoint[] {
 function misplaced({ name, rows }: ContradictionsOfPoint, film: StudiedFilm, reading: StudiedReading): Remark {
   const others = [...new Set(rows.flatMap((row) => row.names))].filter((one) => one !== name);
   const more = others.slice(1);
-  const also = more.length > 0 ? ` It does not fit ${list(more.map((one) => `«${one}»`))} either.` : '';
+  const also = more.length > 0 ? t(' It does not fit {0} either.', list(more.map((one) => `«${one}»`))) : '';
   return {
     at: lineOf(name, film, reading),
     severity: rows.some(({ certain }) => certain) ? 'error' : 'warning',
-    message: `${readerFirst(reading)}${rows[0]?.says() ?? ''}${also} Look at «${name}» first, then at ${list(others.map((one) => `«${one}»`))}, and place the wrong one again.`,
+    message: t(
+      '{0}{1}{2} Look at «{3}» first, then at {4}, and place the wrong one again.',
+      readerFirst(reading),
+      rows[0]?.says() ?? '',
+      also,
+      name,
+      list(others.map((one) => `«${one}»`)),
+    ),
     related: linesOf(others, film, reading),
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { say } from '../wording/wording.ts';
 import { lineOf, linesOf, readerWords } from './landmark-lines.ts';
@@ -27,12 +28,20 @@ export const landmarkProportion: Rule = {
     const short = value.value > most;
     yield {
       at: lineOf(first, film, reading),
-      message: `The long pastern bone comes out ${say(value.value, '1')} times as long as the short one${readerWords(reading)}; about 1.7 is usual, and beyond ${least} to ${most} a centre is off (judgement of ours). Look at «${first}» first: it may lie too ${short ? 'low' : 'high'}; then at «coffin.centre» and «fetlock.centre». Each is the centre of the rounded lower end of the bone above the joint.`,
+      message: t(
+        'The long pastern bone comes out {0} times as long as the short one{1}; about 1.7 is usual, and beyond {2} to {3} a centre is off (judgement of ours). Look at «{4}» first: it may lie too {5}; then at «coffin.centre» and «fetlock.centre». Each is the centre of the rounded lower end of the bone above the joint.',
+        say(value.value, '1'),
+        readerWords(reading),
+        least,
+        most,
+        first,
+        short ? t('low') : t('high'),
+      ),
       related: linesOf(others, film, reading),
       measure: value.measure.name,
       value: value.value,
       limit: short ? most : least,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spreadInPixels } from '../../geometry/foot-input.ts';
 import type { Rule } from '../rule.ts';
 import { lineOf, readerWords } from './landmark-lines.ts';
@@ -20,11 +21,17 @@ export const landmarkRough: Rule = {
       .flatMap(({ name, spread }) => (spread === null ? [] : [{ name, mm: spread * scale }]))
       .sort((a, b) => b.mm - a.mm);
     const told = (mm: number, what: string) =>
-      `${what}${readerWords(reading)} may be off by ${mm.toFixed(1)} mm (one standard deviation; beyond ${most} mm is a judgement of ours). What rests on it is told more mildly than it would be otherwise.`;
-    const numbers = { limit: most, source: 'judgement of ours, no source' };
+      t(
+        '{0}{1} may be off by {2} mm (one standard deviation; beyond {3} mm is a judgement of ours). What rests on it is told more mildly than it would be otherwise.',
+        what,
+        readerWords(reading),
+        mm.toFixed(1),
+        most,
+      );
+    const numbers = { limit: most, source: t('judgement of ours, no source') };
     if (roughest && roughest.mm > most && !(usual > roughest.mm)) {
       const at = lineOf(roughest.name, studied, reading);
-      yield { at, message: told(roughest.mm, 'This placing'), value: roughest.mm, ...numbers };
+      yield { at, message: told(roughest.mm, t('This placing')), value: roughest.mm, ...numbers };
       return;
     }
     if (!(usual > most) || input.landmarks.length === 0) return;
@@ -32,7 +39,7 @@ export const landmarkRough: Rule = {
     const isOwn = reading.reading.spread !== null;
     if (!isOwn && reading !== readings.find((one) => one.reading.spread === null)) return;
     const at = isOwn && reading.reading.reader !== null ? reading.reading.at : film.head;
-    const what = isOwn ? 'Every placing here' : 'By the setting of the placings every placing of this film';
+    const what = isOwn ? t('Every placing here') : t('By the setting of the placings every placing of this film');
     yield { at, message: told(usual, what), value: usual, ...numbers };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { onPlane } from '../../geometry/planes.ts';
 import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Rule } from '../rule.ts';
@@ -21,8 +22,13 @@ export const limitAbsent: Rule = {
       yield {
         at: film.head,
         measure: measure.name,
-        message: `The limit for ${wordsFor(measure, film.foot)} (${measure.name}) cannot be checked on this film. ${whatLacks(measure, reading)}`,
-        related: [{ at: { start: start + is.at.start, end: start + is.at.end }, message: 'The limit of the case.' }],
+        message: t(
+          'The limit for {0} ({1}) cannot be checked on this film. {2}',
+          wordsFor(measure, film.foot),
+          measure.name,
+          whatLacks(measure, reading),
+        ),
+        related: [{ at: { start: start + is.at.start, end: start + is.at.end }, message: t('The limit of the case.') }],
       };
     }
   },

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { Limit } from '../../record/schema.ts';
 import type { Remark, Rule, RuleContext } from '../rule.ts';
@@ -32,11 +33,19 @@ function linesOf(limit: Limit, study: RuleContext): Lines | undefined {
 
 function remark(limit: Limit, usual: number, set: string | null): Remark {
   const unit = findMeasure(limit.measure)?.unit ?? 'mm';
-  const line = `${limit.measure} ${limit.relation} ${sayLimit(limit.quantity.base, unit)} allows more than ${set === null ? 'the published' : `${set} with`} ${sayLimit(usual, unit)}`;
-  if (limit.because !== null) return { at: limit.at, severity: 'info', message: `${line}, because: ${limit.because}` };
+  const line = t(
+    '{0} {1} {2} allows more than {3} {4}',
+    limit.measure,
+    limit.relation,
+    sayLimit(limit.quantity.base, unit),
+    set === null ? t('the published') : t('{0} with', set),
+    sayLimit(usual, unit),
+  );
+  if (limit.because !== null)
+    return { at: limit.at, severity: 'info', message: t('{0}, because: {1}', line, limit.because) };
   return {
     at: limit.at,
-    message: `${line}. It counts only with a reason, for whoever reads this next: … because "…"`,
-    fixes: [{ title: 'Add because', edits: [{ start: limit.at.end, end: limit.at.end, text: ' because ""' }] }],
+    message: t('{0}. It counts only with a reason, for whoever reads this next: … because "…"', line),
+    fixes: [{ title: t('Add because'), edits: [{ start: limit.at.end, end: limit.at.end, text: ' because ""' }] }],
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { counted, type VetVisit } from '../../course/vet-seen.ts';
 import { feet } from '../../notation/choices.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
@@ -40,7 +41,7 @@ export const veryLow: Rule = {
       const film = filmAt(remark);
       const by = film && seen.find((one) => isSince(one, film));
       yield by
-        ? { ...remark, severity: 'hint', message: `${remark.message} Seen by the vet on ${sayDate(by.date)}.` }
+        ? { ...remark, severity: 'hint', message: t('{0} Seen by the vet on {1}.', remark.message, sayDate(by.date)) }
         : remark;
     }
   },
@@ -62,8 +63,10 @@ function compare(own: StudiedFilm | undefined, { series }: Pick<Study, 'series'>
   if (!own || own.film.view !== 'lateral') return '';
   const first = series.of(own.film.foot, 'lateral')[0]?.day ?? null;
   const held = [
-    ...(feet.some((foot) => foot !== own.film.foot && series.of(foot, 'lateral').length > 0) ? ['the other feet'] : []),
-    ...(first !== null && own.day !== null && first < own.day ? ['earlier films of this one'] : []),
+    ...(feet.some((foot) => foot !== own.film.foot && series.of(foot, 'lateral').length > 0)
+      ? [t('the other feet')]
+      : []),
+    ...(first !== null && own.day !== null && first < own.day ? [t('earlier films of this one')] : []),
   ];
-  return held.length === 0 ? '' : ` Compare with ${held.join(' and with ')}.`;
+  return held.length === 0 ? '' : t(' Compare with {0}.', held.join(' and with '));
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { outside, sayRange } from '../../notation/in-range.ts';
 import { nearestMeaning } from '../../notation/meanings.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
@@ -66,7 +67,7 @@ export const notByHand: Rule = {
         if (known && !known.byHand)
           yield {
             at: measureAt,
-            message: `${sentence(article(known.words))} is measured on a film, not by hand.`,
+            message: t('{0} is measured on a film, not by hand.', sentence(article(known.words))),
           };
       }
   },
@@ -94,16 +95,23 @@ function* unknown({ measure, measureAt }: NamedMeasure, besides: readonly string
   if (byHand) {
     yield {
       at: measureAt,
-      message: `«${measure}» is taken on the hoof by hand and stands under tape; no picture gives it, and no limit holds for it.`,
+      message: t(
+        '«{0}» is taken on the hoof by hand and stands under tape; no picture gives it, and no limit holds for it.',
+        measure,
+      ),
     };
     return;
   }
   const near = nearestMeaning(measure, [...measureNames(), ...besides]);
-  const fixes: Fix[] = near ? [{ title: `Write «${near}»`, edits: [{ ...measureAt, text: near }] }] : [];
+  const fixes: Fix[] = near ? [{ title: t('Write «{0}»', near), edits: [{ ...measureAt, text: near }] }] : [];
   yield {
     at: measureAt,
     fixes,
-    message: `There is no measure «${measure}».${near ? ` Did you mean «${near}»?` : ' Type the first letters and pick one from the list.'}`,
+    message: t(
+      'There is no measure «{0}».{1}',
+      measure,
+      near ? t(' Did you mean «{0}»?', near) : t(' Type the first letters and pick one from the list.'),
+    ),
   };
 }
 
@@ -127,8 +135,15 @@ function* outOfRange({ measure, quantity }: NamedMeasure): Iterable<Remark> {
   yield {
     at,
     code: 'notation/number-range',
-    message: `${sentence(words)} goes from ${sayRange(byHand)}; ${as(now)} is ${side === 'below' ? 'less' : 'more'}.${other ? ` Did you mean ${as(other)}?` : ''}`,
-    fixes: other ? [{ title: `Write ${as(other)}`, edits: [{ ...at, text: as(other) }] }] : [],
+    message: t(
+      '{0} goes from {1}; {2} is {3}.{4}',
+      sentence(words),
+      sayRange(byHand),
+      as(now),
+      side === 'below' ? t('less') : t('more'),
+      other ? t(' Did you mean {0}?', as(other)) : '',
+    ),
+    fixes: other ? [{ title: t('Write {0}', as(other)), edits: [{ ...at, text: as(other) }] }] : [],
   };
 }
 
@@ -143,13 +158,13 @@ function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
   if (fitting.length === 0) {
     yield {
       at,
-      message: `${sentence(known.words)} is a plain number, without a unit.`,
-      fixes: [{ title: `Write ${value}`, edits: [{ ...at, text: value }] }],
+      message: t('{0} is a plain number, without a unit.', sentence(known.words)),
+      fixes: [{ title: t('Write {0}', value), edits: [{ ...at, text: value }] }],
     };
     return;
   }
   const fixes = fitting.map((unit) => ({
-    title: `Write ${value} ${unit}`,
+    title: t('Write {0} {1}', value, unit),
     edits: [{ ...at, text: `${value} ${unit}` }],
   }));
   if (quantity.unit === '1')
@@ -157,15 +172,19 @@ function* wrongUnit({ measure, quantity }: NamedMeasure): Iterable<Remark> {
       at,
       code: 'notation/missing-unit',
       fixes,
-      message: `The number ${value} has no unit. Write ${list(
-        fitting.map((unit) => `${value} ${unit}`),
-        'or',
-      )}.`,
+      message: t(
+        'The number {0} has no unit. Write {1}.',
+        value,
+        list(
+          fitting.map((unit) => `${value} ${unit}`),
+          'or',
+        ),
+      ),
     };
   else
     yield {
       at,
       fixes,
-      message: `${sentence(known.words)} is given in ${list(fitting, 'or')}, not in ${quantity.unit}.`,
+      message: t('{0} is given in {1}, not in {2}.', sentence(known.words), list(fitting, 'or'), quantity.unit),
     };
 }

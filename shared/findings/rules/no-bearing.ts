@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { shodWords } from '../wording/shod-words.ts';
 
@@ -14,7 +15,9 @@ export const noBearing: Rule = {
     const shod = input.isShod || input.bearing !== null;
     const lacks = (['bearing', 'ground'] as const).filter((line) => input[line] === null);
     if (!shod || lacks.length === 0) return;
-    const wears = worn ? `The foot wears: ${shodWords(worn)}.` : 'The foot is shod here, as it has a bearing plane.';
+    const wears = worn
+      ? t('The foot wears: {0}.', shodWords(worn))
+      : t('The foot is shod here, as it has a bearing plane.');
     yield {
       at: film.head,
       message: [wears, ...lacks.map((lack) => without[lack])].join(' '),

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { daysOf } from '../../notation/dates.ts';
 import type { Rule } from '../rule.ts';
 import { sayDay, sayDate } from '../wording/say-day.ts';
@@ -17,7 +18,12 @@ export const pictureBeforeBirth: Rule = {
       yield {
         start: visit.start,
         at: film.head,
-        message: `This ${film.kind} is dated ${sayDay(day)}, before the animal was foaled (${sayDate(foaled)}). One of the two dates is wrong, or it is of another animal.`,
+        message: t(
+          'This {0} is dated {1}, before the animal was foaled ({2}). One of the two dates is wrong, or it is of another animal.',
+          film.kind,
+          sayDay(day),
+          sayDate(foaled),
+        ),
       };
     }
   },

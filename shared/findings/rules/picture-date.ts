@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
 import type { Rule } from '../rule.ts';
@@ -40,8 +41,19 @@ export const pictureDate: Rule = {
         start: visit.start,
         at: film.head,
         message: after
-          ? `This ${film.kind} is dated ${sayDay(day)}, after the visit that it stands in (${sayDay(written)}). Films are compared by their days: look at the year of «taken», and of the visit.`
-          : `This ${film.kind} is dated ${sayDay(day)}, before one of the ${footWords[film.foot]} in an earlier visit (${sayDay(earlier?.day ?? day)}), and is taken for the older one: what has changed since may stay unseen. Look at the year of «taken».`,
+          ? t(
+              'This {0} is dated {1}, after the visit that it stands in ({2}). Films are compared by their days: look at the year of «taken», and of the visit.',
+              film.kind,
+              sayDay(day),
+              sayDay(written),
+            )
+          : t(
+              'This {0} is dated {1}, before one of the {2} in an earlier visit ({3}), and is taken for the older one: what has changed since may stay unseen. Look at the year of «taken».',
+              film.kind,
+              sayDay(day),
+              footWords[film.foot],
+              sayDay(earlier?.day ?? day),
+            ),
         related:
           after || !earlier
             ? []
@@ -51,7 +63,7 @@ export const pictureDate: Rule = {
                     start: earlier.visit.start + earlier.film.head.start,
                     end: earlier.visit.start + earlier.film.head.end,
                   },
-                  message: 'The film of an earlier visit, dated later.',
+                  message: t('The film of an earlier visit, dated later.'),
                 },
               ],
       };

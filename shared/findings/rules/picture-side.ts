@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { footWords } from '../wording/wording.ts';
 
@@ -13,7 +14,11 @@ export const pictureSide: Rule = {
       if (!stored?.side || stored.side === side) continue;
       yield {
         at: film.path.at,
-        message: `The file of this picture says that the limb is a ${stored.side} one, and the film that it is the ${footWords[film.foot]}. One of the two is wrong: look at the marker letter on the picture.`,
+        message: t(
+          'The file of this picture says that the limb is a {0} one, and the film that it is the {1}. One of the two is wrong: look at the marker letter on the picture.',
+          stored.side,
+          footWords[film.foot],
+        ),
       };
     }
   },

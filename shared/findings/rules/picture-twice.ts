@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDay } from '../wording/say-day.ts';
@@ -33,13 +34,25 @@ function* twice({ films }: Pick<Study, 'films'>): Iterable<CaseRemark> {
     yield {
       start: visit.start,
       at: film.path.at,
-      message: `This picture is the ${before.film.kind} of ${called(before, otherView)} already; here it is that of ${called(studied, otherView)}. It was taken once: one of the two names the wrong picture.`,
-      related: [{ at: { start: start + at.start, end: start + at.end }, message: 'The other film of this picture.' }],
+      message: t(
+        'This picture is the {0} of {1} already; here it is that of {2}. It was taken once: one of the two names the wrong picture.',
+        before.film.kind,
+        called(before, otherView),
+        called(studied, otherView),
+      ),
+      related: [
+        { at: { start: start + at.start, end: start + at.end }, message: t('The other film of this picture.') },
+      ],
     };
   }
 }
 
 /** `the left fore of 4 March 2026`, with its view where that is what differs. */
 function called({ film, day }: StudiedFilm, withView: boolean): string {
-  return `the ${footWords[film.foot]}${withView ? `, ${film.view},` : ''}${day === null ? '' : ` of ${sayDay(day)}`}`;
+  return t(
+    'the {0}{1}{2}',
+    footWords[film.foot],
+    withView ? `, ${film.view},` : '',
+    day === null ? '' : t(' of {0}', sayDay(day)),
+  );
 }

@@ -118,7 +118,7 @@ function joined(matter: Together, all: readonly Beyond[], film: StudiedFilm, stu
     `${matter.words}, ${footWords[foot]}${readerOf(gravest, film)}: ${matter.state}. ${sentence(list(parts))}${wedge(all, gravest, study)}.`,
     ...(matter.tellsLine && gravest.line.says ? [gravest.line.says] : []),
     ...new Set(all.flatMap(({ also }) => also)),
-    ...(all.some(({ others }) => others?.disagree) ? ['The readers disagree.'] : []),
+    ...(all.some(({ others }) => others?.disagree) ? [t('The readers disagree.')] : []),
     ...(all.some(({ weak }) => weak) ? [repeatedBadly()] : []),
     ...scaledBy(all, study),
   ].join(' ');
@@ -141,7 +141,7 @@ function partOf(
     // A graver line is told beside the one where the usual ends.
     ...(usual.at === line.at ? [] : [past(line.side, sayLimit(line.at, unit), false)]),
     upTo(line.side, sayLimit(usual.at, unit), usual.first),
-    ...(clear ? [] : ['near the line']),
+    ...(clear ? [] : [t('near the line')]),
     ...(others?.found.map(([reader, found]) => `${reader}: ${found}`) ?? []),
   ];
   return `${said} (${notes.join('; ')})`;
@@ -154,7 +154,7 @@ function wedge(all: readonly Beyond[], { reading }: Beyond, study: Study): strin
   const below = reading.taking.values.get('horn-lamellar.lower');
   if (!above || !below) return '';
   const { difference, clear } = changeOfValue(above, below, study);
-  return clear && difference > 0 ? `; below ${say(difference, 'mm')} wider than above` : '';
+  return clear && difference > 0 ? t('; below {0} wider than above', say(difference, 'mm')) : '';
 }
 
 /** `just over 28 %`. */
@@ -188,12 +188,12 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
     ].join(' ');
   return [
     `${sentence(wordsFor(measure, foot))}, ${footWords[foot]}${readerOf(one, film)}: ${sayPlusMinus(value)}, ${beyondIt}${source}.`,
-    ...(clear ? [] : ['So near the line that the placing alone may be it.']),
+    ...(clear ? [] : [t('So near the line that the placing alone may be it.')]),
     ...[sayAgainstShort(line, unit)].filter((against) => against !== ''),
     ...also,
     ...(others
       ? [
-          `${others.disagree ? 'The readers disagree' : 'The others read'}: ${others.found.map((one) => one.join(' ')).join(', ')}.`,
+          `${others.disagree ? t('The readers disagree') : t('The others read')}: ${others.found.map((one) => one.join(' ')).join(', ')}.`,
         ]
       : []),
     ...(line.says ? [line.says] : []),
@@ -209,18 +209,25 @@ function ofShoe({ value, reading }: Beyond): string[] {
   const wedge = reading.taking.values.get('shoe-wedge');
   if (!wedge || value.measure.plane !== 'ground') return [];
   return [
-    `Of it ${say(wedge.value, 'deg')} are the wedge of what the foot wears: bare it would be ${say(value.value - wedge.value, 'deg')}.`,
+    t(
+      'Of it {0} are the wedge of what the foot wears: bare it would be {1}.',
+      say(wedge.value, 'deg'),
+      say(value.value - wedge.value, 'deg'),
+    ),
   ];
 }
 
 const readerOf = ({ reading }: Beyond, { readings }: StudiedFilm): string =>
-  reading.reading.reader === null || readings.length < 2 ? '' : ` (reader ${reading.reading.reader})`;
+  reading.reading.reader === null || readings.length < 2 ? '' : t(' (reader {0})', reading.reading.reader);
 
 /** A high limit of a length that was scaled says so. */
 function scaledBy(all: readonly Beyond[], { animal }: Study): string[] {
   return all.some(({ line }) => line.scaled)
     ? [
-        `The published limit is scaled by height, to ${Math.round((animal.heightMm ?? 0) / 10)} cm at the withers, and probably too strict: small feet are relatively larger (Thieme 2015).`,
+        t(
+          'The published limit is scaled by height, to {0} cm at the withers, and probably too strict: small feet are relatively larger (Thieme 2015).',
+          Math.round((animal.heightMm ?? 0) / 10),
+        ),
       ]
     : [];
 }
@@ -229,7 +236,7 @@ function scaledBy(all: readonly Beyond[], { animal }: Study): string[] {
 function ofOtherAnimals({ value, line }: Beyond, foot: string, { animal }: Study): string[] {
   const isPublished = line.own === null && line.set === null;
   return isPublished && animal.kind === 'donkey' && valuesFor(value.measure.name, foot, animal).values.length === 0
-    ? ['No figures of donkeys could be read; these are horses’.']
+    ? [t('No figures of donkeys could be read; these are horses’.')]
     : [];
 }
 
@@ -250,7 +257,7 @@ function remarkOf(all: readonly Beyond[], message: string, film: StudiedFilm): C
     ...(agreed.length > 0 && {
       related: agreed.map(({ start, is: { at } }) => ({
         at: { start: start + at.start, end: start + at.end },
-        message: 'The limit agreed for this case.',
+        message: t('The limit agreed for this case.'),
       })),
     }),
   };

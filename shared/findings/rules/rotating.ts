@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
 import { byReaders } from '../../course/by-readers.ts';
 import { vetDays } from '../../course/care.ts';
@@ -41,14 +42,14 @@ export const rotating: Rule = {
 
 function message(alarm: Alarm): string {
   const by = sayBy(alarm.rise, 'deg');
-  if (alarm.ended) return `${by} more rotation of bone against wall ${since(alarm)}. ${ended(alarm.ended)}`;
-  const may = alarm.certainty === 'clear' ? 'have' : 'may have';
+  if (alarm.ended) return t('{0} more rotation of bone against wall {1}. {2}', by, since(alarm), ended(alarm.ended));
+  const may = alarm.certainty === 'clear' ? t('have') : t('may have');
   const over = overFilms(alarm);
-  const step = alarm.creeping && alarm.earlier > 1 ? '; no single step was more than the error' : '';
+  const step = alarm.creeping && alarm.earlier > 1 ? t('; no single step was more than the error') : '';
   const how = over
-    ? `${over} bone and wall ${may} parted by ${by} more`
-    : `bone and wall ${may} parted by ${by} more ${since(alarm)}`;
-  return `${how}${step}. Tell the vet. Rotation alone says little about the outcome (Hunt 1993).`;
+    ? t('{0} bone and wall {1} parted by {2} more', over, may, by)
+    : t('bone and wall {0} parted by {1} more {2}', may, by, since(alarm));
+  return t('{0}{1}. Tell the vet. Rotation alone says little about the outcome (Hunt 1993).', how, step);
 }
 
 function seenBy(reader: Reader, films: readonly StudiedFilm[], study: Study): { alarm: Alarm }[] {

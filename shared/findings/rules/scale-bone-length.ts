@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { bonesOf } from '../../course/bones-of.ts';
 import { feet } from '../../notation/choices.ts';
 import type { JudgedBones } from '../../trim/bone-lengths.ts';
@@ -24,7 +25,11 @@ export const scaleBoneLength: Rule = {
 
 function byMany(one: JudgedBones): string {
   const fits = fitting(one, one.by);
-  return `The bones are ${sayOff(one.by)} here than on the other films of this foot, and bones keep their size: the scale or the beam is off, and no length of this film can be compared. ${fits === null ? '' : `With ${fits} the bones would fit. `}Check the length and the ends of the marker.`;
+  return t(
+    'The bones are {0} here than on the other films of this foot, and bones keep their size: the scale or the beam is off, and no length of this film can be compared. {1}Check the length and the ends of the marker.',
+    sayOff(one.by),
+    fits === null ? '' : t('With {0} the bones would fit. ', fits),
+  );
 }
 
 /** `100 mm instead of 108 mm`: the number at which the bones would be smaller by that share; null where the line has none. */
@@ -32,22 +37,30 @@ function fitting({ film: { film } }: JudgedBones, by: number): string | null {
   const { scale } = film;
   const fit = (written: number): number => Number((written / (1 + by)).toPrecision(3));
   if (scale?.kind === 'marker')
-    return `${fit(scale.length.value)} ${scale.length.unit} instead of ${scale.length.value}`;
-  return scale?.kind === 'pixel' ? `${fit(scale.mmPerPx)} mm/px instead of ${scale.mmPerPx}` : null;
+    return t('{0} {1} instead of {2}', fit(scale.length.value), scale.length.unit, scale.length.value);
+  return scale?.kind === 'pixel' ? t('{0} mm/px instead of {1}', fit(scale.mmPerPx), scale.mmPerPx) : null;
 }
 
 function ofTwo(newer: JudgedBones, older: JudgedBones): CaseRemark {
   const { day, film, visit } = older.film;
   const [here, there] = [fitting(newer, newer.by), fitting(older, 1 / (1 + newer.by) - 1)];
-  const fits = here !== null && there !== null ? ` With ${here} here, or ${there} there, the bones would fit.` : '';
-  const other = day === null ? 'the other film' : `the film of ${sayDay(day)}`;
+  const fits =
+    here !== null && there !== null ? t(' With {0} here, or {1} there, the bones would fit.', here, there) : '';
+  const other = day === null ? t('the other film') : t('the film of {0}', sayDay(day));
   const at = film.scale?.at ?? film.head;
   return {
     ...told(
       newer,
-      `The bones are ${sayOff(newer.by)} here than on ${other}, and bones keep their size: the scale or the beam of one of these two films is off, and their lengths cannot be compared.${fits} Check the length and the ends of both markers.`,
+      t(
+        'The bones are {0} here than on {1}, and bones keep their size: the scale or the beam of one of these two films is off, and their lengths cannot be compared.{2} Check the length and the ends of both markers.',
+        sayOff(newer.by),
+        other,
+        fits,
+      ),
     ),
-    related: [{ at: { start: visit.start + at.start, end: visit.start + at.end }, message: 'The other of the two.' }],
+    related: [
+      { at: { start: visit.start + at.start, end: visit.start + at.end }, message: t('The other of the two.') },
+    ],
   };
 }
 
@@ -57,6 +70,6 @@ function told({ film: { film, visit }, by }: JudgedBones, message: string): Case
     at: film.scale?.at ?? film.head,
     message,
     value: 100 * by,
-    source: 'the other films of this foot',
+    source: t('the other films of this foot'),
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { footSize } from '../../geometry/foot-size.ts';
 import { plainScale, type FootInput, type ScaleInput } from '../../geometry/foot-input.ts';
 import { outside, sayRange } from '../../notation/in-range.ts';
@@ -22,16 +23,28 @@ export const scaleFootSize: Rule = {
     const odd = reading.taking.oddSize;
     if (!odd || reading !== readings.find(({ taking }) => taking.oddSize)) return;
     const instead = film.scale && slip(film, reading.input);
-    const whose = film.scale?.kind === 'bone' && bone ? ' Look at the scales of the other films of the foot too.' : '';
+    const whose =
+      film.scale?.kind === 'bone' && bone ? t(' Look at the scales of the other films of the foot too.') : '';
     const says = film.scale?.kind === 'dicom' && stored && 'mmPerPx' in stored ? ` ${stored.words}` : '';
-    const places = odd.names.length > 0 ? `, and the places of ${list(odd.names)}` : ' and the places of the landmarks';
+    const places =
+      odd.names.length > 0 ? t(', and the places of {0}', list(odd.names)) : t(' and the places of the landmarks');
     yield {
       at: film.scale?.at ?? film.head,
-      message: `By this scale ${odd.words} would be ${sayMm(odd.mm)}${readerWords(reading)}; in a horse, pony, donkey or mule it goes from ${sayRange(odd.possible)} (a judgement of ours). So the scale counts as none, and no length of this film is given.${says}${instead ? ` Did you mean ${instead.words}?` : ''} Check the scale${places}.${whose}`,
+      message: t(
+        'By this scale {0} would be {1}{2}; in a horse, pony, donkey or mule it goes from {3} (a judgement of ours). So the scale counts as none, and no length of this film is given.{4}{5} Check the scale{6}.{7}',
+        odd.words,
+        sayMm(odd.mm),
+        readerWords(reading),
+        sayRange(odd.possible),
+        says,
+        instead ? t(' Did you mean {0}?', instead.words) : '',
+        places,
+        whose,
+      ),
       value: odd.mm,
       limit: odd.mm < odd.possible.low ? odd.possible.low : odd.possible.high,
-      source: 'judgement of ours, no source',
-      related: linesOf(odd.names, studied, reading, 'It is taken from this point.'),
+      source: t('judgement of ours, no source'),
+      related: linesOf(odd.names, studied, reading, t('It is taken from this point.')),
       fixes: instead ? [instead.fix] : [],
     };
   },
@@ -63,7 +76,7 @@ function slip({ scale }: Film, input: FootInput): { readonly words: string; read
 }
 
 function replaced(at: { start: number; end: number }, text: string, words = text): { words: string; fix: Fix } {
-  return { words, fix: { title: `Write ${words}`, edits: [{ start: at.start, end: at.end, text }] } };
+  return { words, fix: { title: t('Write {0}', words), edits: [{ start: at.start, end: at.end, text }] } };
 }
 
 /** Whether a foot has the size that most have. */

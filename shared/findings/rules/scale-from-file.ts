@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 
 export const scaleFromFile: Rule = {
@@ -10,7 +11,7 @@ export const scaleFromFile: Rule = {
     for (const { film, stored, readings } of films) {
       if (film.scale?.kind !== 'dicom' || !stored || !('mmPerPx' in stored) || !stored.overstates) continue;
       if (readings.some(({ taking }) => taking.oddSize)) continue;
-      const taken = film.magnify ? ` Here magnify ${film.magnify.value} is taken off.` : '';
+      const taken = film.magnify ? t(' Here magnify {0} is taken off.', film.magnify.value) : '';
       yield { at: film.scale.at, message: `${stored.words} ${sayOverstated(stored.overstates)}${taken}` };
     }
   },
@@ -18,6 +19,6 @@ export const scaleFromFile: Rule = {
 
 /** `Lengths may be too long by 5 to 25 %.` */
 export function sayOverstated([low, high]: readonly [number, number]): string {
-  const by = low === 0 ? `up to ${high} %` : `${low} to ${high} %`;
-  return `Lengths may be too long by ${by}.`;
+  const by = low === 0 ? t('up to {0} %', high) : t('{0} to {1} %', low, high);
+  return t('Lengths may be too long by {0}.', by);
 }

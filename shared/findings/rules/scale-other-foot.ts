@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { leastSpread, otherFoot } from '../../trim/bone-scale.ts';
 import type { Rule } from '../rule.ts';
 import { footWords } from '../wording/wording.ts';
@@ -14,7 +15,11 @@ export const scaleOtherFoot: Rule = {
       if (!film.scale || !bone || !('input' in bone) || bone.from !== 'pair') continue;
       yield {
         at: film.scale.at,
-        message: `The scale is taken from the bones of the ${footWords[otherFoot[film.foot]]}, as no film of this foot has a scale that can be relied on. Lengths are known to ${(100 * Math.max(leastSpread.pair, bone.input.relativeSd)).toFixed(0)} % at best (one standard deviation; a judgement of ours).`,
+        message: t(
+          'The scale is taken from the bones of the {0}, as no film of this foot has a scale that can be relied on. Lengths are known to {1} % at best (one standard deviation; a judgement of ours).',
+          footWords[otherFoot[film.foot]],
+          (100 * Math.max(leastSpread.pair, bone.input.relativeSd)).toFixed(0),
+        ),
       };
     }
   },

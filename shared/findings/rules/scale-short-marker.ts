@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { readerWords } from './landmark-lines.ts';
 
@@ -25,10 +26,17 @@ export const scaleShortMarker: Rule = {
     const placed = (percent / 100 / Math.SQRT2) * pixels;
     yield {
       at: film.scale.at,
-      message: `The marker is ${pixels.toFixed(0)} px long; with placing to ${placed.toFixed(1)} px${readerWords(reading)} every length is known to ${percent.toFixed(1)} % only (one standard deviation; beyond ${most} % is a judgement of ours). Use a longer marker, or place its ends more carefully and say so with +-.`,
+      message: t(
+        'The marker is {0} px long; with placing to {1} px{2} every length is known to {3} % only (one standard deviation; beyond {4} % is a judgement of ours). Use a longer marker, or place its ends more carefully and say so with +-.',
+        pixels.toFixed(0),
+        placed.toFixed(1),
+        readerWords(reading),
+        percent.toFixed(1),
+        most,
+      ),
       value: percent,
       limit: most,
-      source: 'judgement of ours, no source',
+      source: t('judgement of ours, no source'),
     };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { SURELY } from '../../course/change.ts';
 import type { Value } from '../../measures/take.ts';
 import type { WornItem } from '../../record/wearing.ts';
@@ -34,7 +35,11 @@ function groundAbove(film: StudiedFilm, reading: StudiedReading): Remark | null 
   return {
     at: bearingAt(film),
     severity: 'warning',
-    message: `The bearing plane lies below the ground${readerWords(reading)}: ${list(ends.map(({ end, value }) => `${say(-value.value, 'mm')} at the ${end}`))}. The ground is under the shoe. Look at both lines and place what is off again.`,
+    message: t(
+      'The bearing plane lies below the ground{0}: {1}. The ground is under the shoe. Look at both lines and place what is off again.',
+      readerWords(reading),
+      list(ends.map(({ end, value }) => t('{0} at the {1}', say(-value.value, 'mm'), end))),
+    ),
     measure: first.value.measure.name,
     value: first.value.value,
     limit: 0,
@@ -54,11 +59,16 @@ function* differing(film: StudiedFilm, reading: StudiedReading): Iterable<Remark
   if (!first) return;
   yield {
     at: bearingAt(film),
-    message: `On the film${readerWords(reading)} what the foot wears ${list(parts.map(({ words }) => words))}; what is written is: ${shodWords({ items })}. Look at the two ends of \`bearing\` and of \`ground\`, at the scale, and at the line of the shoe.`,
+    message: t(
+      'On the film{0} what the foot wears {1}; what is written is: {2}. Look at the two ends of `bearing` and of `ground`, at the scale, and at the line of the shoe.',
+      readerWords(reading),
+      list(parts.map(({ words }) => words)),
+      shodWords({ items }),
+    ),
     measure: first.value.measure.name,
     value: first.value.value,
     limit: first.told,
-    source: 'judgement of ours, no source',
+    source: t('judgement of ours, no source'),
   };
 }
 
@@ -74,7 +84,7 @@ function thickness(items: readonly WornItem[], toe: Value | undefined, heel: Val
   if (told === null || !toe || !heel) return [];
   const [least, most] = toe.value < heel.value ? [toe, heel] : [heel, toe];
   const isWhole = items.every((item) => item.thickness !== null);
-  const words = `is ${say(toe.value, 'mm')} thick at the toe and ${say(heel.value, 'mm')} at the heel`;
+  const words = t('is {0} thick at the toe and {1} at the heel', say(toe.value, 'mm'), say(heel.value, 'mm'));
   if (told - most.value > Math.max(allowed.mm, SURELY * most.sd)) return [{ words, value: most, told }];
   const isThicker = least.value - told > Math.max(allowed.mm, SURELY * least.sd);
   return isWhole && isThicker ? [{ words, value: least, told }] : [];
@@ -85,8 +95,8 @@ function wedge(items: readonly WornItem[], seen: Value | undefined): Disagreemen
   if (told === null || !seen) return [];
   const off = Math.abs(seen.value - told);
   if (!(off > Math.max(allowed.deg, SURELY * seen.sd))) return [];
-  const raises = seen.value < 0 ? 'the toe' : 'the heel';
-  return [{ words: `raises ${raises} by ${say(Math.abs(seen.value), 'deg')}`, value: seen, told }];
+  const raises = seen.value < 0 ? t('the toe') : t('the heel');
+  return [{ words: t('raises {0} by {1}', raises, say(Math.abs(seen.value), 'deg')), value: seen, told }];
 }
 
 function sum(parts: readonly (number | null)[]): number | null {

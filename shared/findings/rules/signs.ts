@@ -1,5 +1,5 @@
 import { spoken } from '../../language/rows.ts';
-import { counted } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import { bounding, concernsOf, gradeIn, type Closed, type Concern } from '../../course/care.ts';
 import type { signs } from '../../notation/vocabulary.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
@@ -31,18 +31,23 @@ function remark(concern: Concern): CaseRemark {
     kind === 'signs' && first
       ? { start: first.at.start, end: (visit.signs.at(-1) ?? first).at.end }
       : (grade?.at ?? visit.head);
-  const when = visit.date === null ? '' : ` on ${sayDate(visit.date)}`;
-  const heading = kind === 'signs' ? `Signs${when}: ${what}.` : `Lame${when}: ${what}.`;
+  const when = visit.date === null ? '' : t(' on {0}', sayDate(visit.date));
+  const heading = kind === 'signs' ? t('Signs{0}: {1}.', when, what) : t('Lame{0}: {1}.', when, what);
   const number =
     kind === 'lameness' && grade
       ? { value: grade.value, limit: 2, source: grade.scale === 'obel' ? scales.obel : scales.ground }
       : {};
   if (closed) return { start, at, severity: 'hint', message: `${heading} ${how(closed)}`, ...number };
-  const now = kind === 'signs' ? `Call the vet now: ${what}` : `Call the vet today: ${what}`;
+  const now = kind === 'signs' ? t('Call the vet now: {0}', what) : t('Call the vet today: {0}', what);
   return {
     start,
     at,
-    message: `${now}${when === '' ? '' : `, seen${when}`}. ${sinceThen(concern)} Do not trim before. When the vet has been, write: vet seen DATE.`,
+    message: t(
+      '{0}{1}. {2} Do not trim before. When the vet has been, write: vet seen DATE.',
+      now,
+      when === '' ? '' : t(', seen{0}', when),
+      sinceThen(concern),
+    ),
     ...number,
   };
 }
@@ -54,8 +59,8 @@ const scales = spoken({
 
 /** Why it is open, so that who reads it knows what would close it. */
 function sinceThen({ before }: Concern): string {
-  const none = 'No visit of the vet since then is written';
-  return before === null ? `${none}.` : `${none}; the one of ${sayDate(before)} was before.`;
+  const none = t('No visit of the vet since then is written');
+  return before === null ? `${none}.` : t('{0}; the one of {1} was before.', none, sayDate(before));
 }
 
 /** Signs as they are said aloud; of a word of one's own as it stands. */
@@ -81,11 +86,11 @@ function lamenessWords({ visit: { is } }: Concern): string {
   const pulses =
     feet.length === 0 ? '' : counted(feet.length, ', bounding pulse {1}', ', bounding pulses {1}', list(feet));
   const grade = gradeIn(is);
-  return `${grade?.scale === 'ground' ? 'lameness ' : ''}${grade?.said ?? ''}${grade?.unread ? ' (as written; the grades are 0 to 4)' : ''}${pulses}`;
+  return `${grade?.scale === 'ground' ? t('lameness ') : ''}${grade?.said ?? ''}${grade?.unread ? t(' (as written; the grades are 0 to 4)') : ''}${pulses}`;
 }
 
 function how({ by, date }: Closed): string {
   return by === 'seen'
-    ? `Seen by the vet on ${sayDate(date)}.`
-    : `Better since: under Obel grade 2 on ${sayDate(date)}.`;
+    ? t('Seen by the vet on {0}.', sayDate(date))
+    : t('Better since: under Obel grade 2 on {0}.', sayDate(date));
 }

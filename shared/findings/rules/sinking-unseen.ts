@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { unseenOn } from '../../course/unseen.ts';
 import { feet } from '../../notation/choices.ts';
 import type { Rule } from '../rule.ts';
@@ -19,7 +20,11 @@ export const sinkingUnseen: Rule = {
       yield {
         start: visit.start,
         at: film.head,
-        message: `${sentence(footWords[foot])}: this film cannot tell whether the bone has sunk. It ${sayUnseen(unseen)}.`,
+        message: t(
+          '{0}: this film cannot tell whether the bone has sunk. It {1}.',
+          sentence(footWords[foot]),
+          sayUnseen(unseen),
+        ),
       };
     }
   },

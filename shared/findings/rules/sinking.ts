@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { bonesOf } from '../../course/bones-of.ts';
 import { watch, type Alarm } from '../../course/alarm.ts';
 import { byReaders } from '../../course/by-readers.ts';
@@ -84,18 +85,24 @@ function message(alarm: Alarm, series: LevelSeries, severity: SinkingTold['sever
   const { rise } = alarm;
   const by = sayBy(rise, 'mm');
   if (alarm.ended)
-    return `on ${sayDay(alarm.asOf)} the bone lay ${by} lower in the capsule ${since(alarm)}. ${ended(alarm.ended)}`;
+    return t(
+      'on {0} the bone lay {1} lower in the capsule {2}. {3}',
+      sayDay(alarm.asOf),
+      by,
+      since(alarm),
+      ended(alarm.ended),
+    );
   const does =
     severity === 'error'
       ? alarm.certainty === 'clear'
-        ? 'Call the vet today.'
-        : 'It may be sinking, and the animal is ill: call the vet today.'
-      : 'It may be sinking: tell the vet, and have it filmed again soon.';
+        ? t('Call the vet today.')
+        : t('It may be sinking, and the animal is ill: call the vet today.')
+      : t('It may be sinking: tell the vet, and have it filmed again soon.');
   const over = overFilms(alarm);
-  const step = alarm.creeping && alarm.earlier > 1 ? '; no single step was more than the error' : '';
+  const step = alarm.creeping && alarm.earlier > 1 ? t('; no single step was more than the error') : '';
   const how = over
-    ? `${over} the bone has gone down by ${by} in the capsule`
-    : `the bone lies ${by} lower in the capsule ${since(alarm)}`;
+    ? t('{0} the bone has gone down by {1} in the capsule', over, by)
+    : t('the bone lies {0} lower in the capsule {1}', by, since(alarm));
   return `${how}${step}. ${does}${notTakenOut(series)}`;
 }
 
@@ -105,8 +112,12 @@ export function notTakenOut({ ruler }: Pick<LevelSeries, 'ruler'>): string {
     case 'hairline':
       return '';
     case 'wall':
-      return ' Measured against the wall, which may have been rasped or flared since: place coronet.heel on each film to measure against the hairline.';
+      return t(
+        ' Measured against the wall, which may have been rasped or flared since: place coronet.heel on each film to measure against the hairline.',
+      );
     case 'ground':
-      return ' Measured upright: a foot that merely stands flatter looks so too. Place coronet.heel on each film to tell the two apart.';
+      return t(
+        ' Measured upright: a foot that merely stands flatter looks so too. Place coronet.heel on each film to tell the two apart.',
+      );
   }
 }

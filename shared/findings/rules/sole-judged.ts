@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { newestState, type Grade } from '../../course/care.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
@@ -48,16 +49,16 @@ export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyo
   // Where nothing of one's own is drawn, the foot is told by the line that asks for protection.
   if (under && line.own === null && line.set === null) take(protect);
   const also = [
-    ...(fall === null ? [] : [`It is ${say(fall.by, 'mm')} less than on ${sayDay(fall.day)}.`]),
-    ...(under && line.at !== protect ? [`Under ${protect} mm: protect the foot, and take none of the sole.`] : []),
-    ...(under && grade && isLame ? [`The animal is lame (${lameness(grade)}).`] : []),
+    ...(fall === null ? [] : [t('It is {0} less than on {1}.', say(fall.by, 'mm'), sayDay(fall.day))]),
+    ...(under && line.at !== protect ? [t('Under {0} mm: protect the foot, and take none of the sole.', protect)] : []),
+    ...(under && grade && isLame ? [t('The animal is lame ({0}).', lameness(grade))] : []),
     ...(under && grade === null
       ? [
           unread
-            ? 'Its grade of lameness cannot be read: write obel and 0, 1, 2, 3 or 4.'
+            ? t('Its grade of lameness cannot be read: write obel and 0, 1, 2, 3 or 4.')
             : otherScore
-              ? 'Its lameness is written by another score: write its Obel grade too.'
-              : 'No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).',
+              ? t('Its lameness is written by another score: write its Obel grade too.')
+              : t('No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).'),
         ]
       : []),
   ];
@@ -65,7 +66,8 @@ export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyo
   return { ...found, severity, line, clear, also: [...found.also, ...also], ...(plain && { plain }) };
 }
 
-const lameness = ({ scale, value, said }: Grade): string => (scale === 'obel' ? `Obel ${Math.min(value, 4)}` : said);
+const lameness = ({ scale, value, said }: Grade): string =>
+  scale === 'obel' ? t('Obel {0}', Math.min(value, 4)) : said;
 
 /** The published line at that depth. */
 function lineAt(at: number, { film, day }: StudiedFilm, study: Study): LimitLine | undefined {

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { watch } from '../../course/alarm.ts';
 import { vetDays } from '../../course/care.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
@@ -62,7 +63,15 @@ function since(before: StudiedFilm, newest: StudiedFilm, study: Study): CaseRema
       at: newest.film.head,
       measure: standing,
       value: to.value,
-      message: `${sentence(footWords[foot])}: ${to.measure.words} is ${say(change.difference, 'mm')} more than ${before.day === null ? 'before' : `on ${sayDay(before.day)}`}, as the foot stands ${say(turn, 'deg', 0)} flatter; in the capsule it has changed by ${sayPlusMinus({ value: inside.difference, sd: inside.sd, unit: 'mm' })}.`,
+      message: t(
+        '{0}: {1} is {2} more than {3}, as the foot stands {4} flatter; in the capsule it has changed by {5}.',
+        sentence(footWords[foot]),
+        to.measure.words,
+        say(change.difference, 'mm'),
+        before.day === null ? t('before') : t('on {0}', sayDay(before.day)),
+        say(turn, 'deg', 0),
+        sayPlusMinus({ value: inside.difference, sd: inside.sd, unit: 'mm' }),
+      ),
     };
   }
   return null;

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { handSpread } from '../../measures/hand-spread.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -44,11 +45,25 @@ export const tapeDisagrees: Rule = {
           measure: measure.name,
           value: value.value,
           limit: quantity.base,
-          message: `${sentence(wordsFor(measure, tape.foot))}, ${footWords[tape.foot]}: by hand ${say(quantity.base, value.unit)}, from the ${film.film.kind}${readerWords(reading)} ${sayPlusMinus(value)}. They differ by ${say(off, value.unit)}; the errors of both allow ${say(allowed, value.unit)}. Measure again by hand, then look at ${value.measure.needs.join(' and ')}${value.measure.kind === 'length' ? ' and at the scale: does the marker lie in the plane of the foot?' : '.'}`,
+          message: t(
+            '{0}, {1}: by hand {2}, from the {3}{4} {5}. They differ by {6}; the errors of both allow {7}. Measure again by hand, then look at {8}{9}',
+            sentence(wordsFor(measure, tape.foot)),
+            footWords[tape.foot],
+            say(quantity.base, value.unit),
+            film.film.kind,
+            readerWords(reading),
+            sayPlusMinus(value),
+            say(off, value.unit),
+            say(allowed, value.unit),
+            value.measure.needs.join(' and '),
+            value.measure.kind === 'length'
+              ? t(' and at the scale: does the marker lie in the plane of the foot?')
+              : '.',
+          ),
           related: [
             {
               at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
-              message: `The ${film.film.kind} that it is compared with.`,
+              message: t('The {0} that it is compared with.', film.film.kind),
             },
           ],
         };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { tapesOfVisit } from '../../course/taped-series.ts';
 import { SURELY } from '../../course/change.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -32,14 +33,21 @@ export const tapeLimit: Rule = {
         const { is, start } = broken.limit;
         yield {
           at,
-          message: `${sentence(wordsFor(known, foot))}, ${footWords[foot]}, by hand: ${sayPlusMinus({ value, sd, unit: measure.unit })}, ${broken.side} ${sayLimit(is.quantity.base, measure.unit)} (limit of this case).`,
+          message: t(
+            '{0}, {1}, by hand: {2}, {3} {4} (limit of this case).',
+            sentence(wordsFor(known, foot)),
+            footWords[foot],
+            sayPlusMinus({ value, sd, unit: measure.unit }),
+            broken.side,
+            sayLimit(is.quantity.base, measure.unit),
+          ),
           measure: known.name,
           value,
           limit: is.quantity.base,
           related: [
             {
               at: { start: start + is.at.start, end: start + is.at.end },
-              message: 'The limit agreed for this case.',
+              message: t('The limit agreed for this case.'),
             },
           ],
         };

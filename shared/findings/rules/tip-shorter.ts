@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { bonesOf } from '../../course/bones-of.ts';
 import { feet } from '../../notation/choices.ts';
 import type { Rule } from '../rule.ts';
@@ -17,10 +18,13 @@ export const tipShorter: Rule = {
       yield {
         start: visit.start,
         at: reading?.placings.find(({ name }) => name === 'p3.tip')?.at ?? film.head,
-        message: `The pedal bone is ${(100 * short.tipShort).toFixed(0)} % shorter here from tip to wing than on the other films of this foot, while the other lengths of bone are the same. The tip may have lost bone, or is placed elsewhere: ask the vet.`,
+        message: t(
+          'The pedal bone is {0} % shorter here from tip to wing than on the other films of this foot, while the other lengths of bone are the same. The tip may have lost bone, or is placed elsewhere: ask the vet.',
+          (100 * short.tipShort).toFixed(0),
+        ),
         measure: 'p3-length',
         value: -100 * short.tipShort,
-        source: 'the other films of this foot',
+        source: t('the other films of this foot'),
       };
     }
   },

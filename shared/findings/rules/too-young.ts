@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { grownAt, isYoung } from '../../trim/case-animal.ts';
 import { dateOfDay } from '../../notation/dates.ts';
 import type { Rule } from '../rule.ts';
@@ -17,7 +18,12 @@ export const tooYoung: Rule = {
     yield {
       start: newest.visit.start,
       at: newest.film.head,
-      message: `On ${sayDate(dateOfDay(newest.day))} this animal (foaled ${sayDate(animal?.is.foaled ?? '')}) is under ${grownAt} months: too young to be judged by adult figures. How low the bone lies and how far the wall stands off it are held against none, and no lowest palmar angle is taken; the sole, the shares and the other angles are judged as ever.`,
+      message: t(
+        'On {0} this animal (foaled {1}) is under {2} months: too young to be judged by adult figures. How low the bone lies and how far the wall stands off it are held against none, and no lowest palmar angle is taken; the sole, the shares and the other angles are judged as ever.',
+        sayDate(dateOfDay(newest.day)),
+        sayDate(animal?.is.foaled ?? ''),
+        grownAt,
+      ),
     };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { tapesOfVisit } from '../../course/taped-series.ts';
 import type { Rule } from '../rule.ts';
 import { footWords } from '../wording/wording.ts';
@@ -13,10 +14,17 @@ export const trimWithoutFilm: Rule = {
     const isTaped = tapesOfVisit(visit).some(({ foot }) => foot === cut.foot);
     yield {
       at: cut.head,
-      message: `There is no lateral film of the ${footWords[cut.foot]} foot up to this visit, so this ${cut.kind} cannot be predicted.${isTaped ? ' It is held against what was taken by hand; where it leaves bone and sole only a film tells.' : ''}`,
+      message: t(
+        'There is no lateral film of the {0} foot up to this visit, so this {1} cannot be predicted.{2}',
+        footWords[cut.foot],
+        cut.kind,
+        isTaped
+          ? t(' It is held against what was taken by hand; where it leaves bone and sole only a film tells.')
+          : '',
+      ),
       fixes: [
         {
-          title: 'Add a film above it',
+          title: t('Add a film above it'),
           edits: [
             { start: cut.head.start, end: cut.head.start, text: `film ${cut.foot} lateral ""\n`, newLine: 'above' },
           ],
@@ -36,20 +44,30 @@ export const trimNotPredicted: Rule = {
     if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
     const names = new Set(reading?.reading.placings.map((placing) => placing.name));
     const missing = (['heel.ground', 'toe.ground'] as const).filter((name) => !names.has(name));
-    const scale = reading?.taking.scale === null ? [reading.taking.oddSize ? 'a scale that is right' : 'a scale'] : [];
-    const shoe = reading?.taking.frame?.isOnBearing === false ? ['`bearing`, the plane between hoof and shoe'] : [];
+    const scale =
+      reading?.taking.scale === null ? [reading.taking.oddSize ? t('a scale that is right') : t('a scale')] : [];
+    const shoe = reading?.taking.frame?.isOnBearing === false ? [t('`bearing`, the plane between hoof and shoe')] : [];
     const needs = [...missing, ...shoe, ...scale];
     yield {
       at: cut.head,
       message: tooMany
-        ? `This ${cut.kind} cannot be predicted: more trims than the foot can be followed through were made since the film of ${film.film.taken ?? film.visit.is.date}.`
+        ? t(
+            'This {0} cannot be predicted: more trims than the foot can be followed through were made since the film of {1}.',
+            cut.kind,
+            film.film.taken ?? film.visit.is.date,
+          )
         : needs.length > 0
-          ? `This ${cut.kind} cannot be predicted: the film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}.`
-          : `This ${cut.kind} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.`,
+          ? t(
+              'This {0} cannot be predicted: the film of {1} lacks {2}.',
+              cut.kind,
+              film.film.taken ?? film.visit.is.date,
+              needs.join(' and '),
+            )
+          : t('This {0} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.', cut.kind),
       related: [
         {
           at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
-          message: 'The film it would be predicted on.',
+          message: t('The film it would be predicted on.'),
         },
       ],
     };

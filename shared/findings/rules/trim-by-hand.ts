@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { tapesOfVisit, type TapedValue } from '../../course/taped-series.ts';
 import { SURELY } from '../../course/change.ts';
 import type { MeasureName } from '../../measures/names.ts';
@@ -45,7 +46,12 @@ function* heelGone({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remar
   if (!height || !cut.heelDown || size.heelDown <= height.value + SURELY * height.sd) return;
   yield {
     at: cut.heelDown.at,
-    message: `${say(size.heelDown, 'mm')} of heel are more than the heel of the ${footWords[cut.foot]} is high by hand: ${told(height)}. One of the two numbers is wrong.`,
+    message: t(
+      '{0} of heel are more than the heel of the {1} is high by hand: {2}. One of the two numbers is wrong.',
+      say(size.heelDown, 'mm'),
+      footWords[cut.foot],
+      told(height),
+    ),
     measure: 'heel-height',
     value: size.heelDown,
     limit: height.value,
@@ -60,12 +66,22 @@ function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<R
     at: cut.heelDown.at,
     message:
       cut.kind === 'trim'
-        ? `${say(size.heelDown, 'mm')} of heel were taken, ${over} more than stood beyond the live sole plane by hand: ${told(surplus)}. To stop at the live sole plane is common practice, without a source.`
-        : `A heel cut of ${say(size.heelDown, 'mm')} goes ${over} below the live sole plane: by hand only ${told(surplus)} of heel stand beyond it. To stop there is common practice, without a source.`,
+        ? t(
+            '{0} of heel were taken, {1} more than stood beyond the live sole plane by hand: {2}. To stop at the live sole plane is common practice, without a source.',
+            say(size.heelDown, 'mm'),
+            over,
+            told(surplus),
+          )
+        : t(
+            'A heel cut of {0} goes {1} below the live sole plane: by hand only {2} of heel stand beyond it. To stop there is common practice, without a source.',
+            say(size.heelDown, 'mm'),
+            over,
+            told(surplus),
+          ),
     measure: 'heel-surplus',
     value: size.heelDown,
     limit: surplus.value,
-    source: 'common practice, no source',
+    source: t('common practice, no source'),
   };
 }
 
@@ -79,11 +95,18 @@ function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleCon
   if (by(length.value + SURELY * length.sd) <= trim.turnPerVisit) return;
   yield {
     at: place.at,
-    message: `On a bearing length of ${told(length)} by hand this ${cut.kind} ${cut.kind === 'trim' ? 'turned' : 'turns'} the foot by ${say(by(length.value), 'deg')} in one visit, more than ${sayLimit(trim.turnPerVisit, 'deg')} (a judgement, no source).`,
+    message: t(
+      'On a bearing length of {0} by hand this {1} {2} the foot by {3} in one visit, more than {4} (a judgement, no source).',
+      told(length),
+      cut.kind,
+      cut.kind === 'trim' ? t('turned') : t('turns'),
+      say(by(length.value), 'deg'),
+      sayLimit(trim.turnPerVisit, 'deg'),
+    ),
     measure: 'bearing-length',
     value: by(length.value),
     limit: trim.turnPerVisit,
-    source: 'judgement, no source',
+    source: t('judgement, no source'),
   };
 }
 
@@ -91,8 +114,8 @@ function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleCon
 function* agreed(studied: StudiedCut, tape: TapedByName, { record }: RuleContext): Iterable<Remark> {
   const { cut, size } = studied;
   const lengths: readonly (readonly [MeasureName, number, Remark['at'] | undefined, string])[] = [
-    ['heel-height', size.heelDown, cut.heelDown?.at, 'heel height'],
-    ['toe-length', size.toeDown, cut.toeDown?.at, 'toe length'],
+    ['heel-height', size.heelDown, cut.heelDown?.at, t('heel height')],
+    ['toe-length', size.toeDown, cut.toeDown?.at, t('toe length')],
   ];
   for (const [name, taken, at, words] of lengths) {
     const value = tape.get(name);
@@ -103,14 +126,22 @@ function* agreed(studied: StudiedCut, tape: TapedByName, { record }: RuleContext
     if (left + SURELY * value.sd >= least) continue;
     yield {
       at,
-      message: `This ${cut.kind} ${cut.kind === 'trim' ? 'left' : 'leaves'} at most ${say(left, 'mm')} of ${words}: by hand there were ${told(value)}. The limit of this case is ${sayLimit(least, 'mm')}.`,
+      message: t(
+        'This {0} {1} at most {2} of {3}: by hand there were {4}. The limit of this case is {5}.',
+        cut.kind,
+        cut.kind === 'trim' ? t('left') : t('leaves'),
+        say(left, 'mm'),
+        words,
+        told(value),
+        sayLimit(least, 'mm'),
+      ),
       measure: name,
       value: left,
       limit: least,
       related: [
         {
           at: { start: limit.start + limit.is.at.start, end: limit.start + limit.is.at.end },
-          message: 'The limit agreed for this case.',
+          message: t('The limit agreed for this case.'),
         },
       ],
     };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { filmOf } from './trim-film.ts';
 
@@ -13,10 +14,14 @@ export const filmTooOld: Rule = {
     if (cut.kind !== 'plan' || taken === null || today === null || today - taken <= trim.filmAge) return;
     yield {
       at: cut.head,
-      message: `The film that this plan rests on is ${today - taken} days old; after ${trim.filmAge} it shows another foot (a judgement, no source). Ask the vet for a new one.`,
+      message: t(
+        'The film that this plan rests on is {0} days old; after {1} it shows another foot (a judgement, no source). Ask the vet for a new one.',
+        today - taken,
+        trim.filmAge,
+      ),
       value: today - taken,
       limit: trim.filmAge,
-      source: 'judgement, no source',
+      source: t('judgement, no source'),
       related: filmOf(studied),
     };
   },

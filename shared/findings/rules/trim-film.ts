@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Related } from '../finding.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 
@@ -8,7 +9,7 @@ export function filmOf({ film }: StudiedCut): Related[] {
   return [
     {
       at: { start: start + film.film.head.start, end: start + film.film.head.end },
-      message: `Predicted on this film of ${film.film.taken ?? film.visit.is.date}.`,
+      message: t('Predicted on this film of {0}.', film.film.taken ?? film.visit.is.date),
     },
   ];
 }

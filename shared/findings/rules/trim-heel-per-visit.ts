@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 
@@ -10,14 +11,20 @@ export const heelPerVisit: Rule = {
     'The tendon, the joints and the heels themselves get used to another height slowly. Many practitioners take no more than 10 mm at once and rather come back after some days (common practice, no source). By how many degrees the bone turns weighs more, and has a limit of its own.',
   *onCut({ cut, size, prediction }, { trim }) {
     if (!cut.heelDown || size.heelDown <= trim.heelPerVisit) return;
-    const turn = prediction ? ` The bone turns by ${say(Math.abs(prediction.delta), 'deg')}.` : '';
+    const turn = prediction ? t(' The bone turns by {0}.', say(Math.abs(prediction.delta), 'deg')) : '';
     yield {
       at: cut.heelDown.at,
-      message: `${say(size.heelDown, 'mm')} of heel${cut.kind === 'trim' ? ' were taken' : ''} in one visit; many take no more than ${sayLimit(trim.heelPerVisit, 'mm')} (common practice, no source).${turn}`,
+      message: t(
+        '{0} of heel{1} in one visit; many take no more than {2} (common practice, no source).{3}',
+        say(size.heelDown, 'mm'),
+        cut.kind === 'trim' ? t(' were taken') : '',
+        sayLimit(trim.heelPerVisit, 'mm'),
+        turn,
+      ),
       measure: 'heel-height',
       value: size.heelDown,
       limit: trim.heelPerVisit,
-      source: 'common practice, no source',
+      source: t('common practice, no source'),
     };
   },
 };

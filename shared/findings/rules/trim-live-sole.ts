@@ -7,10 +7,10 @@ import { cutPlace, filmOf } from './trim-film.ts';
 
 const places = spoken({ tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' });
 function wayOut({ size: { heelDown, toeDown } }: StudiedCut): string {
-  if (toeDown === 0) return ' Take less heel.';
+  if (toeDown === 0) return t(' Take less heel.');
   return heelDown === 0
-    ? ' Leave the toe alone.'
-    : ' Take less, or leave the toe alone and take height from the heels only.';
+    ? t(' Leave the toe alone.')
+    : t(' Take less, or leave the toe alone and take height from the heels only.');
 }
 
 function soleCuts({ size, before, broken }: BrokenCut): { place: keyof typeof places; depth: number; sd: number }[] {
@@ -38,15 +38,23 @@ export const liveSole = cutRule({
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:
-        `${done ? 'Live sole was taken' : 'This plan takes live sole'}: ${list(cuts.map(({ place, depth, sd }) => `${sayPlusMinus({ value: depth, sd, unit: 'mm' })} ${places[place]}`))}.` +
+        `${done ? t('Live sole was taken') : t('This plan takes live sole')}: ${list(cuts.map(({ place, depth, sd }) => `${sayPlusMinus({ value: depth, sd, unit: 'mm' })} ${places[place]}`))}.` +
         (left
-          ? ` ${sentence(places[worst.place])} ${say(left.value, 'mm')} of sole ${done ? 'are' : 'would be'} left.`
+          ? t(
+              ' {0} {1} of sole {2} left.',
+              sentence(places[worst.place]),
+              say(left.value, 'mm'),
+              done ? t('are') : t('would be'),
+            )
           : '') +
-        `${done ? t(' Protect the foot, and tell the vet.') : wayOut(studied)} That no live sole is cut is common practice, without a source.`,
+        t(
+          '{0} That no live sole is cut is common practice, without a source.',
+          done ? t(' Protect the foot, and tell the vet.') : wayOut(studied),
+        ),
       measure,
       value: left?.value ?? worst.depth,
       limit: 0,
-      source: 'common practice, no source',
+      source: t('common practice, no source'),
       related: filmOf(studied),
     };
   },

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { gradeIn } from '../../course/care.ts';
 import type { Rule } from '../rule.ts';
 
@@ -17,13 +18,19 @@ export const trimWithoutVet: Rule = {
     if (!cut || !grade || grade.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
     yield {
       at: cut.head,
-      message: `The lameness is ${grade.said} and no vet line says what the vet ${cut.kind === 'trim' ? 'agreed to. Tell the vet what was cut' : 'agrees to. Call the vet before anything is cut'}, and write it down: vet "…"`,
+      message: t(
+        'The lameness is {0} and no vet line says what the vet {1}, and write it down: vet "…"',
+        grade.said,
+        cut.kind === 'trim'
+          ? t('agreed to. Tell the vet what was cut')
+          : t('agrees to. Call the vet before anything is cut'),
+      ),
       value: grade.value,
       limit: grave,
-      source: 'common practice, no source',
+      source: t('common practice, no source'),
       fixes: [
         {
-          title: 'Add a vet line',
+          title: t('Add a vet line'),
           edits: [{ start: grade.at.end, end: grade.at.end, text: 'vet        ""', newLine: 'below' }],
         },
       ],

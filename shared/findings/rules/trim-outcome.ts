@@ -1,4 +1,4 @@
-import { counted } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { accusationOf, isLength } from '../../course/bones-of.ts';
 import { changeOf, spreadOf } from '../../course/error-of-films.ts';
@@ -47,25 +47,39 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
     const predicted = bare.prediction.value(name);
     const now = values.get(name);
     if (!predicted || !now) return [];
-    const said = doubted && isLength(now.measure) ? 'scale in doubt' : sayOff(predicted, now, found, study);
+    const said = doubted && isLength(now.measure) ? t('scale in doubt') : sayOff(predicted, now, found, study);
     const grown = name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
     return [
-      `${wordsFor(now.measure, cut.foot)} ${say(predicted.value, now.unit)} predicted, ${say(now.value, now.unit)} found (${said}${grown})`,
+      t(
+        '{0} {1} predicted, {2} found ({3}{4})',
+        wordsFor(now.measure, cut.foot),
+        say(predicted.value, now.unit),
+        say(now.value, now.unit),
+        said,
+        grown,
+      ),
     ];
   });
   if (words.length === 0) return null;
   const doubt = sayDoubtOf(films, study);
-  const shod = films.some(isShod) ? ' All is to the bearing plane, as if both were bare.' : '';
-  const withEarlier = earlier.length === 0 ? '' : `With ${sayTrims(earlier)} before it. `;
+  const shod = films.some(isShod) ? t(' All is to the bearing plane, as if both were bare.') : '';
+  const withEarlier = earlier.length === 0 ? '' : t('With {0} before it. ', sayTrims(earlier));
   return {
     start: visit.start,
     at: cut.head,
     past: true,
-    message: `${doubt === '' ? '' : `${sentence(doubt)}. `}${withEarlier}On the next film, of ${sayDay(found.day)}: ${list(words)}.${shod}`,
+    message: t(
+      '{0}{1}On the next film, of {2}: {3}.{4}',
+      doubt === '' ? '' : `${sentence(doubt)}. `,
+      withEarlier,
+      sayDay(found.day),
+      list(words),
+      shod,
+    ),
     related: [
       {
         at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
-        message: 'The next film.',
+        message: t('The next film.'),
       },
     ],
   };
@@ -90,7 +104,7 @@ function isLastBefore(found: StudiedFilm, { cut, visit }: StudiedCut, { trims }:
 function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {
   const known = { value: now.value, sd: spreadOf(now, study, found) };
   const { difference, clear } = changeOf(predicted, known, now.measure, study);
-  return clear ? `${say(Math.abs(difference), now.unit)} ${difference > 0 ? 'more' : 'less'}` : 'within the error';
+  return clear ? `${say(Math.abs(difference), now.unit)} ${difference > 0 ? 'more' : 'less'}` : t('within the error');
 }
 
 /** What wall usually grows between two days; empty for an animal that is not grown, whose wall nobody can tell. */
@@ -98,5 +112,10 @@ function sayGrown(from: number, to: number, { animal }: Study): string {
   const days = to - from;
   if (animalOn(animal, to).young) return '';
   const [least, most] = [usualGrowth.slow, usualGrowth.fast].map((rate) => (rate * days).toFixed(0));
-  return `; in ${counted(days, 'one day', '{0} days')} ${least === most ? '' : `${least} to `}${most} mm may have grown`;
+  return t(
+    '; in {0} {1}{2} mm may have grown',
+    counted(days, 'one day', '{0} days'),
+    least === most ? '' : t('{0} to ', least),
+    most,
+  );
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor } from '../limits/limits.ts';
 import { say, sayLimit, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
@@ -20,8 +21,17 @@ export const palmarAngleAfter = cutRule({
       // Many sound hind feet lie below 0°: behind it is no error.
       severity: after.value < 0 && !line.own && !studied.cut.foot.endsWith('H') ? 'error' : 'warning',
       message:
-        `${sentence(wordsFor(after.measure, studied.cut.foot))} ${done ? 'is now' : 'would be'} ${sayPlusMinus(after)} ${done ? 'by what was taken' : 'after this plan'}, under ${sayLimit(line.at, 'deg')}${line.named === '' ? '' : ` (${line.named})`}; it ${done ? 'was' : 'is'} ${say(was.value, 'deg')} on the film.` +
-        (done ? '' : ' Lower the heel less.'),
+        t(
+          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} on the film.',
+          sentence(wordsFor(after.measure, studied.cut.foot)),
+          done ? t('is now') : t('would be'),
+          sayPlusMinus(after),
+          done ? t('by what was taken') : t('after this plan'),
+          sayLimit(line.at, 'deg'),
+          line.named === '' ? '' : ` (${line.named})`,
+          done ? t('was') : t('is'),
+          say(was.value, 'deg'),
+        ) + (done ? '' : t(' Lower the heel less.')),
       measure: 'palmar-angle',
       value: after.value,
       limit: line.at,

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { accusationOf } from '../../course/bones-of.ts';
 import type { Rule } from '../rule.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
@@ -20,7 +21,7 @@ export const trimScaleInDoubt: Rule = {
         start: visit.start,
         at: cut.head,
         severity: isDone ? 'info' : 'warning',
-        message: `${sentence(sayDoubtOf([film], study))}: ${isDone ? 'what this trim left cannot be told from it' : 'no millimetre of this plan can be relied on. Mend the scale first'}.`,
+        message: `${sentence(sayDoubtOf([film], study))}: ${isDone ? t('what this trim left cannot be told from it') : t('no millimetre of this plan can be relied on. Mend the scale first')}.`,
         related: filmOf(studied),
         ...(isPast && { past: true }),
       };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { sidesOf } from '../../trim/side-cut.ts';
 import type { Rule } from '../rule.ts';
 import { footWords } from '../wording/wording.ts';
@@ -15,17 +16,20 @@ export const sidesNotPredicted: Rule = {
     const names = new Set(reading?.reading.placings.map(({ name }) => name));
     const needs = [
       ...(['wall.medial', 'wall.lateral'] as const).filter((name) => !names.has(name)),
-      ...(reading?.taking.scale === null ? ['a scale'] : []),
-      ...(reading?.taking.frame?.isOnBearing === false ? ['its bearing plane'] : []),
+      ...(reading?.taking.scale === null ? [t('a scale')] : []),
+      ...(reading?.taking.frame?.isOnBearing === false ? [t('its bearing plane')] : []),
     ];
     const why = !film
-      ? `there is no front film of the ${footWords[cut.foot]} foot up to this visit`
+      ? t('there is no front film of the {0} foot up to this visit', footWords[cut.foot])
       : needs.length > 0
-        ? `the front film of ${film.film.taken ?? film.visit.is.date} lacks ${needs.join(' and ')}`
-        : `the front film of ${film.film.taken ?? film.visit.is.date} has no ground line, or its sides are exchanged`;
+        ? t('the front film of {0} lacks {1}', film.film.taken ?? film.visit.is.date, needs.join(' and '))
+        : t(
+            'the front film of {0} has no ground line, or its sides are exchanged',
+            film.film.taken ?? film.visit.is.date,
+          );
     yield {
       at: (cut.insideDown ?? cut.outsideDown)?.at ?? cut.head,
-      message: `What this does to the bone from side to side cannot be predicted: ${why}.`,
+      message: t('What this does to the bone from side to side cannot be predicted: {0}.', why),
     };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor, passed } from '../limits/limits.ts';
 import { say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
@@ -30,7 +31,18 @@ export const soleDepthAfter = cutRule({
       yield {
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),
         severity: after.value < leastLeft && place === 'tip' ? 'error' : 'warning',
-        message: `${sentence(after.measure.words)} ${done ? 'is now' : 'would be'} ${sayPlusMinus(after)} ${done ? 'by what was taken' : 'after this plan'}, under ${sayLimit(line.at, 'mm')}${line.named === '' ? '' : ` (${line.named})`}; it ${done ? 'was' : 'is'} ${say(was.value, 'mm')} on the film. ${done ? 'Protect the foot.' : 'Take less.'}`,
+        message: t(
+          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} on the film. {8}',
+          sentence(after.measure.words),
+          done ? t('is now') : t('would be'),
+          sayPlusMinus(after),
+          done ? t('by what was taken') : t('after this plan'),
+          sayLimit(line.at, 'mm'),
+          line.named === '' ? '' : ` (${line.named})`,
+          done ? t('was') : t('is'),
+          say(was.value, 'mm'),
+          done ? t('Protect the foot.') : t('Take less.'),
+        ),
         measure: after.measure.name,
         value: after.value,
         limit: line.at,

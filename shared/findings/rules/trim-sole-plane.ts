@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { isClear } from '../limits/limits.ts';
 import { say, sayPlusMinus } from '../wording/wording.ts';
@@ -19,17 +20,31 @@ export const belowSolePlane = cutRule({
     const over = size.heelDown - surplus.value;
     const unsure = isClear(surplus, size.heelDown)
       ? ''
-      : ' So near that the placing alone may be it: look at the foot.';
+      : t(' So near that the placing alone may be it: look at the foot.');
     yield {
       at: heelDown.at,
       severity: unsure ? 'warning' : 'error',
       message: done
-        ? `${say(size.heelDown, 'mm')} of heel were taken, ${say(over, 'mm')} more than stood beyond the live sole plane on the film: ${sayPlusMinus(surplus)}.${unsure || ' Protect the heels, and tell the vet.'}${practice}`
-        : `A heel cut of ${say(size.heelDown, 'mm')} goes ${say(over, 'mm')} below the live sole plane: only ${sayPlusMinus(surplus)} of heel stand beyond it.${unsure}${practice}`,
+        ? t(
+            '{0} of heel were taken, {1} more than stood beyond the live sole plane on the film: {2}.{3}{4}',
+            say(size.heelDown, 'mm'),
+            say(over, 'mm'),
+            sayPlusMinus(surplus),
+            unsure || t(' Protect the heels, and tell the vet.'),
+            practice,
+          )
+        : t(
+            'A heel cut of {0} goes {1} below the live sole plane: only {2} of heel stand beyond it.{3}{4}',
+            say(size.heelDown, 'mm'),
+            say(over, 'mm'),
+            sayPlusMinus(surplus),
+            unsure,
+            practice,
+          ),
       measure: 'heel-surplus',
       value: size.heelDown,
       limit: surplus.value,
-      source: 'common practice, no source',
+      source: t('common practice, no source'),
       related: filmOf(studied),
     };
   },

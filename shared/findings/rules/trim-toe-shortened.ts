@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cutRule, type BrokenCut } from '../limits/cut-rule.ts';
 import { linesFor, type LimitLine } from '../limits/limits.ts';
 import type { MeasureName } from '../../measures/names.ts';
@@ -29,16 +30,31 @@ export const toeShortened = cutRule({
     yield {
       at: cut.toeDown.at,
       message: done
-        ? `${say(cut.toeDown.base, 'mm')} of the toe's height were taken while bone and wall part by ${sayPlusMinus(why.value)}. Protect the sole under the tip.${practice}`
+        ? t(
+            "{0} of the toe's height were taken while bone and wall part by {1}. Protect the sole under the tip.{2}",
+            say(cut.toeDown.base, 'mm'),
+            sayPlusMinus(why.value),
+            practice,
+          )
         : isParted
-          ? `The toe is lowered while bone and wall part by ${sayPlusMinus(why.value)}${why.value.value > why.line.at ? '' : `, not surely less than ${sayLimit(why.line.at, 'deg')}`}. Leave the toe's height alone until the new wall is down; bring it back from in front if need be.${practice}`
-          : `The toe is lowered while the sole under the tip is ${sayPlusMinus(why.value)}, not surely over ${sayLimit(why.line.at, 'mm')}. Leave the toe's height alone; bring it back from in front if need be.${practice}`,
+          ? t(
+              "The toe is lowered while bone and wall part by {0}{1}. Leave the toe's height alone until the new wall is down; bring it back from in front if need be.{2}",
+              sayPlusMinus(why.value),
+              why.value.value > why.line.at ? '' : t(', not surely less than {0}', sayLimit(why.line.at, 'deg')),
+              practice,
+            )
+          : t(
+              "The toe is lowered while the sole under the tip is {0}, not surely over {1}. Leave the toe's height alone; bring it back from in front if need be.{2}",
+              sayPlusMinus(why.value),
+              sayLimit(why.line.at, 'mm'),
+              practice,
+            ),
       measure: why.value.measure.name,
       value: why.value.value,
       limit: why.line.at,
       source: why.line.source,
       related: filmOf(studied),
-      fixes: done ? [] : [{ title: 'Leave the toe’s height alone', edits: [{ ...cut.toeDown.at, text: '0 mm' }] }],
+      fixes: done ? [] : [{ title: t('Leave the toe’s height alone'), edits: [{ ...cut.toeDown.at, text: '0 mm' }] }],
     };
   },
 });

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
@@ -11,11 +12,18 @@ export const turnPerVisit = cutRule({
   *say(studied, { prediction }, { trim }, done) {
     yield {
       at: cutPlace(studied, 'heel'),
-      message: `This ${studied.cut.kind} ${done ? 'turned' : 'turns'} the bone by ${say(Math.abs(prediction.delta), 'deg')} in one visit, more than ${sayLimit(trim.turnPerVisit, 'deg')} (a judgement, no source).${done ? '' : ' Take it in steps.'}`,
+      message: t(
+        'This {0} {1} the bone by {2} in one visit, more than {3} (a judgement, no source).{4}',
+        studied.cut.kind,
+        done ? t('turned') : t('turns'),
+        say(Math.abs(prediction.delta), 'deg'),
+        sayLimit(trim.turnPerVisit, 'deg'),
+        done ? '' : t(' Take it in steps.'),
+      ),
       measure: 'palmar-angle',
       value: Math.abs(prediction.delta),
       limit: trim.turnPerVisit,
-      source: 'judgement, no source',
+      source: t('judgement, no source'),
       related: filmOf(studied),
     };
   },

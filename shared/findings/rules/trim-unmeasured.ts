@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { sayTrims } from '../wording/say-trims.ts';
 import { sentence } from '../wording/wording.ts';
@@ -12,7 +13,12 @@ export const trimUnmeasured: Rule = {
     if (!foot || unmeasured.length === 0) return;
     yield {
       at: cut.head,
-      message: `${sentence(sayTrims(unmeasured))} ${unmeasured.length === 1 ? 'gives' : 'give'} no millimetres, and count${unmeasured.length === 1 ? 's' : ''} as nothing here: the foot stands otherwise than is reckoned. Write what was taken, or take a new film.`,
+      message: t(
+        '{0} {1} no millimetres, and count{2} as nothing here: the foot stands otherwise than is reckoned. Write what was taken, or take a new film.',
+        sentence(sayTrims(unmeasured)),
+        unmeasured.length === 1 ? t('gives') : t('give'),
+        unmeasured.length === 1 ? t('s') : '',
+      ),
     };
   },
 };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 
@@ -15,12 +16,26 @@ export const wallLeftAtToe = cutRule({
       at: cut.toeBack.at,
       severity: left < 0 ? 'error' : 'warning',
       message: done
-        ? `${say(outcome.size.toeBack, 'mm')} were taken; ${left < 0 ? 'the lamellae themselves were reached' : `${say(left, 'mm')} of horn are left outside the lamellae`} (${sayLimit(trim.hornAtToe, 'mm')} should stay: common practice, no source). Protect the toe.`
-        : `With the toe ${say(outcome.size.toeBack, 'mm')} back, ${left < 0 ? 'the lamellae themselves would be reached' : `${say(left, 'mm')} of horn would be left outside the lamellae`}; ${sayLimit(trim.hornAtToe, 'mm')} should stay (common practice, no source). Bring it back less.`,
+        ? t(
+            '{0} were taken; {1} ({2} should stay: common practice, no source). Protect the toe.',
+            say(outcome.size.toeBack, 'mm'),
+            left < 0
+              ? t('the lamellae themselves were reached')
+              : t('{0} of horn are left outside the lamellae', say(left, 'mm')),
+            sayLimit(trim.hornAtToe, 'mm'),
+          )
+        : t(
+            'With the toe {0} back, {1}; {2} should stay (common practice, no source). Bring it back less.',
+            say(outcome.size.toeBack, 'mm'),
+            left < 0
+              ? t('the lamellae themselves would be reached')
+              : t('{0} of horn would be left outside the lamellae', say(left, 'mm')),
+            sayLimit(trim.hornAtToe, 'mm'),
+          ),
       measure: 'horn-lamellar.lower',
       value: left,
       limit: trim.hornAtToe,
-      source: 'common practice, no source',
+      source: t('common practice, no source'),
     };
   },
 });

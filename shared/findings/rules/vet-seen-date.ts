@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { stillWritten, vetVisits, type VetVisit } from '../../course/vet-seen.ts';
 import type { Rule } from '../rule.ts';
 import { sayDate, sayDay } from '../wording/say-day.ts';
@@ -17,6 +18,15 @@ export const vetSeenDate: Rule = {
 function why({ date, refused }: VetVisit): string {
   const day = sayDay(refused?.from ?? 0);
   return refused?.by === 'late'
-    ? `This says that the vet saw the animal on ${sayDate(date)}, which is more than ${stillWritten} days after ${day}, the visit that it stands in. It closes no alarm. If the date is right, write it under a visit of that day.`
-    : `This says that the vet saw the animal on ${sayDate(date)}, and there is a later visit already, on ${day}. It closes no alarm here. If the date is right, write it under that visit.`;
+    ? t(
+        'This says that the vet saw the animal on {0}, which is more than {1} days after {2}, the visit that it stands in. It closes no alarm. If the date is right, write it under a visit of that day.',
+        sayDate(date),
+        stillWritten,
+        day,
+      )
+    : t(
+        'This says that the vet saw the animal on {0}, and there is a later visit already, on {1}. It closes no alarm here. If the date is right, write it under that visit.',
+        sayDate(date),
+        day,
+      );
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import type { Fix } from '../../notation/problems.ts';
@@ -29,15 +30,19 @@ export const longInterval: Rule = {
     if (!film) return;
     yield {
       at: next.at,
-      message: `The next visit is ${Math.round((then - today) / 7)} weeks away; a distorted foot should be seen again within ${Math.round(study.trim.interval / 7)} weeks (Lesniak and others, Animals 2017;7:29).`,
+      message: t(
+        'The next visit is {0} weeks away; a distorted foot should be seen again within {1} weeks (Lesniak and others, Animals 2017;7:29).',
+        Math.round((then - today) / 7),
+        Math.round(study.trim.interval / 7),
+      ),
       value: then - today,
       limit: study.trim.interval,
-      source: 'Lesniak and others, Animals 2017;7:29',
+      source: t('Lesniak and others, Animals 2017;7:29'),
       fixes: soonEnough(next.at, Math.floor(study.trim.interval / 7)),
       related: [
         {
           at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
-          message: 'The film that shows the foot distorted.',
+          message: t('The film that shows the foot distorted.'),
         },
       ],
     };
@@ -46,7 +51,7 @@ export const longInterval: Rule = {
 
 function soonEnough(at: Span, weeks: number): Fix[] {
   const text = `next       ${weeks} ${weeks === 1 ? 'week' : 'weeks'}`;
-  return weeks < 1 ? [] : [{ title: `Come back in ${weeks} weeks`, edits: [{ ...at, text }] }];
+  return weeks < 1 ? [] : [{ title: t('Come back in {0} weeks', weeks), edits: [{ ...at, text }] }];
 }
 
 function isDistorted(film: StudiedFilm, study: RuleContext): boolean {

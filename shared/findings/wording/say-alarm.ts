@@ -1,4 +1,4 @@
-import { counted } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { Alarm, Ended } from '../../course/alarm.ts';
 import type { Rise } from '../../course/rise.ts';
@@ -9,14 +9,15 @@ import { list, say } from './wording.ts';
 
 /** `than on 20 April 2026`, `than on the 3 films since 20 April 2026`, `from 20 April to 12 August 2026`. */
 export function since({ rise, since: first, earlier }: Alarm): string {
-  if (rise.seenAs === 'trend' && earlier > 1) return `than on ${sayDay(first)}, by the line through all films since`;
+  if (rise.seenAs === 'trend' && earlier > 1)
+    return t('than on {0}, by the line through all films since', sayDay(first));
   return counted(earlier, 'than on {1}', 'than the mean of the {0} films since {1}', sayDay(first));
 }
 
 /** `over the five films since 20 April 2026`, where the line through all of them tells; null where two levels are compared. */
 export function overFilms({ rise, since: first, earlier }: Alarm): string | null {
   if (rise.seenAs !== 'trend' || earlier < 2) return null;
-  return `over the ${countWords[earlier + 1] ?? earlier + 1} films since ${sayDay(first)}`;
+  return t('over the {0} films since {1}', countWords[earlier + 1] ?? earlier + 1, sayDay(first));
 }
 
 const countWords = spoken([
@@ -44,14 +45,18 @@ export function sayBy({ by, sd }: Pick<Rise, 'by' | 'sd'>, unit: 'mm' | 'deg'): 
 export function sayReaders(reader: string | null, against: readonly string[]): string {
   if (reader === null) return '';
   return against.length === 0
-    ? ` By the placings of ${reader}.`
-    : ` The readers disagree: this is by the placings of ${reader}; by those of ${list(against)} nothing is seen.`;
+    ? t(' By the placings of {0}.', reader)
+    : t(
+        ' The readers disagree: this is by the placings of {0}; by those of {1} nothing is seen.',
+        reader,
+        list(against),
+      );
 }
 
 export function ended({ by, day }: Ended): string {
   return by === 'vet'
-    ? `Seen by the vet on ${sayDay(day)}; later films are held against what was filmed by then.`
-    : `The later films, up to ${sayDay(day)}, show it where it was before.`;
+    ? t('Seen by the vet on {0}; later films are held against what was filmed by then.', sayDay(day))
+    : t('The later films, up to {0}, show it where it was before.', sayDay(day));
 }
 
 /** An open alarm stands at the newest film of the foot, an ended one at the film on which it was first told. */
@@ -76,13 +81,13 @@ export function alarmRemark(
     message,
     ...(measure !== undefined && { measure }),
     value: alarm.rise.by,
-    source: 'the earlier films of this foot',
+    source: t('the earlier films of this foot'),
     related: [
       ...(first && first !== film
-        ? [{ at: placeOf(first), message: 'The first of the films that it is held against.' }]
+        ? [{ at: placeOf(first), message: t('The first of the films that it is held against.') }]
         : []),
       ...(told && told !== film && told !== first
-        ? [{ at: placeOf(told), message: 'The film on which it was first seen.' }]
+        ? [{ at: placeOf(told), message: t('The film on which it was first seen.') }]
         : []),
     ],
   };

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { accusationOf, bonesOf } from '../../course/bones-of.ts';
 import type { JudgedBones } from '../../trim/bone-lengths.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
@@ -14,8 +15,12 @@ export function sayDoubt(accused: readonly JudgedBones[]): string {
   if (!first) return '';
   const days = accused.flatMap(({ film: { day } }) => (day === null ? [] : [sayDay(day)]));
   if (accused.length > 1)
-    return `the scales of the films of ${days.join(' and ')} are in doubt, as the bones on them differ in size`;
-  return `the scale of the film of ${days.join('')} is in doubt, as its bones are ${sayOff(first.by)} than on the others`;
+    return t('the scales of the films of {0} are in doubt, as the bones on them differ in size', days.join(' and '));
+  return t(
+    'the scale of the film of {0} is in doubt, as its bones are {1} than on the others',
+    days.join(''),
+    sayOff(first.by),
+  );
 }
 
 /** The same of those films whose scale is accused; empty where none is. Where a foot has two such films both are named. */

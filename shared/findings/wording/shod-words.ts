@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { footWords } from './wording.ts';
 import { wordList } from '../../notation/word-list.ts';
 import type { Quantity, WornLine } from '../../record/schema.ts';
@@ -20,9 +21,9 @@ export function wornLineWords({ kind, feet, off, thickness, wedge, text }: WornL
     'and',
   );
   const name = kind.charAt(0).toUpperCase() + kind.slice(1);
-  if (off) return `${name} off ${which}`;
+  if (off) return t('{0} off {1}', name, which);
   const words = itemWords({ thickness, wedge, text: text?.text ?? null });
-  return `${name} on ${which}${words === '' ? '' : `: ${words}`}`;
+  return t('{0} on {1}{2}', name, which, words === '' ? '' : `: ${words}`);
 }
 
 interface Said {
@@ -32,7 +33,7 @@ interface Said {
 }
 
 function itemWords({ thickness, wedge, text }: Said): string {
-  return [thickness && said(thickness), wedge && `wedge ${said(wedge)}`, text].filter((words) => words).join(', ');
+  return [thickness && said(thickness), wedge && t('wedge {0}', said(wedge)), text].filter((words) => words).join(', ');
 }
 
 const said = ({ value, unit }: Quantity): string => `${value} ${unit}`;

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Measure } from '../../measures/registry.ts';
 import type { StudiedReading } from '../../trim/study.ts';
 import { list } from './wording.ts';
@@ -5,12 +6,12 @@ import { list } from './wording.ts';
 /** Why a reading gives no value of a measure, as what to do about it. */
 export function whatLacks(measure: Measure, { reading, taking }: StudiedReading): string {
   const missing = measure.needs.filter((name) => !reading.placings.some((placing) => placing.name === name));
-  if (missing.length > 0) return `Place ${list(missing)}.`;
+  if (missing.length > 0) return t('Place {0}.', list(missing));
   if (measure.kind === 'length' && taking.scale === null)
-    return taking.oddSize ? 'The scale of the picture counts as none.' : 'The picture has no scale.';
-  if (!taking.frame) return 'There is no ground line to measure from.';
+    return taking.oddSize ? t('The scale of the picture counts as none.') : t('The picture has no scale.');
+  if (!taking.frame) return t('There is no ground line to measure from.');
   if (measure.plane === 'bearing' && !taking.frame.isOnBearing)
-    return 'Place `bearing`, the plane between hoof and shoe.';
-  if (measure.family === 'shoe' && taking.frame.ground === 'level') return 'The foot wears nothing on this picture.';
-  return 'There is no ground line to measure from.';
+    return t('Place `bearing`, the plane between hoof and shoe.');
+  if (measure.family === 'shoe' && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
+  return t('There is no ground line to measure from.');
 }

@@ -24,7 +24,7 @@ export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 
 
 /** What is said beside a change. */
 export function sayClear({ clear, doubted }: { readonly clear: boolean; readonly doubted: boolean }): string {
-  return doubted ? 'scale in doubt' : clear ? t('clear') : 'within the error';
+  return doubted ? t('scale in doubt') : clear ? t('clear') : t('within the error');
 }
 
 /** With a true minus sign: a hyphen before a figure reads as a dash. */
@@ -57,13 +57,13 @@ export function saySigned(value: number, unit: MeasureUnit, decimals?: number): 
 
 /** `−2.1° (clear)`, or `(within the error)`. */
 export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'clear'>, unit: MeasureUnit): string {
-  return `${saySigned(difference, unit)} (${clear ? t('clear') : 'within the error'})`;
+  return `${saySigned(difference, unit)} (${clear ? t('clear') : t('within the error')})`;
 }
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
 export function wordsFor(measure: Measure, foot: FootName): string {
   const hind = foot.endsWith('H');
-  return hind && measure.name === 'palmar-angle' ? 'plantar angle' : measure.words;
+  return hind && measure.name === 'palmar-angle' ? t('plantar angle') : measure.words;
 }
 
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { DicomImage } from '../dicom-image.ts';
 import { endMarker, jpegHeader, type JpegHeader } from '../jpeg-header.ts';
 import { Unreadable } from '../unreadable.ts';
@@ -15,10 +16,18 @@ interface Described {
 export function checkStream(stream: Uint8Array, described: Described, image: DicomImage): void {
   if (described.width !== image.width || described.height !== image.height || described.components !== image.samples) {
     throw new Unreadable(
-      `The DICOM file contradicts itself: its header says ${image.width} by ${image.height} pixels with ${image.samples} values each, its compressed picture ${described.width} by ${described.height} with ${described.components}.`,
+      t(
+        'The DICOM file contradicts itself: its header says {0} by {1} pixels with {2} values each, its compressed picture {3} by {4} with {5}.',
+        image.width,
+        image.height,
+        image.samples,
+        described.width,
+        described.height,
+        described.components,
+      ),
     );
   }
-  if (endMarker(stream) < 0) throw new Unreadable('The compressed picture is cut short: its end is missing.');
+  if (endMarker(stream) < 0) throw new Unreadable(t('The compressed picture is cut short: its end is missing.'));
 }
 
 /** A progressive picture has some ten. Each is a walk over the whole picture, which a few bytes can ask for. */
@@ -30,10 +39,10 @@ export function checkedJpeg(stream: Uint8Array, image: DicomImage, frames: reado
   checkStream(stream, header, image);
   if (!frames.includes(header.frame))
     throw new Unreadable(
-      'The compressed picture is of another kind of JPEG than the DICOM file says, so it is not decoded.',
+      t('The compressed picture is of another kind of JPEG than the DICOM file says, so it is not decoded.'),
     );
   if (scansIn(stream) > mostScans)
-    throw new Unreadable('The compressed picture is in more scans than any writer makes; it was made to do harm.');
+    throw new Unreadable(t('The compressed picture is in more scans than any writer makes; it was made to do harm.'));
   return header;
 }
 

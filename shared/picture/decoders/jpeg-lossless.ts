@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { Decoder } from 'jpeg-lossless-decoder-js';
 import type { DicomImage } from '../dicom-image.ts';
 import type { Samples } from '../frame-decoder.ts';
@@ -10,7 +11,7 @@ export function decodeJpegLossless(frame: Uint8Array, image: DicomImage): Sample
   const { precision } = checkedJpeg(frame, image, [0xc3]);
   if (image.samples === 3 && precision > 8)
     throw new Unreadable(
-      'The picture is lossless JPEG with more than 8 bits a colour, which is not read here. Export it as PNG.',
+      t('The picture is lossless JPEG with more than 8 bits a colour, which is not read here. Export it as PNG.'),
     );
   const bytesPerSample = precision > 8 ? 2 : 1;
   let decoder = new HalvingDecoder();
@@ -21,10 +22,12 @@ export function decodeJpegLossless(frame: Uint8Array, image: DicomImage): Sample
   }
   if (decoder.scan.al !== 0)
     throw new Unreadable(
-      'The picture is JPEG whose lowest bits were cut off before compression (a point transform), which is not read here. Export it as PNG.',
+      t(
+        'The picture is JPEG whose lowest bits were cut off before compression (a point transform), which is not read here. Export it as PNG.',
+      ),
     );
   if (decoder.yLoc < image.height)
-    throw new Unreadable('The compressed picture (lossless JPEG) is damaged: a part of it is missing.');
+    throw new Unreadable(t('The compressed picture (lossless JPEG) is damaged: a part of it is missing.'));
   return { values: values as Uint8Array | Uint16Array, shift: null, rgb: false };
 }
 

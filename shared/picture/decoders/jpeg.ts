@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import jpegJs from 'jpeg-js/lib/decoder.js';
 import type { DicomImage } from '../dicom-image.ts';
 import type { Samples } from '../frame-decoder.ts';
@@ -20,7 +21,7 @@ export function decodeJpeg(frame: Uint8Array, image: DicomImage): Samples {
     return { values: eightBits(frame, image, header.rgb), shift: null, rgb: image.samples === 3 };
   if (header.precision !== 12 || image.samples !== 1 || header.frame === progressive) {
     throw new Unreadable(
-      `The JPEG picture has ${header.precision} bits a value in a form that is not read here. Export it as PNG.`,
+      t('The JPEG picture has {0} bits a value in a form that is not read here. Export it as PNG.', header.precision),
     );
   }
   return { values: decodeTwelveBits(frame, image.width, image.height), shift: null, rgb: false };
