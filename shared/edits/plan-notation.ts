@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { say, sayLimit } from '../findings/wording/wording.ts';
 import type { Goal, Plan } from '../trim/plan.ts';
 import type { CutSize } from '../trim/stand.ts';
@@ -32,7 +33,7 @@ function cutLines({ heelDown, toeDown, toeBack }: CutSize): string[] {
 /** `4 mm (7 mm at even odds)`; the second number only where it is another. */
 export function sayBothOdds({ size, evenOdds }: Pick<Plan, 'size' | 'evenOdds'>): string {
   const sure = sayLimit(size.heelDown, 'mm');
-  return evenOdds > size.heelDown ? `${sure} (${sayLimit(evenOdds, 'mm')} at even odds)` : sure;
+  return evenOdds > size.heelDown ? t('{0} ({1} at even odds)', sure, sayLimit(evenOdds, 'mm')) : sure;
 }
 
 /** What would follow, in words and numbers; empty where the goal is reached, or none was named. */

@@ -1,4 +1,3 @@
-import { t } from '../language/words.ts';
 import { spokenRows } from '../language/rows.ts';
 import { outside } from '../notation/in-range.ts';
 import type { LandmarkName, View } from '../notation/landmarks.ts';
@@ -58,7 +57,7 @@ const lengths: Readonly<Record<View, readonly FootLength[]>> = {
   solar: (['heel.medial', 'heel.lateral'] as const).map((to) => ({
     from: 'toe',
     to,
-    words: t('the length of the sole'),
+    words: 'the length of the sole',
     possible: mm(25, 300),
     likely: mm(65, 190),
   })),

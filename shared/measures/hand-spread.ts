@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import type { MeasureUnit } from './unit.ts';
 
 /**
@@ -21,8 +22,10 @@ export function handSpread({ name, unit }: { readonly name: string; readonly uni
 }
 
 /** What the faces say of it, in one sentence. */
-export const HAND_SPREAD_WORDS =
-  'By hand, one standard deviation is taken to be 2 mm for a tape (a tape round the coronet, J Equine Vet Sci 2022;115:104028; for other lengths a hint only), 2° for a gauge, 1 mm for a groove or ultrasound, 0.5 mm for the white line and 3 % for a share (judgements of ours).';
+export const handSpreadWords = (): string =>
+  t(
+    'By hand, one standard deviation is taken to be 2 mm for a tape (a tape round the coronet, J Equine Vet Sci 2022;115:104028; for other lengths a hint only), 2° for a gauge, 1 mm for a groove or ultrasound, 0.5 mm for the white line and 3 % for a share (judgements of ours).',
+  );
 
 /** Of a share of two lengths that a hand took: per cent. */
 export function shareSpread(part: number, whole: number): number {

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { readWithin, whole, type HeaderReader } from './header-reader.ts';
 import { exifOrientation } from './tiff-directory.ts';
 import type { Orientation } from './picture-size.ts';
@@ -17,28 +18,28 @@ export interface JpegHeader {
   readonly rgb: boolean | null;
 }
 
-const damaged = 'The JPEG data are damaged: no picture header was found.';
+const damaged = (): string => t('The JPEG data are damaged: no picture header was found.');
 
 /** More than any writer makes: a large colour profile or description takes some hundred. Filling before a marker counts as well. */
 const mostSteps = 2 ** 14;
 
 /** @throws Unreadable, RangeError where the bytes end early. */
 export function* readJpegHeader(): HeaderReader<JpegHeader> {
-  if ((yield* whole(0, 2)).getUint16(0) !== 0xffd8) throw new Unreadable(damaged);
+  if ((yield* whole(0, 2)).getUint16(0) !== 0xffd8) throw new Unreadable(damaged());
   let orientation: Orientation = 1;
   let rgb: boolean | null = null;
   let at = 2;
   for (let steps = 0; steps < mostSteps; steps++) {
     const head = yield* whole(at, 2);
     const marker = head.getUint8(1);
-    if (head.getUint8(0) !== 0xff) throw new Unreadable(damaged);
+    if (head.getUint8(0) !== 0xff) throw new Unreadable(damaged());
     if (marker === 0xff) {
       at += 1;
       continue;
     }
-    if (marker === 0xda || marker === 0xd9) throw new Unreadable(damaged);
+    if (marker === 0xda || marker === 0xd9) throw new Unreadable(damaged());
     const length = (yield* whole(at + 2, 2)).getUint16(0);
-    if (length < 2) throw new Unreadable(damaged);
+    if (length < 2) throw new Unreadable(damaged());
     if (isFrame(marker)) {
       const view = yield* whole(at + 4, 6);
       const components = view.getUint8(5);
@@ -63,7 +64,7 @@ export function* readJpegHeader(): HeaderReader<JpegHeader> {
     }
     at += 2 + length;
   }
-  throw new Unreadable(damaged);
+  throw new Unreadable(damaged());
 }
 
 /** The same of a stream in memory. @throws Unreadable, RangeError */

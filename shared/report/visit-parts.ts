@@ -2,10 +2,10 @@ import { t } from '../language/words.ts';
 import { drawStave } from '../drawing/course/stave.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import type { Inspection } from '../findings/inspect.ts';
-import { HAND_SPREAD_WORDS } from '../views/about-measures.ts';
+import { handSpreadWords } from '../views/about-measures.ts';
 import { courseSheet, type FootCourseSheet } from '../views/course-sheet.ts';
 import { chosenRows, staveKey, staveOf } from '../views/course-stave.ts';
-import { PAIR_WORDS, pairSheets } from '../views/pair-sheet.ts';
+import { pairWords, pairSheets } from '../views/pair-sheet.ts';
 import { tapeSheets } from '../views/tape-sheet.ts';
 import { visitSheets } from '../views/visit-sheet.ts';
 import { newestDays } from './newest-days.ts';
@@ -21,7 +21,7 @@ export function visitsPart(inspection: Inspection): string {
     const phrases = [...done, ...seen].map((words) => `<li>${escaped(words)}</li>`).join('');
     return `<dt>${escaped(head)}</dt><dd><ul>${phrases}</ul></dd>`;
   };
-  return `<section class="visits"><h3>Visits</h3><dl>${told.map(item).join('')}</dl></section>`;
+  return `<section class="visits"><h3>${escaped(t('Visits'))}</h3><dl>${told.map(item).join('')}</dl></section>`;
 }
 
 /** The tables of what was taken by hand, and the course of feet that have some of it, or photos. */
@@ -29,7 +29,7 @@ export function handPart(inspection: Inspection, caseName: string): string {
   const tables = tapeSheets(inspection).map(({ title, rows }) =>
     table(
       title,
-      ['measure', t('value ± one standard deviation'), t('since the tape before')],
+      [t('measure'), t('value ± one standard deviation'), t('since the tape before')],
       rows.map(({ measure, words, text, since }) => ({ measure, cells: [words, text, since] })),
     ),
   );
@@ -37,8 +37,8 @@ export function handPart(inspection: Inspection, caseName: string): string {
     .feet.filter(({ rows }) => rows.some(({ source, changes }) => source !== 'film' && changes.length > 0))
     .map((foot) => stavePart(newestDays(foot), caseName));
   if (tables.length + staves.length === 0) return '';
-  const words = tables.length > 0 ? `<p class="source">${escaped(HAND_SPREAD_WORDS)}</p>` : '';
-  return `<section class="by-hand"><h3>Without a film</h3>${staves.join('')}${tables.join('')}${words}</section>`;
+  const words = tables.length > 0 ? `<p class="source">${escaped(handSpreadWords())}</p>` : '';
+  return `<section class="by-hand"><h3>${escaped(t('Without a film'))}</h3>${staves.join('')}${tables.join('')}${words}</section>`;
 }
 
 const WIDTH = 900;
@@ -58,7 +58,7 @@ export function pairsPart({ study }: Pick<Inspection, 'study'>): string {
   const tables = pairSheets(study).map(({ title, rows }) =>
     table(
       title,
-      ['measure', 'left', 'right', t('left less right')],
+      [t('measure'), t('left'), t('right'), t('left less right')],
       rows.map(({ measure, words, left, right, text, said }) => ({
         measure,
         cells: [words, left, right, `${text}, ${said}`],
@@ -66,7 +66,7 @@ export function pairsPart({ study }: Pick<Inspection, 'study'>): string {
     ),
   );
   if (tables.length === 0) return '';
-  return `<section class="pairs"><h3>Left and right</h3>${tables.join('')}<p class="source">${escaped(PAIR_WORDS)}</p></section>`;
+  return `<section class="pairs"><h3>${escaped(t('Left and right'))}</h3>${tables.join('')}<p class="source">${escaped(pairWords())}</p></section>`;
 }
 
 function table(

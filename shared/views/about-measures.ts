@@ -6,7 +6,7 @@ import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { findLandmark } from '../notation/landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
 
-export { HAND_SPREAD_WORDS } from '../measures/hand-spread.ts';
+export { handSpreadWords } from '../measures/hand-spread.ts';
 
 /** What a face may want to say beside the numbers of a sheet. */
 

@@ -1,3 +1,4 @@
+import { spoken } from '../language/rows.ts';
 import type { CourseSource } from '../course/course-sources.ts';
 import { counted, t } from '../language/words.ts';
 import type { GrowthSource } from '../course/growth-sources.ts';
@@ -163,7 +164,11 @@ export function courseSheet({ study }: Pick<Inspection, 'study'>): CourseSheet {
 const lineOf = (visit: Placed<Visit>, line: number): number => visit.line + line;
 
 /** What is said beside a measure of where its values come from. */
-export const sourceWords: Readonly<Record<CourseSource, string>> = { film: '', photo: 'on photos', hand: 'by hand' };
+export const sourceWords: Readonly<Record<CourseSource, string>> = spoken({
+  film: '',
+  photo: 'on photos',
+  hand: 'by hand',
+});
 
 function footSheet(course: FootCourse, study: Study): FootCourseSheet {
   const { foot, views, photos, taped, trims } = course;

@@ -1,3 +1,5 @@
+import { spoken } from '../language/rows.ts';
+import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
@@ -329,7 +331,10 @@ export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
   return parts.filter((part) => typeof part === 'string').join(', ') || t('nothing cut');
 }
 
+const dressingWords = spoken({ bevel: 'bevel', quarters: 'quarters', bars: 'bars' });
+const dressedPlaces = spoken({ toe: 'toe', inner: 'inner', outer: 'outer', heel: 'heel', all: 'all' });
+
 function dressedWords({ what, places, amount, text }: Cut['dressed'][number]): string {
-  const where = places.length > 0 ? ` ${places.join(' and ')}` : '';
-  return `${what}${where}${amount ? ` ${amount.value} ${amount.unit}` : ''}${text === null ? '' : ` (${text})`}`;
+  const where = places.length > 0 ? ` ${wordList(places.map((place) => dressedPlaces[place]))}` : '';
+  return `${dressingWords[what]}${where}${amount ? ` ${amount.value} ${amount.unit}` : ''}${text === null ? '' : ` (${text})`}`;
 }

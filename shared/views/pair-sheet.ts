@@ -39,8 +39,10 @@ export interface PairRow {
 }
 
 /** How a difference is judged, in one sentence. */
-export const PAIR_WORDS =
-  'A difference between left and right is clear where it is more than the errors of both films together allow (1.96 times the root of the sum of both squared standard deviations), and more than two films of a foot that has not changed differ by. Two feet of a pair are seldom quite alike: a clear difference is none that calls for a treatment.';
+export const pairWords = (): string =>
+  t(
+    'A difference between left and right is clear where it is more than the errors of both films together allow (1.96 times the root of the sum of both squared standard deviations), and more than two films of a foot that has not changed differ by. Two feet of a pair are seldom quite alike: a clear difference is none that calls for a treatment.',
+  );
 
 const pairs = [
   ['LF', 'RF'],

@@ -91,7 +91,7 @@ function wornWords({ worn, bearing, rows }: FilmSheet): string | null {
     return row ? say(row.value, 'mm') : '';
   });
   const thick = !toe || !heel ? '' : toe === heel ? `, ${toe}` : t(', {0} to {1}', toe.replace(' mm', ''), heel);
-  return `${worn ?? 'shoe'}${thick}`;
+  return `${worn ?? t('shoe')}${thick}`;
 }
 
 /** A change that the rounded numbers do not show is none to letter. */

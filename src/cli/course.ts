@@ -5,7 +5,7 @@ import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { courseCsv } from '../../shared/export/course-csv.ts';
-import { HAND_SPREAD_WORDS } from '../../shared/measures/hand-spread.ts';
+import { handSpreadWords } from '../../shared/measures/hand-spread.ts';
 import { sayClear } from '../../shared/findings/wording/wording.ts';
 import { coursedCase } from '../../shared/export/course-data.ts';
 import { firstRows } from '../../shared/views/first-measures.ts';
@@ -90,7 +90,7 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
       ? ['', t('  no film of {0} has a date to stand at, nor was anything taken by hand', wanted ?? t('any foot'))]
       : []),
     ...those.flatMap((foot) => ['', ...footLines(foot, all)]),
-    ...(those.some(({ rows }) => rows.some(({ source }) => source === 'hand')) ? ['', `  ${HAND_SPREAD_WORDS}`] : []),
+    ...(those.some(({ rows }) => rows.some(({ source }) => source === 'hand')) ? ['', `  ${handSpreadWords()}`] : []),
   ];
   return shownLines([...lines, '']);
 }

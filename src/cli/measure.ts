@@ -2,10 +2,10 @@ import { t } from '../../shared/language/words.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { csv } from '../../shared/export/csv.ts';
-import { HAND_SPREAD_WORDS } from '../../shared/views/about-measures.ts';
+import { handSpreadWords } from '../../shared/views/about-measures.ts';
 import { turnWords } from '../../shared/views/cut-outcome.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { PAIR_WORDS, pairSheets } from '../../shared/views/pair-sheet.ts';
+import { pairWords, pairSheets } from '../../shared/views/pair-sheet.ts';
 import { tapeSheets } from '../../shared/views/tape-sheet.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import { measuredCase, measuredRows, type MeasuredRow } from '../../shared/export/measured.ts';
@@ -100,7 +100,7 @@ function table({ name }: CaseFile, inspection: Inspection): string {
     for (const { words, left, right, text, said } of rows)
       lines.push(`    ${words.padEnd(40)} ${left.padStart(16)} ${right.padStart(16)} ${text.padStart(10)}  ${said}`);
   }
-  if (pairs.length > 0) lines.push('', `  ${PAIR_WORDS}`);
+  if (pairs.length > 0) lines.push('', `  ${pairWords()}`);
   const tapes = tapeSheets(inspection);
   for (const { title, line, rows } of tapes) {
     lines.push('', t('  {0} (line {1})', title, line + 1));
@@ -109,6 +109,6 @@ function table({ name }: CaseFile, inspection: Inspection): string {
         `    ${words.padEnd(54)} ${text.padStart(18)}   ${since && t('since the tape before {0}', since)}`.trimEnd(),
       );
   }
-  if (tapes.length > 0) lines.push('', `  ${HAND_SPREAD_WORDS}`);
+  if (tapes.length > 0) lines.push('', `  ${handSpreadWords()}`);
   return shownLines([...lines, '']);
 }

@@ -1,5 +1,5 @@
-import { HAND_SPREAD_WORDS } from '../../shared/views/about-measures.ts';
-import { PAIR_WORDS, type PairSheet } from '../../shared/views/pair-sheet.ts';
+import { handSpreadWords } from '../../shared/views/about-measures.ts';
+import { pairWords, type PairSheet } from '../../shared/views/pair-sheet.ts';
 import type { TapeSheet } from '../../shared/views/tape-sheet.ts';
 import type { VisitSheet } from '../../shared/views/visit-sheet.ts';
 import { t } from '../../shared/language/words.ts';
@@ -34,7 +34,7 @@ export function HandTables({ tapes }: { readonly tapes: readonly TapeSheet[] }) 
           </tbody>
         </table>
       ))}
-      <p class="aside">{HAND_SPREAD_WORDS}</p>
+      <p class="aside">{handSpreadWords()}</p>
     </section>
   );
 }
@@ -69,7 +69,7 @@ export function PairTables({ pairs }: { readonly pairs: readonly PairSheet[] }) 
           </tbody>
         </table>
       ))}
-      <p class="aside">{PAIR_WORDS}</p>
+      <p class="aside">{pairWords()}</p>
     </section>
   );
 }

@@ -87,6 +87,8 @@ export function englishIn(said: string, own: readonly string[] = []): string[] {
     before = left;
     left = left.replaceAll(/⟪[^⟪⟫]*⟫/gu, ' ');
   }
+  // Words of a drawing are broken into lines, so that a bracket may stand in the next one.
+  left = left.replaceAll(/⟪[^⟫]*$|^[^⟪]*⟫/gu, ' ');
   if (!/\p{L}{2}/u.test(left)) return [];
   left = left.replaceAll(anyOf([...own.filter((one) => one.length > 2), ...names]), ' ');
   left = left.replaceAll(/«[^«»]*»|`[^`]*`|“[^“”]*”|"[^"]*"/gu, ' ').replaceAll(units, ' ');

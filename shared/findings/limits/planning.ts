@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
 import { gradeIn } from '../../course/care.ts';
@@ -115,7 +116,7 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     interval: wish.interval ?? usualInterval,
     growth: study.trim.growth,
   });
-  if (!made) return none(standsOnNothing);
+  if (!made) return none(standsOnNothing());
   if (!isPlan(made)) return { ...none(care || sayNone(made, wish.goal, judge)), none: made, notes: notesOf(basis) };
   return { film, plan: made, says: care, none: null, lacking: null, notes: notesOf(basis) };
 }
@@ -149,12 +150,12 @@ export function tryCutAt(
   const { frame } = reading.taking;
   const prediction = predictAtOnce({ ...judge.foot, frame }, size);
   const judged = judge.of(size);
-  if (!prediction || !judged) return standsOnNothing;
+  if (!prediction || !judged) return standsOnNothing();
   const broken = judged.margins.filter((margin) => margin.broken);
   return { film, prediction, broken, chance: judge.chance(size) ?? 0, judge, notes: notesOf(basis) };
 }
 
-const standsOnNothing = 'The cut leaves nothing to stand on.';
+const standsOnNothing = (): string => t('The cut leaves nothing to stand on.');
 
 const followedNoMore = (film: StudiedFilm): string =>
   t('More trims were made since {0} than the foot can be followed through. Take a new film.', nameOf(film));
@@ -217,14 +218,14 @@ function sayMissing(landmarks: readonly LandmarkName[], film: StudiedFilm): stri
 export const landmarkSaid = (name: LandmarkName): string =>
   placesSaid[name] ?? findLandmark(name)?.name.toLowerCase() ?? name;
 
-const placesSaid: Readonly<Partial<Record<LandmarkName, string>>> = {
+const placesSaid: Readonly<Partial<Record<LandmarkName, string>>> = spoken({
   'p3.tip': 'the tip of the pedal bone',
   'p3.wing': 'the wing of the pedal bone',
   'heel.ground': 'the heel’s ground contact',
   'toe.ground': 'the toe’s ground contact',
   'sole.tip': 'the sole below the tip',
   'sole.heel': 'the live sole beside the heel',
-};
+});
 
 function sayNoBearing(film: StudiedFilm): string {
   return t('The foot is shod on {0}. Place the plane between hoof and shoe (bearing).', nameOf(film));

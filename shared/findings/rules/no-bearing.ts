@@ -1,3 +1,4 @@
+import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { shodWords } from '../wording/shod-words.ts';
@@ -25,8 +26,8 @@ export const noBearing: Rule = {
   },
 };
 
-const without = {
+const without = spoken({
   bearing:
     'Place `bearing`, the plane between hoof and shoe: until then heights, the angles of the wall and the depth of the sole are not measured, and no cut is predicted.',
   ground: 'Place `ground`, what the shoe stands on: until then no angle of a bone to the ground is measured.',
-} as const;
+});

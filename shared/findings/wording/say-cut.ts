@@ -1,13 +1,14 @@
+import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import { say, sayLimit } from './wording.ts';
 
-const soles: Readonly<Record<SolePlace, string>> = {
+const soles: Readonly<Record<SolePlace, string>> = spoken({
   tip: 'under the tip',
   wing: 'under the wing',
   heel: 'beside the heel',
-};
+});
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
 const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures) => string>> = {

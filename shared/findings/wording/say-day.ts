@@ -33,5 +33,5 @@ export function sayDate(date: string): string {
 export function sayPartOfMonth(date: string): string {
   const [year = '', month = '', day = ''] = date.split('-');
   const words = `${months[Number(month) - 1] ?? ''} ${year}`;
-  return Number(day) <= 10 ? t('early {0}', words) : Number(day) <= 20 ? `mid-${words}` : t('late {0}', words);
+  return Number(day) <= 10 ? t('early {0}', words) : Number(day) <= 20 ? t('mid-{0}', words) : t('late {0}', words);
 }

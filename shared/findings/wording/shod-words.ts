@@ -1,17 +1,29 @@
+import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
+import type { WornKind } from '../../notation/choices.ts';
 import { footWords } from './wording.ts';
 import { wordList } from '../../notation/word-list.ts';
 import type { Quantity, WornLine } from '../../record/schema.ts';
 import type { Shod } from '../../record/wearing.ts';
 
+/** What a foot may wear. */
+const wornNames: Readonly<Record<WornKind, string>> = spoken({
+  shoe: 'shoe',
+  pad: 'pad',
+  cast: 'cast',
+  boots: 'boots',
+});
+
 /** `shoe 10 mm, wedge 3 deg, concave; pad 5 mm, leather`. */
 export function shodWords({ items }: Pick<Shod, 'items'>): string {
-  return items.map((item) => [item.kind, itemWords(item)].filter((words) => words !== '').join(' ')).join('; ');
+  return items
+    .map((item) => [wornNames[item.kind], itemWords(item)].filter((words) => words !== '').join(' '))
+    .join('; ');
 }
 
 /** `pad and shoe`. */
 export function wornKindsWords({ items }: Pick<Shod, 'items'>): string {
-  return wordList([...new Set(items.map(({ kind }) => kind))], 'and');
+  return wordList([...new Set(items.map(({ kind }) => wornNames[kind]))], 'and');
 }
 
 /** `Shoe on left fore and right fore: 10 mm, wedge 3 deg, concave`; `Shoe off left fore`. */
@@ -20,7 +32,8 @@ export function wornLineWords({ kind, feet, off, thickness, wedge, text }: WornL
     [...new Set(feet)].map((foot) => footWords[foot]),
     'and',
   );
-  const name = kind.charAt(0).toUpperCase() + kind.slice(1);
+  const said = wornNames[kind];
+  const name = said.charAt(0).toUpperCase() + said.slice(1);
   if (off) return t('{0} off {1}', name, which);
   const words = itemWords({ thickness, wedge, text: text?.text ?? null });
   return t('{0} on {1}{2}', name, which, words === '' ? '' : `: ${words}`);

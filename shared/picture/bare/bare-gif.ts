@@ -1,7 +1,8 @@
+import { t } from '../../language/words.ts';
 import { Unreadable } from '../unreadable.ts';
 import { PicturePieces, reads } from './parts.ts';
 
-const damaged = 'The GIF file is damaged: one part does not follow the other as it must.';
+const damaged = (): string => t('The GIF file is damaged: one part does not follow the other as it must.');
 /** Extensions that tell how often a picture that moves is shown again; others of their kind hold descriptions. */
 const repeats = ['NETSCAPE2.0', 'ANIMEXTS1.0'] as const;
 
@@ -19,7 +20,7 @@ export function bareGif(bytes: Uint8Array): Uint8Array {
       at = afterBlocks(bytes, at + 2);
       const repeat = bytes[start + 1] === 0xff && repeats.some((name) => reads(bytes, start + 3, name));
       if (bytes[start + 1] === 0xf9 || repeat) parts.keep(bytes.subarray(start, at));
-    } else throw new Unreadable(damaged);
+    } else throw new Unreadable(damaged());
   }
   parts.keep(Uint8Array.of(0x3b));
   return parts.whole();

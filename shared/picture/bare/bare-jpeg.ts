@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import type { Orientation } from '../picture-size.ts';
 import { joined } from '../joined.ts';
 import { Unreadable } from '../unreadable.ts';
@@ -5,7 +6,7 @@ import { bareProfile } from './bare-profile.ts';
 import { orientationBlock } from './orientation-block.ts';
 import { letters, PicturePieces, reads } from './parts.ts';
 
-const damaged = 'The JPEG data are damaged: one part does not follow the other as it must.';
+const damaged = (): string => t('The JPEG data are damaged: one part does not follow the other as it must.');
 const profileName = 'ICC_PROFILE\0';
 
 /**
@@ -19,7 +20,7 @@ export function bareJpeg(bytes: Uint8Array, orientation: Orientation): Uint8Arra
   const body = new PicturePieces();
   let at = 2;
   while (at + 4 <= bytes.length) {
-    if (bytes[at] !== 0xff) throw new Unreadable(damaged);
+    if (bytes[at] !== 0xff) throw new Unreadable(damaged());
     const marker = bytes[at + 1] ?? 0;
     if (marker === 0xff) {
       at += 1;
@@ -31,7 +32,7 @@ export function bareJpeg(bytes: Uint8Array, orientation: Orientation): Uint8Arra
       continue;
     }
     const length = ((bytes[at + 2] ?? 0) << 8) | (bytes[at + 3] ?? 0);
-    if (length < 2) throw new Unreadable(damaged);
+    if (length < 2) throw new Unreadable(damaged());
     const segment = bytes.subarray(at, at + 2 + length);
     at += 2 + length;
     if (marker === 0xe0 && reads(segment, 4, 'JFIF\0') && segment.length >= 18) head.keep(bareJfif(segment));

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { zlibSync } from 'fflate';
 import { inflate } from '../bounded-inflate.ts';
 import { joined } from '../joined.ts';
@@ -7,7 +8,7 @@ import { bareProfile } from './bare-profile.ts';
 import { orientationBlock } from './orientation-block.ts';
 import { letters, PicturePieces } from './parts.ts';
 
-const damaged = 'The PNG file is damaged: one part does not follow the other as it must.';
+const damaged = (): string => t('The PNG file is damaged: one part does not follow the other as it must.');
 /** The picture, its colours and its movement (PNG, third edition, clause 11); no texts, times, sizes on paper or EXIF. */
 const kept: ReadonlySet<string> = new Set(
   'IHDR PLTE IDAT IEND tRNS cHRM gAMA sBIT sRGB cICP mDCV cLLI bKGD acTL fcTL fdAT'.split(' '),
@@ -23,7 +24,7 @@ export function barePng(bytes: Uint8Array, orientation: Orientation): Uint8Array
   for (let at = 8; at + 12 <= bytes.length;) {
     const length = view.getUint32(at);
     const name = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
-    if (!/^[a-zA-Z]{4}$/.test(name)) throw new Unreadable(damaged);
+    if (!/^[a-zA-Z]{4}$/.test(name)) throw new Unreadable(damaged());
     const whole = bytes.subarray(at, at + 12 + length);
     if (name === 'iCCP') parts.keep(...profileChunk(whole.subarray(8, -4)));
     else if (kept.has(name)) parts.keep(whole);
@@ -42,7 +43,7 @@ function profileChunk(body: Uint8Array): readonly Uint8Array[] {
     'zlib',
     body.subarray(end + 2),
     mostProfile,
-    'The colour profile of the PNG file is larger than any; the file is damaged.',
+    'The colour profile of the PNG file is larger than any; the file is damaged().',
   );
   return profile.length < 128 ? [] : [chunk('iCCP', joined([letters('profile\0\0'), zlibSync(bareProfile(profile))]))];
 }

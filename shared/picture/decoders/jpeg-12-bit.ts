@@ -1,6 +1,7 @@
+import { t } from '../../language/words.ts';
 import { Unreadable } from '../unreadable.ts';
 
-const damaged = 'The compressed picture (JPEG of 12 bits) is damaged.';
+const damaged = (): string => t('The compressed picture (JPEG of 12 bits) is damaged.');
 
 /**
  * Grey JPEG of 12 bits, sequential with Huffman codes (ITU-T T.81, process 4). Written here because the libraries that read it
@@ -31,7 +32,7 @@ export function decodeTwelveBits(stream: Uint8Array, width: number, height: numb
       const zeros = symbol >> 4;
       if (size === 0 && zeros !== 15) break;
       k += zeros;
-      if (k > 63) throw new Unreadable(damaged);
+      if (k > 63) throw new Unreadable(damaged());
       if (size > 0) block[zigzag[k] ?? 0] = bits.signed(size) * (quantiser[k] ?? 0);
     }
     place(block, values, width, height, (i % across) * 8, Math.floor(i / across) * 8);
@@ -102,7 +103,7 @@ function tablesOf(stream: Uint8Array): Tables {
   let chosen = 0;
   for (let at = 2; ;) {
     while (view.getUint8(at) === 0xff && view.getUint8(at + 1) === 0xff) at++;
-    if (view.getUint8(at) !== 0xff) throw new Unreadable(damaged);
+    if (view.getUint8(at) !== 0xff) throw new Unreadable(damaged());
     const marker = view.getUint8(at + 1);
     const end = at + 2 + view.getUint16(at + 2);
     const body = stream.subarray(at + 4, end);
@@ -115,7 +116,7 @@ function tablesOf(stream: Uint8Array): Tables {
       const quantiser = quantisers.get(chosen);
       const dc = codes.get(selected >> 4);
       const ac = codes.get(16 + (selected & 15));
-      if (view.getUint8(at + 4) !== 1 || !quantiser || !dc || !ac) throw new Unreadable(damaged);
+      if (view.getUint8(at + 4) !== 1 || !quantiser || !dc || !ac) throw new Unreadable(damaged());
       return { scan: end, quantiser, dc, ac, restartInterval };
     }
     at = end;
@@ -179,7 +180,7 @@ class BitReader {
   bit(): number {
     if (this.left === 0) {
       const byte = this.bytes[this.at++];
-      if (byte === undefined || (byte === 0xff && this.bytes[this.at++] !== 0)) throw new Unreadable(damaged);
+      if (byte === undefined || (byte === 0xff && this.bytes[this.at++] !== 0)) throw new Unreadable(damaged());
       this.byte = byte;
       this.left = 8;
     }
@@ -197,12 +198,12 @@ class BitReader {
         break;
       }
     }
-    throw new Unreadable(damaged);
+    throw new Unreadable(damaged());
   }
 
   /** A number of the given category (T.81 F.2.2.1, EXTEND). */
   signed(size: number): number {
-    if (size > 15) throw new Unreadable(damaged);
+    if (size > 15) throw new Unreadable(damaged());
     let value = 0;
     for (let i = 0; i < size; i++) value = value * 2 + this.bit();
     return size > 0 && value < 2 ** (size - 1) ? value - 2 ** size + 1 : value;
@@ -213,7 +214,7 @@ class BitReader {
     this.left = 0;
     const marker = this.bytes[this.at + 1];
     if (this.bytes[this.at] !== 0xff || marker === undefined || marker < 0xd0 || marker > 0xd7)
-      throw new Unreadable(damaged);
+      throw new Unreadable(damaged());
     this.at += 2;
   }
 }

@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import OpenJPEG from '@cornerstonejs/codec-openjpeg/decode';
 import type { DicomImage } from '../dicom-image.ts';
 import type { Samples } from '../frame-decoder.ts';
@@ -6,7 +7,7 @@ import { checkStream } from './check-stream.ts';
 import { quiet } from './quiet.ts';
 import { words } from './words.ts';
 
-const damaged = 'The compressed picture (JPEG 2000) is damaged.';
+const damaged = (): string => t('The compressed picture (JPEG 2000) is damaged.');
 
 /** JPEG 2000 part 1 and its high-throughput form (ITU-T T.800, T.814), by OpenJPEG, which also turns luma and chroma into colours. */
 export async function decodeJpeg2000(frame: Uint8Array, image: DicomImage): Promise<Samples> {
@@ -17,7 +18,7 @@ export async function decodeJpeg2000(frame: Uint8Array, image: DicomImage): Prom
   decoder.getEncodedBuffer(stream.length).set(stream);
   decoder.decode();
   // The library says that a tile failed, and then hands out the picture without it.
-  if (complaints.length > 0) throw new Unreadable(damaged);
+  if (complaints.length > 0) throw new Unreadable(damaged());
   const { bitsPerSample } = decoder.getFrameInfo();
   return { values: words(decoder.getDecodedBuffer(), bitsPerSample), shift: null, rgb: image.samples === 3 };
 }
@@ -32,13 +33,13 @@ function codestream(frame: Uint8Array): Uint8Array {
     if (length < 8) break;
     at += length;
   }
-  throw new Unreadable(damaged);
+  throw new Unreadable(damaged());
 }
 
 /** The SIZ segment (T.800 A.5.1). */
 function sizeOf(stream: Uint8Array): { width: number; height: number; components: number } {
   const view = new DataView(stream.buffer, stream.byteOffset, stream.byteLength);
-  if (view.getUint32(0) !== 0xff4fff51) throw new Unreadable(damaged);
+  if (view.getUint32(0) !== 0xff4fff51) throw new Unreadable(damaged());
   return {
     width: view.getUint32(8) - view.getUint32(16),
     height: view.getUint32(12) - view.getUint32(20),

@@ -1,6 +1,7 @@
+import { t } from '../../language/words.ts';
 import { Unreadable } from '../unreadable.ts';
 
-const damaged = 'The TIFF file is damaged: its compressed picture (LZW) cannot be unpacked.';
+const damaged = (): string => t('The TIFF file is damaged: its compressed picture (LZW) cannot be unpacked.');
 const clear = 256;
 const end = 257;
 
@@ -34,7 +35,7 @@ export function unpackLzw(bytes: Uint8Array, most: number): Uint8Array {
       previous = -1;
       continue;
     }
-    if (code > next || (code === next && previous < 0) || (previous < 0 && code > 255)) throw new Unreadable(damaged);
+    if (code > next || (code === next && previous < 0) || (previous < 0 && code > 255)) throw new Unreadable(damaged());
     if (previous >= 0 && next < 4096) {
       before[next] = previous;
       lengths[next] = (lengths[previous] ?? 0) + 1;

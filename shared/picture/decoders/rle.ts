@@ -1,15 +1,16 @@
+import { t } from '../../language/words.ts';
 import type { DicomImage } from '../dicom-image.ts';
 import type { Samples } from '../frame-decoder.ts';
 import { Unreadable } from '../unreadable.ts';
 
-const damaged = 'The compressed picture (RLE) is damaged.';
+const damaged = (): string => t('The compressed picture (RLE) is damaged.');
 
 /** RLE Lossless (PS3.5 annex G): a segment for each byte of each sample, the highest byte first, each packed like PackBits. */
 export function decodeRle(frame: Uint8Array, image: DicomImage): Samples {
   const view = new DataView(frame.buffer, frame.byteOffset, frame.byteLength);
   const bytesPerSample = image.bitsAllocated / 8;
   const count = view.getUint32(0, true);
-  if (count !== image.samples * bytesPerSample) throw new Unreadable(damaged);
+  if (count !== image.samples * bytesPerSample) throw new Unreadable(damaged());
   const starts = Array.from({ length: count }, (_, i) => view.getUint32(4 + 4 * i, true));
   const pixels = image.width * image.height;
   const values =
@@ -33,10 +34,10 @@ function unpacked(segment: Uint8Array, length: number): Uint8Array {
   let to = 0;
   for (let from = 0; to < length;) {
     const control = segment[from++];
-    if (control === undefined) throw new Unreadable(damaged);
+    if (control === undefined) throw new Unreadable(damaged());
     if (control < 128) {
       const run = segment.subarray(from, from + Math.min(control + 1, length - to));
-      if (run.length < Math.min(control + 1, length - to)) throw new Unreadable(damaged);
+      if (run.length < Math.min(control + 1, length - to)) throw new Unreadable(damaged());
       bytes.set(run, to);
       from += control + 1;
       to += control + 1;

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import { HAND_SPREAD_WORDS } from '../../../shared/views/about-measures.ts';
+import { handSpreadWords } from '../../../shared/views/about-measures.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { chosenRows, staveKey, stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
 import { firstRows } from '../../../shared/views/first-measures.ts';
@@ -153,7 +153,7 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
           </p>
         )}
       </figure>
-      {rows.some(({ source }) => source === 'hand') && <p class="aside">{HAND_SPREAD_WORDS}</p>}
+      {rows.some(({ source }) => source === 'hand') && <p class="aside">{handSpreadWords()}</p>}
       <Sinking foot={foot} />
       {foot.doubt !== '' && <p class="doubt">{foot.doubt}</p>}
       {foot.scales !== '' && <p class="doubt">{foot.scales}</p>}
