@@ -214,7 +214,7 @@ describe('a cut laid over the foot', () => {
       expect(scene.cutBoxes).toEqual([]);
     };
     none({ cut: null });
-    none({ view: 'front' });
+    none({ view: 'solar' });
     none({ placed: new Map() });
     none({ cut: { ...cut, ground: [{ x: Number.NaN, y: 0 }, cut.ground[1]] } });
     none({ cut: { ...cut, ground: [cut.ground[0], cut.ground[0]] } });

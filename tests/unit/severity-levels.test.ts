@@ -61,6 +61,7 @@ describe('check --severity', () => {
   const file = (name: string): string => join(folder, name);
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'ungula-severity-'));
+    for (const picture of ['x.png', 'y.png']) writeFileSync(file(picture), '');
     writeFileSync(file('thin.hoof'), thin);
     writeFileSync(file('accepted.hoof'), accepted);
     writeFileSync(file('fever.hoof'), fever);

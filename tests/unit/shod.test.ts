@@ -93,7 +93,7 @@ describe('Larch, worked out by hand in docs/shod.md', () => {
   });
 
   it('is told nothing of its ground, its shoe or its sole', () => {
-    expect(codesOf(text)).toEqual(['trim/no-film']);
+    expect(codesOf(text)).toEqual(['trim/no-film', 'film/other-foot']);
   });
 });
 

@@ -88,7 +88,8 @@ describe('a plan on a film whose scale is in doubt', () => {
       });
     }
     writeFileSync(file, doubted.replace('0.13', '0.1'));
-    expect(await run('--to', 'most')).toMatch(/\nvisit 2026-03-03 "planned"/);
-    expect(JSON.parse(await run('--to', 'most', '--format', 'json'))).not.toHaveProperty('doubt');
+    const evenly = ['--to', 'most', '--sure', '50'];
+    expect(await run(...evenly)).toMatch(/\nvisit 2026-03-03 "planned"/);
+    expect(JSON.parse(await run(...evenly, '--format', 'json'))).not.toHaveProperty('doubt');
   });
 });
