@@ -15,8 +15,8 @@ function applied(text: string, edits: readonly Edit[]): string {
     .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
 }
 
-/** With little turn a visit, so that a sound foot can be trimmed in steps. */
-const settings = { ...usualStudy, trim: { ...usualStudy.trim, turnPerVisit: 1 } };
+/** With little turn a visit, so that a sound foot can be trimmed in steps, at even odds. */
+const settings = { ...usualStudy, trim: { ...usualStudy.trim, turnPerVisit: 1, sure: 50 } };
 
 function mended(text: string, title: RegExp): string {
   const fix = inspect(text, settings)
