@@ -21,7 +21,8 @@ export const views: Readonly<Record<string, (pane: MockedPage, told: Told) => Pr
     expectThat((await pane.page.locator('.over-choice select').inputValue()) === 'normal', 'no foot is laid over');
   },
   trouble: async (pane, { sheets }) => {
-    const [sheet] = sheets.sheets;
+    // Without a cursor the newest film shows.
+    const sheet = sheets.sheets.at(-1);
     const says = 'films/a.png is not there. Put the picture at that path, counted from the case file’s folder.';
     const pictures = { ...sheets.pictures, [sheet?.picture ?? '']: { kind: 'absent', says } };
     const trouble =
