@@ -178,7 +178,7 @@ const measuredWith: ReadonlySet<string> = new Set(['scale', 'magnify', 'ground',
 function bindScale(statement: Statement): Scale {
   const at = read.spanOf(statement);
   const pixel = read.quantityOf(statement, 'pixel', 'resolution');
-  const length = read.quantityOf(statement, t('known length'), 'length');
+  const length = read.quantityOf(statement, 'known length', 'length');
   const marker = read.segmentOf(statement, 'marker');
   if (statement.args.has('bone')) return { kind: 'bone', at };
   if (pixel) return { kind: 'pixel', mmPerPx: pixel.base, at };

@@ -27,7 +27,7 @@ export function refused(statement: Statement): RecordProblem | null {
 }
 
 function refusedMarker(statement: Statement): RecordProblem | null {
-  const length = read.quantityOf(statement, t('known length'), 'length');
+  const length = read.quantityOf(statement, 'known length', 'length');
   const marker = read.segmentOf(statement, 'marker');
   if (!length || !marker) return null;
   const at = read.spanOf(statement);

@@ -11,10 +11,10 @@ export const views: Readonly<Record<string, (pane: MockedPage, told: Told) => Pr
     const line = sheets.sheets[0]?.cuts.find(({ kind }) => kind === 'plan')?.line;
     expectThat(line !== undefined, 'the example has no plan');
     await openIn(pane, {}, sheets, { type: 'cursor', uri: URI, line });
-    expectThat(
-      (await pane.page.locator('.plate-tools button[aria-pressed="true"]', { hasText: 'Plan' }).count()) === 1,
-      'the plan is not laid over',
-    );
+    await pane.page
+      .locator('.plate-tools button[aria-pressed="true"]', { hasText: 'Plan' })
+      .first()
+      .waitFor({ timeout: 5000 });
   },
   'normal foot laid over': async (pane, { sheets }) => {
     await openIn(pane, { over: 'normal' }, sheets);
