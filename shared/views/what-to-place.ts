@@ -77,10 +77,10 @@ export function measuresWanted(view: View, wanted: readonly string[]): readonly 
     .filter((name) => names.has(name));
 }
 
-/** Without what rests on a landmark that many feet do not have: that is asked for by name. */
+/** Without what rests on a landmark, or a shoe, that many feet do not have: that is asked for by name. */
 const commonIn = (view: View): MeasureName[] =>
   measuresIn(view)
-    .filter(({ needs }) => !needs.some((need) => seldomSeen.has(need)))
+    .filter(({ family, needs }) => family !== 'shoe' && !needs.some((need) => seldomSeen.has(need)))
     .map(({ name }) => name);
 
 /** One thing to place. */

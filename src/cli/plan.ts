@@ -279,16 +279,22 @@ function text(file: string, asked: PlanRequest, answer: Answer): string {
 
 function cutLines(
   { size, prediction, figures, plan: made, sure }: AnsweredCut,
-  { stoppedBy }: Answer,
+  { stoppedBy, film }: Answer,
   foot: FootName,
 ): string[] {
   const cut = made
     ? t('heel down {0}{1}', sayBothOdds(made), size.toeBack > 0 ? t(', toe back {0} mm', size.toeBack) : '')
     : saySize(size);
   const angle = prediction.values.get('palmar-angle');
+  // A plan goes by the foot without what it wears on the film.
+  const isShod = made !== null && film.readings.some(({ input }) => input.bearing !== null);
   const leaves = [
     sayTurn(prediction.delta),
-    angle ? t('{0} then {1}', wordsFor(angle.measure, foot), say(angle.value, 'deg')) : '',
+    !angle
+      ? ''
+      : isShod
+        ? t('{0} to the bearing plane then {1}', wordsFor(angle.measure, foot), say(angle.value, 'deg'))
+        : t('{0} then {1}', wordsFor(angle.measure, foot), say(angle.value, 'deg')),
   ].filter((part) => part !== '');
   const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];
   if (!made)

@@ -15,7 +15,7 @@ export async function addOtherFilesChecks(checks: Checks, files: readonly CaseFi
       const file = files.find(({ name }) => name === 'with-dicom.hoof');
       expectThat(file !== undefined, 'there is no case with a DICOM film');
       const held = new Map<string, Uint8Array>();
-      for (const name of [file.name, 'films/bramble.dcm'])
+      for (const name of [file.name, 'films/bramble.dcm', 'films/with-dicom-rf.png'])
         held.set(`/case/${name}`, await vscode.workspace.fs.readFile(uriOf({ ...file, name })));
       const provider = vscode.workspace.registerFileSystemProvider(SCHEME, new Held(held), { isReadonly: true });
       try {
