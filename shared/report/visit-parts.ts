@@ -4,7 +4,7 @@ import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { handSpreadWords } from '../views/about-measures.ts';
 import { courseSheet, type FootCourseSheet } from '../views/course-sheet.ts';
-import { chosenRows, staveKey, staveOf } from '../views/course-stave.ts';
+import { chosenRows, staveKey, staveOf, withDaysOf } from '../views/course-stave.ts';
 import { pairWords, pairSheets } from '../views/pair-sheet.ts';
 import { tapeSheets } from '../views/tape-sheet.ts';
 import { visitSheets } from '../views/visit-sheet.ts';
@@ -45,7 +45,7 @@ const WIDTH = 900;
 
 function stavePart(foot: FootCourseSheet, caseName: string): string {
   const rows = chosenRows(foot, null);
-  const { scene } = drawStave(staveOf(foot, rows, { width: WIDTH, caseName, alone: false }));
+  const { scene } = drawStave(staveOf(withDaysOf(foot, rows), rows, { width: WIDTH, caseName, alone: false }));
   const trends = rows.flatMap(({ words, sourceWords, trend, growOut }) => {
     const said = [trend?.text, growOut?.text].filter((part) => part !== undefined).join('. ');
     return said === '' ? [] : [`<li>${escaped(`${[words, sourceWords].filter(Boolean).join(' ')}: ${said}`)}</li>`];

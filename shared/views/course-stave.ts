@@ -41,6 +41,13 @@ export function stopsOf(foot: Pick<FootCourseSheet, 'films' | 'others'>): StaveS
   return all.filter(({ day }, index) => all[index - 1]?.day !== day).map(({ day, date }) => ({ day, date }));
 }
 
+/** The foot without the days of photos and tapes on which none of these rows has a value: there would be nothing to read there. */
+export function withDaysOf(foot: FootCourseSheet, rows: readonly CourseRow[]): FootCourseSheet {
+  const days = new Set(rows.flatMap(({ points }) => points.map(({ day }) => day)));
+  const others = foot.others.filter(({ day }) => days.has(day));
+  return others.length === foot.others.length ? foot : { ...foot, others };
+}
+
 /** Films, photos and tapes of a foot in the order of their days; of one day the films first. */
 export function takenOn({ films, others }: Pick<FootCourseSheet, 'films' | 'others'>): readonly {
   readonly day: number;

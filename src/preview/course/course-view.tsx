@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import { handSpreadWords } from '../../../shared/views/about-measures.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
-import { chosenRows, staveKey, stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
+import { chosenRows, staveKey, stopsOf, takenOn, withDaysOf } from '../../../shared/views/course-stave.ts';
 import { firstRows } from '../../../shared/views/first-measures.ts';
 import type { CourseChoice } from '../../messages/course-messages.ts';
 import { t } from '../../../shared/language/words.ts';
@@ -84,8 +84,9 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
   const all = [...new Set(foot.rows.map(({ measure }) => measure))];
   const isMore = foot.rows.length > firstRows(foot.rows).length;
   const showsAll = measures !== null && rows.length === foot.rows.length;
-  const taken = useMemo(() => takenOn(foot), [foot]);
-  const stops = useMemo(() => stopsOf(foot), [foot]);
+  const shown = useMemo(() => withDaysOf(foot, rows), [foot, rows]);
+  const taken = useMemo(() => takenOn(shown), [shown]);
+  const stops = useMemo(() => stopsOf(shown), [shown]);
   const days = stops.map(({ day }) => day);
   const [moved, setMoved] = useState<{ readonly stop: number; readonly line: number | null } | null>(null);
   // Where a person put it, until the text is about another film.
@@ -101,7 +102,7 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
       <figure>
         <figcaption>
           <span class="title">
-            {foot.others.length > 0 ? t('{0}, day to day', foot.words) : t('{0}, film to film', foot.words)}
+            {shown.others.length > 0 ? t('{0}, day to day', foot.words) : t('{0}, film to film', foot.words)}
           </span>
           {feet.length > 1 && (
             <Toggles label={t('Foot')}>
@@ -127,7 +128,7 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
         </figcaption>
         {rows.length > 0 ? (
           <StaveView
-            foot={foot}
+            foot={shown}
             rows={rows}
             caseName={caseName}
             stop={stop}
@@ -160,7 +161,7 @@ function FootCourse({ course, feet, foot, whole, measures, caseName, fileName, l
       <GrowOut rows={rows} />
       <TrendTable rows={rows} />
       <FourFeetView course={course} rows={rows} />
-      <FilmsTable foot={foot} rows={rows} stop={stop} />
+      <FilmsTable foot={shown} rows={rows} stop={stop} />
     </>
   );
 }
