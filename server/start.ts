@@ -209,6 +209,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   documents.onDidClose(({ document }) => {
     push.clear(document.uri);
     pull.forget(document.uri);
+    missing.close(document);
   });
 
   /** A request about a whole document; null where it is not open. */

@@ -76,6 +76,12 @@ export class MissingPictures {
     if (any) this.tell();
   }
 
+  /** Call when a document is closed: what was looked for on its behalf is let go. A case on the disk is read again, and asks anew. */
+  close(document: AskingDocument): void {
+    for (const key of this.places.get(document)?.values() ?? [])
+      if (key !== null && this.known.get(key)?.caseUri === document.uri) this.known.delete(key);
+  }
+
   /** Call when the open folders change: other files may be looked for now. */
   forgetAll(): void {
     this.known.clear();
