@@ -51,7 +51,10 @@ type Dated = StudiedFilm & { readonly day: number };
 function byDay(films: readonly StudiedFilm[], reader: Reader): Dated[][] {
   const days: Dated[][] = [];
   for (const film of films) {
-    if (film.day === null || !reader.reads(film)?.taking.frame?.at('p3.extensor')) continue;
+    const studied = reader.reads(film);
+    // Asked of the text: to look into the frame would lay out every film at every keystroke.
+    const isPlaced = studied?.reading.placings.some(({ name }) => name === 'p3.extensor') === true;
+    if (film.day === null || !isPlaced || !studied?.taking.frame) continue;
     const same = days.at(-1);
     if (same?.[0]?.day === film.day) same.push(film as Dated);
     else days.push([film as Dated]);

@@ -87,8 +87,10 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
 
 const isShod = ({ readings }: StudiedFilm): boolean => readings.some(({ input }) => input.bearing !== null);
 
-function bareValues({ readings }: StudiedFilm): Values | null {
+function bareValues({ readings, film, worn }: StudiedFilm): Values | null {
   const taking = readings.find(({ taking: { frame } }) => frame)?.taking;
+  // Most are bare, and need no second look.
+  if (taking && !film.bearing && !worn) return taking.values;
   const frame = taking?.frame && bareFoot(taking.frame);
   if (!taking || !frame) return null;
   return frame === taking.frame ? taking.values : valuesIn('lateral', frame);
