@@ -151,6 +151,7 @@ export function photoBlock({ name, view, parameters, bar: { from, to } }: Photo)
     const { x, y } = image(p);
     return `${Math.round(x * 2) / 2}, ${Math.round(y * 2) / 2}`;
   };
+  // A list of its own: what draws the truth knows nothing of the program that is held against it.
   const shown: readonly LandmarkName[] = [
     'toe.ground',
     'heel.ground',

@@ -4,9 +4,9 @@ import type { Goal, Plan } from '../trim/plan.ts';
 import type { CutSize } from '../trim/stand.ts';
 
 const goals: Readonly<Record<Goal['kind'], (goal: Goal) => string>> = {
-  'sole-plane': () => 'to the live sole plane',
-  'palmar-angle': (goal) => `to a palmar angle of ${goal.kind === 'palmar-angle' ? goal.angle : 0}°`,
-  most: () => 'as much as one visit may take',
+  'sole-plane': () => t('to the live sole plane'),
+  'palmar-angle': (goal) => t('to a palmar angle of {0}°', goal.kind === 'palmar-angle' ? goal.angle : 0),
+  most: () => t('as much as one visit may take'),
 };
 
 export const sayGoal = (goal: Goal): string => goals[goal.kind](goal);

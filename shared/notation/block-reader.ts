@@ -1,3 +1,4 @@
+import { wordList } from './word-list.ts';
 import { t } from '../language/words.ts';
 import { codeImage } from './check-items.ts';
 import { matchForms } from './match.ts';
@@ -208,7 +209,7 @@ class BlockReader {
     const homes = row.in.filter((place) => place !== 'file');
     const where = row.in.includes('file')
       ? t('stands at the start of a line of its own, outside everything else')
-      : t('belongs in a {0}', homes.join(' or a '));
+      : t('belongs in a {0}', wordList(homes, 'or'));
     const home = homes[0] ? findBlock(homes[0]) : undefined;
     const outer = home && !this.openFor([home.word]) ? t(' Begin one first, for example: {0}', home.example) : '';
     this.report({

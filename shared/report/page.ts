@@ -15,6 +15,7 @@ import { plainPictureWords } from '../views/setup-words.ts';
 import { turnWords } from '../views/cut-outcome.ts';
 import { newestCut } from '../views/newest-cut.ts';
 import { cutTitle, plateOf } from '../views/plate-of.ts';
+import { stateWords } from '../drawing/plate/state-words.ts';
 import { noteWord } from '../views/severity-words.ts';
 
 export type ReportPicture =
@@ -223,15 +224,6 @@ function cutPart(cut: CutSheet, file: string): string {
       : '';
   return `<section class="cut"><h4>${cut.kind === 'plan' ? t('Plan') : t('Trim')}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
 }
-
-const stateWords: Readonly<Record<MeasureRow['state'], string>> = spoken({
-  within: 'within',
-  low: 'low',
-  high: 'high',
-  act: 'act',
-  unsure: 'unsure',
-  none: '',
-});
 
 /** The heads of a table's columns. */
 const headings = (...words: readonly string[]): string =>

@@ -26,8 +26,8 @@ const length: Ways = spoken({ less: 'shorter by', more: 'longer by' });
 const height: Ways = spoken({ less: 'lower by', more: 'higher by' });
 const inCapsule: Ways = spoken({ less: 'the bone higher by', more: 'the bone lower by' });
 
-const depth: Ways = { less: 'shallower by', more: 'deeper by' };
-const width: Ways = { less: 'narrower by', more: 'wider by' };
+const depth: Ways = spoken({ less: 'shallower by', more: 'deeper by' });
+const width: Ways = spoken({ less: 'narrower by', more: 'wider by' });
 
 /** Of what only a hand takes. */
 const waysByHand: Readonly<Record<string, Ways>> = {
@@ -35,7 +35,7 @@ const waysByHand: Readonly<Record<string, Ways>> = {
   'groove-depth.heel': depth,
   'white-line-width': width,
   'toe-height': height,
-  'coronet-girth': { less: 'smaller by', more: 'larger by' },
+  'coronet-girth': spoken({ less: 'smaller by', more: 'larger by' }),
   'sole-ultrasound': layer,
 };
 

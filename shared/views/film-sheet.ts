@@ -326,7 +326,7 @@ export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
     cut.insideDown && t('inside down {0} {1}', cut.insideDown.value, cut.insideDown.unit),
     cut.outsideDown && t('outside down {0} {1}', cut.outsideDown.value, cut.outsideDown.unit),
     ...cut.dressed.map(dressedWords),
-    cut.leave.length > 0 && t('leave {0}', cut.leave.join(' and ')),
+    cut.leave.length > 0 && t('leave {0}', wordList(cut.leave)),
   ];
   return parts.filter((part) => typeof part === 'string').join(', ') || t('nothing cut');
 }

@@ -1,3 +1,4 @@
+import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
 import { normalFoot } from '../drawing/foot/normal-foot.ts';
 import type { FootOver } from '../drawing/foot/foot-over.ts';
@@ -81,7 +82,7 @@ function axisOf({ placed, scale, view }: FilmSheet): DigitAxis | string {
   if (lacks.length > 0)
     return t(
       'Place {0}: the two feet are laid over each other by the coffin joint and the axis of P2.',
-      lacks.join(' and '),
+      wordList(lacks),
     );
   if (scale === null) return t('Give the film a scale: feet are compared in millimetres.');
   return axisIn(placed, scale) ?? noAxis();

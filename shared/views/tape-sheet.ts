@@ -3,9 +3,9 @@ import { tapedCourseOf, type CourseChange } from '../course/course.ts';
 import { tapesOfVisit, type TapeTaken } from '../course/taped-series.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { footWords, sayClear, saySigned, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
-import type { MeasureUnit } from '../measures/unit.ts';
 import { feet, type FootName } from '../notation/choices.ts';
 import { LineMap } from '../notation/line-map.ts';
+import type { MeasureRow } from './measure-rows.ts';
 import type { Study } from '../trim/study.ts';
 
 /** What a hand took of one foot at one visit, as a person looks at it. Plain data; words are ready to be shown. */
@@ -19,15 +19,8 @@ export interface TapeSheet {
   readonly rows: readonly TapeRow[];
 }
 
-export interface TapeRow {
-  readonly measure: string;
-  /** `Toe length`. */
-  readonly words: string;
-  readonly value: number;
-  readonly sd: number;
-  readonly unit: MeasureUnit;
-  /** `88.0 mm ± 2.0`. */
-  readonly text: string;
+/** `Toe length`, `88.0 mm ± 2.0`. */
+export interface TapeRow extends Pick<MeasureRow, 'measure' | 'words' | 'value' | 'sd' | 'unit' | 'text'> {
   /** Since the tape before of an earlier day, `−4.0 mm, within the error`; empty where there is none. */
   readonly since: string;
   readonly line: number;

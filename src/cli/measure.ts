@@ -3,6 +3,7 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { csv } from '../../shared/export/csv.ts';
 import { handSpreadWords } from '../../shared/views/about-measures.ts';
+import { stateWords } from '../../shared/drawing/plate/state-words.ts';
 import { turnWords } from '../../shared/views/cut-outcome.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { pairWords, pairSheets } from '../../shared/views/pair-sheet.ts';
@@ -84,7 +85,7 @@ function table({ name }: CaseFile, inspection: Inspection): string {
     if (sheet.rows.length === 0) lines.push(t('    nothing can be measured yet'));
     for (const row of sheet.rows)
       lines.push(
-        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${[row.tape === null ? '' : t('by tape {0}', row.tape), row.usualText ? t('{0}, usual {1}', row.state, row.usualText) : ''].filter((part) => part).join('; ')}`.trimEnd(),
+        `    ${row.words.padEnd(54)} ${row.text.padStart(18)}   ${[row.tape === null ? '' : t('by tape {0}', row.tape), row.usualText ? t('{0}, usual {1}', stateWords[row.state], row.usualText) : ''].filter((part) => part).join('; ')}`.trimEnd(),
       );
     for (const cut of sheet.cuts) {
       lines.push(

@@ -1,3 +1,4 @@
+import { stateWords } from '../../shared/drawing/plate/state-words.ts';
 import { familyHeading, restsOn } from '../../shared/views/about-measures.ts';
 import { grouped } from '../../shared/views/grouped.ts';
 import type { FilmSheet, MeasureRow } from '../../shared/views/film-sheet.ts';
@@ -80,19 +81,10 @@ function TableRow({ row, rests }: { readonly row: MeasureRow; readonly rests: bo
         <UsualRule row={row} />
         <span>{row.usualText}</span>
       </td>
-      <td class="state">{states[row.state]}</td>
+      <td class="state">{stateWords[row.state]}</td>
     </tr>
   );
 }
-
-const states: Readonly<Record<MeasureRow['state'], string>> = {
-  within: t('within'),
-  low: t('low'),
-  high: t('high'),
-  act: t('act'),
-  unsure: t('unsure'),
-  none: '',
-};
 
 function titleOf({ source, published }: MeasureRow): string {
   const lines = [

@@ -5,13 +5,14 @@ import type { WordTable } from '../../shared/language/words.ts';
 import { handMeasures } from '../../shared/measures/by-hand.ts';
 import { measureNames } from '../../shared/measures/registry.ts';
 import { everyWord, sexes } from '../../shared/notation/vocabulary.ts';
+import { views } from '../../shared/notation/landmarks.ts';
 import { sources } from '../../shared/reference/sources.ts';
 
-/** A language in which every sentence stands in double brackets, its values within. */
+/** A language in which every sentence stands in double brackets, its values between them, so that they are looked at too. */
 export function madeUpLanguage(): WordTable {
   const file = join(import.meta.dirname, '..', '..', 'l10n', 'bundle.l10n.json');
   const english = JSON.parse(readFileSync(file, 'utf8')) as Record<string, string>;
-  return Object.fromEntries(Object.keys(english).map((key) => [key, `⟪${key}⟫`]));
+  return Object.fromEntries(Object.keys(english).map((key) => [key, `⟪${key.replaceAll(/\{\d+\}/g, '⟫$&⟪')}⟫`]));
 }
 
 const notation = everyWord();
@@ -25,6 +26,7 @@ const notationWords = [
   'front photo',
   'solar photo',
   'Venogram',
+  'TRH',
   'Skyline',
   'Heel film',
   'horse mare',
@@ -72,6 +74,13 @@ const anyOf = (texts: readonly string[]): RegExp =>
     'g',
   );
 
+/** Words of the notation stay what they are wherever they stand, as whole words. */
+const ofNotation: ReadonlySet<string> = new Set([
+  ...Object.values(notation).flat(),
+  ...views,
+  ...['check', 'measure', 'plan', 'course', 'report', 'format', 'serve'],
+]);
+
 /** Units, and what is written with figures. */
 const units =
   /(?<=[\d.)] ?)(?:mm|cm|px|kg|hh|deg|days?|weeks?|months?|u?µ?IU\/mL|pmol\/L|pg\/mL|[a-zµ]+\/d?[LlmM]+|C|F)(?!\p{L})/gu;
@@ -82,7 +91,11 @@ const units =
  * @param own texts of the case, which stay what they are, and words of the notation that stand there
  */
 export function englishIn(said: string, own: readonly string[] = []): string[] {
-  let left = said;
+  // What was written stands in quotes, and a usage line is what is typed.
+  let left = said
+    .replaceAll(/«⟫?[^⟪⟫«»]*⟪?»/gu, ' ')
+    .replaceAll(/ungula [a-z]+(?: [^⟪⟫\n]*)?/gu, ' ')
+    .replaceAll('µIU/mL', ' ');
   for (let before = ''; before !== left;) {
     before = left;
     left = left.replaceAll(/⟪[^⟪⟫]*⟫/gu, ' ');
@@ -92,7 +105,11 @@ export function englishIn(said: string, own: readonly string[] = []): string[] {
   if (!/\p{L}{2}/u.test(left)) return [];
   left = left.replaceAll(anyOf([...own.filter((one) => one.length > 2), ...names]), ' ');
   left = left.replaceAll(/«[^«»]*»|`[^`]*`|“[^“”]*”|"[^"]*"/gu, ' ').replaceAll(units, ' ');
-  return left.match(/\p{L}{2,}/gu)?.filter((word) => !/^(?:LF|RF|LH|RH|mm|px|kg|cm|deg|MB|IU)$/.test(word)) ?? [];
+  return (
+    left
+      .match(/\p{L}{2,}/gu)
+      ?.filter((word) => !/^(?:LF|RF|LH|RH|mm|px|kg|cm|deg|MB|IU)$/.test(word) && !ofNotation.has(word)) ?? []
+  );
 }
 
 /** What a case says in words of its own: its texts in quotes, its prose, its remarks. */
@@ -101,5 +118,6 @@ export function textsOf(text: string): string[] {
     words.replaceAll(/\\(["\\])/g, '$1'),
   );
   const prose = [...text.matchAll(/^\s*\|\s?(.*)$/gm)].map(([, words = '']) => words);
-  return [...quoted, ...prose];
+  // A page writes the apostrophe as printers do.
+  return [...quoted, ...prose].flatMap((one) => [one, one.replaceAll("'", '’')]);
 }

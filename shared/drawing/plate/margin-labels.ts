@@ -1,8 +1,8 @@
 import { t } from '../../language/words.ts';
-import { spoken } from '../../language/rows.ts';
 import type { XY } from '../../geometry/vector.ts';
 import { layOut, leaderStart, type LabelPlace, type MarginSide } from './label-layout.ts';
 import { fitted, widthInEm, wrapped } from './lettering.ts';
+import { stateWords } from './state-words.ts';
 import type { PlateLabel } from './plate-label.ts';
 import { bandRule, RULE_LENGTH } from './band-rule.ts';
 import { group, type Box, type GroupNode, type LabelBox, type SceneNode, type TextRun } from '../scene.ts';
@@ -23,15 +23,6 @@ interface LabelBlock {
   readonly height: number;
 }
 
-const STATE_WORDS: Readonly<Record<PlateLabel['state'], string>> = spoken({
-  within: 'within',
-  low: 'low',
-  high: 'high',
-  act: 'act',
-  unsure: 'unsure',
-  none: '',
-});
-
 function block(label: PlateLabel, widest: number): LabelBlock {
   const words = { classes: ['words'] };
   const value = { classes: ['value'] };
@@ -50,7 +41,7 @@ function block(label: PlateLabel, widest: number): LabelBlock {
           [{ text: fitted(text, widest), ...value }],
         ];
   const rule = label.band !== null && (label.band.low !== null || label.band.high !== null);
-  const state = STATE_WORDS[label.state];
+  const state = stateWords[label.state];
   const second = (rule ? RULE_LENGTH + STATE_GAP : 0) + widthInEm(state);
   const width = Math.max(second, ...lines.map((runs) => runs.reduce((sum, run) => sum + widthInEm(run.text), 0)));
   return { lines, state, rule, width, height: (lines.length + (rule || state ? 1 : 0)) * LINE };
@@ -188,7 +179,7 @@ export function marginLabels(input: MarginInput): MarginLabels {
       title: [
         label.words,
         label.text,
-        STATE_WORDS[label.state],
+        stateWords[label.state],
         label.after ? t('after the cut {0}', label.after.text) : '',
         label.source ? t('usual range: {0}', label.source) : '',
       ]

@@ -108,18 +108,18 @@ const fromBones = ({ path: { at } }: Film): Fix => ({
   edits: [{ start: at.end, end: at.end, text: '  scale bone', newLine: 'below' }],
 });
 
-const beginWith: Readonly<Record<View, string>> = {
+const beginWith: Readonly<Record<View, string>> = spoken({
   lateral: 'p3.tip and p3.wing, the two ends of the bone’s solar margin',
   front: 'p3.medial and p3.lateral, the two ends of the bone’s solar margin',
   solar: 'heel.medial, heel.lateral and toe',
-};
+});
 
 /** A photo shows no bone. */
-const beginPhotoWith: Readonly<Record<View, string>> = {
+const beginPhotoWith: Readonly<Record<View, string>> = spoken({
   lateral: 'toe.ground and heel.ground, where the foot meets the ground',
   front: 'wall.medial and wall.lateral, where the wall meets the ground',
   solar: beginWith.solar,
-};
+});
 
 export const emptyFilm: Rule = {
   code: 'frame/no-landmark',

@@ -1,3 +1,4 @@
+import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { handSpread } from '../../measures/hand-spread.ts';
@@ -55,7 +56,7 @@ export const tapeDisagrees: Rule = {
             sayPlusMinus(value),
             say(off, value.unit),
             say(allowed, value.unit),
-            value.measure.needs.join(' and '),
+            wordList(value.measure.needs),
             value.measure.kind === 'length'
               ? t(' and at the scale: does the marker lie in the plane of the foot?')
               : '.',

@@ -34,12 +34,13 @@ export const tapeLimit: Rule = {
         yield {
           at,
           message: t(
-            '{0}, {1}, by hand: {2}, {3} {4} (limit of this case).',
+            '{0}, {1}, by hand: {2}, {3} (limit of this case).',
             sentence(wordsFor(known, foot)),
             footWords[foot],
             sayPlusMinus({ value, sd, unit: measure.unit }),
-            broken.side,
-            sayLimit(is.quantity.base, measure.unit),
+            broken.side === 'under'
+              ? t('under {0}', sayLimit(is.quantity.base, measure.unit))
+              : t('over {0}', sayLimit(is.quantity.base, measure.unit)),
           ),
           measure: known.name,
           value,

@@ -1,3 +1,4 @@
+import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import { tapesOfVisit } from '../../course/taped-series.ts';
 import type { Rule } from '../rule.ts';
@@ -61,7 +62,7 @@ export const trimNotPredicted: Rule = {
               'This {0} cannot be predicted: the film of {1} lacks {2}.',
               cut.kind,
               film.film.taken ?? film.visit.is.date,
-              needs.join(' and '),
+              wordList(needs),
             )
           : t('This {0} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.', cut.kind),
       related: [

@@ -85,7 +85,7 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   };
 }
 
-const isShod = ({ readings }: StudiedFilm): boolean => readings.some(({ input }) => input.bearing !== null);
+const isShod = ({ film }: StudiedFilm): boolean => film.bearing !== null;
 
 function bareValues({ readings, film, worn }: StudiedFilm): Values | null {
   const taking = readings.find(({ taking: { frame } }) => frame)?.taking;
@@ -106,7 +106,9 @@ function isLastBefore(found: StudiedFilm, { cut, visit }: StudiedCut, { trims }:
 function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study): string {
   const known = { value: now.value, sd: spreadOf(now, study, found) };
   const { difference, clear } = changeOf(predicted, known, now.measure, study);
-  return clear ? `${say(Math.abs(difference), now.unit)} ${difference > 0 ? 'more' : 'less'}` : t('within the error');
+  if (!clear) return t('within the error');
+  const amount = say(Math.abs(difference), now.unit);
+  return difference > 0 ? t('{0} more', amount) : t('{0} less', amount);
 }
 
 /** What wall usually grows between two days; empty for an animal that is not grown, whose wall nobody can tell. */

@@ -4,7 +4,7 @@ import { isClear } from '../limits/limits.ts';
 import { say, sayPlusMinus } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
-const practice = ' To stop at the live sole plane is common practice, without a source.';
+const practice = (): string => t(' To stop at the live sole plane is common practice, without a source.');
 
 export const belowSolePlane = cutRule({
   code: 'trim/below-sole-plane',
@@ -31,7 +31,7 @@ export const belowSolePlane = cutRule({
             say(over, 'mm'),
             sayPlusMinus(surplus),
             unsure || t(' Protect the heels, and tell the vet.'),
-            practice,
+            practice(),
           )
         : t(
             'A heel cut of {0} goes {1} below the live sole plane: only {2} of heel stand beyond it.{3}{4}',
@@ -39,12 +39,12 @@ export const belowSolePlane = cutRule({
             say(over, 'mm'),
             sayPlusMinus(surplus),
             unsure,
-            practice,
+            practice(),
           ),
       measure: 'heel-surplus',
       value: size.heelDown,
       limit: surplus.value,
-      source: t('common practice, no source'),
+      source: t('common practice(), no source'),
       related: filmOf(studied),
     };
   },

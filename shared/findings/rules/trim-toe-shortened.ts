@@ -9,7 +9,7 @@ import type { RuleContext } from '../rule.ts';
 import { say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
-const practice = ' To spare its height is common practice, without a source.';
+const practice = (): string => t(' To spare its height is common practice, without a source.');
 
 export const toeShortened = cutRule({
   code: 'trim/toe-shortened',
@@ -34,20 +34,20 @@ export const toeShortened = cutRule({
             "{0} of the toe's height were taken while bone and wall part by {1}. Protect the sole under the tip.{2}",
             say(cut.toeDown.base, 'mm'),
             sayPlusMinus(why.value),
-            practice,
+            practice(),
           )
         : isParted
           ? t(
               "The toe is lowered while bone and wall part by {0}{1}. Leave the toe's height alone until the new wall is down; bring it back from in front if need be.{2}",
               sayPlusMinus(why.value),
               why.value.value > why.line.at ? '' : t(', not surely less than {0}', sayLimit(why.line.at, 'deg')),
-              practice,
+              practice(),
             )
           : t(
               "The toe is lowered while the sole under the tip is {0}, not surely over {1}. Leave the toe's height alone; bring it back from in front if need be.{2}",
               sayPlusMinus(why.value),
               sayLimit(why.line.at, 'mm'),
-              practice,
+              practice(),
             ),
       measure: why.value.measure.name,
       value: why.value.value,

@@ -1,3 +1,4 @@
+import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import { accusationOf, bonesOf } from '../../course/bones-of.ts';
 import type { JudgedBones } from '../../trim/bone-lengths.ts';
@@ -6,7 +7,8 @@ import { sayDay } from './say-day.ts';
 
 /** `8 % larger`. */
 export function sayOff(by: number): string {
-  return `${(100 * Math.abs(by)).toFixed(0)} % ${by > 0 ? 'larger' : 'smaller'}`;
+  const share = (100 * Math.abs(by)).toFixed(0);
+  return by > 0 ? t('{0} % larger', share) : t('{0} % smaller', share);
 }
 
 /** `the scale of the film of 1 April 2026 is in doubt, as its bones are 8 % larger than on the others`; of two films one is meant. */
@@ -15,7 +17,7 @@ export function sayDoubt(accused: readonly JudgedBones[]): string {
   if (!first) return '';
   const days = accused.flatMap(({ film: { day } }) => (day === null ? [] : [sayDay(day)]));
   if (accused.length > 1)
-    return t('the scales of the films of {0} are in doubt, as the bones on them differ in size', days.join(' and '));
+    return t('the scales of the films of {0} are in doubt, as the bones on them differ in size', wordList(days));
   return t(
     'the scale of the film of {0} is in doubt, as its bones are {1} than on the others',
     days.join(''),

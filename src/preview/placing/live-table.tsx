@@ -1,6 +1,7 @@
 import { measureChoices, restsOn } from '../../../shared/views/about-measures.ts';
 import type { FilmSheet, MeasureRow } from '../../../shared/views/film-sheet.ts';
 import { measuresWanted, wantedIn } from '../../../shared/views/what-to-place.ts';
+import { stateWords } from '../../../shared/drawing/plate/state-words.ts';
 import { t } from '../../../shared/language/words.ts';
 
 interface LiveTableProps {
@@ -58,7 +59,7 @@ function LiveRows({ rows, told }: RowsProps) {
           >
             <th scope="row">{words}</th>
             <td class="value">{text}</td>
-            <td class="state">{state === 'none' ? '' : state}</td>
+            <td class="state">{stateWords[state]}</td>
           </tr>
         ))}
       </tbody>
