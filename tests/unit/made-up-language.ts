@@ -96,7 +96,7 @@ export function englishIn(said: string, own: readonly string[] = []): string[] {
     .replaceAll(/```[^]*?```/gu, ' ')
     .replaceAll(/«⟫?[^⟪⟫«»]*⟪?»/gu, ' ')
     .replaceAll(/ungula [a-z]+(?: [^⟪⟫\n]*)?/gu, ' ')
-    .replaceAll('µIU/mL', ' ');
+    .replaceAll(/µIU\/mL|uIU\/mL|pg\/mL|mmol\/L|nmol\/L/gu, ' ');
   for (let before = ''; before !== left;) {
     before = left;
     left = left.replaceAll(/⟪[^⟪⟫]*⟫/gu, ' ');
