@@ -1,3 +1,4 @@
+import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { FootName, WornKind } from '../notation/choices.ts';
 import type { Cut, Placed, Quantity, Visit, WornLine } from './schema.ts';
@@ -38,6 +39,8 @@ const isLine = (what: WornLine | Cut): what is WornLine => 'off' in what;
  */
 export class Wearing {
   private readonly changes: ReadonlyMap<FootName, readonly PutOn[]>;
+  /** What a foot wears after each of its changes. */
+  private readonly after = new Map<FootName, readonly (readonly WornItem[])[]>();
 
   constructor(visits: readonly Placed<Visit>[]) {
     const changes = new Map<FootName, PutOn[]>();
@@ -54,6 +57,13 @@ export class Wearing {
     }
     for (const all of changes.values()) all.sort((a, b) => a.day - b.day || a.place - b.place);
     this.changes = changes;
+    for (const [foot, all] of changes) {
+      let items: readonly WornItem[] = [];
+      this.after.set(
+        foot,
+        all.map((change) => (items = after(items, change))),
+      );
+    }
   }
 
   /**
@@ -61,11 +71,11 @@ export class Wearing {
    * lines those before it count. Without it the day counts to its end. A day is counted since 1970-01-01.
    */
   shoeOn(foot: FootName, day: number, place = Infinity): Shod | null {
-    let items: readonly WornItem[] = [];
-    for (const change of this.changes.get(foot) ?? []) {
-      if (change.day > day || (change.day === day && change.place >= place)) break;
-      items = after(items, change);
-    }
+    const before = countWhile(
+      this.changes.get(foot) ?? [],
+      (change) => change.day < day || (change.day === day && change.place < place),
+    );
+    const items = this.after.get(foot)?.[before - 1] ?? [];
     return items.length === 0 ? null : shod(items);
   }
 
