@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from '../messages/messages.ts';
+import type { Way } from '../messages/course-messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
@@ -95,6 +96,11 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     await this.open(file);
     this.#newest.follow(file.toString());
     this.#pace.ask();
+  }
+
+  /** The drawing that the page shows goes along. */
+  take(way: Way): void {
+    this.#post({ type: 'take', way });
   }
 
   /** After the window was loaded again, with what the page had kept. */
