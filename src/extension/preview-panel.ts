@@ -81,7 +81,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const named = file instanceof vscode.Uri ? await vscode.workspace.openTextDocument(file) : active;
     if (named && isCase(named)) this.#follow(named);
     if (this.#panel) {
-      this.#panel.reveal(undefined, true);
+      const text = vscode.window.activeTextEditor?.viewColumn;
+      // To the side of the text, also where it was moved into the text's own group and would cover it.
+      const covers = text !== undefined && this.#panel.viewColumn === text;
+      this.#panel.reveal(covers ? vscode.ViewColumn.Beside : undefined, true);
       return;
     }
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };

@@ -111,6 +111,18 @@ export async function previewMatches(ui: Ui): Promise<void> {
     await matches(file);
     await bench.screenshot(join(shots, 'preview.png'));
   });
+
+  await checks.check('a file that is opened while the preview is in front does not cover it', 60, async () => {
+    const other = expected.find((one) => one.name !== file?.name);
+    expectThat(file !== undefined && other !== undefined, 'there is no other case to open');
+    await bench.preview().locator('.masthead h1').click();
+    await bench.openFile(other.name);
+    // A preview that is covered has no frame in sight.
+    await bench.preview().locator('.masthead h1').waitFor({ timeout: 20_000 });
+    await bench.lines().first().waitFor();
+    await bench.openFile(file.name);
+    await matches(file);
+  });
 }
 
 /** Needs a folder on the disk, where the command line can look at what was saved. */
