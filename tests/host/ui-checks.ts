@@ -100,7 +100,7 @@ function previewed({ bench, expected }: Ui) {
 }
 
 export async function previewMatches(ui: Ui): Promise<void> {
-  const { checks, bench, shots } = ui;
+  const { checks, bench, expected, shots } = ui;
   const { file, matches } = previewed(ui);
   await checks.check('the preview shows the palmar angle that measure computes', 60, async () => {
     expectThat(file !== undefined, 'no example has a palmar angle and a p3.tip to move');
