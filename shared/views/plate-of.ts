@@ -12,6 +12,7 @@ const lettered: readonly MeasureName[] = [
   'capsular-rotation',
   'heel-surplus',
   'founder-distance',
+  'coronet-navicular',
   'phalangeal-rotation',
   'horn-lamellar.lower',
   'wall-angle',

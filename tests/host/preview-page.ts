@@ -1,4 +1,5 @@
 import { Checks, type Outcome } from './checks.ts';
+import { labelChecks } from './label-checks.ts';
 import { paneIsAccessible } from './pane-access-checks.ts';
 import { paneIsSafe } from './pane-safe-checks.ts';
 import { paneIsTranslated } from './pane-words-checks.ts';
@@ -11,6 +12,7 @@ export async function runPreviewPage(subject: UnderTest): Promise<Outcome> {
   const checks = new Checks();
   await paneIsSafe(checks, subject);
   await plateChecks(checks, subject);
+  await labelChecks(checks, subject);
   await paneIsAccessible(checks, subject);
   await paneIsTranslated(checks, subject);
   return checks.outcome;
