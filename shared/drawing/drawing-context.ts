@@ -1,6 +1,6 @@
 import { footAxes, intoFrame, lineOf, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
-import type { LandmarkName } from '../notation/landmarks.ts';
+import type { LandmarkName, View } from '../notation/landmarks.ts';
 import type { LandmarkPositions } from './places.ts';
 
 /** What every part of the drawing works from: landmarks in the foot's own frame, and the size of the foot. */
@@ -30,7 +30,7 @@ export function drawingContext(
   places: LandmarkPositions,
   { ground, bearing = null }: StandingLines,
   rest: Pick<DrawingContext, 'unit' | 'onPicture' | 'bare'>,
-  view: 'lateral' | 'front' = 'lateral',
+  view: View = 'lateral',
 ): DrawingContext {
   const axes = footAxes(view, placedIn(places), lineOf({ bearing, ground }));
   const framed = (line: readonly [XY, XY]): readonly [XY, XY] => [intoFrame(axes, line[0]), intoFrame(axes, line[1])];

@@ -6,3 +6,6 @@ import type { Measure, measures } from './registry.ts';
 export type MeasureName = Measure['name'];
 
 export type LateralMeasureName = Extract<(typeof measures)[number], { readonly view: 'lateral' }>['name'];
+
+/** Those seen from in front or from below. */
+export type FlatMeasureName = Extract<(typeof measures)[number], { readonly view: 'front' | 'solar' }>['name'];

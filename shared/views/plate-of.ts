@@ -23,6 +23,19 @@ const lettered: readonly MeasureName[] = [
   'coronet-angle',
   'heel-angle',
   'bone-angle',
+  'p3-tilt',
+  'joint-tilt',
+  'sole-depth.medial',
+  'sole-depth.lateral',
+  'wall-angle.medial',
+  'wall-angle.lateral',
+  'coronet-tilt',
+  'ground-width',
+  'sole-length',
+  'sole-width',
+  'heel-width',
+  'frog-width',
+  'frog-length',
 ];
 
 /** More would leave the film too small beside them. */

@@ -1,99 +1,21 @@
 import type { LateralMeasureName } from '../../measures/names.ts';
 import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
+import {
+  angle,
+  between2,
+  height,
+  reach,
+  span,
+  TO_HEEL,
+  TO_TOE,
+  type Draw,
+  type DrawnMeasure,
+} from './measure-lines.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
 import { hatchInside } from '../hatch.ts';
 import type { SceneNode } from '../scene.ts';
-import { all, some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
-
-/** How one measure stands on the foot: its lines, and the place its leader starts from. */
-export interface DrawnMeasure {
-  readonly nodes: readonly SceneNode[];
-  readonly anchor: XY;
-}
-
-type Draw = (context: DrawingContext) => DrawnMeasure | null;
-
-const TO_HEEL: XY = { x: -1, y: 0 };
-const TO_TOE: XY = { x: 1, y: 0 };
-
-function fine(context: DrawingContext, from: XY, to: XY, classes: readonly string[] = []): SceneNode {
-  return { kind: 'line', from, to, weight: WEIGHT.measure * context.unit, classes, halo: 'always' };
-}
-
-/** A line that only shows where something is measured from. */
-function guide(context: DrawingContext, from: XY, to: XY): SceneNode {
-  const u = context.unit;
-  return {
-    kind: 'line',
-    from,
-    to,
-    weight: WEIGHT.fine * u,
-    dash: [1.5 * u, 1.1 * u],
-    classes: ['guide'],
-    halo: 'always',
-  };
-}
-
-/** The arc between two directions, with a line along each, and the leader at the middle of the arc. */
-function angle(context: DrawingContext, vertex: XY, one: XY, other: XY, radius: number): DrawnMeasure {
-  const from = Math.atan2(one.y, one.x);
-  let turn = Math.atan2(other.y, other.x) - from;
-  if (turn > Math.PI) turn -= 2 * Math.PI;
-  if (turn < -Math.PI) turn += 2 * Math.PI;
-  const middle = from + turn / 2;
-  return {
-    nodes: [
-      guide(context, vertex, plus(vertex, one, radius * 1.12)),
-      fine(context, vertex, plus(vertex, other, radius * 1.12)),
-      {
-        kind: 'arc',
-        centre: vertex,
-        radius,
-        from,
-        to: from + turn,
-        weight: WEIGHT.measure * 1.5 * context.unit,
-        classes: ['sweep'],
-        halo: 'always',
-      },
-    ],
-    anchor: { x: vertex.x + radius * Math.cos(middle), y: vertex.y + radius * Math.sin(middle) },
-  };
-}
-
-/** A distance, with a small bar across each end. */
-function span(context: DrawingContext, a: XY, b: XY, guides: readonly (readonly [XY, XY])[] = []): DrawnMeasure {
-  const way = direction(a, b) ?? { x: 0, y: 1 };
-  const bar = turned(way);
-  const half = 1.5 * context.unit;
-  return {
-    nodes: [
-      ...guides.map(([from, to]) => guide(context, from, to)),
-      fine(context, a, b, ['span']),
-      fine(context, plus(a, bar, -half), plus(a, bar, half)),
-      fine(context, plus(b, bar, -half), plus(b, bar, half)),
-    ],
-    anchor: between(a, b, 0.5),
-  };
-}
-
-/** How far apart two points are in height, drawn on an upright beside them. */
-function height(context: DrawingContext, upper: XY, lower: XY, x: number): DrawnMeasure {
-  const a = { x, y: upper.y };
-  const b = { x, y: lower.y };
-  const past = Math.sign(x - (upper.x + lower.x) / 2) * 1.5 * context.unit;
-  return span(context, a, b, [
-    [upper, { x: x + past, y: upper.y }],
-    [lower, { x: x + past, y: lower.y }],
-  ]);
-}
-
-/** How far apart two points are along the ground, drawn on a line below it. */
-function reach(context: DrawingContext, a: XY, b: XY, y: number): DrawnMeasure {
-  return span(context, { x: a.x, y }, { x: b.x, y }, [
-    [a, { x: a.x, y }],
-    [b, { x: b.x, y }],
-  ]);
-}
+import { flatRows } from './measures-drawn-flat.ts';
+import { all, some, type DrawingContext } from '../drawing-context.ts';
 
 /** A length along the wall, set off from it so that the wall stays clear. */
 function besideWall(context: DrawingContext, a: XY, b: XY, offset: number): DrawnMeasure {
@@ -151,13 +73,6 @@ function divergence(
     const first = direction(a, b);
     const second = direction(c, d);
     return first && second ? angle(context, at, first, second, radius * context.unit) : null;
-  };
-}
-
-function between2(a: LandmarkName, b: LandmarkName): Draw {
-  return (context) => {
-    const ends = all(context, a, b);
-    return ends && span(context, ends[0], ends[1]);
   };
 }
 
@@ -343,7 +258,7 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'shoe-wedge': null,
 };
 
-/** The measures that are drawn, by name: a label may have any name. */
+/** The measures that are drawn, of every view, by name: a label may have any name. */
 export const DRAWN: ReadonlyMap<string, Draw> = new Map(
-  Object.entries(rows).flatMap(([name, draw]) => (draw ? [[name, draw] as const] : [])),
+  Object.entries({ ...rows, ...flatRows }).flatMap(([name, draw]) => (draw ? [[name, draw] as const] : [])),
 );

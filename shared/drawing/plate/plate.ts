@@ -12,6 +12,7 @@ import { bounds, grown, joined } from '../bounds.ts';
 import { drawCapsule } from '../foot/capsule.ts';
 import { whatGoes, type PlateCut } from './cut-drawn.ts';
 import { drawGround, drawMarker } from './ground.ts';
+import { drawFlatFoot } from '../foot/flat-foot.ts';
 import { drawShoe, shoeLetters } from './shoe.ts';
 import { asOnPicture, layOver, lettered, NOTHING_LAID } from '../foot/lay-over.ts';
 import { landmarkMark } from './landmark-marks.ts';
@@ -147,7 +148,10 @@ export function drawFoot({
 }
 
 /** Where a measure is drawn: an angle to the ground of a shod foot opens from the ground. */
-export function contextOf({ context, standing }: DrawnFoot, measure: string): DrawingContext {
+export function contextOf(
+  { context, standing }: Pick<DrawnFoot, 'context' | 'standing'>,
+  measure: string,
+): DrawingContext {
   return findMeasure(measure)?.plane === 'ground' ? standing : context;
 }
 
@@ -209,10 +213,13 @@ export function drawPlate(input: PlateInput): Scene {
     lateral || ghost
       ? drawFoot({ places: shown, ground: line, bearing: ghost ? null : bearing, unit, onPicture, cut })
       : null;
-  const under =
-    foot?.context ??
-    (cut && drawingContext(shown, { ground: line, bearing: ghost ? null : bearing }, { unit, onPicture }, 'front'));
-  const layers = foot?.layers ?? {};
+  const flat =
+    input.view === 'lateral' || ghost || empty
+      ? null
+      : drawFlatFoot(input.view, { places: shown, ground: line, bearing, unit, onPicture });
+  const any = foot ?? flat;
+  const under = any?.context ?? null;
+  const layers: Partial<Record<LayerName, readonly SceneNode[]>> = any?.layers ?? {};
   const drawn = Object.values(layers).flat();
 
   const frameBox: Box = picture
@@ -276,7 +283,7 @@ export function drawPlate(input: PlateInput): Scene {
   const anchors = new Map<string, XY>();
   for (const label of input.labels) {
     const draw = DRAWN.get(label.measure);
-    const context = foot && contextOf(foot, label.measure);
+    const context = any && contextOf(any, label.measure);
     const lines = context && !ghost ? draw?.(context) : null;
     if (!context || !lines) continue;
     const { axes } = context;
@@ -293,7 +300,7 @@ export function drawPlate(input: PlateInput): Scene {
   }
 
   const footBox = boxOf(shown.size > 0 ? [...shown.values()] : points.length > 0 ? points : [{ x: 0, y: 0 }]);
-  const isInside = input.labelsAt === 'inside' && foot !== null;
+  const isInside = input.labelsAt === 'inside' && any !== null;
   const within = isInside
     ? insideLabels({
         labels: input.labels,
@@ -322,16 +329,18 @@ export function drawPlate(input: PlateInput): Scene {
     highlight,
   });
 
+  // Where nothing can be drawn yet the names tell what is placed.
+  const isNamed = !lateral && anchors.size === 0;
   const marks = ghost
     ? []
     : [...placed].map(([name, p]) =>
-        landmarkMark(name, input.landmarkWords?.get(name) ?? name, p, unit, em, name === highlight, !lateral),
+        landmarkMark(name, input.landmarkWords?.get(name) ?? name, p, unit, em, name === highlight, isNamed),
       );
 
   let view = frameBox;
   for (const box of [...margin.boxes, ...within.boxes, ...laid.letters.boxes, ...overLetters.boxes])
     view = joined(view, grown(box, 0.5 * em));
-  if (!lateral && marks.length > 0) {
+  if (isNamed && marks.length > 0) {
     // Names stand to the right of their marks, and must not run off the context.
     for (const [name, p] of placed) {
       const width = (widthInEm(input.landmarkWords?.get(name) ?? name) * 0.86 + 1) * em + 3.4 * unit;
