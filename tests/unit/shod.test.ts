@@ -128,7 +128,7 @@ describe('a shod film without its bearing plane', () => {
         code: 'frame/no-bearing',
         severity: 'info',
         message:
-          'The foot wears: shoe 10 mm, wedge 3 deg. Place `bearing`, the plane between hoof and shoe: until then heights, the angles of the wall and the depth of the sole are not measured, and no cut is predicted.',
+          'The foot wears: shoe 10 mm, wedge 3 deg. Place `bearing`, the plane between hoof and shoe: until then heights and the angles of the wall are not measured, and no cut is predicted.',
       },
     ]);
   });
@@ -137,7 +137,7 @@ describe('a shod film without its bearing plane', () => {
     const sheet = sheetOf(text);
     expect(value(sheet, 'palmar-angle')).toBeCloseTo(Math.atan2(7, 80) / rad + 3, 6);
     expect(value(sheet, 'toe-length')).toBeCloseTo(Math.hypot(28 + 25, 68), 6);
-    for (const name of ['heel-height', 'heel-surplus', 'cup.tip', 'sole-depth.tip', 'wall-angle', 'shoe-wedge'])
+    for (const name of ['heel-height', 'heel-surplus', 'cup.tip', 'wall-angle', 'shoe-wedge'])
       expect(value(sheet, name), name).toBeUndefined();
     expect(sheet.cuts[0]?.after).toBeNull();
   });
