@@ -69,7 +69,7 @@ export function cutOutcome(
     after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
     rows: rowsOf(telling, foot, before.values, prediction?.values),
-    broken: sayBroken(judged?.margins ?? []),
+    broken: judged && before.foot ? sayBroken(judged.margins, before.foot.frame) : [],
   };
 }
 

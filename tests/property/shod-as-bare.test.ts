@@ -82,11 +82,14 @@ function planned({ film, study: of }: ReturnType<typeof study>, goal: Goal) {
   if (!place) throw new Error('the visit has no date');
   const { plan, says, none } = planAt(place, { goal }, of);
   return {
-    says,
+    says: asOfBare(says),
     none,
     plan: plan && { size: plan.size, evenOdds: plan.evenOdds, stoppedBy: plan.stoppedBy, left: plan.left },
   };
 }
+
+/** Of a shod foot it is said that its palmar angle is the one to the bearing plane; for the rest the words are those of the bare foot. */
+const asOfBare = (said: string): string => said.replaceAll(' to the bearing plane', '');
 
 const goals: readonly Goal[] = [{ kind: 'sole-plane' }, { kind: 'palmar-angle', angle: 4 }, { kind: 'most' }];
 
@@ -146,7 +149,8 @@ describe('a shod foot with its bearing plane', () => {
         inspect(toNotation(foot))
           .findings.filter(({ code }) => limits.has(code))
           .map(({ code, message, severity, value, limit }) => ({ code, message, severity, value, limit }));
-      expect(of(shod), `foot ${seed}`).toEqual(of(bare));
+      const ofShod = of(shod).map((one) => ({ ...one, message: asOfBare(one.message) }));
+      expect(ofShod, `foot ${seed}`).toEqual(of(bare));
       for (const { code } of of(bare)) told.add(code);
     }
     expect(told.size).toBeGreaterThan(3);

@@ -66,6 +66,10 @@ export function wordsFor(measure: Measure, foot: FootName): string {
   return hind && measure.name === 'palmar-angle' ? t('plantar angle') : measure.words;
 }
 
+/** Something said of an angle to the ground: on a foot that was taken off its shoe that is the bearing plane, and it is said so. */
+export const toBearing = (words: string, { isUnshod }: { readonly isUnshod?: boolean | undefined }): string =>
+  isUnshod ? t('{0} to the bearing plane', words) : words;
+
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const footWords: Readonly<Record<FootName, string>> = spoken({

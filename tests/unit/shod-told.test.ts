@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { atEnd, planAt, tryCutAt } from '../../shared/findings/limits/planning.ts';
+import { sayBroken } from '../../shared/findings/wording/say-cut.ts';
+import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { caseText, filmText, type Places } from './plain-foot.ts';
+
+/**
+ * What is told of a foot on a shoe. The plain foot at 0.1 mm/px, its bearing plane the level of y = 1000 px, toe to the right;
+ * figures are plane trigonometry on that.
+ */
+const bearing = 'bearing 0, 1000 .. 4000, 1000';
+const rad = Math.PI / 180;
+
+/** The ground under a shoe that is so thick below the toe's contact (x = 2280 px) and raises the heel by so much. */
+function under(thickness: number, wedge: number): string {
+  const y = (x: number): number => 1000 + thickness * 10 + (2280 - x) * Math.tan(wedge * rad);
+  return `ground 0, ${y(0).toFixed(6)} .. 4000, ${y(4000).toFixed(6)}`;
+}
+
+interface Shoe {
+  readonly thickness?: number;
+  readonly wedge?: number;
+  readonly more?: readonly string[];
+}
+
+const shodFilm = (
+  places: Places = {},
+  { thickness = 10, wedge = 3, more = [bearing] }: Shoe = {},
+  foot = 'LF',
+): string => filmText(places, { header: `film ${foot} lateral "${foot}.png"`, ground: under(thickness, wedge), more });
+
+const told = (text: string, ...wanted: readonly string[]) =>
+  inspect(text)
+    .findings.filter(({ code }) => wanted.length === 0 || wanted.includes(code))
+    .map(({ code, severity, message }) => ({ code, severity, message }));
+
+describe('a thin sole on a shoe without its bearing plane', () => {
+  /** 5 mm of sole below the tip, 6 mm below the wing. */
+  const thin: Places = { 'sole.tip': [0, 11], 'sole.wing': [-80, 17] };
+  const depths = (text: string) =>
+    Object.fromEntries(
+      (filmSheets(inspect(text))[0]?.rows ?? [])
+        .filter(({ measure }) => measure.startsWith('sole-depth'))
+        .map(({ measure, value }) => [measure, value]),
+    );
+
+  it('is judged as that of the bare foot is', () => {
+    const bare = told(caseText(`  obel 0\n${filmText(thin)}`), 'range/sole-depth.tip');
+    for (const wedge of [0, 3, 8]) {
+      const film = shodFilm(thin, { wedge, more: [] });
+      const [found, ...more] = told(caseText(`  obel 0\n  shoe LF "plain"\n${film}`), 'range/sole-depth.tip');
+      expect(more).toEqual([]);
+      expect(found?.severity).toBe(bare[0]?.severity);
+      expect(found?.message).toMatch(
+        /: 5\.0 ± .*, under 7 mm .* Taken square to the ground, as `bearing` is not placed;/,
+      );
+    }
+  });
+
+  it('is as deep as the cosine of the wedge makes it', () => {
+    const seen = depths(caseText(`  shoe LF 10 mm wedge 8 deg\n${shodFilm(thin, { wedge: 8, more: [] })}`));
+    expect(seen['sole-depth.tip']).toBeCloseTo(5 * Math.cos(8 * rad), 6);
+    expect(seen['sole-depth.wing']).toBeCloseTo(6 * Math.cos(8 * rad), 6);
+  });
+
+  it('is none where the point lies under the shoe', () => {
+    const under: Places = { 'sole.tip': [0, -14] };
+    const seen = depths(caseText(`  shoe LF 10 mm\n${shodFilm(under, { wedge: 0, more: [] })}`));
+    expect(seen['sole-depth.tip']).toBeUndefined();
+    expect(seen['sole-depth.wing']).toBeCloseTo(19, 6);
+  });
+});
+
+/** A shod foot of 5.0° to the bearing plane, atan(7 / 80), and 8.0° to the ground; 20 mm of heel beyond its live sole. */
+const tall: Places = { 'sole.heel': [-104, 20], 'sole.tip': [0, 8], 'p3.tip': [0, 24], 'p3.wing': [-80, 31] };
+
+describe('the palmar angle that a limit of cuts goes by', () => {
+  const text = caseText(`  obel 0\n  shoe LF 10 mm wedge 3 deg\n${shodFilm(tall)}\n  plan LF\n    heel down 9 mm`);
+
+  it('is told to the bearing plane, that of the film too', () => {
+    // 9 mm over 138 mm turn by atan(9 / 138) = 3.7°.
+    expect(told(text, 'trim/palmar-angle').map(({ message }) => message)).toEqual([
+      expect.stringMatching(
+        /^Palmar angle to the bearing plane would be 1\.3 ± .* after this plan, under 2° .*; it is 5\.0° on the film\./,
+      ),
+    ]);
+    const bare = told(caseText(`  obel 0\n${filmText(tall)}\n  plan LF\n    heel down 9 mm`), 'trim/palmar-angle');
+    expect(bare[0]?.message).not.toContain('bearing plane');
+  });
+
+  it('is named so in the answers of a plan', () => {
+    const { study } = inspect(text);
+    const place = atEnd('LF', study);
+    if (!place) throw new Error('no date');
+    const tried = tryCutAt(place, { heelDown: 9, toeDown: 0, toeBack: 0 }, study);
+    if (typeof tried === 'string') throw new Error(tried);
+    expect(sayBroken(tried.broken, tried.judge.foot.frame)).toContain(
+      'the palmar angle to the bearing plane 0.7° under its limit',
+    );
+    expect(planAt(place, { goal: { kind: 'palmar-angle', angle: 6 } }, study).says).toBe(
+      'The palmar angle to the bearing plane is 6° or less already.',
+    );
+  });
+});
+
+describe('a bearing plane below the ground', () => {
+  const planned = (thickness: number) => {
+    const { study } = inspect(caseText(`  obel 0\n  shoe LF 10 mm\n${shodFilm(tall, { thickness, wedge: 0 })}`));
+    const place = atEnd('LF', study);
+    if (!place) throw new Error('no date');
+    return planAt(place, { goal: { kind: 'most' } }, study);
+  };
+
+  it('lets no plan be written down, as a scale in doubt does not', () => {
+    expect(planned(10).says).toBe('');
+    expect(planned(-12).says).toBe(
+      'The bearing plane lies below the ground on the film of 4 March 2026: 12.0 mm at the toe and 12.0 mm at the heel. No millimetre of a plan on it can be relied on. Look at both lines and place what is off again.',
+    );
+  });
+});
