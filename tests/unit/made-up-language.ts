@@ -78,7 +78,13 @@ const anyOf = (texts: readonly string[]): RegExp =>
 const ofNotation: ReadonlySet<string> = new Set([
   ...Object.values(notation).flat(),
   ...views,
-  ...['check', 'measure', 'plan', 'course', 'report', 'format', 'serve'],
+  'check',
+  'measure',
+  'plan',
+  'course',
+  'report',
+  'format',
+  'serve',
 ]);
 
 /** Units, and what is written with figures. */
@@ -91,11 +97,12 @@ const units =
  * @param own texts of the case, which stay what they are, and words of the notation that stand there
  */
 export function englishIn(said: string, own: readonly string[] = []): string[] {
-  // What was written stands in quotes, and a usage line is what is typed.
+  // What was written stands in quotes; a form in a fence is notation, and a usage line is what is typed.
   let left = said
+    .replaceAll(/```[^]*?```/gu, ' ')
     .replaceAll(/«⟫?[^⟪⟫«»]*⟪?»/gu, ' ')
     .replaceAll(/ungula [a-z]+(?: [^⟪⟫\n]*)?/gu, ' ')
-    .replaceAll('µIU/mL', ' ');
+    .replaceAll(/µIU\/mL|uIU\/mL|pg\/mL|mmol\/L|nmol\/L/gu, ' ');
   for (let before = ''; before !== left;) {
     before = left;
     left = left.replaceAll(/⟪[^⟪⟫]*⟫/gu, ' ');
