@@ -22,6 +22,16 @@ export interface Shod {
   readonly wedge: number | null;
 }
 
+/** Why a foot is bare by what is written. */
+export interface BareBy {
+  /** `wedge`: a trim that raised the heel by one, so that the foot wears something that no line names. */
+  readonly by: 'off' | 'trim' | 'wedge';
+  /** Since when, as `dayNumber` counts. */
+  readonly day: number;
+  /** Whether a trim took off what the lines of the very same visit had put on. */
+  readonly ofSameVisit: boolean;
+}
+
 interface PutOn {
   readonly day: number;
   /** Offset in the file. */
@@ -62,11 +72,30 @@ export class Wearing {
    */
   shoeOn(foot: FootName, day: number, place = Infinity): Shod | null {
     let items: readonly WornItem[] = [];
-    for (const change of this.changes.get(foot) ?? []) {
-      if (change.day > day || (change.day === day && change.place >= place)) break;
-      items = after(items, change);
-    }
+    for (const change of this.until(foot, day, place)) items = after(items, change);
     return items.length === 0 ? null : shod(items);
+  }
+
+  /** Why the foot is bare then; null where it wears something, and where nothing has been said of it yet. */
+  bareBy(foot: FootName, day: number, place = Infinity): BareBy | null {
+    let items: readonly WornItem[] = [];
+    let bare: BareBy | null = null;
+    for (const change of this.until(foot, day, place)) {
+      const { what, visit } = change;
+      const ofSameVisit = !isLine(what) && items.some((item) => item.visit === visit);
+      items = after(items, change);
+      const by = isLine(what) ? 'off' : what.heelUp ? 'wedge' : 'trim';
+      if (items.length > 0) bare = null;
+      // Bare before it already.
+      else if (bare === null || by === 'wedge' || bare.by === 'wedge') bare = { by, day: change.day, ofSameVisit };
+    }
+    return bare;
+  }
+
+  private until(foot: FootName, day: number, place: number): readonly PutOn[] {
+    const all = this.changes.get(foot) ?? [];
+    const later = all.findIndex((change) => change.day > day || (change.day === day && change.place >= place));
+    return later < 0 ? all : all.slice(0, later);
   }
 
   /** Whether any line says what the foot wears or wore; where none does, nobody knows. */
@@ -97,6 +126,10 @@ export function isWornAlike(one: Shod | null, other: Shod | null): boolean {
       );
     })
   );
+}
+
+export function isBareAlike(one: BareBy | null, other: BareBy | null): boolean {
+  return one?.by === other?.by && one?.day === other?.day && one?.ofSameVisit === other?.ofSameVisit;
 }
 
 const isAsLarge = (one: Quantity | null, other: Quantity | null): boolean =>

@@ -262,13 +262,15 @@ function aboutFilm(
 }
 
 function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'worn' | 'said'> {
-  const { worn: shod } = studied;
-  const bare = wearing.isTold(studied.film.foot) ? [t('The foot is bare.')] : [];
+  const { worn: shod, bareBy, film } = studied;
+  // Where the film shows a shoe, or the heel was raised by a wedge, nobody knows what it wears.
+  const isBare = wearing.isTold(film.foot) && !film.bearing && bareBy?.by !== 'wedge';
+  const bare = isBare ? [t('The foot is bare.')] : [];
   const worn = shod ? [t('On the foot: {0}.', shodWords(shod))] : bare;
   return {
     isShod: shod !== null && staysOn(shod),
     worn: shod && wornKindsWords(shod),
-    said: [...worn, ...setupWords(studied.film.setup)],
+    said: [...worn, ...setupWords(film.setup)],
   };
 }
 

@@ -119,3 +119,95 @@ describe('a bearing plane below the ground', () => {
     );
   });
 });
+
+describe('a shoe that the film shows and the lines do not tell of', () => {
+  const film = shodFilm();
+  const seen =
+    'The film shows something under the hoof that is 10.0 mm thick at the toe and 17.2 mm at the heel and raises the heel by 3.0°; ';
+  const visit = (date: string, body: string) => `visit ${date}\n${body}\n`;
+  const before = (body: string) => `hoof 1\n${visit('2026-02-04', body)}`;
+  const now = (body: string) => visit('2026-03-04', `${body}${film}`);
+
+  it.each([
+    [
+      'nothing is written',
+      `hoof 1\n${now('')}`,
+      'nothing that is written before it says what the foot wears. Write it above the film: shoe LF',
+    ],
+    [
+      'it was taken off',
+      before('  shoe LF 10 mm') + now('  shoe LF off\n'),
+      'by what is written it was taken off on 4 March 2026. Write it above the film: shoe LF',
+    ],
+    [
+      'a trim stands below its line',
+      before('') + now('  shoe LF 10 mm wedge 3 deg\n  trim LF\n    work "edges"\n\n'),
+      'by what is written the foot is bare, as the trim of 4 March 2026 stands below what was put on that day, and a trim ends what was worn. Was it put on after the trim? Then its line belongs below the trim.',
+    ],
+    [
+      'a trim since ended it, and another trim followed',
+      before('  shoe LF 10 mm') +
+        visit('2026-02-24', '  trim LF\n    work "edges"') +
+        now('  trim LF\n    work "edges"\n\n'),
+      'by what is written the foot is bare since the trim of 24 February 2026, as a trim ends what was worn. Write it above the film: shoe LF',
+    ],
+    [
+      'a trim raised the heel',
+      before('  trim LF\n    heel up 3 deg') + now(''),
+      'the trim of 4 February 2026 raised the heel, but no line says what the foot wears since. Write it above the film: shoe LF',
+    ],
+    [
+      'there are boots alone',
+      before('  boots LF 12 mm') + now(''),
+      'by what is written it wears boots alone, and those are pulled off for a film. Write it above the film: shoe LF',
+    ],
+  ])('is told once where %s, and the foot is not called bare beside it', (_, text, why) => {
+    const found = told(text, 'shoe/not-written');
+    expect(found).toEqual([{ code: 'shoe/not-written', severity: 'info', message: seen + why }]);
+    expect(told(text, 'shoe/disagrees', 'frame/no-bearing', 'landmark/off-ground')).toEqual([]);
+    const sheet = filmSheets(inspect(text)).at(-1);
+    expect(sheet?.rows.map(({ measure }) => measure)).toContain('shoe-wedge');
+    expect(sheet?.said).not.toContain('The foot is bare.');
+  });
+
+  it('is mended by a line above the film', () => {
+    const text = before('  shoe LF 10 mm') + now('  shoe LF off\n');
+    const [fix] = inspect(text).findings.find(({ code }) => code === 'shoe/not-written')?.fixes ?? [];
+    const [edit, ...more] = fix?.edits ?? [];
+    expect([fix?.title, more]).toEqual(['Write shoe LF above the film', []]);
+    const mended = text.slice(0, edit?.start) + (edit?.text ?? '') + text.slice(edit?.end);
+    expect(mended).toContain('  shoe LF off\n  shoe LF\n  film LF lateral');
+    expect(told(mended, 'shoe/not-written')).toEqual([]);
+  });
+
+  it('is none where the bearing plane lies on the ground, and where the shoe is written', () => {
+    expect(told(caseText(shodFilm({}, { thickness: 1, wedge: 0.5 })), 'shoe/not-written')).toEqual([]);
+    expect(told(caseText(`  shoe LF 10 mm\n${film}`), 'shoe/not-written')).toEqual([]);
+  });
+});
+
+describe('contacts above the ground of a foot that no line calls shod', () => {
+  const message = (more: string, shoe: Shoe) => {
+    const [found, ...others] = told(caseText(`${more}${shodFilm({}, { ...shoe, more: [] })}`), 'landmark/off-ground');
+    expect(others).toEqual([]);
+    return found?.message;
+  };
+
+  it('may be those of a shod one, and what to write is said', () => {
+    const way = 'Then write `shoe LF` above the film and place `bearing`, the plane between hoof and shoe.';
+    expect(message('', { thickness: 10, wedge: 0 })).toContain(
+      `Was it held up? Then no height of this film counts. Is it shod? ${way}`,
+    );
+    expect(message('  shoe LF 10 mm\n  shoe LF off\n', { thickness: 10, wedge: 3 })).toMatch(
+      new RegExp(
+        `^«heel.ground» lies 17\\.2 mm above the ground line\\. .* Or is the foot shod\\? ${way.replace('.', '\\.')}$`,
+      ),
+    );
+  });
+
+  it('are a slip where one of them alone is off', () => {
+    expect(told(caseText(filmText({ 'toe.ground': [28, 6] })), 'landmark/off-ground')[0]?.message).not.toContain(
+      'shod',
+    );
+  });
+});

@@ -10,7 +10,7 @@ import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { readerWords } from './landmark-lines.ts';
 
 /** A shoe wears down, and a pad gives way: as much less or more is no slip. Judgements of ours, no source. */
-const allowed = { mm: 3, deg: 2 } as const;
+export const allowed = { mm: 3, deg: 2 } as const;
 
 export const shoeDisagrees: Rule = {
   code: 'shoe/disagrees',
