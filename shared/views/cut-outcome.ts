@@ -36,6 +36,7 @@ export interface CutRow {
 /** The few that a cut is decided by. */
 const telling: readonly MeasureName[] = [
   'palmar-angle',
+  'palmar-angle.bearing',
   'wall-angle',
   'heel-angle',
   'phalangeal-rotation',

@@ -288,14 +288,14 @@ function text(file: string, asked: PlanRequest, answer: Answer): string {
 /** A plan goes by the foot without what it wears on the film; a cut that is tried leaves it on, and limits go by the foot without. */
 function sayAngle(
   angle: Value,
-  wedge: Value | null,
+  toBearing: Value | undefined,
   { foot, isUnshod }: { readonly foot: FootName; readonly isUnshod: boolean },
 ): string {
   const words = wordsFor(angle.measure, foot);
   const said = say(angle.value, 'deg');
   if (isUnshod) return t('{0} to the bearing plane then {1}', words, said);
-  if (!wedge) return t('{0} then {1}', words, said);
-  return t('{0} then {1} to the ground, {2} to the bearing plane', words, said, say(angle.value - wedge.value, 'deg'));
+  if (!toBearing) return t('{0} then {1}', words, said);
+  return t('{0} then {1} to the ground, {2} to the bearing plane', words, said, say(toBearing.value, 'deg'));
 }
 
 function cutLines(
@@ -311,7 +311,7 @@ function cutLines(
   const leaves = [
     sayTurn(prediction.delta),
     angle
-      ? sayAngle(angle, prediction.values.get('shoe-wedge') ?? null, { foot, isUnshod: isShod && made !== null })
+      ? sayAngle(angle, prediction.values.get('palmar-angle.bearing'), { foot, isUnshod: isShod && made !== null })
       : '',
   ].filter((part) => part !== '');
   const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];

@@ -50,11 +50,10 @@ function study(inspection: Inspection) {
 /** By name; those that are measured to the ground, and what the foot wears, apart. */
 function parted(values: Values): Record<'others' | 'ground' | 'shoe', Record<string, { value: number; sd: number }>> {
   const parts: ReturnType<typeof parted> = { others: {}, ground: {}, shoe: {} };
-  for (const { measure, value, sd } of values.values())
-    parts[measure.family === 'shoe' ? 'shoe' : measure.plane === 'ground' ? 'ground' : 'others'][measure.name] = {
-      value,
-      sd,
-    };
+  for (const { measure, value, sd } of values.values()) {
+    const ofShod = measure.family === 'shoe' || measure.name === 'palmar-angle.bearing';
+    parts[ofShod ? 'shoe' : measure.plane === 'ground' ? 'ground' : 'others'][measure.name] = { value, sd };
+  }
   return parts;
 }
 
@@ -109,6 +108,8 @@ describe('a shod foot with its bearing plane', () => {
       expectAlike(before.ground, after.ground, wedge, where);
       expect(before.shoe, where).toEqual({});
       expect(Math.abs((after.shoe['shoe-wedge']?.value ?? NaN) - wedge), where).toBeLessThan(1e-4);
+      // Without the shoe it is what the bare foot has to the ground.
+      expect(after.shoe['palmar-angle.bearing'], where).toEqual(before.ground['palmar-angle']);
       expect(after.shoe['shoe-thickness.toe']?.value, where).toBeGreaterThan(thickness - 10);
     }
     expect(is.cut.prediction?.delta).toBe(was.cut.prediction?.delta);

@@ -211,3 +211,76 @@ describe('contacts above the ground of a foot that no line calls shod', () => {
     );
   });
 });
+
+describe('a palmar angle that is flat but for the wedge under it', () => {
+  /** 1.43° to the bearing plane, atan(2 / 80), and 5.43° to the ground on a wedge of 4°. */
+  const flat: Places = { 'p3.wing': [-80, 18] };
+  /** The same to the ground bare: 0.71°, atan(1 / 80). */
+  const flatter: Places = { 'p3.wing': [-80, 17] };
+  const onWedge = caseText(`  obel 0\n  shoe LF 10 mm\n${shodFilm(flat, { wedge: 4 })}`);
+  const angles = (text: string) => told(text, 'range/palmar-angle').map(({ severity, message }) => [severity, message]);
+
+  it('is told as that of the bare foot is, with what the wedge makes of it', () => {
+    const bare = told(caseText(`  obel 0\n${filmText(flat)}`), 'range/palmar-angle');
+    const [found, ...more] = angles(onWedge);
+    expect(more).toEqual([]);
+    expect(found?.[0]).toBe(bare[0]?.severity);
+    expect(found?.[1]).toMatch(
+      /^Palmar angle to the bearing plane, left fore: 1\.4 ± \d\.\d°, under 2° .* To the ground it is 5\.4°, of which 4\.0° are the wedge of what the foot wears\./,
+    );
+  });
+
+  it('stands beside the one to the ground in the table, each with its state', () => {
+    const rows = filmSheets(inspect(onWedge))[0]?.rows ?? [];
+    const shown = rows
+      .slice(0, 2)
+      .map(({ measure, value, state, usualText }) => [measure, Number(value.toFixed(2)), state, usualText]);
+    expect(shown).toEqual([
+      ['palmar-angle', 5.43, 'within', '2° to 10°'],
+      ['palmar-angle.bearing', 1.43, 'unsure', 'from 2°'],
+    ]);
+    const bare = filmSheets(inspect(caseText(filmText(flat))))[0]?.rows.map(({ measure }) => measure);
+    expect(bare).not.toContain('palmar-angle.bearing');
+  });
+
+  it('is told together with the one to the ground where both are low, and with one that is high', () => {
+    const low = angles(caseText(`  obel 0\n  shoe LF 10 mm\n${shodFilm(flatter, { wedge: 0 })}`));
+    expect(low).toHaveLength(1);
+    expect(low[0]?.[1]).toMatch(
+      /^Palmar angle, left fore: out of its usual range\. To the ground 0\.7° \(usual from 2°.*\) and to the bearing plane 0\.7° \(from 2°.*\)\./,
+    );
+    const both = angles(caseText(`  obel 0\n  shoe LF 10 mm\n${shodFilm(flatter, { wedge: 12 })}`));
+    expect(both).toHaveLength(1);
+    expect(both[0]?.[1]).toMatch(
+      /to the ground 12\.7° \((usual )?to 10°.*to the bearing plane 0\.7° \((usual )?from 2°/i,
+    );
+  });
+
+  it('goes by a limit of the case, by the hind foot and by the kind of animal as the other one does', () => {
+    const limits = 'limits\n  palmar-angle >= 1 deg because "agreed with the vet"\n';
+    const text = `  obel 0\n  shoe LF 10 mm\n${shodFilm(flat, { wedge: 4 })}`;
+    expect(angles(caseText(text, { limits }))).toEqual([]);
+    expect(angles(caseText(text, { animal: 'animal donkey jenny' }))).toEqual([]);
+    const negative: Places = { 'p3.wing': [-80, 12] };
+    const hind = angles(caseText(`  obel 0\n  shoe LH 10 mm\n${shodFilm(negative, { wedge: 5 }, 'LH')}`));
+    expect(hind).toHaveLength(1);
+    expect(hind[0]?.[1]).toMatch(/^Plantar angle to the bearing plane, left hind: −2\.9 ± /);
+  });
+
+  it('is past once a newer film shows the foot bare or by its bearing plane, not by its ground alone', () => {
+    const pastAfter = (later: string) =>
+      inspect(`${onWedge}\nvisit 2026-04-01\n  obel 0\n${later}\n`)
+        .findings.filter(({ code, message }) => code === 'range/palmar-angle' && message.includes('bearing plane'))
+        .map(({ severity }) => severity);
+    expect(pastAfter(`  shoe LF off\n${filmText()}`)).toEqual(['hint']);
+    expect(pastAfter(shodFilm({}, { wedge: 4 }))).toEqual(['hint']);
+    expect(pastAfter(shodFilm({}, { wedge: 4, more: [] }))).not.toEqual(['hint']);
+  });
+
+  it('is told by a shod film that has no ground', () => {
+    const film = filmText(flatter, { ground: null, more: [bearing] });
+    expect(angles(caseText(`  obel 0\n  shoe LF 10 mm\n${film}`))[0]?.[1]).toMatch(
+      /^Palmar angle to the bearing plane, left fore: 0\.7 ± /,
+    );
+  });
+});

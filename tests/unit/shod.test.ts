@@ -62,6 +62,7 @@ describe('Larch, worked out by hand in docs/shod.md', () => {
     const byHand = {
       'shoe-wedge': (ground + plane) / rad,
       'palmar-angle': (margin + ground) / rad,
+      'palmar-angle.bearing': (margin - plane) / rad,
       'heel-height': (79 * Math.cos(plane) - 65 * Math.sin(plane)) * mm,
     };
     for (const [name, is] of Object.entries(byHand)) expect(value(sheet, name), name).toBeCloseTo(is, 9);

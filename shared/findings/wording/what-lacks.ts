@@ -12,6 +12,7 @@ export function whatLacks(measure: Measure, { reading, taking }: StudiedReading)
   if (!taking.frame) return t('There is no ground line to measure from.');
   if ((measure.plane === 'bearing' || measure.plane === 'either') && !taking.frame.isOnBearing)
     return t('Place `bearing`, the plane between hoof and shoe.');
-  if (measure.family === 'shoe' && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
+  const isOfShod = measure.family === 'shoe' || measure.name === 'palmar-angle.bearing';
+  if (isOfShod && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
   return t('There is no ground line to measure from.');
 }

@@ -62,8 +62,15 @@ export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'cl
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
 export function wordsFor(measure: Measure, foot: FootName): string {
-  const hind = foot.endsWith('H');
-  return hind && measure.name === 'palmar-angle' ? t('plantar angle') : measure.words;
+  if (!foot.endsWith('H')) return measure.words;
+  switch (measure.name) {
+    case 'palmar-angle':
+      return t('plantar angle');
+    case 'palmar-angle.bearing':
+      return t('plantar angle to the bearing plane');
+    default:
+      return measure.words;
+  }
 }
 
 /** Something said of an angle to the ground: on a foot that was taken off its shoe that is the bearing plane, and it is said so. */

@@ -28,6 +28,7 @@
  *     with a bearing plane but no ground none to the ground, whatever is said of a shoe.
  *     The depth of the sole alone is then read off the ground, where its lower point lies less than a millimetre below that (UNDER_A_SHOE).
  * 15. The shoe is measured in the frame along the bearing plane; its thickness at a contact's X, whatever the contact's height.
+ *     The palmar angle to the bearing plane is one of a film on which that plane is placed, whether its ground is or not.
  * 16. Of `scale bone` the size is that at the bone, so `magnify` does not divide it. One length alone gives no scale.
  */
 
@@ -432,6 +433,8 @@ export function measuresOf(film: Film): Values {
       if (height !== undefined && height <= UNDER_A_SHOE) values.delete(measure);
     }
   }
+  const alongBearing = film.bearing && values.get('palmar-angle');
+  if (alongBearing !== undefined) values.set('palmar-angle.bearing', alongBearing);
   const knowsGround = film.bearing ? film.ground !== undefined : film.ground !== undefined || !film.shod;
   const standing = knowsGround ? frameOf(film, film.ground) : undefined;
   const upright = standing ? measuresOfPoints(standing.points, false) : new Map<string, number>();
@@ -455,5 +458,5 @@ const RATIOS = new Set(['horn-lamellar-share', 'lamellar-share', 'toe-share', 'g
 export function unitOf(measure: string): 'deg' | 'mm' | '%' | undefined {
   if (measure === 'phalanx-ratio') return undefined;
   if (RATIOS.has(measure)) return '%';
-  return /-(angle|rotation|deviation|difference|wedge)$/.test(measure) ? 'deg' : 'mm';
+  return /-(angle|rotation|deviation|difference|wedge|angle\.bearing)$/.test(measure) ? 'deg' : 'mm';
 }
