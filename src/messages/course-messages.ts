@@ -25,6 +25,7 @@ const change = z.object({
   clear: z.boolean(),
   doubted: z.boolean(),
   shoe: text,
+  byShoe: z.nullable(z.union([z.number(), z.literal('unknown')])),
   text,
 });
 

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { courseCsv } from '../../shared/export/course-csv.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { drawPlate } from '../../shared/drawing/plate/plate.ts';
 import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
@@ -241,6 +242,24 @@ describe('from a bare film to a shod one', () => {
     const shoe = '+3.0° of it by what the foot wears: shoe 10 mm, wedge 3 deg';
     // The bone angle, between two points that lie near each other, is not known well enough to be clear.
     expect(clear).toEqual(['palmar-angle', 'middle-angle', 'axis-angle'].map((name) => [name, '+3.0°', shoe]));
+  });
+
+  it('has the part of the shoe in the CSV, and says where it is not known', () => {
+    const column = (of: string) => {
+      const { feet } = courseSheet(inspect(of));
+      const [head = '', ...rows] = courseCsv([{ file: 'a', name: 'b', feet }])
+        .trimEnd()
+        .split('\r\n');
+      const at = head.split(',').indexOf('difference_by_shoe');
+      const cells = (measure: string) =>
+        rows.filter((row) => row.includes(`,${measure},`)).map((row) => row.split(',')[at]);
+      return { angle: cells('palmar-angle'), length: cells('toe-length') };
+    };
+    const { angle, length } = column(text);
+    expect([angle[0], length]).toEqual(['', ['', '']]);
+    expect(Number(angle[1])).toBeCloseTo(3, 6);
+    const unplaced = `visit 2026-04-01\n  shoe LF 10 mm\n\n${shodFilm({ more: [] })}\n`;
+    expect(column(caseText(`${filmText()}\n\n${unplaced}`)).angle).toEqual(['', 'unknown']);
   });
 
   it('holds a trim against what the bare foot measures', () => {
