@@ -40,18 +40,18 @@ export const shoeNotWritten: Rule = {
   },
 };
 
-interface Seen {
+interface ShoeSign {
   readonly words: string;
   readonly value: Value;
   readonly unit: keyof typeof allowed;
 }
 
 /** What surely lies between bearing plane and ground. */
-function shoeSeen({ taking: { values } }: StudiedReading): Seen[] {
+function shoeSeen({ taking: { values } }: StudiedReading): ShoeSign[] {
   const [toe, heel, wedge] = (['shoe-thickness.toe', 'shoe-thickness.heel', 'shoe-wedge'] as const).map((name) =>
     values.get(name),
   );
-  const seen: Seen[] = [];
+  const seen: ShoeSign[] = [];
   const thick = [toe, heel].find((one) => one && one.value > Math.max(allowed.mm, SURELY * one.sd));
   if (toe && heel && thick)
     seen.push({

@@ -5,7 +5,7 @@ import type { CutSize } from '../../trim/stand.ts';
 import { say, sayLimit, toBearing } from './wording.ts';
 
 /** The foot that the limits were held against. */
-interface Foot {
+interface JudgedFoot {
   readonly isUnshod?: boolean | undefined;
 }
 
@@ -16,7 +16,7 @@ const soles: Readonly<Record<SolePlace, string>> = spoken({
 });
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
-const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures, foot: Foot) => string>> = {
+const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures, foot: JudgedFoot) => string>> = {
   'trim/below-sole-plane': () => t('the live sole plane at the heel'),
   'trim/live-sole': ({ place }) => t('the live sole {0}', soles[place ?? 'tip']),
   'trim/palmar-angle': (_, { palmarAngle }, foot) =>
@@ -34,12 +34,12 @@ const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigu
 export function sayStops(
   margins: readonly Pick<Margin, 'code' | 'place'>[],
   figures: CutFigures,
-  foot: Foot,
+  foot: JudgedFoot,
 ): string[] {
   return [...new Set(margins.map((margin) => stops[margin.code]?.(margin, figures, foot) ?? t('a limit')))];
 }
 
-const beyond: Readonly<Record<string, (margin: Margin, foot: Foot) => string>> = {
+const beyond: Readonly<Record<string, (margin: Margin, foot: JudgedFoot) => string>> = {
   'trim/below-sole-plane': ({ value }) => t('{0} below the live sole plane at the heel', say(-value, 'mm')),
   'trim/live-sole': ({ place, value }) => t('{0} into live sole {1}', say(-value, 'mm'), soles[place ?? 'tip']),
   'trim/palmar-angle': ({ value }, foot) =>
@@ -51,7 +51,7 @@ const beyond: Readonly<Record<string, (margin: Margin, foot: Foot) => string>> =
 };
 
 /** `1.2 mm into live sole under the tip`: each limit that a cut breaks, and by how much. */
-export function sayBroken(margins: readonly Margin[], foot: Foot): string[] {
+export function sayBroken(margins: readonly Margin[], foot: JudgedFoot): string[] {
   const broken = margins.filter((margin) => margin.broken);
   const isHeelTold = broken.some(({ code }) => code === 'trim/below-sole-plane');
   return broken
