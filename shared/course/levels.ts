@@ -1,5 +1,6 @@
 import { spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
 import { footFrame, type Frame } from '../geometry/frame.ts';
+import { once } from '../notation/once.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
 import { capsuleLevel, rulers, type CapsuleLevel, type Convention, type Ruler } from './capsule-level.ts';
 import { errorOfFilms, scaleSd } from './error-of-films.ts';
@@ -19,6 +20,11 @@ const choices: readonly (readonly Convention[])[] = [['wall', 'hairline'], ['hai
 /** What one placing may claim here, mm: no case may mute its alarm with `+- 400`, nor sharpen it with `+- 0`. */
 const bounds = { least: 0.1, most: 2 };
 
+/** By the films that were asked about and the reader's name: several rules ask for the same. */
+const seriesOfStudy = once<Study, Map<readonly StudiedFilm[], Map<string | null, readonly LevelSeries[]>>>(
+  () => new Map(),
+);
+
 /**
  * The series in which a foot's sinking is looked for, by day. The best ruler and both conventions, where every day has
  * them; else also the next best that the newest day shares with an earlier one, so that a landmark that is left out
@@ -28,7 +34,16 @@ export function levelSeries(
   films: readonly StudiedFilm[],
   study: Study,
   reader: Reader = readersOf(films)[0],
-): LevelSeries[] {
+): readonly LevelSeries[] {
+  const ofStudy = seriesOfStudy(study);
+  let ofFilms = ofStudy.get(films);
+  if (!ofFilms) ofStudy.set(films, (ofFilms = new Map()));
+  let series = ofFilms.get(reader.name);
+  if (!series) ofFilms.set(reader.name, (series = lookFor(films, study, reader)));
+  return series;
+}
+
+function lookFor(films: readonly StudiedFilm[], study: Study, reader: Reader): LevelSeries[] {
   const days = byDay(films, reader);
   const series: LevelSeries[] = [];
   for (const ruler of rulers) {

@@ -1,5 +1,6 @@
 import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
+import { once } from '../notation/once.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 
 /**
@@ -27,8 +28,8 @@ export interface RefusedVisit {
 /** Days after a visit up to which its block may still say that the vet came. A judgement of ours. */
 export const stillWritten = 14;
 
-/** Ascending by day. */
-export function vetVisits(visits: readonly Placed<Visit>[]): VetVisit[] {
+/** Ascending by day; looked for once for a record, as several rules ask. */
+export const vetVisits = once((visits: readonly Placed<Visit>[]): readonly VetVisit[] => {
   if (!visits.some(({ is }) => is.seen.length > 0)) return [];
   const days = visits.map(({ is }) => (is.date === null ? null : dayNumber(is.date)));
   const ascending = days.filter((day) => day !== null).sort((a, b) => a - b);
@@ -43,7 +44,7 @@ export function vetVisits(visits: readonly Placed<Visit>[]): VetVisit[] {
     }
   });
   return found.sort((a, b) => a.day - b.day);
-}
+});
 
 /** Those that count. */
 export const counted = (visits: readonly Placed<Visit>[]): VetVisit[] =>

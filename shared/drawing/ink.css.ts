@@ -94,7 +94,8 @@ const RULES = `
 .ungula-plate .cut .live-edge { stroke: @b; }
 .ungula-plate .cut-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
 .ungula-plate .over-line { stroke: @a; }
-.ungula-plate .over-hatch { fill: @a; }
+.ungula-plate .over-hatch, .ungula-plate .wedge-hatch { fill: @a; }
+.ungula-plate .state-high .wedge-hatch, .ungula-plate .state-act .wedge-hatch { fill: @b; }
 .ungula-plate.on-picture .bone-body { fill: none; }
 .ungula-plate.on-picture .halo { stroke: @filmHalo; opacity: 0.7; }
 .ungula-plate.on-picture .film .stroked, .ungula-plate.on-picture .film .dots { stroke: @filmInk; }
@@ -115,7 +116,8 @@ const RULES = `
 .ungula-plate.on-picture .state-act .film .anchor { fill: @filmB; }
 .ungula-plate.on-picture .film .cut-hatch, .ungula-plate.on-picture .film .cut-anchor { fill: @filmInk; }
 .ungula-plate.on-picture .over.film .over-line { stroke: @filmA; }
-.ungula-plate.on-picture .over.film .over-hatch { fill: @filmA; opacity: 0.75; }
+.ungula-plate.on-picture .over.film .over-hatch, .ungula-plate.on-picture .film .wedge-hatch { fill: @filmA; opacity: 0.75; }
+.ungula-plate.on-picture .film.state-high .wedge-hatch, .ungula-plate.on-picture .film.state-act .wedge-hatch { fill: @filmB; }
 .ungula-plate.on-picture .cut.film .axis { stroke: @filmA; }
 .ungula-plate.on-picture .film .live { fill: @filmB; }
 .ungula-plate.on-picture .cut.film .live-edge { stroke: @filmB; }

@@ -1,3 +1,4 @@
+import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { FootName, WornKind } from '../notation/choices.ts';
 import type { Cut, Placed, Quantity, Visit, WornLine } from './schema.ts';
@@ -40,6 +41,12 @@ interface PutOn {
   readonly what: WornLine | Cut;
 }
 
+/** What a foot wears, or why it is bare. */
+interface FootState {
+  readonly items: readonly WornItem[];
+  readonly bare: BareBy | null;
+}
+
 const isLine = (what: WornLine | Cut): what is WornLine => 'off' in what;
 
 /**
@@ -48,6 +55,8 @@ const isLine = (what: WornLine | Cut): what is WornLine => 'off' in what;
  */
 export class Wearing {
   private readonly changes: ReadonlyMap<FootName, readonly PutOn[]>;
+  /** How a foot is after each of its changes. */
+  private readonly states = new Map<FootName, readonly FootState[]>();
 
   constructor(visits: readonly Placed<Visit>[]) {
     const changes = new Map<FootName, PutOn[]>();
@@ -64,6 +73,13 @@ export class Wearing {
     }
     for (const all of changes.values()) all.sort((a, b) => a.day - b.day || a.place - b.place);
     this.changes = changes;
+    for (const [foot, all] of changes) {
+      let state: FootState = { items: [], bare: null };
+      this.states.set(
+        foot,
+        all.map((change) => (state = stateAfter(state, change))),
+      );
+    }
   }
 
   /**
@@ -71,31 +87,21 @@ export class Wearing {
    * lines those before it count. Without it the day counts to its end. A day is counted since 1970-01-01.
    */
   shoeOn(foot: FootName, day: number, place = Infinity): Shod | null {
-    let items: readonly WornItem[] = [];
-    for (const change of this.until(foot, day, place)) items = after(items, change);
+    const items = this.stateOn(foot, day, place)?.items ?? [];
     return items.length === 0 ? null : shod(items);
   }
 
   /** Why the foot is bare then; null where it wears something, and where nothing has been said of it yet. */
   bareBy(foot: FootName, day: number, place = Infinity): BareBy | null {
-    let items: readonly WornItem[] = [];
-    let bare: BareBy | null = null;
-    for (const change of this.until(foot, day, place)) {
-      const { what, visit } = change;
-      const ofSameVisit = !isLine(what) && items.some((item) => item.visit === visit);
-      items = after(items, change);
-      const by = isLine(what) ? 'off' : what.heelUp ? 'wedge' : 'trim';
-      if (items.length > 0) bare = null;
-      // Bare before it already.
-      else if (bare === null || by === 'wedge' || bare.by === 'wedge') bare = { by, day: change.day, ofSameVisit };
-    }
-    return bare;
+    return this.stateOn(foot, day, place)?.bare ?? null;
   }
 
-  private until(foot: FootName, day: number, place: number): readonly PutOn[] {
-    const all = this.changes.get(foot) ?? [];
-    const later = all.findIndex((change) => change.day > day || (change.day === day && change.place >= place));
-    return later < 0 ? all : all.slice(0, later);
+  private stateOn(foot: FootName, day: number, place: number): FootState | undefined {
+    const before = countWhile(
+      this.changes.get(foot) ?? [],
+      (change) => change.day < day || (change.day === day && change.place < place),
+    );
+    return this.states.get(foot)?.[before - 1];
   }
 
   /** Whether any line says what the foot wears or wore; where none does, nobody knows. */
@@ -134,6 +140,16 @@ export function isBareAlike(one: BareBy | null, other: BareBy | null): boolean {
 
 const isAsLarge = (one: Quantity | null, other: Quantity | null): boolean =>
   one?.value === other?.value && one?.unit === other?.unit;
+
+function stateAfter({ items: before, bare }: FootState, change: PutOn): FootState {
+  const { what, visit, day } = change;
+  const items = after(before, change);
+  if (items.length > 0) return { items, bare: null };
+  const by = isLine(what) ? 'off' : what.heelUp ? 'wedge' : 'trim';
+  // Bare before it already.
+  if (bare && by !== 'wedge' && bare.by !== 'wedge') return { items, bare };
+  return { items, bare: { by, day, ofSameVisit: !isLine(what) && before.some((item) => item.visit === visit) } };
+}
 
 function after(items: readonly WornItem[], { what, visit, day }: PutOn): readonly WornItem[] {
   if (!isLine(what)) {

@@ -33,6 +33,11 @@ export function restsOn(measure: string, landmark: string): boolean {
   return needs.includes(landmark);
 }
 
+/** What the trade calls a landmark; the name itself where it means nothing here. */
+export function nameOf(landmark: string): string {
+  return findLandmark(landmark)?.name ?? landmark;
+}
+
 /** What a landmark's name means; the name itself where it means nothing here. */
 export function meaningOf(landmark: string): string {
   return findLandmark(landmark)?.doc ?? landmark;

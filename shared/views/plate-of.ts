@@ -12,6 +12,7 @@ const lettered: readonly MeasureName[] = [
   'capsular-rotation',
   'heel-surplus',
   'founder-distance',
+  'coronet-navicular',
   'phalangeal-rotation',
   'horn-lamellar.lower',
   'wall-angle',
@@ -27,7 +28,7 @@ const lettered: readonly MeasureName[] = [
 /** More would leave the film too small beside them. */
 const MOST = 13;
 
-const landmarkWords = (): ReadonlyMap<string, string> => new Map(landmarks.map(({ word, doc }) => [word, doc]));
+const landmarkWords = (): ReadonlyMap<string, string> => new Map(landmarks.map(({ word, name }) => [word, name]));
 
 export interface PlateWishes {
   readonly highlight?: string | null;

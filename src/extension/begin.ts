@@ -7,6 +7,13 @@ import { PREVIEW, Preview } from './preview-panel.ts';
 import { useWords } from '../../shared/language/words.ts';
 import type { Platform } from './platform.ts';
 
+/** What the menu on a drawing of the preview offers. */
+const ways = [
+  ['ungula.copyDrawing', 'copy'],
+  ['ungula.savePicture', 'png'],
+  ['ungula.saveDrawing', 'svg'],
+] as const;
+
 /** Everything that the extension is, wherever it runs. */
 export async function begin(context: vscode.ExtensionContext, platform: Platform): Promise<void> {
   useWords(vscode.l10n.bundle);
@@ -29,6 +36,7 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     vscode.commands.registerCommand('ungula.placeLandmark', (uri: unknown, line: unknown, landmark: unknown) =>
       preview.placeAt(uri, line, landmark),
     ),
+    ...ways.map(([command, way]) => vscode.commands.registerCommand(command, () => preview.take(way))),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
   await Promise.all([decoded.sweep(Date.now()), server.start()]);

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import { readPageMessage, readPageState, type HostMessage, type PageMessage } from '../messages/messages.ts';
+import type { Way } from '../messages/course-messages.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
@@ -80,7 +81,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const named = file instanceof vscode.Uri ? await vscode.workspace.openTextDocument(file) : active;
     if (named && isCase(named)) this.#follow(named);
     if (this.#panel) {
-      this.#panel.reveal(undefined, true);
+      const text = vscode.window.activeTextEditor?.viewColumn;
+      // To the side of the text, also where it was moved into the text's own group and would cover it.
+      const covers = text !== undefined && this.#panel.viewColumn === text;
+      this.#panel.reveal(covers ? vscode.ViewColumn.Beside : undefined, true);
       return;
     }
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
@@ -95,6 +99,11 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     await this.open(file);
     this.#newest.follow(file.toString());
     this.#pace.ask();
+  }
+
+  /** The drawing that the page shows goes along. */
+  take(way: Way): void {
+    this.#post({ type: 'take', way });
   }
 
   /** After the window was loaded again, with what the page had kept. */

@@ -15,7 +15,7 @@ export async function saveFromPage({ kind, name, content }: SaveMessage, caseFil
   const beside = caseFile && caseFile.scheme !== 'untitled' ? vscode.Uri.joinPath(caseFile, '..', file) : null;
   const chosen = await vscode.window.showSaveDialog({
     filters: { [wordsOf(kind)]: [kind] },
-    title: t('Save the course as {0}', kind.toUpperCase()),
+    title: t('Save as {0}', kind.toUpperCase()),
     ...(beside && { defaultUri: beside }),
   });
   if (!chosen) return t('Nothing was saved.');

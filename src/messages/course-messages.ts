@@ -170,7 +170,14 @@ export const saidMessage = z.object({ type: z.literal('said'), says: text });
 /** Whether the page shows the course, so that it is computed. */
 export const wantsMessage = z.object({ type: z.literal('wants'), course: z.boolean() });
 
-/** More than any picture of a course takes; base64 is a third longer than what it holds. */
+/** How a drawing of the page goes along: copied as a picture, or saved as a picture or a drawing. */
+const ways = ['copy', 'png', 'svg'] as const;
+export type Way = (typeof ways)[number];
+
+/** The drawing that is shown is to go along: what a menu of the editor asks for. */
+export const takeMessage = z.object({ type: z.literal('take'), way: z.enum(ways) });
+
+/** More than any picture of a page takes; base64 is a third longer than what it holds. */
 export const LARGEST_SAVED = 16_000_000;
 
 /** `png` in base64, the others as text. */

@@ -19,6 +19,7 @@ import {
   courseChoice,
   courseMessage,
   saidMessage,
+  takeMessage,
   saveMessage,
   pairSheetSchema,
   tapeSheetSchema,
@@ -173,6 +174,7 @@ const hostMessage = z.discriminatedUnion('type', [
   placedMessage,
   courseMessage,
   saidMessage,
+  takeMessage,
 ]);
 export type HostMessage = z.infer<typeof hostMessage>;
 export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import type { PageState } from '../messages/messages.ts';
 import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
@@ -24,8 +25,13 @@ export function foldOnEscape({ key, currentTarget }: KeyboardEvent): void {
   currentTarget.querySelector('summary')?.focus();
 }
 
+interface LayerProps extends Pick<PageState, 'shows' | 'hidden'> {
+  /** What else the menu holds. */
+  readonly children?: ComponentChildren;
+}
+
 /** What the plate shows, and each layer of the drawing by itself, behind one word: seldom wanted, and in the way otherwise. */
-export function LayerToggles({ shows, hidden }: Pick<PageState, 'shows' | 'hidden'>) {
+export function LayerToggles({ shows, hidden, children }: LayerProps) {
   const { toggle, toggleLayer } = useActions();
   return (
     <details class="layers" onKeyDown={foldOnEscape}>
@@ -45,6 +51,7 @@ export function LayerToggles({ shows, hidden }: Pick<PageState, 'shows' | 'hidde
             </Toggle>
           ))}
         </Toggles>
+        {children}
       </div>
     </details>
   );

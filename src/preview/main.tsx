@@ -62,6 +62,8 @@ addEventListener('scroll', () => {
 });
 addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const news = readHostMessage(data);
+  // A menu of the editor presses the same button as a person would.
+  if (news?.type === 'take') document.querySelector<HTMLElement>(`[data-take="${news.way}"]`)?.click();
   if (news) model.heard(news);
   // A case that this page cannot read must not look like one that has not changed.
   else if (isMessage(data)) model.heard({ type: 'trouble', says: unreadable });

@@ -1,4 +1,5 @@
-import { meaningOf } from '../../shared/views/about-measures.ts';
+import { meaningOf, nameOf } from '../../shared/views/about-measures.ts';
+import type { LayerName } from '../../shared/drawing/scene.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { PageState, SheetsMessage } from '../messages/messages.ts';
 import { t } from '../../shared/language/words.ts';
@@ -22,6 +23,9 @@ import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.t
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
+import { fileNameOf } from './take/file-name.ts';
+import { drawingMenu } from './take/drawing-menu.ts';
+import { PlateTake } from './take/plate-take.tsx';
 import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { OpenAlarms } from './open-alarms.tsx';
@@ -94,6 +98,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
           line={line}
           kept={kept}
           tried={tried}
+          said={said}
           onPlace={() => placing.open(sheet)}
         />
       ) : isWithoutFilm ? (
@@ -128,10 +133,12 @@ interface FilmProps {
   readonly line: number | null;
   readonly kept: PageState;
   readonly tried: TriedCut | null;
+  /** How the last thing that was asked for went. */
+  readonly said: string | null;
   onPlace(): void;
 }
 
-function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmProps) {
+function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: FilmProps) {
   const { shows, hidden, cut: chosenCut } = kept;
   const { go } = useActions();
   const landmark = landmarkOn(sheet, line);
@@ -149,6 +156,8 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
   const shown = { shows, highlight: landmark, cut: laid, over };
   const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
+  const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing ? [] : drawingLayers)];
+  const caseName = message.caseName ?? message.fileName;
   return (
     <>
       <figure>
@@ -160,14 +169,16 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
               <CutToggles cuts={cuts} laid={laid} />
               <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
             </div>
-            <LayerToggles shows={shows} hidden={hidden} />
+            <LayerToggles shows={shows} hidden={hidden}>
+              {input && <PlateTake input={input} hidden={hiddenLayers} name={fileNameOf(caseName, sheet.title)} />}
+            </LayerToggles>
           </div>
         </figcaption>
-        <div class={beside ? 'pair' : undefined}>
+        <div class={beside ? 'pair' : undefined} data-vscode-context={drawingMenu}>
           {beside && <FilmAlone sheet={sheet} found={found} />}
           <PlateView
             input={input}
-            hides={[...(shows.drawing ? [] : ['no-drawing']), ...hidden.map((layer) => `no-${layer}`)]}
+            hides={hiddenLayers.map((layer) => `no-${layer}`)}
             lineOf={(name) => sheet.placed[name]?.line ?? null}
             onPress={({ line, measure }) => {
               // A label on the plate has no line of its own: its row does.
@@ -177,6 +188,11 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
             }}
           />
         </div>
+        {said !== null && (
+          <p class="aside" role="status">
+            {said}
+          </p>
+        )}
         {found.says !== null && <p class="picture-says">{found.says}</p>}
         <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />
         {sheet.said.map((words) => (
@@ -197,13 +213,16 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
   );
 }
 
+/** What is turned off with the drawing; the measures and the ground stay on the film. */
+const drawingLayers: readonly LayerName[] = ['bones', 'capsule', 'soft'];
+
 /** The film as it was taken, without a line on it. */
 function FilmAlone({ sheet, found }: Pick<FilmProps, 'sheet' | 'found'>) {
   const shows = { picture: true, drawing: false, lettering: false };
   return (
     <PlateView
       input={found.wait ? null : filmPlate(sheet, found.picture, { shows, highlight: null, cut: null, over: null })}
-      hides={['no-drawing', 'no-landmarks', 'no-ground']}
+      hides={[...drawingLayers, 'landmarks', 'ground'].map((layer) => `no-${layer}`)}
       lineOf={() => null}
       onPress={() => undefined}
     />
@@ -233,7 +252,7 @@ function NextPlaces({ sheet: { missing, placed } }: { readonly sheet: FilmSheet 
       <dl>
         {missing.map((name) => (
           <>
-            <dt>{name}</dt>
+            <dt>{nameOf(name)}</dt>
             <dd>{meaningOf(name)}</dd>
           </>
         ))}

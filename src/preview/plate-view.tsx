@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
+import { CloseLook } from './close-look.ts';
 import { Plate } from './plate.ts';
 
 interface PlateProps {
@@ -16,10 +17,17 @@ interface PlateProps {
 export function PlateView({ input, hides, lineOf, onPress }: PlateProps) {
   const holder = useRef<HTMLDivElement>(null);
   const plate = useRef<Plate | null>(null);
+  const look = useRef<CloseLook | null>(null);
   plate.current ??= new Plate();
   useLayoutEffect(() => {
     if (holder.current && input) plate.current?.show(holder.current, input, lineOf);
   });
+  useLayoutEffect(() => {
+    if (holder.current) look.current = new CloseLook(holder.current);
+  }, []);
+  // Another film is looked at whole.
+  const film = input && [input.foot, input.view, input.picture?.href].join(' ');
+  useLayoutEffect(() => look.current?.whole(), [film]);
   useLayoutEffect(() => {
     const watch = new ResizeObserver(() => {
       if (holder.current) plate.current?.fit(holder.current);
@@ -36,8 +44,11 @@ export function PlateView({ input, hides, lineOf, onPress }: PlateProps) {
     <div
       ref={holder}
       class={['plate', ...hides].join(' ')}
-      onClick={({ target }) => press(target)}
+      onClick={({ target }) => {
+        if (look.current?.wasMoved !== true) press(target);
+      }}
       onKeyDown={(event) => {
+        if (look.current?.pressedKey(event)) return event.preventDefault();
         if (plate.current?.pressedKey(event) === 'press') press(event.target);
       }}
     />

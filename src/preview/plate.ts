@@ -1,7 +1,7 @@
 import morphdom from 'morphdom';
 import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
-import { meaningOf } from '../../shared/views/about-measures.ts';
+import { meaningOf, nameOf } from '../../shared/views/about-measures.ts';
 import { plateOf } from '../../shared/views/plate-of.ts';
 import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { PageState } from '../messages/messages.ts';
@@ -35,9 +35,7 @@ export function filmPlate(
   picture: PlateInput['picture'],
   { shows, highlight, cut, over = null }: FilmShown,
 ): PlateInput {
-  // On the plate a place has the name that stands in the text; what it means is told by its title.
-  const { landmarkWords: _meanings, ...plain } = plateOf(sheet, shows.picture ? picture : null, { highlight, cut });
-  const input = { ...plain, over };
+  const input = { ...plateOf(sheet, shows.picture ? picture : null, { highlight, cut }), over };
   return shows.lettering ? input : { ...input, labels: [], worn: null, cut: input.cut ? unlettered(input.cut) : null };
 }
 
@@ -111,7 +109,7 @@ export class Plate {
       if (title) title.textContent = meaning;
       one.setAttribute('role', 'button');
       one.setAttribute('tabindex', one === first ? '0' : '-1');
-      one.setAttribute('aria-label', `${name}: ${meaning}`);
+      one.setAttribute('aria-label', `${nameOf(name)}: ${meaning}`);
       one.setAttribute('data-line', String(line));
     }
   }

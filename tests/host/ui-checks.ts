@@ -100,7 +100,7 @@ function previewed({ bench, expected }: Ui) {
 }
 
 export async function previewMatches(ui: Ui): Promise<void> {
-  const { checks, bench, shots } = ui;
+  const { checks, bench, expected, shots } = ui;
   const { file, matches } = previewed(ui);
   await checks.check('the preview shows the palmar angle that measure computes', 60, async () => {
     expectThat(file !== undefined, 'no example has a palmar angle and a p3.tip to move');
@@ -110,6 +110,18 @@ export async function previewMatches(ui: Ui): Promise<void> {
     await bench.runCommand('Ungula: Open preview to the side');
     await matches(file);
     await bench.screenshot(join(shots, 'preview.png'));
+  });
+
+  await checks.check('a file that is opened while the preview is in front does not cover it', 60, async () => {
+    const other = expected.find((one) => one.name !== file?.name);
+    expectThat(file !== undefined && other !== undefined, 'there is no other case to open');
+    await bench.preview().locator('.masthead h1').click();
+    await bench.openFile(other.name);
+    // A preview that is covered has no frame in sight.
+    await bench.preview().locator('.masthead h1').waitFor({ timeout: 20_000 });
+    await bench.lines().first().waitFor();
+    await bench.openFile(file.name);
+    await matches(file);
   });
 }
 

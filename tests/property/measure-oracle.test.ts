@@ -102,7 +102,7 @@ const SHOE_MEASURES = 4;
 const FAR_FEWER_WOULD_BE_EMPTY = { measures: 40, timesEach: 60, works: 120 };
 
 describe('random feet', () => {
-  it('are measured and trimmed as the definition says', { timeout: 120_000 }, async () => {
+  it('are measured and trimmed as the definition says', { timeout: 600_000 }, async () => {
     const feet = Array.from({ length: FEET }, (_, index) => randomFoot(FIRST_SEED + index));
     const visits = await measuredFeet(feet);
     const comparison = new Comparison();
@@ -128,7 +128,7 @@ describe('random feet', () => {
 });
 
 describe('random feet of which some numbers are out of their ranges', () => {
-  it('are measured and trimmed as if those lines were not there', { timeout: 120_000 }, async () => {
+  it('are measured and trimmed as if those lines were not there', { timeout: 600_000 }, async () => {
     const feet = Array.from({ length: FEET }, (_, index) => slipped(randomFoot(FIRST_SEED + FEET + index)));
     const visits = await measuredFeet(feet);
     const comparison = new Comparison();
@@ -165,7 +165,7 @@ describe('random feet of which some numbers are out of their ranges', () => {
 describe('random shod feet', () => {
   it(
     'are measured and trimmed as the definition says, whichever of the two lines is placed',
-    { timeout: 120_000 },
+    { timeout: 600_000 },
     async () => {
       const feet = Array.from({ length: FEET }, (_, index) => shodFoot(randomFoot(FIRST_SEED + 2 * FEET + index)));
       const visits = await measuredFeet(feet);
@@ -203,7 +203,7 @@ const BONE_CASES = 200;
 describe('random feet whose film has its scale from the bones', () => {
   it(
     'are measured as the other films of the foot say, and no better known than those',
-    { timeout: 120_000 },
+    { timeout: 600_000 },
     async () => {
       const cases = Array.from({ length: BONE_CASES }, (_, index) => randomBoneCase(9000 + index));
       const visits = await measured(new Map(cases.map(({ foot, text }) => [String(foot.seed), text])));
@@ -242,7 +242,7 @@ const MOST_CURVATURE = 0.01;
 const DRAWN_SEEDS = [7001, 7002, 7003, 7004, 7005];
 
 describe('drawn placings', () => {
-  it('scatter by the standard deviations that are reported', { timeout: 300_000 }, async () => {
+  it('scatter by the standard deviations that are reported', { timeout: 600_000 }, async () => {
     const feet = DRAWN_SEEDS.map((seed) => randomFoot(seed, { complete: true, spreadAtMostMm: 1 }));
     const visits = await measuredFeet(feet);
     const comparison = new Comparison();

@@ -135,4 +135,4 @@ it('10,000 edits of one document, and 1,000 documents, leave the heap where a te
   expect(many / few).toBeLessThan(most);
   inspector.close();
   expect(await client.stop()).toBe(0);
-}, 300_000);
+}, 600_000);

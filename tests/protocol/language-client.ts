@@ -273,7 +273,7 @@ export class LanguageClient {
   }
 
   /** Looks again after each message of the server. */
-  async until<T>(look: () => T | undefined, seconds = 30): Promise<T> {
+  async until<T>(look: () => T | undefined, seconds = 180): Promise<T> {
     const now = look();
     if (now !== undefined) return now;
     return new Promise((resolve, reject) => {
@@ -327,7 +327,7 @@ export class LanguageClient {
   /** Ends the server as the protocol says; its exit status, null where it had to be killed. */
   async stop(): Promise<number | null> {
     // A server that hangs must not outlive its test.
-    const kill = setTimeout(() => this.#child.kill('SIGKILL'), 20_000);
+    const kill = setTimeout(() => this.#child.kill('SIGKILL'), 60_000);
     if (this.running) {
       // Killed, it does not answer; that shows in the status.
       await this.request('shutdown').catch(() => undefined);

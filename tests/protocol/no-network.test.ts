@@ -26,7 +26,7 @@ const trap = `data:text/javascript,${encodeURIComponent(`
 `)}`;
 
 const run = (...args: string[]) =>
-  spawnSync(process.execPath, ['--import', trap, ...args], { cwd: root, encoding: 'utf8', timeout: 60_000 });
+  spawnSync(process.execPath, ['--import', trap, ...args], { cwd: root, encoding: 'utf8', timeout: 600_000 });
 
 describe('nothing goes out', () => {
   it('and the trap would tell', () => {
@@ -39,14 +39,14 @@ describe('nothing goes out', () => {
     ['measure', 'examples/juniper.hoof'],
     ['course', 'examples/juniper.hoof'],
     ['report', 'examples/juniper.hoof', '-o', join(folder, 'report.html')],
-  ])('from ungula %s %s', { timeout: 90_000 }, (...args) => {
+  ])('from ungula %s %s', { timeout: 600_000 }, (...args) => {
     const { stdout, stderr, status } = run('src/cli/main.ts', ...args);
     expect(stderr).not.toContain('WENT OUT');
     expect(status, stderr).toBeLessThan(2);
     expect(stdout.length + stderr.length).toBeGreaterThan(0);
   });
 
-  it('from the language server with the examples open', { timeout: 90_000 }, async () => {
+  it('from the language server with the examples open', { timeout: 600_000 }, async () => {
     const uri = new URL('../../examples/juniper.hoof', import.meta.url);
     const client = await LanguageClient.start({
       capabilities: wholeWorkspace,

@@ -187,7 +187,7 @@ describe('parameters of initialize that are none', () => {
     }
   });
 
-  it('of whatever make: the server starts and serves', { timeout: 120_000 }, async () => {
+  it('of whatever make: the server starts and serves', { timeout: 600_000 }, async () => {
     for (let count = 0; count < 16; count++) {
       const initialize = made();
       const client = await LanguageClient.start({ initialize });
@@ -202,7 +202,7 @@ describe('parameters of initialize that are none', () => {
 });
 
 describe('notifications that are none', () => {
-  it('stop nothing, whatever they hold', { timeout: 60_000 }, async () => {
+  it('stop nothing, whatever they hold', { timeout: 600_000 }, async () => {
     const client = await LanguageClient.start({ capabilities: wholeWorkspace, folder });
     for (const method of [
       'textDocument/didOpen',

@@ -53,7 +53,7 @@ it('pipes and devices are told in words, and the server answers meanwhile and en
   const far = relative(folder.path, '/dev/zero');
   client.open(folder.uriOf('far.hoof'), dicomCase(far));
   client.open(folder.uriOf('near.hoof'), dicomCase('near.dcm'));
-  await expect.poll(() => scale(folder.uriOf('near.hoof')), { timeout: 20_000 }).toBe(0.14);
+  await expect.poll(() => scale(folder.uriOf('near.hoof')), { timeout: 120_000 }).toBe(0.14);
   for (const pipe of pipes) await said(folder.uriOf(`${pipe}.hoof`), `${pipe} is no file but a device or a pipe`);
   await said(folder.uriOf('zero.hoof'), 'zero.dcm goes through a link that leads out');
   await said(folder.uriOf('far.hoof'), `${far} leads out of the folders`);
@@ -73,8 +73,8 @@ it('cases beside films go together in a folder that is open, and links out of it
     client.open(uri, dicomCase(picture));
     return uri;
   };
-  await expect.poll(() => scale(open('a', '../films/a.dcm')), { timeout: 20_000 }).toBe(0.14);
-  await expect.poll(() => scale(open('b', 'way-round/a.dcm')), { timeout: 20_000 }).toBe(0.14);
+  await expect.poll(() => scale(open('a', '../films/a.dcm')), { timeout: 120_000 }).toBe(0.14);
+  await expect.poll(() => scale(open('b', 'way-round/a.dcm')), { timeout: 120_000 }).toBe(0.14);
   await said(open('c', 'way-out/s.dcm'), 'goes through a link that leads out');
   await said(open('d', '../../secret/s.dcm'), 'leads out of the folders');
 });
@@ -87,9 +87,9 @@ it('what may be read follows the folders that are open', async () => {
   expect(await scale(uri)).toBeNull();
   const clinic = { uri: folder.uriOf('clinic'), name: 'clinic' };
   client.notify('workspace/didChangeWorkspaceFolders', { event: { added: [clinic], removed: [] } });
-  await expect.poll(() => scale(uri), { timeout: 20_000 }).toBe(0.14);
+  await expect.poll(() => scale(uri), { timeout: 120_000 }).toBe(0.14);
   client.notify('workspace/didChangeWorkspaceFolders', { event: { added: [], removed: [clinic] } });
-  await expect.poll(() => scale(uri), { timeout: 20_000 }).toBeNull();
+  await expect.poll(() => scale(uri), { timeout: 120_000 }).toBeNull();
 });
 
 it('a client that tells nothing of files: a picture that was replaced counts once the case is saved or changed', async () => {
@@ -97,17 +97,17 @@ it('a client that tells nothing of files: a picture that was replaced counts onc
   client = await LanguageClient.start();
   const uri = folder.uriOf('a.hoof');
   client.open(uri, dicomCase('a.dcm'));
-  await expect.poll(() => scale(uri), { timeout: 20_000 }).toBe(0.14);
+  await expect.poll(() => scale(uri), { timeout: 120_000 }).toBe(0.14);
   folder.write('a.dcm', calibratedPicture('0.12'));
   client.notify('textDocument/didSave', { textDocument: { uri } });
-  await expect.poll(() => scale(uri), { timeout: 20_000 }).toBe(0.12);
+  await expect.poll(() => scale(uri), { timeout: 120_000 }).toBe(0.12);
   folder.remove('a.dcm');
   client.change(uri, 2, [{ range: { start: { line: 0, character: 6 }, end: { line: 0, character: 6 } }, text: ' ' }]);
   await said(uri, 'a.dcm is not there');
   folder.write('a.dcm', calibratedPicture('0.1'));
   client.close(uri);
   client.open(uri, dicomCase('a.dcm'));
-  await expect.poll(() => scale(uri), { timeout: 20_000 }).toBe(0.1);
+  await expect.poll(() => scale(uri), { timeout: 120_000 }).toBe(0.1);
 });
 
 it('of a client that watches files for the server it asks for the pictures too', async () => {

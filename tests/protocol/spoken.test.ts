@@ -65,4 +65,4 @@ it('a client that gives the server a table hears its language: hover, completion
   expect([...left]).toEqual([]);
   expect(heard).toBeGreaterThan(2000);
   await client.stop();
-}, 300_000);
+}, 600_000);

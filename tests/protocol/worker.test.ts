@@ -66,7 +66,7 @@ class WorkerClient {
 
   first(fits: (message: Message) => boolean): Promise<Message> {
     return new Promise((found, late) => {
-      const limit = setTimeout(() => late(new Error(`no such message in ${JSON.stringify(this.#received)}`)), 30_000);
+      const limit = setTimeout(() => late(new Error(`no such message in ${JSON.stringify(this.#received)}`)), 180_000);
       this.#look = () => {
         const message = this.#received.find(fits);
         if (!message) return;

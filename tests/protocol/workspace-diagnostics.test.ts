@@ -323,7 +323,7 @@ describe('two files with one study code', () => {
     // A picture that was looked for may have it asked once before.
     const codes = async () =>
       (await client.about<{ items: Diagnostic[] }>('diagnostic', a)).items.map(({ code }) => code);
-    await expect.poll(codes, { timeout: 20_000 }).not.toContain('case/same-code');
+    await expect.poll(codes, { timeout: 120_000 }).not.toContain('case/same-code');
   });
 });
 

@@ -195,7 +195,7 @@ describe('the command line', () => {
     program = await Program.build();
     writeFileSync(file(), text);
     writeFileSync(join(program.folder, 'calm.hoof'), calm);
-  }, 60_000);
+  }, 600_000);
   afterAll(() => program.remove());
 
   it.each(['plan --foot LF --heel 2', 'measure', 'course'])('begins what %s prints with them', (command) => {

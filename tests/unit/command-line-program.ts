@@ -51,7 +51,7 @@ export class Program {
         encoding: 'utf8',
         env,
         cwd: this.folder,
-        timeout: 60_000,
+        timeout: 600_000,
       }),
     );
   }

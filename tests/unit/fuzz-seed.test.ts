@@ -21,7 +21,7 @@ function run(options: readonly string[], env = process.env): string {
   return stdout;
 }
 
-it('the random edits draw another seed each run, say it, and take it to run again', { timeout: 120_000 }, () => {
+it('the random edits draw another seed each run, say it, and take it to run again', { timeout: 600_000 }, () => {
   const edits = (...options: string[]): string => run(['--properties', 'no', ...options]);
   const [one, other] = [edits(), edits()];
   const seed = /^seed (\d+)$/m.exec(one)?.[1] ?? '';
@@ -61,7 +61,7 @@ const drawnWith = (seed?: number): string =>
     expect(spawnSync(process.execPath, [vitest, 'run', oneFile], { cwd: root, env }).status).toBe(0);
   });
 
-it('properties draw by the seed that they are given, and without one the same each time', { timeout: 120_000 }, () => {
+it('properties draw by the seed that they are given, and without one the same each time', { timeout: 600_000 }, () => {
   const usual = drawnWith();
   expect(usual.split('\n').length).toBeGreaterThan(1000);
   expect(drawnWith()).toBe(usual);
@@ -70,7 +70,7 @@ it('properties draw by the seed that they are given, and without one the same ea
   expect(drawnWith(8)).not.toBe(seven);
 });
 
-it('the random edits hand their seed on to the properties, and say so', { timeout: 120_000 }, () => {
+it('the random edits hand their seed on to the properties, and say so', { timeout: 600_000 }, () => {
   let said = '';
   const drawn = drawnBy((env) => (said = run(['--seed', '7', '--properties', oneFile], env)));
   expect(said).toContain(`UNGULA_SEED=7 npx vitest run ${oneFile}`);

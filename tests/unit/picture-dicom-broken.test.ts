@@ -93,7 +93,7 @@ describe('bytes changed at random: a picture or a sentence, never a throw', () =
     [syntaxes.big, null],
     [syntaxes.deflated, null],
     ...coded,
-  ] as const)('%s (%s)', { timeout: 60_000 }, async (uid, encoding) => {
+  ] as const)('%s (%s)', { timeout: 600_000 }, async (uid, encoding) => {
     const whole = encoding ? await fileOf(uid, encoding) : pictureFile(uid, layout, values, 'OB');
     const roll = dice(20250101);
     const outcomes = { shown: 0, told: 0 };
@@ -181,7 +181,7 @@ describe('sizes that the bytes cannot hold are refused before memory is asked fo
     ).toMatch(/contradicts itself/);
   });
 
-  it('a deflated data set that unpacks to gigabytes', { timeout: 60_000 }, async () => {
+  it('a deflated data set that unpacks to gigabytes', { timeout: 600_000 }, async () => {
     const plain = pictureFile(syntaxes.deflated, layout, values, 'OB');
     const meta = plain.subarray(0, 132 + 12 + new DataView(plain.buffer).getUint32(140, true));
     // A flushed block can be repeated: a mebibyte of zeros a kibibyte, four thousand times.

@@ -63,7 +63,7 @@ function apart(...args: string[]): { status: number | null; out: string } {
   const { status, stdout } = spawnSync(
     process.execPath,
     ['--max-old-space-size=512', join(root, 'src', 'cli', 'main.ts'), ...args],
-    { encoding: 'utf8', timeout: 60_000 },
+    { encoding: 'utf8', timeout: 600_000 },
   );
   return { status, out: stdout };
 }

@@ -11,7 +11,7 @@ import { tapeSheets } from '../../shared/views/tape-sheet.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { LARGEST_SAVED } from '../../src/messages/course-messages.ts';
 import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/messages/messages.ts';
-import { fileNameOf } from '../../src/preview/course/file-name.ts';
+import { fileNameOf } from '../../src/preview/take/file-name.ts';
 
 const examples = join(import.meta.dirname, '..', '..', 'examples');
 const texts = readdirSync(examples)

@@ -122,7 +122,7 @@ function complaints(tree: string): string[] {
     {
       cwd: tree,
       encoding: 'utf8',
-      timeout: 60_000,
+      timeout: 600_000,
     },
   );
   if (error) throw error;
@@ -175,13 +175,13 @@ describe('the recipes', () => {
     });
   });
 
-  it('are enough: all compiles, and everything knows what was added', { timeout: 120_000 }, () => {
+  it('are enough: all compiles, and everything knows what was added', { timeout: 600_000 }, () => {
     const tree = followed('whole');
     expect(complaints(tree)).toEqual([]);
     const { stdout, stderr } = spawnSync(process.execPath, ['--input-type=module', '--eval', asked], {
       cwd: tree,
       encoding: 'utf8',
-      timeout: 60_000,
+      timeout: 600_000,
     });
     expect(stderr).toBe('');
     expect(JSON.parse(stdout)).toEqual({
@@ -197,7 +197,7 @@ describe('the recipes', () => {
     });
   });
 
-  it('do not compile where something of a row is forgotten, or a name has a slip', { timeout: 120_000 }, () => {
+  it('do not compile where something of a row is forgotten, or a name has a slip', { timeout: 600_000 }, () => {
     const forgotten: readonly (readonly [file: string, from: string, to: string])[] = [
       [
         'shared/notation/landmarks.ts',

@@ -1,6 +1,7 @@
 import type { LateralMeasureName } from '../../measures/names.ts';
 import { between, direction, distance, dot, meet, minus, plus, turned, type XY } from '../../geometry/vector.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
+import { hatchInside } from '../hatch.ts';
 import type { SceneNode } from '../scene.ts';
 import { all, some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
 
@@ -204,6 +205,30 @@ const underContact =
     return at && context.groundAt ? span(context, { x: at.x, y: 0 }, { x: at.x, y: context.groundAt(at.x) }) : null;
   };
 
+const wallToBone = divergence(
+  'p3.dorsal.lower',
+  ['wall.lower', 'wall.upper'],
+  ['p3.dorsal.lower', 'p3.dorsal.upper'],
+  27,
+);
+
+/**
+ * By how much the layer before the bone is thicker below than above, as the wedge it is: what lies between the bone's face and a
+ * line along the wall from the upper end of that face. Null where the two are parallel.
+ */
+function wedgeBeforeBone(context: DrawingContext): SceneNode | null {
+  const points = all(context, 'p3.dorsal.upper', 'p3.dorsal.lower', 'wall.upper', 'wall.lower');
+  if (!points) return null;
+  const [top, bottom, a, b] = points;
+  const face = direction(bottom, top);
+  const wall = direction(b, a);
+  const end = face && wall && meet(bottom, turned(face), top, wall);
+  if (!wall || !end || distance(bottom, end) < 0.5 * context.unit) return null;
+  const u = context.unit;
+  const segments = hatchInside([top, bottom, end], turned(wall), 0.9 * u, 0.42 * u, () => 0.75, 5);
+  return { kind: 'path', segments, classes: ['wedge-hatch'] };
+}
+
 /** One row a measure; `null` where it gets its label in the margin and no lines. */
 const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'wall-angle': slope('wall.lower', 'wall.upper', 15, lowerEnd('wall.lower', 'ground')),
@@ -217,12 +242,11 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   },
   'middle-angle': slope('coffin.centre', 'pastern.centre', 27),
   'axis-angle': slope('coffin.centre', 'fetlock.centre', 35),
-  'capsular-rotation': divergence(
-    'p3.dorsal.lower',
-    ['wall.lower', 'wall.upper'],
-    ['p3.dorsal.lower', 'p3.dorsal.upper'],
-    27,
-  ),
+  'capsular-rotation': (context) => {
+    const angle = wallToBone(context);
+    const wedge = wedgeBeforeBone(context);
+    return angle && wedge ? { ...angle, nodes: [wedge, ...angle.nodes] } : angle;
+  },
   'phalangeal-rotation': divergence(
     'coffin.centre',
     ['coffin.centre', 'pastern.centre'],

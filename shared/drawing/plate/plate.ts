@@ -301,7 +301,12 @@ export function drawPlate(input: PlateInput): Scene {
         foot: [...shown].filter(([name]) => !ABOVE.has(name)).map(([, place]) => place),
         area: frameBox,
         em,
-        taken: [...laid.letters.boxes, ...overLetters.boxes, ...(marker ? [boxOf(marker)] : [])],
+        taken: [
+          ...laid.letters.boxes,
+          ...overLetters.boxes,
+          ...(marker ? [boxOf(marker)] : []),
+          ...lettered([...(scaleMark ? [scaleMark] : []), ...worn]),
+        ],
         onPicture,
         highlight,
       })

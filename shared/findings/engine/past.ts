@@ -48,9 +48,10 @@ export class PastCuts {
     if (cuts.length === 0 || day === null) return told;
     const past = cuts.flatMap(({ cut }) => {
       const [start, end] = [visit.start + cut.at.start, visit.start + cut.at.end];
-      // A trim of several feet is past where each of them has something later.
+      // A trim of several feet is past where each of them has something later. Looked for from the end of the text, where it
+      // most often stands: else a long case would be walked through for each cut.
       const later = cut.feet.every((foot) =>
-        this.moments.get(foot)?.some((one) => one.day >= day && one.at > start && one.planIn !== visit),
+        this.moments.get(foot)?.findLast((one) => one.day >= day && one.at > start && one.planIn !== visit),
       );
       return later ? [{ start, end }] : [];
     });

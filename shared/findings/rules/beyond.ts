@@ -14,10 +14,11 @@ export type { Beyond } from './beyond-a-line.ts';
  * is within. Of several readers the gravest counts; where another's value lies within, it is told one level lower, once.
  */
 export function beyond(measure: MeasureName, film: StudiedFilm, study: Study): Beyond | null | undefined {
-  const values = film.readings.flatMap((reading) => {
+  const values: { readonly reading: StudiedReading; readonly value: Value }[] = [];
+  for (const reading of film.readings) {
     const value = reading.taking.values.get(measure);
-    return value ? [{ reading, value }] : [];
-  });
+    if (value) values.push({ reading, value });
+  }
   // What somebody lives with in one reader's placing must not speak for another reader.
   if (values.length > 1) values.sort((a, b) => Number(livedWith(a.reading, film)) - Number(livedWith(b.reading, film)));
   if (values.length === 0) return null;

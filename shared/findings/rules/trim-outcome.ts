@@ -1,10 +1,12 @@
 import { counted, t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
-import { accusationOf, isLength } from '../../course/bones-of.ts';
-import { changeOf, spreadOf } from '../../course/error-of-films.ts';
+import { isLength } from '../../course/bones-of.ts';
+import { changeOf, errorOfFilms, spreadOf } from '../../course/error-of-films.ts';
 import { usualGrowth } from '../../reference/growth.ts';
 import { animalOn } from '../../trim/case-animal.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../../trim/study.ts';
+import type { Cut } from '../../record/schema.ts';
+import { keptWhile } from '../../notation/kept-while.ts';
 import { bareFoot } from '../../geometry/planes.ts';
 import { valuesIn, type Value, type Values } from '../../measures/take.ts';
 import { momentOf } from '../../trim/film-series.ts';
@@ -41,41 +43,47 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   if (found && !isLastBefore(found, studied, study)) return null;
   const values = found && bareValues(found);
   if (!found || found.day === null || !values) return null;
+  const foundOn = found.day;
   const films = film ? [film, found] : [found];
-  const doubted = films.some((one) => accusationOf(one, study) !== null);
-  const words = compared.flatMap((name) => {
-    const predicted = bare.prediction.value(name);
-    const now = values.get(name);
-    if (!predicted || !now) return [];
-    const said = doubted && isLength(now.measure) ? t('scale in doubt') : sayOff(predicted, now, found, study);
-    const grown = name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
-    return [
-      t(
-        '{0} {1} predicted, {2} found ({3}{4})',
-        wordsFor(now.measure, cut.foot),
-        say(predicted.value, now.unit),
-        say(now.value, now.unit),
-        said,
-        grown,
-      ),
-    ];
-  });
-  if (words.length === 0) return null;
   const doubt = sayDoubtOf(films, study);
-  const shod = films.some(isShod) ? t(' All is to the bearing plane, as if both were bare.') : '';
-  const withEarlier = earlier.length === 0 ? '' : t('With {0} before it. ', sayTrims(earlier));
+  const before = sayTrims(earlier);
+  const errors = errorOfFilms(study);
+  const restsOn = [
+    bare,
+    day,
+    before,
+    doubt,
+    found.readings,
+    found.worn,
+    found.bone,
+    foundOn,
+    films.some(isShod),
+    study.change,
+    animalOn(study.animal, foundOn).young,
+    ...compared.flatMap((name) => [errors.ofFilms(name), errors.ofReadings(name)]),
+  ];
+  const message = sentenceOf(cut, restsOn, () => {
+    const parts = compared.flatMap((name) => {
+      const predicted = bare.prediction.value(name);
+      const now = values.get(name);
+      return predicted && now ? [sayMeasure(predicted, now, { found, cut, day, doubted: doubt !== '' }, study)] : [];
+    });
+    if (parts.length === 0) return null;
+    return t(
+      '{0}{1}On the next film, of {2}: {3}.{4}',
+      doubt === '' ? '' : `${sentence(doubt)}. `,
+      before === '' ? '' : t('With {0} before it. ', before),
+      sayDay(foundOn),
+      list(parts),
+      films.some(isShod) ? t(' All is to the bearing plane, as if both were bare.') : '',
+    );
+  });
+  if (message === null) return null;
   return {
     start: visit.start,
     at: cut.head,
     past: true,
-    message: t(
-      '{0}{1}On the next film, of {2}: {3}.{4}',
-      doubt === '' ? '' : `${sentence(doubt)}. `,
-      withEarlier,
-      sayDay(found.day),
-      list(words),
-      shod,
-    ),
+    message,
     related: [
       {
         at: { start: found.visit.start + found.film.head.start, end: found.visit.start + found.film.head.end },
@@ -83,6 +91,30 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
       },
     ],
   };
+}
+
+/** What became of each trim, in words: a case with many trims would make most of them anew at every keystroke. */
+const sentenceOf = keptWhile<Cut, string | null>();
+
+interface Outcome {
+  readonly cut: Cut;
+  readonly day: number;
+  readonly found: StudiedFilm;
+  /** The scale of one of the two films is in doubt. */
+  readonly doubted: boolean;
+}
+
+/** `palmar angle 4.0° predicted, 4.6° found (within the error)`. */
+function sayMeasure(predicted: Value, now: Value, { cut, day, found, doubted }: Outcome, study: Study): string {
+  const grown = now.measure.name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
+  return t(
+    '{0} {1} predicted, {2} found ({3}{4})',
+    wordsFor(now.measure, cut.foot),
+    say(predicted.value, now.unit),
+    say(now.value, now.unit),
+    doubted && isLength(now.measure) ? t('scale in doubt') : sayOff(predicted, now, found, study),
+    grown,
+  );
 }
 
 const isShod = ({ film }: StudiedFilm): boolean => film.bearing !== null;

@@ -1,5 +1,6 @@
 import { useMemo, useRef } from 'preact/hooks';
 import { drawStave } from '../../../shared/drawing/course/stave.ts';
+import { drawingMenu } from '../take/drawing-menu.ts';
 import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { staveOf, stopsOf } from '../../../shared/views/course-stave.ts';
@@ -36,6 +37,7 @@ export function StaveView({ foot, rows, caseName, stop, onStop, onPress }: Stave
     <div
       ref={holder}
       class="stave"
+      data-vscode-context={drawingMenu}
       role="slider"
       tabIndex={0}
       aria-label={foot.others.length > 0 ? t('Day') : t('Day with films')}

@@ -42,7 +42,10 @@ export function CaseStrip({ message, current }: StripProps) {
     else if (card + CARD > element.scrollLeft + element.clientWidth)
       element.scrollLeft = card + CARD - element.clientWidth;
   }, [card, pane]);
-  if (visits.length === 0) return null;
+  const [only] = visits;
+  if (!only) return null;
+  // There is nothing to choose, and no time passes.
+  if (visits.length === 1) return <p class="aside only-visit">{wordsOf(only).join('; ')}</p>;
   return (
     <nav ref={holder} class="strip" aria-label={t('Visits of this case')} onKeyDown={step}>
       <div class="strip-track" style={{ width: `${width}px` }}>
@@ -84,6 +87,15 @@ function step(event: KeyboardEvent): void {
   next.focus();
 }
 
+const conditionOf = ({ comfort, weight }: VisitSheet): string =>
+  [comfort, weight].filter((part) => part !== null).join(', ');
+
+/** All that the strip says of a visit. */
+function wordsOf(visit: VisitSheet): string[] {
+  const { date, title, done, seen } = visit;
+  return [date ?? t('no date'), title ?? '', conditionOf(visit), ...done, ...seen].filter((part) => part !== '');
+}
+
 interface VisitCardProps extends Pick<StripProps, 'message'> {
   readonly visit: VisitSheet;
   readonly left: number;
@@ -93,11 +105,10 @@ interface VisitCardProps extends Pick<StripProps, 'message'> {
 
 function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isStop }: VisitCardProps) {
   const { goToVisit } = useActions();
-  const { date, title, comfort, weight, done, seen, picture, line } = visit;
+  const { date, title, done, picture, line } = visit;
   const found = picture === null ? undefined : pictureNamed(pictures, picture);
-  const condition = [comfort, weight].filter((part) => part !== null).join(', ');
+  const condition = conditionOf(visit);
   const [film] = filmsOfVisit(sheets, visit);
-  const told = [date ?? t('no date'), title, condition, ...done, ...seen].filter((part) => part).join('; ');
   return (
     <button
       type="button"
@@ -105,7 +116,7 @@ function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isSt
       style={{ left: `${left}px`, width: `${CARD}px` }}
       tabIndex={isStop ? 0 : -1}
       aria-current={isCurrent ? 'true' : undefined}
-      title={told}
+      title={wordsOf(visit).join('; ')}
       onClick={() => goToVisit(film?.line ?? line, film ? filmKey(film) : null)}
     >
       {found?.kind === 'found' ? (

@@ -1,8 +1,3 @@
-import { drawStave, withCursor } from '../../../shared/drawing/course/stave.ts';
-import { sceneToSvg } from '../../../shared/drawing/svg.ts';
-import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
-import { staveOf } from '../../../shared/views/course-stave.ts';
-
 /** A drawing as text with its size, CSS pixels. */
 export interface Drawing {
   readonly svg: string;
@@ -10,19 +5,10 @@ export interface Drawing {
   readonly height: number;
 }
 
-/** As wide as a page of a letter takes it. */
-const WIDTH = 1000;
 /** Pixels of the picture to one of the drawing: sharp in print. */
 const SHARP = 2;
 
-/** The stave as a drawing that stands alone, ink on paper whatever the editor's theme, with the cursor where it is. */
-export function drawingOf(foot: FootCourseSheet, rows: readonly CourseRow[], caseName: string, stop: number): Drawing {
-  const stave = drawStave(staveOf(foot, rows, { width: WIDTH, caseName, alone: true }));
-  const scene = withCursor(stave, stop);
-  const { width, height } = scene.view;
-  return { svg: sceneToSvg(scene, { standalone: true, width, height }), width, height };
-}
-
+/** A drawing as a picture of points, on paper. */
 export async function pngOf({ svg, width, height }: Drawing): Promise<Blob> {
   const address = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
   try {

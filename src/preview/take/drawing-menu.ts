@@ -1,0 +1,2 @@
+/** The editor's menu on a drawing: what can be done with it, and no *Cut* or *Paste*. */
+export const drawingMenu = JSON.stringify({ webviewSection: 'drawing', preventDefaultContextMenuItems: true });
