@@ -155,7 +155,12 @@ function countOf({ n, counted }: PublishedValue): string {
   return n === null ? '' : `${n} ${counted ?? ''}`.trim();
 }
 
-const planeWords: Readonly<Record<Plane, string>> = { bearing: 'bearing plane', ground: 'ground', none: '' };
+const planeWords: Readonly<Record<Plane, string>> = {
+  bearing: 'bearing plane',
+  either: 'bearing plane, else ground',
+  ground: 'ground',
+  none: '',
+};
 
 function measuresPage(): string {
   const families = [...new Set(measures.map(({ family }) => family))];
@@ -167,7 +172,8 @@ Angles in degrees, lengths in millimetres. X runs along a plane to the toe from 
 angle at that plane, opening towards the heel, of the line that leans back from A to B. A measure whose landmarks are not all placed is absent.
 Which plane it is stands under 'to': the ground that the foot stands on, or the bearing plane, which is what is trimmed. A bare foot stands
 on its bearing plane, so that both are one; of a shod foot the film shows two (\`ground\` and \`bearing\`), and a measure to one that is
-not placed is absent. Where nothing stands under 'to', no plane is in the measure.
+not placed is absent. The depth of the sole is told without \`bearing\` too, square to the ground: a wedge changes it by its cosine, 1 % at 8°.
+Where nothing stands under 'to', no plane is in the measure.
 How the frame, the spread and the trim model are defined: [model.md](model.md).
 
 ${families

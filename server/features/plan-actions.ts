@@ -2,7 +2,14 @@ import { t } from '../../shared/language/words.ts';
 import { CodeActionKind, type CodeAction, type CodeActionContext, type WorkspaceEdit } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
-import { below, planAt, landmarkSaid, type Lacking, type Planned } from '../../shared/findings/limits/planning.ts';
+import {
+  below,
+  isUnshodOn,
+  planAt,
+  landmarkSaid,
+  type Lacking,
+  type Planned,
+} from '../../shared/findings/limits/planning.ts';
 import { endOfLine } from '../../shared/notation/line-bounds.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { lastLineOf } from '../../shared/edits/film-notation.ts';
@@ -45,7 +52,7 @@ export function planActions(
   if (!film) return [];
   const made = goals.map((goal) => ({ goal, ...planOn(film, goal, inspection) }));
   const offered = made.flatMap(({ goal, plan, says }): CodeAction[] => {
-    const title = t('Plan {0}: heel {1}', film.film.foot, sayGoal(goal));
+    const title = t('Plan {0}: heel {1}', film.film.foot, sayGoal(goal, { isUnshod: isUnshodOn(film) }));
     const kind = CodeActionKind.RefactorRewrite;
     if (!plan || says !== '') return client.disabledActions ? [{ title, kind, disabled: { reason: says } }] : [];
     const data: PlanData = { plan: { uri: document.uri, version: document.version, film: index, goal } };
@@ -110,7 +117,7 @@ export function planEdit(
   const film = document.version === version ? inspection.study.films[index] : undefined;
   const made = film && planOn(film, goal, inspection);
   if (!film || !made?.plan || made.says !== '') return null;
-  const block = planBlock(film.film.foot, made.plan);
+  const block = planBlock(film.film.foot, made.plan, { isUnshod: isUnshodOn(film) });
   const lineEnd = /\r?\n/.exec(document.getText())?.[0] ?? '\n';
   const at = endOf(inspection.tree, film);
   const text = `${lineEnd}${lineEnd}${block.split('\n').join(lineEnd)}`;

@@ -20,7 +20,7 @@ import { beginsAnew } from './sinking-rule.ts';
 import { handMeasuresOf, tapesOfFoot, type TapeTaken } from './taped-series.ts';
 import { theilSen, type TheilSen } from './theil-sen.ts';
 import { valuesOfFilm } from './value-of-film.ts';
-import { wedgeOfFilm } from './wedge-of-film.ts';
+import { leastWedge, wedgeOfFilm } from './wedge-of-film.ts';
 
 export interface DatedFilm extends StudiedFilm {
   readonly date: string;
@@ -301,9 +301,6 @@ function changed(from: CoursePoint, to: CoursePoint, comparing: Comparing): Cour
   const change = comparing.change(from, to);
   return { from, to, ...change, clear: change.clear && !doubted, doubted, byShoe: comparing.byShoe(from, to) };
 }
-
-/** Less of a wedge is not said. */
-const leastWedge = 0.05;
 
 function wedgeSince(from: CoursePoint, to: CoursePoint, { plane, view }: Measure): CourseChange['byShoe'] {
   if (plane !== 'ground' || view !== 'lateral') return null;

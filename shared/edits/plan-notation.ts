@@ -1,24 +1,30 @@
 import { t } from '../language/words.ts';
-import { say, sayLimit } from '../findings/wording/wording.ts';
+import { say, sayLimit, toBearing } from '../findings/wording/wording.ts';
 import type { Goal, Plan } from '../trim/plan.ts';
 import type { CutSize } from '../trim/stand.ts';
 
-const goals: Readonly<Record<Goal['kind'], (goal: Goal) => string>> = {
+/** Whether the foot that a plan goes by was taken off the shoe of its film. */
+interface PlannedFoot {
+  readonly isUnshod: boolean;
+}
+
+const goals: Readonly<Record<Goal['kind'], (goal: Goal, foot: PlannedFoot) => string>> = {
   'sole-plane': () => t('to the live sole plane'),
-  'palmar-angle': (goal) => t('to a palmar angle of {0}°', goal.kind === 'palmar-angle' ? goal.angle : 0),
+  'palmar-angle': (goal, foot) =>
+    toBearing(t('to a palmar angle of {0}°', goal.kind === 'palmar-angle' ? goal.angle : 0), foot),
   most: () => t('as much as one visit may take'),
 };
 
-export const sayGoal = (goal: Goal): string => goals[goal.kind](goal);
+export const sayGoal = (goal: Goal, foot: PlannedFoot): string => goals[goal.kind](goal, foot);
 
 /** A plan as a block of a visit. What would follow it is no notation: see `sayOutlook`. */
-export function planBlock(foot: string, { goal, size }: Plan): string {
-  return [`  plan ${foot}`, ...cutLines(size), `    why   "${sayGoal(goal)}"`].join('\n');
+export function planBlock(foot: string, { goal, size }: Plan, on: PlannedFoot): string {
+  return [`  plan ${foot}`, ...cutLines(size), `    why   "${sayGoal(goal, on)}"`].join('\n');
 }
 
 /** The same as a visit of its own, ready to stand at the end of a case file. */
-export function planVisit(foot: string, plan: Plan, date: string): string {
-  return `visit ${date} "planned"\n${planBlock(foot, plan)}`;
+export function planVisit(foot: string, plan: Plan, date: string, on: PlannedFoot): string {
+  return `visit ${date} "planned"\n${planBlock(foot, plan, on)}`;
 }
 
 function cutLines({ heelDown, toeDown, toeBack }: CutSize): string[] {

@@ -28,6 +28,7 @@ const columns = [
   'scale_doubted',
   'difference_doubted',
   'source',
+  'difference_by_shoe',
 ] as const;
 
 type CsvRow = Readonly<Record<(typeof columns)[number], string | number | boolean | null>>;
@@ -71,6 +72,7 @@ export function courseCsv(
               scale_doubted: filmAt.get(line)?.doubted ?? null,
               difference_doubted: change?.doubted ?? null,
               source,
+              difference_by_shoe: change?.byShoe ?? null,
             };
           });
         });

@@ -41,6 +41,7 @@ import { scaleFromFile } from './rules/scale-from-file.ts';
 import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
 import { shoeDisagrees } from './rules/shoe-disagrees.ts';
+import { shoeNotWritten } from './rules/shoe-not-written.ts';
 import { redFlag } from './rules/signs.ts';
 import { standingOtherwise } from './rules/standing-otherwise.ts';
 import { tipShorter } from './rules/tip-shorter.ts';
@@ -63,7 +64,7 @@ export const rules: readonly Rule[] = [
   redFlag, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
-  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees,
+  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees, shoeNotWritten,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,

@@ -25,6 +25,8 @@ export interface Frame {
   readonly isOnBearing: boolean;
   /** Where the ground is: Y = 0 itself, or a line below the shoe; null where nobody knows. */
   readonly ground: 'level' | GroundLine | null;
+  /** Set where what the foot wears on its film was taken off it. */
+  readonly isUnshod?: true;
   /** mm/px, null without a scale. */
   readonly scale: Real | null;
   at(name: LandmarkName): Point | undefined;

@@ -2,12 +2,16 @@ import { once } from '../notation/once.ts';
 import type { Frame, GroundLine } from './frame.ts';
 import { along, clockwise, negated } from './point.ts';
 
-/** What a value is measured to: the plane that the trimmed wall bears on, the ground under it, or neither. */
-export type Plane = 'bearing' | 'ground' | 'none';
+/**
+ * What a value is measured to: the plane that the trimmed wall bears on, the ground under it, or neither. `either`: the bearing plane,
+ * and where that is not known the ground, for a distance square to them that a wedge of some degrees hardly changes (by its cosine:
+ * 1 % at 8°).
+ */
+export type Plane = 'bearing' | 'either' | 'ground' | 'none';
 
 /** The foot with Y counted from a plane; null where nobody knows where that lies. */
 export function onPlane(frame: Frame, plane: Plane): Frame | null {
-  if (plane === 'none') return frame;
+  if (plane === 'none' || plane === 'either') return frame;
   if (plane === 'bearing') return frame.isOnBearing ? frame : null;
   if (frame.ground === null) return null;
   return frame.ground === 'level' ? frame : onGround(frame, frame.ground);
@@ -43,6 +47,7 @@ const taken = once((frame: Frame): Frame => ({
   graph: frame.graph,
   scale: frame.scale,
   isOnBearing: true,
+  isUnshod: true,
   ground: 'level',
   at: (name) => frame.at(name),
   get names() {

@@ -10,6 +10,15 @@ export const angles = [
     formula: 'slope(p3.tip, p3.wing)',
   }, { needs: ['p3.tip', 'p3.wing'], plane: 'ground', afterCut: 'measured', of: (p) => slope(p['p3.tip'], p['p3.wing']) }),
 
+  lateral('angles', 'palmar-angle.bearing', 'deg', {
+    words: 'palmar angle to the bearing plane', alias: 'plantar-angle.bearing',
+    doc: 'Angle of the pedal bone’s solar margin to the plane between hoof and shoe: what the palmar angle would be if the foot stood bare. Of a bare foot it is the palmar angle itself, and is not told twice.',
+    formula: 'slope(p3.tip, p3.wing)',
+  }, {
+    needs: ['p3.tip', 'p3.wing'], plane: 'bearing', afterCut: 'measured',
+    of: (p, { ground }) => ground === 'level' ? null : slope(p['p3.tip'], p['p3.wing']),
+  }),
+
   lateral('angles', 'wall-angle', 'deg', {
     words: 'wall angle', byHand: [10, 110],
     doc: 'Angle of the dorsal hoof wall to the bearing plane, on its straight part.',

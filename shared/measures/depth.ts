@@ -1,8 +1,21 @@
-import { belowWhenTurned, clockwise, dot, negated, unit, vector } from '../geometry/point.ts';
+import type { Frame } from '../geometry/frame.ts';
+import { belowWhenTurned, clockwise, dot, negated, unit, vector, type Point } from '../geometry/point.ts';
+import type { Real } from '../geometry/real.ts';
 import { lateral } from './measure.ts';
 
 /** The fall of the hairline at which sinking is measured, degrees. What matters is that it is always the same. */
 const LEVEL = 20;
+
+/** mm below the ground where a point of the sole still counts as above it: twice the usual error of placing. */
+const UNDER = 1;
+
+/**
+ * How much sole lies under a point of the bone. On a shoe whose bearing plane is not known it is told too, as nobody is to miss a
+ * thin sole for a line that is not placed; but not to a point below the ground, which is none of the sole.
+ */
+function soleBelow(bone: Point, sole: Point, { isOnBearing }: Frame): Real | null {
+  return isOnBearing || sole.y.value > -UNDER ? bone.y.minus(sole.y) : null;
+}
 
 /** Heights above the bearing plane: how deep the bone lies in the capsule, how thick the sole is. */
 // prettier-ignore
@@ -41,13 +54,13 @@ export const depths = [
     words: 'sole depth at the tip',
     doc: 'Sole between the tip of the pedal bone and the ground side of the sole below it.',
     formula: 'Y p3.tip - Y sole.tip',
-  }, { needs: ['p3.tip', 'sole.tip'], plane: 'bearing', afterCut: 'measured', of: (p) => p['p3.tip'].y.minus(p['sole.tip'].y) }),
+  }, { needs: ['p3.tip', 'sole.tip'], plane: 'either', afterCut: 'measured', of: (p, frame) => soleBelow(p['p3.tip'], p['sole.tip'], frame) }),
 
   lateral('depth', 'sole-depth.wing', 'mm', {
     words: 'sole depth at the wing',
     doc: 'Sole between the wing of the pedal bone and the ground side of the sole below it.',
     formula: 'Y p3.wing - Y sole.wing',
-  }, { needs: ['p3.wing', 'sole.wing'], plane: 'bearing', afterCut: 'measured', of: (p) => p['p3.wing'].y.minus(p['sole.wing'].y) }),
+  }, { needs: ['p3.wing', 'sole.wing'], plane: 'either', afterCut: 'measured', of: (p, frame) => soleBelow(p['p3.wing'], p['sole.wing'], frame) }),
 
   lateral('depth', 'cup.tip', 'mm', {
     words: 'air under the sole',

@@ -23,12 +23,28 @@ export interface Shod {
   readonly wedge: number | null;
 }
 
+/** Why a foot is bare by what is written. */
+export interface BareBy {
+  /** `wedge`: a trim that raised the heel by one, so that the foot wears something that no line names. */
+  readonly by: 'off' | 'trim' | 'wedge';
+  /** Since when, as `dayNumber` counts. */
+  readonly day: number;
+  /** Whether a trim took off what the lines of the very same visit had put on. */
+  readonly ofSameVisit: boolean;
+}
+
 interface PutOn {
   readonly day: number;
   /** Offset in the file. */
   readonly place: number;
   readonly visit: Placed<Visit>;
   readonly what: WornLine | Cut;
+}
+
+/** What a foot wears, or why it is bare. */
+interface FootState {
+  readonly items: readonly WornItem[];
+  readonly bare: BareBy | null;
 }
 
 const isLine = (what: WornLine | Cut): what is WornLine => 'off' in what;
@@ -39,8 +55,8 @@ const isLine = (what: WornLine | Cut): what is WornLine => 'off' in what;
  */
 export class Wearing {
   private readonly changes: ReadonlyMap<FootName, readonly PutOn[]>;
-  /** What a foot wears after each of its changes. */
-  private readonly after = new Map<FootName, readonly (readonly WornItem[])[]>();
+  /** How a foot is after each of its changes. */
+  private readonly states = new Map<FootName, readonly FootState[]>();
 
   constructor(visits: readonly Placed<Visit>[]) {
     const changes = new Map<FootName, PutOn[]>();
@@ -58,10 +74,10 @@ export class Wearing {
     for (const all of changes.values()) all.sort((a, b) => a.day - b.day || a.place - b.place);
     this.changes = changes;
     for (const [foot, all] of changes) {
-      let items: readonly WornItem[] = [];
-      this.after.set(
+      let state: FootState = { items: [], bare: null };
+      this.states.set(
         foot,
-        all.map((change) => (items = after(items, change))),
+        all.map((change) => (state = stateAfter(state, change))),
       );
     }
   }
@@ -71,12 +87,21 @@ export class Wearing {
    * lines those before it count. Without it the day counts to its end. A day is counted since 1970-01-01.
    */
   shoeOn(foot: FootName, day: number, place = Infinity): Shod | null {
+    const items = this.stateOn(foot, day, place)?.items ?? [];
+    return items.length === 0 ? null : shod(items);
+  }
+
+  /** Why the foot is bare then; null where it wears something, and where nothing has been said of it yet. */
+  bareBy(foot: FootName, day: number, place = Infinity): BareBy | null {
+    return this.stateOn(foot, day, place)?.bare ?? null;
+  }
+
+  private stateOn(foot: FootName, day: number, place: number): FootState | undefined {
     const before = countWhile(
       this.changes.get(foot) ?? [],
       (change) => change.day < day || (change.day === day && change.place < place),
     );
-    const items = this.after.get(foot)?.[before - 1] ?? [];
-    return items.length === 0 ? null : shod(items);
+    return this.states.get(foot)?.[before - 1];
   }
 
   /** Whether any line says what the foot wears or wore; where none does, nobody knows. */
@@ -109,8 +134,22 @@ export function isWornAlike(one: Shod | null, other: Shod | null): boolean {
   );
 }
 
+export function isBareAlike(one: BareBy | null, other: BareBy | null): boolean {
+  return one?.by === other?.by && one?.day === other?.day && one?.ofSameVisit === other?.ofSameVisit;
+}
+
 const isAsLarge = (one: Quantity | null, other: Quantity | null): boolean =>
   one?.value === other?.value && one?.unit === other?.unit;
+
+function stateAfter({ items: before, bare }: FootState, change: PutOn): FootState {
+  const { what, visit, day } = change;
+  const items = after(before, change);
+  if (items.length > 0) return { items, bare: null };
+  const by = isLine(what) ? 'off' : what.heelUp ? 'wedge' : 'trim';
+  // Bare before it already.
+  if (bare && by !== 'wedge' && bare.by !== 'wedge') return { items, bare };
+  return { items, bare: { by, day, ofSameVisit: !isLine(what) && before.some((item) => item.visit === visit) } };
+}
 
 function after(items: readonly WornItem[], { what, visit, day }: PutOn): readonly WornItem[] {
   if (!isLine(what)) {

@@ -19,6 +19,17 @@ export interface Together {
 export const together: readonly Together[] = spokenRows(
   [
     {
+      code: 'range/palmar-angle',
+      words: 'Palmar angle',
+      state: 'out of its usual range',
+      says: spoken({ 'palmar-angle': 'to the ground {}', 'palmar-angle.bearing': 'to the bearing plane {}' }),
+      tellsLine: true,
+      title: 'Palmar angle out of its range',
+      about:
+        'Angle of the pedal bone’s solar margin to the ground: positive where the wing is higher than the tip. A low or negative angle loads the deep flexor tendon, the navicular bone and the heels; a high one stands the bone on its tip, over the solar corium and the arteries that run round its margin. Schools differ on which is worse in the acute phase. A wedge under the heel makes the angle to the ground larger and leaves the foot as it is: of a shod foot the angle to the bearing plane is held against the lowest as well.',
+      measures: ['palmar-angle', 'palmar-angle.bearing'],
+    },
+    {
       code: 'range/wall-to-bone',
       words: 'Wall to bone',
       state: 'thick',

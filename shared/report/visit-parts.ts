@@ -61,7 +61,7 @@ export function pairsPart({ study }: Pick<Inspection, 'study'>): string {
       [t('measure'), t('left'), t('right'), t('left less right')],
       rows.map(({ measure, words, left, right, text, said }) => ({
         measure,
-        cells: [words, left, right, `${text}, ${said}`],
+        cells: [words, left, right, text === '' ? said : `${text}, ${said}`],
       })),
     ),
   );

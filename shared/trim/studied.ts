@@ -2,7 +2,7 @@ import type { FootInput } from '../geometry/foot-input.ts';
 import type { BoneScaleInput } from '../geometry/foot-input.ts';
 import type { StoredScale } from '../measures/film-input.ts';
 import type { Taking } from '../measures/take.ts';
-import type { Shod } from '../record/wearing.ts';
+import type { BareBy, Shod } from '../record/wearing.ts';
 import type { Film, Placed, Reading, Visit } from '../record/schema.ts';
 
 /** The lengths that a film takes its scale from, and whose they are; or why there are none. */
@@ -36,4 +36,6 @@ export interface StudiedFilm {
   readonly bone: BoneScale | null;
   /** What the foot wears on it; null where it is bare, or nobody knows the day. */
   readonly worn: Shod | null;
+  /** Why it is bare on it; null where it wears something, where nothing is said of it, and where nobody knows the day. */
+  readonly bareBy: BareBy | null;
 }

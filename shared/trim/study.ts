@@ -10,7 +10,7 @@ import {
 import { soundScale } from '../measures/sound-scale.ts';
 import { takeMeasures, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';
-import { isWornAlike, staysOn, Wearing, type Shod } from '../record/wearing.ts';
+import { isBareAlike, isWornAlike, staysOn, Wearing, type Shod } from '../record/wearing.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { caseAnimal, type CaseAnimal } from './case-animal.ts';
 import { FilmSeries } from './film-series.ts';
@@ -179,11 +179,14 @@ function measureVisit(
     const stored = told && soundScale(told);
     const was = before?.spread === spread ? before.studied.films[index] : undefined;
     const taken = film.taken === null ? day : dayNumber(film.taken);
-    const worn = taken === null ? null : wearing.shoeOn(film.foot, taken, visit.start + film.at.start);
-    if (was?.stored === stored && isWornAlike(was.worn, worn)) return same ? was : { ...was, visit };
+    const at = visit.start + film.at.start;
+    const worn = taken === null ? null : wearing.shoeOn(film.foot, taken, at);
+    const bareBy = taken === null ? null : wearing.bareBy(film.foot, taken, at);
+    if (was?.stored === stored && isWornAlike(was.worn, worn) && isBareAlike(was.bareBy, bareBy))
+      return same ? was : { ...was, visit };
     same = false;
     const readings = film.readings.map((reading) => new LazyReading(film, reading, spread, stored, null, isShod(worn)));
-    return { visit, film, day: taken, readings, stored, bone: null, worn };
+    return { visit, film, day: taken, readings, stored, bone: null, worn, bareBy };
   });
   return before && same ? before.studied : { visit, day, films, cuts: before?.studied.cuts ?? [] };
 }

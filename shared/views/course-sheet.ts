@@ -132,6 +132,8 @@ export interface ChangeSheet {
   readonly text: string;
   /** What of it comes from another shoe: `+3.0° of it by what it wears: shoe 10 mm, wedge 3 deg`; else empty. */
   readonly shoe: string;
+  /** The same as a number, in degrees; `unknown` where a shoe without a bearing plane may be in it, null where no shoe is. */
+  readonly byShoe: number | 'unknown' | null;
 }
 
 /** In the measure's unit per 28 days. */
@@ -332,7 +334,7 @@ function changeSheet(
       : byShoe === 'unknown'
         ? t('a shoe without a bearing plane may be in it')
         : t('{0} of it by {1}', saySigned(byShoe, unit), shoeOf(to.film));
-  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text, shoe };
+  return { from: places.get(from) ?? -1, to: places.get(to) ?? -1, difference, sd, clear, doubted, text, shoe, byShoe };
 }
 
 function shoeOf({ worn, readings }: StudiedFilm): string {

@@ -36,6 +36,7 @@ export interface CutRow {
 /** The few that a cut is decided by. */
 const telling: readonly MeasureName[] = [
   'palmar-angle',
+  'palmar-angle.bearing',
   'wall-angle',
   'heel-angle',
   'phalangeal-rotation',
@@ -69,7 +70,7 @@ export function cutOutcome(
     after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
     rows: rowsOf(telling, foot, before.values, prediction?.values),
-    broken: sayBroken(judged?.margins ?? []),
+    broken: judged && before.foot ? sayBroken(judged.margins, before.foot.frame) : [],
   };
 }
 

@@ -54,6 +54,8 @@ export interface AboutFilm {
   readonly scaleWords: string | null;
   /** Whether the foot wears something on it that stays on for a picture. */
   readonly isShod: boolean;
+  /** Whether it is bare by what is written. */
+  readonly isBare: boolean;
   /** `shoe and pad`; null where it is bare, or nobody knows. */
   readonly worn: string | null;
   /** What else is said of the picture, a sentence each: what the foot wore, and how it was taken. */
@@ -208,6 +210,7 @@ export function filmSheet(
     ground,
     bearing,
     marker: input.scale?.kind === 'marker' ? input.scale.ends : null,
+    said: saidOf(about, input),
     scale,
     rows: rowsOf(values, { view, yardsticks, placed, tapes: about.tapes }),
     missing: missingIn(view, about.kind, placed),
@@ -261,14 +264,22 @@ function aboutFilm(
   };
 }
 
-function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'worn' | 'said'> {
-  const { worn: shod } = studied;
-  const bare = wearing.isTold(studied.film.foot) ? [t('The foot is bare.')] : [];
-  const worn = shod ? [t('On the foot: {0}.', shodWords(shod))] : bare;
+/** No foot is called bare whose film shows a bearing plane; one may be placed since. */
+function saidOf({ isBare, said }: Pick<AboutFilm, 'isBare' | 'said'>, { bearing }: FootInput): readonly string[] {
+  const bare = t('The foot is bare.');
+  const others = said.filter((words) => words !== bare);
+  return isBare && !bearing ? [bare, ...others] : others;
+}
+
+function shodness(studied: StudiedFilm, wearing: Wearing): Pick<AboutFilm, 'isShod' | 'isBare' | 'worn' | 'said'> {
+  const { worn: shod, bareBy, film } = studied;
+  const worn = shod ? [t('On the foot: {0}.', shodWords(shod))] : [];
   return {
+    // Where a trim raised the heel by a wedge, nobody knows what it wears.
+    isBare: shod === null && wearing.isTold(film.foot) && bareBy?.by !== 'wedge',
     isShod: shod !== null && staysOn(shod),
     worn: shod && wornKindsWords(shod),
-    said: [...worn, ...setupWords(studied.film.setup)],
+    said: [...worn, ...setupWords(film.setup)],
   };
 }
 

@@ -1,6 +1,13 @@
 import { t } from '../../shared/language/words.ts';
 import { statSync } from 'node:fs';
-import { atEnd, planAt, planDoubt, tryCutAt, usualInterval } from '../../shared/findings/limits/planning.ts';
+import {
+  atEnd,
+  isUnshodOn,
+  planAt,
+  planDoubt,
+  tryCutAt,
+  usualInterval,
+} from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { measuredValues } from '../../shared/export/measured.ts';
@@ -11,6 +18,7 @@ import { sayBroken, saySize, sayStops, sayTurn } from '../../shared/findings/wor
 import { list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
 import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
 import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
+import type { Value } from '../../shared/measures/take.ts';
 import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
 import type { CutSize } from '../../shared/trim/stand.ts';
@@ -47,7 +55,7 @@ interface Answer {
   /** Empty where none may be written down, or a cut was predicted; `says` then tells why. */
   readonly notation: string;
   readonly says: string;
-  /** A sentence where the scale of the film is in doubt, else empty. */
+  /** A sentence where the scale or the bearing plane of the film is in doubt, else empty. */
   readonly doubt: string;
   readonly notes: readonly string[];
   /** 1 where a cut breaks a limit, or no cut keeps them all. */
@@ -189,7 +197,7 @@ function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Stu
       sure: sure ?? study.trim.sure,
     },
     stoppedBy: made ? made.stoppedBy : none?.kind === 'nothing' ? none.stoppedBy : [],
-    notation: made && says === '' ? planVisit(foot, made, place.date) : '',
+    notation: made && says === '' ? planVisit(foot, made, place.date, { isUnshod: isUnshodOn(film) }) : '',
     says,
     doubt: planDoubt(film, study),
     notes,
@@ -268,13 +276,26 @@ function text(file: string, asked: PlanRequest, answer: Answer): string {
       file,
       asked.foot,
       film.film.taken ?? film.visit.is.date,
-      asked.goal ? sayGoal(asked.goal) : t('a cut'),
+      asked.goal ? sayGoal(asked.goal, { isUnshod: isUnshodOn(film) }) : t('a cut'),
     ),
     ...[...notes, ...(cut ? cutLines(cut, answer, asked.foot) : [])].map((line) => `  ${line}`),
   ];
   if (why !== '') lines.push(...(cut ? ['', why] : [`  ${why}`]));
   if (notation) lines.push('', ...notation.split('\n'));
   return shownLines([...lines, '']);
+}
+
+/** A plan goes by the foot without what it wears on the film; a cut that is tried leaves it on, and limits go by the foot without. */
+function sayAngle(
+  angle: Value,
+  toBearing: Value | undefined,
+  { foot, isUnshod }: { readonly foot: FootName; readonly isUnshod: boolean },
+): string {
+  const words = wordsFor(angle.measure, foot);
+  const said = say(angle.value, 'deg');
+  if (isUnshod) return t('{0} to the bearing plane then {1}', words, said);
+  if (!toBearing) return t('{0} then {1}', words, said);
+  return t('{0} then {1} to the ground, {2} to the bearing plane', words, said, say(toBearing.value, 'deg'));
 }
 
 function cutLines(
@@ -286,22 +307,20 @@ function cutLines(
     ? t('heel down {0}{1}', sayBothOdds(made), size.toeBack > 0 ? t(', toe back {0} mm', size.toeBack) : '')
     : saySize(size);
   const angle = prediction.values.get('palmar-angle');
-  // A plan goes by the foot without what it wears on the film.
-  const isShod = made !== null && film.readings.some(({ input }) => input.bearing !== null);
+  const isShod = isUnshodOn(film);
   const leaves = [
     sayTurn(prediction.delta),
-    !angle
-      ? ''
-      : isShod
-        ? t('{0} to the bearing plane then {1}', wordsFor(angle.measure, foot), say(angle.value, 'deg'))
-        : t('{0} then {1}', wordsFor(angle.measure, foot), say(angle.value, 'deg')),
+    angle
+      ? sayAngle(angle, prediction.values.get('palmar-angle.bearing'), { foot, isUnshod: isShod && made !== null })
+      : '',
   ].filter((part) => part !== '');
   const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];
   if (!made)
     return stoppedBy.length > 0
-      ? [...lines, t('Breaks a limit: {0}.', sayBroken(stoppedBy).join('; '))]
+      ? [...lines, t('Breaks a limit: {0}.', sayBroken(stoppedBy, { isUnshod: isShod }).join('; '))]
       : [...lines, t('Every limit is kept, in {0} of 100 placings.', Math.round(sure))];
-  if (stoppedBy.length > 0) lines.push(t('What stops it: {0}.', list(sayStops(stoppedBy, figures))));
+  if (stoppedBy.length > 0)
+    lines.push(t('What stops it: {0}.', list(sayStops(stoppedBy, figures, { isUnshod: isShod }))));
   const outlook = sayOutlook(made);
   if (outlook !== '') lines.push(outlook);
   return [

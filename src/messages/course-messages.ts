@@ -25,6 +25,7 @@ const change = z.object({
   clear: z.boolean(),
   doubted: z.boolean(),
   shoe: text,
+  byShoe: z.nullable(z.union([z.number(), z.literal('unknown')])),
   text,
 });
 
@@ -141,8 +142,8 @@ export const pairSheetSchema = z.object({
       words: text,
       left: text,
       right: text,
-      difference: z.number(),
-      sd: z.number(),
+      difference: z.nullable(z.number()),
+      sd: z.nullable(z.number()),
       text,
       clear: z.boolean(),
       doubted: z.boolean(),

@@ -108,6 +108,7 @@ export const filmSheetSchema = z.object({
   markerWords: z.nullable(text),
   scaleWords: z.nullable(text),
   isShod: z.boolean(),
+  isBare: z.boolean(),
   worn: z.nullable(text),
   said: list(text),
   scale: z.nullable(z.number()),

@@ -17,6 +17,11 @@ ${filmText({ 'wall.top': [-18, 69], 'sole.tip': [0, 5] }, { header: 'film RF lat
     heel  down 9 mm
     toe   down 3 mm
 `;
+/** The same on a shoe of 10 mm, the ground that far below its bearing plane. */
+const shodLooked = looked.replace(
+  'ground 0, 1000 .. 2000, 1000',
+  'ground 0, 1100 .. 2000, 1100\n    bearing 0, 1000 .. 2000, 1000',
+);
 const start = `hoof 1
 
 case "X"
@@ -52,6 +57,8 @@ interface Change {
   readonly from?: string;
   readonly to?: (text: string) => string;
   readonly settings?: Partial<StudySettings>;
+  /** The visit that is looked at, where it is not the one above. */
+  readonly looked?: string;
   /** mm a pixel that the file of a picture says. */
   readonly stored?: number;
 }
@@ -83,6 +90,13 @@ const changes: Readonly<Record<Ground, Change>> = {
     from: start.replace('visit 2026-01-04\n', 'visit 2026-01-04\n  pad RF 5 mm\n'),
     to: (text) => text.replace('pad RF 5 mm', 'pad RF 6 mm'),
   },
+  'why it is bare': {
+    from: start
+      .replace('visit 2026-01-04\n', 'visit 2026-01-04\n  shoe RF 10 mm\n\nvisit 2026-02-04\n  shoe RF off\n')
+      .replace(looked, shodLooked),
+    to: (text) => text.replace('visit 2026-02-04\n', 'visit 2026-02-05\n'),
+    looked: shodLooked,
+  },
   'trims before': {
     from: start.replace(looked, `visit 2026-03-10\n  trim LF\n    work "edges"\n\n${looked}`),
     to: (text) => text.replace('work "edges"', 'heel down 2 mm'),
@@ -91,9 +105,9 @@ const changes: Readonly<Record<Ground, Change>> = {
 };
 
 /** What is told in the block of the visit that is looked at, places from its start. */
-function toldThere({ findings }: Inspection, text: string): unknown[] {
-  const from = text.indexOf(looked);
-  const to = from + looked.length;
+function toldThere({ findings }: Inspection, text: string, visit = looked): unknown[] {
+  const from = text.indexOf(visit);
+  const to = from + visit.length;
   return findings
     .filter(({ at }) => at.start >= from && at.start < to)
     .map(({ code, severity, message, at, measure, value }) => [
@@ -120,19 +134,25 @@ function groundsIn({ study }: Inspection, ground: Ground): unknown[] {
 
 describe('what is told of a visit', () => {
   it.each(Object.entries(changes) as [Ground, Change][])('follows its ground: %s', (ground, change) => {
-    const { from = start, to = (text: string) => text, settings = {}, stored: size = 0.1 } = change;
+    const {
+      from = start,
+      to = (text: string) => text,
+      settings = {},
+      stored: size = 0.1,
+      looked: at = looked,
+    } = change;
     const memory = new BlockMemory();
     const scales = stored(0.1);
     const before = inspect(from, usualStudy, memory, scales);
     const after = to(from);
     expect(after !== from || 'settings' in change || size !== 0.1).toBe(true);
-    expect(after).toContain(looked);
+    expect(after).toContain(at);
     const now = [after, { ...usualStudy, ...settings }, size === 0.1 ? scales : stored(size)] as const;
     const recalled = inspect(now[0], now[1], memory, now[2]);
     const anew = inspect(now[0], now[1], new BlockMemory(), now[2]);
     expect(groundsIn(recalled, ground)).not.toEqual(groundsIn(before, ground));
-    expect(toldThere(recalled, after)).toEqual(toldThere(anew, after));
-    expect(toldThere(recalled, after)).not.toEqual(toldThere(before, from));
+    expect(toldThere(recalled, after, at)).toEqual(toldThere(anew, after, at));
+    expect(toldThere(recalled, after, at)).not.toEqual(toldThere(before, from, at));
   });
 
   it('stays the very same where none of them has changed', () => {

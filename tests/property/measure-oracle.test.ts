@@ -96,8 +96,8 @@ function counted(foot: RandomFoot): RandomFoot {
   return { ...foot, film: countedFilm(foot.film) };
 }
 
-/** Thickness at toe and heel, and the wedge; a bare foot has none of them. */
-const SHOE_MEASURES = 3;
+/** Thickness at toe and heel, the wedge, and the palmar angle without it; a bare foot has none of them. */
+const SHOE_MEASURES = 4;
 
 const FAR_FEWER_WOULD_BE_EMPTY = { measures: 40, timesEach: 60, works: 120 };
 

@@ -1,5 +1,12 @@
 import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
-import { atEnd, below, planAt, type Planned, type PlanWish } from '../../shared/findings/limits/planning.ts';
+import {
+  atEnd,
+  below,
+  isUnshodOn,
+  planAt,
+  type Planned,
+  type PlanWish,
+} from '../../shared/findings/limits/planning.ts';
 import { planBlock, planVisit } from '../../shared/edits/plan-notation.ts';
 import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
@@ -54,7 +61,7 @@ export function belowItsFilm({ text, wish, settings }: PlanQuestion): { block: s
   const made = place && planAt(place, wish, study);
   if (!film || !made?.plan || made.says !== '') return null;
   const end = film.visit.start + film.film.at.end;
-  const block = planBlock(film.film.foot, made.plan);
+  const block = planBlock(film.film.foot, made.plan, { isUnshod: isUnshodOn(film) });
   const whole = `${text.slice(0, end)}\n\n${block}${text.slice(end)}`;
   const complaints = inspect(whole, { ...settings, past: 'as new' })
     .findings.filter(
@@ -65,7 +72,7 @@ export function belowItsFilm({ text, wish, settings }: PlanQuestion): { block: s
   return { block, complaints };
 }
 
-export const visitOf = (foot: string, plan: Plan): string => planVisit(foot, plan, '2026-03-14');
+export const visitOf = (foot: string, plan: Plan): string => planVisit(foot, plan, '2026-03-14', { isUnshod: false });
 
 /** So little placing error that each limit is kept where what was placed keeps it. */
 const exact = { mm: 1e-9, px: 1e-9 };

@@ -254,6 +254,21 @@ describe('plan', () => {
     rmSync(file);
   });
 
+  it('says to which plane an angle is that it tells of a shod foot', async () => {
+    const shod = fileURLToPath(new URL('../../examples/larch.hoof', import.meta.url));
+    const { out: tried } = await run('plan', shod, '--foot', 'LF', '--heel', '2');
+    // By hand in docs/shod.md.
+    expect(tried).toContain('palmar angle then 5.6° to the ground, 2.6° to the bearing plane.');
+    const { out: broken } = await run('plan', shod, '--foot', 'LF', '--heel', '4');
+    expect(broken).toContain('the palmar angle to the bearing plane 0.2° under its limit');
+    const { out: planned } = await run('plan', shod, '--foot', 'LF', '--to', 'palmar-angle=2.5');
+    expect(planned).toContain('to a palmar angle of 2.5° to the bearing plane');
+    // Half a millimetre a step, atan(1 / 137.8) = 0.42°: 3.45 - 0.42.
+    expect(planned).toContain('palmar angle to the bearing plane then 3.0°.');
+    const { out: bare } = await run('plan', rotated, '--foot', 'LF', '--to', 'palmar-angle=5');
+    expect(bare).not.toContain('bearing plane');
+  });
+
   it.each([
     [['--to', 'sole-plane'], 'wants a foot'],
     [['--foot', 'LF'], 'wants a goal'],

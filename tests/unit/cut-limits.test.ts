@@ -19,8 +19,8 @@ describe('the limits of cuts', () => {
     for (const code of codes) {
       const margin: Margin = { code, place: null, value: -1, sd: 0.5, lost: true, broken: true };
       expect(
-        sayBroken([margin])
-          .concat(sayStops([margin], figures))
+        sayBroken([margin], {})
+          .concat(sayStops([margin], figures, {}))
           .join(),
         code,
       ).not.toMatch(/a limit|trim\//);

@@ -46,6 +46,7 @@ export const raised: Readonly<Record<string, string>> = {
   'frame/no-scale': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', scale: null })),
   'frame/no-bearing': caseText(`  shoe LF 10 mm\n\n${filmText({}, { header: '⟦film⟧ LF lateral "x.png"' })}`),
   'shoe/disagrees': caseText(`  shoe LF 10 mm\n\n${filmText({}, { ground: 'ground 0, 1200 .. 2000, 1200', more: ['bearing ⟦0, 1000 .. 2000, 1000⟧'] })}`),
+  'shoe/not-written': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"', ground: 'ground 0, 1100 .. 2000, 1100', more: ['bearing 0, 1000 .. 2000, 1000'] })),
   'frame/no-landmark': visit('⟦film⟧ LF lateral "x.png"'),
   'scale/foot-size': caseText(filmText({}, { scale: '⟦scale 0.5 mm/px⟧' })),
   'scale/short-marker': caseText(filmText({}, { scale: '⟦scale 20 mm = 100, 100 .. 300, 100⟧' })),

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { courseCsv } from '../../shared/export/course-csv.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { drawPlate } from '../../shared/drawing/plate/plate.ts';
 import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
@@ -62,6 +63,7 @@ describe('Larch, worked out by hand in docs/shod.md', () => {
     const byHand = {
       'shoe-wedge': (ground + plane) / rad,
       'palmar-angle': (margin + ground) / rad,
+      'palmar-angle.bearing': (margin - plane) / rad,
       'heel-height': (79 * Math.cos(plane) - 65 * Math.sin(plane)) * mm,
     };
     for (const [name, is] of Object.entries(byHand)) expect(value(sheet, name), name).toBeCloseTo(is, 9);
@@ -128,7 +130,7 @@ describe('a shod film without its bearing plane', () => {
         code: 'frame/no-bearing',
         severity: 'info',
         message:
-          'The foot wears: shoe 10 mm, wedge 3 deg. Place `bearing`, the plane between hoof and shoe: until then heights, the angles of the wall and the depth of the sole are not measured, and no cut is predicted.',
+          'The foot wears: shoe 10 mm, wedge 3 deg. Place `bearing`, the plane between hoof and shoe: until then heights and the angles of the wall are not measured, and no cut is predicted.',
       },
     ]);
   });
@@ -137,7 +139,7 @@ describe('a shod film without its bearing plane', () => {
     const sheet = sheetOf(text);
     expect(value(sheet, 'palmar-angle')).toBeCloseTo(Math.atan2(7, 80) / rad + 3, 6);
     expect(value(sheet, 'toe-length')).toBeCloseTo(Math.hypot(28 + 25, 68), 6);
-    for (const name of ['heel-height', 'heel-surplus', 'cup.tip', 'sole-depth.tip', 'wall-angle', 'shoe-wedge'])
+    for (const name of ['heel-height', 'heel-surplus', 'cup.tip', 'wall-angle', 'shoe-wedge'])
       expect(value(sheet, name), name).toBeUndefined();
     expect(sheet.cuts[0]?.after).toBeNull();
   });
@@ -240,6 +242,24 @@ describe('from a bare film to a shod one', () => {
     const shoe = '+3.0° of it by what the foot wears: shoe 10 mm, wedge 3 deg';
     // The bone angle, between two points that lie near each other, is not known well enough to be clear.
     expect(clear).toEqual(['palmar-angle', 'middle-angle', 'axis-angle'].map((name) => [name, '+3.0°', shoe]));
+  });
+
+  it('has the part of the shoe in the CSV, and says where it is not known', () => {
+    const column = (of: string) => {
+      const { feet } = courseSheet(inspect(of));
+      const [head = '', ...rows] = courseCsv([{ file: 'a', name: 'b', feet }])
+        .trimEnd()
+        .split('\r\n');
+      const at = head.split(',').indexOf('difference_by_shoe');
+      const cells = (measure: string) =>
+        rows.filter((row) => row.includes(`,${measure},`)).map((row) => row.split(',')[at]);
+      return { angle: cells('palmar-angle'), length: cells('toe-length') };
+    };
+    const { angle, length } = column(text);
+    expect([angle[0], length]).toEqual(['', ['', '']]);
+    expect(Number(angle[1])).toBeCloseTo(3, 6);
+    const unplaced = `visit 2026-04-01\n  shoe LF 10 mm\n\n${shodFilm({ more: [] })}\n`;
+    expect(column(caseText(`${filmText()}\n\n${unplaced}`)).angle).toEqual(['', 'unknown']);
   });
 
   it('holds a trim against what the bare foot measures', () => {

@@ -11,7 +11,7 @@ import { plain } from './markdown.ts';
 export function describeCut({ cut, foot, film, size, prediction, earlier }: StudiedCut, study: Study): string {
   if (!foot || !prediction || isNothing(size)) return '';
   const judge = judgeOn(foot, cut.foot, study, film?.day ?? null);
-  const broken = sayBroken(judge.of(size)?.margins ?? []);
+  const broken = sayBroken(judge.of(size)?.margins ?? [], foot.frame);
   const chance = judge.chance(size);
   const turn = sayTurn(prediction.delta);
   return plain(

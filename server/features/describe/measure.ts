@@ -6,6 +6,7 @@ import type { Measure } from '../../../shared/measures/registry.ts';
 import type { FootName } from '../../../shared/notation/choices.ts';
 import { sinkingSheet } from '../../../shared/views/sinking-sheet.ts';
 import type { StudiedFilm, Study } from '../../../shared/trim/study.ts';
+import { spoken } from '../../../shared/language/rows.ts';
 import { bandLine } from './band-line.ts';
 import { code, paragraphs, plain } from './markdown.ts';
 
@@ -14,6 +15,12 @@ export interface MeasurePlace {
   readonly film: StudiedFilm | undefined;
   readonly foot: FootName | null;
 }
+
+const planeWords = spoken({
+  bearing: 'bearing plane',
+  either: 'bearing plane, and where that is not placed to the ground',
+  ground: 'ground',
+});
 
 /** What a measure is, what is usual, and what it comes to in the film that it is named in. */
 export function describeMeasure(measure: Measure, { study, film, foot }: MeasurePlace): string {
@@ -28,9 +35,7 @@ export function describeMeasure(measure: Measure, { study, film, foot }: Measure
     [
       t('Formula: {0}', code(measure.formula)),
       ...(measure.needs.length > 0 ? [t('Landmarks: {0}', measure.needs.map(code).join(', '))] : []),
-      ...(measure.plane === 'none'
-        ? []
-        : [t('Measured to the {0}', measure.plane === 'ground' ? t('ground') : t('bearing plane'))]),
+      ...(measure.plane === 'none' ? [] : [t('Measured to the {0}', planeWords[measure.plane])]),
       ...(measure.byHand ? [t('Can be taken on the hoof by hand.')] : []),
     ]
       .map((line) => `- ${line}`)

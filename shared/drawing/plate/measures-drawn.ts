@@ -256,6 +256,7 @@ const rows: Readonly<Record<LateralMeasureName, Draw | null>> = {
   'p3-back': null,
   'p2-length': null,
   'shoe-wedge': null,
+  'palmar-angle.bearing': null,
 };
 
 /** The measures that are drawn, of every view, by name: a label may have any name. */

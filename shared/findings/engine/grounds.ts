@@ -28,6 +28,7 @@ export const filmGrounds = {
   'what the picture says': ({ stored }) => stored,
   'scale from the bones': ({ bone }) => bone,
   'what the foot wears': ({ worn }) => worn,
+  'why it is bare': ({ bareBy }) => bareBy,
 } as const satisfies Grounds<StudiedFilm>;
 
 /** What a cut brings; the film that it is predicted on counts as well. */

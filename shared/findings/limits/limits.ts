@@ -82,8 +82,17 @@ interface DrawnFor extends Pick<LineGround, 'record' | 'reference'> {
   readonly animal: JudgedAnimal;
 }
 
+/** Held against the low lines of another measure: a wedge makes no room that the bare foot does not have. */
+const lowAs: Readonly<Partial<Record<MeasureName, MeasureName>>> = { 'palmar-angle.bearing': 'palmar-angle' };
+
+function lowLinesFor(measure: MeasureName, foot: string, study: DrawnFor): Lines {
+  const { band, lines } = draw(measure, foot, study);
+  return { band, lines: lines.filter(({ side }) => side === 'low') };
+}
+
 function draw(measure: MeasureName, foot: string, study: DrawnFor): Lines {
-  const usual = usualLines(measure, foot, study);
+  const other = lowAs[measure];
+  const usual = other ? lowLinesFor(other, foot, study) : usualLines(measure, foot, study);
   const own = limitsByMeasure(study.record.limits).get(measure);
   const lines: LimitLine[] = [];
   for (const side of ['low', 'high'] as const) {

@@ -13,11 +13,12 @@ import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
 import { sizeOf, type CutBasis } from '../../trim/trim-series.ts';
 import { openAlarms } from '../open-alarms.ts';
+import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { sayStops } from '../wording/say-cut.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDate, sayDay } from '../wording/say-day.ts';
 import { sayTrims } from '../wording/say-trims.ts';
-import { list, say, sayLimit, sentence, wordsFor } from '../wording/wording.ts';
+import { list, say, sayLimit, sentence, toBearing, wordsFor } from '../wording/wording.ts';
 import { judgeOn } from './cut-limits.ts';
 
 /** Days between the visits of an outlook where nothing else is said. */
@@ -168,6 +169,9 @@ function judgeFor({ film, earlier, tooMany }: CutBasis, study: Study): CutJudge 
   return judgeOn({ frame, earlier: earlier.map(({ cut }) => sizeOf(cut)) }, film.film.foot, study, film.day);
 }
 
+/** Whether a plan on the film goes by a foot that was taken off its shoe. */
+export const isUnshodOn = (film: StudiedFilm): boolean => readingOn(film)?.input.bearing != null;
+
 function notesOf({ film, earlier, unmeasured }: CutBasis): string[] {
   return [
     ...(earlier.length > 0 && film ? [t('Laid on {0} with {1} taken off it.', nameOf(film), sayTrims(earlier))] : []),
@@ -242,7 +246,11 @@ function sayNone(made: NoPlan, goal: Goal, judge: CutJudge): string {
   switch (made.kind) {
     case 'there':
       return goal.kind === 'palmar-angle'
-        ? t('The palmar angle is {0} or less already.', sayLimit(goal.angle, 'deg'))
+        ? t(
+            '{0} is {1} or less already.',
+            sentence(toBearing(t('the palmar angle'), judge.foot.frame)),
+            sayLimit(goal.angle, 'deg'),
+          )
         : t('The heel is at the live sole plane already, within half a millimetre.');
     case 'out of reach':
       return t('No cut of the heel brings the palmar angle there.');
@@ -279,7 +287,7 @@ function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
         const at = judge.figures.palmarAngle ?? 0;
         return t(
           'the {0} is {1}, and {2} is the least',
-          angle ? wordsFor(angle, 'LF') : t('palmar angle'),
+          toBearing(angle ? wordsFor(angle, 'LF') : t('palmar angle'), judge.foot.frame),
           say(at + stands, 'deg'),
           sayLimit(at, 'deg'),
         );
@@ -291,7 +299,7 @@ function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
           sayLimit(judge.figures.horn, 'mm'),
         );
       default:
-        return list(sayStops([first], judge.figures));
+        return list(sayStops([first], judge.figures, judge.foot.frame));
     }
   })();
   const sure = stoppedBy.every(({ value }) => value >= 0)
@@ -334,8 +342,15 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
   );
 }
 
-/** Why no millimetre that is planned on a film can be relied on; empty where its scale is not in doubt. */
+/** Why no millimetre that is planned on a film can be relied on; empty where neither its scale nor its bearing plane is in doubt. */
 export function planDoubt(film: StudiedFilm, study: Study): string {
+  const below = film.film.bearing ? (film.readings.map(belowGround).find((ends) => ends.length > 0) ?? []) : [];
+  if (below.length > 0)
+    return t(
+      'The bearing plane lies below the ground on {0}: {1}. No millimetre of a plan on it can be relied on. Look at both lines and place what is off again.',
+      nameOf(film),
+      sayBelowGround(below),
+    );
   const doubt = sayDoubtOf([film], study);
   return doubt === '' ? '' : t('Scale in doubt: {0}. No millimetre of a plan on it can be relied on.', doubt);
 }

@@ -29,11 +29,21 @@ export function beyond(measure: MeasureName, film: StudiedFilm, study: Study): B
     const passed = told(value, lines);
     if (!passed) continue;
     if (!gravest || isGraver(passed.severity, gravest.severity))
-      gravest = { ...passed, value, reading, weak: band?.weak === true, others: null, also: [] };
+      gravest = { ...passed, value, reading, weak: band?.weak === true, others: null, also: roughly(value, reading) };
   }
   if (!gravest) return undefined;
   const judged = measure === 'sole-depth.tip' ? soleJudged(gravest, film, study) : gravest;
   return values.length === 1 ? judged : amongReaders(judged, values, lines);
+}
+
+/** On a shoe whose bearing plane is not placed. */
+function roughly({ measure }: Value, { taking: { frame } }: StudiedReading): string[] {
+  if (measure.plane !== 'either' || frame?.isOnBearing !== false) return [];
+  return [
+    frame.ground === null
+      ? t('Taken square to the line between the contacts, as neither `bearing` nor `ground` is placed.')
+      : t('Taken square to the ground, as `bearing` is not placed; a wedge of some degrees hardly changes it.'),
+  ];
 }
 
 function livedWith({ reading }: StudiedReading, { visit }: StudiedFilm): boolean {

@@ -1,6 +1,7 @@
 import { t } from '../../language/words.ts';
 import { distance, slope } from '../../geometry/point.ts';
 import type { LandmarkName } from '../../notation/landmarks.ts';
+import { staysOn } from '../../record/wearing.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { say } from '../wording/wording.ts';
@@ -57,6 +58,13 @@ function heightOff(name: LandmarkName, most: number, { taking: { frame } }: Stud
   });
 }
 
+/** How a shod foot is told, whose contacts lie above what it stands on. */
+function shodWay({ worn, film: { foot } }: StudiedFilm): string {
+  return worn && staysOn(worn)
+    ? t('Then place `bearing`, the plane between hoof and shoe.')
+    : t('Then write `shoe {0}` above the film and place `bearing`, the plane between hoof and shoe.', foot);
+}
+
 function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
   const { frame } = reading.taking;
   const [toe, heel] = [frame?.at('toe.ground'), frame?.at('heel.ground')];
@@ -87,8 +95,9 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
             )
           : height > 0
             ? t(
-                'The foot does not stand on the ground line: toe and heel lie {0}. Was it held up? Then no height of this film counts. If it stood, look at the two ends of the ground line and place them again.',
+                'The foot does not stand on the ground line: toe and heel lie {0}. Was it held up? Then no height of this film counts. Is it shod? {1} If it stood bare, look at the two ends of the ground line and place them again.',
                 where,
+                shodWay(film),
               )
             : t(
                 'Toe and heel lie {0}: it is no line that the foot stands on. Look at its two ends and place them again; until then no height of this film counts.',
@@ -102,19 +111,22 @@ function offContact(film: StudiedFilm, reading: StudiedReading): Remark | null {
   }
   const [worst] = told.toSorted((a, b) => Math.abs(b.height) - Math.abs(a.height));
   if (worst) {
+    // As a shoe that raises one end more than the other has them.
+    const bothAbove = told.length === 2 && told.every(({ height }) => height > 0) && !film.film.bearing;
+    const slip = t(
+      '«{0}»{1} lies {2}{3} {4} {5}. It should {6} on it. Look at this point and at the two ends of {7}, and place what is off again.',
+      worst.name,
+      readerWords(reading),
+      say(Math.abs(worst.height), unit),
+      unitWords,
+      worst.height > 0 ? t('above') : t('below'),
+      lineWords(film),
+      film.film.bearing ? t('lie') : t('stand'),
+      lineWords(film),
+    );
     return {
       at: lineOf(worst.name, film, reading),
-      message: t(
-        '«{0}»{1} lies {2}{3} {4} {5}. It should {6} on it. Look at this point and at the two ends of {7}, and place what is off again.',
-        worst.name,
-        readerWords(reading),
-        say(Math.abs(worst.height), unit),
-        unitWords,
-        worst.height > 0 ? t('above') : t('below'),
-        lineWords(film),
-        film.film.bearing ? t('lie') : t('stand'),
-        lineWords(film),
-      ),
+      message: bothAbove ? `${slip} ${t('Or is the foot shod? {0}', shodWay(film))}` : slip,
       related: groundLine(film),
       value: worst.height,
       limit: most,

@@ -9,7 +9,7 @@ export const noBearing: Rule = {
   severity: 'info',
   title: 'Shod foot without its bearing plane',
   about:
-    'A shod hoof does not stand on the ground but on its shoe. Heel height, sole and all that is trimmed are measured to the plane between hoof and shoe, the palmar angle to the ground. Without `bearing`, or without `ground`, what is measured to it is not judged, so that no shoe passes for air or for horn.',
+    'A shod hoof does not stand on the ground but on its shoe. Heel height, the air under the sole and all that is trimmed are measured to the plane between hoof and shoe, the palmar angle to the ground. Without `bearing`, or without `ground`, what is measured to it is not judged, so that no shoe passes for air or for horn. The depth of the sole is judged all the same: from bone to sole it hardly matters which of the two planes it is square to.',
   *onReading({ film, readings, worn }, reading) {
     const { input, taking } = reading;
     if (film.view === 'solar' || !taking.frame || reading !== readings.find((one) => one.taking.frame)) return;
@@ -28,6 +28,6 @@ export const noBearing: Rule = {
 
 const without = spoken({
   bearing:
-    'Place `bearing`, the plane between hoof and shoe: until then heights, the angles of the wall and the depth of the sole are not measured, and no cut is predicted.',
+    'Place `bearing`, the plane between hoof and shoe: until then heights and the angles of the wall are not measured, and no cut is predicted.',
   ground: 'Place `ground`, what the shoe stands on: until then no angle of a bone to the ground is measured.',
 });

@@ -1,6 +1,7 @@
 import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
+import { readingOfFilm } from '../../course/value-of-film.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import { bands } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
@@ -92,11 +93,18 @@ function* onEachPicture(study: Study, measures: readonly MeasureName[], tell: Te
         if (found) (seen.has(name) ? then : now).push(found);
       }
       // A picture without a day is neither older nor newer than another.
-      if (film.day !== null) for (const name of here) seen.add(name);
+      if (film.day !== null) for (const name of [...here, ...alsoTold(here, film)]) seen.add(name);
       if (now.length > 0) yield* tell(now, film, study);
       if (then.length > 0) for (const remark of tell(then, film, study)) yield { ...remark, past: true };
     }
   }
+}
+
+/** A bare foot stands on its bearing plane: its palmar angle is the one to that plane too. */
+function alsoTold(here: readonly MeasureName[], film: StudiedFilm): MeasureName[] {
+  const frame = readingOfFilm(film)?.taking.frame;
+  const isBare = frame?.isOnBearing === true && frame.ground === 'level';
+  return isBare && here.includes('palmar-angle') ? ['palmar-angle.bearing'] : [];
 }
 
 function* alone(all: readonly Beyond[], film: StudiedFilm, study: Study): Iterable<CaseRemark> {
@@ -207,6 +215,15 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
 /** An angle to the ground of a shod foot: how much of it the shoe makes. */
 function ofShoe({ value, reading }: Beyond): string[] {
   const wedge = reading.taking.values.get('shoe-wedge');
+  const toGround = reading.taking.values.get('palmar-angle');
+  if (wedge && toGround && value.measure.name === 'palmar-angle.bearing')
+    return [
+      t(
+        'To the ground it is {0}, of which {1} are the wedge of what the foot wears.',
+        say(toGround.value, 'deg'),
+        say(wedge.value, 'deg'),
+      ),
+    ];
   if (!wedge || value.measure.plane !== 'ground') return [];
   return [
     t(

@@ -6,10 +6,11 @@ import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import type { Remark, Rule } from '../rule.ts';
 import { shodWords } from '../wording/shod-words.ts';
 import { list, say } from '../wording/wording.ts';
+import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { readerWords } from './landmark-lines.ts';
 
 /** A shoe wears down, and a pad gives way: as much less or more is no slip. Judgements of ours, no source. */
-const allowed = { mm: 3, deg: 2 } as const;
+export const allowed = { mm: 3, deg: 2 } as const;
 
 export const shoeDisagrees: Rule = {
   code: 'shoe/disagrees',
@@ -25,11 +26,7 @@ export const shoeDisagrees: Rule = {
 };
 
 function groundAbove(film: StudiedFilm, reading: StudiedReading): Remark | null {
-  const { values } = reading.taking;
-  const ends = (['toe', 'heel'] as const).flatMap((end) => {
-    const value = values.get(`shoe-thickness.${end}`);
-    return value && value.value < -Math.max(1, SURELY * value.sd) ? [{ end, value }] : [];
-  });
+  const ends = belowGround(reading);
   const [first] = ends;
   if (!first) return null;
   return {
@@ -38,7 +35,7 @@ function groundAbove(film: StudiedFilm, reading: StudiedReading): Remark | null 
     message: t(
       'The bearing plane lies below the ground{0}: {1}. The ground is under the shoe. Look at both lines and place what is off again.',
       readerWords(reading),
-      list(ends.map(({ end, value }) => t('{0} at the {1}', say(-value.value, 'mm'), end))),
+      sayBelowGround(ends),
     ),
     measure: first.value.measure.name,
     value: first.value.value,

@@ -1,7 +1,7 @@
 import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor } from '../limits/limits.ts';
-import { say, sayLimit, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
+import { say, sayLimit, sayPlusMinus, sentence, toBearing, wordsFor } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 export const palmarAngleAfter = cutRule({
@@ -23,7 +23,7 @@ export const palmarAngleAfter = cutRule({
       message:
         t(
           '{0} {1} {2} {3}, under {4}{5}; it {6} {7} on the film.',
-          sentence(wordsFor(after.measure, studied.cut.foot)),
+          sentence(toBearing(wordsFor(after.measure, studied.cut.foot), studied.foot?.frame ?? {})),
           done ? t('is now') : t('would be'),
           sayPlusMinus(after),
           done ? t('by what was taken') : t('after this plan'),

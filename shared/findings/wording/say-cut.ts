@@ -2,7 +2,12 @@ import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
 import type { CutSize } from '../../trim/stand.ts';
-import { say, sayLimit } from './wording.ts';
+import { say, sayLimit, toBearing } from './wording.ts';
+
+/** The foot that the limits were held against. */
+interface JudgedFoot {
+  readonly isUnshod?: boolean | undefined;
+}
 
 const soles: Readonly<Record<SolePlace, string>> = spoken({
   tip: 'under the tip',
@@ -11,11 +16,14 @@ const soles: Readonly<Record<SolePlace, string>> = spoken({
 });
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
-const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures) => string>> = {
+const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures, foot: JudgedFoot) => string>> = {
   'trim/below-sole-plane': () => t('the live sole plane at the heel'),
   'trim/live-sole': ({ place }) => t('the live sole {0}', soles[place ?? 'tip']),
-  'trim/palmar-angle': (_, { palmarAngle }) =>
-    t('the palmar angle{0}', palmarAngle === null ? '' : t(' of {0}', sayLimit(palmarAngle, 'deg'))),
+  'trim/palmar-angle': (_, { palmarAngle }, foot) =>
+    toBearing(
+      palmarAngle === null ? t('the palmar angle') : t('the palmar angle of {0}', sayLimit(palmarAngle, 'deg')),
+      foot,
+    ),
   'trim/sole-depth': ({ place }) => t('the depth of the sole {0}', soles[place ?? 'tip']),
   'trim/turn-per-visit': (_, { turn }) => t('the {0} that one visit may turn the bone by', sayLimit(turn, 'deg')),
   'trim/wall-left': (_, { horn }) => t('the {0} of horn that stay at the toe', sayLimit(horn, 'mm')),
@@ -23,14 +31,19 @@ const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigu
 };
 
 /** `the live sole under the tip`; each once. */
-export function sayStops(margins: readonly Pick<Margin, 'code' | 'place'>[], figures: CutFigures): string[] {
-  return [...new Set(margins.map((margin) => stops[margin.code]?.(margin, figures) ?? t('a limit')))];
+export function sayStops(
+  margins: readonly Pick<Margin, 'code' | 'place'>[],
+  figures: CutFigures,
+  foot: JudgedFoot,
+): string[] {
+  return [...new Set(margins.map((margin) => stops[margin.code]?.(margin, figures, foot) ?? t('a limit')))];
 }
 
-const beyond: Readonly<Record<string, (margin: Margin) => string>> = {
+const beyond: Readonly<Record<string, (margin: Margin, foot: JudgedFoot) => string>> = {
   'trim/below-sole-plane': ({ value }) => t('{0} below the live sole plane at the heel', say(-value, 'mm')),
   'trim/live-sole': ({ place, value }) => t('{0} into live sole {1}', say(-value, 'mm'), soles[place ?? 'tip']),
-  'trim/palmar-angle': ({ value }) => t('the palmar angle {0} under its limit', say(-value, 'deg')),
+  'trim/palmar-angle': ({ value }, foot) =>
+    t('{0} {1} under its limit', toBearing(t('the palmar angle'), foot), say(-value, 'deg')),
   'trim/sole-depth': ({ place }) => t('too little sole left {0}', soles[place ?? 'tip']),
   'trim/turn-per-visit': ({ value }) => t('the bone turned {0} more than one visit may', say(-value, 'deg')),
   'trim/wall-left': ({ value }) => t('{0} too little horn left at the toe', say(-value, 'mm')),
@@ -38,12 +51,12 @@ const beyond: Readonly<Record<string, (margin: Margin) => string>> = {
 };
 
 /** `1.2 mm into live sole under the tip`: each limit that a cut breaks, and by how much. */
-export function sayBroken(margins: readonly Margin[]): string[] {
+export function sayBroken(margins: readonly Margin[], foot: JudgedFoot): string[] {
   const broken = margins.filter((margin) => margin.broken);
   const isHeelTold = broken.some(({ code }) => code === 'trim/below-sole-plane');
   return broken
     .filter(({ code, place }) => !(isHeelTold && code === 'trim/live-sole' && place === 'heel'))
-    .map((margin) => beyond[margin.code]?.(margin) ?? t('a limit broken'));
+    .map((margin) => beyond[margin.code]?.(margin, foot) ?? t('a limit broken'));
 }
 
 /** `the bone comes to stand 1.9° steeper`, `… flatter`; empty where it does not turn. */

@@ -10,8 +10,9 @@ export function whatLacks(measure: Measure, { reading, taking }: StudiedReading)
   if (measure.kind === 'length' && taking.scale === null)
     return taking.oddSize ? t('The scale of the picture counts as none.') : t('The picture has no scale.');
   if (!taking.frame) return t('There is no ground line to measure from.');
-  if (measure.plane === 'bearing' && !taking.frame.isOnBearing)
+  if ((measure.plane === 'bearing' || measure.plane === 'either') && !taking.frame.isOnBearing)
     return t('Place `bearing`, the plane between hoof and shoe.');
-  if (measure.family === 'shoe' && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
+  const isOfShod = measure.family === 'shoe' || measure.name === 'palmar-angle.bearing';
+  if (isOfShod && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
   return t('There is no ground line to measure from.');
 }

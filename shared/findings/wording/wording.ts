@@ -62,9 +62,20 @@ export function sayChange({ difference, clear }: Pick<Change, 'difference' | 'cl
 
 /** The trade's words for a measure on this foot: a hind foot has a plantar angle. */
 export function wordsFor(measure: Measure, foot: FootName): string {
-  const hind = foot.endsWith('H');
-  return hind && measure.name === 'palmar-angle' ? t('plantar angle') : measure.words;
+  if (!foot.endsWith('H')) return measure.words;
+  switch (measure.name) {
+    case 'palmar-angle':
+      return t('plantar angle');
+    case 'palmar-angle.bearing':
+      return t('plantar angle to the bearing plane');
+    default:
+      return measure.words;
+  }
 }
+
+/** Something said of an angle to the ground: on a foot that was taken off its shoe that is the bearing plane, and it is said so. */
+export const toBearing = (words: string, { isUnshod }: { readonly isUnshod?: boolean | undefined }): string =>
+  isUnshod ? t('{0} to the bearing plane', words) : words;
 
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -26,7 +26,9 @@
  *     by the same landmarks both times.
  * 14. The contacts stand in for the ground of a bare foot alone: a shod film has no measure to a plane that is not placed, and one
  *     with a bearing plane but no ground none to the ground, whatever is said of a shoe.
+ *     The depth of the sole alone is then read off the ground, where its lower point lies less than a millimetre below that (UNDER_A_SHOE).
  * 15. The shoe is measured in the frame along the bearing plane; its thickness at a contact's X, whatever the contact's height.
+ *     The palmar angle to the bearing plane is one of a film on which that plane is placed, whether its ground is or not.
  * 16. Of `scale bone` the size is that at the bone, so `magnify` does not divide it. One length alone gives no scale.
  */
 
@@ -223,8 +225,6 @@ const BEARING = new Set([
   'coronet-angle',
   'founder-distance',
   'coronet-extensor',
-  'sole-depth.tip',
-  'sole-depth.wing',
   'cup.tip',
   'heel-height',
   'heel-surplus',
@@ -232,6 +232,14 @@ const BEARING = new Set([
   'breakover-reach',
   'toe-share',
 ]);
+
+/** What is measured to the ground where the plane that is trimmed is not shown; and the point that then lies above the ground. */
+const EITHER = new Map([
+  ['sole-depth.tip', 'sole.tip'],
+  ['sole-depth.wing', 'sole.wing'],
+]);
+/** mm. */
+const UNDER_A_SHOE = -1;
 
 /** What is measured to the plane that the foot stands on. */
 export const GROUND = new Set(['palmar-angle', 'bone-angle', 'middle-angle', 'axis-angle']);
@@ -418,7 +426,15 @@ export function measuresOf(film: Film): Values {
   const laid = frameOf(film);
   if (!laid) return new Map();
   const values = measuresOfPoints(laid.points, laid.scale !== undefined);
-  if (!showsBearing(film)) for (const measure of BEARING) values.delete(measure);
+  if (!showsBearing(film)) {
+    for (const measure of BEARING) values.delete(measure);
+    for (const [measure, point] of EITHER) {
+      const height = laid.points.get(point)?.im;
+      if (height !== undefined && height <= UNDER_A_SHOE) values.delete(measure);
+    }
+  }
+  const alongBearing = film.bearing && values.get('palmar-angle');
+  if (alongBearing !== undefined) values.set('palmar-angle.bearing', alongBearing);
   const knowsGround = film.bearing ? film.ground !== undefined : film.ground !== undefined || !film.shod;
   const standing = knowsGround ? frameOf(film, film.ground) : undefined;
   const upright = standing ? measuresOfPoints(standing.points, false) : new Map<string, number>();
@@ -442,5 +458,5 @@ const RATIOS = new Set(['horn-lamellar-share', 'lamellar-share', 'toe-share', 'g
 export function unitOf(measure: string): 'deg' | 'mm' | '%' | undefined {
   if (measure === 'phalanx-ratio') return undefined;
   if (RATIOS.has(measure)) return '%';
-  return /-(angle|rotation|deviation|difference|wedge)$/.test(measure) ? 'deg' : 'mm';
+  return /-(angle|rotation|deviation|difference|wedge|angle\.bearing)$/.test(measure) ? 'deg' : 'mm';
 }

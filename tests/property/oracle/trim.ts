@@ -116,6 +116,7 @@ export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
   if (bone !== undefined && middle !== undefined) take('phalangeal-rotation', turn(bone - middle));
   if (wall !== undefined && axis !== undefined) take('hoof-pastern-deviation', turn(wall - axis));
 
+  if (film.bearing) take('palmar-angle.bearing', predicted.get('palmar-angle'));
   const wedge = wedgeOf(film, framed);
   for (const measure of GROUND) {
     const toBearing = predicted.get(measure);
