@@ -40,9 +40,11 @@ import { scaleFootSize } from './rules/scale-foot-size.ts';
 import { scaleFromFile } from './rules/scale-from-file.ts';
 import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
+import { scoreAlone } from './rules/score-alone.ts';
 import { shoeDisagrees } from './rules/shoe-disagrees.ts';
 import { redFlag } from './rules/signs.ts';
 import { standingOtherwise } from './rules/standing-otherwise.ts';
+import { temperature } from './rules/temperature.ts';
 import { tipShorter } from './rules/tip-shorter.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
@@ -60,7 +62,7 @@ import { longInterval } from './rules/visit-interval.ts';
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
-  redFlag, vetSeenDate, insulin,
+  redFlag, scoreAlone, temperature, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees,

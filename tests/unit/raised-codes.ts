@@ -40,6 +40,8 @@ export const raised: Readonly<Record<string, string>> = {
   'record/not-measured': visit('film LF venogram "x.png"\n    ⟦scale⟧ 0.1 mm/px'),
   'record/scale': film('ground ⟦1, 2 .. 1, 2⟧'),
   'visit/call-the-vet': visit('sign ⟦fever recumbent⟧'),
+  'visit/score-alone': visit('meier ⟦11⟧'),
+  'visit/temperature': visit('temperature ⟦41 C⟧'),
   'visit/vet-seen-date': visit('⟦vet seen 2062-03-04⟧'),
   'visit/insulin': visit('insulin ⟦38 uIU/mL⟧'),
   'frame/missing': visit('⟦film⟧ LF lateral "x.png"\n    p3.extensor @ 1, 2'),
