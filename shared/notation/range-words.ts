@@ -1,3 +1,4 @@
+import { spoken } from '../language/rows.ts';
 import { t } from '../language/words.ts';
 import { sayRange } from './in-range.ts';
 import type { Argument, Form } from './signature.ts';
@@ -39,7 +40,19 @@ export function formsRangeWords(forms: readonly Form[]): string {
   }
   const [[only] = [''], ...others] = said;
   if (others.length === 0) return only === '' ? '' : t('From {0}.', only);
-  return `${capital([...said].map(([words, name]) => t('the {0} from {1}', name, words)).join('; '))}.`;
+  return `${capital([...said].map(([words, name]) => t('the {0} from {1}', argumentWords[name] ?? name, words)).join('; '))}.`;
 }
+
+/** Names of arguments, where a word takes several numbers and each has its range. */
+const argumentWords: Readonly<Record<string, string>> = spoken({
+  amount: 'amount',
+  delay: 'delay',
+  'known length': 'known length',
+  pixel: 'pixel',
+  thickness: 'thickness',
+  tolerance: 'tolerance',
+  value: 'value',
+  wedge: 'wedge',
+});
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);

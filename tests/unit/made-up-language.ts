@@ -91,11 +91,12 @@ const units =
  * @param own texts of the case, which stay what they are, and words of the notation that stand there
  */
 export function englishIn(said: string, own: readonly string[] = []): string[] {
-  // What was written stands in quotes, and a usage line is what is typed.
+  // What was written stands in quotes; a form in a fence is notation, and a usage line is what is typed.
   let left = said
+    .replaceAll(/```[^]*?```/gu, ' ')
     .replaceAll(/«⟫?[^⟪⟫«»]*⟪?»/gu, ' ')
     .replaceAll(/ungula [a-z]+(?: [^⟪⟫\n]*)?/gu, ' ')
-    .replaceAll('µIU/mL', ' ');
+    .replaceAll(/µIU\/mL|uIU\/mL|pg\/mL|mmol\/L|nmol\/L/gu, ' ');
   for (let before = ''; before !== left;) {
     before = left;
     left = left.replaceAll(/⟪[^⟪⟫]*⟫/gu, ' ');
