@@ -78,7 +78,13 @@ const anyOf = (texts: readonly string[]): RegExp =>
 const ofNotation: ReadonlySet<string> = new Set([
   ...Object.values(notation).flat(),
   ...views,
-  ...['check', 'measure', 'plan', 'course', 'report', 'format', 'serve'],
+  'check',
+  'measure',
+  'plan',
+  'course',
+  'report',
+  'format',
+  'serve',
 ]);
 
 /** Units, and what is written with figures. */
