@@ -1,7 +1,7 @@
 import { t } from '../language/words.ts';
 import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
-import type { FootName } from '../notation/choices.ts';
+import { pulses, type FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
 import { counted, type VetVisit } from './vet-seen.ts';
@@ -181,10 +181,12 @@ export function newestState({ record: { visits } }: Pick<Study, 'record'>): Newe
     grade,
     unread: newest !== undefined && written === null,
     score,
-    pulse: (foot) =>
-      visits
-        .findLast(({ is }) => is.pulses.some(({ feet }) => feet.includes(foot)))
-        ?.is.pulses.findLast(({ feet }) => feet.includes(foot))?.pulse ?? null,
+    pulse(foot) {
+      const told = (is: Visit): Visit['pulses'] => is.pulses.filter(({ feet }) => feet.includes(foot));
+      const visit = visits.findLast(({ is }) => told(is).length > 0)?.is;
+      // Of two that contradict each other the graver.
+      return visit ? (pulses[Math.max(...told(visit).map(({ pulse }) => pulses.indexOf(pulse)))] ?? null) : null;
+    },
   };
 }
 

@@ -98,6 +98,7 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'record/duplicate-landmark': { severity: 'error', title: 'Landmark placed twice', about: 'One reader places a landmark once in a picture. The first placing counts.' },
   'record/duplicate-word': { severity: 'warning', title: 'Said twice', about: 'A fact is said once in a block. The first counts.' },
   'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
+  'record/contradiction': { severity: 'warning', title: 'Two lines contradict each other', about: 'At one visit a foot has one pulse, one landing, one sole, one warmth, one grade, one answer to the testers at a place, and the animal one temperature. Of two lines that say different things nobody knows which is right: both stand until one is taken out, and where one is asked for it is the graver. What was taken again later that day goes into prose.' },
   'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
   'record/next-date': { severity: 'error', title: 'Next visit out of place', about: 'The day of the next visit lies a day to three years after the visit that it stands in, as does a time until then. Another day is most often a slip in the year or the month. The line counts for nothing.' },
   'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },

@@ -34,6 +34,7 @@ export const raised: Readonly<Record<string, string>> = {
   'record/duplicate-landmark': film('p3.tip @ 1, 2\n    ⟦p3.tip⟧ @ 3, 4'),
   'record/duplicate-word': visit('weight 512 kg\n  ⟦weight⟧ 500 kg'),
   'record/duplicate-case': 'hoof 1\ncase "A"\n⟦case⟧ "B"\n',
+  'record/contradiction': visit('pulse LF bounding\n  ⟦pulse LF RF normal⟧'),
   'record/dates-backwards': 'hoof 1\nvisit 2026-03-04\nvisit ⟦2026-03-03⟧\n',
   'record/next-date': visit('next ⟦2026-03-03⟧'),
   'record/microchip': sheet('microchip ⟦985999999999999⟧'),
