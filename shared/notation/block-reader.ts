@@ -286,7 +286,7 @@ class BlockReader {
         ? t('The notation has no word «{0}». Did you mean «{1}»? For example: {2}', quoted(head.image), near, example)
         : t('The notation has no word «{0}». Begin a line of prose with | and a remark with #.', quoted(head.image)),
       fixes: near
-        ? [renameTo(near, head)]
+        ? [renameTo(near === 'vet' && /seen$/i.test(head.image) ? 'vet seen' : near, head)]
         : [{ title: t('Make it a line of prose'), edits: [{ start: head.start, end: head.start, text: '| ' }] }],
     });
     this.keep(head, null, line, number);
