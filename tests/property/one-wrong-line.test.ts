@@ -122,7 +122,7 @@ describe('one wrong line', () => {
   it.each(cases)('in $name costs no alarm, wherever it stands', ({ text }) => {
     const given = alarms(inspect(text).findings);
     // In a long case each line stands at every seventh place, and at each place some do.
-    const every = text.length > 3000 ? 7 : 1;
+    const every = text.length > 2000 ? 7 : 1;
     for (const [number, line] of [...broken, ...elsewhere].entries())
       for (const [place, at] of lineStarts(text).entries()) {
         if ((place + number) % every !== 0) continue;
