@@ -1,7 +1,7 @@
 import { t } from '../language/words.ts';
 import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
-import type { FootName } from '../notation/choices.ts';
+import { pulses, type FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
 import { counted, type VetVisit } from './vet-seen.ts';
@@ -100,6 +100,27 @@ export function gradeIn({ obel, obelUnread, lameness }: Lameness): Grade | null 
   return grades.reduce<Grade | null>((worst, one) => (worst && worst.value >= one.value ? worst : one), null);
 }
 
+/** From how much of 12 on a modified Obel score is told as clearly lame: a third of it, which is a judgement of ours. */
+export const clearScore = 4;
+
+/** A modified Obel score of lameness that no grade stands beside. */
+export interface LoneScore {
+  readonly visit: Placed<Visit>;
+  readonly score: NonNullable<Visit['meier']>;
+}
+
+/**
+ * The newest modified Obel score, where it says lame and no grade stands at its visit or after it. A score of five criteria
+ * is no grade of Obel, and none is made of it: the animal counts as neither graded nor sound.
+ */
+export function loneScore(visits: readonly Placed<Visit>[]): LoneScore | null {
+  const last = visits.findLastIndex(({ is }) => is.meier !== null);
+  const visit = visits[last];
+  const score = visit?.is.meier;
+  if (!visit || !score || score.value < 1) return null;
+  return visits.slice(last).some(({ is }) => gradeIn(is) !== null) ? null : { visit, score };
+}
+
 /** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade above the scale is none, and calls too. */
 export function isGrave(visit: Lameness & Pick<Visit, 'pulses'>): boolean {
   const grade = gradeIn(visit);
@@ -145,29 +166,35 @@ export interface NewestState {
   readonly grade: Grade | null;
   /** A line of lameness is written, and the newest says no grade that can be read. */
   readonly unread: boolean;
-  /** Lameness is written by a score alone that stands for no grade of Obel. */
-  readonly otherScore: boolean;
+  /** Lameness is written, newest, by a score alone that stands for no grade of Obel; null where it is not. */
+  readonly score: LoneScore['score'] | null;
   pulse(foot: FootName): Visit['pulses'][number]['pulse'] | null;
 }
 
 export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
   const newest = visits.findLast(({ is }) => is.obel !== null || is.obelUnread !== null || is.lameness.length > 0)?.is;
-  const grade = newest ? gradeIn(newest) : null;
+  const written = newest ? gradeIn(newest) : null;
+  const score = loneScore(visits)?.score ?? null;
+  // A score after it has outdated a grade of sound or nearly so; a graver one stays until a better one is written.
+  const grade = score !== null && written !== null && written.value < lame ? null : written;
   return {
     grade,
-    unread: newest !== undefined && grade === null,
-    otherScore: newest === undefined && visits.some(({ is }) => is.meier !== null),
-    pulse: (foot) =>
-      visits
-        .findLast(({ is }) => is.pulses.some(({ feet }) => feet.includes(foot)))
-        ?.is.pulses.findLast(({ feet }) => feet.includes(foot))?.pulse ?? null,
+    unread: newest !== undefined && written === null,
+    score,
+    pulse(foot) {
+      const told = (is: Visit): Visit['pulses'] => is.pulses.filter(({ feet }) => feet.includes(foot));
+      const visit = visits.findLast(({ is }) => told(is).length > 0)?.is;
+      // Of two that contradict each other the graver.
+      return visit ? (pulses[Math.max(...told(visit).map(({ pulse }) => pulses.indexOf(pulse)))] ?? null) : null;
+    },
   };
 }
 
-/** Lame at the walk or worse, a bounding pulse in that foot, or signs that the vet has not seen: what is unsure is then told as an error. */
+/** Lame at the walk or worse, by a grade or a clear score alone, a bounding pulse in that foot, or signs that the vet has not seen: what is unsure is then told as an error. */
 export function isIll(foot: FootName, study: Pick<Study, 'record'>): boolean {
-  const { grade, pulse } = newestState(study);
+  const { grade, score, pulse } = newestState(study);
   return (
+    (score !== null && score.value >= clearScore) ||
     (grade !== null && grade.value >= lame) ||
     pulse(foot) === 'bounding' ||
     concernsOf(study).some(({ kind, closed }) => kind === 'signs' && closed === null)

@@ -40,10 +40,12 @@ import { scaleFootSize } from './rules/scale-foot-size.ts';
 import { scaleFromFile } from './rules/scale-from-file.ts';
 import { scaleOtherFoot } from './rules/scale-other-foot.ts';
 import { scaleShortMarker } from './rules/scale-short-marker.ts';
+import { scoreAlone } from './rules/score-alone.ts';
 import { shoeDisagrees } from './rules/shoe-disagrees.ts';
 import { shoeNotWritten } from './rules/shoe-not-written.ts';
 import { redFlag } from './rules/signs.ts';
 import { standingOtherwise } from './rules/standing-otherwise.ts';
+import { temperature } from './rules/temperature.ts';
 import { tipShorter } from './rules/tip-shorter.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
 import { trimNotPredicted, trimWithoutFilm } from './rules/trim-basis.ts';
@@ -61,7 +63,7 @@ import { longInterval } from './rules/visit-interval.ts';
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
-  redFlag, vetSeenDate, insulin,
+  redFlag, scoreAlone, temperature, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees, shoeNotWritten,
@@ -97,6 +99,7 @@ const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'co
   'record/duplicate-landmark': { severity: 'error', title: 'Landmark placed twice', about: 'One reader places a landmark once in a picture. The first placing counts.' },
   'record/duplicate-word': { severity: 'warning', title: 'Said twice', about: 'A fact is said once in a block. The first counts.' },
   'record/duplicate-case': { severity: 'error', title: 'Second case', about: 'A file holds one case.' },
+  'record/contradiction': { severity: 'warning', title: 'Two lines contradict each other', about: 'At one visit a foot has one pulse, one landing, one sole, one warmth, one grade, one answer to the testers at a place, and the animal one temperature. Of two lines that say different things nobody knows which is right: both stand until one is taken out, and where one is asked for it is the graver. What was taken again later that day goes into prose.' },
   'record/dates-backwards': { severity: 'error', title: 'Dates go backwards', about: 'Visits stand in the order of their dates, so that what follows what is never in doubt.' },
   'record/next-date': { severity: 'error', title: 'Next visit out of place', about: 'The day of the next visit lies a day to three years after the visit that it stands in, as does a time until then. Another day is most often a slip in the year or the month. The line counts for nothing.' },
   'record/microchip': { severity: 'warning', title: 'Impossible chip number', about: 'ISO 11784 gives the number after the first three digits 38 bits.' },

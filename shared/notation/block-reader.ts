@@ -1,3 +1,4 @@
+import { feet } from './choices.ts';
 import { wordList } from './word-list.ts';
 import { t } from '../language/words.ts';
 import { codeImage } from './check-items.ts';
@@ -12,6 +13,7 @@ import type { Fix, Problem } from './problems.ts';
 import type { Form } from './signature.ts';
 import type { BlockContents, Entry, Group, Item, Leaf, Line, Prose, Statement, StatementKind } from './tree.ts';
 import {
+  blocks,
   findBlock,
   findRow,
   formsIn,
@@ -27,15 +29,24 @@ import {
 
 interface OpenGroup {
   readonly row: BlockRow | null;
-  readonly header: Statement | null;
+  /** As it will stand in the tree; null outside every block. */
+  readonly group: { -readonly [K in keyof Group]: Group[K] } | null;
   /** Of the innermost picture that is open. */
   readonly view: View | null;
   readonly entries: Entry[];
+  readonly parent: OpenGroup | null;
+  /** The last block within whose header is whole: it goes on where a later line is one of its own. */
+  last: OpenGroup | null;
+  /** Of the last block within whose header is not. Its lines count for nothing; that is told at the header alone. */
+  lost: BlockRow | null;
+  /** The whole line of a block further out that closed it. */
+  closedBy: Statement | null;
 }
 
 const pictures: readonly Container[] = ['film', 'photo', 'read'];
 const placingForms = [placingForm];
 const tapeForms = [tapeForm];
+const inTape: readonly Container[] = ['tape'];
 
 export function readBlock(text: string): BlockContents {
   return new BlockReader(text).read();
@@ -53,10 +64,10 @@ class BlockReader {
 
   read(): BlockContents {
     const lines = parseLines(this.text);
-    const outermost: OpenGroup = { row: null, header: null, view: null, entries: [] };
+    const outermost = opened(null, null, null, null, []);
     this.open.push(outermost);
     for (let number = 0; number < lines.length; number++) this.place(lines[number] as Line, number);
-    this.closeTo(1);
+    this.closeTo(outermost);
     const first = outermost.entries[0];
     const whole = first?.kind === 'group' && first.row.level === 0 ? first : null;
     return {
@@ -75,16 +86,29 @@ class BlockReader {
     if (head.kind !== 'word') return this.wordless(head, line, number);
     const row = findRow(head.image);
     if (row && isBlockRow(row)) return this.placeHeader(row, head, line, number);
-    if (row && this.openFor(row.takesIn ? this.meantBy(row, line) : row.in))
-      return this.add(this.statement('statement', row, formsIn(row, this.here()), row.example, head, line, number));
-    if (isSign(line.items[1], '@') || (findLandmark(head.image) && this.openFor(pictures)))
+    const owner = row && this.ownerOf(row.takesIn ? this.meantBy(row, line) : row.in);
+    if (row && owner) return this.placeStatement(row, owner, head, line, number);
+    if (isSign(line.items[1], '@') || (findLandmark(head.image) && this.ownerOf(pictures)))
       return this.placePlacing(head, line, number);
     if (row && this.here() !== 'tape') return this.misplaced(row, head, line, number);
-    if (this.here() === 'limits')
+    const header = row ? undefined : this.misspelt(head, line);
+    if (header) return this.placeHeader(header, head, line, number);
+    // Among the lines of a visit it takes a relation to be one of the limits.
+    if (this.here() === 'limits' && (this.open.length === 2 || isRelation(line.items[1])))
       return this.add(this.statement('limit', null, limitForms, 'sole-depth.tip >= 12 mm', head, line, number));
-    if (this.here() === 'tape')
+    if (this.isTaped(head, line))
       return this.add(this.statement('taped', null, tapeForms, 'toe-length 92 mm', head, line, number));
     this.unknown(head, line, number);
+  }
+
+  /** A whole line closes the blocks within its own; a broken one leaves all as it was. */
+  private placeStatement(row: WordRow, owner: OpenGroup, head: Leaf, line: Line, number: number): void {
+    const forms = formsIn(row, wordOf(owner));
+    const statement = this.statement('statement', row, forms, row.example, head, line, number);
+    if (!statement.whole) return this.addFor(owner, statement);
+    for (const group of this.open) if (group.parent === owner) group.closedBy = statement;
+    this.closeTo(owner);
+    this.add(statement);
   }
 
   private wordless(first: Item, line: Line, number: number): void {
@@ -106,14 +130,98 @@ class BlockReader {
   }
 
   private placeHeader(row: BlockRow, head: Leaf, line: Line, number: number): void {
-    if (row.level === 0 ? number !== 0 : !this.openFor(row.in)) return this.misplaced(row, head, line, number);
+    if (row.level === 0 && number !== 0) return this.headerWithin(row, head, line, number);
+    const owner = this.ownerOf(row.in) ?? null;
+    if (!owner) return this.misplaced(row, head, line, number);
     const header = this.statement('header', row, row.takes, row.example, head, line, number);
+    if (!header.whole) owner.lost = row;
+    // A header that does not even say of what it is one takes no line away from the block that it stands in.
+    const inside = owner !== this.open.at(-1) || row.word === 'read';
+    if (!header.whole && inside && isEmpty(header, row, line)) return this.addFor(owner, bare(row, header));
+    this.closeTo(owner);
+    this.begin(row, head.image === row.word ? header : { ...header, misspelt: true });
+  }
+
+  private begin(row: BlockRow, header: Statement): void {
+    const owner = this.open.at(-1) ?? null;
     const view = header.args.item('view');
-    this.open.push({ row, header, view: view?.kind === 'word' ? (view.image as View) : this.view(), entries: [] });
+    const group = bare(row, header);
+    const inside = opened(row, group, view?.kind === 'word' ? (view.image as View) : this.view(), owner, group.entries);
+    // Limits among the lines of a visit are told, and end none of its blocks.
+    if (owner && header.whole && row.level > 0) {
+      owner.last = inside;
+      owner.lost = null;
+    }
+    this.add(group);
+    this.open.push(inside);
+  }
+
+  /** A word that begins a part of the file, on a line of a visit, a case or the limits: it begins nothing there. */
+  private headerWithin(row: BlockRow, head: Leaf, line: Line, number: number): void {
+    const { problem } = matchForms(row.takes, line.items, { head, example: row.example });
+    const around = this.open[1] ?? this.open[0];
+    const where = wordOf(around as OpenGroup);
+    if (row.word === where && problem) {
+      this.report(problem);
+      return this.keep(head, row, line, number);
+    }
+    const near = nearestMeaning(
+      head.image,
+      rowsIn(where)
+        .map(({ word }) => word)
+        .filter((word) => word !== head.image),
+    );
+    const meant = near === undefined ? undefined : findRow(near);
+    const fits =
+      near !== undefined && meant && !matchForms(formsIn(meant, where), line.items, { head, example: '' }).problem;
+    this.report({
+      code: 'notation/misplaced-word',
+      at: head,
+      message: fits
+        ? t(
+            '«{0}» begins a part of the file of its own, and the lines below it belong to this {1}. Did you mean «{2}»?',
+            head.image,
+            where,
+            near,
+          )
+        : t(
+            '«{0}» begins a part of the file of its own, and the lines below it belong to this {1}. Move it above the {1} or below its last line.',
+            head.image,
+            where,
+          ),
+      fixes: fits ? [renameTo(near, head)] : [],
+    });
+    if (row.word !== 'limits' || problem) return this.keep(head, row, line, number);
+    this.closeTo(around as OpenGroup);
+    this.begin(row, this.statement('header', row, row.takes, row.example, head, line, number));
+  }
+
+  /** The block that a line begins whose word is nearly its own, where all the rest of it is as that block wants it. */
+  private misspelt(head: Leaf, line: Line): BlockRow | undefined {
+    const near = nearestMeaning(
+      head.image,
+      [...innerBlocks].filter(([, row]) => this.ownerOf(row.in)).map(([word]) => word),
+    );
+    const row = near === undefined ? undefined : innerBlocks.get(near);
+    if (!row || matchForms(row.takes, line.items, { head, example: row.example }).problem) return undefined;
+    this.report({
+      code: 'notation/unknown-word',
+      at: head,
+      message: t(
+        'The notation has no word «{0}». It is read as «{1}», and the lines below as that {1}’s. For example: {2}',
+        quoted(head.image),
+        row.word,
+        row.example,
+      ),
+      fixes: [renameTo(row.word, head)],
+    });
+    return row;
   }
 
   private placePlacing(head: Leaf, line: Line, number: number): void {
-    if (!this.openFor(pictures)) {
+    const owner = this.ownerOf(pictures) ?? this.goesOn(pictures);
+    if (!owner && this.isLost(pictures)) return this.keep(head, null, line, number);
+    if (!owner) {
       this.report({
         code: 'notation/misplaced-word',
         at: head,
@@ -126,7 +234,7 @@ class BlockReader {
       });
       return this.keep(head, null, line, number);
     }
-    const view = this.view();
+    const { view } = owner;
     const landmark = findLandmark(head.image);
     if (!landmark) this.unknownLandmark(head, view);
     else if (view && landmark.view !== view)
@@ -144,15 +252,17 @@ class BlockReader {
     const known = landmark !== undefined && (!view || landmark.view === view);
     // By the vocabulary's own string: the record keeps no copy for each placing, and two of one name are told alike at once.
     const word = landmark?.word ?? head.image;
-    this.add(this.statement('placing', null, placingForms, `${word} @ 1382, 1201`, head, line, number, known, word));
+    this.addFor(
+      owner,
+      this.statement('placing', null, placingForms, `${word} @ 1382, 1201`, head, line, number, known, word),
+    );
   }
 
+  /** Prose closes no block: it goes to the innermost that keeps any. */
   private placeProse(prose: Leaf, number: number): void {
-    while (this.open.length > 1 && !this.open.at(-1)?.row?.prose) {
-      if (this.open.length === 2) break;
-      this.closeTo(this.open.length - 1);
-    }
-    if (!this.open.at(-1)?.row?.prose) {
+    const owner = this.open.findLast((group) => group.row?.prose);
+    const entry: Prose = { kind: 'prose', line: number, ...prose };
+    if (!owner) {
       this.report({
         code: 'notation/misplaced-word',
         at: prose,
@@ -161,18 +271,13 @@ class BlockReader {
         ),
         fixes: [{ title: t('Make it a remark'), edits: [{ start: prose.start, end: prose.start + 1, text: '#' }] }],
       });
+      return this.add(entry);
     }
-    const entry: Prose = { kind: 'prose', line: number, ...prose };
-    this.add(entry);
+    this.addFor(owner, entry);
   }
 
   private unknown(head: Leaf, line: Line, number: number): void {
-    const known = this.open.flatMap((group) => rowsIn(group.row?.word ?? 'file').map((row) => row.word));
-    const view = this.view();
-    const near = nearestMeaning(head.image, [
-      ...known,
-      ...(view ? landmarksOf(view).map((landmark) => landmark.word) : []),
-    ]);
+    const near = this.nearestWord(head);
     const example = near ? (findRow(near)?.example ?? `${near} @ 1382, 1201`) : undefined;
     this.report({
       code: 'notation/unknown-word',
@@ -181,10 +286,16 @@ class BlockReader {
         ? t('The notation has no word «{0}». Did you mean «{1}»? For example: {2}', quoted(head.image), near, example)
         : t('The notation has no word «{0}». Begin a line of prose with | and a remark with #.', quoted(head.image)),
       fixes: near
-        ? [renameTo(near, head)]
+        ? [renameTo(near === 'vet' && /seen$/i.test(head.image) ? 'vet seen' : near, head)]
         : [{ title: t('Make it a line of prose'), edits: [{ start: head.start, end: head.start, text: '| ' }] }],
     });
     this.keep(head, null, line, number);
+  }
+
+  private nearestWord(head: Leaf): string | undefined {
+    const known = this.open.flatMap((group) => rowsIn(wordOf(group)).map((row) => row.word));
+    const view = this.view();
+    return nearestMeaning(head.image, [...known, ...(view ? landmarksOf(view).map((landmark) => landmark.word) : [])]);
   }
 
   private unknownLandmark(head: Leaf, view: View | null): void {
@@ -206,12 +317,15 @@ class BlockReader {
   }
 
   private misplaced(row: WordRow, head: Leaf, line: Line, number: number): void {
+    const owner = isBlockRow(row) ? null : this.goesOn(row.in);
+    if (owner) return this.placeStatement(row, owner, head, line, number);
+    if (this.isLost(row.in)) return this.keep(head, row, line, number);
     const homes = row.in.filter((place) => place !== 'file');
     const where = row.in.includes('file')
       ? t('stands at the start of a line of its own, outside everything else')
       : t('belongs in a {0}', wordList(homes, 'or'));
     const home = homes[0] ? findBlock(homes[0]) : undefined;
-    const outer = home && !this.openFor([home.word]) ? t(' Begin one first, for example: {0}', home.example) : '';
+    const outer = home && !this.ownerOf([home.word]) ? t(' Begin one first, for example: {0}', home.example) : '';
     this.report({
       code: 'notation/misplaced-word',
       at: head,
@@ -283,37 +397,115 @@ class BlockReader {
     return this.open.at(-1)?.view ?? null;
   }
 
-  /** Closes the open groups down to the innermost one that is among `places`; false, and nothing closed, where none is. */
-  private openFor(places: readonly Container[]): boolean {
-    for (let depth = this.open.length - 1; depth >= 0; depth--) {
-      if (!places.includes(this.open[depth]?.row?.word ?? 'file')) continue;
-      this.closeTo(depth + 1);
-      return true;
-    }
-    return false;
+  /** The innermost open block among `places`. */
+  private ownerOf(places: readonly Container[]): OpenGroup | undefined {
+    for (let depth = this.open.length - 1; depth >= 0; depth--)
+      if (places.includes(wordOf(this.open[depth] as OpenGroup))) return this.open[depth];
+    return undefined;
   }
 
-  private closeTo(depth: number): void {
-    while (this.open.length > depth) {
-      const group = this.open.pop();
-      if (!group?.row || !group.header) continue;
-      const end = Math.max(group.header.end, group.entries.at(-1)?.end ?? 0);
-      const closed: Group = {
-        kind: 'group',
-        row: group.row,
-        header: group.header,
-        entries: group.entries,
-        start: group.header.start,
-        end,
-      };
-      this.open.at(-1)?.entries.push(closed);
+  /**
+   * The block among `places` that the lines above had closed, opened anew. What had closed it is told, and stands in the tree as a guest
+   * among the block's lines.
+   */
+  private goesOn(places: readonly Container[]): OpenGroup | undefined {
+    const owner = this.open.findLast(
+      ({ last }) => last && (holds(last, places) || (last.last && holds(last.last, places))),
+    );
+    if (!owner) return undefined;
+    this.closeTo(owner);
+    for (let group = owner.last; group; group = group.last) {
+      if (group !== owner.last && !holds(group, places)) break;
+      this.reopen(group);
     }
+    return this.ownerOf(places);
+  }
+
+  private reopen(group: OpenGroup): void {
+    const owner = this.open.at(-1) as OpenGroup;
+    const since = owner.entries.splice(owner.entries.lastIndexOf(group.group as Group) + 1);
+    for (const entry of since) group.entries.push({ ...entry, guestOf: entry.guestOf ?? wordOf(owner) });
+    this.open.push(group);
+    const { closedBy } = group;
+    group.closedBy = null;
+    if (!closedBy) return;
+    this.report({
+      code: 'notation/misplaced-word',
+      at: closedBy.head,
+      message: t(
+        '«{0}» belongs to the {1}, and stands among the lines of the {2}. Move it above the {2} or below its last line.',
+        closedBy.word,
+        wordOf(owner),
+        wordOf(group),
+      ),
+      fixes: [],
+    });
+  }
+
+  /** Whether the header of the block that the line belongs to was broken: that is told there, and once. */
+  private isLost(places: readonly Container[]): boolean {
+    return this.open.some(({ lost }) => lost && places.includes(lost.word));
+  }
+
+  /** A line of the tape that is open or, where it can be nothing else, of the one above. */
+  private isTaped(head: Leaf, line: Line): boolean {
+    const open = this.here() === 'tape';
+    if (!open && !this.open.some(({ last }) => last)) return false;
+    const fits = !matchForms(tapeForms, line.items, { head, example: '' }).problem;
+    if (open && fits) return true;
+    if (this.nearestWord(head) !== undefined) return false;
+    return open || (fits && this.goesOn(inTape) !== undefined);
+  }
+
+  private closeTo(owner: OpenGroup): void {
+    while (this.open.at(-1) !== owner) {
+      const { group } = this.open.pop() as OpenGroup;
+      if (group) group.end = Math.max(group.header.end, group.entries.at(-1)?.end ?? 0);
+    }
+  }
+
+  /** An entry of one of the open blocks that closes none: within another it is a guest. */
+  private addFor(owner: OpenGroup, entry: Entry): void {
+    this.add(owner === this.open.at(-1) ? entry : { ...entry, guestOf: wordOf(owner) });
   }
 
   private add(entry: Entry): void {
     this.open.at(-1)?.entries.push(entry);
   }
 }
+
+function opened(
+  row: BlockRow | null,
+  group: OpenGroup['group'],
+  view: View | null,
+  parent: OpenGroup | null,
+  entries: Entry[],
+): OpenGroup {
+  return { row, group, view, entries, parent, last: null, lost: null, closedBy: null };
+}
+
+const bare = (row: BlockRow, header: Statement): Group & { entries: Entry[] } => ({
+  kind: 'group',
+  row,
+  header,
+  entries: [],
+  start: header.start,
+  end: header.end,
+});
+
+const wordOf = ({ row }: OpenGroup): Container => row?.word ?? 'file';
+const holds = (group: OpenGroup, places: readonly Container[]): boolean => places.includes(wordOf(group));
+
+/** Whether a header lacks what its block is named by, the foot or the reader: there is nothing that may be a slip for it. */
+function isEmpty({ args }: Statement, row: BlockRow, { items }: Line): boolean {
+  const [first] = row.takes[0] ?? [];
+  const item = items[1];
+  if (!first || !item) return true;
+  if (args.has(first.name)) return false;
+  return first.take === 'foot' && !(item.kind === 'word' && nearestMeaning(item.image, feet) !== undefined);
+}
+
+const innerBlocks = new Map(blocks.filter(({ level }) => level > 0).map((row) => [row.word as string, row]));
 
 /** Where the last item of a line that has one ends. */
 function endOf(line: Line): number {
@@ -326,6 +518,10 @@ function shown(item: Item): string {
 
 function isSign(item: Item | undefined, image: string): boolean {
   return item?.kind === 'sign' && item.image === image;
+}
+
+function isRelation(item: Item | undefined): boolean {
+  return item?.kind === 'sign' && /^[<>≤≥]/.test(item.image);
 }
 
 function renameTo(word: string, head: Leaf): Fix {

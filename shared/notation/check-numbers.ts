@@ -23,8 +23,11 @@ function missingUnit(item: ItemOf<'number'>, units: readonly string[]): Mismatch
   );
 }
 
+/** A unit of something else is no slip for one of these: with another it would be another thing, so that nothing is offered. */
 function wrongUnit(item: ItemOf<'number'>, unit: Leaf, units: readonly string[]): Mismatch {
   const written = item.number.image;
+  if (isUnit(unit.image))
+    return fail('notation/wrong-unit', unit, t('{0} It takes {1}.', unitProblem(unit), list(units)));
   return fail(
     'notation/wrong-unit',
     unit,
@@ -184,7 +187,7 @@ export function takeNumber(
   return 2;
 }
 
-/** `2/5` for the second grade of five: of how many goes without saying, and elsewhere it is a fraction. */
+/** `2/5` for the second grade of five: the scale is known, and elsewhere it is a fraction. */
 function ofHowMany(at: Span, written: string, { range }: Extract<Argument, { take: 'number' }>): Mismatch {
   const [, grade, high] = /^(\d+)\/(\d+)$/.exec(written) ?? [];
   const meantGrade = grade !== undefined && Number(high) === range.high ? grade : null;
@@ -193,7 +196,7 @@ function ofHowMany(at: Span, written: string, { range }: Extract<Argument, { tak
     at,
     t(
       'This is a plain number, without a fraction.{0}',
-      meantGrade === null ? '' : t(' Write {0}: of how many goes without saying.', meantGrade),
+      meantGrade === null ? '' : t(' Write {0} alone: the scale is known.', meantGrade),
     ),
     meantGrade === null ? [] : [replace(t('Write {0}', meantGrade), at, meantGrade)],
   );

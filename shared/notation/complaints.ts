@@ -90,6 +90,33 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
       ],
     };
   }
+  if (item.kind === 'sign' && /^[<≤]/.test(item.image) && items[index + 1]?.kind === 'number')
+    return {
+      code: 'notation/unexpected',
+      at: item,
+      message: t(
+        'There is no sign for less than. Write the lowest value that the laboratory measures, and in prose that it was below it. For example: {0}',
+        asked.example,
+      ),
+      fixes: [],
+    };
+  if (argument.take === 'foot' && argument.many && item.kind === 'word') {
+    const meant = severalFeet(item.image);
+    if (meant)
+      return {
+        code: 'notation/unknown-choice',
+        at: item,
+        message: t('«{0}» is not one of {1}. Name each foot: {2}.', quoted(item.image), list(feet), meant),
+        fixes: [replace(t('Write {0}', meant), item, meant)],
+      };
+  }
+  if (argument.take === 'mark' && item.kind === 'word' && nearestMeaning(item.image, [argument.text]) !== undefined)
+    return {
+      code: 'notation/unknown-choice',
+      at: item,
+      message: t('Did you mean {0}? For example: {1}', argument.text, asked.example),
+      fixes: [replace(t('Write {0}', argument.text), item, argument.text)],
+    };
   if (item.kind === 'word' && (argument.take === 'choice' || argument.take === 'foot')) {
     const known: readonly string[] = argument.take === 'choice' ? argument.of : feet;
     const near = nearestMeaning(item.image, known);
@@ -132,6 +159,22 @@ export function wrong(argument: Argument, items: readonly Item[], index: number,
     message: sayWanted([wanted(argument)], asked),
     fixes,
   };
+}
+
+/** The feet that one word names together; null for every other word. */
+function severalFeet(word: string): string | null {
+  switch (word.toLowerCase()) {
+    case 'all':
+    case 'all-four':
+      return feet.join(' ');
+    case 'fores':
+    case 'fronts':
+      return 'LF RF';
+    case 'hinds':
+      return 'LH RH';
+    default:
+      return null;
+  }
 }
 
 /** 20260304, as file names have it. */

@@ -138,7 +138,7 @@ function written(
   if (remark) return `${indent}${line.comment?.image.trimEnd() ?? ''}`;
   if (!here) return body;
   if (here.entry.kind === 'prose') return `${indent}${here.entry.image}`;
-  if (!here.entry.whole) return body;
+  if (!here.entry.whole || here.entry.misspelt) return body;
   const statement = `${indent}${statementText(block, here.entry, line, here.within)}`;
   if (!line.comment) return statement;
   // A remark stays in its column as long as there is room, so that remarks under one another stay so.

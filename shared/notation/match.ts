@@ -1,4 +1,5 @@
 import { checkDate, checkEscapes, isYear, takeCode, takeYear } from './check-items.ts';
+import { checkSignOfFraction } from './fraction-signs.ts';
 import { checkCoordinate, checkMeasured, checkQuantity, takeNumber, takeSpread } from './check-numbers.ts';
 import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
 import { Mismatch, type ExpectedForm } from './mismatch.ts';
@@ -114,6 +115,7 @@ function wrongHere(form: Form, place: number, items: readonly Item[], index: num
 function take(argument: Argument, items: readonly Item[], index: number, asked: ExpectedForm): number {
   const item = items[index];
   if (!item) return 0;
+  if (item.kind === 'number') checkSignOfFraction(item, items[index + 1]);
   switch (argument.take) {
     case 'text':
       if (item.kind !== 'text') return 0;

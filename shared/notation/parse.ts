@@ -31,6 +31,16 @@ function parseWhole(text: string): Tree {
 
 function parseAfter(before: Tree, text: string): Tree {
   const { leading, trailing } = unchanged(before, text);
+  // Whether a header begins a block hangs on the block above it too, so that the first of those behind is split off anew.
+  const kept = Math.max(0, trailing - 1);
+  const tree = parseBetween(before, text, leading, kept);
+  const first = tree.blocks.at(-kept - 1)?.block.text;
+  const asBefore = trailing === 0 || first === before.blocks.at(-trailing)?.block.text;
+  return asBefore ? tree : parseBetween(before, text, leading, 0);
+}
+
+/** Takes so many blocks at the beginning and at the end of a tree as they are. */
+function parseBetween(before: Tree, text: string, leading: number, trailing: number): Tree {
   const behind = before.blocks.slice(before.blocks.length - trailing);
   // What stood between, by text: a block may have been moved.
   const known = new Map<string, Block>();

@@ -1,3 +1,4 @@
+import { isMisread } from './misread-header.ts';
 import type { Span } from './tree.ts';
 import { blocks } from './vocabulary.ts';
 
@@ -7,21 +8,27 @@ export interface Part extends Span {
 }
 
 const headers = blocks.filter((row) => row.level === 0).map((row) => row.word);
-const header = new RegExp(`[^\\S\\r\\n]*(?:${headers.join('|')})(?![^\\s"#|,@=])`, 'y');
+const header = new RegExp(`[^\\S\\r\\n]*(${headers.join('|')})(?![^\\s"#|,@=])`, 'y');
 const firstLetters = new Set(headers.map((word) => word.charCodeAt(0)));
 
-/** Where each level-0 block begins; what stands before the first header is a block without one. */
+/**
+ * Where each level-0 block begins; what stands before the first header is a block without one. A header that is misread, and whose lines
+ * are those of the block above it, begins none: see `isMisread`.
+ */
 export function splitBlocks(text: string): Part[] {
   const parts: Part[] = [];
   let start = 0;
   let lines = 0;
   let lineFeed = -1;
   let carriageReturn = -1;
+  let open = headerAt(text, 0);
   for (let at = 0; at < text.length; lines++) {
-    if (at > start && isHeader(text, at)) {
+    const word = at > start ? headerAt(text, at) : null;
+    if (word !== null && !(open !== null && isMisread(text, at, word, open, headerAt))) {
       parts.push({ start, end: at, lines });
       start = at;
       lines = 0;
+      open = word;
     }
     if (lineFeed < at) lineFeed = placeOf('\n', text, at);
     if (carriageReturn < at) carriageReturn = placeOf('\r', text, at);
@@ -37,12 +44,13 @@ function placeOf(sign: string, text: string, from: number): number {
   return place < 0 ? text.length : place;
 }
 
-function isHeader(text: string, at: number): boolean {
+/** The level-0 word that the line at `at` begins with; null where it begins with none. */
+function headerAt(text: string, at: number): string | null {
   let first = at;
   while (text.charCodeAt(first) === 32) first++;
   const code = text.charCodeAt(first);
   // The expression is asked only where a header may be: a quarter of the lines.
-  if (code > 32 && code < 128 && !firstLetters.has(code)) return false;
+  if (code > 32 && code < 128 && !firstLetters.has(code)) return null;
   header.lastIndex = at;
-  return header.test(text);
+  return header.exec(text)?.[1] ?? null;
 }

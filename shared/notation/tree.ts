@@ -1,4 +1,4 @@
-import type { BlockRow, WordRow } from './vocabulary.ts';
+import type { BlockRow, Container, WordRow } from './vocabulary.ts';
 import type { Problem } from './problems.ts';
 import type { Span } from './span.ts';
 
@@ -43,7 +43,12 @@ export interface Arguments extends Iterable<[string, readonly Item[]]> {
 
 export type StatementKind = 'statement' | 'placing' | 'taped' | 'limit' | 'header' | 'unknown';
 
-export interface Statement extends Span {
+/** Of a line or block that stands among the lines of another: the block further out that it belongs to. */
+interface Guest {
+  readonly guestOf?: Container;
+}
+
+export interface Statement extends Span, Guest {
   readonly kind: StatementKind;
   readonly word: string;
   readonly head: Leaf;
@@ -51,15 +56,17 @@ export interface Statement extends Span {
   readonly args: Arguments;
   /** Whether every argument was as the vocabulary wants it; a broken statement gives the record nothing. */
   readonly whole: boolean;
+  /** Whether its word is read as the one that it is nearly: it counts, and is told. */
+  readonly misspelt?: true;
   readonly line: number;
 }
 
-export interface Prose extends Leaf {
+export interface Prose extends Leaf, Guest {
   readonly kind: 'prose';
   readonly line: number;
 }
 
-export interface Group extends Span {
+export interface Group extends Span, Guest {
   readonly kind: 'group';
   readonly row: BlockRow;
   readonly header: Statement;

@@ -26,19 +26,23 @@ export function assemble(tree: Tree): Assembled {
   const problems: Problem<NotationCode | RecordCode>[] = [];
   const record: CaseRecord = { version: null, animal: null, limits: [], visits: [] };
   const versions: BoundBlock[] = [];
+  const animals: Placed<Animal>[] = [];
   let lead: BlockRecord | null = null;
   for (const { start, line, block } of tree.blocks) {
     const part = bindBlock(block);
     if (!part.empty) lead ??= part;
     if (part.word === 'hoof') versions.push({ start, part });
     for (const problem of part.problems) problems.push(shift(problem, start));
-    if (part.animal) {
-      if (record.animal) problems.push(duplicateCase(start, part.animal.head, record.animal));
-      else record.animal = { start, line, is: part.animal };
-    }
+    if (part.animal) animals.push({ start, line, is: part.animal });
     for (const limit of part.limits) record.limits.push({ start, line, is: limit });
     if (part.visit) record.visits.push({ start, line, is: part.visit });
   }
+  // A word misread as a second case names no animal, wherever it stands.
+  const [first = null] = animals;
+  record.animal = animals.find(({ is }) => is.name !== null) ?? first;
+  for (const other of animals)
+    if (record.animal && other !== record.animal)
+      problems.push(duplicateCase(other.start, other.is.head, record.animal));
   record.version = checkVersion(tree, versions, lead, problems);
   checkOrder(record.visits, problems);
   return { record, problems };

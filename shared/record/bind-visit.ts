@@ -8,6 +8,7 @@ import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
 import { bindPicture, bindPlainPicture, proseIn } from './bind-picture.ts';
+import { contradictions } from './contradictions.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
@@ -69,6 +70,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
       if (!(entry.whole && entry.word === 'obel')) visit.obelUnread ??= unreadGrade(entry, block.lines[entry.line]);
     }
   }
+  problems.push(...contradictions(block.entries));
   visit.lameness = cutToSize(visit.lameness);
   visit.landings = cutToSize(visit.landings);
   visit.testers = cutToSize(visit.testers);

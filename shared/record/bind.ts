@@ -1,12 +1,21 @@
 import { t } from '../language/words.ts';
 import { once } from '../notation/once.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
-import { isStatement, type Block, type BlockContents, type Span, type Statement } from '../notation/tree.ts';
+import {
+  isGroup,
+  isStatement,
+  type Block,
+  type BlockContents,
+  type Entry,
+  type Span,
+  type Statement,
+} from '../notation/tree.ts';
 import type { BlockWord } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
 import { proseIn } from './bind-picture.ts';
 import { bindVisit } from './bind-visit.ts';
+import { guestsAtHome } from './guests.ts';
 import { saidOnce } from './once.ts';
 import type { RecordCode, RecordProblem } from './problems.ts';
 import type { Animal, Limit, Visit } from './schema.ts';
@@ -38,7 +47,7 @@ function bind(block: Block): BlockRecord {
     row,
     header,
     lines,
-    entries: saidOnce(block.entries, problems),
+    entries: saidOnce(guestsAtHome(block.entries), problems),
     problems: block.problems,
   };
   const word = row?.word ?? null;
@@ -48,7 +57,7 @@ function bind(block: Block): BlockRecord {
     empty: !header && block.entries.length === 0,
     version: word === 'hoof' && header ? (read.numberOf(header, 'version')?.value ?? null) : null,
     animal: word === 'case' ? bindAnimal(unrepeated, problems) : null,
-    limits: word === 'limits' ? bindLimits(unrepeated) : [],
+    limits: bindLimits(word === 'limits' ? unrepeated.entries : limitsWithin(unrepeated.entries)),
     visit: word === 'visit' ? bindVisit(unrepeated, problems) : null,
     problems: block.problems.length > 0 ? [...block.problems, ...problems] : problems,
   };
@@ -139,8 +148,13 @@ function checkMicrochip(statement: Statement, digits: string, problems: RecordPr
   });
 }
 
-function bindLimits(block: BlockContents): Limit[] {
-  return block.entries.filter(isStatement).flatMap((statement) => {
+/** Those of a `limits` that stands among the lines of a visit or a case. */
+function limitsWithin(entries: readonly Entry[]): readonly Entry[] {
+  return entries.flatMap((entry) => (isGroup(entry) && entry.row.word === 'limits' ? entry.entries : []));
+}
+
+function bindLimits(entries: readonly Entry[]): Limit[] {
+  return entries.filter(isStatement).flatMap((statement) => {
     const quantity = read.quantityOf(statement, 'value');
     const [relation] = statement.args.get('relation') ?? [];
     if (statement.kind !== 'limit' || !statement.whole || !quantity || relation?.kind !== 'sign') return [];

@@ -4,6 +4,7 @@ export type RecordCode =
   | 'record/duplicate-landmark'
   | 'record/duplicate-word'
   | 'record/duplicate-case'
+  | 'record/contradiction'
   | 'record/dates-backwards'
   | 'record/next-date'
   | 'record/microchip'

@@ -87,7 +87,7 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
     ...alarms,
     `${file}: ${name ?? t('unnamed case')}`,
     ...(those.length === 0
-      ? ['', t('  no film of {0} has a date to stand at, nor was anything taken by hand', wanted ?? t('any foot'))]
+      ? ['', t('  no dated film of {0}, and nothing taken by hand', wanted ?? t('any foot'))]
       : []),
     ...those.flatMap((foot) => ['', ...footLines(foot, all)]),
     ...(those.some(({ rows }) => rows.some(({ source }) => source === 'hand')) ? ['', `  ${handSpreadWords()}`] : []),
@@ -135,7 +135,7 @@ function notYet(films: FootCourseSheet['films'], others: FootCourseSheet['others
     ...(['photo', 'hand'] as const).map((source) => others.filter((one) => one.source === source)),
   ];
   if (series.some((taken) => daysOf(taken).length > 1)) return null;
-  if (others.length > 0) return t('a course begins where the foot is taken in the same way on another day');
+  if (others.length > 0) return t('a course needs the foot measured in the same way on another day');
   return films.length < 2
     ? t('a course begins with the second film of a foot')
     : t('{0} of one day; a course begins with a film of another day', filmsOf(films.length));

@@ -198,7 +198,7 @@ describe('course', () => {
     expect((await run(join(folder, 'twice.hoof'))).out).toContain(
       'Left fore: films of 2026-01-01\n    two films of one day; a course begins with a film of another day',
     );
-    expect((await run(file, '--foot', 'RH')).out).toContain('no film of RH has a date to stand at');
+    expect((await run(file, '--foot', 'RH')).out).toContain('no dated film of RH');
     expect(await run(file, '--foot', 'XX')).toEqual({
       status: 2,
       out: '',

@@ -47,6 +47,32 @@ describe('a cut on a foot without a film', () => {
     ]);
   });
 
+  it('is told once of one number, by what is gravest', () => {
+    const both = (line: string): string[] =>
+      told(
+        visit([
+          'tape LF',
+          '  heel-height 8 mm',
+          '  heel-surplus 2 mm',
+          '  bearing-length 60 mm',
+          'plan LF',
+          `  ${line}`,
+        ]),
+        'trim/by-hand',
+      );
+    // Beyond the whole heel and below the sole plane; below the sole plane and turned by atan(11 / 63.92) = 9.8°.
+    expect(both('heel down 13 mm')).toEqual([expect.stringContaining('One of the two numbers is wrong.')]);
+    expect(both('heel down 11 mm')).toEqual([expect.stringContaining('below the live sole plane')]);
+  });
+
+  it('leaves no less than nothing', () => {
+    // 8 - 10 = -2, by the error of the tape at most 1.92.
+    const limits = '\nlimits\n  heel-height >= 20 mm\n';
+    expect(cut('heel-height 8 mm', 'heel down 10 mm', limits)).toEqual([
+      expect.stringContaining('leaves at most 0.0 mm of heel height'),
+    ]);
+  });
+
   it('is predicted on the film alone where there is one, and on another foot’s tape never', () => {
     const film = filmText({}, { header: 'film LF lateral "x.png"' });
     const text = visit(['tape LF', '  heel-surplus 2 mm']).trimEnd();

@@ -36,6 +36,30 @@ describe('lameness over ground', () => {
   });
 });
 
+/** The score goes from 0 to 12 (Meier 2019). From where on it is told as a warning is a judgement of ours. */
+describe('a modified Obel score alone', () => {
+  const alone = (...visits: string[]) => told(sheet(...visits), 'visit/score-alone').map(({ severity }) => severity);
+  const meier = (score: number) => `visit 2026-03-04\n  meier ${score}`;
+
+  it('asks for the Obel grade at its line, as a warning from a third of the score on', () => {
+    expect(alone(meier(0))).toEqual([]);
+    expect(alone(meier(1))).toEqual(['info']);
+    expect(alone(meier(3))).toEqual(['info']);
+    expect(alone(meier(4))).toEqual(['warning']);
+    expect(told(sheet(meier(11)), 'visit/score-alone')[0]?.message).toMatch(
+      /^A modified Obel score of 11 is no Obel grade, .* Write it too: obel and 0, 1, 2, 3 or 4\. .*tell the vet\.$/,
+    );
+  });
+
+  it('is answered by a grade at its visit or after it, not by one before', () => {
+    expect(alone(`${meier(11)}\n  obel 3`)).toEqual([]);
+    expect(alone(`${meier(11)}\n  lameness LF 4`)).toEqual([]);
+    expect(alone(meier(11), 'visit 2026-03-20\n  obel 1')).toEqual([]);
+    expect(alone('visit 2026-02-01\n  obel 0', meier(11))).toEqual(['warning']);
+    expect(alone(meier(11), 'visit 2026-03-20\n  meier 0')).toEqual([]);
+  });
+});
+
 describe('a thin sole', () => {
   const sole = (line: string) =>
     told(
@@ -53,5 +77,7 @@ describe('a thin sole', () => {
   it('does not say that no lameness is written where another score is', () => {
     expect(sole('meier 5')).toMatchObject({ severity: 'error' });
     expect(sole('meier 5')?.message).toContain('Its lameness is written by another score: write its Obel grade too.');
+    // Sound before, and a score since: it is not known to be sound now.
+    expect(sole('obel 0\n\nvisit 2026-03-04\n  meier 5')).toMatchObject({ severity: 'error' });
   });
 });

@@ -46,6 +46,8 @@ describe('a pair of which one foot was never filmed', () => {
       'info Left fore: filmed, while the right fore never was, in an animal with Obel 2 on 2026-03-04. Both feet of a pair are usually filmed (common practice, no source); whether to is for the vet to say.',
     ]);
     expect(told('  obel 0', film('LF'))).toEqual([]);
+    expect(told('  meier 11', film('LF'))[0]).toContain('in an animal with a modified Obel score of 11 on 2026-03-04');
+    expect(told('  meier 0', film('LF'))).toEqual([]);
     expect(told('  lameness RF 2', film('LF'))).toHaveLength(1);
     expect(told('  obel 2', film('LF'), film('RF'))).toEqual([]);
     expect(told('  obel 2')).toEqual([]);

@@ -42,6 +42,16 @@ describe('a plan', () => {
       /^The lameness is Obel grade 1, and no vet line/,
     ],
     [
+      'a modified Obel score alone without a vet line',
+      `  meier 11\n${filmText(tall)}`,
+      /^The lameness is written by a modified Obel score of 11 alone/,
+    ],
+    [
+      'such a score after a grade of sound',
+      `  obel 0\n\nvisit 2026-03-04\n  meier 2\n${filmText(tall)}`,
+      /^The lameness is written by a modified Obel score of 2 alone/,
+    ],
+    [
       'lameness of an earlier visit',
       `  obel 1\n${filmText(tall)}\n\nvisit 2026-03-20\n  weight 500 kg`,
       /^The lameness is Obel grade 1/,
@@ -60,6 +70,8 @@ describe('a plan', () => {
   it.each([
     ['sound', '  obel 0'],
     ['agreed with the vet', '  obel 1\n  vet "lower the heels in steps"'],
+    ['scored, and agreed with the vet', '  meier 11\n  vet "lower the heels in steps"'],
+    ['scored, and graded as sound', '  meier 2\n  obel 0'],
     ['seen by the vet', '  obel 1\n  vet seen 2026-03-04'],
     ['sound again', '  obel 1\n\nvisit 2026-03-04\n  obel 0'],
   ])('is written of an animal that is %s', (_, lines) => {

@@ -118,8 +118,8 @@ describe('fractions of an inch', () => {
     ['weight 500 1/3 kg', 'has no unit'],
     ['obel 1/2', 'This is a plain number, without a fraction.'],
     ['crest 2/4', 'This is a plain number, without a fraction.'],
-    ['obel 2/4', 'Write 2: of how many goes without saying.'],
-    ['lameness LF 3/5', 'Write 3: of how many goes without saying.'],
+    ['obel 2/4', 'Write 2 alone: the scale is known.'],
+    ['lameness LF 3/5', 'Write 3 alone: the scale is known.'],
   ])('%s is told', (line, says) => {
     expect(problems(inVisit(line))[0]?.message).toContain(says);
   });

@@ -1,7 +1,7 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
-import { gradeIn } from '../../course/care.ts';
+import { gradeIn, loneScore } from '../../course/care.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -325,7 +325,7 @@ function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
   return lameWithoutVet(place, study);
 }
 
-/** Lame from Obel 1 on, and no line from then to the plan says what the vet agrees to. */
+/** Lame from Obel 1 on, or by a score alone, and no line from then to the plan says what the vet agrees to. */
 function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): string {
   const until = visits.filter(({ is, start }) => {
     const day = is.date === null ? null : dayNumber(is.date);
@@ -334,6 +334,15 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
   const last = until.findLastIndex(({ is }) => gradeIn(is) !== null || is.obelUnread !== null);
   const graded = until[last];
   const grade = graded && gradeIn(graded.is);
+  const alone = loneScore(until);
+  if (alone) {
+    const since = until.slice(until.indexOf(alone.visit));
+    if (since.some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
+    return t(
+      'The lameness is written by a modified Obel score of {0} alone, which is no Obel grade, and no vet line says what the vet agrees to. Ask the vet, and write down both: obel, and vet "…"',
+      alone.score.value,
+    );
+  }
   if (!graded || (grade && grade.value < 1)) return '';
   if (until.slice(last).some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
   return t(

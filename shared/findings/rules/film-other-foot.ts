@@ -15,7 +15,7 @@ export const filmOtherFoot: Rule = {
   severity: 'info',
   title: 'Other foot of the pair never filmed',
   about:
-    'An animal was graded Obel 1 or more, or lame over ground on this pair, and only one foot of the pair was ever filmed. Both feet of a pair are usually filmed (common practice, no source): the sounder one is what the other is compared with, and it may be ill as well. A grade that names no foot is taken to be of the fore feet. Whether to film is for the vet to say.',
+    'An animal was graded Obel 1 or more, had a modified Obel score of 1 or more, or was lame over ground on this pair, and only one foot of the pair was ever filmed. Both feet of a pair are usually filmed (common practice, no source): the sounder one is what the other is compared with, and it may be ill as well. A grade or score that names no foot is taken to be of the fore feet. Whether to film is for the vet to say.',
   *onCase({ films, record }) {
     for (const pair of pairs) {
       const filmed = films.filter(({ film }) => film.kind === 'film' && pair.includes(film.foot));
@@ -42,9 +42,10 @@ export const filmOtherFoot: Rule = {
 };
 
 /** `Obel 2`; null where nothing is said of a lameness of this pair. */
-function gradeOf({ is: { obel, lameness } }: Placed<Visit>, pair: readonly FootName[]): string | null {
+function gradeOf({ is: { obel, meier, lameness } }: Placed<Visit>, pair: readonly FootName[]): string | null {
   const isFore = pair.includes('LF');
   if (isFore && obel && obel.value >= 1) return t('Obel {0}', obel.value);
+  if (isFore && !obel && meier && meier.value >= 1) return t('a modified Obel score of {0}', meier.value);
   const told = lameness.find(
     ({ feet, grade }) => grade >= 1 && (feet.length === 0 ? isFore : feet.some((foot) => pair.includes(foot))),
   );

@@ -8,9 +8,9 @@ export const pictureMissing: Rule = {
   about:
     'A film or a photo names a picture, and no file is there. What is placed on it is measured all the same, but nobody can look at it again: the path has a slip, or the picture was never copied beside the case file. It is only looked whether the file is there. Where nobody can look, as in a browser without files, nothing is told.',
   *onCase({ record, missing }) {
-    if (missing.size === 0) return;
     for (const { start, is } of record.visits)
       for (const { path } of [...is.films, ...is.pictures])
-        if (missing.has(path.text)) yield { start, at: path.at, message: refusalWords('not there', path.text) };
+        if (path.text.trim() === '') yield { start, at: path.at, message: refusalWords('no name', path.text) };
+        else if (missing.has(path.text)) yield { start, at: path.at, message: refusalWords('not there', path.text) };
   },
 };

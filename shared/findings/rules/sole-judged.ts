@@ -26,7 +26,7 @@ const lame = 2;
 export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyond {
   const { value } = found;
   const fall = value.value < thin ? clearFall(film, study) : null;
-  const { grade, unread, otherScore } = newestState(study);
+  const { grade, unread, score } = newestState(study);
   const isLame = grade !== null && grade.value >= lame;
   const grave = fall !== null || grade === null || isLame;
   const levels: readonly (readonly [line: number, severity: Severity])[] = [
@@ -56,7 +56,7 @@ export function soleJudged(found: Beyond, film: StudiedFilm, study: Study): Beyo
       ? [
           unread
             ? t('Its grade of lameness cannot be read: write obel and 0, 1, 2, 3 or 4.')
-            : otherScore
+            : score
               ? t('Its lameness is written by another score: write its Obel grade too.')
               : t('No lameness is written for this animal: write its Obel grade (obel 0 where it is sound).'),
         ]

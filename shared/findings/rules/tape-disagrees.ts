@@ -7,7 +7,7 @@ import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
 import { counts } from '../limits/fitting-units.ts';
 import type { Rule } from '../rule.ts';
-import { footWords, say, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
+import { footWords, say, sayApart, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { SURELY } from '../../course/change.ts';
 import { readerWords } from './landmark-lines.ts';
 
@@ -54,8 +54,7 @@ export const tapeDisagrees: Rule = {
             film.film.kind,
             readerWords(reading),
             sayPlusMinus(value),
-            say(off, value.unit),
-            say(allowed, value.unit),
+            ...sayApart(off, allowed, value.unit),
             wordList(value.measure.needs),
             value.measure.kind === 'length'
               ? t(' and at the scale: does the marker lie in the plane of the foot?')

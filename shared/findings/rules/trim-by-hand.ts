@@ -21,12 +21,22 @@ export const trimByHand: Rule = {
     if (studied.film) return;
     const tape = tapeOf(studied);
     if (tape.size === 0) return;
-    yield* heelGone(studied, tape);
-    yield* belowTheSole(studied, tape);
-    yield* turned(studied, tape, study);
-    yield* agreed(studied, tape, study);
+    // One number is told once, by the gravest that there is to say of it.
+    const told = new Set<number>();
+    for (const remark of remarks(studied, tape, study)) {
+      if (told.has(remark.at.start)) continue;
+      told.add(remark.at.start);
+      yield remark;
+    }
   },
 };
+
+function* remarks(studied: StudiedCut, tape: TapedByName, context: RuleContext): Iterable<Remark> {
+  yield* heelGone(studied, tape);
+  yield* belowTheSole(studied, tape);
+  yield* agreed(studied, tape, context);
+  yield* turned(studied, tape, context);
+}
 
 type TapedByName = ReadonlyMap<string, TapedValue>;
 
@@ -121,9 +131,10 @@ function* agreed(studied: StudiedCut, tape: TapedByName, { record }: RuleContext
     const value = tape.get(name);
     const limit = limitsByMeasure(record.limits).get(name)?.low;
     if (!value || !limit || !at || taken <= 0) continue;
-    const left = value.value - taken;
     const least = limit.is.quantity.base;
-    if (left + SURELY * value.sd >= least) continue;
+    if (value.value - taken + SURELY * value.sd >= least) continue;
+    // What is taken beyond the whole of it by less than the tape's error leaves nothing, not less than that.
+    const left = Math.max(0, value.value - taken);
     yield {
       at,
       message: t(

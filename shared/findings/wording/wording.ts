@@ -22,6 +22,15 @@ export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 
   }
 }
 
+/** Two values of which one is more, each with so many decimals that it shows, four at most. */
+export function sayApart(one: number, other: number, unit: MeasureUnit): [string, string] {
+  for (let decimals = 1; decimals < 4; decimals++) {
+    const said: [string, string] = [say(one, unit, decimals), say(other, unit, decimals)];
+    if (said[0] !== said[1]) return said;
+  }
+  return [say(one, unit, 4), say(other, unit, 4)];
+}
+
 /** What is said beside a change. */
 export function sayClear({ clear, doubted }: { readonly clear: boolean; readonly doubted: boolean }): string {
   return doubted ? t('scale in doubt') : clear ? t('clear') : t('within the error');
