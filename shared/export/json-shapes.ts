@@ -89,6 +89,8 @@ const cut = z.strictObject({
   wallleft: z.optional(z.number()),
   /** What lowering one side leaves on the newest front film; `delta` is positive where the outer side comes down more. */
   sides: z.optional(z.strictObject({ delta: z.number(), predicted: values })),
+  /** mm of each heel beyond the live sole plane after it, where a side comes down: of the heels that the cut touches. */
+  heelsleft: z.optional(z.strictObject({ inside: z.optional(z.number()), outside: z.optional(z.number()) })),
 });
 
 const measure = z.strictObject({
@@ -148,6 +150,9 @@ const planned = z.strictObject({
       heel: z.number(),
       toe: z.number(),
       back: z.number(),
+      /** mm off a side, where any comes off. */
+      inside: z.optional(z.number()),
+      outside: z.optional(z.number()),
       delta: z.number(),
       predicted: values,
       solecut: soleCut,

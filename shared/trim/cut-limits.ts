@@ -4,6 +4,7 @@ import type { MeasureName } from '../measures/names.ts';
 import { findMeasure } from '../measures/registry.ts';
 import { along, clockwise, negated, unit, vector } from '../geometry/point.ts';
 import { chanceOfNoneBelow } from './chance.ts';
+import { mostAtHeel } from './heels.ts';
 import { hornLeft } from './predict.ts';
 import { cutOfNothing, standAfter, type CutSize, type Footing, type StoodAfter } from './stand.ts';
 
@@ -61,8 +62,10 @@ export const cutLimits: readonly CutLimitRow[] = [
   {
     code: 'trim/below-sole-plane',
     breath: hair,
-    margins: ({ stood, size }) =>
-      size.heelDown > 0 ? row(measured(stood.before, 'heel-surplus')?.minus(size.heelDown)) : [],
+    margins: ({ foot, stood, size }) => {
+      const most = mostAtHeel(foot, size);
+      return most ? row(measured(stood.before, 'heel-surplus')?.minus(most.taken)) : [];
+    },
   },
   {
     code: 'trim/live-sole',

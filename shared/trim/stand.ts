@@ -3,8 +3,14 @@ import { added, along, clockwise, negated, unit, vector, type Point } from '../g
 import { angleOf, type Real } from '../geometry/real.ts';
 import { lateralLandmark, type UnderCut } from '../notation/landmarks.ts';
 
-/** How much comes off, mm. */
-export interface CutSize {
+/** How much comes off the inner and the outer side, mm. */
+export interface SideSize {
+  readonly insideDown: number;
+  readonly outsideDown: number;
+}
+
+/** How much comes off, mm. A side counts at its heel; seen from the side the foot does not turn with it. */
+export interface CutSize extends Partial<SideSize> {
   readonly heelDown: number;
   readonly toeDown: number;
   readonly toeBack: number;
@@ -18,8 +24,12 @@ export interface Footing {
 
 export const cutOfNothing: CutSize = { heelDown: 0, toeDown: 0, toeBack: 0 };
 
+/** Whether a cut leaves the foot as it stands, seen from the side. */
 export const isNothing = ({ heelDown, toeDown, toeBack }: CutSize): boolean =>
   heelDown === 0 && toeDown === 0 && toeBack === 0;
+
+/** Whether a cut takes nothing that is known in millimetres, of a side neither. */
+export const takesNothing = (size: CutSize): boolean => isNothing(size) && !size.insideDown && !size.outsideDown;
 
 export interface SoleCut {
   readonly tip: number | null;

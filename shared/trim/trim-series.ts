@@ -2,7 +2,7 @@ import { dayNumber } from '../notation/dates.ts';
 import { countWhile } from '../notation/count-while.ts';
 import type { Cut, Placed, Visit } from '../record/schema.ts';
 import { isBefore, momentOf, type FilmSeries, type When } from './film-series.ts';
-import { isNothing, type CutSize } from './stand.ts';
+import { isNothing, takesNothing, type CutSize } from './stand.ts';
 import type { StudiedFilm } from './studied.ts';
 
 /** What a cut at a moment is laid on: the newest film before it, and what came off that foot between the two, in order. */
@@ -55,11 +55,11 @@ export class TrimSeries {
     const begin = countWhile(trims, (trim) => isBefore(trim, from));
     const tooMany = end - begin > mostTrims;
     for (const { visit, cut } of trims.slice(tooMany ? end : begin, end))
-      (isNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
+      (takesNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
     return { film, earlier, unmeasured, tooMany };
   }
 
-  /** The last trim with millimetres before a moment. */
+  /** The last trim before a moment that says in millimetres what came off heel or toe. */
   lastBefore(foot: string, moment: When): EarlierTrim | null {
     const trims = this.byFoot.get(foot) ?? [];
     for (let index = countWhile(trims, (trim) => isBefore(trim, moment)) - 1; index >= 0; index--)
@@ -75,6 +75,12 @@ export class TrimSeries {
 }
 
 /** mm. */
-export function sizeOf({ heelDown, toeDown, toeBack }: Cut): CutSize {
-  return { heelDown: heelDown?.base ?? 0, toeDown: toeDown?.base ?? 0, toeBack: toeBack?.base ?? 0 };
+export function sizeOf({ heelDown, toeDown, toeBack, insideDown, outsideDown }: Cut): CutSize {
+  return {
+    heelDown: heelDown?.base ?? 0,
+    toeDown: toeDown?.base ?? 0,
+    toeBack: toeBack?.base ?? 0,
+    ...(insideDown && { insideDown: insideDown.base }),
+    ...(outsideDown && { outsideDown: outsideDown.base }),
+  };
 }

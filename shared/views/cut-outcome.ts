@@ -8,8 +8,9 @@ import type { Values } from '../measures/take.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
 import { CutJudge, type CutFigures } from '../trim/cut-limits.ts';
-import type { SidePrediction, SideSize } from '../trim/side-cut.ts';
-import type { CutSize, Footing } from '../trim/stand.ts';
+import { ofSide, takenAtHeels } from '../trim/heels.ts';
+import type { SidePrediction } from '../trim/side-cut.ts';
+import type { CutSize, Footing, SideSize } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
 import { sideShape } from './side-shape.ts';
 
@@ -68,7 +69,10 @@ export function cutOutcome(
     delta: prediction?.delta ?? null,
     after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
-    rows: rowsOf(telling, foot, before.values, prediction?.values),
+    rows: [
+      ...rowsOf(telling, foot, before.values, prediction?.values),
+      ...(prediction && before.foot ? heelRows(before.foot, size, before.values) : []),
+    ],
     broken: sayBroken(judged?.margins ?? []),
   };
 }
@@ -105,6 +109,22 @@ function rowsOf(
     const words = wordsFor(after.measure, foot);
     return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
   });
+}
+
+/** What is left of each heel beyond the live sole plane, where a side comes down more than the other. */
+function heelRows(foot: Footing, size: CutSize, before: Values | null): CutRow[] {
+  const surplus = before?.get('heel-surplus');
+  const taken = takenAtHeels(foot, size);
+  if (!surplus || !taken.some(({ fromSide }) => fromSide > 0)) return [];
+  return taken.map(({ side, taken: mm, fromSide }) => ({
+    measure: surplus.measure.name,
+    words:
+      side === 'inside'
+        ? t('heel beyond the live sole plane, inner side')
+        : t('heel beyond the live sole plane, outer side'),
+    before: say(surplus.value - (fromSide - ofSide(size, side)), surplus.unit),
+    after: sayWithSpread({ ...surplus, value: surplus.value - mm }),
+  }));
 }
 
 function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutcome['predicted'] {

@@ -1,7 +1,7 @@
 import { sayLimit } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { XY } from '../geometry/vector.ts';
-import type { SideSize } from '../trim/side-cut.ts';
+import type { SideSize } from '../trim/stand.ts';
 import type { CutShape, Sliver } from './cut-shape.ts';
 
 /** What is drawn of a cut from side to side, in the frame of the front view before the cut, mm; null without both contacts. */

@@ -17,6 +17,8 @@ const numbers = {
   heel: cut,
   toe: cut,
   back: cut,
+  inside: cut,
+  outside: cut,
   weeks: {
     range: { low: Math.ceil(interval.low / 7), high: Math.floor(interval.high / 7), unit: 'weeks' },
     example: '4',

@@ -13,7 +13,7 @@ import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
 import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
 import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
-import type { CutSize } from '../../shared/trim/stand.ts';
+import { takesNothing, type CutSize } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import type { AlarmsJson, PlannedJson } from '../../shared/export/json-shapes.ts';
@@ -67,7 +67,7 @@ interface AnsweredCut {
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--sure 90] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--sure 90] [--weeks 4] | --heel MM --toe MM --back MM --inside MM --outside MM) [--reference FILE]… [--root DIR] [--format text|json]',
   doc: 'Predicts a cut, or solves for the largest one that keeps every limit, and says what would follow.',
   options: {
     foot: { type: 'string' },
@@ -75,6 +75,8 @@ export const plan: Command = {
     heel: { type: 'string' },
     toe: { type: 'string' },
     back: { type: 'string' },
+    inside: { type: 'string' },
+    outside: { type: 'string' },
     sure: { type: 'string' },
     weeks: { type: 'string' },
     reference: referenceOption,
@@ -129,14 +131,23 @@ function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   const heel = numberOption('heel', given['heel']);
   const toe = numberOption('toe', given['toe']);
   const back = numberOption('back', given['back']);
+  const inside = numberOption('inside', given['inside']);
+  const outside = numberOption('outside', given['outside']);
   const weeks = numberOption('weeks', given['weeks']);
   const sure = numberOption('sure', given['sure']);
-  const size = { heelDown: heel ?? 0, toeDown: toe ?? 0, toeBack: back ?? 0 };
+  const size: CutSize = {
+    heelDown: heel ?? 0,
+    toeDown: toe ?? 0,
+    toeBack: back ?? 0,
+    ...(inside !== null && { insideDown: inside }),
+    ...(outside !== null && { outsideDown: outside }),
+  };
   if (goal) {
     if (heel !== null || toe !== null) throw new Unusable(t('--to solves for the cut: leave --heel and --toe out'));
+    if (inside !== null || outside !== null)
+      throw new Unusable(t('How far a side may come down is never solved: leave --inside and --outside out'));
   } else {
-    if (size.heelDown + size.toeDown + size.toeBack === 0)
-      throw new Unusable(t('plan wants a goal (--to sole-plane) or a cut (--heel 5)'));
+    if (takesNothing(size)) throw new Unusable(t('plan wants a goal (--to sole-plane) or a cut (--heel 5)'));
     if (sure !== null)
       throw new Unusable(t('--sure says how surely a plan keeps its limits: it goes with --to, not with a cut'));
     if (weeks !== null)
@@ -251,6 +262,8 @@ function stageJson({ size, prediction }: AnsweredCut, codes: string[]): PlannedJ
     heel: size.heelDown,
     toe: size.toeDown,
     back: size.toeBack,
+    ...(size.insideDown !== undefined && { inside: size.insideDown }),
+    ...(size.outsideDown !== undefined && { outside: size.outsideDown }),
     delta: prediction.delta,
     predicted: measuredValues(prediction.values),
     solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),

@@ -70,7 +70,13 @@ const sliver = z.object({
   text,
 });
 
-const cutSize = z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() });
+const cutSize = z.object({
+  heelDown: z.number(),
+  toeDown: z.number(),
+  toeBack: z.number(),
+  insideDown: z.exactOptional(z.number()),
+  outsideDown: z.exactOptional(z.number()),
+});
 
 const cut = z.object({
   kind: z.enum(cutKinds),

@@ -157,8 +157,8 @@ function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ measure, words, before, after }) => (
-          <tr key={measure}>
+        {rows.map(({ words, before, after }) => (
+          <tr key={words}>
             <th scope="row">{words}</th>
             <td class="before">{before}</td>
             <td class="after">{after}</td>

@@ -1,6 +1,7 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
+import type { Side } from '../../trim/heels.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import { say, sayLimit } from './wording.ts';
 
@@ -8,6 +9,11 @@ const soles: Readonly<Record<SolePlace, string>> = spoken({
   tip: 'under the tip',
   wing: 'under the wing',
   heel: 'beside the heel',
+});
+
+export const heelWords: Readonly<Record<Side, string>> = spoken({
+  inside: 'the inner heel',
+  outside: 'the outer heel',
 });
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
@@ -55,11 +61,13 @@ export function sayTurn(delta: number): string {
 }
 
 /** `heel down 4 mm, toe back 3 mm`. */
-export function saySize({ heelDown, toeDown, toeBack }: CutSize): string {
+export function saySize({ heelDown, toeDown, toeBack, insideDown = 0, outsideDown = 0 }: CutSize): string {
   const parts = [
     heelDown > 0 && t('heel down {0}', sayLimit(heelDown, 'mm')),
     toeDown > 0 && t('toe down {0}', sayLimit(toeDown, 'mm')),
     toeBack > 0 && t('toe back {0}', sayLimit(toeBack, 'mm')),
+    insideDown > 0 && t('inside down {0}', sayLimit(insideDown, 'mm')),
+    outsideDown > 0 && t('outside down {0}', sayLimit(outsideDown, 'mm')),
   ];
   return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing';
 }
