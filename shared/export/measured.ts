@@ -9,6 +9,7 @@ import { scaleOrigin } from '../views/scale-origin.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
 import { takenAtHeels } from '../trim/heels.ts';
+import type { Prediction } from '../trim/predict.ts';
 import { sidesOf } from '../trim/side-cut.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
 
@@ -114,11 +115,14 @@ function measuredCut(studied: StudiedCut, { series }: Study): MeasuredCut {
     ...place,
     predicted: measuredValues(prediction.values),
     delta: prediction.delta,
+    ...(prediction.onToe && { ontoe: onToeJson(prediction.onToe) }),
     solecut: { ...(tip !== null && { tip }), ...(wing !== null && { wing }), ...(heel !== null && { heel }) },
     ...(prediction.wallLeft !== null && { wallleft: prediction.wallLeft }),
     ...heelsLeft(studied),
   };
 }
+
+export const onToeJson = ({ delta, values }: Prediction) => ({ delta, predicted: measuredValues(values) });
 
 function heelsLeft({ bare, foot, size }: StudiedCut): Pick<MeasuredCut, 'heelsleft'> {
   const surplus = bare?.before.get('heel-surplus');

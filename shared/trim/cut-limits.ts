@@ -2,11 +2,24 @@ import type { Frame } from '../geometry/frame.ts';
 import type { Real } from '../geometry/real.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { findMeasure } from '../measures/registry.ts';
-import { along, clockwise, negated, unit, vector } from '../geometry/point.ts';
 import { chanceOfNoneBelow } from './chance.ts';
 import { mostAtHeel } from './heels.ts';
 import { hornLeft } from './predict.ts';
-import { cutOfNothing, standAfter, type CutSize, type Footing, type StoodAfter } from './stand.ts';
+import {
+  cutOfNothing,
+  heightOver,
+  isBent,
+  newPlanes,
+  planeUnder,
+  standAfter,
+  type CutSize,
+  type Footing,
+  type SolePlace,
+  type Stance,
+  type StoodAfter,
+} from './stand.ts';
+
+export type { SolePlace } from './stand.ts';
 
 /** What the limits of cuts are on one foot of one case, as plain data, so that the page where a cut is tried has them too. */
 export interface CutFigures {
@@ -22,8 +35,6 @@ export interface CutFigures {
   /** Capsular rotation from which on the toe keeps its height, degrees; null where there is no such line. */
   readonly rotation: number | null;
 }
-
-export type SolePlace = 'tip' | 'wing' | 'heel';
 
 /** How much is left of one limit: a number, in mm or degrees, that is below 0 where the limit is broken. */
 interface MarginRow {
@@ -146,14 +157,11 @@ function surely(frame: Frame, name: MeasureName, side: 1 | -1): number | null {
   return value ? value.value + side * SURELY * frame.graph.deviation(value) : null;
 }
 
-/** How far the sole stands above the new line, square to it, mm; below 0 where the line cuts into it. */
+/** How far the sole stands above the new plane that it lies over, square to it, mm; below 0 where that cuts into it. */
 function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlace): Real | undefined {
-  const [sole, heel, toe] = [before.at(`sole.${place}`), before.at('heel.ground'), before.at('toe.ground')];
-  if (!sole || !heel || !toe) return undefined;
-  const { graph } = before;
-  const newHeel = { x: heel.x, y: graph.constant(size.heelDown) };
-  const newToe = { x: toe.x.minus(size.toeBack), y: graph.constant(size.toeDown) };
-  return along(newHeel, sole, negated(clockwise(unit(vector(newHeel, newToe)))));
+  const sole = before.at(`sole.${place}`);
+  const planes = newPlanes(before, size);
+  return sole && planes ? heightOver(planeUnder(planes, sole), sole) : undefined;
 }
 
 /**
@@ -258,9 +266,19 @@ const nought = -1e-9;
 
 const isHeld = ({ lost, margin }: TakenRow): boolean => !lost || margin.value >= nought;
 
-/** Only within `scratch`. */
+/** Of a cut on two planes each limit in the stance that leaves less of it. Only within `scratch`. */
 function rowsOf(foot: Footing, size: CutSize, figures: CutFigures): Omit<TakenRow, 'lost'>[] | null {
-  const stood = standAfter(foot, size);
+  const onHeels = rowsIn('heels', foot, size, figures);
+  if (!onHeels || !isBent(size)) return onHeels;
+  const onToe = rowsIn('toe', foot, size, figures) ?? [];
+  return onHeels.map((one) => {
+    const other = onToe.find((row) => keyOf(row) === keyOf(one));
+    return other && other.margin.value < one.margin.value ? other : one;
+  });
+}
+
+function rowsIn(stance: Stance, foot: Footing, size: CutSize, figures: CutFigures): Omit<TakenRow, 'lost'>[] | null {
+  const stood = standAfter(foot, size, stance);
   if (!stood || !foot.frame.scale) return null;
   return cutLimits.flatMap(({ code, breath, margins }) =>
     margins({ foot, size, stood }, figures).map((one) => ({ ...one, code, breath })),

@@ -1,11 +1,11 @@
 import type { CutSize, Footing } from './stand.ts';
 
-export type Side = 'inside' | 'outside';
-export const sides: readonly Side[] = ['inside', 'outside'];
+export type HeelSide = 'inside' | 'outside';
+export const sides: readonly HeelSide[] = ['inside', 'outside'];
 
 /** What one of the two heels loses with a cut. */
 export interface HeelTaken {
-  readonly side: Side;
+  readonly side: HeelSide;
   /** mm: what both heels lose, and what comes off the heel's own side. */
   readonly taken: number;
   /** mm of that from the side alone, the trims since the film with it. */
@@ -33,9 +33,9 @@ export function mostAtHeel(foot: Pick<Footing, 'earlier'>, size: CutSize): HeelT
 }
 
 /** mm that some cuts together take off a side. */
-export const offSide = (cuts: readonly CutSize[], side: Side): number =>
+export const offSide = (cuts: readonly CutSize[], side: HeelSide): number =>
   cuts.reduce((sum, one) => sum + ofSide(one, side), 0);
 
 /** mm off a side in one cut. */
-export const ofSide = ({ insideDown = 0, outsideDown = 0 }: CutSize, side: Side): number =>
+export const ofSide = ({ insideDown = 0, outsideDown = 0 }: CutSize, side: HeelSide): number =>
   side === 'inside' ? insideDown : outsideDown;

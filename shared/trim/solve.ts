@@ -6,7 +6,7 @@ import type { CutSize, Footing } from './stand.ts';
 /** A person's rasp: plans are in half millimetres. */
 export const grid = 0.5;
 /** No hoof has more heel than this to lose, mm. */
-const most = 60;
+export const most = 60;
 
 /** With what is taken elsewhere in the same cut. */
 export interface HeelAsked extends Partial<Omit<CutSize, 'heelDown'>> {
@@ -61,13 +61,10 @@ export function heelToSolePlane(foot: Footing): number | null {
 }
 
 /** The heel cut that brings the palmar angle down to `wanted` degrees, mm to 0.01; null where no cut does. */
-export function heelToPalmarAngle(
-  foot: Footing,
-  wanted: number,
-  { toeDown, toeBack }: Omit<CutSize, 'heelDown'>,
-): number | null {
+export function heelToPalmarAngle(foot: Footing, wanted: number, others: Omit<CutSize, 'heelDown'>): number | null {
+  // On two planes the angle of the foot on its heels: the lower of the two.
   const angle = (heelDown: number): number | null =>
-    predict(foot, { heelDown, toeDown, toeBack })?.value('palmar-angle')?.value ?? null;
+    predict(foot, { ...others, heelDown })?.value('palmar-angle')?.value ?? null;
   const uncut = angle(0);
   const deepest = angle(most);
   if (uncut === null || deepest === null || deepest > wanted) return null;

@@ -16,8 +16,10 @@ import { sideShape } from './side-shape.ts';
 
 /** What a cut would leave, ready to be shown. */
 export interface CutOutcome {
-  /** Degrees that the foot turns; null where nothing can be predicted. */
+  /** Degrees that the foot turns, on two planes on its heels; null where nothing can be predicted. */
   readonly delta: number | null;
+  /** Degrees that a foot on two planes turns where it stands on its toe; null for every other cut. */
+  readonly deltaOnToe: number | null;
   /** What is drawn of it; null where nothing is cut or nothing can be predicted. */
   readonly after: CutShape | null;
   /** Every measure that is predicted, by name. */
@@ -67,10 +69,11 @@ export function cutOutcome(
   const judged = prediction && before.foot && new CutJudge(before.foot, figures).of(size);
   return {
     delta: prediction?.delta ?? null,
+    deltaOnToe: prediction?.onToe?.delta ?? null,
     after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
     rows: [
-      ...rowsOf(telling, foot, before.values, prediction?.values),
+      ...rowsOf(telling, foot, before.values, prediction?.values, prediction?.onToe?.values),
       ...(prediction && before.foot ? heelRows(before.foot, size, before.values) : []),
     ],
     broken: sayBroken(judged?.margins ?? []),
@@ -89,6 +92,7 @@ export function sideOutcome(
   );
   return {
     delta: prediction?.delta ?? null,
+    deltaOnToe: null,
     after: prediction && before.frame && sideShape(before.frame, size),
     predicted: Object.fromEntries(told),
     rows: rowsOf(tellingInFront, foot, before.values, prediction?.values),
@@ -101,13 +105,17 @@ function rowsOf(
   foot: FootName,
   before: Values | null,
   predicted: Values | undefined,
+  onToe?: Values,
 ): CutRow[] {
   return names.flatMap((name) => {
     const was = before?.get(name);
     const after = predicted?.get(name);
     if (!was || !after) return [];
     const words = wordsFor(after.measure, foot);
-    return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
+    const other = onToe?.get(name);
+    const [heels, toe] = [sayWithSpread(after), other ? sayWithSpread(other) : ''];
+    const said = toe === '' || toe === heels ? heels : t('{0} on its heels, {1} on its toe', heels, toe);
+    return [{ measure: name, words, before: say(was.value, after.unit), after: said }];
   });
 }
 
@@ -138,15 +146,15 @@ function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutc
   return Object.fromEntries(wall ? [...said, ['horn-lamellar.lower', wall] as const] : said);
 }
 
-/** `the foot turns 2.1°`, `seen from in front the foot turns 1.0°, the inner side down`. */
+/** `the foot turns 2.1°`, `… on its heels, 0.0° on its toe`, `seen from in front the foot turns 1.0°, the inner side down`. */
 export function turnWords({
   delta,
+  deltaOnToe,
   sides,
-}: {
-  readonly delta: number | null;
-  readonly sides: SideSize | null;
-}): string {
+}: Pick<CutOutcome, 'delta' | 'deltaOnToe'> & { readonly sides: SideSize | null }): string {
   const by = delta ?? 0;
+  if (deltaOnToe !== null)
+    return t('the foot turns {0}° on its heels, {1}° on its toe', by.toFixed(1), deltaOnToe.toFixed(1));
   if (!sides) return t('the foot turns {0}°', by.toFixed(1));
   const turn = Math.abs(by).toFixed(1);
   const side = turn === '0.0' ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');

@@ -300,7 +300,7 @@ export function note(finding: Finding, map: LineMap): Note {
 }
 
 function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
-  const { cut, visit, size, earlier, tooMany } = studied;
+  const { cut, visit, size, earlier, lost } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
@@ -311,7 +311,7 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
     cut: cutWords(studied),
     size,
     sides: null,
-    earlier: tooMany ? null : earlier.map((trim) => sizeOf(trim.cut)),
+    earlier: lost ? null : earlier.map((trim) => sizeOf(trim.cut)),
     leave: cut.leave,
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
@@ -319,7 +319,16 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
 
 export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
   const parts = [
-    cut.heelDown && t('heel down {0} {1}', cut.heelDown.value, cut.heelDown.unit),
+    cut.heelDown &&
+      (cut.heelFrom
+        ? t(
+            'heel down {0} {1} from {2} {3}',
+            cut.heelDown.value,
+            cut.heelDown.unit,
+            cut.heelFrom.value,
+            cut.heelFrom.unit,
+          )
+        : t('heel down {0} {1}', cut.heelDown.value, cut.heelDown.unit)),
     cut.toeDown && t('toe down {0} {1}', cut.toeDown.value, cut.toeDown.unit),
     cut.toeBack && t('toe back {0} {1}', cut.toeBack.value, cut.toeBack.unit),
     cut.heelUp && t('heel up {0} {1}', cut.heelUp.value, cut.heelUp.unit),

@@ -29,5 +29,5 @@ export function sideShape(frame: Frame, { insideDown, outsideDown }: SideSize): 
     ...(outsideDown > 0 ? [sliver('outside', both ? middle : inner, outer, outsideDown)] : []),
   ];
   const end = (x: number): XY => ({ x, y: heightAt(x) });
-  return { ground: [end(inner), end(outer)], slivers, turned: {} };
+  return { ground: [end(inner), end(outer)], bend: null, slivers, turned: {} };
 }

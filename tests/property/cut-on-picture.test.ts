@@ -39,9 +39,10 @@ function laid(foot: RandomFoot, cutSize: CutSize): Laid | null {
   return cut && { frame, placed, ground, cut: carried(cut, onto), scale };
 }
 
-function carried({ ground, slivers, turned }: CutShape, onto: (place: XY) => XY): CutShape {
+function carried({ ground, bend, slivers, turned }: CutShape, onto: (place: XY) => XY): CutShape {
   return {
     ground: [onto(ground[0]), onto(ground[1])],
+    bend: bend && onto(bend),
     slivers: slivers.map((one) => ({ ...one, outline: one.outline.map(onto), face: one.face.map(onto) })),
     turned: Object.fromEntries(Object.entries(turned).map(([name, place]) => [name, onto(place)])),
   };

@@ -2,6 +2,8 @@ import { t } from '../../language/words.ts';
 import { tapesOfVisit, type TapedValue } from '../../course/taped-series.ts';
 import { SURELY } from '../../course/change.ts';
 import type { MeasureName } from '../../measures/names.ts';
+import type { Cut } from '../../record/schema.ts';
+import { isBent, type CutSize } from '../../trim/stand.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Remark, Rule, RuleContext } from '../rule.ts';
@@ -87,6 +89,10 @@ function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<R
 
 /** The angle by which heel and toe, a bearing length apart, tilt the ground line. */
 function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleContext): Iterable<Remark> {
+  if (isBent(size)) {
+    yield* bent(cut, size, trim);
+    return;
+  }
   const length = tape.get('bearing-length');
   const place = cut.heelDown ?? cut.toeDown;
   if (!length || !place || length.value <= 0) return;
@@ -106,6 +112,27 @@ function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleCon
     measure: 'bearing-length',
     value: by(length.value),
     limit: trim.turnPerVisit,
+    source: t('judgement, no source'),
+  };
+}
+
+/** From the place that the heel is cut from the turn is known without any tape. */
+function* bent({ kind, heelDown }: Cut, size: CutSize, { turnPerVisit }: RuleContext['trim']): Iterable<Remark> {
+  const by = (180 / Math.PI) * Math.atan(size.heelDown / (size.heelFrom ?? Infinity));
+  if (!heelDown || by <= turnPerVisit) return;
+  yield {
+    at: heelDown.at,
+    message: t(
+      'From {0} in front of the heel’s contact this {1} {2} the foot by {3} in one visit where it stands on its heels, more than {4} (a judgement, no source).',
+      sayLimit(size.heelFrom ?? 0, 'mm'),
+      kind,
+      kind === 'trim' ? t('turned') : t('turns'),
+      say(by, 'deg'),
+      sayLimit(turnPerVisit, 'deg'),
+    ),
+    measure: 'palmar-angle',
+    value: by,
+    limit: turnPerVisit,
     source: t('judgement, no source'),
   };
 }

@@ -47,13 +47,21 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
     const predicted = bare.prediction.value(name);
     const now = values.get(name);
     if (!predicted || !now) return [];
-    const said = doubted && isLength(now.measure) ? t('scale in doubt') : sayOff(predicted, now, found, study);
+    const onToe = bare.prediction.onToe?.value(name);
+    const said =
+      doubted && isLength(now.measure)
+        ? t('scale in doubt')
+        : onToe
+          ? sayOffBoth([predicted, onToe], now, found, study)
+          : sayOff(predicted, now, found, study);
     const grown = name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
     return [
       t(
         '{0} {1} predicted, {2} found ({3}{4})',
         wordsFor(now.measure, cut.foot),
-        say(predicted.value, now.unit),
+        onToe
+          ? t('{0} on its heels or {1} on its toe', say(predicted.value, now.unit), say(onToe.value, now.unit))
+          : say(predicted.value, now.unit),
         say(now.value, now.unit),
         said,
         grown,
@@ -109,6 +117,14 @@ function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study):
   if (!clear) return t('within the error');
   const amount = say(Math.abs(difference), now.unit);
   return difference > 0 ? t('{0} more', amount) : t('{0} less', amount);
+}
+
+/** A foot on two planes stood on one of them, or wore to something between. */
+function sayOffBoth(predicted: readonly [Value, Value], now: Value, found: StudiedFilm, study: Study): string {
+  const [heels, toe] = predicted;
+  const [low, high] = heels.value < toe.value ? [heels, toe] : [toe, heels];
+  if (now.value > low.value && now.value < high.value) return t('between the two');
+  return sayOff(now.value <= low.value ? low : high, now, found, study);
 }
 
 /** What wall usually grows between two days; empty for an animal that is not grown, whose wall nobody can tell. */
