@@ -141,15 +141,16 @@ function onTwoPlanes({ judge, goal, toeBack, sure }: PlanAsked, one: Plan | NoPl
   return 'size' in one ? { kind: 'no more', onOne } : one;
 }
 
-/** mm in front of the heel's contact: every fifth, as a rasp is set by eye, the farthest first. */
+/**
+ * mm in front of the heel's contact: every fifth, as a rasp is set by eye, the farthest first. The last stays as far behind the toe's
+ * contact, so that the bend is behind that by any placing.
+ */
 function bendPlaces(foot: Footing, toeBack: number): number[] {
   const stood = standAfter(foot, cutOfNothing);
   const [heel, toe] = [stood?.frame.at('heel.ground'), stood?.frame.at('toe.ground')];
   const length = heel && toe ? toe.x.value - toeBack - heel.x.value : 0;
-  return Array.from(
-    { length: Math.max(0, Math.ceil(length / bendStep) - 1) },
-    (_, i) => (i + 1) * bendStep,
-  ).toReversed();
+  const count = Math.max(0, Math.floor(length / bendStep) - 1);
+  return Array.from({ length: count }, (_, i) => (i + 1) * bendStep).toReversed();
 }
 
 /** mm of heel to take for the goal; null where the film does not say, or no cut reaches it. */

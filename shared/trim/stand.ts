@@ -177,7 +177,7 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
     const point = frame.at(name);
     if (!point) continue;
     const height = heightOver(planeUnder(planes, point), point);
-    const depth = nothing ? 0 : Math.max(0, -height.value);
+    const depth = nothing || isLeft(planes, point, cut) ? 0 : Math.max(0, -height.value);
     soleCut[place] = depth;
     if (depth > 0) soleCutSd[place] = graph.deviation(height);
   }
@@ -229,6 +229,10 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
   });
   return { frame: after, delta, soleCut, soleCutSd };
 }
+
+/** In front of the bend nothing goes without `toe down`, not even sole that was placed under the ground. */
+const isLeft = ({ bend }: NewPlanes, place: Point, { toeDown }: CutSize): boolean =>
+  bend !== null && toeDown === 0 && place.x.value >= bend.x.value;
 
 /** The place of a plane that a point lies over, square to it. */
 function laidOn(plane: NewPlane, point: Point): Point {

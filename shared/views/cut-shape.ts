@@ -162,19 +162,21 @@ function toeSlivers({ frame, toe, to, size }: FootOnItsLine): Sliver[] {
 }
 
 /** Sole that the new line passes above, between the places of the sole that are placed. */
-function soleSlivers({ frame, line, bend, front }: FootOnItsLine): Sliver[] {
+function soleSlivers({ frame, line, bend, front, size }: FootOnItsLine): Sliver[] {
   const placed = (['sole.tip', 'sole.wing', 'sole.heel'] as const).flatMap((name) => plainPoint(frame, name) ?? []);
   if (!bend || !front) return soleOver(line, placed);
-  // Each plane takes what lies over it.
+  // Each plane takes what lies over it; the front one is the old ground without `toe down`.
   return [
     ...soleOver(
       line,
       placed.filter(({ x }) => x < bend.x),
     ),
-    ...soleOver(
-      front,
-      placed.filter(({ x }) => x >= bend.x),
-    ),
+    ...(size.toeDown > 0
+      ? soleOver(
+          front,
+          placed.filter(({ x }) => x >= bend.x),
+        )
+      : []),
   ];
 }
 

@@ -102,4 +102,18 @@ describe('what comes off one side', () => {
     const angle = (lines: string) => inspect(planText(lines)).study.cuts[0]?.prediction?.value('palmar-angle')?.value;
     expect(angle('heel down 2 mm; inside down 3 mm')).toBe(angle('heel down 2 mm'));
   });
+
+  it('is held against the tape where there is no film', () => {
+    const byHand = (lines: string) =>
+      inspect(
+        `hoof 1\nvisit 2026-03-04\n  tape LF\n    heel-surplus 6 mm\n  plan LF\n    ${lines.split('; ').join('\n    ')}\n`,
+      ).findings.filter(({ code }) => code === 'trim/by-hand');
+    // A hand's error is 2 mm: told beyond 6 + 1.96 × 2 = 9.9 mm.
+    expect(byHand('heel down 6 mm; inside down 3 mm')).toEqual([]);
+    const [found] = byHand('heel down 6 mm; inside down 5 mm');
+    expect(found?.message).toMatch(
+      /^The inner heel would lose 11\.0 mm with its side, 5\.0 mm more than stand beyond the live sole plane by hand: 6\.0 ± 2\.0 mm\./,
+    );
+    expect(byHand('heel down 11 mm')[0]?.message).toMatch(/^A heel cut of 11\.0 mm goes 5\.0 mm below/);
+  });
 });

@@ -170,6 +170,21 @@ describe('the limits of a cut on two planes', () => {
   });
 });
 
+describe('a foot without a film', () => {
+  it('is told by how much a bevel turns it, which no tape has to say', () => {
+    const told = (lines: string) =>
+      inspect(
+        `hoof 1\nvisit 2026-03-04\n  tape LF\n    bearing-length 140 mm\n  plan LF\n    ${lines}\n`,
+      ).findings.filter(({ code }) => code === 'trim/by-hand');
+    // atan2(8, 60) = 7.6°; on one plane of 140 mm 3.3°.
+    expect(told('heel down 8 mm from 60 mm').map(({ message }) => message)).toEqual([
+      'From 60 mm in front of the heel’s contact this plan turns the foot by 7.6° in one visit where it stands on its heels, more than 5° (a judgement, no source).',
+    ]);
+    expect(told('heel down 8 mm')).toEqual([]);
+    expect(told('heel down 5 mm from 60 mm')).toEqual([]);
+  });
+});
+
 describe('after a trim on two planes', () => {
   const trimmed = (more: string): string => `${text('heel down 4 mm from 80 mm', {}, 'trim')}\n${more}`;
   const later = 'visit 2026-03-20\n  plan LF\n    heel down 1 mm\n';

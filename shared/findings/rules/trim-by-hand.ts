@@ -3,11 +3,13 @@ import { tapesOfVisit, type TapedValue } from '../../course/taped-series.ts';
 import { SURELY } from '../../course/change.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import type { Cut } from '../../record/schema.ts';
+import { mostAtHeel, type HeelTaken } from '../../trim/heels.ts';
 import { isBent, type CutSize } from '../../trim/stand.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Remark, Rule, RuleContext } from '../rule.ts';
-import { footWords, say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
+import { heelWords } from '../wording/say-cut.ts';
+import { footWords, say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
 
 /**
  * A cut on a foot without any film, held against what a hand took at the same visit. Told only where it is beyond the tape by
@@ -62,8 +64,15 @@ function* heelGone({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remar
 
 function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remark> {
   const surplus = tape.get('heel-surplus');
-  if (!surplus || !cut.heelDown || size.heelDown <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
-  const over = say(size.heelDown - surplus.value, 'mm');
+  // Nobody knows how the foot stood without a film, so no earlier trim counts.
+  const most = mostAtHeel({ earlier: [] }, size);
+  if (!surplus || !most || most.taken <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
+  const over = say(most.taken - surplus.value, 'mm');
+  if (most.fromSide > 0) {
+    yield ofOneHeel(cut, most, surplus, over);
+    return;
+  }
+  if (!cut.heelDown) return;
   yield {
     at: cut.heelDown.at,
     message:
@@ -82,6 +91,25 @@ function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<R
           ),
     measure: 'heel-surplus',
     value: size.heelDown,
+    limit: surplus.value,
+    source: t('common practice, no source'),
+  };
+}
+
+function ofOneHeel(cut: Cut, { side, taken }: HeelTaken, surplus: TapedValue, over: string): Remark {
+  const written = side === 'inside' ? cut.insideDown : cut.outsideDown;
+  return {
+    at: (written ?? cut.heelDown)?.at ?? cut.head,
+    message: t(
+      '{0} {1} {2} with its side, {3} more than stand beyond the live sole plane by hand: {4}. To stop there is common practice, without a source.',
+      sentence(heelWords[side]),
+      cut.kind === 'trim' ? t('lost') : t('would lose'),
+      say(taken, 'mm'),
+      over,
+      told(surplus),
+    ),
+    measure: 'heel-surplus',
+    value: taken,
     limit: surplus.value,
     source: t('common practice, no source'),
   };

@@ -18,7 +18,8 @@
  *     bearing plane with the wedge added, before the cut and after it. A film that does not show the bearing plane predicts nothing.
  *  9. With `heelFrom` and some heel there are two planes, which meet at the bend, so far in front of heel.ground. The front one
  *     is that of the cut without its heel, from heel.ground on. The foot stands on the one or on the other. Sole is cut by the
- *     plane that it lies over, behind the bend or in front of it, square to that plane, and stays on it; the depth left is
+ *     plane that it lies over, behind the bend or in front of it, square to that plane, and stays on it; the front one cuts
+ *     nothing without `toeDown`, be the sole placed under the ground. The depth left is
  *     square to what the foot stands on. A bend that is not behind the new toe contact predicts nothing.
  */
 
@@ -163,7 +164,8 @@ export function trimmed(film: Film, cut: Cut, stance: Stance = 'heels'): Trimmed
     const sole = framed.points.get(`sole.${place}`);
     if (!sole) continue;
     const under = lineUnder(sole);
-    const cutInto = Math.max(0, -seenFrom(under, sole).im);
+    const isFrontLeft = lines.length > 1 && under === lines[1] && cut.toeDown === 0;
+    const cutInto = isFrontLeft ? 0 : Math.max(0, -seenFrom(under, sole).im);
     soleCut.set(place, cutInto);
     const above = points.get(`p3.${place}`);
     const left = onNewLine(cutInto > 0 ? foot(under, sole) : sole);
