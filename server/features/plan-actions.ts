@@ -9,29 +9,37 @@ import {
   landmarkSaid,
   type Lacking,
   type Planned,
+  type PlanWish,
 } from '../../shared/findings/limits/planning.ts';
 import { endOfLine } from '../../shared/notation/line-bounds.ts';
 import type { Span, Tree } from '../../shared/notation/tree.ts';
 import { lastLineOf } from '../../shared/edits/film-notation.ts';
 import { planBlock, sayBothOdds, sayGoal } from '../../shared/edits/plan-notation.ts';
-import type { Goal } from '../../shared/trim/plan.ts';
+import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import type { StudiedFilm } from '../../shared/trim/study.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { workspaceEdit } from './code-actions.ts';
 
 /** What is kept with an offered plan until it is chosen: working one out takes too long to do for a menu. */
 export interface PlanData {
-  readonly plan: { readonly uri: string; readonly version: number; readonly film: number; readonly goal: Goal };
+  readonly plan: {
+    readonly uri: string;
+    readonly version: number;
+    readonly film: number;
+    readonly goal: Goal;
+    /** The heel on a plane of its own. */
+    readonly twoPlanes?: true;
+  };
 }
 
 /** The data of an action as it comes back; null where it is not ours. */
 export function planDataOf(data: unknown): PlanData | null {
   const plan = typeof data === 'object' && data !== null ? (data as Partial<PlanData>).plan : undefined;
   if (typeof plan !== 'object' || plan === null) return null;
-  const { uri, version, film, goal } = plan;
+  const { uri, version, film, goal, twoPlanes } = plan;
   const known = goals.find((one) => JSON.stringify(one) === JSON.stringify(goal));
   if (typeof uri !== 'string' || typeof version !== 'number' || !Number.isInteger(film) || !known) return null;
-  return { plan: { uri, version, film, goal: known } };
+  return { plan: { uri, version, film, goal: known, ...(twoPlanes === true && { twoPlanes }) } };
 }
 
 const goals: readonly Goal[] = [{ kind: 'sole-plane' }, { kind: 'palmar-angle', angle: 5 }, { kind: 'most' }];
@@ -50,13 +58,23 @@ export function planActions(
   const index = study.films.findIndex((film) => canPlanOn(film) && touches(film, range));
   const film = study.films[index];
   if (!film) return [];
-  const made = goals.map((goal) => ({ goal, ...planOn(film, goal, inspection) }));
+  const made = goals.map((goal) => ({ goal, ...planOn(film, { goal }, inspection) }));
+  const kind = CodeActionKind.RefactorRewrite;
+  const asData = (goal: Goal, twoPlanes: boolean): PlanData => ({
+    plan: { uri: document.uri, version: document.version, film: index, goal, ...(twoPlanes && { twoPlanes }) },
+  });
   const offered = made.flatMap(({ goal, plan, says }): CodeAction[] => {
-    const title = t('Plan {0}: heel {1}', film.film.foot, sayGoal(goal, { isUnshod: isUnshodOn(film) }));
-    const kind = CodeActionKind.RefactorRewrite;
+    const unshod = { isUnshod: isUnshodOn(film) };
+    const title = t('Plan {0}: heel {1}', film.film.foot, sayGoal(goal, unshod));
     if (!plan || says !== '') return client.disabledActions ? [{ title, kind, disabled: { reason: says } }] : [];
-    const data: PlanData = { plan: { uri: document.uri, version: document.version, film: index, goal } };
-    return [{ title: `${title}, ${sayBothOdds(plan)}`, kind, data }];
+    return [
+      { title: `${title}, ${sayBothOdds(plan)}`, kind, data: asData(goal, false) },
+      ...onTwoPlanes(film, goal, inspection).map((bent) => ({
+        title: t('Plan {0}: heel {1}, on two planes, {2}', film.film.foot, sayGoal(goal, unshod), sayBothOdds(bent)),
+        kind,
+        data: asData(goal, true),
+      })),
+    ];
   });
   const lacking = made.find((one) => one.lacking)?.lacking;
   return [...(lacking ? placeFirst(document, lacking, client) : []), ...offered];
@@ -81,10 +99,16 @@ function placeFirst(
   ];
 }
 
+/** The plan with the heel on a plane of its own, offered only where it takes more than one plane does. */
+function onTwoPlanes(film: StudiedFilm, goal: Goal, inspection: Inspection): Plan[] {
+  const { plan, says } = planOn(film, { goal, twoPlanes: true }, inspection);
+  return plan && says === '' ? [plan] : [];
+}
+
 /** What comes of a plan that is put below a film. */
-function planOn(film: StudiedFilm, goal: Goal, { study }: Inspection): Planned {
+function planOn(film: StudiedFilm, wish: PlanWish, { study }: Inspection): Planned {
   const place = below(film);
-  const made = place && planAt(place, { goal }, study);
+  const made = place && planAt(place, wish, study);
   if (made && (made.film === film || made.film === null)) return made;
   const says = place
     ? t('A newer film of this foot stands elsewhere in the file. Plan on that one.')
@@ -111,11 +135,11 @@ function endOf({ blocks, text }: Tree, { film, visit }: StudiedFilm): number {
 export function planEdit(
   document: TextDocument,
   inspection: Inspection,
-  { plan: { film: index, goal, version } }: PlanData,
+  { plan: { film: index, goal, twoPlanes, version } }: PlanData,
   client: ClientAbilities,
 ): WorkspaceEdit | null {
   const film = document.version === version ? inspection.study.films[index] : undefined;
-  const made = film && planOn(film, goal, inspection);
+  const made = film && planOn(film, { goal, twoPlanes: twoPlanes === true }, inspection);
   if (!film || !made?.plan || made.says !== '') return null;
   const block = planBlock(film.film.foot, made.plan, { isUnshod: isUnshodOn(film) });
   const lineEnd = /\r?\n/.exec(document.getText())?.[0] ?? '\n';

@@ -27,18 +27,19 @@ export function planVisit(foot: string, plan: Plan, date: string, on: PlannedFoo
   return `visit ${date} "planned"\n${planBlock(foot, plan, on)}`;
 }
 
-function cutLines({ heelDown, toeDown, toeBack }: CutSize): string[] {
+function cutLines({ heelDown, heelFrom, toeDown, toeBack }: CutSize): string[] {
   return [
-    `    heel  down ${heelDown} mm`,
+    `    heel  down ${heelDown} mm${heelFrom === undefined ? '' : ` from ${heelFrom} mm`}`,
     ...(toeDown > 0 ? [`    toe   down ${toeDown} mm`] : []),
     ...(toeBack > 0 ? [`    toe   back ${toeBack} mm`] : []),
     ...(toeDown === 0 && toeBack === 0 ? ['    leave toe sole'] : []),
   ];
 }
 
-/** `4 mm (7 mm at even odds)`; the second number only where it is another. */
+/** `4 mm (7 mm at even odds)`, `7.5 mm from 90 mm (8 mm at even odds)`; the second number only where it is another. */
 export function sayBothOdds({ size, evenOdds }: Pick<Plan, 'size' | 'evenOdds'>): string {
-  const sure = sayLimit(size.heelDown, 'mm');
+  const heel = sayLimit(size.heelDown, 'mm');
+  const sure = size.heelFrom === undefined ? heel : t('{0} from {1}', heel, sayLimit(size.heelFrom, 'mm'));
   return evenOdds > size.heelDown ? t('{0} ({1} at even odds)', sure, sayLimit(evenOdds, 'mm')) : sure;
 }
 

@@ -85,10 +85,14 @@ const cut = z.strictObject({
   line,
   predicted: z.optional(values),
   delta: z.optional(z.number()),
+  /** After a cut on two planes `predicted` and `delta` are of the foot on its heels, and this on its toe. */
+  ontoe: z.optional(z.strictObject({ delta: z.number(), predicted: values })),
   solecut: z.optional(soleCut),
   wallleft: z.optional(z.number()),
   /** What lowering one side leaves on the newest front film; `delta` is positive where the outer side comes down more. */
   sides: z.optional(z.strictObject({ delta: z.number(), predicted: values })),
+  /** mm of each heel beyond the live sole plane after it, where a side comes down: of the heels that the cut touches. */
+  heelsleft: z.optional(z.strictObject({ inside: z.optional(z.number()), outside: z.optional(z.number()) })),
 });
 
 const measure = z.strictObject({
@@ -146,10 +150,16 @@ const planned = z.strictObject({
     z.strictObject({
       week: z.number(),
       heel: z.number(),
+      /** mm in front of the heel's contact, of a heel on a plane of its own. */
+      from: z.optional(z.number()),
       toe: z.number(),
       back: z.number(),
+      /** mm off a side, where any comes off. */
+      inside: z.optional(z.number()),
+      outside: z.optional(z.number()),
       delta: z.number(),
       predicted: values,
+      ontoe: z.optional(z.strictObject({ delta: z.number(), predicted: values })),
       solecut: soleCut,
       stoppedBy: z.array(z.string()),
     }),

@@ -8,6 +8,8 @@ import { seenWords } from '../views/seen-words.ts';
 import { scaleOrigin } from '../views/scale-origin.ts';
 import { grouped } from '../views/grouped.ts';
 import type { MeasuredCut, MeasureJson, PrintedValues } from './json-shapes.ts';
+import { takenAtHeels } from '../trim/heels.ts';
+import type { Prediction } from '../trim/predict.ts';
 import { sidesOf } from '../trim/side-cut.ts';
 import type { Study, StudiedCut, StudiedFilm } from '../trim/study.ts';
 
@@ -113,9 +115,20 @@ function measuredCut(studied: StudiedCut, { series }: Study): MeasuredCut {
     ...place,
     predicted: measuredValues(prediction.values),
     delta: prediction.delta,
+    ...(prediction.onToe && { ontoe: onToeJson(prediction.onToe) }),
     solecut: { ...(tip !== null && { tip }), ...(wing !== null && { wing }), ...(heel !== null && { heel }) },
     ...(prediction.wallLeft !== null && { wallleft: prediction.wallLeft }),
+    ...heelsLeft(studied),
   };
+}
+
+export const onToeJson = ({ delta, values }: Prediction) => ({ delta, predicted: measuredValues(values) });
+
+function heelsLeft({ bare, foot, size }: StudiedCut): Pick<MeasuredCut, 'heelsleft'> {
+  const surplus = bare?.before.get('heel-surplus');
+  const taken = foot ? takenAtHeels(foot, size) : [];
+  if (!surplus || !taken.some(({ fromSide }) => fromSide > 0)) return {};
+  return { heelsleft: Object.fromEntries(taken.map(({ side, taken: mm }) => [side, surplus.value - mm])) };
 }
 
 export function measuredValues(values: Values): PrintedValues {

@@ -15,6 +15,9 @@ export const markerLength: Range = { low: 1, high: 1000, unit: 'mm' };
 /** What one trim takes off, anywhere. More than any toe or heel has to give. */
 export const cutAmount: Range = { low: 0, high: 60, unit: 'mm' };
 
+/** In front of the heel's contact, where a cut of the heel begins: within the longest foot. */
+export const bendPlace: Range = { low: 1, high: 300, unit: 'mm' };
+
 /** Until the next visit: a day to three years. */
 export const interval: Range = { low: 1, high: 1096, unit: 'days' };
 

@@ -16,6 +16,7 @@ import {
 } from './choices.ts';
 import { landmarks, plainViews, views } from './landmarks.ts';
 import {
+  bendPlace,
   coordinate,
   cutAmount,
   heelWedge,
@@ -262,7 +263,7 @@ export const statements: readonly WordRow[] = spokenRows([
   { word: 'standing', in: pictures, takes: [[text('text')]], doc: 'How the animal stood.', example: 'standing "square, both fore feet on blocks, cannon upright"' },
   { word: 'expect', in: pictures, repeats: true, takes: [[{ take: 'measure', name: 'measure' }, { take: 'measured', name: 'value', ranges: measuredValue }, { take: 'spread', name: 'tolerance', measured: true, ranges: tolerance, optional: true }]], doc: 'A stated value, from a teacher or a paper: a finding says where the computed one differs by more than the tolerance.', example: 'expect palmar-angle 5 deg +- 1 deg' },
 
-  { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('up'), quantity('wedge', 'angle', heelWedge)]], doc: 'How much the heel is lowered; or by how many degrees a wedge raises it, which is kept and not predicted.', example: 'heel down 8 mm' },
+  { word: 'heel', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount), ...clause('from', quantity('from', 'length', bendPlace))], [mark('up'), quantity('wedge', 'angle', heelWedge)]], doc: 'How much the heel is lowered. With `from`, on a plane of its own from so far in front of the heel’s contact backwards, the toe staying as it is: `heel down 8 mm from 60 mm`. Or by how many degrees a wedge raises it, which is kept and not predicted.', example: 'heel down 8 mm' },
   { word: 'toe', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)], [mark('back'), quantity('amount', 'length', cutAmount)]], doc: 'How much the toe is lowered, or how far it is brought back.', example: 'toe back 3 mm' },
   { word: 'inside', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the inner side is lowered; predicted on the newest front film.', example: 'inside down 2 mm' },
   { word: 'outside', in: cuts, takes: [[mark('down'), quantity('amount', 'length', cutAmount)]], doc: 'How much the outer side is lowered; predicted on the newest front film.', example: 'outside down 2 mm' },

@@ -341,6 +341,7 @@ function bindCut(group: Group, foot: FootName, feet: FootName[]): Cut {
     foot,
     feet,
     heelDown: null,
+    heelFrom: null,
     toeDown: null,
     toeBack: null,
     heelUp: null,
@@ -361,7 +362,10 @@ function bindCut(group: Group, foot: FootName, feet: FootName[]): Cut {
     switch (statement.word) {
       case 'heel':
         if (statement.args.has('up')) cut.heelUp = read.quantityOf(statement, 'wedge', 'angle');
-        else cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+        else {
+          cut.heelDown = read.quantityOf(statement, 'amount', 'length');
+          cut.heelFrom = read.quantityOf(statement, 'from', 'length');
+        }
         break;
       case 'inside':
         cut.insideDown = read.quantityOf(statement, 'amount', 'length');

@@ -3,16 +3,16 @@ import { isStatement, type Entry, type Statement } from '../notation/tree.ts';
 import * as read from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
 
-interface Said {
+interface SaidLine {
   /** Of what, in words of the notation: `pulse LF`, `testers LF toe`, `temperature`. */
   readonly of: string;
   readonly value: string;
 }
 
 /** What a line says of each foot, or of the animal, that can only be one thing at one visit. */
-function saidBy(statement: Statement): readonly Said[] {
+function saidBy(statement: Statement): readonly SaidLine[] {
   const value = (name: string): string => read.wordOf(statement, name) ?? '';
-  const eachFoot = (said: string): Said[] =>
+  const eachFoot = (said: string): SaidLine[] =>
     [...new Set(read.feetOf(statement))].map((foot) => ({ of: `${statement.word} ${foot}`, value: said }));
   switch (statement.word) {
     case 'pulse':
@@ -66,7 +66,7 @@ export function contradictions(entries: readonly Entry[]): RecordProblem[] {
           said.length === 1
             ? [{ title: t('Remove this line'), edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }]
             : [],
-        related: [{ at: read.spanOf(earlier.statement), message: t('Said here first.') }],
+        related: [{ at: read.spanOf(earlier.statement), message: t('SaidLine here first.') }],
       },
     ];
   });

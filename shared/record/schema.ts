@@ -111,6 +111,8 @@ const cut = z.object({
   /** All that the block is of; it stands in the record once for each. */
   feet: z.array(foot),
   heelDown: z.nullable(quantity),
+  /** From how far in front of the heel's contact the heel is cut on a plane of its own. */
+  heelFrom: z.nullable(quantity),
   toeDown: z.nullable(quantity),
   toeBack: z.nullable(quantity),
   /** Predicted on a front film. */

@@ -185,7 +185,13 @@ function plainPart(picture: ListedPicture, pictures: ReportedCase['pictures']): 
 }
 
 function laidPart(cut: CutSheet): string {
-  return `<br><strong class="laid">${escaped(`${cutTitle(cut)}.`)}</strong> ${escaped(t('What is dashed or hatched goes; the heavy line is the new ground. After an arrow stands what is predicted.'))}`;
+  const said =
+    cut.deltaOnToe === null
+      ? t('What is dashed or hatched goes; the heavy line is the new ground. After an arrow stands what is predicted.')
+      : t(
+          'What is dashed or hatched goes; the heavy line is the new ground, with its bend. After an arrow stands what is predicted of the foot on its heels.',
+        );
+  return `<br><strong class="laid">${escaped(`${cutTitle(cut)}.`)}</strong> ${escaped(said)}`;
 }
 
 function tablePart(rows: readonly MeasureRow[]): string {

@@ -2,10 +2,24 @@ import type { Frame } from '../geometry/frame.ts';
 import type { Real } from '../geometry/real.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { findMeasure } from '../measures/registry.ts';
-import { along, clockwise, negated, unit, vector } from '../geometry/point.ts';
 import { chanceOfNoneBelow } from './chance.ts';
+import { mostAtHeel } from './heels.ts';
 import { hornLeft } from './predict.ts';
-import { cutOfNothing, standAfter, type CutSize, type Footing, type StoodAfter } from './stand.ts';
+import {
+  cutOfNothing,
+  heightOver,
+  isBent,
+  newPlanes,
+  planeUnder,
+  standAfter,
+  type CutSize,
+  type Footing,
+  type SolePlace,
+  type Stance,
+  type StoodAfter,
+} from './stand.ts';
+
+export type { SolePlace } from './stand.ts';
 
 /** What the limits of cuts are on one foot of one case, as plain data, so that the page where a cut is tried has them too. */
 export interface CutFigures {
@@ -22,17 +36,18 @@ export interface CutFigures {
   readonly rotation: number | null;
 }
 
-export type SolePlace = 'tip' | 'wing' | 'heel';
-
 /** How much is left of one limit: a number, in mm or degrees, that is below 0 where the limit is broken. */
 interface MarginRow {
   readonly place?: SolePlace;
   readonly margin: Real;
+  /** It counts for how sure a cut is though the cut, as placed, takes nothing of it: another placing may. */
+  readonly perhaps?: true;
 }
 
 interface CutOnItsLine {
   readonly foot: Footing;
   readonly size: CutSize;
+  readonly stance: Stance;
   readonly stood: StoodAfter;
 }
 
@@ -61,13 +76,15 @@ export const cutLimits: readonly CutLimitRow[] = [
   {
     code: 'trim/below-sole-plane',
     breath: hair,
-    margins: ({ stood, size }) =>
-      size.heelDown > 0 ? row(measured(stood.before, 'heel-surplus')?.minus(size.heelDown)) : [],
+    margins: ({ foot, stood, size }) => {
+      const most = mostAtHeel(foot, size);
+      return most ? row(measured(stood.before, 'heel-surplus')?.minus(most.taken)) : [];
+    },
   },
   {
     code: 'trim/live-sole',
     breath: 0.05,
-    margins: (cut) => solePlaces.flatMap((place) => row(heightOfSole(cut, place), place)),
+    margins: (cut) => solePlaces.flatMap((place) => [...row(heightOfSole(cut, place), place), ...nearBend(cut, place)]),
   },
   {
     code: 'trim/palmar-angle',
@@ -143,14 +160,32 @@ function surely(frame: Frame, name: MeasureName, side: 1 | -1): number | null {
   return value ? value.value + side * SURELY * frame.graph.deviation(value) : null;
 }
 
-/** How far the sole stands above the new line, square to it, mm; below 0 where the line cuts into it. */
+/** Whether sole lies in front of the bend of a cut on two planes. */
+function isInFront({ stood: { before }, size }: CutOnItsLine, place: SolePlace): boolean {
+  const sole = before.at(`sole.${place}`);
+  const bend = isBent(size) ? newPlanes(before, size)?.bend : null;
+  return sole !== undefined && bend !== null && bend !== undefined && sole.x.value >= bend.x.value;
+}
+
+/** How far the sole stands above the new plane that it lies over, square to it, mm; below 0 where that cuts into it. */
 function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlace): Real | undefined {
-  const [sole, heel, toe] = [before.at(`sole.${place}`), before.at('heel.ground'), before.at('toe.ground')];
-  if (!sole || !heel || !toe) return undefined;
-  const { graph } = before;
-  const newHeel = { x: heel.x, y: graph.constant(size.heelDown) };
-  const newToe = { x: toe.x.minus(size.toeBack), y: graph.constant(size.toeDown) };
-  return along(newHeel, sole, negated(clockwise(unit(vector(newHeel, newToe)))));
+  const sole = before.at(`sole.${place}`);
+  const planes = newPlanes(before, size);
+  return sole && planes ? heightOver(planeUnder(planes, sole), sole) : undefined;
+}
+
+/**
+ * Sole that lies in front of a bend may lie behind it by another placing, where the heel's plane takes it. What is left of the limit
+ * then is its height over that plane; of sole that is under the front plane already, how much less of it the heel's plane would leave.
+ */
+function nearBend({ stood: { before }, size }: CutOnItsLine, place: SolePlace): MarginRow[] {
+  const sole = before.at(`sole.${place}`);
+  const planes = isBent(size) ? newPlanes(before, size) : null;
+  if (!sole || !planes?.bend) return [];
+  const overHeel = heightOver([planes.heel, planes.bend], sole);
+  const overFront = heightOver([planes.bend, planes.toe], sole);
+  if (overFront.value < 0) return [{ margin: overHeel.minus(overFront), place, perhaps: true }];
+  return sole.x.value < planes.bend.x.value ? [] : [{ margin: overHeel, place, perhaps: true }];
 }
 
 /**
@@ -158,6 +193,8 @@ function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlac
  * into the sole, without which there is no thinning, however thin the sole.
  */
 function thinned(cut: CutOnItsLine, place: 'tip' | 'wing', line: number | null): Real | undefined {
+  // The heel's plane takes nothing of sole that lies in front of the bend: its depth is asked where the foot stands on that part.
+  if (cut.stance === 'heels' && isInFront(cut, place)) return undefined;
   const height = heightOfSole(cut, place);
   const depth = measured(cut.stood.frame, `sole-depth.${place}`);
   if (!height || !depth || line === null) return undefined;
@@ -232,7 +269,8 @@ export class CutJudge {
         ask(
           rows.map((one) => {
             const was = before.get(keyOf(one));
-            return { ...one, lost: was === undefined || one.margin.value < was - 1e-9 };
+            const lost = one.perhaps === true || was === undefined || one.margin.value < was - 1e-9;
+            return { ...one, lost };
           }),
         )
       );
@@ -248,19 +286,32 @@ export class CutJudge {
   }
 }
 
-const keyOf = ({ code, place }: Pick<TakenRow, 'code' | 'place'>): string => `${code} ${place ?? ''}`;
+const keyOf = ({ code, place, perhaps }: Pick<TakenRow, 'code' | 'place' | 'perhaps'>): string =>
+  `${code} ${place ?? ''}${perhaps ? ' perhaps' : ''}`;
 
 /** A number that is 0 on paper is not always 0 in the last bit. */
 const nought = -1e-9;
 
 const isHeld = ({ lost, margin }: TakenRow): boolean => !lost || margin.value >= nought;
 
-/** Only within `scratch`. */
+/** Of a cut on two planes each limit in the stance that leaves less of it. Only within `scratch`. */
 function rowsOf(foot: Footing, size: CutSize, figures: CutFigures): Omit<TakenRow, 'lost'>[] | null {
-  const stood = standAfter(foot, size);
+  const onHeels = rowsIn('heels', foot, size, figures);
+  if (!onHeels || !isBent(size)) return onHeels;
+  const onToe = rowsIn('toe', foot, size, figures) ?? [];
+  const worst = new Map(onHeels.map((one) => [keyOf(one), one]));
+  for (const one of onToe) {
+    const other = worst.get(keyOf(one));
+    if (!other || one.margin.value < other.margin.value) worst.set(keyOf(one), one);
+  }
+  return [...worst.values()];
+}
+
+function rowsIn(stance: Stance, foot: Footing, size: CutSize, figures: CutFigures): Omit<TakenRow, 'lost'>[] | null {
+  const stood = standAfter(foot, size, stance);
   if (!stood || !foot.frame.scale) return null;
   return cutLimits.flatMap(({ code, breath, margins }) =>
-    margins({ foot, size, stood }, figures).map((one) => ({ ...one, code, breath })),
+    margins({ foot, size, stance, stood }, figures).map((one) => ({ ...one, code, breath })),
   );
 }
 

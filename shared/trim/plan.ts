@@ -1,7 +1,8 @@
+import { degrees } from '../geometry/point.ts';
 import { CutJudge, type Margin } from './cut-limits.ts';
 import { predictAtOnce, type Prediction } from './predict.ts';
-import { grid, heelToPalmarAngle, heelToSolePlane, largestHeel, nearestFirst, stepsIn } from './solve.ts';
-import { standAfter, type CutSize, type Footing } from './stand.ts';
+import { grid, heelToPalmarAngle, heelToSolePlane, largestHeel, most, nearestFirst, stepsIn } from './solve.ts';
+import { cutOfNothing, standAfter, type CutSize, type Footing } from './stand.ts';
 
 export type Goal =
   /** Down to the live sole plane. */
@@ -16,6 +17,8 @@ export interface PlanAsked {
   readonly goal: Goal;
   /** mm that come off the toe's front in the same cut. */
   readonly toeBack: number;
+  /** The heel on a plane of its own, from a place that is chosen: only where that takes more than one plane from heel to toe. */
+  readonly twoPlanes?: boolean;
   /** The chance with which all limits are kept together, 0 to 1. */
   readonly sure: number;
   /** Days between visits, and mm of wall that grow in one: both for the outlook alone. */
@@ -47,6 +50,8 @@ export interface Outlook {
 
 /** What no cut can be made of. */
 export type NoPlan =
+  /** Two planes were asked for, and take no more than one, mm. */
+  | { readonly kind: 'no more'; readonly onOne: number }
   /** The goal is reached already. */
   | { readonly kind: 'there' }
   /** No cut, however deep, reaches the goal. */
@@ -56,6 +61,8 @@ export type NoPlan =
 
 /** A foot that is not there after so many visits needs another look, not a longer outlook. */
 const mostVisits = 12;
+/** mm between the places that two planes are tried from. */
+const bendStep = 5;
 /** What is left of less than this is no visit of its own, mm: two films do not tell it apart (Collins 2011, as quoted). */
 const worthwhile = 2;
 
@@ -66,7 +73,12 @@ export function planTrim(asked: PlanAsked): Plan | NoPlan | null {
 
 export const isPlan = (made: Plan | NoPlan): made is Plan => 'size' in made;
 
-function solved({ judge, goal, toeBack, sure, interval, growth }: PlanAsked): Plan | NoPlan | null {
+function solved(asked: PlanAsked): Plan | NoPlan | null {
+  const one = onOnePlane(asked);
+  return asked.twoPlanes && one !== null && ('size' in one || one.kind === 'nothing') ? onTwoPlanes(asked, one) : one;
+}
+
+function onOnePlane({ judge, goal, toeBack, sure, interval, growth }: PlanAsked): Plan | NoPlan | null {
   const wanted = heelWanted(judge.foot, goal, toeBack);
   if (wanted === null) return goal.kind === 'palmar-angle' ? { kind: 'out of reach' } : null;
   if (stepsIn(wanted) === 0) return { kind: 'there' };
@@ -90,13 +102,68 @@ function solved({ judge, goal, toeBack, sure, interval, growth }: PlanAsked): Pl
   };
 }
 
+/**
+ * The largest heel cut on a plane of its own, if it takes more than one plane does. Every half millimetre is tried from the top, each
+ * from every fifth millimetre, the farthest from the heel first: of two places that take as much that one turns the bone less. Nothing
+ * is foretold after it, so there is no outlook.
+ */
+function onTwoPlanes({ judge, goal, toeBack, sure }: PlanAsked, one: Plan | NoPlan): Plan | NoPlan | null {
+  const onOne = 'size' in one ? one.size.heelDown : 0;
+  const { foot, figures } = judge;
+  const places = bendPlaces(foot, toeBack);
+  // Deeper no cut keeps the live sole plane, and steeper none the turn that one visit may do: neither has to be stood on to know.
+  const deepest = Math.min(most, heelToSolePlane(foot) ?? most);
+  const steepest = Math.tan((figures.turn + 1e-6) / degrees);
+  const wantedFrom = (heelFrom: number): number => heelWanted(foot, goal, toeBack, heelFrom) ?? 0;
+  for (let steps = stepsIn(deepest); steps > stepsIn(onOne); steps--) {
+    const heelFrom = places.find(
+      (place) =>
+        steps * grid <= place * steepest &&
+        judge.keeps({ heelDown: steps * grid, heelFrom: place, toeDown: 0, toeBack }, sure) &&
+        steps <= stepsIn(wantedFrom(place)),
+    );
+    if (heelFrom === undefined) continue;
+    const wanted = wantedFrom(heelFrom);
+    const size = { heelDown: steps * grid, heelFrom, toeDown: 0, toeBack };
+    const prediction = predictAtOnce(judge.foot, size);
+    if (!prediction) return null;
+    const evenOdds = largestHeel({ judge, heelFrom, toeBack, sure: 0.5, atMost: wanted })?.heelDown ?? size.heelDown;
+    return {
+      goal,
+      size,
+      prediction,
+      evenOdds: Math.max(evenOdds, size.heelDown),
+      stoppedBy: steps === stepsIn(wanted) ? [] : nearestFirst(judge, { ...size, heelDown: size.heelDown + grid }),
+      left: goal.kind === 'most' ? null : wanted - size.heelDown,
+      outlook: null,
+    };
+  }
+  return 'size' in one ? { kind: 'no more', onOne } : one;
+}
+
+/**
+ * mm in front of the heel's contact: every fifth, as a rasp is set by eye, the farthest first. The last stays as far behind the toe's
+ * contact, so that the bend is behind that by any placing.
+ */
+function bendPlaces(foot: Footing, toeBack: number): number[] {
+  const stood = standAfter(foot, cutOfNothing);
+  const [heel, toe] = [stood?.frame.at('heel.ground'), stood?.frame.at('toe.ground')];
+  const length = heel && toe ? toe.x.value - toeBack - heel.x.value : 0;
+  const count = Math.max(0, Math.floor(length / bendStep) - 1);
+  return Array.from({ length: count }, (_, i) => (i + 1) * bendStep).toReversed();
+}
+
 /** mm of heel to take for the goal; null where the film does not say, or no cut reaches it. */
-function heelWanted(foot: Footing, goal: Goal, toeBack: number): number | null {
+function heelWanted(foot: Footing, goal: Goal, toeBack: number, heelFrom?: number): number | null {
   switch (goal.kind) {
     case 'sole-plane':
       return heelToSolePlane(foot);
     case 'palmar-angle':
-      return heelToPalmarAngle(foot, goal.angle, { toeDown: 0, toeBack });
+      return heelToPalmarAngle(foot, goal.angle, {
+        toeDown: 0,
+        toeBack,
+        ...(heelFrom !== undefined && { heelFrom }),
+      });
     case 'most':
       return Infinity;
   }

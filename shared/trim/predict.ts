@@ -6,17 +6,22 @@ import { findMeasure, measuresIn, type Measure } from '../measures/registry.ts';
 import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts';
 import {
   cutOfNothing,
+  isBent,
   stand,
   standAfter,
   stands,
   type CutSize,
   type Footing,
   type SoleCut,
+  type Stance,
   type Stood,
   type StoodAfter,
 } from './stand.ts';
 
+/** After a cut on two planes all of it is of the foot on its heels, and `onToe` has the other. */
 export interface Prediction {
+  /** The same foot on its front part, with the heel in the air; null after a cut on one plane. */
+  readonly onToe: Prediction | null;
   /** Degrees that the foot turns: positive where the heel is lowered more. */
   readonly delta: number;
   readonly values: Values;
@@ -58,10 +63,14 @@ class LazyPrediction implements Prediction {
   private readonly known = new Map<MeasureName, Value | undefined>();
   private line: Bearing | null = null;
   private wall: Wall | null = null;
+  readonly onToe: LazyPrediction | null;
+  private readonly stance: Stance;
 
-  constructor(foot: Footing, cut: CutSize) {
+  constructor(foot: Footing, cut: CutSize, stance: Stance = 'heels') {
     this.foot = foot;
     this.cut = cut;
+    this.stance = stance;
+    this.onToe = isBent(cut) && stance === 'heels' ? new LazyPrediction(foot, cut, 'toe') : null;
   }
 
   get delta(): number {
@@ -80,6 +89,7 @@ class LazyPrediction implements Prediction {
     this.all ??= this.standing((stood) => {
       const values = new Map(valuesIn('lateral', stood.frame));
       correct(this.foot.frame, stood.turned, values);
+      if (isBent(this.cut)) for (const name of byBothContacts) values.delete(name);
       return values;
     });
     return this.all;
@@ -87,6 +97,7 @@ class LazyPrediction implements Prediction {
 
   value(name: MeasureName): Value | undefined {
     if (this.all !== null || isCorrected.has(name)) return this.values.get(name);
+    if (isBent(this.cut) && byBothContacts.has(name)) return undefined;
     if (!this.known.has(name)) this.measure(name);
     return this.known.get(name);
   }
@@ -103,6 +114,7 @@ class LazyPrediction implements Prediction {
     this.bearing();
     this.horn();
     void this.values;
+    this.onToe?.settled();
     return this;
   }
 
@@ -131,7 +143,7 @@ class LazyPrediction implements Prediction {
   /** The foot stands anew for each question: what is noted is forgotten again, so that the film's graph does not grow. */
   private standing<T>(ask: (stood: StoodAfter) => T): T {
     return this.foot.frame.graph.scratch(() => {
-      const stood = standAfter(this.foot, this.cut);
+      const stood = standAfter(this.foot, this.cut, this.stance);
       if (!stood) throw new Error('the foot stood before');
       this.line ??= bearingOf(stood);
       return ask(stood);
@@ -147,6 +159,24 @@ function bearingOf({ delta, soleCut, soleCutSd }: Stood): Bearing {
 
 /** What the limits of cuts ask for, one after the other. */
 const usuallyAsked: ReadonlySet<MeasureName> = new Set(['palmar-angle', 'sole-depth.tip', 'sole-depth.wing']);
+
+/** On two planes one of the two contacts is in the air, and what goes by both is of no foot that stands. */
+const byBothContacts: ReadonlySet<MeasureName> = new Set(
+  measuresIn('lateral')
+    .filter(({ needs }) => needs.includes('heel.ground') && needs.includes('toe.ground'))
+    .map(({ name }) => name),
+);
+
+/** Degrees that the foot turns at most, in the stance in which it turns more; positive where the heel is lowered more. */
+export function mostTurn({ delta, onToe }: Pick<Prediction, 'delta' | 'onToe'>): number {
+  return onToe && Math.abs(onToe.delta) > Math.abs(delta) ? onToe.delta : delta;
+}
+
+/** Of a prediction's stances the one in which a measure comes out lower; undefined where the film does not have it. */
+export function lowerOf(prediction: Prediction, name: MeasureName): Value | undefined {
+  const [heels, toe] = [prediction.value(name), prediction.onToe?.value(name)];
+  return heels && toe && toe.value < heels.value ? toe : heels;
+}
 
 /** What does not come from the stood foot alone. */
 const corrected: readonly Measure[] = measuresIn('lateral').filter(({ afterCut }) => afterCut !== null);

@@ -5,14 +5,9 @@ import { valuesIn, type Values } from '../measures/take.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
 import type { Cut } from '../record/schema.ts';
 import type { FilmsByDay } from './film-series.ts';
+import type { SideSize } from './stand.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import type { StudiedCut } from './study.ts';
-
-/** How much comes off the inner and the outer side, mm. */
-export interface SideSize {
-  readonly insideDown: number;
-  readonly outsideDown: number;
-}
 
 /** What lowering one side would leave, in the front view. */
 export interface SidePrediction {

@@ -1,17 +1,16 @@
 import type { CutJudge, Margin } from './cut-limits.ts';
+import { offSide, sides } from './heels.ts';
 import { predict, valuesOf } from './predict.ts';
 import type { CutSize, Footing } from './stand.ts';
 
 /** A person's rasp: plans are in half millimetres. */
 export const grid = 0.5;
 /** No hoof has more heel than this to lose, mm. */
-const most = 60;
+export const most = 60;
 
-export interface HeelAsked {
+/** With what is taken elsewhere in the same cut. */
+export interface HeelAsked extends Partial<Omit<CutSize, 'heelDown'>> {
   readonly judge: CutJudge;
-  /** What is taken at the toe in the same cut, mm. */
-  readonly toeDown?: number;
-  readonly toeBack?: number;
   /** The chance with which all limits are kept together, 0 to 1; 0 where it is enough that each is kept by what was placed. */
   readonly sure: number;
   /** mm; no more is wanted. */
@@ -29,8 +28,8 @@ export interface LargestHeel {
  * The largest heel cut in half millimetres that breaks no limit, surely enough; null where nothing can be predicted, and where even
  * no heel cut at all breaks one. Every size is tried from the top: simple, and right whatever shape a limit has.
  */
-export function largestHeel({ judge, toeDown = 0, toeBack = 0, sure, atMost = most }: HeelAsked): LargestHeel | null {
-  const size = (steps: number): CutSize => ({ heelDown: steps * grid, toeDown, toeBack });
+export function largestHeel({ judge, sure, atMost = most, ...others }: HeelAsked): LargestHeel | null {
+  const size = (steps: number): CutSize => ({ toeDown: 0, toeBack: 0, ...others, heelDown: steps * grid });
   const top = stepsIn(Math.min(most, atMost));
   for (let steps = top; steps >= 0; steps--)
     if (judge.keeps(size(steps), sure))
@@ -50,20 +49,22 @@ export function nearestFirst(judge: CutJudge, size: CutSize): readonly Margin[] 
   return broken.length > 0 ? broken : sorted.slice(0, 1);
 }
 
-/** The heel cut that reaches the live sole plane: all of the heel that stands beyond it, mm; null where that is not known. */
+/**
+ * The heel cut that reaches the live sole plane: all of the heel that stands beyond it, by the side that trims since the film have
+ * lowered most, mm; null where that is not known.
+ */
 export function heelToSolePlane(foot: Footing): number | null {
   const surplus = valuesOf(foot)?.get('heel-surplus')?.value;
-  return surplus === undefined ? null : Math.max(0, surplus);
+  if (surplus === undefined) return null;
+  const lower = Math.max(...sides.map((side) => offSide(foot.earlier, side)));
+  return Math.max(0, surplus - lower);
 }
 
 /** The heel cut that brings the palmar angle down to `wanted` degrees, mm to 0.01; null where no cut does. */
-export function heelToPalmarAngle(
-  foot: Footing,
-  wanted: number,
-  { toeDown, toeBack }: Omit<CutSize, 'heelDown'>,
-): number | null {
+export function heelToPalmarAngle(foot: Footing, wanted: number, others: Omit<CutSize, 'heelDown'>): number | null {
+  // On two planes the angle of the foot on its heels: the lower of the two.
   const angle = (heelDown: number): number | null =>
-    predict(foot, { heelDown, toeDown, toeBack })?.value('palmar-angle')?.value ?? null;
+    predict(foot, { ...others, heelDown })?.value('palmar-angle')?.value ?? null;
   const uncut = angle(0);
   const deepest = angle(most);
   if (uncut === null || deepest === null || deepest > wanted) return null;

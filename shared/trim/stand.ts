@@ -3,12 +3,30 @@ import { added, along, clockwise, negated, unit, vector, type Point } from '../g
 import { angleOf, type Real } from '../geometry/real.ts';
 import { lateralLandmark, type UnderCut } from '../notation/landmarks.ts';
 
-/** How much comes off, mm. */
-export interface CutSize {
+/** How much comes off the inner and the outer side, mm. */
+export interface SideSize {
+  readonly insideDown: number;
+  readonly outsideDown: number;
+}
+
+/** How much comes off, mm. A side counts at its heel; seen from the side the foot does not turn with it. */
+export interface CutSize extends Partial<SideSize> {
   readonly heelDown: number;
+  /**
+   * mm in front of the heel's contact: from there backwards the heel is cut on a plane of its own. Left out where one plane goes from
+   * heel to toe.
+   */
+  readonly heelFrom?: number;
   readonly toeDown: number;
   readonly toeBack: number;
 }
+
+/** What a foot on two planes stands on: the heel's plane, with the toe in the air, or the front part, with the heel in the air. */
+export type Stance = 'heels' | 'toe';
+
+/** Whether a cut leaves two planes, and so a foot that stands on the one or on the other. */
+export const isBent = ({ heelDown, heelFrom }: Pick<CutSize, 'heelDown' | 'heelFrom'>): boolean =>
+  heelFrom !== undefined && heelDown > 0;
 
 /** A foot as it stands on a day: that of a film, and what has come off it since, in order. */
 export interface Footing {
@@ -18,14 +36,16 @@ export interface Footing {
 
 export const cutOfNothing: CutSize = { heelDown: 0, toeDown: 0, toeBack: 0 };
 
+/** Whether a cut leaves the foot as it stands, seen from the side. */
 export const isNothing = ({ heelDown, toeDown, toeBack }: CutSize): boolean =>
   heelDown === 0 && toeDown === 0 && toeBack === 0;
 
-export interface SoleCut {
-  readonly tip: number | null;
-  readonly wing: number | null;
-  readonly heel: number | null;
-}
+/** Whether a cut takes nothing that is known in millimetres, of a side neither. */
+export const takesNothing = (size: CutSize): boolean => isNothing(size) && !size.insideDown && !size.outsideDown;
+
+export type SolePlace = 'tip' | 'wing' | 'heel';
+
+export type SoleCut = Readonly<Record<SolePlace, number | null>>;
 
 /** A foot that stands on the line that a cut leaves. */
 export interface Stood {
@@ -34,7 +54,7 @@ export interface Stood {
   readonly delta: Real;
   readonly soleCut: SoleCut;
   /** Standard deviation of each depth that is cut, mm; 0 where nothing is. */
-  readonly soleCutSd: Readonly<Record<'tip' | 'wing' | 'heel', number>>;
+  readonly soleCutSd: Readonly<Record<SolePlace, number>>;
 }
 
 const soles = [
@@ -53,9 +73,59 @@ export function stands({ frame, earlier }: Footing, cut: CutSize): boolean {
     frame.scale !== null &&
     heel !== undefined &&
     toe !== undefined &&
-    toe.x.value - cut.toeBack > heel.x.value
+    toe.x.value - cut.toeBack > heel.x.value + behindBend(cut)
   );
 }
+
+/** mm from the heel's contact to where the heel's plane ends; 0 where there is one plane. */
+const behindBend = (cut: CutSize): number => (isBent(cut) ? (cut.heelFrom ?? 0) : 0);
+
+/** What a cut leaves to stand on, in the frame of the foot before it. */
+export interface NewPlanes {
+  /** The new heel contact H'. */
+  readonly heel: Point;
+  /** P, where the heel's plane begins; null where one plane goes from heel to toe. */
+  readonly bend: Point | null;
+  /** The new toe contact T'. */
+  readonly toe: Point;
+}
+
+/**
+ * Where the new planes lie. The front one is that of the same cut without its heel, from H to T', so that without `toe down` it is the
+ * ground as it was. Null where the film has no scale or no bearing plane, and where the cut leaves nothing to stand on: no place
+ * before the new heel contact, or none before the bend.
+ */
+export function newPlanes(frame: Frame, cut: CutSize): NewPlanes | null {
+  const heel = frame.at('heel.ground');
+  const toe = frame.at('toe.ground');
+  if (!frame.isOnBearing || !frame.scale || !heel || !toe) return null;
+  const { graph } = frame;
+  const newHeel: Point = { x: heel.x, y: graph.constant(cut.heelDown) };
+  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: graph.constant(cut.toeDown) };
+  const before = behindBend(cut);
+  if (newToe.x.value <= newHeel.x.value + before) return null;
+  if (before === 0) return { heel: newHeel, bend: null, toe: newToe };
+  const height = graph.constant(cut.toeDown * before).over(newToe.x.minus(heel.x));
+  return { heel: newHeel, bend: { x: heel.x.plus(before), y: height }, toe: newToe };
+}
+
+/** A plane from the side: its ends, behind and in front. */
+type NewPlane = readonly [Point, Point];
+
+/** The plane that a place of the foot lies over: behind the bend the heel's, before it the front one. */
+export function planeUnder({ heel, bend, toe }: NewPlanes, place: Point): NewPlane {
+  if (!bend) return [heel, toe];
+  return place.x.value < bend.x.value ? [heel, bend] : [bend, toe];
+}
+
+const standsOn = ({ heel, bend, toe }: NewPlanes, stance: Stance): NewPlane => {
+  if (!bend) return [heel, toe];
+  return stance === 'heels' ? [heel, bend] : [bend, toe];
+};
+
+/** How far a place stands above a plane, square to it, mm; below 0 where it lies under it. */
+export const heightOver = ([from, to]: NewPlane, place: Point): Real =>
+  along(from, place, negated(clockwise(unit(vector(from, to)))));
 
 /** A foot on the line that a cut leaves, with the foot as it stood before it, and what all cuts since the film come to. */
 export interface StoodAfter extends Stood {
@@ -64,50 +134,50 @@ export interface StoodAfter extends Stood {
   readonly turned: Real;
 }
 
-/** Stands a film's foot on one new line after the other. Null where one of the cuts cannot be stood on. */
-export function standAfter({ frame, earlier }: Footing, cut: CutSize): StoodAfter | null {
+/**
+ * Stands a film's foot on one new line after the other; after a last cut on two planes, on the one that `stance` says. Null where one
+ * of the cuts cannot be stood on, and where one before the last left two planes: how the foot stands since, nobody knows.
+ */
+export function standAfter({ frame, earlier }: Footing, cut: CutSize, stance: Stance = 'heels'): StoodAfter | null {
   let before = frame;
   let turned: Real | null = null;
   for (const one of earlier) {
-    const stood = stand(before, one);
+    const stood = isBent(one) ? null : stand(before, one);
     if (!stood) return null;
     turned = turned ? turned.plus(stood.delta) : stood.delta;
     before = stood.frame;
   }
-  const stood = stand(before, cut);
+  const stood = stand(before, cut, stance);
   return stood && { ...stood, before, turned: turned ? turned.plus(stood.delta) : stood.delta };
 }
 
 /**
- * Stands the foot on the new line from heel to toe, which is its bearing plane from then on: what it wears stays the same under
- * that, so that it turns against the ground by as much. Everything is noted on the frame's own graph, a point when it is asked for
- * and each time anew, so that a few measures cost little. Null where the film has no scale or no bearing plane, or where the cut
- * leaves nothing to stand on.
+ * Stands the foot on the new line from heel to toe, of two planes on one of them, which is its bearing plane from then on: what it
+ * wears stays the same under that, so that it turns against the ground by as much. Everything is noted on the frame's own graph, a
+ * point when it is asked for and each time anew, so that a few measures cost little. Null where `newPlanes` has none.
  */
-export function stand(frame: Frame, cut: CutSize): Stood | null {
-  const heel = frame.at('heel.ground');
-  const toe = frame.at('toe.ground');
-  if (!frame.isOnBearing || !frame.scale || !heel || !toe) return null;
+export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Stood | null {
+  const planes = newPlanes(frame, cut);
+  if (!planes) return null;
   const { graph } = frame;
   const constant = (value: number): Real => graph.constant(value);
-  const newHeel: Point = { x: heel.x, y: constant(cut.heelDown) };
-  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: constant(cut.toeDown) };
-  if (newToe.x.value <= newHeel.x.value) return null;
-  const line = unit(vector(newHeel, newToe));
+  const bearing = standsOn(planes, stance);
+  const [behind, inFront] = bearing;
+  const line = unit(vector(behind, inFront));
   const up = negated(clockwise(line));
-  const delta = angleOf(newHeel.y.minus(newToe.y), newToe.x.minus(newHeel.x));
+  const delta = angleOf(behind.y.minus(inFront.y), inFront.x.minus(behind.x));
 
-  const origin = frame.at('p3.tip') ?? newHeel;
-  const onNewLine = (point: Point): Point => ({ x: along(origin, point, line), y: along(newHeel, point, up) });
+  const origin = frame.at('p3.tip') ?? behind;
+  const onNewLine = (point: Point): Point => ({ x: along(origin, point, line), y: along(behind, point, up) });
 
-  const soleCut: Record<'tip' | 'wing' | 'heel', number | null> = { tip: null, wing: null, heel: null };
+  const soleCut: Record<SolePlace, number | null> = { tip: null, wing: null, heel: null };
   const soleCutSd = { tip: 0, wing: 0, heel: 0 };
   const nothing = isNothing(cut);
   for (const { place, name } of soles) {
     const point = frame.at(name);
     if (!point) continue;
-    const height = along(newHeel, point, up);
-    const depth = nothing ? 0 : Math.max(0, -height.value);
+    const height = heightOver(planeUnder(planes, point), point);
+    const depth = nothing || isLeft(planes, point, cut) ? 0 : Math.max(0, -height.value);
     soleCut[place] = depth;
     if (depth > 0) soleCutSd[place] = graph.deviation(height);
   }
@@ -130,7 +200,7 @@ export function stand(frame: Frame, cut: CutSize): Stood | null {
       case 'toe contact':
         return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) });
       case 'breakover':
-        return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y });
+        return onNewLine(breakover({ x: point.x.minus(cut.toeBack), y: point.y }));
       case 'sole at the tip':
         return soled(point, soleCut.tip);
       case 'sole at the wing':
@@ -141,9 +211,14 @@ export function stand(frame: Frame, cut: CutSize): Stood | null {
         return joint(point);
     }
   };
+  /** On its heels the foot rolls over the bend, where that lies behind its breakover. */
+  const breakover = (point: Point): Point =>
+    planes.bend && stance === 'heels' && planes.bend.x.value < point.x.value ? planes.bend : point;
   const soled = (point: Point, depth: number | null): Point => {
     const { x, y } = onNewLine(point);
-    return depth !== null && depth > 0 ? { x, y: constant(0) } : { x, y };
+    if (depth === null || depth === 0) return { x, y };
+    const plane = planeUnder(planes, point);
+    return plane[0] === behind && plane[1] === inFront ? { x, y: constant(0) } : onNewLine(laidOn(plane, point));
   };
   const after = withPlaces(frame, {
     at: (name) => {
@@ -153,4 +228,15 @@ export function stand(frame: Frame, cut: CutSize): Stood | null {
     names: frame.names,
   });
   return { frame: after, delta, soleCut, soleCutSd };
+}
+
+/** In front of the bend nothing goes without `toe down`, not even sole that was placed under the ground. */
+const isLeft = ({ bend }: NewPlanes, place: Point, { toeDown }: CutSize): boolean =>
+  bend !== null && toeDown === 0 && place.x.value >= bend.x.value;
+
+/** The place of a plane that a point lies over, square to it. */
+function laidOn(plane: NewPlane, point: Point): Point {
+  const up = negated(clockwise(unit(vector(...plane))));
+  const below = heightOver(plane, point).negated();
+  return { x: point.x.plus(up.x.times(below)), y: point.y.plus(up.y.times(below)) };
 }

@@ -22,7 +22,7 @@ import { BoneScales, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
 import type { CutSize, Footing } from './stand.ts';
-import { sizeOf, TrimSeries, type CutBasis, type EarlierTrim } from './trim-series.ts';
+import { sizeOf, TrimSeries, type CutBasis, type EarlierTrim, type LostFoot } from './trim-series.ts';
 
 export type { BoneScale, StudiedFilm, StudiedReading } from './studied.ts';
 
@@ -38,8 +38,8 @@ export interface StudiedCut {
   readonly earlier: readonly EarlierTrim[];
   /** Trims between the film and this cut that give no millimetres, and count as nothing. */
   readonly unmeasured: readonly EarlierTrim[];
-  /** More trims came between than a foot can be followed through: nothing is predicted. */
-  readonly tooMany: boolean;
+  /** Why the foot cannot be followed from the film to this cut, so that nothing is predicted; null where it can. */
+  readonly lost: LostFoot | null;
   readonly reading: StudiedReading | null;
   /** The foot that is cut, as it stands and without its shoe, by which limits go; null where the film has no frame for it. */
   readonly foot: Footing | null;
@@ -228,7 +228,7 @@ function filmsOf(visits: readonly StudiedVisit[]): StudiedFilm[] {
   return films;
 }
 
-const nowhere: CutBasis = { film: null, earlier: [], unmeasured: [], tooMany: false };
+const nowhere: CutBasis = { film: null, earlier: [], unmeasured: [], lost: null };
 
 function predictCuts(measured: StudiedVisit, trims: TrimSeries, { spread }: StudySettings): StudiedVisit {
   const { visit, day, films } = measured;
@@ -359,12 +359,12 @@ class LazyCut implements StudiedCut {
   readonly film: StudiedFilm | null;
   readonly earlier: readonly EarlierTrim[];
   readonly unmeasured: readonly EarlierTrim[];
-  readonly tooMany: boolean;
+  readonly lost: LostFoot | null;
   readonly ground: PredictionBasis;
 
   /** `was`: the same cut when it was last studied; it is predicted anew only on another foot. */
   constructor(visit: Placed<Visit>, cut: Cut, day: number | null, basis: CutBasis, was: StudiedCut | undefined) {
-    const { film, earlier, unmeasured, tooMany } = basis;
+    const { film, earlier, unmeasured, lost } = basis;
     const readings = film?.readings ?? null;
     this.visit = visit;
     this.cut = cut;
@@ -373,10 +373,10 @@ class LazyCut implements StudiedCut {
     const again = was instanceof LazyCut && was.ground.readings === readings && sameTrims(was, basis);
     this.earlier = earlier;
     this.unmeasured = unmeasured;
-    this.tooMany = tooMany;
+    this.lost = lost;
     this.ground = again
       ? was.ground
-      : new PredictionBasis(sizeOf(cut), readings, tooMany ? null : earlier.map((trim) => sizeOf(trim.cut)));
+      : new PredictionBasis(sizeOf(cut), readings, lost ? null : earlier.map((trim) => sizeOf(trim.cut)));
   }
 
   get size(): CutSize {
@@ -408,12 +408,14 @@ class LazyCut implements StudiedCut {
   }
 }
 
-type Between = Pick<CutBasis, 'earlier' | 'unmeasured' | 'tooMany'>;
+type Between = Pick<CutBasis, 'earlier' | 'unmeasured' | 'lost'>;
 
 /** Whether the same trims came between, in the same visits. */
 function sameTrims(one: Between, other: Between): boolean {
   return (
-    one.tooMany === other.tooMany && sameList(one.earlier, other.earlier) && sameList(one.unmeasured, other.unmeasured)
+    one.lost?.kind === other.lost?.kind &&
+    sameList(one.earlier, other.earlier) &&
+    sameList(one.unmeasured, other.unmeasured)
   );
 }
 

@@ -2,7 +2,7 @@ import { dayNumber } from '../notation/dates.ts';
 import { countWhile } from '../notation/count-while.ts';
 import type { Cut, Placed, Visit } from '../record/schema.ts';
 import { isBefore, momentOf, type FilmSeries, type When } from './film-series.ts';
-import { isNothing, type CutSize } from './stand.ts';
+import { isBent, isNothing, takesNothing, type CutSize } from './stand.ts';
 import type { StudiedFilm } from './studied.ts';
 
 /** What a cut at a moment is laid on: the newest film before it, and what came off that foot between the two, in order. */
@@ -12,9 +12,16 @@ export interface CutBasis {
   readonly earlier: readonly EarlierTrim[];
   /** Trims that give none: nobody can tell what they took, so they count as nothing. */
   readonly unmeasured: readonly EarlierTrim[];
-  /** More trims than a foot can be followed through. */
-  readonly tooMany: boolean;
+  /** Why the foot cannot be followed from the film to the cut; null where it can. */
+  readonly lost: LostFoot | null;
 }
+
+/** A foot that nobody can tell how it stands before its next film. */
+export type LostFoot =
+  /** More trims than a foot can be followed through. */
+  | { readonly kind: 'too many' }
+  /** A trim left two planes: on which of them the foot stands, and what wears off there, nobody knows. */
+  | { readonly kind: 'two planes'; readonly trim: EarlierTrim };
 
 export interface EarlierTrim {
   readonly visit: Placed<Visit>;
@@ -50,16 +57,18 @@ export class TrimSeries {
     const earlier: EarlierTrim[] = [];
     const unmeasured: EarlierTrim[] = [];
     const trims = this.byFoot.get(foot) ?? [];
-    if (from === null) return { film, earlier, unmeasured, tooMany: false };
+    if (from === null) return { film, earlier, unmeasured, lost: null };
     const end = countWhile(trims, (trim) => isBefore(trim, moment));
     const begin = countWhile(trims, (trim) => isBefore(trim, from));
     const tooMany = end - begin > mostTrims;
     for (const { visit, cut } of trims.slice(tooMany ? end : begin, end))
-      (isNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
-    return { film, earlier, unmeasured, tooMany };
+      (takesNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
+    const bent = earlier.find((trim) => isBent(sizeOf(trim.cut)));
+    const lost: LostFoot | null = tooMany ? { kind: 'too many' } : bent ? { kind: 'two planes', trim: bent } : null;
+    return { film, earlier, unmeasured, lost };
   }
 
-  /** The last trim with millimetres before a moment. */
+  /** The last trim before a moment that says in millimetres what came off heel or toe. */
   lastBefore(foot: string, moment: When): EarlierTrim | null {
     const trims = this.byFoot.get(foot) ?? [];
     for (let index = countWhile(trims, (trim) => isBefore(trim, moment)) - 1; index >= 0; index--)
@@ -75,6 +84,13 @@ export class TrimSeries {
 }
 
 /** mm. */
-export function sizeOf({ heelDown, toeDown, toeBack }: Cut): CutSize {
-  return { heelDown: heelDown?.base ?? 0, toeDown: toeDown?.base ?? 0, toeBack: toeBack?.base ?? 0 };
+export function sizeOf({ heelDown, heelFrom, toeDown, toeBack, insideDown, outsideDown }: Cut): CutSize {
+  return {
+    heelDown: heelDown?.base ?? 0,
+    ...(heelFrom && { heelFrom: heelFrom.base }),
+    toeDown: toeDown?.base ?? 0,
+    toeBack: toeBack?.base ?? 0,
+    ...(insideDown && { insideDown: insideDown.base }),
+    ...(outsideDown && { outsideDown: outsideDown.base }),
+  };
 }

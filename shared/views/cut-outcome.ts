@@ -8,15 +8,18 @@ import type { Values } from '../measures/take.ts';
 import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
 import { CutJudge, type CutFigures } from '../trim/cut-limits.ts';
-import type { SidePrediction, SideSize } from '../trim/side-cut.ts';
-import type { CutSize, Footing } from '../trim/stand.ts';
+import { ofSide, takenAtHeels } from '../trim/heels.ts';
+import type { SidePrediction } from '../trim/side-cut.ts';
+import type { CutSize, Footing, SideSize } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
 import { sideShape } from './side-shape.ts';
 
 /** What a cut would leave, ready to be shown. */
 export interface CutOutcome {
-  /** Degrees that the foot turns; null where nothing can be predicted. */
+  /** Degrees that the foot turns, on two planes on its heels; null where nothing can be predicted. */
   readonly delta: number | null;
+  /** Degrees that a foot on two planes turns where it stands on its toe; null for every other cut. */
+  readonly deltaOnToe: number | null;
   /** What is drawn of it; null where nothing is cut or nothing can be predicted. */
   readonly after: CutShape | null;
   /** Every measure that is predicted, by name. */
@@ -67,9 +70,13 @@ export function cutOutcome(
   const judged = prediction && before.foot && new CutJudge(before.foot, figures).of(size);
   return {
     delta: prediction?.delta ?? null,
+    deltaOnToe: prediction?.onToe?.delta ?? null,
     after: prediction && before.foot && cutShape(before.foot, size),
     predicted: predicted(prediction, size),
-    rows: rowsOf(telling, foot, before.values, prediction?.values),
+    rows: [
+      ...rowsOf(telling, foot, before.values, prediction?.values, prediction?.onToe?.values),
+      ...(prediction && before.foot ? heelRows(before.foot, size, before.values) : []),
+    ],
     broken: judged && before.foot ? sayBroken(judged.margins, before.foot.frame) : [],
   };
 }
@@ -86,6 +93,7 @@ export function sideOutcome(
   );
   return {
     delta: prediction?.delta ?? null,
+    deltaOnToe: null,
     after: prediction && before.frame && sideShape(before.frame, size),
     predicted: Object.fromEntries(told),
     rows: rowsOf(tellingInFront, foot, before.values, prediction?.values),
@@ -98,14 +106,34 @@ function rowsOf(
   foot: FootName,
   before: Values | null,
   predicted: Values | undefined,
+  onToe?: Values,
 ): CutRow[] {
   return names.flatMap((name) => {
     const was = before?.get(name);
     const after = predicted?.get(name);
     if (!was || !after) return [];
     const words = wordsFor(after.measure, foot);
-    return [{ measure: name, words, before: say(was.value, after.unit), after: sayWithSpread(after) }];
+    const other = onToe?.get(name);
+    const [heels, toe] = [sayWithSpread(after), other ? sayWithSpread(other) : ''];
+    const said = toe === '' || toe === heels ? heels : t('{0} on its heels, {1} on its toe', heels, toe);
+    return [{ measure: name, words, before: say(was.value, after.unit), after: said }];
   });
+}
+
+/** What is left of each heel beyond the live sole plane, where a side comes down more than the other. */
+function heelRows(foot: Footing, size: CutSize, before: Values | null): CutRow[] {
+  const surplus = before?.get('heel-surplus');
+  const taken = takenAtHeels(foot, size);
+  if (!surplus || !taken.some(({ fromSide }) => fromSide > 0)) return [];
+  return taken.map(({ side, taken: mm, fromSide }) => ({
+    measure: surplus.measure.name,
+    words:
+      side === 'inside'
+        ? t('heel beyond the live sole plane, inner side')
+        : t('heel beyond the live sole plane, outer side'),
+    before: say(surplus.value - (fromSide - ofSide(size, side)), surplus.unit),
+    after: sayWithSpread({ ...surplus, value: surplus.value - mm }),
+  }));
 }
 
 function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutcome['predicted'] {
@@ -119,15 +147,15 @@ function predicted(prediction: Prediction | null, { toeBack }: CutSize): CutOutc
   return Object.fromEntries(wall ? [...said, ['horn-lamellar.lower', wall] as const] : said);
 }
 
-/** `the foot turns 2.1°`, `seen from in front the foot turns 1.0°, the inner side down`. */
+/** `the foot turns 2.1°`, `… on its heels, 0.0° on its toe`, `seen from in front the foot turns 1.0°, the inner side down`. */
 export function turnWords({
   delta,
+  deltaOnToe,
   sides,
-}: {
-  readonly delta: number | null;
-  readonly sides: SideSize | null;
-}): string {
+}: Pick<CutOutcome, 'delta' | 'deltaOnToe'> & { readonly sides: SideSize | null }): string {
   const by = delta ?? 0;
+  if (deltaOnToe !== null)
+    return t('the foot turns {0}° on its heels, {1}° on its toe', by.toFixed(1), deltaOnToe.toFixed(1));
   if (!sides) return t('the foot turns {0}°', by.toFixed(1));
   const turn = Math.abs(by).toFixed(1);
   const side = turn === '0.0' ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');

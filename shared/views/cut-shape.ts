@@ -3,7 +3,7 @@ import { sayLimit, say } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
-import { isNothing, stand, standAfter, type CutSize, type Footing } from '../trim/stand.ts';
+import { isNothing, newPlanes, stand, standAfter, type CutSize, type Footing } from '../trim/stand.ts';
 
 /** Horn that a cut takes. */
 export interface Sliver {
@@ -19,6 +19,8 @@ export interface Sliver {
 export interface CutShape {
   /** The new bearing line, from heel to toe; in the front view from the inner to the outer side. */
   readonly ground: readonly [XY, XY];
+  /** Where the heel's plane begins, between the two; null where one plane goes from end to end. */
+  readonly bend: XY | null;
   readonly slivers: readonly Sliver[];
   /** The landmarks that the cut moves against the foot, where it leaves them. */
   readonly turned: Readonly<Record<string, XY>>;
@@ -35,12 +37,26 @@ export function cutShape(foot: Footing, size: CutSize): CutShape | null {
     if (!stood || !heel || !toe) return null;
     const from = { x: heel.x, y: size.heelDown };
     const to = { x: toe.x - size.toeBack, y: size.toeDown };
-    const line: StraightLine = { from, along: unit(from, to) };
-    const feet = { frame: stood.before, heel: { x: heel.x, y: 0 }, toe: { x: toe.x, y: 0 }, line, to, size };
+    const planes = newPlanes(stood.before, size);
+    const bend = planes?.bend ? { x: planes.bend.x.value, y: planes.bend.y.value } : null;
+    // On two planes the foot is drawn on its heels.
+    const line: StraightLine = { from, along: unit(from, bend ?? to) };
+    const front = bend && { from: bend, along: unit(bend, to) };
+    const feet = {
+      frame: stood.before,
+      heel: { x: heel.x, y: 0 },
+      toe: { x: toe.x, y: 0 },
+      line,
+      bend,
+      front,
+      to,
+      size,
+    };
     const ontoFilm = backOnto(film, foot.earlier);
     const slivers = [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)];
     return {
       ground: [ontoFilm(from), ontoFilm(to)],
+      bend: bend && ontoFilm(bend),
       slivers: slivers.map((one) => ({ ...one, outline: one.outline.map(ontoFilm), face: one.face.map(ontoFilm) })),
       turned: turned(stood.frame, stood.before, line, film, ontoFilm),
     };
@@ -80,6 +96,9 @@ interface FootOnItsLine {
   readonly heel: XY;
   readonly toe: XY;
   readonly line: StraightLine;
+  /** Where the heel's plane ends and the front one begins, and that one; null where `line` goes from heel to toe. */
+  readonly bend: XY | null;
+  readonly front: StraightLine | null;
   /** Where the new line meets the toe. */
   readonly to: XY;
   readonly size: CutSize;
@@ -91,11 +110,18 @@ const leastSole = 0.05;
 const notch = 3;
 
 /** What lies between the old and the new bearing line; each end has its own millimetres. */
-function bearingSlivers({ frame, heel, toe, line, to, size }: FootOnItsLine): Sliver[] {
+function bearingSlivers({ frame, heel, toe, line, bend, front, to, size }: FootOnItsLine): Sliver[] {
   const { heelDown, toeDown, toeBack } = size;
   if (heelDown <= 0 && toeDown <= 0) return [];
   const backTop = alongWall(heel, plainPoint(frame, 'heel.upper'), line, heelDown) ?? line.from;
-  const frontTop = (toeBack > 0 ? null : alongWall(toe, plainPoint(frame, 'wall.lower'), line, toeDown)) ?? to;
+  const frontTop = (toeBack > 0 ? null : alongWall(toe, plainPoint(frame, 'wall.lower'), front ?? line, toeDown)) ?? to;
+  if (bend) {
+    const below = { x: bend.x, y: 0 };
+    const behind = sliver('heel', [heel, backTop, bend, below], sayLimit(heelDown, 'mm'));
+    return toeDown > 0
+      ? [behind, sliver('toe', [below, bend, frontTop, toe], sayLimit(toeDown, 'mm'))]
+      : [sliver('heel', [heel, backTop, bend], sayLimit(heelDown, 'mm'))];
+  }
   if (toeDown <= 0) return [sliver('heel', [heel, backTop, frontTop, toe], sayLimit(heelDown, 'mm'))];
   if (heelDown <= 0) return [sliver('toe', [heel, backTop, frontTop, toe], sayLimit(toeDown, 'mm'))];
   const middle = (heel.x + to.x) / 2;
@@ -136,11 +162,26 @@ function toeSlivers({ frame, toe, to, size }: FootOnItsLine): Sliver[] {
 }
 
 /** Sole that the new line passes above, between the places of the sole that are placed. */
-function soleSlivers({ frame, line }: FootOnItsLine): Sliver[] {
-  const sole = (['sole.tip', 'sole.wing', 'sole.heel'] as const)
-    .flatMap((name) => plainPoint(frame, name) ?? [])
-    .map((point) => ({ point, depth: -above(line, point) }))
-    .sort((a, b) => a.point.x - b.point.x);
+function soleSlivers({ frame, line, bend, front, size }: FootOnItsLine): Sliver[] {
+  const placed = (['sole.tip', 'sole.wing', 'sole.heel'] as const).flatMap((name) => plainPoint(frame, name) ?? []);
+  if (!bend || !front) return soleOver(line, placed);
+  // Each plane takes what lies over it; the front one is the old ground without `toe down`.
+  return [
+    ...soleOver(
+      line,
+      placed.filter(({ x }) => x < bend.x),
+    ),
+    ...(size.toeDown > 0
+      ? soleOver(
+          front,
+          placed.filter(({ x }) => x >= bend.x),
+        )
+      : []),
+  ];
+}
+
+function soleOver(line: StraightLine, placed: readonly XY[]): Sliver[] {
+  const sole = placed.map((point) => ({ point, depth: -above(line, point) })).sort((a, b) => a.point.x - b.point.x);
   const [first] = sole;
   if (sole.length === 1 && first) {
     const side = (by: number): XY => plus(onLine(line, first.point), line.along, by);

@@ -3,10 +3,10 @@ import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
-import { sidesOf, type SideSize, type StudiedSides } from '../trim/side-cut.ts';
+import { sidesOf, type StudiedSides } from '../trim/side-cut.ts';
 import type { Prediction } from '../trim/predict.ts';
 import type { CutFigures } from '../trim/cut-limits.ts';
-import type { CutSize, Footing } from '../trim/stand.ts';
+import type { CutSize, Footing, SideSize } from '../trim/stand.ts';
 import { sizeOf } from '../trim/trim-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
@@ -311,7 +311,7 @@ export function note(finding: Finding, map: LineMap): Note {
 }
 
 function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
-  const { cut, visit, size, earlier, tooMany } = studied;
+  const { cut, visit, size, earlier, lost } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
@@ -322,7 +322,7 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
     cut: cutWords(studied),
     size,
     sides: null,
-    earlier: tooMany ? null : earlier.map((trim) => sizeOf(trim.cut)),
+    earlier: lost ? null : earlier.map((trim) => sizeOf(trim.cut)),
     leave: cut.leave,
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };
@@ -330,7 +330,16 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
 
 export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
   const parts = [
-    cut.heelDown && t('heel down {0} {1}', cut.heelDown.value, cut.heelDown.unit),
+    cut.heelDown &&
+      (cut.heelFrom
+        ? t(
+            'heel down {0} {1} from {2} {3}',
+            cut.heelDown.value,
+            cut.heelDown.unit,
+            cut.heelFrom.value,
+            cut.heelFrom.unit,
+          )
+        : t('heel down {0} {1}', cut.heelDown.value, cut.heelDown.unit)),
     cut.toeDown && t('toe down {0} {1}', cut.toeDown.value, cut.toeDown.unit),
     cut.toeBack && t('toe back {0} {1}', cut.toeBack.value, cut.toeBack.unit),
     cut.heelUp && t('heel up {0} {1}', cut.heelUp.value, cut.heelUp.unit),

@@ -124,8 +124,10 @@ function laidOver(cut: CutSheet): PlateInput['cut'] {
   return {
     words: cutTitle(cut),
     ground: cut.after.ground,
+    ...(cut.after.bend && { bend: cut.after.bend }),
     slivers: cut.after.slivers,
     turned: new Map(Object.entries(cut.after.turned)),
-    turnWords: turn === '0.0' ? '' : t('turns {0}°', turn),
+    turnWords:
+      turn === '0.0' ? '' : cut.deltaOnToe === null ? t('turns {0}°', turn) : t('turns {0}° on its heels', turn),
   };
 }

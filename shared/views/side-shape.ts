@@ -1,7 +1,7 @@
 import { sayLimit } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import type { XY } from '../geometry/vector.ts';
-import type { SideSize } from '../trim/side-cut.ts';
+import type { SideSize } from '../trim/stand.ts';
 import type { CutShape, Sliver } from './cut-shape.ts';
 
 /** What is drawn of a cut from side to side, in the frame of the front view before the cut, mm; null without both contacts. */
@@ -29,5 +29,5 @@ export function sideShape(frame: Frame, { insideDown, outsideDown }: SideSize): 
     ...(outsideDown > 0 ? [sliver('outside', both ? middle : inner, outer, outsideDown)] : []),
   ];
   const end = (x: number): XY => ({ x, y: heightAt(x) });
-  return { ground: [end(inner), end(outer)], slivers, turned: {} };
+  return { ground: [end(inner), end(outer)], bend: null, slivers, turned: {} };
 }

@@ -1,6 +1,6 @@
 import { t } from '../../shared/language/words.ts';
 import { outside, sayRange } from '../../shared/notation/in-range.ts';
-import { cutAmount, interval, measuredValue } from '../../shared/notation/ranges.ts';
+import { bendPlace, cutAmount, interval, measuredValue } from '../../shared/notation/ranges.ts';
 import type { Range } from '../../shared/notation/signature.ts';
 import { trimRanges } from '../../shared/trim/trim-settings.ts';
 import { Unusable, type OptionValue } from './command.ts';
@@ -15,8 +15,11 @@ const cut: NumberOption = { range: cutAmount, example: '5.5' };
 /** Each as far as the same number may go in a case file: what a plan prints is written there. */
 const numbers = {
   heel: cut,
+  from: { range: bendPlace, example: '60' },
   toe: cut,
   back: cut,
+  inside: cut,
+  outside: cut,
   weeks: {
     range: { low: Math.ceil(interval.low / 7), high: Math.floor(interval.high / 7), unit: 'weeks' },
     example: '4',

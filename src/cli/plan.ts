@@ -10,18 +10,18 @@ import {
 } from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
-import { measuredValues } from '../../shared/export/measured.ts';
+import { measuredValues, onToeJson } from '../../shared/export/measured.ts';
 import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
 import { planVisit, sayBothOdds, sayGoal, sayOutlook } from '../../shared/edits/plan-notation.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
-import { sayBroken, saySize, sayStops, sayTurn } from '../../shared/findings/wording/say-cut.ts';
+import { sayBroken, saySize, sayStops, sayTurns } from '../../shared/findings/wording/say-cut.ts';
 import { list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
 import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
 import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
 import type { Value } from '../../shared/measures/take.ts';
 import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import type { Prediction } from '../../shared/trim/predict.ts';
-import type { CutSize } from '../../shared/trim/stand.ts';
+import { takesNothing, type CutSize } from '../../shared/trim/stand.ts';
 import type { Study, StudiedFilm } from '../../shared/trim/study.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import type { AlarmsJson, PlannedJson } from '../../shared/export/json-shapes.ts';
@@ -39,6 +39,8 @@ interface PlanRequest {
   /** Null where a cut is to be predicted. */
   readonly goal: Goal | null;
   readonly size: CutSize;
+  /** The heel on a plane of its own. */
+  readonly twoPlanes: boolean;
   /** Days between the visits of an outlook. */
   readonly interval: number;
   /** In how many of a hundred placings the limits are kept; null for the setting. */
@@ -75,14 +77,18 @@ interface AnsweredCut {
 export const plan: Command = {
   name: 'plan',
   usage:
-    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--back MM] [--sure 90] [--weeks 4] | --heel MM --toe MM --back MM) [--reference FILE]… [--root DIR] [--format text|json]',
+    'ungula plan FILE… --foot LF (--to sole-plane|palmar-angle=5|most [--planes 2] [--back MM] [--sure 90] [--weeks 4] | --heel MM [--from MM] --toe MM --back MM --inside MM --outside MM) [--reference FILE]… [--root DIR] [--format text|json]',
   doc: 'Predicts a cut, or solves for the largest one that keeps every limit, and says what would follow.',
   options: {
     foot: { type: 'string' },
     to: { type: 'string' },
+    planes: { type: 'string' },
     heel: { type: 'string' },
+    from: { type: 'string' },
     toe: { type: 'string' },
     back: { type: 'string' },
+    inside: { type: 'string' },
+    outside: { type: 'string' },
     sure: { type: 'string' },
     weeks: { type: 'string' },
     reference: referenceOption,
@@ -135,22 +141,39 @@ function askedFor(given: Readonly<Record<string, OptionValue>>): PlanRequest {
   if (typeof foot !== 'string' || !isFoot(foot)) throw new Unusable(t('plan wants a foot: --foot {0}', feet.join('|')));
   const goal = goalFrom(given['to']);
   const heel = numberOption('heel', given['heel']);
+  const from = numberOption('from', given['from']);
+  const planes = oneOf('planes', given['planes'], ['1', '2']);
   const toe = numberOption('toe', given['toe']);
   const back = numberOption('back', given['back']);
+  const inside = numberOption('inside', given['inside']);
+  const outside = numberOption('outside', given['outside']);
   const weeks = numberOption('weeks', given['weeks']);
   const sure = numberOption('sure', given['sure']);
-  const size = { heelDown: heel ?? 0, toeDown: toe ?? 0, toeBack: back ?? 0 };
+  const size: CutSize = {
+    heelDown: heel ?? 0,
+    ...(from !== null && { heelFrom: from }),
+    toeDown: toe ?? 0,
+    toeBack: back ?? 0,
+    ...(inside !== null && { insideDown: inside }),
+    ...(outside !== null && { outsideDown: outside }),
+  };
   if (goal) {
     if (heel !== null || toe !== null) throw new Unusable(t('--to solves for the cut: leave --heel and --toe out'));
+    if (from !== null) throw new Unusable(t('--planes 2 finds the place that the heel is cut from: leave --from out'));
+    if (inside !== null || outside !== null)
+      throw new Unusable(t('How far a side may come down is never solved: leave --inside and --outside out'));
   } else {
-    if (size.heelDown + size.toeDown + size.toeBack === 0)
-      throw new Unusable(t('plan wants a goal (--to sole-plane) or a cut (--heel 5)'));
+    if (takesNothing(size)) throw new Unusable(t('plan wants a goal (--to sole-plane) or a cut (--heel 5)'));
+    if (from !== null && heel === null)
+      throw new Unusable(t('--from says where a heel cut begins: it goes with --heel'));
+    if (given['planes'] !== undefined)
+      throw new Unusable(t('--planes goes with --to; of a cut --from says where the plane of its own begins'));
     if (sure !== null)
       throw new Unusable(t('--sure says how surely a plan keeps its limits: it goes with --to, not with a cut'));
     if (weeks !== null)
       throw new Unusable(t('--weeks says how far the visits of a plan lie apart: it goes with --to, not with a cut'));
   }
-  return { foot, goal, size, interval: weeks === null ? usualInterval : 7 * weeks, sure };
+  return { foot, goal, size, twoPlanes: planes === '2', interval: weeks === null ? usualInterval : 7 * weeks, sure };
 }
 
 function goalFrom(to: OptionValue): Goal | null {
@@ -162,7 +185,7 @@ function goalFrom(to: OptionValue): Goal | null {
   return { kind: 'palmar-angle', angle: angle ?? 0 };
 }
 
-function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Study): Answer | string {
+function answerFor({ foot, goal, size, twoPlanes, interval, sure }: PlanRequest, study: Study): Answer | string {
   const place = atEnd(foot, study);
   if (!place)
     return study.films.some(({ film }) => film.foot === foot)
@@ -184,8 +207,12 @@ function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Stu
       status: broken.length > 0 ? 1 : 0,
     };
   }
-  const wish = { goal, interval, toeBack: size.toeBack, ...(sure !== null && { sure }) };
-  const { film, plan: made, none, says, notes } = planAt(place, wish, study);
+  const wish = { goal, interval, twoPlanes, toeBack: size.toeBack, ...(sure !== null && { sure }) };
+  const { film, plan: made, none, says, notes: known } = planAt(place, wish, study);
+  const bent = made && says === '' && !twoPlanes ? planAt(place, { ...wish, twoPlanes: true }, study).plan : null;
+  const notes = bent
+    ? [...known, t('With the heel on a plane of its own more comes off: {0} (--planes 2).', sayBothOdds(bent))]
+    : known;
   if (!film || (!made && !none)) return says;
   return {
     film,
@@ -201,7 +228,7 @@ function answerFor({ foot, goal, size, interval, sure }: PlanRequest, study: Stu
     says,
     doubt: planDoubt(film, study),
     notes,
-    status: made || none?.kind === 'there' ? 0 : 1,
+    status: made || none?.kind === 'there' || none?.kind === 'no more' ? 0 : 1,
   };
 }
 
@@ -257,10 +284,14 @@ function stageJson({ size, prediction }: AnsweredCut, codes: string[]): PlannedJ
   return {
     week: 0,
     heel: size.heelDown,
+    ...(size.heelFrom !== undefined && { from: size.heelFrom }),
     toe: size.toeDown,
     back: size.toeBack,
+    ...(size.insideDown !== undefined && { inside: size.insideDown }),
+    ...(size.outsideDown !== undefined && { outside: size.outsideDown }),
     delta: prediction.delta,
     predicted: measuredValues(prediction.values),
+    ...(prediction.onToe && { ontoe: onToeJson(prediction.onToe) }),
     solecut: Object.fromEntries(Object.entries(prediction.soleCut).filter(([, depth]) => depth !== null)),
     stoppedBy: codes,
   };
@@ -308,11 +339,14 @@ function cutLines(
     : saySize(size);
   const angle = prediction.values.get('palmar-angle');
   const isShod = isUnshodOn(film);
+  const toeAngle = prediction.onToe?.values.get('palmar-angle');
   const leaves = [
-    sayTurn(prediction.delta),
-    angle
-      ? sayAngle(angle, prediction.values.get('palmar-angle.bearing'), { foot, isUnshod: isShod && made !== null })
-      : '',
+    sayTurns(prediction),
+    angle && toeAngle
+      ? t('{0} then {1} or {2}', wordsFor(angle.measure, foot), say(angle.value, 'deg'), say(toeAngle.value, 'deg'))
+      : angle
+        ? sayAngle(angle, prediction.values.get('palmar-angle.bearing'), { foot, isUnshod: isShod && made !== null })
+        : '',
   ].filter((part) => part !== '');
   const lines = [`${sentence(cut)}${leaves.length > 0 ? `: ${leaves.join(', ')}` : ''}.`];
   if (!made)
@@ -323,6 +357,7 @@ function cutLines(
     lines.push(t('What stops it: {0}.', list(sayStops(stoppedBy, figures, { isUnshod: isShod }))));
   const outlook = sayOutlook(made);
   if (outlook !== '') lines.push(outlook);
+  if (prediction.onToe) lines.push(t('After it nothing is foretold until the next film.'));
   return [
     ...lines,
     t('Every limit is kept in {0} of 100 placings of this film. What it does not show is not in that.', sure),

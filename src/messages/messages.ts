@@ -71,7 +71,14 @@ const sliver = z.object({
   text,
 });
 
-const cutSize = z.object({ heelDown: z.number(), toeDown: z.number(), toeBack: z.number() });
+const cutSize = z.object({
+  heelDown: z.number(),
+  heelFrom: z.exactOptional(z.number()),
+  toeDown: z.number(),
+  toeBack: z.number(),
+  insideDown: z.exactOptional(z.number()),
+  outsideDown: z.exactOptional(z.number()),
+});
 
 const cut = z.object({
   kind: z.enum(cutKinds),
@@ -84,7 +91,8 @@ const cut = z.object({
   earlier: z.nullable(list(cutSize)),
   leave: list(text),
   delta: z.nullable(z.number()),
-  after: z.nullable(z.object({ ground: pair, slivers: list(sliver), turned: named(point) })),
+  deltaOnToe: z.nullable(z.number()),
+  after: z.nullable(z.object({ ground: pair, bend: z.nullable(point), slivers: list(sliver), turned: named(point) })),
   predicted: named(z.object({ value: z.number(), text })),
   rows: list(z.object({ measure: text, words: text, before: text, after: text })),
   broken: list(text),

@@ -95,7 +95,7 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
       {cut.kind === 'plan' && cut.delta !== null && cut.sides === null && (
         <HeelSlider cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
       )}
-      <p>{cut.sides ? sidewaysTurning(cut.delta) : turning(cut.delta)}</p>
+      <p>{cut.sides ? sidewaysTurning(cut.delta) : turning(cut.delta, cut.deltaOnToe)}</p>
       {cut.broken.length > 0 && cut.notes.length === 0 && (
         <p role="status">{t('Breaks a limit: {0}.', cut.broken.join('; '))}</p>
       )}
@@ -118,10 +118,16 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
 }
 
 /** Positive where the heel comes down more than the toe. */
-export function turning(delta: number | null): string {
+export function turning(delta: number | null, onToe: number | null = null): string {
   if (delta === null)
     return t(
       'What it would change cannot be told: place heel.ground and toe.ground on the film, of a shod foot its bearing plane too, and give it a scale.',
+    );
+  if (onToe !== null)
+    return t(
+      'The heel gets a plane of its own: on its heels the foot turns by {0}°, on its toe by {1}°. Limits are judged on the worse of the two; after it nothing is foretold until the next film.',
+      delta.toFixed(1),
+      onToe.toFixed(1),
     );
   const amount = `${Math.abs(delta).toFixed(1)}°`;
   if (amount === '0.0°') return t('The foot does not turn.');
@@ -157,8 +163,8 @@ function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ measure, words, before, after }) => (
-          <tr key={measure}>
+        {rows.map(({ words, before, after }) => (
+          <tr key={words}>
             <th scope="row">{words}</th>
             <td class="before">{before}</td>
             <td class="after">{after}</td>

@@ -75,8 +75,9 @@ function filmTold({ visit, film, readings, stored, bone }: StudiedFilm) {
   };
 }
 
-function predictionTold({ delta, values, soleCut, soleCutSd, wallLeft, wallLeftSd }: Prediction) {
-  return { delta, soleCut, soleCutSd, wallLeft, wallLeftSd, values: valuesTold(values) };
+function predictionTold({ delta, onToe, values, soleCut, soleCutSd, wallLeft, wallLeftSd }: Prediction) {
+  const standing = onToe && { delta: onToe.delta, values: valuesTold(onToe.values) };
+  return { delta, onToe: standing, soleCut, soleCutSd, wallLeft, wallLeftSd, values: valuesTold(values) };
 }
 
 function valuesTold(values: Values) {

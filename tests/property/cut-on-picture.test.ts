@@ -39,9 +39,10 @@ function laid(foot: RandomFoot, cutSize: CutSize): Laid | null {
   return cut && { frame, placed, ground, cut: carried(cut, onto), scale };
 }
 
-function carried({ ground, slivers, turned }: CutShape, onto: (place: XY) => XY): CutShape {
+function carried({ ground, bend, slivers, turned }: CutShape, onto: (place: XY) => XY): CutShape {
   return {
     ground: [onto(ground[0]), onto(ground[1])],
+    bend: bend && onto(bend),
     slivers: slivers.map((one) => ({ ...one, outline: one.outline.map(onto), face: one.face.map(onto) })),
     turned: Object.fromEntries(Object.entries(turned).map(([name, place]) => [name, onto(place)])),
   };
@@ -91,6 +92,37 @@ describe('a cut on the picture', () => {
       }),
       { numRuns: 150 },
     );
+  });
+
+  it('on two planes stands every landmark over the heel’s plane as the model does on its heels', () => {
+    const bent = fc
+      .tuple(size, hundredths(80))
+      .map(([one, more]): CutSize => ({ ...one, heelDown: one.heelDown + 0.5, heelFrom: 15 + more }));
+    let drawnOnes = 0;
+    fc.assert(
+      fc.property(anyFoot({ complete: true }), bent, (foot, cutSize) => {
+        const here = laid(foot, cutSize);
+        if (!here?.cut.bend) return;
+        drawnOnes += 1;
+        const { frame, placed, cut, scale } = here;
+        const heelPlane = [cut.ground[0], here.cut.bend] as const;
+        const heights = frame.graph.scratch(() => {
+          const stood = stand(frame, cutSize, 'heels')?.frame;
+          if (!stood) throw new Error('the model stands the foot');
+          return new Map(stood.names.map((name) => [name, stood.at(name)?.y.value]));
+        });
+        const tip = placed['p3.tip'];
+        if (!tip) throw new Error('no tip');
+        const side = Math.sign(apart(heelPlane, tip)) * Math.sign(heights.get('p3.tip') ?? NaN);
+        for (const [name, spot] of Object.entries({ ...placed, ...cut.turned })) {
+          const y = heights.get(name as LandmarkName);
+          if (y === undefined || name === 'p3.wing' || name === 'p3.wing.other') continue;
+          expect(side * apart(heelPlane, spot) * scale, name).toBeCloseTo(y, 6);
+        }
+      }),
+      { numRuns: 100 },
+    );
+    expect(drawnOnes).toBeGreaterThan(80);
   });
 
   it('takes as much live sole as the model says, and says it where it is', () => {

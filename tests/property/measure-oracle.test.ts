@@ -9,7 +9,7 @@ import { seeded } from './dice.ts';
 import { measuresOf, scaleOf, unitOf, usesShortAxis, type Film, type Values } from './oracle/lateral.ts';
 import { countedCut, countedFilm, isScale } from './oracle/ranges.ts';
 import { curvatureShares, drawnSpreads, spreadsOf } from './oracle/spread.ts';
-import { PREDICTED, trimmed, type Cut } from './oracle/trim.ts';
+import { bends, PREDICTED, trimmed, type Cut } from './oracle/trim.ts';
 import { measured, type ReportedVisit } from './product.ts';
 import { randomBoneCase } from './random-bone-case.ts';
 import { cutOf, LINES, randomFoot, toNotation, workLine, type RandomFoot } from './random-foot.ts';
@@ -76,6 +76,13 @@ function compareWork(comparison: Comparison, foot: RandomFoot, visit: ReportedVi
   const oracle = { values: predict(on), spreads, unitOf };
   comparison.measures(where, work.predicted ?? {}, oracle, PREDICTED);
   comparison.close(where, 'delta', work.delta, after?.delta, VALUE_TOLERANCE);
+  comparison.same(where, 'whether there are two stances', work.ontoe !== undefined, after !== undefined && bends(cut));
+  if (work.ontoe) {
+    const onToe = (film: Film): Values => trimmed(film, cut, 'toe')?.predicted ?? new Map();
+    const standing = { values: onToe(on), spreads: spreadsOf(on, onToe), unitOf };
+    comparison.measures(`${where} on its toe`, work.ontoe.predicted, standing, PREDICTED);
+    comparison.close(where, 'delta on its toe', work.ontoe.delta, trimmed(on, cut, 'toe')?.delta, VALUE_TOLERANCE);
+  }
   comparison.close(where, 'wall left', work.wallleft, after?.wallLeft, VALUE_TOLERANCE);
   for (const place of ['tip', 'wing', 'heel'] as const) {
     comparison.close(

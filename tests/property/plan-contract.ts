@@ -92,21 +92,41 @@ function topOf(text: string, settings: InspectSettings): number {
  * The largest heel cut by trying: every half millimetre is written into the case and checked; -0.5 where not even 0 passes. The
  * goal bounds it, and no live sole is taken by what the case predicts. No part of the solver is asked.
  */
-export function byBruteForce({ text, foot, wish, settings }: PlanQuestion): number {
-  for (let heel = topOf(text, settings); heel >= 0; heel -= 0.5) {
-    const back = wish.toeBack > 0 ? `\n    toe back ${wish.toeBack} mm` : '';
-    const block = `visit 2026-03-14\n  plan ${foot}\n    heel down ${heel} mm${back}`;
-    const { study } = inspect(`${text}\n${block}\n`, settings);
-    const cut = study.cuts.at(-1);
-    const before = cut?.before;
-    if (!cut?.prediction || !before) throw new Error(`not predicted:\n${text}`);
-    const surplus = before.get('heel-surplus')?.value ?? NaN;
-    const angle = cut.prediction.value('palmar-angle')?.value ?? NaN;
-    if (wish.goal.kind === 'sole-plane' && heel > surplus + 1e-9) continue;
-    if (wish.goal.kind === 'palmar-angle' && heel > 0 && angle < wish.goal.angle - 1e-4) continue;
-    const took = Object.values(cut.prediction.soleCut).some((depth) => (depth ?? 0) > 1e-9);
-    if ((heel > 0 || wish.toeBack > 0) && took) continue;
-    if (complaintsOf(text, block, settings).length === 0) return heel;
-  }
+export function byBruteForce(question: PlanQuestion): number {
+  for (let heel = topOf(question.text, question.settings); heel >= 0; heel -= 0.5)
+    if (allows(question, heel)) return heel;
   return -0.5;
+}
+
+/**
+ * Every heel cut on a plane of its own that passes, deeper than `than`: each half millimetre from every fifth millimetre that lies 5 mm
+ * or more behind the toe's contact.
+ */
+export function deeperOnTwoPlanes(question: PlanQuestion, than: number): { heel: number; from: number }[] {
+  const found: { heel: number; from: number }[] = [];
+  const { text, foot, wish, settings } = question;
+  const { study } = inspect(`${text}\nvisit 2026-03-14\n  plan ${foot}\n    leave toe\n`, settings);
+  const farthest = (study.cuts.at(-1)?.before?.get('bearing-length')?.value ?? NaN) - wish.toeBack - 5;
+  for (let heel = topOf(question.text, question.settings); heel > than; heel -= 0.5)
+    for (let from = 5; from <= farthest; from += 5) if (allows(question, heel, from)) found.push({ heel, from });
+  return found;
+}
+
+function allows({ text, foot, wish, settings }: PlanQuestion, heel: number, from?: number): boolean {
+  const back = wish.toeBack > 0 ? `\n    toe back ${wish.toeBack} mm` : '';
+  const bend = from === undefined ? '' : ` from ${from} mm`;
+  const block = `visit 2026-03-14\n  plan ${foot}\n    heel down ${heel} mm${bend}${back}`;
+  const { study } = inspect(`${text}\n${block}\n`, settings);
+  const cut = study.cuts.at(-1);
+  const before = cut?.before;
+  // A bend in front of the toe leaves nothing to stand on.
+  if (!cut?.prediction && before && from !== undefined) return false;
+  if (!cut?.prediction || !before) throw new Error(`not predicted:\n${text}`);
+  const surplus = before.get('heel-surplus')?.value ?? NaN;
+  const angle = cut.prediction.value('palmar-angle')?.value ?? NaN;
+  if (wish.goal.kind === 'sole-plane' && heel > surplus + 1e-9) return false;
+  if (wish.goal.kind === 'palmar-angle' && heel > 0 && angle < wish.goal.angle - 1e-4) return false;
+  const took = Object.values(cut.prediction.soleCut).some((depth) => (depth ?? 0) > 1e-9);
+  if ((heel > 0 || wish.toeBack > 0) && took) return false;
+  return complaintsOf(text, block, settings).length === 0;
 }

@@ -20,6 +20,7 @@ export interface ReportedWork {
   line: number;
   predicted?: ReportedMeasures | null;
   delta?: number | null;
+  ontoe?: { delta: number; predicted: ReportedMeasures };
   solecut?: Record<string, number | null> | null;
   wallleft?: number | null;
   sides?: { delta: number; predicted: ReportedMeasures };

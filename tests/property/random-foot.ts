@@ -14,7 +14,7 @@ export interface RandomFoot {
   seed: number;
   foot: 'LF' | 'RF' | 'LH' | 'RH';
   film: Film;
-  work?: { kind: 'plan' | 'trim'; heelDown?: Quantity; toeDown?: Quantity; toeBack?: Quantity };
+  work?: { kind: 'plan' | 'trim'; heelDown?: Quantity; heelFrom?: Quantity; toeDown?: Quantity; toeBack?: Quantity };
   /** Lines that count for nothing: among those of the film, and at the head of the plan or trim. */
   strays?: { film: string[]; work: string[] };
 }
@@ -113,6 +113,12 @@ function randomWork(dice: Dice): RandomFoot['work'] {
   return work;
 }
 
+/** Of every fourth heel cut from where the heel gets a plane of its own; now and then that is no place of the foot. */
+function withBend(work: RandomFoot['work'], dice: Dice): RandomFoot['work'] {
+  if (!work?.heelDown || !dice.chance(0.25)) return work;
+  return { ...work, heelFrom: { amount: round(dice.between(15, dice.chance(0.15) ? 290 : 110), 1), unit: 'mm' } };
+}
+
 export function randomFoot(seed: number, wish: FootWish = {}): RandomFoot {
   const dice = new Dice(seed);
   const facing = dice.pick([1, -1]);
@@ -159,7 +165,7 @@ export function randomFoot(seed: number, wish: FootWish = {}): RandomFoot {
   }
 
   const random: RandomFoot = { seed, foot: dice.pick(['LF', 'RF', 'LH', 'RH']), film };
-  if (dice.chance(0.6)) random.work = randomWork(dice);
+  if (dice.chance(0.6)) random.work = withBend(randomWork(dice), new Dice(seed ^ 0xbe4d));
   return random;
 }
 
@@ -174,6 +180,7 @@ export function cutOf(foot: RandomFoot): Cut | undefined {
     quantity ? inMillimetres(quantity.amount, quantity.unit) : 0;
   return {
     heelDown: millimetres(foot.work.heelDown),
+    ...(foot.work.heelFrom && { heelFrom: millimetres(foot.work.heelFrom) }),
     toeDown: millimetres(foot.work.toeDown),
     toeBack: millimetres(foot.work.toeBack),
   };
@@ -206,7 +213,11 @@ export function toNotation(foot: RandomFoot): string {
     lines.push('', `  ${work.kind} ${foot.foot}`, ...(strays?.work ?? []).map((line) => `    ${line}`));
     const cuts = { 'heel down': work.heelDown, 'toe down': work.toeDown, 'toe back': work.toeBack };
     for (const [words, quantity] of Object.entries(cuts)) {
-      if (quantity) lines.push(`    ${words} ${quantity.amount} ${quantity.unit}`);
+      const from = words === 'heel down' && work.heelFrom;
+      if (quantity)
+        lines.push(
+          `    ${words} ${quantity.amount} ${quantity.unit}${from ? ` from ${from.amount} ${from.unit}` : ''}`,
+        );
     }
   }
   return `${lines.join('\n')}\n`;

@@ -94,9 +94,16 @@ export function slippedWork(work: RandomFoot['work'], seed: number): RandomFoot[
   const dice = new Dice(seed ^ 0x0c07);
   const slip = (quantity: Quantity | undefined): Quantity | undefined =>
     quantity && dice.chance(0.3) ? { ...quantity, amount: dice.pick([-5, -0.5, 61, 800]) } : quantity;
-  const { kind, heelDown, toeDown, toeBack } = work;
+  const { kind, heelDown, heelFrom, toeDown, toeBack } = work;
   const [heel, toe, back] = [slip(heelDown), slip(toeDown), slip(toeBack)];
-  return { kind, ...(heel && { heelDown: heel }), ...(toe && { toeDown: toe }), ...(back && { toeBack: back }) };
+  const from = slip(heelFrom);
+  return {
+    kind,
+    ...(heel && { heelDown: heel }),
+    ...(from && { heelFrom: from }),
+    ...(toe && { toeDown: toe }),
+    ...(back && { toeBack: back }),
+  };
 }
 
 /** A foot of which some numbers slipped, with lines besides that count for nothing. */

@@ -54,15 +54,21 @@ describe('plans for a film', () => {
     // Both numbers: what 90 of 100 placings keep, and what even odds would.
     expect(offered.map(({ title }) => title)).toEqual([
       'Plan LF: heel to the live sole plane, 4 mm (7 mm at even odds)',
+      // More than on one plane, and under 5°: 105 × tan 5° = 9.2 mm.
+      'Plan LF: heel to the live sole plane, on two planes, 9 mm from 105 mm',
       'Plan LF: heel to a palmar angle of 5°, 4 mm (7 mm at even odds)',
+      'Plan LF: heel to a palmar angle of 5°, on two planes, 9 mm from 105 mm',
       'Plan LF: heel as much as one visit may take, 4 mm (7 mm at even odds)',
+      'Plan LF: heel as much as one visit may take, on two planes, 9 mm from 105 mm',
     ]);
     for (const action of offered) {
       expect(action.edit).toBeUndefined();
       const { edit } = await client.request<CodeAction>('codeAction/resolve', action);
       const planned = inspect(applied(text, edit));
       const [cut] = planned.study.cuts;
-      expect(cut?.size.heelDown, action.title).toBe(4);
+      const isBent = action.title.includes('on two planes');
+      expect(cut?.size.heelDown, action.title).toBe(isBent ? 9 : 4);
+      expect(cut?.size.heelFrom, action.title).toBe(isBent ? 105 : undefined);
       expect(planned.findings.filter(({ code }) => code.startsWith('trim/') || code.startsWith('notation/'))).toEqual(
         [],
       );

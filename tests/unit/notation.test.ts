@@ -175,7 +175,6 @@ describe('messages', () => {
   it.each([
     ['condition 6,5', 'Write 6.5', 'condition 6.5'],
     ['weight 512', 'Write 512 kg', 'weight 512 kg'],
-    ['weight 512 mm', 'Write 512 lb', 'weight 512 lb'],
     ['wieght 512 kg', 'Write «weight»', 'weight 512 kg'],
     ['pulse lf bounding', 'Write LF', 'pulse LF bounding'],
     ['feed soaked hay', 'Put it in quotes', 'feed "soaked hay"'],

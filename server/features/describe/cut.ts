@@ -1,6 +1,6 @@
 import { t } from '../../../shared/language/words.ts';
 import { judgeOn } from '../../../shared/findings/limits/cut-limits.ts';
-import { sayBroken, sayTurn } from '../../../shared/findings/wording/say-cut.ts';
+import { sayBroken, sayTurns } from '../../../shared/findings/wording/say-cut.ts';
 import { sayTrims } from '../../../shared/findings/wording/say-trims.ts';
 import { sentence } from '../../../shared/findings/wording/wording.ts';
 import { isNothing } from '../../../shared/trim/stand.ts';
@@ -13,10 +13,13 @@ export function describeCut({ cut, foot, film, size, prediction, earlier }: Stud
   const judge = judgeOn(foot, cut.foot, study, film?.day ?? null);
   const broken = sayBroken(judge.of(size)?.margins ?? [], foot.frame);
   const chance = judge.chance(size);
-  const turn = sayTurn(prediction.delta);
+  const turn = sayTurns(prediction);
   return plain(
     [
       turn === '' ? '' : `${sentence(turn)}.`,
+      prediction.onToe
+        ? t('Limits are judged on the worse of the two; after it nothing is foretold until the next film.')
+        : '',
       earlier.length === 0 ? '' : t('It is laid on the foot with {0} taken off it.', sayTrims(earlier)),
       broken.length > 0
         ? t('Breaks a limit: {0}.', broken.join('; '))

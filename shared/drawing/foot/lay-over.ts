@@ -16,10 +16,15 @@ export function asOnPicture(cut: PlateCut, mmPerPx: number | null): PlateCut | n
   const large: PlateCut = {
     ...cut,
     ground: [enlarged(cut.ground[0]), enlarged(cut.ground[1])],
+    ...(cut.bend && { bend: enlarged(cut.bend) }),
     slivers: cut.slivers.map((one) => ({ ...one, outline: one.outline.map(enlarged), face: one.face.map(enlarged) })),
     turned: new Map([...cut.turned].map(([name, p]) => [name, enlarged(p)])),
   };
-  const all = [...large.ground, ...large.slivers.flatMap(({ outline, face }) => [...outline, ...face])];
+  const all = [
+    ...large.ground,
+    ...(large.bend ? [large.bend] : []),
+    ...large.slivers.flatMap(({ outline, face }) => [...outline, ...face]),
+  ];
   return newGround(...large.ground) && [...all, ...large.turned.values()].every(isFinitePoint) ? large : null;
 }
 

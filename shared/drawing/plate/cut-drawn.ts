@@ -1,11 +1,11 @@
 import { t } from '../../language/words.ts';
-import { direction, distance, meet, plus, type XY } from '../../geometry/vector.ts';
+import { distance, meet, plus, type XY } from '../../geometry/vector.ts';
 import { straight } from '../curve.ts';
 import type { LetterWish } from './cut-letters.ts';
 import { hatchInside } from '../hatch.ts';
 import { group, type GroupNode, type SceneNode } from '../scene.ts';
 import { contourWeight, WEIGHT, type DrawingContext } from '../drawing-context.ts';
-import { newGround, type Goes } from './what-goes.ts';
+import { newGround, type Goes, type NewGround } from './what-goes.ts';
 
 /**
  * A plan or trim laid over the foot, in the foot's own frame: X to the toe (in the front view to the outer side) and Y up
@@ -16,6 +16,8 @@ export interface PlateCut {
   readonly words: string;
   /** The new bearing line, from heel to toe; in the front view from the inner to the outer side. */
   readonly ground: readonly [XY, XY];
+  /** Where the heel's plane begins, between the two; left out where one plane goes from end to end. */
+  readonly bend?: XY;
   readonly slivers: readonly CutSliver[];
   /** Landmarks that the cut moves against the foot, where it leaves them. */
   readonly turned: ReadonlyMap<string, XY>;
@@ -42,18 +44,30 @@ export interface CutDrawing {
 const LEAST_TURN = 0.004;
 
 export function whatGoes(cut: PlateCut): Goes | null {
-  const line = newGround(cut.ground[0], cut.ground[1]);
-  if (!line) return null;
+  const grounds = groundsOf(cut);
+  if (!grounds) return null;
   const regions = cut.slivers.filter(({ face }) => face.length > 1).map(({ outline }) => outline);
-  return { ...line, regions };
+  return { grounds, regions };
+}
+
+/** One, or that of the heel and the front one; null where one of them has no length. */
+function groundsOf({ ground: [heel, toe], bend }: PlateCut): readonly NewGround[] | null {
+  const ends: readonly (readonly [XY, XY])[] = bend
+    ? [
+        [heel, bend],
+        [bend, toe],
+      ]
+    : [[heel, toe]];
+  const grounds = ends.flatMap(([from, to]) => newGround(from, to) ?? []);
+  return grounds.length === ends.length ? grounds : null;
 }
 
 /** `fits` tells whether a place is on the picture: lines that run past the foot stay on it where they can. */
 export function drawCut(context: DrawingContext, cut: PlateCut, fits: (p: XY) => boolean): CutDrawing | null {
-  const line = newGround(cut.ground[0], cut.ground[1]);
+  const [line, front] = groundsOf(cut) ?? [];
   if (!line) return null;
   const [heel, toe] = cut.ground[0].x <= cut.ground[1].x ? cut.ground : [cut.ground[1], cut.ground[0]];
-  const opening = turning(context, heel, toe, line.along, fits);
+  const opening = turning(context, heel, cut.bend ?? toe, line.along, fits);
   const axis = pasternAfter(context, cut.turned);
   const slivers = cut.slivers.map((sliver) => drawSliver(context, sliver));
   // The new ground would hide the upper edge of live sole, which is what must not be overlooked.
@@ -61,7 +75,12 @@ export function drawCut(context: DrawingContext, cut: PlateCut, fits: (p: XY) =>
   const nodes = [
     ...slivers.filter((node, i) => !isSole(node, i)),
     ...(axis ? [drawAxis(context, axis)] : []),
-    bearing(context, cut, opening.from, opening.to),
+    ...(front && cut.bend
+      ? [
+          bearing(context, cut, line, opening.from, cut.bend),
+          bearing(context, cut, front, cut.bend, plus(toe, front.along, 7 * context.unit)),
+        ]
+      : [bearing(context, cut, line, opening.from, opening.to)]),
     ...slivers.filter(isSole),
     ...(opening.arc ? [opening.arc] : []),
   ];
@@ -87,12 +106,11 @@ function turnLetter({ turnWords }: PlateCut, { at, out }: Opening): LetterWish[]
 }
 
 /** No heavier than the least that is cut, or the line would hide what it is drawn for. */
-function bearing(context: DrawingContext, { ground }: PlateCut, from: XY, to: XY): GroupNode {
+function bearing(context: DrawingContext, { ground }: PlateCut, { along }: NewGround, from: XY, to: XY): GroupNode {
   const u = context.unit;
   const most = Math.max(ground[0].y, ground[1].y);
   const weight = most > 0 ? Math.min(Math.max(most * 0.25, 0.7 * u), WEIGHT.ground * u) : WEIGHT.ground * u;
-  const way = direction(ground[0], ground[1]) ?? { x: 1, y: 0 };
-  const down = way.x < 0 ? { x: -way.y, y: way.x } : { x: way.y, y: -way.x };
+  const down = { x: along.y, y: -along.x };
   const side = weight / 2;
   return group(
     ['cut-ground'],

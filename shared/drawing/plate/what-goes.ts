@@ -5,20 +5,26 @@ import type { PathNode, SceneNode, PathSegment } from '../scene.ts';
 
 /** What a cut takes of the drawn foot, in the foot's own frame: what lies below the new ground and before the new wall. */
 export interface Goes {
-  readonly from: XY;
-  readonly along: XY;
+  /** The new ground, on two planes both: what lies below one of them goes. */
+  readonly grounds: readonly NewGround[];
   /** Horn that goes above the new ground: wall that is brought back. */
   readonly regions: readonly (readonly XY[])[];
 }
 
-/** The new ground from heel to toe as a line with the foot on its left; null where its ends are one place. */
-export function newGround(heel: XY, toe: XY): { from: XY; along: XY } | null {
+/** A line with the foot on its left. */
+export interface NewGround {
+  readonly from: XY;
+  readonly along: XY;
+}
+
+/** The new ground from heel to toe; null where its ends are one place. */
+export function newGround(heel: XY, toe: XY): NewGround | null {
   const way = direction(heel, toe);
   if (!way) return null;
   return { from: heel, along: way.x < 0 ? { x: -way.x, y: -way.y } : way };
 }
 
-export function heightAbove({ from, along }: Pick<Goes, 'from' | 'along'>, p: XY): number {
+export function heightAbove({ from, along }: NewGround, p: XY): number {
   return cross(along, minus(p, from));
 }
 
@@ -44,7 +50,7 @@ export function parted(nodes: readonly SceneNode[], goes: Goes, unit: number): S
 }
 
 function taken(goes: Goes, p: XY, slack: number): boolean {
-  if (heightAbove(goes, p) < -1e-6) return true;
+  if (goes.grounds.some((ground) => heightAbove(ground, p) < -1e-6)) return true;
   return goes.regions.some((region) => inside(region, p) || (slack > 0 && onBorder(region, p, slack)));
 }
 
@@ -120,17 +126,20 @@ function texture(node: PathNode, goes: Goes): SceneNode[] {
   const segments = chains(node.segments).flatMap((ring) => {
     const middle = ring[Math.floor(ring.length / 2)];
     if (!middle || goes.regions.some((region) => inside(region, middle))) return [];
-    const kept = ring.some((p) => heightAbove(goes, p) < 0) ? clipped(ring, goes) : ring;
+    const kept = goes.grounds.reduce(
+      (left, ground) => (left.some((p) => heightAbove(ground, p) < 0) ? clipped(left, ground) : left),
+      ring,
+    );
     return kept.length > 2 ? straight(kept, true) : [];
   });
   return segments.length > 1 ? [{ ...node, segments }] : [];
 }
 
-function clipped(ring: readonly XY[], goes: Goes): XY[] {
+function clipped(ring: readonly XY[], ground: NewGround): XY[] {
   return ring.flatMap((p, i) => {
     const next = ring[(i + 1) % ring.length]!;
-    const a = heightAbove(goes, p);
-    const b = heightAbove(goes, next);
+    const a = heightAbove(ground, p);
+    const b = heightAbove(ground, next);
     const kept = a >= 0 ? [p] : [];
     return a >= 0 === b >= 0 ? kept : [...kept, between(p, next, a / (a - b))];
   });

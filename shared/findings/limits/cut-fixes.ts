@@ -2,7 +2,10 @@ import { t } from '../../language/words.ts';
 import { plainNumber } from '../../notation/plain-number.ts';
 import type { Edit, Fix } from '../../notation/problems.ts';
 import type { Quantity } from '../../record/schema.ts';
-import { largestHeel } from '../../trim/solve.ts';
+import type { CutJudge } from '../../trim/cut-limits.ts';
+import { mostAtHeel } from '../../trim/heels.ts';
+import { grid, largestHeel, stepsIn } from '../../trim/solve.ts';
+import type { CutSize } from '../../trim/stand.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { judgeOn, type CutContext } from './cut-limits.ts';
 
@@ -19,7 +22,7 @@ export function cutFixes(studied: StudiedCut, study: CutContext): Fix[] {
   const judge = judgeOn(foot, cut.foot, study, film?.day ?? null);
   const sure = study.trim.sure / 100;
   const solve = (toeDown: number, odds = sure) =>
-    largestHeel({ judge, toeDown, toeBack: size.toeBack, sure: odds, atMost: size.heelDown });
+    largestHeel({ ...size, judge, toeDown, sure: odds, atMost: size.heelDown });
   const asWritten = solve(size.toeDown);
   if (asWritten && cut.heelDown) {
     const heel = asWritten.heelDown;
@@ -41,12 +44,35 @@ export function cutFixes(studied: StudiedCut, study: CutContext): Fix[] {
       });
     return fixes;
   }
+  const side = lowerSide(studied, judge, sure);
+  if (side) return [side];
   const toeLeft = cut.toeDown ? solve(0) : null;
   if (!toeLeft || !cut.toeDown) return [];
   const heel = toeLeft.heelDown;
   const edits = [write(cut.toeDown, 0), ...(cut.heelDown && heel < size.heelDown ? [write(cut.heelDown, heel)] : [])];
   const also = edits.length > 1 ? t(' and lower the heel by {0} mm', heel) : '';
   return [{ title: t('Leave the toe’s height alone{0}', also), edits }];
+}
+
+/** The side that is lowered alone, or more than the other, by as much as breaks no limit; null where it is not what stands in the way. */
+function lowerSide({ cut, foot, size }: StudiedCut, judge: CutJudge, sure: number): Fix | null {
+  const most = foot && mostAtHeel(foot, size);
+  const quantity = most && (most.side === 'inside' ? cut.insideDown : cut.outsideDown);
+  if (!quantity) return null;
+  const lowered = (mm: number): CutSize => ({
+    ...size,
+    ...(most.side === 'inside' ? { insideDown: mm } : { outsideDown: mm }),
+  });
+  for (let steps = stepsIn(quantity.base); steps >= 0; steps--) {
+    const mm = steps * grid;
+    if (!judge.keeps(lowered(mm), sure)) continue;
+    const title =
+      most.side === 'inside'
+        ? t('Lower the inner side by {0} mm, the most that breaks no limit', mm)
+        : t('Lower the outer side by {0} mm, the most that breaks no limit', mm);
+    return { title, edits: [write(quantity, mm)] };
+  }
+  return null;
 }
 
 const written = ({ value, unit }: Quantity): string => `${plainNumber(value)} ${unit}`;

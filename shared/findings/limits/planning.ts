@@ -11,7 +11,7 @@ import { isPlan, planTrim, type Goal, type NoPlan, type Plan } from '../../trim/
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
-import { sizeOf, type CutBasis } from '../../trim/trim-series.ts';
+import { sizeOf, type CutBasis, type LostFoot } from '../../trim/trim-series.ts';
 import { openAlarms } from '../open-alarms.ts';
 import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { sayStops } from '../wording/say-cut.ts';
@@ -77,6 +77,8 @@ export interface PlanWish {
   readonly goal: Goal;
   /** mm off the toe's front in the same cut. */
   readonly toeBack?: number;
+  /** The heel on a plane of its own, from a place that is found too. */
+  readonly twoPlanes?: boolean;
   /** Days between visits. */
   readonly interval?: number;
   /** Of a hundred placings in how many the limits are kept; the setting where it is left out. */
@@ -100,7 +102,7 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
   const lacks = lackOf(film, wish.toeBack ?? 0);
   if (lacks) return none(lacks.says, lacks.lacking);
   const judge = judgeFor(basis, study);
-  if (!judge) return none(followedNoMore(film));
+  if (!judge) return none(followedNoMore(film, basis.lost));
   const { figures } = judge;
   const care = careFirst(place, film, study);
   if (figures.palmarAngle === null)
@@ -113,6 +115,7 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     judge,
     goal: wish.goal,
     toeBack: wish.toeBack ?? 0,
+    twoPlanes: wish.twoPlanes ?? false,
     sure: (wish.sure ?? study.trim.sure) / 100,
     interval: wish.interval ?? usualInterval,
     growth: study.trim.growth,
@@ -146,7 +149,7 @@ export function tryCutAt(
   if (!reading?.taking.frame?.scale) return sayNoScale(film);
   if (!reading.taking.frame.isOnBearing) return sayNoBearing(film);
   const judge = judgeFor(basis, study);
-  if (!judge) return followedNoMore(film);
+  if (!judge) return followedNoMore(film, basis.lost);
   // With what the foot wears under it, as before.
   const { frame } = reading.taking;
   const prediction = predictAtOnce({ ...judge.foot, frame }, size);
@@ -158,14 +161,20 @@ export function tryCutAt(
 
 const standsOnNothing = (): string => t('The cut leaves nothing to stand on.');
 
-const followedNoMore = (film: StudiedFilm): string =>
-  t('More trims were made since {0} than the foot can be followed through. Take a new film.', nameOf(film));
+function followedNoMore(film: StudiedFilm, lost: LostFoot | null): string {
+  return lost?.kind === 'two planes'
+    ? t(
+        '{0} left two planes, and on which of them the foot stands since only a new film tells. Take one.',
+        sentence(sayTrims([lost.trim])),
+      )
+    : t('More trims were made since {0} than the foot can be followed through. Take a new film.', nameOf(film));
+}
 
 /** A plan goes by the foot itself: what it will wear afterwards nobody knows yet. */
-function judgeFor({ film, earlier, tooMany }: CutBasis, study: Study): CutJudge | null {
+function judgeFor({ film, earlier, lost }: CutBasis, study: Study): CutJudge | null {
   const shod = film && readingOn(film)?.taking.frame;
   const frame = shod && bareFoot(shod);
-  if (!frame || tooMany) return null;
+  if (!frame || lost) return null;
   return judgeOn({ frame, earlier: earlier.map(({ cut }) => sizeOf(cut)) }, film.film.foot, study, film.day);
 }
 
@@ -254,6 +263,8 @@ function sayNone(made: NoPlan, goal: Goal, judge: CutJudge): string {
         : t('The heel is at the live sole plane already, within half a millimetre.');
     case 'out of reach':
       return t('No cut of the heel brings the palmar angle there.');
+    case 'no more':
+      return t('On two planes no more comes off the heel than on one: {0}.', sayLimit(made.onOne, 'mm'));
     case 'nothing':
       return sayNothing(made.stoppedBy, judge);
   }

@@ -1,8 +1,12 @@
 import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import { tapesOfVisit } from '../../course/taped-series.ts';
+import type { Fix } from '../../notation/problems.ts';
+import type { Quantity } from '../../record/schema.ts';
 import type { Rule } from '../rule.ts';
-import { footWords } from '../wording/wording.ts';
+import { isBent } from '../../trim/stand.ts';
+import { sayLost } from '../wording/say-trims.ts';
+import { footWords, sayLimit } from '../wording/wording.ts';
 
 export const trimWithoutFilm: Rule = {
   code: 'trim/no-film',
@@ -40,8 +44,8 @@ export const trimNotPredicted: Rule = {
   severity: 'info',
   title: 'A cut that the film cannot predict',
   about:
-    'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground; that of a shod foot its bearing plane as well.',
-  *onCut({ cut, film, reading, prediction, size, tooMany }) {
+    'To predict a cut the film needs a scale and the two ends of the bearing surface, heel.ground and toe.ground; that of a shod foot its bearing plane as well. After a trim on two planes nothing is predicted until the next film: it stands on the one or on the other.',
+  *onCut({ cut, film, reading, prediction, size, lost }) {
     if (!film || prediction || (size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0)) return;
     const names = new Set(reading?.reading.placings.map((placing) => placing.name));
     const missing = (['heel.ground', 'toe.ground'] as const).filter((name) => !names.has(name));
@@ -49,28 +53,46 @@ export const trimNotPredicted: Rule = {
       reading?.taking.scale === null ? [reading.taking.oddSize ? t('a scale that is right') : t('a scale')] : [];
     const shoe = reading?.taking.frame?.isOnBearing === false ? [t('`bearing`, the plane between hoof and shoe')] : [];
     const needs = [...missing, ...shoe, ...scale];
+    // All is there, and the foot can be followed: it is the place of the bend.
+    const bend = needs.length === 0 && !lost && reading?.taking.frame && isBent(size) ? cut.heelFrom : null;
     yield {
-      at: cut.head,
-      message: tooMany
+      at: bend?.at ?? cut.head,
+      message: bend
         ? t(
-            'This {0} cannot be predicted: more trims than the foot can be followed through were made since the film of {1}.',
+            'This {0} cannot be predicted: the place that the heel is cut from, {1} in front of its contact, is not behind the toe’s contact. Cut from nearer the heel, or leave `from` out.',
             cut.kind,
-            film.film.taken ?? film.visit.is.date,
+            sayLimit(bend.base, 'mm'),
           )
-        : needs.length > 0
+        : lost
           ? t(
-              'This {0} cannot be predicted: the film of {1} lacks {2}.',
+              'This {0} cannot be predicted on the film of {1}: {2}.',
               cut.kind,
               film.film.taken ?? film.visit.is.date,
-              wordList(needs),
+              sayLost(lost),
             )
-          : t('This {0} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.', cut.kind),
+          : needs.length > 0
+            ? t(
+                'This {0} cannot be predicted: the film of {1} lacks {2}.',
+                cut.kind,
+                film.film.taken ?? film.visit.is.date,
+                wordList(needs),
+              )
+            : t(
+                'This {0} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.',
+                cut.kind,
+              ),
       related: [
         {
           at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
           message: t('The film it would be predicted on.'),
         },
       ],
+      ...(bend && cut.heelDown && cut.kind === 'plan' && { fixes: [onOnePlane(cut.heelDown, bend)] }),
     };
   },
 };
+
+const onOnePlane = (amount: Quantity, from: Quantity): Fix => ({
+  title: t('Cut the heel on one plane with the toe'),
+  edits: [{ start: amount.at.end, end: from.at.end, text: '' }],
+});

@@ -2,10 +2,14 @@ import { t } from '../../language/words.ts';
 import { tapesOfVisit, type TapedValue } from '../../course/taped-series.ts';
 import { SURELY } from '../../course/change.ts';
 import type { MeasureName } from '../../measures/names.ts';
+import type { Cut } from '../../record/schema.ts';
+import { mostAtHeel, type HeelTaken } from '../../trim/heels.ts';
+import { isBent, type CutSize } from '../../trim/stand.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Remark, Rule, RuleContext } from '../rule.ts';
-import { footWords, say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
+import { heelWords } from '../wording/say-cut.ts';
+import { footWords, say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
 
 /**
  * A cut on a foot without any film, held against what a hand took at the same visit. Told only where it is beyond the tape by
@@ -70,8 +74,15 @@ function* heelGone({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remar
 
 function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remark> {
   const surplus = tape.get('heel-surplus');
-  if (!surplus || !cut.heelDown || size.heelDown <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
-  const over = say(size.heelDown - surplus.value, 'mm');
+  // Nobody knows how the foot stood without a film, so no earlier trim counts.
+  const most = mostAtHeel({ earlier: [] }, size);
+  if (!surplus || !most || most.taken <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
+  const over = say(most.taken - surplus.value, 'mm');
+  if (most.fromSide > 0) {
+    yield ofOneHeel(cut, most, surplus, over);
+    return;
+  }
+  if (!cut.heelDown) return;
   yield {
     at: cut.heelDown.at,
     message:
@@ -95,8 +106,31 @@ function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<R
   };
 }
 
+function ofOneHeel(cut: Cut, { side, taken }: HeelTaken, surplus: TapedValue, over: string): Remark {
+  const written = side === 'inside' ? cut.insideDown : cut.outsideDown;
+  return {
+    at: (written ?? cut.heelDown)?.at ?? cut.head,
+    message: t(
+      '{0} {1} {2} with its side, {3} more than stand beyond the live sole plane by hand: {4}. To stop there is common practice, without a source.',
+      sentence(heelWords[side]),
+      cut.kind === 'trim' ? t('lost') : t('would lose'),
+      say(taken, 'mm'),
+      over,
+      told(surplus),
+    ),
+    measure: 'heel-surplus',
+    value: taken,
+    limit: surplus.value,
+    source: t('common practice, no source'),
+  };
+}
+
 /** The angle by which heel and toe, a bearing length apart, tilt the ground line. */
 function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleContext): Iterable<Remark> {
+  if (isBent(size)) {
+    yield* bent(cut, size, trim);
+    return;
+  }
   const length = tape.get('bearing-length');
   const place = cut.heelDown ?? cut.toeDown;
   if (!length || !place || length.value <= 0) return;
@@ -116,6 +150,27 @@ function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleCon
     measure: 'bearing-length',
     value: by(length.value),
     limit: trim.turnPerVisit,
+    source: t('judgement, no source'),
+  };
+}
+
+/** From the place that the heel is cut from the turn is known without any tape. */
+function* bent({ kind, heelDown }: Cut, size: CutSize, { turnPerVisit }: RuleContext['trim']): Iterable<Remark> {
+  const by = (180 / Math.PI) * Math.atan(size.heelDown / (size.heelFrom ?? Infinity));
+  if (!heelDown || by <= turnPerVisit) return;
+  yield {
+    at: heelDown.at,
+    message: t(
+      'From {0} in front of the heel’s contact this {1} {2} the foot by {3} in one visit where it stands on its heels, more than {4} (a judgement, no source).',
+      sayLimit(size.heelFrom ?? 0, 'mm'),
+      kind,
+      kind === 'trim' ? t('turned') : t('turns'),
+      say(by, 'deg'),
+      sayLimit(turnPerVisit, 'deg'),
+    ),
+    measure: 'palmar-angle',
+    value: by,
+    limit: turnPerVisit,
     source: t('judgement, no source'),
   };
 }

@@ -1,4 +1,5 @@
 import { t } from '../../language/words.ts';
+import { mostTurn } from '../../trim/predict.ts';
 import type { Rule } from '../rule.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 
@@ -11,7 +12,7 @@ export const heelPerVisit: Rule = {
     'The tendon, the joints and the heels themselves get used to another height slowly. Many practitioners take no more than 10 mm at once and rather come back after some days (common practice, no source). By how many degrees the bone turns weighs more, and has a limit of its own.',
   *onCut({ cut, size, prediction }, { trim }) {
     if (!cut.heelDown || size.heelDown <= trim.heelPerVisit) return;
-    const turn = prediction ? t(' The bone turns by {0}.', say(Math.abs(prediction.delta), 'deg')) : '';
+    const turn = prediction ? t(' The bone turns by {0}.', say(Math.abs(mostTurn(prediction)), 'deg')) : '';
     yield {
       at: cut.heelDown.at,
       message: t(

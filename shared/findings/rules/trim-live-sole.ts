@@ -1,6 +1,7 @@
 import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { StudiedCut } from '../../trim/study.ts';
+import { lowerOf } from '../../trim/predict.ts';
 import { cutRule, type BrokenCut } from '../limits/cut-rule.ts';
 import { list, say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
@@ -34,7 +35,7 @@ export const liveSole = cutRule({
     const [worst] = cuts.toSorted((a, b) => b.depth - a.depth);
     if (!worst) return;
     const measure = worst.place === 'heel' ? 'heel-surplus' : (`sole-depth.${worst.place}` as const);
-    const left = worst.place === 'heel' ? undefined : outcome.prediction.value(measure);
+    const left = worst.place === 'heel' ? undefined : lowerOf(outcome.prediction, measure);
     yield {
       at: cutPlace(studied, worst.place === 'tip' ? 'toe' : 'heel'),
       message:

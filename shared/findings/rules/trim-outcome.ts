@@ -64,9 +64,8 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
   ];
   const message = sentenceOf(cut, restsOn, () => {
     const parts = compared.flatMap((name) => {
-      const predicted = bare.prediction.value(name);
       const now = values.get(name);
-      return predicted && now ? [sayMeasure(predicted, now, { found, cut, day, doubted: doubt !== '' }, study)] : [];
+      return (now && sayMeasure(bare, now, { found, cut, day, doubted: doubt !== '' }, study)) ?? [];
     });
     if (parts.length === 0) return null;
     return t(
@@ -96,6 +95,8 @@ function ofCut(studied: StudiedCut, study: Study): CaseRemark | null {
 /** What became of each trim, in words: a case with many trims would make most of them anew at every keystroke. */
 const sentenceOf = keptWhile<Cut, string | null>();
 
+type BarePrediction = NonNullable<StudiedCut['bare']>;
+
 interface Outcome {
   readonly cut: Cut;
   readonly day: number;
@@ -104,15 +105,26 @@ interface Outcome {
   readonly doubted: boolean;
 }
 
-/** `palmar angle 4.0° predicted, 4.6° found (within the error)`. */
-function sayMeasure(predicted: Value, now: Value, { cut, day, found, doubted }: Outcome, study: Study): string {
-  const grown = now.measure.name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
+/** `palmar angle 4.0° predicted, 4.6° found (within the error)`; after a cut on two planes it is held against both ways to stand. */
+function sayMeasure(bare: BarePrediction, now: Value, outcome: Outcome, study: Study): string | null {
+  const { cut, day, found, doubted } = outcome;
+  const { name } = now.measure;
+  const predicted = bare.prediction.value(name);
+  if (!predicted) return null;
+  const onToe = bare.prediction.onToe?.value(name);
+  const grown = name === 'heel-height' ? sayGrown(day, found.day ?? day, study) : '';
   return t(
     '{0} {1} predicted, {2} found ({3}{4})',
     wordsFor(now.measure, cut.foot),
-    say(predicted.value, now.unit),
+    onToe
+      ? t('{0} on its heels or {1} on its toe', say(predicted.value, now.unit), say(onToe.value, now.unit))
+      : say(predicted.value, now.unit),
     say(now.value, now.unit),
-    doubted && isLength(now.measure) ? t('scale in doubt') : sayOff(predicted, now, found, study),
+    doubted && isLength(now.measure)
+      ? t('scale in doubt')
+      : onToe
+        ? sayOffBoth([predicted, onToe], now, found, study)
+        : sayOff(predicted, now, found, study),
     grown,
   );
 }
@@ -141,6 +153,14 @@ function sayOff(predicted: Value, now: Value, found: StudiedFilm, study: Study):
   if (!clear) return t('within the error');
   const amount = say(Math.abs(difference), now.unit);
   return difference > 0 ? t('{0} more', amount) : t('{0} less', amount);
+}
+
+/** A foot on two planes stood on one of them, or wore to something between. */
+function sayOffBoth(predicted: readonly [Value, Value], now: Value, found: StudiedFilm, study: Study): string {
+  const [heels, toe] = predicted;
+  const [low, high] = heels.value < toe.value ? [heels, toe] : [toe, heels];
+  if (now.value > low.value && now.value < high.value) return t('between the two');
+  return sayOff(now.value <= low.value ? low : high, now, found, study);
 }
 
 /** What wall usually grows between two days; empty for an animal that is not grown, whose wall nobody can tell. */

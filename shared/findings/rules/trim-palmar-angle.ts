@@ -1,4 +1,5 @@
 import { t } from '../../language/words.ts';
+import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor } from '../limits/limits.ts';
 import { say, sayLimit, sayPlusMinus, sentence, toBearing, wordsFor } from '../wording/wording.ts';
@@ -14,7 +15,7 @@ export const palmarAngleAfter = cutRule({
     const { lines } = linesFor('palmar-angle', studied.cut.foot, study, studied.film?.day ?? null);
     const [line] = lines.filter(({ side }) => side === 'low').toSorted((a, b) => b.at - a.at);
     const was = outcome.before.get('palmar-angle');
-    const after = outcome.prediction.value('palmar-angle');
+    const after = lowerOf(outcome.prediction, 'palmar-angle');
     if (!line || !was || !after) return;
     yield {
       at: cutPlace(studied, 'heel'),

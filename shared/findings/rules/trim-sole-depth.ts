@@ -1,4 +1,5 @@
 import { t } from '../../language/words.ts';
+import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor, passed } from '../limits/limits.ts';
 import { say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
@@ -19,7 +20,7 @@ export const soleDepthAfter = cutRule({
       if (place !== 'tip' && place !== 'wing') continue;
       const name = `sole-depth.${place}` as const;
       const was = outcome.before.get(name);
-      const after = outcome.prediction.value(name);
+      const after = lowerOf(outcome.prediction, name);
       const { lines } = linesFor(name, studied.cut.foot, study, studied.film?.day ?? null);
       const line =
         after &&

@@ -1,6 +1,8 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
+import type { HeelSide } from '../../trim/heels.ts';
+import type { Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import { say, sayLimit, toBearing } from './wording.ts';
 
@@ -13,6 +15,11 @@ const soles: Readonly<Record<SolePlace, string>> = spoken({
   tip: 'under the tip',
   wing: 'under the wing',
   heel: 'beside the heel',
+});
+
+export const heelWords: Readonly<Record<HeelSide, string>> = spoken({
+  inside: 'the inner heel',
+  outside: 'the outer heel',
 });
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
@@ -67,12 +74,28 @@ export function sayTurn(delta: number): string {
     : '';
 }
 
+/** Of a cut on two planes both stances: `on its heels the bone comes to stand 7.6° flatter, on its toe as before`. */
+export function sayTurns({ delta, onToe }: Pick<Prediction, 'delta' | 'onToe'>): string {
+  if (!onToe) return sayTurn(delta);
+  const asBefore = t('as before');
+  const onHeels = sayTurn(delta) || t('the bone stands {0}', asBefore);
+  const standing = sayTurn(onToe.delta);
+  return standing === ''
+    ? t('on its heels {0}, on its toe {1}', onHeels, asBefore)
+    : t('on its heels {0}, on its toe {1}', onHeels, standing);
+}
+
 /** `heel down 4 mm, toe back 3 mm`. */
-export function saySize({ heelDown, toeDown, toeBack }: CutSize): string {
+export function saySize({ heelDown, heelFrom, toeDown, toeBack, insideDown = 0, outsideDown = 0 }: CutSize): string {
   const parts = [
-    heelDown > 0 && t('heel down {0}', sayLimit(heelDown, 'mm')),
+    heelDown > 0 &&
+      (heelFrom === undefined
+        ? t('heel down {0}', sayLimit(heelDown, 'mm'))
+        : t('heel down {0} from {1}', sayLimit(heelDown, 'mm'), sayLimit(heelFrom, 'mm'))),
     toeDown > 0 && t('toe down {0}', sayLimit(toeDown, 'mm')),
     toeBack > 0 && t('toe back {0}', sayLimit(toeBack, 'mm')),
+    insideDown > 0 && t('inside down {0}', sayLimit(insideDown, 'mm')),
+    outsideDown > 0 && t('outside down {0}', sayLimit(outsideDown, 'mm')),
   ];
   return parts.filter((part) => typeof part === 'string').join(', ') || 'nothing';
 }

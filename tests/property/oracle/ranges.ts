@@ -77,8 +77,13 @@ function written({ landmarks, ground, bearing, shod, scale, magnify, readerSprea
   };
 }
 
-export function countedCut({ heelDown, toeDown, toeBack }: Cut): Cut {
+export function countedCut({ heelDown, heelFrom, toeDown, toeBack }: Cut): Cut {
   const counted = (mm: number): number => (isCut(mm) ? mm : 0);
+  // Both numbers stand in one line.
+  if (heelFrom !== undefined)
+    return isCut(heelDown) && within(heelFrom, 1, 300)
+      ? { heelDown, heelFrom, toeDown: counted(toeDown), toeBack: counted(toeBack) }
+      : { heelDown: 0, toeDown: counted(toeDown), toeBack: counted(toeBack) };
   return { heelDown: counted(heelDown), toeDown: counted(toeDown), toeBack: counted(toeBack) };
 }
 

@@ -16,6 +16,11 @@
  *  7. A sole point that is not placed has no cut: it is absent, not 0.
  *  8. All of it happens above the bearing plane. The shoe stays as it was, so that an angle to the ground is the same angle to the
  *     bearing plane with the wedge added, before the cut and after it. A film that does not show the bearing plane predicts nothing.
+ *  9. With `heelFrom` and some heel there are two planes, which meet at the bend, so far in front of heel.ground. The front one
+ *     is that of the cut without its heel, from heel.ground on. The foot stands on the one or on the other. Sole is cut by the
+ *     plane that it lies over, behind the bend or in front of it, square to that plane, and stays on it; the front one cuts
+ *     nothing without `toeDown`, be the sole placed under the ground. The depth left is
+ *     square to what the foot stands on. A bend that is not behind the new toe contact predicts nothing.
  */
 
 import {
@@ -39,11 +44,16 @@ import {
 /** Millimetres. */
 export interface Cut {
   heelDown: number;
+  heelFrom?: number;
   toeDown: number;
   toeBack: number;
 }
 
 export type SolePlace = 'tip' | 'wing' | 'heel';
+
+export type Stance = 'heels' | 'toe';
+
+export const bends = ({ heelDown, heelFrom }: Cut): boolean => heelFrom !== undefined && heelDown > 0;
 
 export interface Trimmed {
   delta: number;
@@ -86,7 +96,20 @@ const FOLLOW_THE_FOOT = [
 
 const KEEP_THEIR_ANGLE = ['middle-angle', 'axis-angle'] as const;
 
-export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
+type Line = readonly [Complex, Complex];
+
+/** Left and right of the imaginary part's sign: above a line is positive. */
+const seenFrom = ([from, to]: Line, point: Complex): Complex =>
+  times(minus(point, from), conjugate(unit(minus(to, from))));
+
+/** Back from what `seenFrom` gives. */
+function foot([from, to]: Line, point: Complex): Complex {
+  const way = unit(minus(to, from));
+  const along = seenFrom([from, to], point).re;
+  return complex(from.re + along * way.re, from.im + along * way.im);
+}
+
+export function trimmed(film: Film, cut: Cut, stance: Stance = 'heels'): Trimmed | undefined {
   const framed = frameOf(film);
   const heel = framed?.points.get('heel.ground');
   const toe = framed?.points.get('toe.ground');
@@ -95,8 +118,16 @@ export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
   const before = measuresOfPoints(framed.points, true);
   const newHeel = complex(heel.re, cut.heelDown);
   const newToe = complex(toe.re - cut.toeBack, cut.toeDown);
-  const turning = conjugate(unit(minus(newToe, newHeel)));
-  const onNewLine = (point: Complex): Complex => times(minus(point, newHeel), turning);
+  const lines: Line[] = [[newHeel, newToe]];
+  if (bends(cut)) {
+    const from = cut.heelFrom ?? NaN;
+    const bend = complex(heel.re + from, (from * cut.toeDown) / (newToe.re - heel.re));
+    if (!(bend.re < newToe.re)) return undefined;
+    lines.splice(0, 1, [newHeel, bend], [bend, newToe]);
+  }
+  const standing = (stance === 'toe' ? lines.at(-1) : lines[0]) as Line;
+  const lineUnder = (point: Complex): Line => lines.find(([, end]) => point.re < end.re) ?? (lines.at(-1) as Line);
+  const onNewLine = (point: Complex): Complex => seenFrom(standing, point);
 
   const points: Placed = new Map();
   for (const [name, point] of framed.points) points.set(name, onNewLine(point));
@@ -131,11 +162,15 @@ export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
 
   const soleCut = new Map<SolePlace, number>();
   for (const place of ['tip', 'wing', 'heel'] as const) {
-    const sole = points.get(`sole.${place}`);
+    const sole = framed.points.get(`sole.${place}`);
     if (!sole) continue;
-    soleCut.set(place, Math.max(0, -sole.im));
+    const under = lineUnder(sole);
+    const isFrontLeft = lines.length > 1 && under === lines[1] && cut.toeDown === 0;
+    const cutInto = isFrontLeft ? 0 : Math.max(0, -seenFrom(under, sole).im);
+    soleCut.set(place, cutInto);
     const above = points.get(`p3.${place}`);
-    if (above) take(`sole-depth.${place}`, above.im - Math.max(0, sole.im));
+    const left = onNewLine(cutInto > 0 ? foot(under, sole) : sole);
+    if (above) take(`sole-depth.${place}`, above.im - left.im);
   }
 
   const wallAngle = before.get('wall-angle');
@@ -145,6 +180,7 @@ export function trimmed(film: Film, cut: Cut): Trimmed | undefined {
       ? undefined
       : thickness - cut.toeBack * Math.sin((wallAngle * Math.PI) / 180);
 
-  const delta = (Math.atan2(cut.heelDown - cut.toeDown, toe.re - cut.toeBack - heel.re) * 180) / Math.PI;
+  const [behind, inFront] = standing;
+  const delta = (Math.atan2(behind.im - inFront.im, inFront.re - behind.re) * 180) / Math.PI;
   return { delta, predicted, soleCut, wallLeft };
 }
