@@ -66,7 +66,7 @@ export function contradictions(entries: readonly Entry[]): RecordProblem[] {
           said.length === 1
             ? [{ title: t('Remove this line'), edits: [{ ...read.spanOf(statement), text: '', wholeLine: true }] }]
             : [],
-        related: [{ at: read.spanOf(earlier.statement), message: t('SaidLine here first.') }],
+        related: [{ at: read.spanOf(earlier.statement), message: t('Said here first.') }],
       },
     ];
   });
