@@ -1,6 +1,6 @@
 import { t } from '../language/words.ts';
 import { isGroup, type Entry, type Statement } from '../notation/tree.ts';
-import { quantityOf, spanOf } from './arguments.ts';
+import { numberOf, quantityOf, spanOf } from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
 import { refused } from './refused.ts';
 
@@ -19,8 +19,8 @@ export function saidOnce(entries: readonly Entry[], problems: RecordProblem[]): 
 }
 
 /**
- * The entries of a group without those that say again what may be said once: the first counts, the others are
- * reported. `toe down` and `toe back` are two things to say.
+ * The entries of a group without those that say again what may be said once: the first counts (of grades the
+ * graver), the others are reported. `toe down` and `toe back` are two things to say.
  */
 function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly Entry[] {
   // There are only so many words, so that the list stays short.
@@ -34,21 +34,34 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
       continue;
     }
     again ??= new Set();
-    again.add(entry);
+    const isGraver = graver.has(entry.word) && gradeOf(entry) > gradeOf(earlier);
+    again.add(isGraver ? earlier : entry);
+    if (isGraver) said[said.indexOf(earlier)] = entry;
     problems.push({
       code: 'record/duplicate-word',
       at: spanOf(entry.head),
-      message: t(
-        '«{0}{1}» is said twice here; the first counts. Keep one of the two lines.',
-        entry.word,
-        directionOf(entry),
-      ),
-      fixes: [{ title: t('Remove this line'), edits: [{ ...spanOf(entry), text: '', wholeLine: true }] }],
+      message: graver.has(entry.word)
+        ? t('«{0}» is said twice here; the higher counts. Keep one of the two lines.', entry.word)
+        : t(
+            '«{0}{1}» is said twice here; the first counts. Keep one of the two lines.',
+            entry.word,
+            directionOf(entry),
+          ),
+      // No press may remove the graver of two.
+      fixes: isGraver
+        ? []
+        : [{ title: t('Remove this line'), edits: [{ ...spanOf(entry), text: '', wholeLine: true }] }],
       related: [{ at: spanOf(earlier), message: t('Said here first.') }],
     });
   }
   return again ? entries.filter((entry) => !again.has(entry)) : entries;
 }
+
+/** How lame an animal is: of two grades the graver counts, so that no second line silences a call to the vet. */
+const graver: ReadonlySet<string> = new Set(['obel', 'meier']);
+
+const gradeOf = (statement: Statement): number =>
+  numberOf(statement, 'grade')?.value ?? numberOf(statement, 'score')?.value ?? 0;
 
 function directionOf(statement: Statement): string {
   const { word, args } = statement;

@@ -110,14 +110,14 @@ describe('plan', () => {
         foot: 'LF',
         film: null,
         stages: [],
-        problem: expect.stringContaining('no lateral film of LF') as string,
+        problem: expect.stringContaining('no lateral film of the left fore foot') as string,
       },
     ]);
   });
 
   it.each([
     [['--foot', 'LF', '--heel', '1'], 'none.hoof', 'LF', 'no such file or folder'],
-    [['--foot', 'RH', '--to', 'most'], 'good.hoof', 'RH', 'no lateral film of RH'],
+    [['--foot', 'RH', '--to', 'most'], 'good.hoof', 'RH', 'no lateral film of the right hind foot'],
     [['--heel', '1'], 'good.hoof', null, 'plan wants a foot'],
     [['--foot', 'LF', '--heel', '-1'], 'good.hoof', null, '--heel takes a number'],
   ] as const)('%j of %s has its object too, with what is wrong', async (args, name, foot, words) => {

@@ -275,7 +275,7 @@ describe('plan', () => {
     [['--foot', 'LF', '--to', 'heaven'], '--to takes'],
     [['--foot', 'LF', '--heel', 'much'], '--heel takes a number'],
     [['--foot', 'LF', '--to', 'most', '--heel', '3'], 'leave --heel'],
-    [['--foot', 'RH', '--to', 'most'], 'no lateral film of RH'],
+    [['--foot', 'RH', '--to', 'most'], 'no lateral film of the right hind foot'],
   ] as const)('%j is refused in words', async (args, words) => {
     const { status, err } = await run('plan', rotated, ...args);
     expect(status).toBe(2);

@@ -196,6 +196,19 @@ describe('what is said twice', () => {
     ]);
   });
 
+  it.each([
+    ['obel 1', 'obel 4'],
+    ['obel 4', 'obel 1'],
+  ])('of two grades counts the graver, whichever stands first: %s, %s', (one, other) => {
+    const { record, problems } = assemble(parse(`hoof 1\nvisit 2026-03-04\n${one}\n${other}\n`));
+    expect(record.visits[0]?.is.obel?.value).toBe(4);
+    expect(problems.map(({ code }) => code)).toEqual(['record/duplicate-word']);
+    // The line that may be removed by a press is never the graver one.
+    expect(problems[0]?.fixes.map(({ edits }) => edits.map(({ start }) => start))).toEqual(
+      one === 'obel 4' ? [[problems[0]?.at.start]] : [],
+    );
+  });
+
   it('lets dates stand still but not go back', () => {
     expect(assemble(parse('hoof 1\nvisit 2026-03-04\nvisit 2026-03-04\n')).problems).toEqual([]);
   });

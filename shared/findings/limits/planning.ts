@@ -3,11 +3,13 @@ import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
 import { gradeIn, loneScore } from '../../course/care.ts';
 import { dayNumber } from '../../notation/dates.ts';
+import { isFoot } from '../../notation/vocabulary.ts';
 import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { CutJudge, Margin } from '../../trim/cut-limits.ts';
 import type { When } from '../../trim/film-series.ts';
 import { isPlan, planTrim, type Goal, type NoPlan, type Plan } from '../../trim/plan.ts';
+import { isYoung } from '../../trim/case-animal.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
@@ -18,13 +20,15 @@ import { sayStops } from '../wording/say-cut.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDate, sayDay } from '../wording/say-day.ts';
 import { sayTrims } from '../wording/say-trims.ts';
-import { list, say, sayLimit, sentence, toBearing, wordsFor } from '../wording/wording.ts';
+import { footWords, list, say, sayLimit, sentence, toBearing, wordsFor } from '../wording/wording.ts';
 import { judgeOn } from './cut-limits.ts';
 
 /** Days between the visits of an outlook where nothing else is said. */
 export const usualInterval = 28;
 
 /** Where a plan is to stand, so that it is laid on the foot as it is there and then. */
+const namedFoot = (foot: string): string => (isFoot(foot) ? footWords[foot] : foot);
+
 export interface PlanPlace {
   readonly foot: string;
   readonly moment: When;
@@ -98,7 +102,13 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     notes: [],
   });
   if (!film)
-    return none(t('There is no lateral film of {0} up to {1} to plan on. Add one.', place.foot, sayDate(place.date)));
+    return none(
+      t(
+        'There is no lateral film of the {0} foot up to {1} to plan on. Add one.',
+        namedFoot(place.foot),
+        sayDate(place.date),
+      ),
+    );
   const lacks = lackOf(film, wish.toeBack ?? 0);
   if (lacks) return none(lacks.says, lacks.lacking);
   const judge = judgeFor(basis, study);
@@ -107,9 +117,14 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
   const care = careFirst(place, film, study);
   if (figures.palmarAngle === null)
     return none(
-      t(
-        'For this animal no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
-      ),
+      isYoung(study.animal, place.moment.day)
+        ? t(
+            'On {0} the animal is not grown yet, and for such no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
+            sayDate(place.date),
+          )
+        : t(
+            'For this animal no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
+          ),
     );
   const made = planTrim({
     judge,
@@ -142,7 +157,12 @@ export function tryCutAt(
   | string {
   const basis = study.trims.basis(place.foot, place.moment);
   const { film } = basis;
-  if (!film) return t('There is no lateral film of {0} up to {1}. Add one.', place.foot, sayDate(place.date));
+  if (!film)
+    return t(
+      'There is no lateral film of the {0} foot up to {1}. Add one.',
+      namedFoot(place.foot),
+      sayDate(place.date),
+    );
   const reading = readingOn(film);
   const missing = missingOf(film, ['heel.ground', 'toe.ground']);
   if (missing.length > 0) return sayMissing(missing, film);
