@@ -78,5 +78,4 @@ addEventListener('keydown', (event) => {
 const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);
 document.adoptedStyleSheets = [ink];
-tell({ type: 'ready' });
-if (model.shown.kept.view === 'course') tell({ type: 'wants', course: true });
+model.begin();

@@ -5,7 +5,7 @@ import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
-import { landmarkOn } from './film-choice.ts';
+import { landmarkOn } from '../../shared/views/film-choice.ts';
 import { CourseView } from './course/course-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
@@ -75,7 +75,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         )}
         {message && <OpenAlarms alarms={message.alarms} />}
         {message && <CaseStrip message={message} current={visit} />}
-        {message && sheet && !isCourse && <FilmRow sheets={filmsOfVisit(message.sheets, visit)} current={sheet} />}
+        {message && sheet && !isCourse && <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />}
       </header>
       {isCourse ? (
         <CourseView
@@ -144,7 +144,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
   /** What stands in the visit of the film. */
   const isHere = <T extends { readonly line: number }>(all: readonly T[]): readonly T[] =>
     visit ? all.filter((one) => visit.line <= one.line && one.line <= visit.endLine) : [];
-  const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
+  const laidFoot = overOn(sheet, kept.over, message);
   const over = laidFoot?.over ?? null;
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
   const shown = { shows, highlight: landmark, cut: laid, over };
@@ -158,7 +158,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, onPlace }: FilmPr
             <PlaceButton found={found} onPlace={onPlace} />
             <div class="laid-tools">
               <CutToggles cuts={cuts} laid={laid} />
-              <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
+              <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />
             </div>
             <LayerToggles shows={shows} hidden={hidden} />
           </div>
