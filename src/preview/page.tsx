@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { meaningOf } from '../../shared/views/about-measures.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { PageState, SheetsMessage } from '../messages/messages.ts';
@@ -6,7 +7,7 @@ import { useActions } from './actions.ts';
 import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
 import { landmarkOn } from '../../shared/views/film-choice.ts';
-import { CourseView } from './course/course-view.tsx';
+import type { CourseProps } from './course/course-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
@@ -16,7 +17,7 @@ import { OverChoice, OverNotes, overOn } from './over-choice.tsx';
 import type { PageContent } from './page-model.ts';
 import { PlaceButton } from './placing/place-button.tsx';
 import type { PlacingModel } from './placing/placing-model.ts';
-import { PlacingView } from './placing/placing-view.tsx';
+import type { PlacingProps } from './placing/placing-view.tsx';
 import type { PictureFound } from './picture-of.ts';
 import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
 import { PlateView } from './plate-view.tsx';
@@ -25,6 +26,12 @@ import { cutsWith, type TriedCut } from './tried-cut.ts';
 import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { OpenAlarms } from './open-alarms.tsx';
+import { couldNotLoad } from './could-not-load.ts';
+import { LaterPart, usePart } from './use-part.ts';
+
+// Most look at a film: what placing and the course take beside that is loaded when they begin.
+const placingPart = new LaterPart<PlacingProps>(async () => (await import('./placing/placing-view.tsx')).PlacingView);
+const coursePart = new LaterPart<CourseProps>(async () => (await import('./course/course-view.tsx')).CourseView);
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
 const caution = t(
@@ -48,7 +55,12 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
     message !== null &&
     !sheet &&
     (message.tapes.length > 0 || (told !== null && told.done.length + told.seen.length > 0));
-  if (placing.isOn && sheet && found)
+  const [broken, setBroken] = useState(false);
+  const isPlacing = placing.isOn && sheet !== null;
+  const PlacingView = usePart(placingPart, isPlacing, () => setBroken(true));
+  const isCourseWanted = isCourse || (isWithoutFilm && message.tapes.length > 0);
+  const CourseView = usePart(coursePart, isCourseWanted, () => setBroken(true));
+  if (PlacingView && placing.isOn && sheet && found)
     return (
       <PlacingView
         model={placing}
@@ -61,9 +73,9 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
     );
   return (
     <div class={isCourse || isWithoutFilm ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}>
-      {trouble !== null && (
+      {(trouble !== null || broken) && (
         <p class="trouble" role="status">
-          {trouble}
+          {trouble ?? couldNotLoad()}
         </p>
       )}
       <header>
@@ -77,15 +89,18 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         {message && <CaseStrip message={message} current={visit} />}
         {message && sheet && !isCourse && <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />}
       </header>
+      {isCourseWanted && !CourseView && <p class="aside">{t('The course is being computed.')}</p>}
       {isCourse ? (
-        <CourseView
-          course={course}
-          caseName={message.caseName ?? message.fileName}
-          fileName={message.fileName}
-          choice={kept.course ?? null}
-          line={sheet?.line ?? line}
-          said={said}
-        />
+        CourseView && (
+          <CourseView
+            course={course}
+            caseName={message.caseName ?? message.fileName}
+            fileName={message.fileName}
+            choice={kept.course ?? null}
+            line={sheet?.line ?? line}
+            said={said}
+          />
+        )
       ) : message && sheet && found ? (
         <FilmParts
           message={message}
@@ -100,7 +115,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         <>
           <p class="aside">{noFilm}</p>
           <NoFilmReading tapes={message.tapes} visit={told} />
-          {message.tapes.length > 0 && (
+          {message.tapes.length > 0 && CourseView && (
             <CourseView
               course={course}
               caseName={message.caseName ?? message.fileName}

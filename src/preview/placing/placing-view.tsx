@@ -13,7 +13,7 @@ import { WalkCard } from './walk-card.tsx';
 import { WalkList } from './walk-list.tsx';
 import { WantedSets } from './wanted-sets.tsx';
 
-interface PlacingProps {
+export interface PlacingProps {
   readonly model: PlacingModel;
   /** As the text has it. */
   readonly sheet: FilmSheet;

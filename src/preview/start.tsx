@@ -1,5 +1,4 @@
 import { render } from 'preact';
-import './page-words.ts';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../messages/messages.ts';
 import { t } from '../../shared/language/words.ts';
