@@ -26,17 +26,19 @@ interface Times {
   readonly painted: number[];
 }
 
+type PaintedTimes = readonly [minimum: number, median: number, high: number];
+
 export interface Painted {
   readonly kind: PaintedCase;
   readonly visits: number;
   readonly keystrokes: number;
   /** UTF-8, of the message to the page. */
   readonly bytes: number;
-  /** Median and 95th percentile, ms; `own`: server and page without waiting for the frame. */
-  readonly server: readonly [number, number];
-  readonly page: readonly [number, number];
-  readonly own: readonly [number, number];
-  readonly painted: readonly [number, number];
+  /** Minimum, median and 95th percentile, ms; `own`: server and page without waiting for the frame. */
+  readonly server: PaintedTimes;
+  readonly page: PaintedTimes;
+  readonly own: PaintedTimes;
+  readonly painted: PaintedTimes;
 }
 
 const uri = 'file:///case.hoof';
@@ -146,16 +148,16 @@ function at(times: readonly number[], share: number): number {
 }
 
 function summary(kind: PaintedCase, visits: number, { times, bytes }: Subject): Painted {
-  const two = (all: readonly number[]): [number, number] => [at(all, 0.5), at(all, 0.95)];
+  const three = (all: readonly number[]): PaintedTimes => [at(all, 0), at(all, 0.5), at(all, 0.95)];
   return {
     kind,
     visits,
     keystrokes: times.server.length,
     bytes,
-    server: two(times.server),
-    page: two(times.page),
-    own: two(times.server.map((server, index) => server + (times.page[index] ?? Number.NaN))),
-    painted: two(times.painted),
+    server: three(times.server),
+    page: three(times.page),
+    own: three(times.server.map((server, index) => server + (times.page[index] ?? Number.NaN))),
+    painted: three(times.painted),
   };
 }
 
@@ -184,9 +186,9 @@ if (values.json) console.log(JSON.stringify(all));
 else
   for (const [index, one] of all.entries()) {
     const which = values.before !== undefined && index % 2 === 1 ? 'before' : 'now';
-    const pair = ([middle, high]: readonly [number, number]): string => `${middle.toFixed(1)} / ${high.toFixed(1)} ms`;
+    const said = (all: PaintedTimes): string => `${all.map((one) => one.toFixed(1)).join(' / ')} ms`;
     console.log(
-      `${one.visits} ${one.kind} visits, ${which}: ${(one.bytes / 1000).toFixed(1)} KB a keystroke; median / 95th percentile of ${one.keystrokes}:` +
-        ` server ${pair(one.server)}, page ${pair(one.page)}, own work ${pair(one.own)}, painted ${pair(one.painted)}`,
+      `${one.visits} ${one.kind} visits, ${which}: ${(one.bytes / 1000).toFixed(1)} KB a keystroke; minimum / median / 95th percentile of ${one.keystrokes}:` +
+        ` server ${said(one.server)}, page ${said(one.page)}, own work ${said(one.own)}, painted ${said(one.painted)}`,
     );
   }
