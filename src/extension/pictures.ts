@@ -40,7 +40,14 @@ export async function findPictures(
 ): Promise<Record<string, Picture>> {
   const paths = films.map((film) => film.picture);
   const about = [caseFile, ...pictureRoots(caseFile)].map(String).join('\n');
-  return kept.of(about, paths, async (path) => findPicture(path, caseFile, webview, parts));
+  // Of a file that comes into no open folder nobody tells: there what is absent is looked for each time.
+  const isWatched = vscode.workspace.getWorkspaceFolder(caseFile) !== undefined;
+  return kept.of(
+    about,
+    paths,
+    async (path) => findPicture(path, caseFile, webview, parts),
+    ({ kind }) => isWatched || kind === 'found',
+  );
 }
 
 async function findPicture(

@@ -24,8 +24,6 @@ export const PREVIEW = 'ungula.preview';
 /** Milliseconds between two looks at a text that is being typed. */
 const GAP = 120;
 
-const pictureFiles = '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}';
-
 /** What a page wants that has said nothing yet. */
 const noWants: Wants = { uri: null, film: null, over: null, follows: true, course: false };
 
@@ -50,8 +48,6 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #wants = noWants;
   /** Keys of the films that the page was sent last. */
   #sent: Pick<Wants, 'film' | 'over'> = { film: null, over: null };
-  /** Pictures of a case that lies outside the open folders. */
-  #watch: vscode.FileSystemWatcher | null = null;
 
   constructor(
     extension: vscode.Uri,
@@ -63,12 +59,19 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#decodedFolder = decodedFolder;
     this.#server = server;
     this.#placing = new PlacingHost(server);
+    const pictures = vscode.workspace.createFileSystemWatcher(
+      '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}',
+    );
     const again = (): void => this.#pace.ask();
+    const lookAgain = (): void => this.#lookAgain();
     this.#rest.push(
-      this.#lookAfter(pictureFiles),
+      pictures,
+      pictures.onDidCreate(lookAgain),
+      pictures.onDidChange(lookAgain),
+      pictures.onDidDelete(lookAgain),
       // Some file systems tell of no change: whoever saves has a look at all.
       vscode.workspace.onDidSaveTextDocument((document) => {
-        if (document === this.#document) this.#lookAgain();
+        if (document === this.#document) lookAgain();
       }),
       server.onRunning(again),
       server.onNewSettings(again),
@@ -133,16 +136,6 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#pace.stop();
     this.#panel?.dispose();
     for (const one of this.#rest) one.dispose();
-    this.#watch?.dispose();
-  }
-
-  #lookAfter(files: vscode.GlobPattern): vscode.FileSystemWatcher {
-    const watch = vscode.workspace.createFileSystemWatcher(files);
-    const again = (): void => this.#lookAgain();
-    watch.onDidCreate(again);
-    watch.onDidChange(again);
-    watch.onDidDelete(again);
-    return watch;
   }
 
   /** A picture may be another than it was. */
@@ -193,10 +186,6 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#document = document;
     this.#line = null;
     this.#newest.follow(document.uri.toString());
-    this.#watch?.dispose();
-    const isOutside = document.uri.scheme !== 'untitled' && !vscode.workspace.getWorkspaceFolder(document.uri);
-    const folder = vscode.Uri.joinPath(document.uri, '..');
-    this.#watch = isOutside ? this.#lookAfter(new vscode.RelativePattern(folder, pictureFiles)) : null;
     this.#title();
     if (this.#panel) {
       // Only where they differ: the page is loaded anew when they are set.

@@ -29,6 +29,8 @@ interface Times {
 type PaintedTimes = readonly [minimum: number, median: number, high: number];
 
 export interface Painted {
+  /** This checkout, or the one that it is measured beside. */
+  readonly which: 'now' | 'before';
   readonly kind: PaintedCase;
   readonly visits: number;
   readonly keystrokes: number;
@@ -147,9 +149,10 @@ function at(times: readonly number[], share: number): number {
   return sorted[Math.ceil(share * (sorted.length - 1))] ?? Number.NaN;
 }
 
-function summary(kind: PaintedCase, visits: number, { times, bytes }: Subject): Painted {
+function summary(which: Painted['which'], kind: PaintedCase, visits: number, { times, bytes }: Subject): Painted {
   const three = (all: readonly number[]): PaintedTimes => [at(all, 0), at(all, 0.5), at(all, 0.95)];
   return {
+    which,
     kind,
     visits,
     keystrokes: times.server.length,
@@ -170,7 +173,7 @@ async function painted(kind: PaintedCase, visits: number, keystrokes: number, be
       subjects.push(await Subject.start(checkout, text));
     for (const subject of subjects) await subject.begin();
     for (let step = -10; step < keystrokes; step++) for (const subject of subjects) await subject.keystroke(step >= 0);
-    return subjects.map((subject) => summary(kind, visits, subject));
+    return subjects.map((subject, index) => summary(index === 0 ? 'now' : 'before', kind, visits, subject));
   } finally {
     for (const subject of subjects) await subject.stop();
   }
@@ -184,11 +187,10 @@ for (const kind of ['usual', 'full'] as const)
   all.push(...(await painted(kind, 40, Number(values.keystrokes ?? 100), values.before)));
 if (values.json) console.log(JSON.stringify(all));
 else
-  for (const [index, one] of all.entries()) {
-    const which = values.before !== undefined && index % 2 === 1 ? 'before' : 'now';
+  for (const one of all) {
     const said = (all: PaintedTimes): string => `${all.map((one) => one.toFixed(1)).join(' / ')} ms`;
     console.log(
-      `${one.visits} ${one.kind} visits, ${which}: ${(one.bytes / 1000).toFixed(1)} KB a keystroke; minimum / median / 95th percentile of ${one.keystrokes}:` +
+      `${one.visits} ${one.kind} visits, ${one.which}: ${(one.bytes / 1000).toFixed(1)} KB a keystroke; minimum / median / 95th percentile of ${one.keystrokes}:` +
         ` server ${said(one.server)}, page ${said(one.page)}, own work ${said(one.own)}, painted ${said(one.painted)}`,
     );
   }

@@ -53,6 +53,14 @@ describe('look-ups of pictures', () => {
     expect(looked).toEqual(['a', 'b', 'a', 'b']);
   });
 
+  it('are made each time where an answer is not to be kept', async () => {
+    const { kept, looked, look } = lookups({ a: 'A', b: 'absent' });
+    const isKept = (found: string): boolean => found !== 'absent';
+    for (let round = 0; round < 2; round++)
+      expect(await kept.of('case', ['a', 'b'], look, isKept)).toEqual({ a: 'A', b: 'absent' });
+    expect(looked).toEqual(['a', 'b', 'b']);
+  });
+
   it('know a path by whatever name it has', async () => {
     const { kept, look } = lookups({ constructor: 'X' });
     const found = await kept.of('case', ['constructor'], look);
