@@ -7,11 +7,9 @@ export const views: Readonly<Record<string, (pane: MockedPage, told: Told) => Pr
   film: (pane, { sheets }) => openIn(pane, {}, sheets),
   course: (pane, { sheets, course }) => openIn(pane, { view: 'course' }, sheets, course),
   empty: (pane) => openIn(pane, {}, { type: 'nothing', says: 'Open a case file (.hoof): its films are shown here.' }),
-  'plan laid over': async (pane, { sheets, at }) => {
-    const [film] = sheets.films;
-    const line = film && at(film.line).sheet?.cuts.find(({ kind }) => kind === 'plan')?.line;
-    expectThat(line !== undefined, 'the example has no plan');
-    await openIn(pane, {}, at(line));
+  'plan laid over': async (pane, { plan }) => {
+    expectThat(plan !== null, 'the example has no plan');
+    await openIn(pane, {}, plan);
     await pane.page
       .locator('.plate-tools button[aria-pressed="true"]', { hasText: 'Plan' })
       .first()

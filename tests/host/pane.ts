@@ -23,9 +23,11 @@ export const fresh: PageState = {
 };
 
 export interface Told {
-  /** The newest film, or the one at a line of the text. */
+  /** Without a cursor: the newest film. */
   readonly sheets: SheetsMessage;
-  at(line: number): SheetsMessage;
+  /** With the cursor in the first film, and in its plan; null where it has none. */
+  readonly first: SheetsMessage;
+  readonly plan: SheetsMessage | null;
   readonly course: HostMessage;
 }
 
@@ -36,9 +38,12 @@ export function toldOf(text: string, caseName: string, hrefOf: (picture: string)
     films.map(({ picture }) => [picture, { kind: 'found' as const, href: hrefOf(picture) }]),
   );
   const rest = { uri: URI, caseName, pictures };
+  const first = sheetsMessage(inspection, { ...rest, cursor: films[0]?.line ?? 0 });
+  const plan = first.sheet?.cuts.find(({ kind }) => kind === 'plan');
   return {
     sheets: sheetsMessage(inspection, rest),
-    at: (cursor) => sheetsMessage(inspection, { ...rest, cursor }),
+    first,
+    plan: plan ? sheetsMessage(inspection, { ...rest, cursor: plan.line }) : null,
     course: { type: 'course', uri: URI, ...courseSheet(inspection) },
   };
 }
