@@ -100,7 +100,15 @@ export const outputs = {
     external: ['fs', 'path'],
     alias: { zlib: './shared/picture/absent-zlib.ts' },
   },
-  page: { ...browser, entryPoints: ['src/preview/main.tsx'], outfile: 'dist/preview.js' },
+  /** In parts: what placing and the course take is loaded when they begin. */
+  page: {
+    ...browser,
+    format: 'esm',
+    splitting: true,
+    entryPoints: { preview: 'src/preview/main.ts' },
+    outdir: 'dist',
+    chunkNames: 'preview-[name]-[hash]',
+  },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   commandLine: {
     ...common,

@@ -65,7 +65,7 @@ import { SemanticTokensBook, tokensLegend, tokensWithin } from './features/seman
 import { followSettings, referenceFiles, wantsInlayHints, wordsIn } from './serving/settings.ts';
 import type { Lifecycle } from './serving/lifecycle.ts';
 import { SeverityWords } from './serving/severity-setting.ts';
-import { noSheets, sheets } from './features/sheets.ts';
+import { askedLook, noSheets, sheets } from './features/sheets.ts';
 import { signatureHelp, signatureTriggers } from './features/signature-help.ts';
 import type { Files } from './serving/files.ts';
 import { StoredScaleBook, watchPictures } from './serving/stored-scales.ts';
@@ -354,7 +354,8 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     sheetsRequest,
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
-      return document ? sheets(document, inspections.of(document)) : noSheets;
+      const look = askedLook(params);
+      return document ? sheets(document, inspections.of(document), look) : noSheets;
     }),
   );
   connection.onRequest<PlaceResult, void>(

@@ -189,9 +189,6 @@ const noPlace = (): string => t('That is no place on a picture, so nothing was w
 const isPlace = ({ x, y }: XY): boolean => Math.abs(x) <= placingBounds.px && Math.abs(y) <= placingBounds.px;
 const isMarker = (mm: number): boolean => mm >= placingBounds.marker.low && mm <= placingBounds.marker.high;
 
-/** A place as it is written: to a tenth of a pixel. */
-export const tenth = ({ x, y }: XY): XY => ({ x: Math.round(x * 10) / 10 + 0, y: Math.round(y * 10) / 10 + 0 });
-
 /** Without a zero that says nothing. */
 const figure = (value: number): string => String(Math.round(value * 10) / 10 + 0);
 

@@ -2,7 +2,7 @@ import type { FootInput, PlacedLandmark } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
 import { findLandmark } from '../notation/landmarks.ts';
 import { soundInput } from '../measures/sound-scale.ts';
-import { tenth } from './place-on-film.ts';
+import { tenth } from './tenth.ts';
 import type { Placement } from './placing-schema.ts';
 
 /** How long a marker is that nobody has given a length, mm. */

@@ -1,10 +1,11 @@
 import type { JudgedAnimal } from '../reference/bands.ts';
 import type { AlarmNote } from '../views/alarms.ts';
-import type { FilmSheet } from '../views/film-sheet.ts';
+import type { FilmLook, ListedFilm } from '../views/film-choice.ts';
+import type { LaidFilm } from '../views/laid-over.ts';
 import type { PairSheet } from '../views/pair-sheet.ts';
 import type { TapeSheet } from '../views/tape-sheet.ts';
-import type { Yardsticks } from '../views/yardsticks.ts';
 import type { VisitSheet } from '../views/visit-sheet.ts';
+import type { FilmSheet } from '../views/whole-sheet.ts';
 
 /** What a client may ask the language server beside the protocol's own requests. */
 export const sheetsRequest = 'ungula/sheets';
@@ -14,6 +15,8 @@ export const sheetsChanged = 'ungula/sheetsChanged';
 
 export interface SheetsParams {
   readonly textDocument: { readonly uri: string };
+  /** What a person looks at: only that is made whole. Without it the sheets of all films come. */
+  readonly look?: FilmLook;
 }
 
 export interface SheetsResult {
@@ -24,12 +27,17 @@ export interface SheetsResult {
   readonly animal: JudgedAnimal;
   /** What is open, to be shown before what is planned. */
   readonly alarms: readonly AlarmNote[];
+  /** Every reading of every film in short, in the order of the text. */
+  readonly films: readonly ListedFilm[];
+  /** The film that is looked at; null where there is none, or where nothing was said of a look. */
+  readonly sheet: FilmSheet | null;
+  /** The film that is laid over it; null for none. */
+  readonly over: LaidFilm | null;
+  /** Whole, in the order of `films`; empty where a look was given. */
   readonly sheets: readonly FilmSheet[];
-  /** What the measures of each foot and view are held against. */
-  readonly yardsticks: Yardsticks;
   readonly visits: readonly VisitSheet[];
-  /** What was taken by hand. */
+  /** What was taken by hand: all, or where a film is looked at what was at its visit. */
   readonly tapes: readonly TapeSheet[];
-  /** Left and right of a pair, where both were filmed at one visit. */
+  /** Left and right of a pair, where both were filmed at one visit; those of the visit that is looked at. */
   readonly pairs: readonly PairSheet[];
 }

@@ -7,12 +7,21 @@ import { lineOf } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { JudgedAnimal } from '../reference/bands.ts';
 import { withNormal } from '../reference/normal-parameters.ts';
-import type { FilmSheet } from './film-sheet.ts';
+import type { FilmName } from './film-choice.ts';
+import type { FilmSheet } from './whole-sheet.ts';
 
 /** What is laid over a film: the other foot on its picture, or the one sentence why it cannot be. */
 export type LaidOver =
   | { readonly over: FootOver; readonly rests: readonly string[]; readonly says: null }
   | { readonly over: null; readonly rests: readonly []; readonly says: string };
+
+/** As much of a film as is laid over another. */
+export interface LaidFilm extends FilmName, Pick<FilmSheet, 'placed' | 'scale' | 'ground' | 'bearing'> {}
+
+export function laidFilm(sheet: FilmSheet): LaidFilm {
+  const { title, foot, view, kind, date, reader, line, endLine, picture, placed, scale, ground, bearing } = sheet;
+  return { title, foot, view, kind, date, reader, line, endLine, picture, placed, scale, ground, bearing };
+}
 
 /** Why no normal foot is offered for this animal, in one sentence; null where there is one of its kind. */
 export function whyNoNormal(animal: JudgedAnimal): string | null {
@@ -44,7 +53,7 @@ export function normalOver(sheet: FilmSheet, animal: JudgedAnimal): LaidOver {
 }
 
 /** Another film of a foot, at its own scale, aligned on the coffin joint and P2. */
-export function filmOver(sheet: FilmSheet, other: FilmSheet): LaidOver {
+export function filmOver(sheet: FilmSheet, other: LaidFilm): LaidOver {
   const own = axisOf(sheet);
   const theirs = axisOf(other);
   if (typeof own === 'string') return refused(own);
@@ -74,7 +83,7 @@ function laid(
 }
 
 /** The digit's axis, or what would have to be placed for it. */
-function axisOf({ placed, scale, view }: FilmSheet): DigitAxis | string {
+function axisOf({ placed, scale, view }: Pick<FilmSheet, 'placed' | 'scale' | 'view'>): DigitAxis | string {
   if (view !== 'lateral') return t('Feet are laid over each other in the lateral view only.');
   const lacks = ['coffin.centre', 'pastern.centre', ...(dorsalOf(placed) ? [] : ['p3.tip'])].filter(
     (name) => !placed[name],

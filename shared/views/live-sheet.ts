@@ -4,21 +4,16 @@ import { predictAtOnce, valuesOf } from '../trim/predict.ts';
 import { predictSides } from '../trim/side-cut.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
-import { cutSheet, filmSheet, sidesSheet, type CutSheet, type FilmSheet } from './film-sheet.ts';
+import { cutSheet, filmSheet, sidesSheet, type CutSheet, type FilmSheet } from './whole-sheet.ts';
 import type { Placement } from '../edits/placing-schema.ts';
 import { placedInput, usualMarker } from '../edits/placed-input.ts';
-import type { Yardstick } from './yardsticks.ts';
 
 /**
  * The sheet of a film with placements made on it that the text does not have yet. It is made as the server makes it, of the same
  * input, so that places, scale, measures with their states, cuts and what is missing are those that the text will have. Notes stay
  * as they were: they are told of a text; so is which of a film's readings a cut rests on.
  */
-export function liveSheet(
-  sheet: FilmSheet,
-  yardsticks: readonly Yardstick[],
-  placements: readonly Placement[],
-): FilmSheet {
+export function liveSheet(sheet: FilmSheet, placements: readonly Placement[]): FilmSheet {
   if (placements.length === 0) return sheet;
   const input = placedInput(sheet.input, placements);
   const taking = takeMeasures(() => input);
@@ -26,7 +21,7 @@ export function liveSheet(
   const scaleWords = placements.some(({ kind }) => kind === 'marker') ? null : sheet.scaleWords;
   const live = filmSheet({ ...sheet, markerWords: markerWords(sheet, placements), scaleWords }, input, taking, {
     lines: Object.fromEntries(Object.entries(sheet.placed).map(([name, { line }]) => [name, line])),
-    yardsticks,
+    yardsticks: [...sheet.rows, ...sheet.unmeasured],
     cuts: [],
   });
   let cuts: readonly CutSheet[] | null = null;

@@ -8,20 +8,12 @@ import type { LandmarkName, View } from '../notation/landmarks.ts';
 import { landmarksShown } from '../notation/photo-landmarks.ts';
 import type { Yardstick } from './yardsticks.ts';
 
-export interface MeasureRow {
-  readonly measure: string;
-  readonly words: string;
+export interface MeasureRow extends Yardstick {
   readonly value: number;
   readonly sd: number;
   readonly unit: MeasureUnit;
   /** `7.4° ± 0.6`. */
   readonly text: string;
-  readonly usual: { readonly low: number | null; readonly high: number | null } | null;
-  /** `2° to 10°`, `up to 8 mm`, or nothing. */
-  readonly usualText: string;
-  readonly source: string;
-  /** What others have measured, a line each. */
-  readonly published: readonly string[];
   readonly state: RangeState;
   /** What a hand took of the same foot at the same visit, as written; null where nothing. */
   readonly tape: string | null;
@@ -46,24 +38,37 @@ interface RowGround {
   readonly tapes: Readonly<Record<string, string>>;
 }
 
-/** A row for each measure that has a value, in the order of the registry. */
-export function rowsOf(values: Values, { view, yardsticks, placed, tapes }: RowGround): MeasureRow[] {
-  const held = new Map(yardsticks.map((one) => [one.measure, one]));
-  return measuresIn(view).flatMap(({ name }) => {
-    const value = values.get(name);
-    const yardstick = held.get(name);
-    return value && yardstick ? [row(value, yardstick, placed, tapes[name] ?? null)] : [];
-  });
+interface HeldRows {
+  readonly rows: MeasureRow[];
+  readonly unmeasured: Yardstick[];
 }
 
-function row(value: Value, { lines, ...yardstick }: Yardstick, placed: PlacedLines, tape: string | null): MeasureRow {
+/** A row for each measure that has a value, and what the others will be held against; in the order of the registry. */
+export function rowsOf(values: Values, { view, yardsticks, placed, tapes }: RowGround): HeldRows {
+  const held = new Map(yardsticks.map((one) => [one.measure, one]));
+  const rows: MeasureRow[] = [];
+  const unmeasured: Yardstick[] = [];
+  for (const { name } of measuresIn(view)) {
+    const value = values.get(name);
+    const known = held.get(name);
+    if (!known) continue;
+    // What is given may be a row of an earlier sheet: of it only what it is held against stays.
+    const { measure, words, lines, usual, usualText, source, published } = known;
+    const yardstick = { measure, words, lines, usual, usualText, source, published };
+    if (value) rows.push(row(value, yardstick, placed, tapes[name] ?? null));
+    else unmeasured.push(yardstick);
+  }
+  return { rows, unmeasured };
+}
+
+function row(value: Value, yardstick: Yardstick, placed: PlacedLines, tape: string | null): MeasureRow {
   return {
     ...yardstick,
     value: value.value,
     sd: value.sd,
     unit: value.unit,
     text: sayWithSpread(value),
-    state: stateOf(value, { lines }),
+    state: stateOf(value, yardstick),
     line: value.measure.needs.map((need) => placed[need]?.line).find((line) => line !== undefined) ?? null,
     tape,
   };

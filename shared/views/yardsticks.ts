@@ -10,7 +10,7 @@ import type { FootName } from '../notation/choices.ts';
 import { animalOn } from '../trim/case-animal.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
 
-/** What a measure of one foot is held against, in words and as lines: the same for every film with the same key. Plain data. */
+/** What a measure of one foot is held against, in words and as lines. Plain data. */
 export interface Yardstick {
   readonly measure: string;
   readonly words: string;
@@ -23,11 +23,8 @@ export interface Yardstick {
   readonly published: readonly string[];
 }
 
-/** Of each foot and view, by the key that the sheet of a film names. */
-export type Yardsticks = Readonly<Record<string, readonly Yardstick[]>>;
-
 /** Films of one foot and view have the same yardsticks, but for those of before the animal was grown, or when it was heavy. */
-export function yardstickKey({ film: { foot, view }, day }: FilmOfKey, study: Study): string {
+function yardstickKey({ film: { foot, view }, day }: FilmOfKey, study: Study): string {
   return `${kindOf(foot, animalOn(study.animal, day))} ${view}`;
 }
 
@@ -47,11 +44,6 @@ export function yardsticksOf(study: Study, film: FilmOfKey): readonly Yardstick[
   const yardsticks = known.get(key) ?? measuresIn(view).map((measure) => yardstick(measure, foot, study, film.day));
   known.set(key, yardsticks);
   return yardsticks;
-}
-
-/** Of the feet and views that a case has films of. */
-export function yardsticksIn(study: Study): Yardsticks {
-  return Object.fromEntries(study.films.map((film) => [yardstickKey(film, study), yardsticksOf(study, film)]));
 }
 
 function yardstick(measure: Measure, foot: FootName, study: Study, day: number | null): Yardstick {

@@ -15,7 +15,7 @@ import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
 import { planVisit, sayBothOdds, sayGoal, sayOutlook } from '../../shared/edits/plan-notation.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { sayBroken, saySize, sayStops, sayTurns } from '../../shared/findings/wording/say-cut.ts';
-import { list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
+import { footWords, list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
 import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
 import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
 import type { Value } from '../../shared/measures/take.ts';
@@ -190,7 +190,7 @@ function answerFor({ foot, goal, size, twoPlanes, interval, sure }: PlanRequest,
   if (!place)
     return study.films.some(({ film }) => film.foot === foot)
       ? t('No visit has a date, so nobody can tell how old the film is. Write it.')
-      : t('There is no lateral film of {0} to plan on. Add one.', foot);
+      : t('There is no lateral film of the {0} foot to plan on. Add one.', footWords[foot]);
   if (!goal) {
     const tried = tryCutAt(place, size, study);
     if (typeof tried === 'string') return tried;

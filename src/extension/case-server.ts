@@ -5,6 +5,7 @@ import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/p
 import { heelRequest, type HeelParams } from '../../shared/protocol/plans.ts';
 import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
+import type { FilmLook } from '../../shared/views/film-choice.ts';
 import { answerForFiles } from './file-answers.ts';
 import type { Platform } from './platform.ts';
 
@@ -62,8 +63,8 @@ export class CaseServer implements vscode.Disposable {
     await this.#client.start();
   }
 
-  async sheets(uri: vscode.Uri): Promise<SheetsResult> {
-    const params: SheetsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
+  async sheets(uri: vscode.Uri, look: FilmLook): Promise<SheetsResult> {
+    const params: SheetsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) }, look };
     return this.#client.sendRequest<SheetsResult>(sheetsRequest, params);
   }
 

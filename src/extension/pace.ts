@@ -50,6 +50,14 @@ export class Pace {
       });
   }
 
+  /** Runs without the gap, at once or as soon as the run that is on its way has ended. */
+  hurry(): void {
+    this.#cancel?.();
+    this.#cancel = null;
+    this.#began = -Infinity;
+    this.ask();
+  }
+
   stop(): void {
     this.#wanted = false;
     this.#cancel?.();

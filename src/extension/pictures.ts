@@ -3,9 +3,10 @@ import type { OpenPicture, UsePicture } from '../../shared/picture/picture-files
 import { picturePlace, pictureRoots as rootsFor } from '../../shared/picture/picture-place.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
 import { toldName } from '../../shared/picture/told-name.ts';
-import type { FilmSheet } from '../../shared/views/film-sheet.ts';
+import type { ListedFilm } from '../../shared/views/film-choice.ts';
 import type { DecodedPictures } from './decoded-pictures.ts';
 import { isAlike } from './editor-files.ts';
+import type { KeptLookups } from './kept-lookups.ts';
 import type { Picture } from '../messages/messages.ts';
 import type { PictureChecks } from './picture-checks.ts';
 import { t } from '../../shared/language/words.ts';
@@ -30,18 +31,23 @@ export function pictureRoots(caseFile: vscode.Uri): vscode.Uri[] {
   return roots.map((path) => open.find((uri) => uri.path === path) ?? vscode.Uri.joinPath(caseFile, '..'));
 }
 
-/** What the page may show for each path that the sheets name. */
+/** What the page may show for each path that the films name. */
 export async function findPictures(
-  sheets: readonly FilmSheet[],
+  films: readonly ListedFilm[],
   caseFile: vscode.Uri,
   webview: vscode.Webview,
-  parts: PictureParts,
+  { kept, ...parts }: PictureParts & { readonly kept: KeptLookups<Picture> },
 ): Promise<Record<string, Picture>> {
-  const paths = [...new Set(sheets.map((sheet) => sheet.picture))];
-  const found = await Promise.all(
-    paths.map(async (path) => [path, await findPicture(path, caseFile, webview, parts)] as const),
+  const paths = films.map((film) => film.picture);
+  const about = [caseFile, ...pictureRoots(caseFile)].map(String).join('\n');
+  // Of a file that comes into no open folder nobody tells: there what is absent is looked for each time.
+  const isWatched = vscode.workspace.getWorkspaceFolder(caseFile) !== undefined;
+  return kept.of(
+    about,
+    paths,
+    async (path) => findPicture(path, caseFile, webview, parts),
+    ({ kind }) => isWatched || kind === 'found',
   );
-  return Object.fromEntries(found);
 }
 
 async function findPicture(

@@ -15,6 +15,7 @@ export interface PageParts {
 export function previewHtml({ script, style, cspSource, nonce, words, language = 'en' }: PageParts): string {
   const policy = [
     `default-src 'none'`,
+    // Its parts are loaded by the script itself, which hands its nonce on.
     `script-src 'nonce-${nonce}'`,
     `style-src ${cspSource}`,
     // A picture of the course is made in the page itself.
@@ -34,7 +35,7 @@ export function previewHtml({ script, style, cspSource, nonce, words, language =
 </head>
 <body>
 <main id="page"${table}></main>
-<script nonce="${attribute(nonce)}" src="${attribute(script)}"></script>
+<script type="module" nonce="${attribute(nonce)}" src="${attribute(script)}"></script>
 </body>
 </html>
 `;

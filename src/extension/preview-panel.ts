@@ -1,7 +1,15 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
-import { readPageMessage, readPageState, type HostMessage, type PageMessage } from '../messages/messages.ts';
-import type { Way } from '../messages/course-messages.ts';
+import { filmKey, type FilmLook } from '../../shared/views/film-choice.ts';
+import type { Wants, Way } from '../messages/course-messages.ts';
+import {
+  readPageMessage,
+  readPageState,
+  type HostMessage,
+  type PageMessage,
+  type Picture,
+} from '../messages/messages.ts';
+import { KeptLookups } from './kept-lookups.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
@@ -16,11 +24,14 @@ export const PREVIEW = 'ungula.preview';
 /** Milliseconds between two looks at a text that is being typed. */
 const GAP = 120;
 
+/** What a page wants that has said nothing yet. */
+const noWants: Wants = { uri: null, film: null, over: null, follows: true, course: false };
+
 /** The one preview of the window. It shows the case file that was edited last. */
 export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable {
   readonly #extension: vscode.Uri;
   readonly #server: CaseServer;
-  readonly #pictures: PictureParts;
+  readonly #pictures: PictureParts & { readonly kept: KeptLookups<Picture> };
   /** Where decoded pictures lie, from which the page may load. */
   readonly #decodedFolder: vscode.Uri;
   readonly #newest = new NewestAnswer();
@@ -34,8 +45,9 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #placeAt: Extract<HostMessage, { type: 'place at' }> | null = null;
   /** The page has loaded, and hears what is posted. */
   #hears = false;
-  /** The page shows the course: only then is it asked for. */
-  #wantsCourse = false;
+  #wants = noWants;
+  /** Keys of the films that the page was sent last. */
+  #sent: Pick<Wants, 'film' | 'over'> = { film: null, over: null };
 
   constructor(
     extension: vscode.Uri,
@@ -43,7 +55,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     { decodedFolder, ...parts }: Omit<PictureParts, 'checks'> & { readonly decodedFolder: vscode.Uri },
   ) {
     this.#extension = extension;
-    this.#pictures = { ...parts, checks: new PictureChecks() };
+    this.#pictures = { ...parts, checks: new PictureChecks(), kept: new KeptLookups() };
     this.#decodedFolder = decodedFolder;
     this.#server = server;
     this.#placing = new PlacingHost(server);
@@ -51,11 +63,16 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}',
     );
     const again = (): void => this.#pace.ask();
+    const lookAgain = (): void => this.#lookAgain();
     this.#rest.push(
       pictures,
-      pictures.onDidCreate(again),
-      pictures.onDidChange(again),
-      pictures.onDidDelete(again),
+      pictures.onDidCreate(lookAgain),
+      pictures.onDidChange(lookAgain),
+      pictures.onDidDelete(lookAgain),
+      // Some file systems tell of no change: whoever saves has a look at all.
+      vscode.workspace.onDidSaveTextDocument((document) => {
+        if (document === this.#document) lookAgain();
+      }),
       server.onRunning(again),
       server.onNewSettings(again),
       server.onNewSheets(again),
@@ -129,11 +146,18 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     for (const one of this.#rest) one.dispose();
   }
 
+  /** A picture may be another than it was. */
+  #lookAgain(): void {
+    this.#pictures.kept.forget();
+    this.#pace.ask();
+  }
+
   #adopt(panel: vscode.WebviewPanel): void {
     const { webview } = panel;
     const file = (...path: string[]): vscode.Uri => vscode.Uri.joinPath(this.#extension, ...path);
     this.#panel = panel;
     this.#hears = false;
+    this.#pictures.kept.forget();
     this.#title();
     panel.iconPath = { light: file('icons', 'preview-light.svg'), dark: file('icons', 'preview-dark.svg') };
     panel.onDidDispose(() => {
@@ -190,16 +214,35 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       case 'history':
         return this.#placing.history(message, this.#document, this.#panel);
       case 'wants':
-        this.#wantsCourse = message.course;
-        return message.course ? this.#pace.ask() : undefined;
+        return this.#wanted(message.wants);
       case 'save':
         return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
     }
     this.#hears = true;
     // A page that was hidden begins with nothing.
-    this.#wantsCourse = false;
+    this.#wants = message.wants;
+    this.#line = null;
+    this.#pictures.kept.forget();
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
+  }
+
+  /** A film that the page does not have comes without the pause that is kept while somebody types. */
+  #wanted(wants: Wants): void {
+    const before = this.#wants;
+    this.#wants = wants;
+    const isOther = (key: string | null, sent: string | null): boolean => key !== null && key !== sent;
+    const isMore = isOther(wants.film, this.#sent.film) || isOther(wants.over, this.#sent.over);
+    if (isMore || (wants.course && !before.course)) this.#pace.hurry();
+  }
+
+  /** What the page looks at in a case. */
+  #look(document: vscode.TextDocument, uri: string): FilmLook {
+    const wants = this.#wants.uri === uri ? this.#wants : noWants;
+    const { film, over } = wants;
+    if (this.#placeAt?.uri === uri) return { film, over, line: this.#placeAt.line, moved: true };
+    const line = lineIn(document);
+    return { film, over, line, moved: wants.follows && line !== null && line !== this.#line };
   }
 
   /** The slider goes back to what the text says, and the reason stands above it. */
@@ -218,35 +261,20 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       return this.#post({ type: 'nothing', says: t('Open a case file (.hoof): its films are shown here.') });
     const uri = document.uri.toString();
     try {
-      const { version, caseName, animal, alarms, sheets, visits, tapes, pairs, yardsticks } = await this.#server.sheets(
-        document.uri,
-      );
-      if (!this.#newest.accepts(uri, version)) return;
-      const pictures = await findPictures(sheets, document.uri, panel.webview, this.#pictures);
+      const { sheets: _all, ...told } = await this.#server.sheets(document.uri, this.#look(document, uri));
+      if (!this.#newest.accepts(uri, told.version)) return;
+      const pictures = await findPictures(told.films, document.uri, panel.webview, this.#pictures);
       if (this.#document !== document || this.#panel !== panel) return;
-      this.#line = lineIn(document);
-      this.#post({
-        type: 'sheets',
-        uri,
-        fileName: nameOf(document.uri),
-        caseName,
-        animal,
-        version,
-        sheets,
-        yardsticks,
-        alarms,
-        visits,
-        tapes,
-        pairs,
-        pictures,
-        cursor: this.#line,
-      });
       if (this.#hears && this.#placeAt?.uri === uri) {
         this.#post(this.#placeAt);
         this.#placeAt = null;
       }
+      this.#line = lineIn(document);
+      this.#sent = { film: told.sheet && filmKey(told.sheet), over: told.over && filmKey(told.over) };
+      const fileName = nameOf(document.uri);
+      this.#post({ ...told, type: 'sheets', uri, fileName, pictures, cursor: this.#line });
       // Of a case without a film the course is what there is to see.
-      if (!this.#wantsCourse && (sheets.length > 0 || tapes.length === 0)) return;
+      if (!this.#wants.course && (told.films.length > 0 || told.tapes.length === 0)) return;
       const { feet } = await this.#server.course(document.uri);
       if (this.#document === document && this.#panel === panel) this.#post({ type: 'course', uri, feet });
     } catch (error) {

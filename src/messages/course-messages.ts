@@ -167,8 +167,19 @@ export const courseMessage = z.object({ type: z.literal('course'), uri: address,
 /** How a thing that the page asked for went, as a sentence. */
 export const saidMessage = z.object({ type: z.literal('said'), says: text });
 
-/** Whether the page shows the course, so that it is computed. */
-export const wantsMessage = z.object({ type: z.literal('wants'), course: z.boolean() });
+/** What the page is to be told of a case. */
+export const wants = z.object({
+  /** Of which case; null for whichever comes. */
+  uri: z.nullable(address),
+  /** Key of the film that is chosen, and of the one laid over it. */
+  film: z.nullable(address),
+  over: z.nullable(address),
+  /** The cursor leads to another film; not while somebody places. */
+  follows: z.boolean(),
+  /** The course is shown, so that it is computed. */
+  course: z.boolean(),
+});
+export type Wants = z.infer<typeof wants>;
 
 /** How a drawing of the page goes along: copied as a picture, or saved as a picture or a drawing. */
 const ways = ['copy', 'png', 'svg'] as const;

@@ -6,15 +6,10 @@ import { views } from '../../shared/notation/landmarks.ts';
 import { severities } from '../../shared/reference/severity.ts';
 import { address, line, list, named, text, type Alike } from './bounds.ts';
 import { heelCut } from '../../shared/edits/placing-schema.ts';
-import type { FilmSheet } from '../../shared/views/film-sheet.ts';
-import {
-  footInput,
-  historyMessage,
-  placedMessage,
-  placeMessage,
-  placingState,
-  yardsticks,
-} from './placing-messages.ts';
+import type { ListedFilm } from '../../shared/views/film-choice.ts';
+import type { LaidFilm } from '../../shared/views/laid-over.ts';
+import type { FilmSheet } from '../../shared/views/whole-sheet.ts';
+import { footInput, historyMessage, placedMessage, placeMessage, placingState, yardstick } from './placing-messages.ts';
 import {
   courseChoice,
   courseMessage,
@@ -24,7 +19,7 @@ import {
   pairSheetSchema,
   tapeSheetSchema,
   visitSheetSchema,
-  wantsMessage,
+  wants,
 } from './course-messages.ts';
 
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
@@ -49,16 +44,11 @@ const alarm = z.object({
 });
 
 const row = z.object({
-  measure: text,
-  words: text,
+  ...yardstick.shape,
   value: z.number(),
   sd: z.number(),
   unit: z.enum(measureUnits),
   text,
-  usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
-  usualText: text,
-  source: text,
-  published: list(text),
   tape: z.nullable(text),
   state: z.enum(rangeStates),
   line: z.nullable(line),
@@ -99,7 +89,7 @@ const cut = z.object({
   notes: list(note),
 });
 
-export const filmSheetSchema = z.object({
+const filmName = {
   title: text,
   foot: z.enum(feet),
   view: z.enum(views),
@@ -109,9 +99,26 @@ export const filmSheetSchema = z.object({
   line,
   endLine: line,
   picture: text,
+};
+
+export const listedFilmSchema = z.object({
+  ...filmName,
+  lines: list(line),
+  cuts: list(z.object({ line, endLine: line })),
+});
+
+const laid = {
+  ...filmName,
   placed: named(z.object({ x: z.number(), y: z.number(), line })),
   ground: z.nullable(pair),
   bearing: z.nullable(pair),
+  scale: z.nullable(z.number()),
+};
+
+export const laidFilmSchema = z.object(laid);
+
+export const filmSheetSchema = z.object({
+  ...laid,
   marker: z.nullable(pair),
   markerWords: z.nullable(text),
   scaleWords: z.nullable(text),
@@ -119,9 +126,8 @@ export const filmSheetSchema = z.object({
   isBare: z.boolean(),
   worn: z.nullable(text),
   said: list(text),
-  scale: z.nullable(z.number()),
-  yardsticks: text,
   rows: list(row),
+  unmeasured: list(yardstick),
   missing: list(text),
   notes: list(note),
   cuts: list(cut),
@@ -140,6 +146,10 @@ export const filmSheetSchema = z.object({
 // The page is built against FilmSheet; that the schema lets through the same, the compiler sees here.
 export type CheckedSheet = Alike<z.infer<typeof filmSheetSchema>, FilmSheet> &
   Alike<FilmSheet, z.infer<typeof filmSheetSchema>>;
+export type CheckedList = Alike<z.infer<typeof listedFilmSchema>, ListedFilm> &
+  Alike<ListedFilm, z.infer<typeof listedFilmSchema>>;
+export type CheckedLaid = Alike<z.infer<typeof laidFilmSchema>, LaidFilm> &
+  Alike<LaidFilm, z.infer<typeof laidFilmSchema>>;
 
 /** A picture as the page may show it, or a sentence that says why not. */
 const picture = z.union([
@@ -163,8 +173,11 @@ const hostMessage = z.discriminatedUnion('type', [
     version: z.nullable(z.number()),
     /** What is open, to be shown before what is planned. */
     alarms: list(alarm),
-    sheets: list(filmSheetSchema),
-    yardsticks,
+    /** Every film in short. */
+    films: list(listedFilmSchema),
+    /** The film that is shown, and the one that is laid over it; no other is sent whole. */
+    sheet: z.nullable(filmSheetSchema),
+    over: z.nullable(laidFilmSchema),
     visits: list(visitSheetSchema),
     tapes: list(tapeSheetSchema),
     pairs: list(pairSheetSchema),
@@ -188,7 +201,7 @@ export type HostMessage = z.infer<typeof hostMessage>;
 export type SheetsMessage = Extract<HostMessage, { type: 'sheets' }>;
 
 const pageMessage = z.discriminatedUnion('type', [
-  z.object({ type: z.literal('ready') }),
+  z.object({ type: z.literal('ready'), wants }),
   /** `go` brings the text to the front; `follow` moves the cursor only where the text shows already. */
   z.object({ type: z.literal('reveal'), uri: address, line, how: z.enum(['go', 'follow']) }),
   placeMessage,
@@ -201,7 +214,7 @@ const pageMessage = z.discriminatedUnion('type', [
     line,
     mm: heelCut,
   }),
-  wantsMessage,
+  z.object({ type: z.literal('wants'), wants }),
   saveMessage,
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;

@@ -33,26 +33,22 @@ export const footInput = z.object({
   spread: z.object({ mm: z.nullable(z.number()), px: z.number() }),
 });
 
-/** What measures are held against, see `Yardsticks`. */
-export const yardsticks = named(
-  list(
+/** What a measure is held against, see `Yardstick`. */
+export const yardstick = z.object({
+  measure: text,
+  words: text,
+  lines: list(
     z.object({
-      measure: text,
-      words: text,
-      lines: list(
-        z.object({
-          side: z.enum(['low', 'high']),
-          at: z.number(),
-          severity: z.enum(severities),
-        }),
-      ),
-      usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
-      usualText: text,
-      source: text,
-      published: list(text),
+      side: z.enum(['low', 'high']),
+      at: z.number(),
+      severity: z.enum(severities),
     }),
   ),
-);
+  usual: z.nullable(z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()) })),
+  usualText: text,
+  source: text,
+  published: list(text),
+});
 
 const wish = z.number().check(z.int(), z.nonnegative());
 

@@ -9,10 +9,15 @@ export function cutKey(cuts: readonly CutSheet[], cut: CutSheet): string {
   return [cut.kind, cut.date ?? '', alike.indexOf(cut)].join('\n');
 }
 
+interface CutLines {
+  readonly line: number;
+  readonly endLine: number;
+}
+
 /** The plan or trim that the cursor is in. */
-export function cutOn(sheet: FilmSheet | null, line: number | null): CutSheet | null {
-  if (!sheet || line === null) return null;
-  return sheet.cuts.find((cut) => cut.line <= line && line <= cut.endLine) ?? null;
+export function cutOn<T extends CutLines>(film: { readonly cuts: readonly T[] } | null, line: number | null): T | null {
+  if (!film || line === null) return null;
+  return film.cuts.find((cut) => cut.line <= line && line <= cut.endLine) ?? null;
 }
 
 /**
@@ -32,6 +37,6 @@ export function pressedCut(sheet: FilmSheet, chosen: string | null, line: number
 }
 
 /** Where the cursor comes into another plan or trim, that one counts again and no choice before it. */
-export function choiceAfterMove(before: CutSheet | null, now: CutSheet | null, chosen: string | null): string | null {
+export function choiceAfterMove(before: CutLines | null, now: CutLines | null, chosen: string | null): string | null {
   return now && now !== before ? null : chosen;
 }

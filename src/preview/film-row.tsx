@@ -1,42 +1,46 @@
-import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
-import { filmKey } from './film-choice.ts';
+import { filmKey, type FilmName, type ListedFilm } from '../../shared/views/film-choice.ts';
 
-const feet: Readonly<Record<FilmSheet['foot'], string>> = {
+const feet: Readonly<Record<FilmName['foot'], string>> = {
   LF: t('left fore'),
   RF: t('right fore'),
   LH: t('left hind'),
   RH: t('right hind'),
 };
 
-const views: Readonly<Record<FilmSheet['view'], string | null>> = {
+const views: Readonly<Record<FilmName['view'], string | null>> = {
   lateral: null,
   front: t('front'),
   solar: t('solar'),
 };
 
+interface RowProps {
+  readonly films: readonly ListedFilm[];
+  readonly current: FilmName;
+}
+
 /** The films of the case, by date and foot. */
-export function FilmRow({ sheets, current }: { readonly sheets: readonly FilmSheet[]; readonly current: FilmSheet }) {
+export function FilmRow({ films, current }: RowProps) {
   const { chooseFilm } = useActions();
-  if (sheets.length < 2) return null;
+  if (films.length < 2) return null;
   return (
     <nav class="films" aria-label={t('Films of this case')}>
-      {sheets.map((sheet) => (
+      {films.map((film) => (
         <button
           type="button"
-          title={sheet.title}
-          aria-current={sheet === current ? 'true' : undefined}
-          onClick={() => chooseFilm(filmKey(sheet))}
+          title={film.title}
+          aria-current={film.line === current.line && film.reader === current.reader ? 'true' : undefined}
+          onClick={() => chooseFilm(filmKey(film))}
         >
-          <span class="date">{sheet.date ?? t('no date')}</span> <span>{detail(sheet)}</span>
+          <span class="date">{film.date ?? t('no date')}</span> <span>{detail(film)}</span>
         </button>
       ))}
     </nav>
   );
 }
 
-function detail({ foot, view, kind, reader }: FilmSheet): string {
+function detail({ foot, view, kind, reader }: FilmName): string {
   const more = [views[view], kind === 'photo' ? t('photo') : null, reader];
   return [feet[foot], ...more.filter((part) => part)].join(', ');
 }

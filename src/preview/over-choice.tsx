@@ -3,36 +3,35 @@ import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { SheetsMessage } from '../messages/messages.ts';
 import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
-import { filmKey } from './film-choice.ts';
+import { filmKey, filmOf, type ListedFilm } from '../../shared/views/film-choice.ts';
 
 /** What a person chose who lays a normal foot over the plate. */
 export const NORMAL = 'normal';
 
-/** The foot that is laid over a film; null where none is chosen, or the chosen film is gone or is this one. */
+/** The foot that is laid over a film; null where none is chosen, or the chosen film is gone or is this one. Until a film comes the one before stays. */
 export function overOn(
   sheet: FilmSheet,
   chosen: string | null,
-  sheets: readonly FilmSheet[],
-  animal: SheetsMessage['animal'],
+  { films, over, animal }: Pick<SheetsMessage, 'films' | 'over' | 'animal'>,
 ): LaidOver | null {
   if (chosen === null) return null;
   if (chosen === NORMAL) return normalOver(sheet, animal);
-  const other = sheets.find((one) => filmKey(one) === chosen);
-  return other && other !== sheet ? filmOver(sheet, other) : null;
+  const isOther = chosen !== filmKey(sheet) && filmOf(films, chosen) !== null;
+  return isOther && over && filmKey(over) !== filmKey(sheet) ? filmOver(sheet, over) : null;
 }
 
 interface OverChoiceProps {
   readonly sheet: FilmSheet;
-  readonly sheets: readonly FilmSheet[];
+  readonly films: readonly ListedFilm[];
   readonly chosen: string | null;
   readonly animal: SheetsMessage['animal'];
 }
 
 /** A list of the feet that can be laid over: a normal one where there is one of the animal's kind, then the other lateral films, those of this foot first. */
-export function OverChoice({ sheet, sheets, chosen, animal }: OverChoiceProps) {
+export function OverChoice({ sheet, films, chosen, animal }: OverChoiceProps) {
   const { layOver } = useActions();
   if (sheet.view !== 'lateral') return null;
-  const others = sheets.filter((one) => one !== sheet && one.view === 'lateral');
+  const others = films.filter((one) => one.view === 'lateral' && filmKey(one) !== filmKey(sheet));
   const offered = whyNoNormal(animal) === null;
   const sorted = [
     ...others.filter(({ foot }) => foot === sheet.foot),

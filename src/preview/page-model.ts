@@ -1,11 +1,11 @@
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
-import type { CourseChoice, SaveMessage } from '../messages/course-messages.ts';
+import type { CourseChoice, SaveMessage, Wants } from '../messages/course-messages.ts';
 import type { CourseSheet } from '../../shared/views/course-sheet.ts';
 import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../messages/messages.ts';
 import type { Actions } from './actions.ts';
 import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
 import type { TriedCut } from './tried-cut.ts';
-import { currentSheet, filmKey, sheetAt } from './film-choice.ts';
+import { filmAt, filmKey, filmOf, filmToShow, type ListedFilm } from '../../shared/views/film-choice.ts';
 import { PlacingModel } from './placing/placing-model.ts';
 
 /** Everything that the page is drawn from. */
@@ -37,6 +37,10 @@ export class PageModel implements Actions {
   readonly #pane: Pane;
   readonly placing: PlacingModel;
   shown: PageContent;
+  /** Placing that is to be opened with the sheets that come next. */
+  #placeAt: Extract<HostMessage, { type: 'place at' }> | null = null;
+  /** What the host was told last, so that it is not told again. */
+  #wanted = '';
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
@@ -50,44 +54,48 @@ export class PageModel implements Actions {
     });
   }
 
+  /** Of the text that the page shows; another film that was chosen comes with the next message. */
   get sheet(): FilmSheet | null {
-    const { message, kept, line } = this.shown;
-    // While somebody places, the cursor leads to no other film.
-    return message && currentSheet(message.sheets, kept.placing?.film ?? kept.film, line);
+    return this.shown.message?.sheet ?? null;
+  }
+
+  /** Tells the host that the page has loaded, and what of a case it is to be told. */
+  begin(): void {
+    this.#wanted = JSON.stringify(this.#wants());
+    this.#pane.tell({ type: 'ready', wants: this.#wants() });
   }
 
   heard(news: HostMessage): void {
     switch (news.type) {
-      case 'sheets':
+      case 'sheets': {
+        const asked = this.#wanted;
         // Another case: nothing of the last one's place in the page or the text holds.
         if (news.uri !== this.shown.kept.uri) {
           if (this.placing.isOn) this.placing.done();
           this.remember({ uri: news.uri, film: null, cut: null, over: null });
         }
-        this.#set({
-          ...(news.uri !== this.shown.message?.uri && { line: null, course: null, said: null }),
-          message: news,
-          says: null,
-          trouble: null,
-          tried: null,
-        });
-        this.#moveTo(news.cursor);
+        if (news.uri !== this.shown.message?.uri) this.#set({ message: null, line: null, course: null, said: null });
+        this.#moveTo(news.cursor, news.films);
+        this.#goToPlace(news);
+        // It was made before the host knew of another film: what shows stays until that one is there.
+        if (this.shown.message && !this.#isOfWanted(news)) {
+          if (this.#wanted === asked) this.#ask();
+          return;
+        }
+        this.#set({ message: news, says: null, trouble: null, tried: null });
         this.placing.heardSheets(this.sheet);
+        this.#openPlacing();
         break;
+      }
       case 'cursor':
         if (news.uri !== this.shown.message?.uri) return;
-        this.#moveTo(news.line);
+        this.#moveTo(news.line, this.shown.message.films);
         // A held arrow key moves the cursor more often than a screen can show.
         this.#pane.changed('soon');
         return;
-      case 'place at': {
-        const { message } = this.shown;
-        const sheet = news.uri === message?.uri ? message.sheets.find((one) => one.line === news.line) : undefined;
-        if (!sheet) return;
-        this.placing.open(sheet);
-        this.placing.choose(news.landmark);
-        break;
-      }
+      case 'place at':
+        this.#placeAt = news;
+        return;
       case 'course':
         if (news.uri !== this.shown.message?.uri) return;
         this.#set({ course: { feet: news.feet } });
@@ -111,6 +119,7 @@ export class PageModel implements Actions {
     const kept = { ...this.shown.kept, ...part };
     this.#set({ kept });
     this.#pane.keep(kept);
+    if (JSON.stringify(this.#wants()) !== this.#wanted) this.#ask();
   }
 
   go(line: number): void {
@@ -120,7 +129,8 @@ export class PageModel implements Actions {
   chooseFilm(film: string): void {
     this.remember({ film });
     this.#pane.changed('now');
-    if (this.sheet) this.#reveal(this.sheet.line, 'follow');
+    const chosen = filmOf(this.shown.message?.films ?? [], film);
+    if (chosen) this.#reveal(chosen.line, 'follow');
   }
 
   pressCut(key: string): void {
@@ -172,7 +182,6 @@ export class PageModel implements Actions {
   show(view: 'film' | 'course'): void {
     this.remember({ view });
     this.#set({ said: null });
-    this.#pane.tell({ type: 'wants', course: view === 'course' });
     this.#pane.changed('now');
   }
 
@@ -202,13 +211,63 @@ export class PageModel implements Actions {
     if (message) this.#pane.tell({ type: 'reveal', uri: message.uri, line, how });
   }
 
-  #moveTo(to: number | null): void {
-    const { line, message, kept } = this.shown;
+  #moveTo(to: number | null, films: readonly ListedFilm[]): void {
+    const { line, kept } = this.shown;
     if (to === null || to === line) return;
-    const before = cutOn(this.sheet, line);
+    const before = cutOn(this.#film(films), line);
     this.#set({ line: to });
-    const sheet = message && sheetAt(message.sheets, to);
-    if (sheet) this.remember({ film: filmKey(sheet), cut: choiceAfterMove(before, cutOn(sheet, to), kept.cut) });
+    const film = filmAt(films, to);
+    if (film) this.remember({ film: filmKey(film), cut: choiceAfterMove(before, cutOn(film, to), kept.cut) });
+  }
+
+  /** The film that is chosen, be it there or not. */
+  #film(films: readonly ListedFilm[]): ListedFilm | null {
+    const { kept, line } = this.shown;
+    // While somebody places, the cursor leads to no other film.
+    return filmToShow(films, { film: kept.placing?.film ?? kept.film, line, moved: false });
+  }
+
+  #isOfWanted({ films, sheet }: SheetsMessage): boolean {
+    const wanted = this.#film(films);
+    return wanted === null || (sheet !== null && filmKey(sheet) === filmKey(wanted));
+  }
+
+  #wants(): Wants {
+    const { uri, film, over, placing, view } = this.shown.kept;
+    return {
+      uri,
+      film: placing?.film ?? film,
+      over,
+      follows: (placing?.film ?? null) === null,
+      course: view === 'course',
+    };
+  }
+
+  #ask(): void {
+    const wants = this.#wants();
+    this.#wanted = JSON.stringify(wants);
+    this.#pane.tell({ type: 'wants', wants });
+  }
+
+  /** The film that placing is to be opened on is the one that is wanted now. */
+  #goToPlace({ uri, films }: SheetsMessage): void {
+    const at = this.#placeAt;
+    if (!at) return;
+    const film = at.uri === uri ? films.find(({ line }) => line === at.line) : undefined;
+    if (!film) {
+      this.#placeAt = null;
+      return;
+    }
+    if (this.placing.isOn) this.placing.done();
+    this.remember({ film: filmKey(film) });
+  }
+
+  #openPlacing(): void {
+    const at = this.#placeAt;
+    if (!at || this.sheet?.line !== at.line) return;
+    this.#placeAt = null;
+    this.placing.open(this.sheet);
+    this.placing.choose(at.landmark);
   }
 
   #set(part: Partial<PageContent>): void {

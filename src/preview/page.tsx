@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { meaningOf, nameOf } from '../../shared/views/about-measures.ts';
 import type { LayerName } from '../../shared/drawing/scene.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
@@ -6,8 +7,8 @@ import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
-import { landmarkOn } from './film-choice.ts';
-import { CourseView } from './course/course-view.tsx';
+import { landmarkOn } from '../../shared/views/film-choice.ts';
+import type { CourseProps } from './course/course-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
@@ -17,7 +18,7 @@ import { OverChoice, OverNotes, overOn } from './over-choice.tsx';
 import type { PageContent } from './page-model.ts';
 import { PlaceButton } from './placing/place-button.tsx';
 import type { PlacingModel } from './placing/placing-model.ts';
-import { PlacingView } from './placing/placing-view.tsx';
+import type { PlacingProps } from './placing/placing-view.tsx';
 import type { PictureFound } from './picture-of.ts';
 import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
 import { PlateView } from './plate-view.tsx';
@@ -29,6 +30,12 @@ import { PlateTake } from './take/plate-take.tsx';
 import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { OpenAlarms } from './open-alarms.tsx';
+import { couldNotLoad } from './could-not-load.ts';
+import { LaterPart, usePart } from './use-part.ts';
+
+// Most look at a film: what placing and the course take beside that is loaded when they begin.
+const placingPart = new LaterPart<PlacingProps>(async () => (await import('./placing/placing-view.tsx')).PlacingView);
+const coursePart = new LaterPart<CourseProps>(async () => (await import('./course/course-view.tsx')).CourseView);
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
 const caution = t(
@@ -52,7 +59,12 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
     message !== null &&
     !sheet &&
     (message.tapes.length > 0 || (told !== null && told.done.length + told.seen.length > 0));
-  if (placing.isOn && sheet && found)
+  const [broken, setBroken] = useState(false);
+  const isPlacing = placing.isOn && sheet !== null;
+  const PlacingView = usePart(placingPart, isPlacing, () => setBroken(true));
+  const isCourseWanted = isCourse || (isWithoutFilm && message.tapes.length > 0);
+  const CourseView = usePart(coursePart, isCourseWanted, () => setBroken(true));
+  if (PlacingView && placing.isOn && sheet && found)
     return (
       <PlacingView
         model={placing}
@@ -65,9 +77,9 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
     );
   return (
     <div class={isCourse || isWithoutFilm ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}>
-      {trouble !== null && (
+      {(trouble !== null || broken) && (
         <p class="trouble" role="status">
-          {trouble}
+          {trouble ?? couldNotLoad()}
         </p>
       )}
       <header>
@@ -79,17 +91,20 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         )}
         {message && <OpenAlarms alarms={message.alarms} />}
         {message && <CaseStrip message={message} current={visit} />}
-        {message && sheet && !isCourse && <FilmRow sheets={filmsOfVisit(message.sheets, visit)} current={sheet} />}
+        {message && sheet && !isCourse && <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />}
       </header>
+      {isCourseWanted && !CourseView && <p class="aside">{t('The course is being computed.')}</p>}
       {isCourse ? (
-        <CourseView
-          course={course}
-          caseName={message.caseName ?? message.fileName}
-          fileName={message.fileName}
-          choice={kept.course ?? null}
-          line={sheet?.line ?? line}
-          said={said}
-        />
+        CourseView && (
+          <CourseView
+            course={course}
+            caseName={message.caseName ?? message.fileName}
+            fileName={message.fileName}
+            choice={kept.course ?? null}
+            line={sheet?.line ?? line}
+            said={said}
+          />
+        )
       ) : message && sheet && found ? (
         <FilmParts
           message={message}
@@ -105,7 +120,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         <>
           <p class="aside">{noFilm}</p>
           <NoFilmReading tapes={message.tapes} visit={told} />
-          {message.tapes.length > 0 && (
+          {message.tapes.length > 0 && CourseView && (
             <CourseView
               course={course}
               caseName={message.caseName ?? message.fileName}
@@ -151,7 +166,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   /** What stands in the visit of the film. */
   const isHere = <T extends { readonly line: number }>(all: readonly T[]): readonly T[] =>
     visit ? all.filter((one) => visit.line <= one.line && one.line <= visit.endLine) : [];
-  const laidFoot = overOn(sheet, kept.over, message.sheets, message.animal);
+  const laidFoot = overOn(sheet, kept.over, message);
   const over = laidFoot?.over ?? null;
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
   const shown = { shows, highlight: landmark, cut: laid, over };
@@ -167,7 +182,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
             <PlaceButton found={found} onPlace={onPlace} />
             <div class="laid-tools">
               <CutToggles cuts={cuts} laid={laid} />
-              <OverChoice sheet={sheet} sheets={message.sheets} chosen={kept.over} animal={message.animal} />
+              <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />
             </div>
             <LayerToggles shows={shows} hidden={hidden}>
               {input && <PlateTake input={input} hidden={hiddenLayers} name={fileNameOf(caseName, sheet.title)} />}

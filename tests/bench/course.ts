@@ -2,13 +2,9 @@
 import { inspect } from '../../shared/findings/inspect.ts';
 import { dateOfDay, dayNumber } from '../../shared/notation/dates.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
-import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
-import type { PageState, SheetsMessage } from '../../src/messages/messages.ts';
-import { alarmsOf } from '../../shared/views/alarms.ts';
-import { pairSheets } from '../../shared/views/pair-sheet.ts';
-import { visitSheets } from '../../shared/views/visit-sheet.ts';
+import type { PageState } from '../../src/messages/messages.ts';
 import { courseText, turn, wing } from '../unit/course-text.ts';
+import { sheetsMessage } from '../told-page.ts';
 import { mockedPage } from './mocked-page.ts';
 
 const VISITS = 40;
@@ -31,22 +27,7 @@ const inspections = [0, 0.3].map((shift) => inspect(caseOf(shift)));
 const [first] = inspections;
 if (!first) throw new Error('there is no case');
 const courses = inspections.map((inspection) => ({ type: 'course', uri, ...courseSheet(inspection) }));
-const sheets: SheetsMessage = {
-  type: 'sheets',
-  uri,
-  fileName: 'case.hoof',
-  caseName: 'Test',
-  animal: first.study.animal,
-  version: 1,
-  sheets: filmSheets(first),
-  alarms: alarmsOf(first),
-  visits: visitSheets(first),
-  tapes: [],
-  pairs: pairSheets(first.study),
-  yardsticks: yardsticksIn(first.study),
-  pictures: {},
-  cursor: 0,
-};
+const sheets = sheetsMessage(first, { uri, caseName: 'Test', cursor: 0 });
 const kept: PageState = {
   uri,
   film: null,

@@ -6,9 +6,12 @@ import { cpus, loadavg, totalmem } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { keystrokes } from './keystrokes.ts';
+import type { Painted } from './painted.ts';
 import type { Result } from './result.ts';
 
-const { values } = parseArgs({ options: { write: { type: 'boolean', default: false } } });
+const { values } = parseArgs({
+  options: { write: { type: 'boolean', default: false }, before: { type: 'string' } },
+});
 
 const page = join(import.meta.dirname, '..', '..', 'docs', 'performance.md');
 /** The tables stand between these in the page. */
@@ -159,6 +162,28 @@ function index(): void {
   );
 }
 
+function pane(): void {
+  const given = values.before === undefined ? [] : ['--before', values.before];
+  const out = execFileSync(process.execPath, [join(import.meta.dirname, 'painted.ts'), '--json', ...given], {
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const all = JSON.parse(out) as Painted[];
+  const spread = (of: readonly number[]): string => of.map(ms).join(' / ');
+  parts.push(
+    '### From a keystroke to painted numbers',
+    table(
+      ['case', 'KB a keystroke', 'server, ms', 'page, ms', 'own work, ms', 'painted, ms'],
+      all.map(({ which, kind, visits, bytes, server, page: drawn, own, painted }) => [
+        `${visits} ${kind} visits${which === 'before' ? ', before' : ''}`,
+        (bytes / 1000).toFixed(0),
+        ...[server, drawn, own, painted].map(spread),
+      ]),
+    ),
+    `Minimum / median / 95th percentile of ${all[0]?.keystrokes ?? 0} keystrokes.`,
+  );
+}
+
 function growth(): void {
   const sizes = [10, 100, 1000, 10_000] as const;
   const all = sizes.map((visits) => ({
@@ -213,6 +238,7 @@ part('A case of 1,000 full visits', () => {
 });
 if (configurations.includes('index')) part('A folder opened for the first time', index);
 part('Two language servers', servers);
+part('From a keystroke to painted numbers', pane);
 part('How it grows', growth);
 
 const seconds = (Date.now() - began) / 1000;

@@ -82,14 +82,19 @@ export async function mockedPage(
   try {
     browser = await chromium.launch({ executablePath: await ensureChromium(), args: ['--no-sandbox'] });
     const page = await browser.newPage({ viewport: size });
-    await page.goto(address);
+    /** A page hears nothing before it has said that it is ready: it is loaded in parts. */
+    const load = async (): Promise<void> => {
+      await page.goto(address);
+      await page.waitForFunction(() => (globalThis as unknown as { told: unknown[] }).told.length > 0);
+    };
+    await load();
     const opened = browser;
     return {
       page,
       address,
       async open(next) {
         keeping = next;
-        await page.goto(address);
+        await load();
       },
       async close() {
         await opened.close();

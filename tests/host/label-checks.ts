@@ -1,8 +1,9 @@
 import { readdirSync } from 'node:fs';
 import { mockedPage } from '../bench/mocked-page.ts';
-import { filmKey } from '../../src/preview/film-choice.ts';
 import { expectEqual, type Checks } from './checks.ts';
-import { exampleOf, openIn, tell, toldOf, URI } from './pane.ts';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { sheetsMessage } from '../told-page.ts';
+import { exampleOf, openIn, toldOf, URI } from './pane.ts';
 import type { UnderTest } from './under-test.ts';
 
 /** Widths of a pane, CSS pixels: beside a text on a laptop with and without its side bar, and on a wide screen. */
@@ -15,18 +16,19 @@ export async function labelChecks(checks: Checks, { extension, examples }: Under
   try {
     for (const file of readdirSync(examples).filter((name) => name.endsWith('.hoof') && name !== 'mistakes.hoof'))
       await checks.check(`${file}: no two words of the plate meet, and none is cut off`, 120, async () => {
-        const { sheets } = toldOf(exampleOf(examples, file), file, (path) => `${address}/${path}`);
+        const text = exampleOf(examples, file);
+        const { sheets } = toldOf(text, file, (path) => `${address}/${path}`);
+        const inspection = inspect(text);
+        const shown = (line: number) =>
+          sheetsMessage(inspection, { uri: URI, caseName: file, pictures: sheets.pictures, cursor: line });
         const faults: string[] = [];
         for (const width of widths) {
           await page.setViewportSize({ width, height: 900 });
-          for (const sheet of sheets.sheets) {
-            await openIn(pane, { film: filmKey(sheet) }, sheets);
-            faults.push(...(await wordsThatMeet()).map((fault) => `${sheet.title}, ${width} px: ${fault}`));
-            const plan = sheet.cuts.at(-1);
-            if (!plan) continue;
-            await tell(page, { type: 'cursor', uri: URI, line: plan.line });
-            faults.push(...(await wordsThatMeet()).map((fault) => `${sheet.title}, cut, ${width} px: ${fault}`));
-          }
+          for (const { title, line, cuts } of sheets.films)
+            for (const at of [line, ...cuts.slice(-1).map((cut) => cut.line)]) {
+              await openIn(pane, {}, shown(at));
+              faults.push(...(await wordsThatMeet()).map((fault) => `${title}, line ${at}, ${width} px: ${fault}`));
+            }
         }
         expectEqual(faults, [], 'words that meet or are cut off');
       });

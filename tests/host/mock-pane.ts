@@ -5,13 +5,11 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
-import { alarmsOf } from '../../shared/views/alarms.ts';
-import { visitSheets } from '../../shared/views/visit-sheet.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
+import type { Wants } from '../../src/messages/course-messages.ts';
 import { readPageMessage, type HostMessage } from '../../src/messages/messages.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
+import { lookOf, sheetsMessage } from '../told-page.ts';
 
 const ROOT = join(import.meta.dirname, '..', '..');
 const URI = 'file:///case.hoof';
@@ -41,6 +39,7 @@ export class MockPane {
   #undo: string[] = [];
   #redo: string[] = [];
   #page: Page | null = null;
+  #wants: Pick<Wants, 'film' | 'over'> = { film: null, over: null };
 
   private constructor(text: string, server: Server) {
     this.text = text;
@@ -92,7 +91,10 @@ export class MockPane {
 
   async #heard(data: unknown): Promise<void> {
     const message = readPageMessage(data);
-    if (message?.type === 'ready') await this.#tell();
+    if (message?.type === 'ready' || message?.type === 'wants') {
+      this.#wants = message.wants;
+      await this.#tell();
+    }
     if (message?.type === 'place') {
       const made = placeOnFilm(inspect(this.text).tree, message.film, message.placements);
       const says = 'refused' in made ? made.refused : null;
@@ -119,25 +121,12 @@ export class MockPane {
 
   async #tell(): Promise<void> {
     const inspection = inspect(this.text);
-    const sheets = filmSheets(inspection);
-    await this.#post({
-      type: 'sheets',
-      uri: URI,
-      fileName: 'case.hoof',
-      caseName: 'Juniper',
-      animal: inspection.study.animal,
-      version: this.#version,
-      sheets,
-      alarms: alarmsOf(inspection),
-      visits: visitSheets(inspection),
-      tapes: [],
-      pairs: [],
-      yardsticks: yardsticksIn(inspection.study),
-      pictures: Object.fromEntries(
-        sheets.map(({ picture }) => [picture, { kind: 'found', href: `/examples/${picture}` } as const]),
-      ),
-      cursor: null,
-    });
+    const { films } = sheetsMessage(inspection);
+    const pictures = Object.fromEntries(
+      films.map(({ picture }) => [picture, { kind: 'found', href: `/examples/${picture}` } as const]),
+    );
+    const rest = { uri: URI, caseName: 'Juniper', version: this.#version, pictures };
+    await this.#post(sheetsMessage(inspection, rest, lookOf(this.#wants)));
   }
 
   async #post(message: HostMessage): Promise<void> {

@@ -129,7 +129,7 @@ export async function paneIsAccessible(checks: Checks, { extension, examples }: 
       30,
       async () => {
         // From the first film on there is a way to the right.
-        await openIn(pane, {}, { ...told.sheets, cursor: told.sheets.sheets[0]?.line ?? null });
+        await openIn(pane, {}, told.first);
         for (const group of ['.plate [data-landmark][tabindex="0"]', '.strip .visit[tabindex="0"]']) {
           await page.locator(group).first().focus();
           const first = await page.evaluate(focused);

@@ -1,6 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { FilmSheet } from '../../shared/views/film-sheet.ts';
+import type { SheetsMessage } from '../../src/messages/messages.ts';
 import { mockedPage } from '../bench/mocked-page.ts';
 import { expectEqual, expectThat, type Checks } from './checks.ts';
 import { HOSTILE, hostileCase, withHostileTexts } from './hostile-texts.ts';
@@ -26,6 +28,11 @@ const NAMES = [
   '__proto__',
   'constructor',
 ];
+
+/** A case of one film, as the page is told of it. */
+function onlyFilm(sheet: FilmSheet): Pick<SheetsMessage, 'films' | 'sheet'> {
+  return { films: [{ ...sheet, lines: [], cuts: [] }], sheet };
+}
 
 /** Nothing that a case or a picture holds does more on the page than show. */
 export async function paneIsSafe(checks: Checks, { extension, examples, cli }: UnderTest): Promise<void> {
@@ -142,12 +149,12 @@ export async function paneIsSafe(checks: Checks, { extension, examples, cli }: U
 
     await checks.check('pictures with strange names show', 60, async () => {
       const { sheets } = toldOf(juniper, 'Juniper', hrefOf);
-      const [sheet] = sheets.sheets;
-      expectThat(sheet !== undefined, 'the example has no film');
+      const { sheet } = sheets;
+      expectThat(sheet !== null, 'the example has no film');
       for (const name of NAMES) {
         // By entries: `__proto__` in a literal is something else.
         const pictures = Object.fromEntries([[name, { kind: 'found', href: hrefOf(name) }]]);
-        await openIn(made, {}, { ...sheets, sheets: [{ ...sheet, picture: name }], visits: [], pictures });
+        await openIn(made, {}, { ...sheets, ...onlyFilm({ ...sheet, picture: name }), visits: [], pictures });
         // zod leaves this one name out, so that no picture is known for it.
         const shown = name === '__proto__' ? 0 : 1;
         expectEqual(await page.locator('.plate svg image').count(), shown, JSON.stringify(name));
@@ -160,12 +167,12 @@ export async function paneIsSafe(checks: Checks, { extension, examples, cli }: U
     await checks.check('a text of a million letters neither halts nor widens the page', 60, async () => {
       const long = 'Juniper<'.repeat(125_000);
       const { sheets, course } = toldOf(juniper, long, () => hrefOf('100%.png'));
-      const [sheet] = sheets.sheets;
-      expectThat(sheet !== undefined, 'the example has no film');
-      const notes = [{ severity: 'error', code: 'a/b', message: long, line: 3 }];
+      const { sheet } = sheets;
+      expectThat(sheet !== null, 'the example has no film');
+      const notes = [{ severity: 'error', code: 'a/b', message: long, line: 3 } as const];
       const grown = {
         ...sheets,
-        sheets: [{ ...sheet, title: long, reader: long, notes }, ...sheets.sheets.slice(1)],
+        ...onlyFilm({ ...sheet, title: long, reader: long, notes }),
         visits: sheets.visits.map((visit) => ({ ...visit, title: long, comfort: null, weight: null, done: [long] })),
       };
       for (const view of ['film', 'course'] as const) {
@@ -192,12 +199,12 @@ export async function paneIsSafe(checks: Checks, { extension, examples, cli }: U
         ['text.jpg', Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 4, 0, 0]), false],
       ];
       const { sheets } = toldOf(juniper, 'Juniper', hrefOf);
-      const [sheet] = sheets.sheets;
-      expectThat(sheet !== undefined, 'the example has no film');
+      const { sheet } = sheets;
+      expectThat(sheet !== null, 'the example has no film');
       for (const [name, bytes, shows] of files) {
         writeFileSync(join(folder, 'films', name), bytes);
         const pictures = { [name]: { kind: 'found', href: hrefOf(name) } };
-        await openIn(made, {}, { ...sheets, sheets: [{ ...sheet, picture: name }], visits: [], pictures });
+        await openIn(made, {}, { ...sheets, ...onlyFilm({ ...sheet, picture: name }), visits: [], pictures });
         await page
           .locator(shows ? '.plate svg image' : '.picture-says')
           .first()
@@ -225,7 +232,7 @@ export async function paneIsSafe(checks: Checks, { extension, examples, cli }: U
         const before = await page.locator('main').innerHTML();
         await tell(page, null, 7, 'sheets', { kind: 'sheets' }, [sheets]);
         expectEqual(await page.locator('main').innerHTML(), before, 'the page after strange messages');
-        await tell(page, { ...sheets, sheets: [{ ...sheets.sheets[0], rows: 'none' }] });
+        await tell(page, { ...sheets, sheet: { ...sheets.sheet, rows: 'none' } });
         expectThat((await page.locator('.trouble').innerText()).includes('could not be read'), 'nothing is said');
         expectThat(
           (await heard(page)).every((one) => one['uri'] === undefined || one['uri'] === URI),

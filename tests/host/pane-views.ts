@@ -1,5 +1,5 @@
 import { expectThat } from './checks.ts';
-import { openIn, tell, URI, type Told } from './pane.ts';
+import { openIn, tell, type Told } from './pane.ts';
 import type { MockedPage } from '../bench/mocked-page.ts';
 
 /** Every view of the page, each as a way to it from a page that is loaded anew. */
@@ -7,10 +7,9 @@ export const views: Readonly<Record<string, (pane: MockedPage, told: Told) => Pr
   film: (pane, { sheets }) => openIn(pane, {}, sheets),
   course: (pane, { sheets, course }) => openIn(pane, { view: 'course' }, sheets, course),
   empty: (pane) => openIn(pane, {}, { type: 'nothing', says: 'Open a case file (.hoof): its films are shown here.' }),
-  'plan laid over': async (pane, { sheets }) => {
-    const line = sheets.sheets[0]?.cuts.find(({ kind }) => kind === 'plan')?.line;
-    expectThat(line !== undefined, 'the example has no plan');
-    await openIn(pane, {}, sheets, { type: 'cursor', uri: URI, line });
+  'plan laid over': async (pane, { plan }) => {
+    expectThat(plan !== null, 'the example has no plan');
+    await openIn(pane, {}, plan);
     await pane.page
       .locator('.plate-tools button[aria-pressed="true"]', { hasText: 'Plan' })
       .first()
@@ -22,7 +21,7 @@ export const views: Readonly<Record<string, (pane: MockedPage, told: Told) => Pr
   },
   trouble: async (pane, { sheets }) => {
     // Without a cursor the newest film shows.
-    const sheet = sheets.sheets.at(-1);
+    const { sheet } = sheets;
     const says = 'films/a.png is not there. Put the picture at that path, counted from the case file’s folder.';
     const pictures = { ...sheets.pictures, [sheet?.picture ?? '']: { kind: 'absent', says } };
     const trouble =

@@ -3,14 +3,9 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
-import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
-import { alarmsOf } from '../../shared/views/alarms.ts';
-import { pairSheets } from '../../shared/views/pair-sheet.ts';
-import { tapeSheets } from '../../shared/views/tape-sheet.ts';
-import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import type { HostMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import type { MockedPage } from '../bench/mocked-page.ts';
+import { sheetsMessage } from '../told-page.ts';
 import { expectThat } from './checks.ts';
 
 /** What the page is told, made from a case as the language server makes it. */
@@ -28,32 +23,27 @@ export const fresh: PageState = {
 };
 
 export interface Told {
+  /** Without a cursor: the newest film. */
   readonly sheets: SheetsMessage;
+  /** With the cursor in the first film, and in its plan; null where it has none. */
+  readonly first: SheetsMessage;
+  readonly plan: SheetsMessage | null;
   readonly course: HostMessage;
 }
 
 export function toldOf(text: string, caseName: string, hrefOf: (picture: string) => string): Told {
   const inspection = inspect(text);
-  const sheets = filmSheets(inspection);
+  const { films } = sheetsMessage(inspection);
+  const pictures = Object.fromEntries(
+    films.map(({ picture }) => [picture, { kind: 'found' as const, href: hrefOf(picture) }]),
+  );
+  const rest = { uri: URI, caseName, pictures };
+  const first = sheetsMessage(inspection, { ...rest, cursor: films[0]?.line ?? 0 });
+  const plan = first.sheet?.cuts.find(({ kind }) => kind === 'plan');
   return {
-    sheets: {
-      type: 'sheets',
-      uri: URI,
-      fileName: 'case.hoof',
-      caseName,
-      animal: inspection.study.animal,
-      version: 1,
-      sheets,
-      yardsticks: yardsticksIn(inspection.study),
-      alarms: alarmsOf(inspection),
-      visits: visitSheets(inspection),
-      tapes: tapeSheets(inspection),
-      pairs: pairSheets(inspection.study),
-      pictures: Object.fromEntries(
-        sheets.map(({ picture }) => [picture, { kind: 'found' as const, href: hrefOf(picture) }]),
-      ),
-      cursor: null,
-    },
+    sheets: sheetsMessage(inspection, rest),
+    first,
+    plan: plan ? sheetsMessage(inspection, { ...rest, cursor: plan.line }) : null,
     course: { type: 'course', uri: URI, ...courseSheet(inspection) },
   };
 }

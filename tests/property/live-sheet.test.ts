@@ -10,7 +10,6 @@ import { footFrame } from '../../shared/geometry/frame.ts';
 import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
 import { liveSheet, triedCut } from '../../shared/views/live-sheet.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { predictAtOnce, type Prediction } from '../../shared/trim/predict.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { Dice } from './dice.ts';
@@ -40,7 +39,7 @@ function placed(foot: RandomFoot): Placed {
   const written = inspect(after, settings);
   const [server] = filmSheets(written);
   if (!server) throw new Error(`no sheet in\n${after}`);
-  const live = liveSheet(sheet, yardsticksIn(before.study)[sheet.yardsticks] ?? [], placements);
+  const live = liveSheet(sheet, placements);
   return { live, server, prediction: written.study.cuts[0]?.prediction ?? null };
 }
 

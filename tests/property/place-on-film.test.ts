@@ -4,7 +4,8 @@ import { parse } from '../../shared/notation/parse.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
 import { assemble } from '../../shared/record/assemble.ts';
 import type { CaseRecord, Film, Reading } from '../../shared/record/schema.ts';
-import { placeOnFilm, tenth } from '../../shared/edits/place-on-film.ts';
+import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import { tenth } from '../../shared/edits/tenth.ts';
 import type { Placement } from '../../shared/edits/placing-schema.ts';
 
 const place = fc.record({

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { sheetsRequest, type SheetsResult } from '../../shared/protocol/sheets.ts';
+import { sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
+import { filmKey, type FilmLook } from '../../shared/views/film-choice.ts';
 import { LanguageClient } from './language-client.ts';
 
 const uri = 'file:///sheets.hoof';
@@ -48,12 +49,72 @@ it('sheets of a file that is not open are none', async () => {
     caseName: null,
     animal: { kind: null, heightMm: null },
     alarms: [],
+    films: [],
+    sheet: null,
+    over: null,
     sheets: [],
-    yardsticks: {},
     visits: [],
     tapes: [],
     pairs: [],
   });
+  await client.stop();
+});
+
+it('of a film that is looked at only that one is made whole, beside a list of all', async () => {
+  const client = await LanguageClient.start();
+  client.open(uri, text, 4);
+  const all = await ask(client);
+  expect([all.sheet, all.over, all.sheets.length]).toEqual([null, null, 2]);
+  const [left, right] = all.films;
+  if (!left || !right) throw new Error('the case has two films');
+  const look = async (part: Partial<FilmLook>): Promise<(string | null)[]> => {
+    const params: SheetsParams = {
+      textDocument: { uri },
+      look: { film: null, line: null, moved: false, over: null, ...part },
+    };
+    const { sheets, sheet, over, films } = await client.request<SheetsResult>(sheetsRequest, params);
+    expect(sheets).toEqual([]);
+    expect(films).toEqual(all.films);
+    // Whole, and the same as among all.
+    expect(all.sheets).toContainEqual(sheet);
+    return [sheet && sheet.picture, over && over.picture];
+  };
+  // Of two films of one day the first; else the chosen one, else the one at the cursor.
+  expect(await look({})).toEqual(['a.png', null]);
+  expect(await look({ film: filmKey(right) })).toEqual(['b.png', null]);
+  expect(await look({ film: filmKey(right), line: 6 })).toEqual(['b.png', null]);
+  expect(await look({ film: filmKey(right), line: 6, moved: true })).toEqual(['a.png', null]);
+  expect(await look({ line: 8, over: filmKey(left) })).toEqual(['b.png', 'a.png']);
+  // A film is not laid over itself, nor one that is gone.
+  expect(await look({ line: 6, over: filmKey(left) })).toEqual(['a.png', null]);
+  expect(await look({ over: 'gone' })).toEqual(['a.png', null]);
+  for (const wrong of [7, null, { film: 7 }, { film: null, line: -1, moved: false, over: null }])
+    await expect(client.request(sheetsRequest, { textDocument: { uri }, look: wrong })).rejects.toThrow(
+      /look.*not as expected/,
+    );
+  await client.stop();
+});
+
+it('of what was taken by hand, and of pairs, comes what belongs to the visit that is looked at', async () => {
+  const client = await LanguageClient.start();
+  const two = `${text}  tape LF
+    toe-length 80 mm
+visit 2026-04-01
+  tape LF
+    toe-length 82 mm
+`;
+  client.open(uri, two);
+  expect((await ask(client)).tapes.map(({ date }) => date)).toEqual(['2026-03-04', '2026-04-01']);
+  const look: FilmLook = { film: null, line: null, moved: false, over: null };
+  const { tapes } = await client.request<SheetsResult>(sheetsRequest, { textDocument: { uri }, look });
+  expect(tapes.map(({ date }) => date)).toEqual(['2026-03-04']);
+  // Without a film there is no visit that is looked at.
+  client.open('file:///hand.hoof', two.replaceAll(/^ {2}film .*\n(?: {4}.*\n)*/gm, ''));
+  const byHand = await client.request<SheetsResult>(sheetsRequest, {
+    textDocument: { uri: 'file:///hand.hoof' },
+    look,
+  });
+  expect([byHand.sheet, byHand.tapes.length]).toEqual([null, 2]);
   await client.stop();
 });
 

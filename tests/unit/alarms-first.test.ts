@@ -16,6 +16,7 @@ import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
 import { CutsView } from '../../src/preview/cuts-view.tsx';
 import { PageModel } from '../../src/preview/page-model.ts';
 import { Page } from '../../src/preview/page.tsx';
+import { sheetsMessage } from '../told-page.ts';
 import { Program } from './command-line-program.ts';
 import { courseText } from './course-text.ts';
 import { sunk } from './moved-foot.ts';
@@ -125,9 +126,6 @@ describe('the pane', () => {
   });
 
   const page = (of: string, view: 'film' | 'course'): string => {
-    const document = documentOf(of);
-    const told = sheets(document, inspect(of));
-    const { animal } = inspect(of).study;
     const model = new PageModel(
       {
         uri: null,
@@ -141,16 +139,7 @@ describe('the pane', () => {
       },
       { keep: () => undefined, tell: () => undefined, changed: () => undefined },
     );
-    model.heard({
-      ...told,
-      type: 'sheets',
-      uri: document.uri,
-      fileName: 'a.hoof',
-      animal,
-      version: 1,
-      pictures: {},
-      cursor: null,
-    });
+    model.heard(sheetsMessage(of));
     return renderToString(h(Page, { placing: model.placing, shown: model.shown, sheet: model.sheet, found: null }));
   };
 

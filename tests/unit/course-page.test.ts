@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet, type FootCourseSheet } from '../../shared/views/course-sheet.ts';
 import { chosenRows } from '../../shared/views/course-stave.ts';
-import { filmSheets } from '../../shared/views/film-sheet.ts';
+import { listedFilms } from '../../shared/views/listed-films.ts';
 import { visitSheets } from '../../shared/views/visit-sheet.ts';
 import { CourseView } from '../../src/preview/course/course-view.tsx';
 import { FilmsTable } from '../../src/preview/course/films-table.tsx';
@@ -92,11 +92,11 @@ describe('the course on the page', () => {
 
 describe('the strip on the page', () => {
   const visits = visitSheets(inspection);
-  const sheets = filmSheets(inspection);
-  const current = visitOf(visits, sheets[2]?.line ?? null);
+  const films = listedFilms(inspection).map(({ listed }) => listed);
+  const current = visitOf(visits, films[2]?.line ?? null);
 
   it('tells of each visit how the animal was and what was done, and marks the one that shows', () => {
-    const html = renderToString(h(CaseStrip, { message: { visits, sheets, pictures: {} }, current }));
+    const html = renderToString(h(CaseStrip, { message: { visits, films, pictures: {} }, current }));
     const cards = html.match(/<button[^]*?<\/button>/g) ?? [];
     expect(cards).toHaveLength(5);
     expect(plain(cards[0] ?? '')).toContain('2026-01-01 Obel 2, 500 kg Trim left fore: heel down 4 mm');
@@ -105,7 +105,7 @@ describe('the strip on the page', () => {
   });
 
   it('gives the films of a visit, and all where it is not known which', () => {
-    expect(filmsOfVisit(sheets, current)).toEqual([sheets[2]]);
-    expect(filmsOfVisit(sheets, null)).toEqual(sheets);
+    expect(filmsOfVisit(films, current)).toEqual([films[2]]);
+    expect(filmsOfVisit(films, null)).toEqual(films);
   });
 });

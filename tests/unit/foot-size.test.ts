@@ -160,8 +160,8 @@ describe('the page, while a place is moved', () => {
 
   it('has no scale while the foot would be impossible, and has it again', () => {
     const at = (x: number) => [{ kind: 'landmark', name: 'p3.wing', at: { x, y: 770 } } as const];
-    expect(liveSheet(sheet, [], at(-2000)).scale).toBeNull();
-    const gone = liveSheet(sheet, [], at(-2000));
-    expect(liveSheet(gone, [], at(1200)).scale).toBe(0.1);
+    expect(liveSheet(sheet, at(-2000)).scale).toBeNull();
+    const gone = liveSheet(sheet, at(-2000));
+    expect(liveSheet(gone, at(1200)).scale).toBe(0.1);
   });
 });

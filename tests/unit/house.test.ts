@@ -48,7 +48,7 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   { file: 'shared/export/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../trim/study.ts' },
   {
     file: 'src/messages/x.ts',
-    not: ['../extension/main.ts', '../preview/main.tsx', '../../server/node.ts', 'vscode'],
+    not: ['../extension/main.ts', '../preview/main.ts', '../../server/node.ts', 'vscode'],
     may: '../../shared/views/film-sheet.ts',
   },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate/plate.ts' },

@@ -6,7 +6,9 @@ import { drawPlate } from '../../shared/drawing/plate/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { filmOver, normalOver } from '../../shared/views/laid-over.ts';
+import { filmKey } from '../../shared/views/film-choice.ts';
+import { filmOver, laidFilm, normalOver } from '../../shared/views/laid-over.ts';
+import { listedFilms } from '../../shared/views/listed-films.ts';
 import { plateOf } from '../../shared/views/plate-of.ts';
 import type { JudgedAnimal } from '../../shared/reference/bands.ts';
 import { NORMAL, OverChoice, OverNotes, overOn } from '../../src/preview/over-choice.tsx';
@@ -17,6 +19,7 @@ const inspection = inspect(text);
 const [first, second] = filmSheets(inspection);
 if (!first || !second) throw new Error('the example has fewer than two films');
 const { animal } = inspection.study;
+const films = listedFilms(inspection).map(({ listed }) => listed);
 
 function drawn(over: ReturnType<typeof normalOver>) {
   const scene = drawPlate({ ...plateOf(first!, null), labels: [], over: over.over });
@@ -75,9 +78,9 @@ describe('a foot laid over a film', () => {
   it('is offered in the list where there is one of the animal’s kind; else a sentence below the plate says why not', () => {
     const shown = (kind: JudgedAnimal['kind'], chosen: string | null = null) => {
       const own = { kind, heightMm: 1100 };
-      const laid = overOn(first, chosen, [first, second], own);
+      const laid = overOn(first, chosen, { films, over: null, animal: own });
       return {
-        list: renderToString(h(OverChoice, { sheet: first, sheets: [first, second], chosen, animal: own })),
+        list: renderToString(h(OverChoice, { sheet: first, films, chosen, animal: own })),
         below: renderToString(h(OverNotes, { laid, sheet: first, animal: own })),
       };
     };
@@ -92,6 +95,21 @@ describe('a foot laid over a film', () => {
       expect(list).toContain(second.title);
       expect(below.match(/There is no normal foot to lay over a donkey’s/g)).toHaveLength(1);
     }
+  });
+
+  it('stays where another is chosen, until that one comes; and goes with the choice', () => {
+    const [, , third] = films;
+    if (!third) throw new Error('the example has fewer than three films');
+    const words = (chosen: string | null, over: typeof first | null, sheet = first): string | undefined =>
+      overOn(sheet, chosen, { films, over: over && laidFilm(over), animal })?.over?.words;
+    expect(words(filmKey(second), second)).toBe(second.title);
+    // The page has not been sent the third yet.
+    expect(words(filmKey(third), second)).toBe(second.title);
+    expect(words(filmKey(second), null)).toBeUndefined();
+    expect(words(null, second)).toBeUndefined();
+    expect(words('gone', second)).toBeUndefined();
+    // The film that is laid over is the one that is shown now.
+    expect(words(filmKey(second), second, second)).toBeUndefined();
   });
 
   it('says what would have to be placed, or that a scale is missing', () => {

@@ -5,7 +5,6 @@ import { usualStudy } from '../../shared/trim/study.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { liveSheet } from '../../shared/views/live-sheet.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { Dice } from '../property/dice.ts';
 import { randomPlacements, sheetNumbers } from '../property/live-sheets.ts';
 
@@ -61,14 +60,13 @@ describe('the sheet of a film that is being placed on', () => {
           let after = text;
           for (const edit of [...made.edits].reverse())
             after = after.slice(0, edit.start) + edit.text + after.slice(edit.end);
-          const yardsticks = yardsticksIn(before.study)[sheet.yardsticks] ?? [];
           const server = filmSheets(inspect(after, settings)).find(
             (one) => one.reader === sheet.reader && one.line === sheets[place]?.line,
           );
           // An unnamed reading without a landmark is none where others read the film.
-          if (!server && !Object.keys(liveSheet(sheet, yardsticks, placements).placed).length) continue;
+          if (!server && !Object.keys(liveSheet(sheet, placements).placed).length) continue;
           if (!server) throw new Error(`no sheet of ${sheet.title} in\n${after}`);
-          expect(sheetNumbers(liveSheet(sheet, yardsticks, placements))).toEqual(sheetNumbers(server));
+          expect(sheetNumbers(liveSheet(sheet, placements))).toEqual(sheetNumbers(server));
           told += server.rows.length;
         }
       expect(told).toBeGreaterThan(0);
@@ -78,6 +76,6 @@ describe('the sheet of a film that is being placed on', () => {
   it('is the sheet itself where nothing is placed', () => {
     const [sheet] = filmSheets(inspect(views));
     if (!sheet) throw new Error('no sheet');
-    expect(liveSheet(sheet, [], [])).toBe(sheet);
+    expect(liveSheet(sheet, [])).toBe(sheet);
   });
 });

@@ -183,6 +183,8 @@ describe('the page of the preview', () => {
 
   it('has nothing inline', () => {
     expect(html).not.toMatch(/<style|style=|\son\w+=|<script[^>]*>[^<]/);
-    expect(html).toContain('src="https://host/preview.js?a=1&amp;b=&quot;"');
+    expect(html).toContain(
+      '<script type="module" nonce="abc" src="https://host/preview.js?a=1&amp;b=&quot;"></script>',
+    );
   });
 });

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import type { PageMessage, PageState } from '../../src/messages/messages.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
+import { lookOf, sheetsMessage } from '../told-page.ts';
 
 const uri = 'file:///a.hoof';
 const bare = `hoof 1
@@ -36,25 +35,7 @@ function page(text = bare) {
     changed: () => undefined,
   });
   const send = (): void => {
-    const inspection = inspect(text);
-    const sheets = filmSheets(inspection);
-    const yardsticks = yardsticksIn(inspection.study);
-    model.heard({
-      type: 'sheets',
-      alarms: [],
-      uri,
-      fileName: 'a.hoof',
-      caseName: null,
-      animal: inspection.study.animal,
-      version,
-      sheets,
-      yardsticks,
-      visits: [],
-      tapes: [],
-      pairs: [],
-      pictures: {},
-      cursor: null,
-    });
+    model.heard(sheetsMessage(text, { uri, version }, lookOf(model.shown.kept)));
   };
   send();
   const wishes = () => told.filter((one) => one.type === 'place');

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { currentSheet, filmKey, landmarkOn, sheetAt } from '../../src/preview/film-choice.ts';
+import { filmAt, filmKey, filmOf, filmToShow, landmarkOn } from '../../shared/views/film-choice.ts';
+import { listedFilms } from '../../shared/views/listed-films.ts';
 
 const text = `hoof 1
 case "Two films"
@@ -21,10 +22,11 @@ visit 2026-04-01
   plan LF
     heel down 5 mm
 `;
-const sheets = filmSheets(inspect(text));
+const inspection = inspect(text);
+const films = listedFilms(inspection).map(({ listed }) => listed);
 const lineOf = (part: string, after = 0): number =>
   text.split('\n').findIndex((line, index) => index >= after && line.includes(part));
-const named = (line: number): string | undefined => sheetAt(sheets, line)?.title;
+const named = (line: number): string | undefined => filmAt(films, line)?.title;
 
 describe('which film the page shows', () => {
   it('is the one that the cursor is in, and of two readings the one whose landmarks it is at', () => {
@@ -43,17 +45,52 @@ describe('which film the page shows', () => {
   });
 
   it('stays what was chosen while that film is there, and is never nothing while there is one', () => {
-    const second = sheets.find(({ foot }) => foot === 'RF');
+    const second = films.find(({ foot }) => foot === 'RF');
     if (!second) throw new Error('no film of the right fore');
-    expect(currentSheet(sheets, filmKey(second), 4)).toBe(second);
-    expect(currentSheet(sheets, 'gone', lineOf('film RF'))).toBe(second);
+    const moved = false;
+    expect(filmToShow(films, { film: filmKey(second), line: 4, moved })).toBe(second);
+    expect(filmToShow(films, { film: 'gone', line: lineOf('film RF'), moved })).toBe(second);
     // Without a cursor the newest film.
-    expect(currentSheet(sheets, null, null)).toBe(second);
-    expect(currentSheet([], null, 3)).toBeNull();
+    expect(filmToShow(films, { film: null, line: null, moved })).toBe(second);
+    expect(filmToShow([], { film: null, line: 3, moved })).toBeNull();
+    expect(filmOf(films, null)).toBeNull();
+  });
+
+  it('is the one that the cursor has come to, whatever was chosen; above all films the chosen one stays', () => {
+    const second = films.find(({ foot }) => foot === 'RF');
+    if (!second) throw new Error('no film of the right fore');
+    const film = filmKey(second);
+    expect(filmToShow(films, { film, line: lineOf('p3.wing @ 31'), moved: true })?.reader).toBe('second');
+    expect(filmToShow(films, { film, line: 0, moved: true })).toBe(second);
+  });
+
+  it('is listed as its sheet has it, with lines of landmarks only where they decide something', () => {
+    const sheets = filmSheets(inspection);
+    expect(films.map(({ lines: _lines, cuts, ...name }) => ({ ...name, cuts }))).toEqual(
+      sheets.map(({ title, foot, view, kind, date, reader, line, endLine, picture, cuts }) => ({
+        title,
+        foot,
+        view,
+        kind,
+        date,
+        reader,
+        line,
+        endLine,
+        picture,
+        cuts: cuts.map((cut) => ({ line: cut.line, endLine: cut.endLine })),
+      })),
+    );
+    expect(films.map(({ lines }) => lines)).toEqual([
+      [lineOf('p3.tip @ 10'), lineOf('p3.wing @ 30')],
+      [lineOf('p3.tip @ 11'), lineOf('p3.wing @ 31')],
+      [],
+    ]);
+    // Counted by hand in the text above, from 0: the plan of the left fore is told of on its one film.
+    expect(films.flatMap(({ cuts }) => cuts)).toContainEqual({ line: 15, endLine: 16 });
   });
 
   it('knows the landmark on a line', () => {
-    const first = sheets[0];
+    const first = filmSheets(inspection)[0];
     if (!first) throw new Error('no film');
     expect(landmarkOn(first, lineOf('p3.wing @ 30'))).toBe('p3.wing');
     expect(landmarkOn(first, lineOf('taken'))).toBeNull();

@@ -3,15 +3,21 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
+import { filmKey } from '../../shared/views/film-choice.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
-import { alarmsOf } from '../../shared/views/alarms.ts';
-import { pairSheets } from '../../shared/views/pair-sheet.ts';
-import { tapeSheets } from '../../shared/views/tape-sheet.ts';
-import { visitSheets } from '../../shared/views/visit-sheet.ts';
+import { laidFilm } from '../../shared/views/laid-over.ts';
+import { listedFilms } from '../../shared/views/listed-films.ts';
 import { LARGEST_SAVED } from '../../src/messages/course-messages.ts';
-import { filmSheetSchema, readHostMessage, readPageMessage, readPageState } from '../../src/messages/messages.ts';
+import {
+  filmSheetSchema,
+  laidFilmSchema,
+  listedFilmSchema,
+  readHostMessage,
+  readPageMessage,
+  readPageState,
+} from '../../src/messages/messages.ts';
 import { fileNameOf } from '../../src/preview/take/file-name.ts';
+import { noLook, sheetsMessage } from '../told-page.ts';
 
 const examples = join(import.meta.dirname, '..', '..', 'examples');
 const texts = readdirSync(examples)
@@ -43,29 +49,24 @@ describe('messages between the extension and the page', () => {
     const sheets = filmSheets(inspection);
     // An example may have neither film nor photo; its visits go to the page all the same.
     expect(sheets.length > 0).toBe(/^ {2}(?:film|photo) /m.test(text));
-    const message = {
-      type: 'sheets',
-      uri: 'file:///a.hoof',
-      fileName: 'a.hoof',
-      caseName: null,
-      animal: { kind: 'donkey', heightMm: null },
-      version: 3,
-      sheets,
-      yardsticks: yardsticksIn(inspection.study),
-      alarms: alarmsOf(inspection),
-      visits: visitSheets(inspect(text)),
-      tapes: tapeSheets(inspection),
-      pairs: pairSheets(inspection.study),
-      cursor: 0,
-      pictures: {
-        'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' },
-        'films/b.png': { kind: 'absent', says: 'gone' },
-      },
-    };
+    const pictures = {
+      'films/a.png': { kind: 'found', href: 'vscode-resource:/a.png' },
+      'films/b.png': { kind: 'absent', says: 'gone' },
+    } as const;
+    const shown = sheetsMessage(inspection).sheet;
+    const keys = listedFilms(inspection).map(({ listed }) => filmKey(listed));
+    const over = keys.find((key) => shown && key !== filmKey(shown)) ?? null;
+    const message = sheetsMessage(inspection, { pictures, version: 3, cursor: 0 }, { ...noLook, over });
+    expect(message.sheet === null).toBe(sheets.length === 0);
+    expect(message.over === null).toBe(over === null);
     expect(readHostMessage(JSON.parse(JSON.stringify(message)))).toEqual(JSON.parse(JSON.stringify(message)));
     // A field that the schema does not name would be lost on the way without a sound.
     for (const sheet of sheets)
       expect(Object.keys(filmSheetSchema.parse(sheet)).sort()).toEqual(Object.keys(sheet).sort());
+    for (const { listed } of listedFilms(inspection))
+      expect(Object.keys(listedFilmSchema.parse(listed)).sort()).toEqual(Object.keys(listed).sort());
+    for (const laid of sheets.map(laidFilm))
+      expect(Object.keys(laidFilmSchema.parse(laid)).sort()).toEqual(Object.keys(laid).sort());
   });
 
   it.each(texts)('lets the course of %s through as it is', (_name, text) => {
@@ -115,6 +116,9 @@ describe('messages between the extension and the page', () => {
       placements: [{ kind: 'landmark', name: 'p3.tip', at: { x: Number.NaN, y: 2 } }],
     },
     { type: 'wants' },
+    { type: 'ready' },
+    { type: 'wants', wants: { uri: null, film: 7, over: null, follows: true, course: false } },
+    { type: 'wants', wants: { uri: null, film: 'a'.repeat(100_001), over: null, follows: true, course: false } },
     { type: 'reveal', uri: 'a'.repeat(100_001), line: 3, how: 'go' },
     { type: 'reveal', uri: 'file:///a.hoof', line: 1e9, how: 'go' },
     { type: 'heel', uri: 'file:///a.hoof', version: 1, line: 2, mm: 1e6 },
@@ -126,10 +130,10 @@ describe('messages between the extension and the page', () => {
   });
 
   it('reads what the page sends', () => {
-    expect(readPageMessage({ type: 'ready' })).toEqual({ type: 'ready' });
+    const wants = { uri: 'file:///a.hoof', film: 'film\nLF', over: null, follows: true, course: false };
+    for (const type of ['ready', 'wants']) expect(readPageMessage({ type, wants })).toEqual({ type, wants });
     const reveal = { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'follow' };
     expect(readPageMessage(reveal)).toEqual(reveal);
-    expect(readPageMessage({ type: 'wants', course: true })).toEqual({ type: 'wants', course: true });
   });
 
   it('takes what is to be saved up to its bound, and nothing larger', () => {

@@ -84,6 +84,28 @@ describe('the pace of the preview', () => {
     expect(runs).toEqual([0, 300]);
   });
 
+  it('hurries without the gap, and not beside a run that is on its way', async () => {
+    const { clock, pace, runs, finish } = paced();
+    pace.ask();
+    await finish();
+    await clock.pass(10);
+    pace.ask();
+    pace.hurry();
+    expect(runs).toEqual([0, 10]);
+    await clock.pass(5);
+    pace.hurry();
+    expect(runs).toEqual([0, 10]);
+    await finish();
+    expect(runs).toEqual([0, 10, 15]);
+    await finish();
+    // What was asked before is met too, and the gap is kept again.
+    await clock.pass(20);
+    pace.ask();
+    expect(runs).toEqual([0, 10, 15]);
+    await clock.pass(80);
+    expect(runs).toEqual([0, 10, 15, 115]);
+  });
+
   it('goes on after a run that failed', async () => {
     const clock = new HeldClock();
     let runs = 0;

@@ -4,9 +4,12 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import type { PageMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
+import type { FilmLook } from '../../shared/views/film-choice.ts';
+import type { Wants } from '../../src/messages/course-messages.ts';
 import { bound } from '../../src/preview/bound.ts';
-import { filmKey } from '../../src/preview/film-choice.ts';
+import { filmKey } from '../../shared/views/film-choice.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
+import { noLook, sheetsMessage } from '../told-page.ts';
 
 const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
 const sheets = filmSheets(inspect(text));
@@ -23,69 +26,163 @@ const fresh: PageState = {
   shows: { picture: true, drawing: true, lettering: true },
   scroll: 0,
 };
-const message = (part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>> = {}): SheetsMessage => ({
-  type: 'sheets',
-  alarms: [],
-  uri: 'file:///a.hoof',
-  fileName: 'a.hoof',
-  caseName: 'Juniper',
-  animal: { kind: 'horse', heightMm: 1480 },
-  version: 1,
-  sheets,
-  yardsticks: {},
-  visits: [],
-  tapes: [],
-  pairs: [],
-  pictures: {},
-  cursor: null,
-  ...part,
-});
+const message = (
+  part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>> = {},
+  look: Partial<FilmLook> = {},
+): SheetsMessage => {
+  const { cursor = null } = part;
+  return sheetsMessage(
+    text,
+    { uri: 'file:///a.hoof', ...part },
+    { ...noLook, line: cursor, moved: cursor !== null, ...look },
+  );
+};
+const titleOf = (model: PageModel): string | undefined => model.sheet?.title;
 
 function pane() {
   const told: PageMessage[] = [];
   const kept: PageState[] = [];
   const changes: string[] = [];
+  const wanted: Wants[] = [];
   const model = new PageModel(fresh, {
     keep: (state) => kept.push(state),
-    tell: (one) => told.push(one),
+    tell: (one) => {
+      if (one.type === 'wants') wanted.push(one.wants);
+      else told.push(one);
+    },
     changed: (when) => changes.push(when),
   });
-  return { model, told, kept, changes };
+  /** The host sends what the page wants. */
+  const answer = (part: Parameters<typeof message>[0] = {}): void => {
+    const wants = wanted.at(-1);
+    model.heard(message(part, { film: wants?.film ?? null, over: wants?.over ?? null, moved: false }));
+  };
+  return { model, told, wanted, kept, changes, answer };
 }
 
 describe('the model of the preview page', () => {
-  it('shows the newest film of a case, and the one that the cursor comes into', () => {
-    const { model, changes } = pane();
+  it('shows the newest film of a case, and asks for the one that the cursor comes into', () => {
+    const { model, changes, wanted, answer } = pane();
     model.heard(message());
-    expect(model.sheet).toBe(newest);
+    expect(titleOf(model)).toBe(newest.title);
     model.heard({ type: 'cursor', uri: 'file:///a.hoof', line: second.line });
-    expect(model.sheet).toBe(second);
     expect(changes).toEqual(['now', 'soon']);
+    // What shows stays until the other is there.
+    expect(titleOf(model)).toBe(newest.title);
+    expect(wanted.at(-1)).toMatchObject({ uri: 'file:///a.hoof', film: filmKey(second), follows: true });
+    answer();
+    expect(model.sheet).toEqual(second);
+  });
+
+  it('shows the film at the cursor with the first message, and asks for nothing', () => {
+    const { model, wanted } = pane();
+    model.heard(message({ cursor: second.line }));
+    expect(model.sheet).toEqual(second);
+    const asked = wanted.length;
+    model.heard(message({ cursor: second.line, version: 2 }, { film: filmKey(second), moved: false }));
+    expect([titleOf(model), wanted.length]).toEqual([second.title, asked]);
+  });
+
+  it('passes over what was made before the host knew of the choice, and asks again', () => {
+    const { model, wanted, answer, changes } = pane();
+    model.heard(message());
+    model.chooseFilm(filmKey(second));
+    const asked = wanted.length;
+    changes.length = 0;
+    // On its way when the film was chosen: newer, and of another film.
+    model.heard(message({ version: 2 }));
+    expect([model.shown.message?.version, titleOf(model), changes]).toEqual([1, newest.title, []]);
+    expect(wanted.slice(asked)).toEqual([expect.objectContaining({ film: filmKey(second) })]);
+    answer({ version: 2 });
+    expect([model.shown.message?.version, titleOf(model)]).toEqual([2, second.title]);
+  });
+
+  it('takes what comes where the chosen film is gone, or where nothing shows yet', () => {
+    const { model, answer } = pane();
+    model.heard(message());
+    model.chooseFilm(filmKey(second));
+    answer();
+    const without = text.replace('2026-03-04', '2026-03-05').replaceAll(second.picture, 'films/other.png');
+    model.heard(sheetsMessage(without, { uri: 'file:///a.hoof', version: 3 }));
+    expect([model.shown.message?.version, titleOf(model)]).toEqual([3, newest.title]);
+    const begun = new PageModel(
+      { ...fresh, uri: 'file:///a.hoof', film: filmKey(second) },
+      { keep: () => undefined, tell: () => undefined, changed: () => undefined },
+    );
+    begun.heard(message());
+    expect(titleOf(begun)).toBe(newest.title);
+  });
+
+  it('says with its first word what it was left with', () => {
+    const told: PageMessage[] = [];
+    const state = {
+      ...fresh,
+      uri: 'file:///a.hoof',
+      film: filmKey(second),
+      over: filmKey(first),
+      view: 'course',
+    } as const;
+    const model = new PageModel(state, {
+      keep: () => undefined,
+      tell: (one) => told.push(one),
+      changed: () => undefined,
+    });
+    model.begin();
+    const wants = { uri: state.uri, film: state.film, over: state.over, follows: true, course: true };
+    expect(told).toEqual([{ type: 'ready', wants }]);
+    model.remember({ scroll: 7 });
+    expect(told).toHaveLength(1);
+  });
+
+  it('asks for the film that is laid over', () => {
+    const { model, wanted, answer } = pane();
+    model.heard(message());
+    model.layOver(filmKey(first));
+    expect(wanted.at(-1)?.over).toBe(filmKey(first));
+    expect(model.shown.message?.over).toBeNull();
+    answer();
+    expect(model.shown.message?.over?.title).toBe(first.title);
   });
 
   it('opens placing at a landmark of a film, where an action of the editor asks for it', () => {
     const { model } = pane();
     model.heard(message());
     model.heard({ type: 'place at', uri: 'file:///b.hoof', line: second.line, landmark: 'sole.heel' });
+    model.heard(message({ version: 2 }));
     expect(model.placing.isOn).toBe(false);
     model.heard({ type: 'place at', uri: 'file:///a.hoof', line: second.line, landmark: 'sole.heel' });
+    model.heard(message({ version: 3 }, { line: second.line, moved: true }));
     expect([model.placing.isOn, model.sheet, model.placing.state.step]).toEqual([true, second, 'sole.heel']);
   });
 
-  it('does not follow the cursor of another file', () => {
-    const { model } = pane();
+  it('opens it once its film comes, from another that is being placed on too', () => {
+    const { model, wanted, answer } = pane();
     model.heard(message());
+    if (model.sheet) model.placing.open(model.sheet);
+    expect(wanted.at(-1)).toMatchObject({ film: filmKey(newest), follows: false });
+    model.heard({ type: 'place at', uri: 'file:///a.hoof', line: second.line, landmark: 'sole.heel' });
+    model.heard(message({ version: 2 }));
+    expect([model.placing.isOn, wanted.at(-1)?.film]).toEqual([false, filmKey(second)]);
+    answer({ version: 2 });
+    expect([model.placing.isOn, titleOf(model), model.placing.state.step]).toEqual([true, second.title, 'sole.heel']);
+  });
+
+  it('does not follow the cursor of another file', () => {
+    const { model, wanted } = pane();
+    model.heard(message());
+    const asked = wanted.length;
     model.heard({ type: 'cursor', uri: 'file:///b.hoof', line: second.line });
-    expect(model.sheet).toBe(newest);
+    expect([titleOf(model), wanted.length]).toEqual([newest.title, asked]);
   });
 
   it('moves the text to a film that is chosen, and keeps the choice', () => {
-    const { model, told, kept } = pane();
+    const { model, told, kept, answer } = pane();
     model.heard(message());
     model.chooseFilm(filmKey(second));
-    expect(model.sheet).toBe(second);
     expect(told).toEqual([{ type: 'reveal', uri: 'file:///a.hoof', line: second.line, how: 'follow' }]);
     expect(kept.at(-1)?.film).toBe(filmKey(second));
+    answer();
+    expect(model.sheet).toEqual(second);
   });
 
   it('does what is asked of it by an action alone, as the parts of the page do', () => {
@@ -123,14 +220,14 @@ describe('the model of the preview page', () => {
     model.chooseFilm(filmKey(second));
     model.heard(message({ uri: 'file:///b.hoof', cursor: null }));
     expect(model.shown.kept).toMatchObject({ uri: 'file:///b.hoof', film: null, cut: null });
-    expect(model.sheet).toBe(newest);
+    expect(titleOf(model)).toBe(newest.title);
   });
 
   it('keeps what is shown where the server gave no answer, and says so', () => {
     const { model } = pane();
     model.heard(message());
     model.heard({ type: 'trouble', says: 'The numbers may be old.' });
-    expect(model.sheet).toBe(newest);
+    expect(titleOf(model)).toBe(newest.title);
     expect(model.shown.trouble).toBe('The numbers may be old.');
     model.heard(message({ version: 2 }));
     expect(model.shown.trouble).toBeNull();
@@ -141,13 +238,13 @@ describe('the course on the preview page', () => {
   const course = courseSheet(inspect(text));
 
   it('is asked for when it is shown, and no longer when the film is', () => {
-    const { model, told, kept } = pane();
+    const { model, wanted, kept } = pane();
     model.heard(message());
     model.show('course');
-    expect(told.at(-1)).toEqual({ type: 'wants', course: true });
+    expect(wanted.at(-1)?.course).toBe(true);
     expect(kept.at(-1)?.view).toBe('course');
     model.show('film');
-    expect(told.at(-1)).toEqual({ type: 'wants', course: false });
+    expect(wanted.at(-1)?.course).toBe(false);
   });
 
   it('is shown of the case on the page only, and let go with it', () => {
@@ -172,11 +269,12 @@ describe('the course on the preview page', () => {
   });
 
   it('goes to the film of a visit in the text, and shows it', () => {
-    const { model, told } = pane();
+    const { model, told, answer } = pane();
     model.heard(message());
     model.goToVisit(second.line, filmKey(second));
     expect(told.at(-1)).toEqual({ type: 'reveal', uri: 'file:///a.hoof', line: second.line, how: 'go' });
-    expect(model.sheet).toBe(second);
+    answer();
+    expect(model.sheet).toEqual(second);
   });
 
   it('tells what is to be saved of the case on the page, and how it went', () => {

@@ -53,7 +53,7 @@ describe('a cut from side to side', () => {
 
   it('follows a place that is moved in the pane', () => {
     const sheet = sheetOf(text('    outside down 4 mm\n'));
-    const moved = liveSheet(sheet, [], [{ kind: 'landmark', name: 'wall.lateral', at: { x: 80, y: 200 } }]);
+    const moved = liveSheet(sheet, [{ kind: 'landmark', name: 'wall.lateral', at: { x: 80, y: 200 } }]);
     expect(moved.cuts[0]?.delta).toBeCloseTo((Math.atan2(4, 80) * 180) / Math.PI, 6);
   });
 

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
-import { build, type BuildOptions } from 'esbuild';
+import { build, type BuildOptions, type Metafile } from 'esbuild';
 import { beforeAll, describe, expect, it } from 'vitest';
 // @ts-expect-error -- plain JavaScript
 import { outputs } from '../../esbuild.mjs';
@@ -10,11 +10,14 @@ const root = join(import.meta.dirname, '..', '..');
 
 /** The bundles as they ship, made from what stands in the checkout now. */
 const bundles = new Map<string, Uint8Array>();
+const parts = new Map<string, Pick<Metafile['outputs'][string], 'imports' | 'entryPoint'>>();
 
 beforeAll(async () => {
-  const built = Object.values<BuildOptions>(outputs).map(async ({ outfile = '', ...options }) => {
-    const { outputFiles = [] } = await build({ ...options, absWorkingDir: root, write: false } as BuildOptions);
-    bundles.set(basename(outfile), outputFiles[0]?.contents ?? new Uint8Array());
+  const built = Object.values<BuildOptions>(outputs).map(async (options) => {
+    const { outputFiles, metafile } = await build({ ...options, absWorkingDir: root, write: false, metafile: true });
+    for (const { path, contents } of outputFiles) bundles.set(basename(path), contents);
+    for (const [path, { imports, entryPoint }] of Object.entries(metafile.outputs))
+      parts.set(basename(path), { imports, entryPoint });
   });
   await Promise.all(built);
 });
@@ -33,6 +36,24 @@ describe('what ships stays small', () => {
     const size = bundles.get(name)?.length ?? 0;
     expect(size).toBeGreaterThan(50_000);
     expect(size / 1000).toBeLessThan(limit);
+  });
+
+  it('what the page loads before it shows a film is smaller than 300 KB, without placing and the course', () => {
+    const [start = ''] = [...parts].find(([, { entryPoint }]) => entryPoint === 'src/preview/start.tsx') ?? [];
+    const loaded = new Set(['preview.js', start]);
+    // A set that grows is walked to its end.
+    for (const name of loaded)
+      for (const { path, kind } of parts.get(name)?.imports ?? [])
+        if (kind === 'import-statement') loaded.add(basename(path));
+    const bytes = [...loaded].map((name) => bundles.get(name)?.length ?? Number.NaN);
+    const size = bytes.reduce((sum, one) => sum + one, 0) / 1000;
+    expect(size).toBeGreaterThan(150);
+    expect(size).toBeLessThan(300);
+    const apart = (entry: string): string => [...parts].find(([, { entryPoint }]) => entryPoint === entry)?.[0] ?? '';
+    for (const entry of ['src/preview/placing/placing-view.tsx', 'src/preview/course/course-view.tsx']) {
+      expect(bundles.get(apart(entry))?.length).toBeGreaterThan(20_000);
+      expect(loaded).not.toContain(apart(entry));
+    }
   });
 
   // The English of all that is said, from which a language begins, is some 40 KB of it.

@@ -34,7 +34,7 @@ afterAll(() => {
 
 /** Fields of the views that hold words of the notation, keys and states, which no face shows as they are. */
 const data =
-  /^(?:kind|view|state|severity|code|scaleFrom|part|picture|measure|landmark|key|of|from|by|foot|name|leave|needs|source|yardsticks)$/;
+  /^(?:kind|view|state|severity|code|scaleFrom|part|picture|measure|landmark|key|of|from|by|foot|name|leave|needs|source|side)$/;
 
 /** All strings of plain data that a face may show. */
 function* shownIn(value: unknown, field = ''): Iterable<string> {

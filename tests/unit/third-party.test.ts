@@ -35,10 +35,9 @@ const packages = new Map<string, { readonly version: string; left: boolean }>();
 
 beforeAll(async () => {
   const built = await Promise.all(
-    Object.values<BuildOptions>(outputs).map(({ outfile = 'out', ...options }) =>
+    Object.values<BuildOptions>(outputs).map((options) =>
       build({
         ...options,
-        outfile,
         absWorkingDir: root,
         write: false,
         metafile: true,

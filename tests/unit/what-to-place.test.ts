@@ -19,7 +19,6 @@ import {
   stepsFor,
   wantedIn,
 } from '../../shared/views/what-to-place.ts';
-import { yardsticksIn } from '../../shared/views/yardsticks.ts';
 import { readFileSync } from 'node:fs';
 
 const bare = `hoof 1
@@ -115,13 +114,11 @@ describe('what is left to place', () => {
     const inspection = inspect(text);
     const [full] = filmSheets(inspection);
     if (!full) throw new Error('no sheet');
-    const yardsticks = yardsticksIn(inspection.study)[full.yardsticks] ?? [];
     for (const { name, measures } of setsFor({ view: 'lateral', kind: 'film' })) {
       if (measures === 'all') continue;
       const wanted = new Set(keys(stepsFor(full, [name])));
       const live = liveSheet(
         full,
-        yardsticks,
         Object.keys(full.placed)
           .filter((word) => !wanted.has(word))
           .map((word) => ({ kind: 'landmark', name: word, at: null })),

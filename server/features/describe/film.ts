@@ -1,7 +1,6 @@
 import { t } from '../../../shared/language/words.ts';
 import { spoken } from '../../../shared/language/rows.ts';
 import type { Inspection } from '../../../shared/findings/inspect.ts';
-import { LineMap } from '../../../shared/notation/line-map.ts';
 import { filmSheets, type FilmSheet, type MeasureRow } from '../../../shared/views/film-sheet.ts';
 import type { StudiedFilm } from '../../../shared/trim/study.ts';
 import { paragraphs, plain, table } from './markdown.ts';
@@ -16,13 +15,8 @@ const states: Readonly<Record<MeasureRow['state'], string>> = spoken({
 });
 
 /** Every reading of a film with the values that have a usual range. */
-export function describeFilm({ visit, film }: StudiedFilm, inspection: Inspection): string {
-  const line = new LineMap(inspection.tree.text).at(visit.start + film.at.start).line;
-  return paragraphs(
-    ...filmSheets(inspection)
-      .filter((sheet) => sheet.line === line)
-      .map(reading),
-  );
+export function describeFilm(film: StudiedFilm, inspection: Inspection): string {
+  return paragraphs(...filmSheets(inspection, (one) => one === film).map(reading));
 }
 
 function reading(sheet: FilmSheet): string {

@@ -18,7 +18,7 @@ import { SaveRow } from './save-row.tsx';
 import { StaveView } from './stave-view.tsx';
 import { TrendTable } from './trend-table.tsx';
 
-interface CourseProps {
+export interface CourseProps {
   /** Null while it is computed. */
   readonly course: CourseSheet | null;
   readonly caseName: string;

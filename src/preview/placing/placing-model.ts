@@ -21,7 +21,7 @@ import {
   type PlacingState,
   type Sight,
 } from '../../messages/placing-messages.ts';
-import { filmKey } from '../film-choice.ts';
+import { filmKey } from '../../../shared/views/film-choice.ts';
 import { handlesOf, lineOf, moved, type Handle } from './handles.ts';
 
 /** What the model needs of the page around it. */
@@ -86,8 +86,7 @@ export class PlacingModel {
     const known = this.#live;
     if (known?.of === sheet && known.made.length === made.length && made.every((one, at) => one === known.made[at]))
       return known.sheet;
-    const yardsticks = this.#around.message()?.yardsticks[sheet.yardsticks] ?? [];
-    this.#live = { of: sheet, made, sheet: liveSheet(sheet, yardsticks, made) };
+    this.#live = { of: sheet, made, sheet: liveSheet(sheet, made) };
     return this.#live.sheet;
   }
 

@@ -2,7 +2,7 @@ import { historyKey } from '../history-keys.ts';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { t } from '../../../shared/language/words.ts';
-import { landmarkOn } from '../film-choice.ts';
+import { landmarkOn } from '../../../shared/views/film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';
 import type { PlacingModel } from './placing-model.ts';
@@ -13,7 +13,7 @@ import { WalkCard } from './walk-card.tsx';
 import { WalkList } from './walk-list.tsx';
 import { WantedSets } from './wanted-sets.tsx';
 
-interface PlacingProps {
+export interface PlacingProps {
   readonly model: PlacingModel;
   /** As the text has it. */
   readonly sheet: FilmSheet;

@@ -3,13 +3,13 @@ import type { VisitSheet } from '../../../shared/views/visit-sheet.ts';
 import type { SheetsMessage } from '../../messages/messages.ts';
 import { t } from '../../../shared/language/words.ts';
 import { useActions } from '../actions.ts';
-import { filmKey } from '../film-choice.ts';
+import { filmKey } from '../../../shared/views/film-choice.ts';
 import { pictureNamed } from '../picture-of.ts';
 import { stripLayout, CARD } from './strip-layout.ts';
 import { filmsOfVisit } from './visit-choice.ts';
 
 interface StripProps {
-  readonly message: Pick<SheetsMessage, 'visits' | 'sheets' | 'pictures'>;
+  readonly message: Pick<SheetsMessage, 'visits' | 'films' | 'pictures'>;
   readonly current: VisitSheet | null;
 }
 
@@ -103,12 +103,12 @@ interface VisitCardProps extends Pick<StripProps, 'message'> {
   readonly isStop: boolean;
 }
 
-function VisitCard({ visit, message: { sheets, pictures }, left, isCurrent, isStop }: VisitCardProps) {
+function VisitCard({ visit, message: { films, pictures }, left, isCurrent, isStop }: VisitCardProps) {
   const { goToVisit } = useActions();
   const { date, title, done, picture, line } = visit;
   const found = picture === null ? undefined : pictureNamed(pictures, picture);
   const condition = conditionOf(visit);
-  const [film] = filmsOfVisit(sheets, visit);
+  const [film] = filmsOfVisit(films, visit);
   return (
     <button
       type="button"

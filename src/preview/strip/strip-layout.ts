@@ -1,5 +1,3 @@
-import { scaleUtc } from 'd3-scale';
-
 /** Where the visits of a strip stand, CSS pixels from its left. */
 export interface StripLayout {
   readonly width: number;
@@ -11,6 +9,8 @@ export interface StripLayout {
 
 export const CARD = 168;
 const GAP = 10;
+/** Between the ends of the line and the first and last day. */
+const MARGIN = 8;
 
 /**
  * Days on a straight scale of time; each card as near to its day as its neighbours let it. `days` in the order of the text. The strip is as
@@ -22,11 +22,9 @@ export function stripLayout(days: readonly (number | null)[], pane: number): Str
   // Not by `Math.min(...)`: more visits than a call takes arguments are possible.
   const first = known.reduce((least, day) => Math.min(least, day), Infinity);
   const last = known.reduce((most, day) => Math.max(most, day), -Infinity);
-  const scale = scaleUtc(
-    [new Date(first * 86_400_000), new Date(Math.max(last, first + 1) * 86_400_000)],
-    [8, width - 8],
+  const marks = days.map((day) =>
+    day === null ? null : MARGIN + ((width - 2 * MARGIN) * (day - first)) / Math.max(last - first, 1),
   );
-  const marks = days.map((day) => (day === null ? null : first === last ? 8 : scale(new Date(day * 86_400_000))));
   const order = days.map((_, index) => index).sort((a, b) => (marks[a] ?? Infinity) - (marks[b] ?? Infinity) || a - b);
   const cards: number[] = days.map(() => 0);
   let left = 0;

@@ -1,4 +1,4 @@
-import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import type { ListedFilm } from '../../../shared/views/film-choice.ts';
 import type { VisitSheet } from '../../../shared/views/visit-sheet.ts';
 
 const within = (line: number, { line: first, endLine }: VisitSheet): boolean => first <= line && line <= endLine;
@@ -9,6 +9,6 @@ export function visitOf(visits: readonly VisitSheet[], line: number | null): Vis
 }
 
 /** The films of a visit; all where it is not known which. */
-export function filmsOfVisit(sheets: readonly FilmSheet[], visit: VisitSheet | null): readonly FilmSheet[] {
-  return visit ? sheets.filter(({ line }) => within(line, visit)) : sheets;
+export function filmsOfVisit(films: readonly ListedFilm[], visit: VisitSheet | null): readonly ListedFilm[] {
+  return visit ? films.filter(({ line }) => within(line, visit)) : films;
 }

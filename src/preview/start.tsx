@@ -1,5 +1,4 @@
 import { render } from 'preact';
-import './page-words.ts';
 import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../messages/messages.ts';
 import { t } from '../../shared/language/words.ts';
@@ -80,5 +79,4 @@ addEventListener('keydown', (event) => {
 const ink = new CSSStyleSheet();
 ink.replaceSync(INK_CSS);
 document.adoptedStyleSheets = [ink];
-tell({ type: 'ready' });
-if (model.shown.kept.view === 'course') tell({ type: 'wants', course: true });
+model.begin();
