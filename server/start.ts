@@ -325,8 +325,8 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     const resolve = guard('plan', action, (chosen: CodeAction) => {
       const data = planDataOf(chosen.data);
       const document = data && documents.get(data.plan.uri);
-      const edit = document && planEdit(document, inspections.of(document), data, client);
-      return edit ? { ...chosen, edit } : chosen;
+      const written = document && planEdit(document, inspections.of(document), data, client);
+      return written ? { ...chosen, ...written } : chosen;
     });
     return resolve(action);
   });

@@ -1,5 +1,11 @@
 import { t } from '../../shared/language/words.ts';
-import { CodeActionKind, type CodeAction, type CodeActionContext, type WorkspaceEdit } from 'vscode-languageserver';
+import {
+  CodeActionKind,
+  type CodeAction,
+  type CodeActionContext,
+  type Command,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import {
@@ -131,13 +137,20 @@ function endOf({ blocks, text }: Tree, { film, visit }: StudiedFilm): number {
   return endOfLine(text, visit.start + (line?.start ?? film.at.end));
 }
 
-/** The text of a chosen plan, put below its film; null where none can be made. */
+/** A plan that is written down, and the way to it. */
+export interface WrittenPlan {
+  readonly edit: WorkspaceEdit;
+  /** Brings the plan to the front, as it may lie out of sight; absent where the client has no such command. */
+  readonly command?: Command;
+}
+
+/** A chosen plan, put below its film; null where none can be made. */
 export function planEdit(
   document: TextDocument,
   inspection: Inspection,
   { plan: { film: index, goal, twoPlanes, version } }: PlanData,
   client: ClientAbilities,
-): WorkspaceEdit | null {
+): WrittenPlan | null {
   const film = document.version === version ? inspection.study.films[index] : undefined;
   const made = film && planOn(film, { goal, twoPlanes: twoPlanes === true }, inspection);
   if (!film || !made?.plan || made.says !== '') return null;
@@ -145,5 +158,9 @@ export function planEdit(
   const lineEnd = /\r?\n/.exec(document.getText())?.[0] ?? '\n';
   const at = endOf(inspection.tree, film);
   const text = `${lineEnd}${lineEnd}${block.split('\n').join(lineEnd)}`;
-  return workspaceEdit(document, { title: '', edits: [{ start: at, end: at, text }] }, client);
+  const edit = workspaceEdit(document, { title: '', edits: [{ start: at, end: at, text }] }, client);
+  if (client.showLine === null) return { edit };
+  // Below the end of the film's last line and a line that is empty.
+  const line = document.positionAt(at).line + 2;
+  return { edit, command: { title: t('Show the plan'), command: client.showLine, arguments: [document.uri, line] } };
 }

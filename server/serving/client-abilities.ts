@@ -34,6 +34,8 @@ export interface ClientAbilities {
   readonly suggestAgain: string | null;
   /** The client's command that opens placing at a landmark: URI, line of the film's header, word of the landmark; null where it has none. */
   readonly placeLandmark: string | null;
+  /** The client's command that brings a line to the front, after an action has written it: URI, line; null where it has none. */
+  readonly showLine: string | null;
   /** Shows actions that cannot be chosen, with the reason. */
   readonly disabledActions: boolean;
 }
@@ -65,6 +67,7 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     docs: docsIn(options),
     suggestAgain: commandIn(options, 'suggestAgain'),
     placeLandmark: commandIn(options, 'placeLandmark'),
+    showLine: commandIn(options, 'showLine'),
     disabledActions: textDocument?.codeAction?.disabledSupport === true,
   };
 }

@@ -4,15 +4,9 @@ import { DecodedPictures } from './decoded-pictures.ts';
 import { registerFilmDrops } from './film-drops.ts';
 import { pictureFolder } from './picture-folder.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
+import { showLine } from './show-line.ts';
 import { useWords } from '../../shared/language/words.ts';
 import type { Platform } from './platform.ts';
-
-/** What the menu on a drawing of the preview offers. */
-const ways = [
-  ['ungula.copyDrawing', 'copy'],
-  ['ungula.savePicture', 'png'],
-  ['ungula.saveDrawing', 'svg'],
-] as const;
 
 /** Everything that the extension is, wherever it runs. */
 export async function begin(context: vscode.ExtensionContext, platform: Platform): Promise<void> {
@@ -36,7 +30,11 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     vscode.commands.registerCommand('ungula.placeLandmark', (uri: unknown, line: unknown, landmark: unknown) =>
       preview.placeAt(uri, line, landmark),
     ),
-    ...ways.map(([command, way]) => vscode.commands.registerCommand(command, () => preview.take(way))),
+    vscode.commands.registerCommand('ungula.showLine', showLine),
+    // The menu on a drawing of the preview.
+    vscode.commands.registerCommand('ungula.copyDrawing', () => preview.take('copy')),
+    vscode.commands.registerCommand('ungula.savePicture', () => preview.take('png')),
+    vscode.commands.registerCommand('ungula.saveDrawing', () => preview.take('svg')),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
   await Promise.all([decoded.sweep(Date.now()), server.start()]);

@@ -33,6 +33,7 @@ export class CaseServer implements vscode.Disposable {
         words: vscode.l10n.bundle,
         suggestAgain: 'editor.action.triggerSuggest',
         placeLandmark: 'ungula.placeLandmark',
+        showLine: 'ungula.showLine',
       },
       middleware: {
         workspace: {

@@ -122,6 +122,23 @@ describe('plans for a film', () => {
     await capable.stop();
   });
 
+  it('leads to what it has written, where the client has a command for that', async () => {
+    const leading = await LanguageClient.start({ options: { showLine: 'line.show' } });
+    const name = 'file:///shown.hoof';
+    leading.open(name, text);
+    const at = { line: filmLine, character: 3 };
+    const offered = await leading.request<CodeAction[]>('textDocument/codeAction', {
+      textDocument: { uri: name },
+      range: { start: at, end: at },
+      context: { diagnostics: [] },
+    });
+    const plan = offered.find(({ kind }) => kind === 'refactor.rewrite');
+    const { edit, command } = await leading.request<CodeAction>('codeAction/resolve', plan);
+    expect(command).toMatchObject({ command: 'line.show', arguments: [name, expect.any(Number)] });
+    expect(applied(text, edit).split('\n')[Number(command?.arguments?.[1])]).toBe('  plan LF');
+    await leading.stop();
+  });
+
   it('are not offered where there is no scale, and a strange choice is no crash', async () => {
     const bare = 'file:///bare.hoof';
     client.open(bare, text.replace(/ {4}scale.*\n/, ''));

@@ -20,10 +20,10 @@ function planned(text: string): string {
   const document = TextDocument.create('file:///a.hoof', 'hoof', 1, text);
   const plan = { uri: document.uri, version: 1, film: 0, goal: { kind: 'sole-plane' } } as const;
   const client = clientAbilities({ workspace: { workspaceEdit: { documentChanges: true } } });
-  const edit = planEdit(document, inspect(text), { plan }, client);
+  const written = planEdit(document, inspect(text), { plan }, client);
   return applied(
     text,
-    ((edit?.documentChanges ?? []) as TextDocumentEdit[]).flatMap(({ edits }) => edits as TextEdit[]),
+    ((written?.edit.documentChanges ?? []) as TextDocumentEdit[]).flatMap(({ edits }) => edits as TextEdit[]),
   );
 }
 
