@@ -145,19 +145,22 @@ function seenIn(visits: readonly Placed<Visit>[], all: readonly VetVisit[]): (in
   };
 }
 
-/** Of each visit the next one after it with a grade of lameness under 2. */
+/**
+ * Of each visit the next one with a grade of lameness under 2: below it in the text and of a later day, so that a slip in
+ * the year, or a second look on the same day, makes nobody better.
+ */
 function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed | null {
-  const next: (Closed | null)[] = [];
-  let later: Closed | null = null;
-  for (let index = visits.length - 1; index >= 0; index--) {
-    next[index] = later;
-    const visit = (visits[index] as Placed<Visit>).is;
-    const { obel, obelUnread, date } = visit;
+  const days = visits.map(({ is: { date } }) => (date === null ? null : dayNumber(date)));
+  const better = visits.flatMap(({ is }, index) => {
+    const { obel, obelUnread } = is;
     // What cannot be read has made nobody better.
-    if (obel !== null && obelUnread === null && (gradeIn(visit)?.value ?? lame) < lame)
-      later = { by: 'better', date: date ?? t('a later visit') };
-  }
-  return (index) => next[index] ?? null;
+    return obel !== null && obelUnread === null && (gradeIn(is)?.value ?? lame) < lame ? [index] : [];
+  });
+  return (index) => {
+    const day = days[index] ?? null;
+    const found = better.find((later) => later > index && (day === null || (days[later] ?? day + 1) > day));
+    return found === undefined ? null : { by: 'better', date: visits[found]?.is.date ?? t('a later visit') };
+  };
 }
 
 /** The newest grade of lameness, and where bounding pulses were last told of a foot, over all visits. */

@@ -12,7 +12,9 @@ import { contradictions } from './contradictions.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
+import { firstUnread } from './first-unread.ts';
 import { unreadGrade } from './unread-grade.ts';
+import { unreadSigns } from './unread-signs.ts';
 
 /** A `visit` block as a record. Never null: a visit whose date is broken still keeps what was written in it. */
 export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visit {
@@ -52,6 +54,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     vet: [],
     seen: [],
     signs: [],
+    unread: null,
     worn: [],
     next: null,
     prose: proseIn(block.entries),
@@ -68,8 +71,10 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     else if (isStatement(entry)) {
       if (entry.whole) bindWord(visit, entry, problems);
       if (!(entry.whole && entry.word === 'obel')) visit.obelUnread ??= unreadGrade(entry, block.lines[entry.line]);
+      if (!entry.whole) visit.signs.push(...unreadSigns(entry, block.lines[entry.line]));
     }
   }
+  visit.unread = firstUnread(block.entries);
   problems.push(...contradictions(block.entries));
   visit.lameness = cutToSize(visit.lameness);
   visit.landings = cutToSize(visit.landings);

@@ -244,6 +244,8 @@ const visit = z.object({
   /** Days on which the vet saw the animal, with what is said of it. */
   seen: z.array(z.object({ date: z.string(), text: z.nullable(z.string()), at: span })),
   signs: z.array(z.object({ word: z.string(), at: span })),
+  /** The first of its lines, those of its plans and trims too, that is not understood; null where all are. */
+  unread: z.nullable(span),
   worn: z.array(worn),
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),

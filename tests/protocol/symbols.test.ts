@@ -101,10 +101,10 @@ describe('document symbols', () => {
     client.open(
       uri,
       readFileSync(join(import.meta.dirname, 'fixtures', 'words.hoof'), 'utf8') +
-        '\nvisit\n  film\n    read\n      p3.tip @\n  plan LX\nvisit "x"\n',
+        '\nvisit 2026-05-02\n  film\n    read\n      p3.tip @\n  plan LX\nvisit 2026-05-03 "x"\n',
     );
     const symbols = await client.symbols(uri);
-    expect(symbols.map(outline).slice(-2)).toEqual([['visit', ['film', ['read']], ['plan']], ['visit']]);
+    expect(symbols.map(outline).slice(-2)).toEqual([['2026-05-02', ['film', ['read']], ['plan']], ['2026-05-03 x']]);
     expect(checkNesting(symbols, null)).toBe(8);
   });
 

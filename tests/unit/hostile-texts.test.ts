@@ -70,7 +70,7 @@ describe('the page of the pane', () => {
 
   it('has its script by a nonce, nothing inline, and loads from named places only', () => {
     expect(html.match(/<script/g)).toHaveLength(1);
-    expect(html).toMatch(/<script nonce="n0" src="[^"]*"><\/script>/);
+    expect(html).toMatch(/<script type="module" nonce="n0" src="[^"]*"><\/script>/);
     expect(html).not.toMatch(/<style|<b>|<[^>"]*(?:"[^"]*"[^>"]*)*\son[a-z]+=/);
     const policy = /Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1] ?? '';
     const rules = new Map(policy.split('; ').map((rule) => [rule.split(' ')[0], rule]));

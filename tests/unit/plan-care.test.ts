@@ -79,6 +79,27 @@ describe('a plan', () => {
   });
 
   it.each([
+    ['a sign with a slip', '  temperature LF wram'],
+    ['a trim with a slip in its line', '  trim LF\n    heel donw 3 mm'],
+    ['a trim of no foot', '  trim FL\n    heel down 3 mm'],
+  ])('is not written down over a line that is not understood: %s', (_, line) => {
+    const { plan, says } = planned(`${filmText(tall)}\n\nvisit 2026-03-20\n${line}`);
+    expect(plan).not.toBeNull();
+    expect(says).toMatch(/^A line of the visit of 20 March 2026 is not understood/);
+    // A line from before the film has been answered by it.
+    expect(planned(`${line}\n\nvisit 2026-03-20\n${filmText(tall)}`).says).toBe('');
+  });
+
+  it('is not worked out where the foot does not stand on its ground, as on a shoe that nobody has written', () => {
+    const raised = { ground: 'ground 0, 1080 .. 2000, 1080' };
+    for (const line of ['', '  shoe LF off\n', '  boots LF\n']) {
+      const { plan, says } = planned(`${line}${filmText(tall, raised)}`);
+      expect(plan).toBeNull();
+      expect(says).toMatch(/its ground does not agree with the foot\. The foot does not stand on the ground line/);
+    }
+  });
+
+  it.each([
     ['a donkey', 'animal donkey jenny'],
     ['a young horse', 'animal horse mare\n  foaled 2025-03'],
   ])('is not worked out for %s, unless the case has a lowest palmar angle', (_, animal) => {

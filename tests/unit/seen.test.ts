@@ -82,7 +82,7 @@ describe('by tape and gauge', () => {
 
   it('the share of heel to toe follows from the two heights', () => {
     expect(seenWords(read('tape LF\n  heel-height 40 mm\n  toe-height 8 cm'))).toEqual([
-      'By hand, left fore: heel height 40 mm, toe height 8 cm, heel height as a share of toe height 50 %',
+      'By hand, left fore: heel height 40 mm, toe height 8 cm, heel height for the toe height 50 %',
     ]);
   });
 

@@ -25,7 +25,16 @@ interface Moment {
   readonly at: number;
   /** Of a plan the visit that it stands in: it leaves what is planned or done beside it as it is. */
   readonly planIn: Placed<Visit> | null;
+  readonly isFilm: boolean;
 }
+
+/** What a trim may have cut that grows back in weeks at best: no later line makes it past, only the film that shows what is left. */
+const done: ReadonlySet<string> = new Set([
+  'trim/live-sole',
+  'trim/below-sole-plane',
+  'trim/palmar-angle',
+  'trim/sole-depth',
+]);
 
 /**
  * Knows which plans and trims are past: those whose foot has a later film, plan or trim. Later by the day and by the text: a date
@@ -37,10 +46,16 @@ export class PastCuts {
   constructor({ films, cuts }: Pick<Study, 'films' | 'cuts'>) {
     for (const { film, day, visit } of films)
       if (film.kind === 'film' && day !== null)
-        this.note(film.foot, { day, at: visit.start + film.at.start, planIn: null });
-    for (const { cut, day, visit } of cuts)
+        this.note(film.foot, { day, at: visit.start + film.at.start, planIn: null, isFilm: true });
+    for (const { cut, day, visit } of cuts) {
       if (day !== null && takes(cut))
-        this.note(cut.foot, { day, at: visit.start + cut.at.start, planIn: cut.kind === 'plan' ? visit : null });
+        this.note(cut.foot, {
+          day,
+          at: visit.start + cut.at.start,
+          planIn: cut.kind === 'plan' ? visit : null,
+          isFilm: false,
+        });
+    }
   }
 
   /** The findings of a visit, those of past cuts marked as past. The same array where no cut is past. */
@@ -50,14 +65,16 @@ export class PastCuts {
       const [start, end] = [visit.start + cut.at.start, visit.start + cut.at.end];
       // A trim of several feet is past where each of them has something later. Looked for from the end of the text, where it
       // most often stands: else a long case would be walked through for each cut.
-      const later = cut.feet.every((foot) =>
-        this.moments.get(foot)?.findLast((one) => one.day >= day && one.at > start && one.planIn !== visit),
-      );
-      return later ? [{ start, end }] : [];
+      const isLater = (one: Moment): boolean => one.day >= day && one.at > start && one.planIn !== visit;
+      const isReplaced = (by: (one: Moment) => boolean): boolean =>
+        cut.feet.every((foot) => this.moments.get(foot)?.findLast((one) => isLater(one) && by(one)));
+      if (!isReplaced(() => true)) return [];
+      return [{ start, end, alsoDone: cut.kind === 'plan' || isReplaced(({ isFilm }) => isFilm) }];
     });
     if (past.length === 0) return told;
     const isPast = ({ code, at }: Finding): boolean =>
-      code.startsWith('trim/') && past.some(({ start, end }) => start <= at.start && at.end <= end);
+      code.startsWith('trim/') &&
+      past.some(({ start, end, alsoDone }) => start <= at.start && at.end <= end && (alsoDone || !done.has(code)));
     return told.some(isPast) ? told.map((one) => (isPast(one) ? { ...one, past: true } : one)) : told;
   }
 

@@ -16,6 +16,8 @@ import type { Study, StudiedFilm } from '../../trim/study.ts';
 import { sizeOf, type CutBasis, type LostFoot } from '../../trim/trim-series.ts';
 import { openAlarms } from '../open-alarms.ts';
 import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
+import { contactsOff } from '../rules/landmark-off-ground.ts';
+import { differing } from '../rules/shoe-disagrees.ts';
 import { sayStops } from '../wording/say-cut.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDate, sayDay } from '../wording/say-day.ts';
@@ -111,6 +113,8 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     );
   const lacks = lackOf(film, wish.toeBack ?? 0);
   if (lacks) return none(lacks.says, lacks.lacking);
+  const ground = groundDoubt(film);
+  if (ground !== '') return none(ground);
   const judge = judgeFor(basis, study);
   if (!judge) return none(followedNoMore(film, basis.lost));
   const { figures } = judge;
@@ -168,6 +172,8 @@ export function tryCutAt(
   if (missing.length > 0) return sayMissing(missing, film);
   if (!reading?.taking.frame?.scale) return sayNoScale(film);
   if (!reading.taking.frame.isOnBearing) return sayNoBearing(film);
+  const ground = groundDoubt(film);
+  if (ground !== '') return ground;
   const judge = judgeFor(basis, study);
   if (!judge) return followedNoMore(film, basis.lost);
   // With what the foot wears under it, as before.
@@ -206,11 +212,9 @@ function notesOf({ film, earlier, unmeasured }: CutBasis): string[] {
     ...(earlier.length > 0 && film ? [t('Laid on {0} with {1} taken off it.', nameOf(film), sayTrims(earlier))] : []),
     ...(unmeasured.length > 0
       ? [
-          t(
-            '{0} {1} no millimetres and count as nothing.',
-            sentence(sayTrims(unmeasured)),
-            unmeasured.length === 1 ? t('gives') : t('give'),
-          ),
+          unmeasured.length === 1
+            ? t('{0} gives no millimetres and counts as nothing.', sentence(sayTrims(unmeasured)))
+            : t('{0} give no millimetres and count as nothing.', sentence(sayTrims(unmeasured))),
         ]
       : []),
   ];
@@ -353,7 +357,22 @@ function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
       age,
       study.trim.filmAge,
     );
-  return lameWithoutVet(place, study);
+  return lameWithoutVet(place, study) || unreadLine(place, film, study);
+}
+
+/** A line since the film that is not understood may be a sign, a grade, or millimetres that were taken. */
+function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits } }: Study): string {
+  const unread = visits.find(({ is }) => {
+    const day = is.date === null ? null : dayNumber(is.date);
+    const isSince = day === null || film.day === null || (day >= film.day && day <= moment.day);
+    return is.unread !== null && isSince;
+  });
+  return unread
+    ? t(
+        'A line of the visit of {0} is not understood, and it may be a sign, a grade, or what was taken. Mend it first.',
+        unread.is.date === null ? t('no date') : sayDate(unread.is.date),
+      )
+    : '';
 }
 
 /** Lame from Obel 1 on, or by a score alone, and no line from then to the plan says what the vet agrees to. */
@@ -382,8 +401,16 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
   );
 }
 
-/** Why no millimetre that is planned on a film can be relied on; empty where neither its scale nor its bearing plane is in doubt. */
+/** Why no millimetre that is planned on a film can be relied on; empty where neither its scale nor what it stands on is in doubt. */
 export function planDoubt(film: StudiedFilm, study: Study): string {
+  const ground = groundDoubt(film);
+  if (ground !== '') return ground;
+  const doubt = sayDoubtOf([film], study);
+  return doubt === '' ? '' : t('Scale in doubt: {0}. No millimetre of a plan on it can be relied on.', doubt);
+}
+
+/** Why nothing can be laid on what the foot stands on: no cut is worked out there, nor told what it would leave. */
+function groundDoubt(film: StudiedFilm): string {
   const below = film.film.bearing ? (film.readings.map(belowGround).find((ends) => ends.length > 0) ?? []) : [];
   if (below.length > 0)
     return t(
@@ -391,6 +418,12 @@ export function planDoubt(film: StudiedFilm, study: Study): string {
       nameOf(film),
       sayBelowGround(below),
     );
-  const doubt = sayDoubtOf([film], study);
-  return doubt === '' ? '' : t('Scale in doubt: {0}. No millimetre of a plan on it can be relied on.', doubt);
+  const [another] = film.readings.flatMap((reading) => contactsOff(film, reading) ?? [...differing(film, reading)]);
+  return another
+    ? t(
+        'No millimetre of a plan on {0} can be relied on, as its ground does not agree with the foot. {1}',
+        nameOf(film),
+        another.message,
+      )
+    : '';
 }

@@ -32,11 +32,16 @@ export const landmarkOffGround: Rule = {
     // A shod foot does not stand on the ground, and where its bearing plane lies is not known.
     if (!frame.isOnBearing) return;
     if (contacts.some((name) => suspectsOf(film, reading).names.has(name))) return;
-    const off = liesOn(film.film) ? offContact(film, reading) : null;
+    const off = contactsOff(film, reading);
     if (off) yield off;
     else yield* belowGround(film, reading);
   },
 };
+
+/** What is told where toe and heel of the wall do not lie on the line that the foot stands on; null where they do. */
+export function contactsOff(film: StudiedFilm, reading: StudiedReading): Remark | null {
+  return liesOn(film.film) && reading.taking.frame?.isOnBearing ? offContact(film, reading) : null;
+}
 
 /** What the contacts are to lie on. */
 const liesOn = ({ bearing, ground }: StudiedFilm['film']) => bearing ?? ground;

@@ -44,7 +44,8 @@ function groundAbove(film: StudiedFilm, reading: StudiedReading): Remark | null 
   };
 }
 
-function* differing(film: StudiedFilm, reading: StudiedReading): Iterable<Remark> {
+/** What is told where the film shows another shoe than the one that is written. */
+export function* differing(film: StudiedFilm, reading: StudiedReading): Iterable<Remark> {
   const { worn } = film;
   const { values } = reading.taking;
   // Boots are pulled off for a film.
