@@ -46,3 +46,7 @@ export function findMeasure(name: string): Measure | undefined {
 export function measureNames(): string[] {
   return [...byName.keys()];
 }
+
+/** Whether a measure is one of shod feet alone. */
+export const isOfShod = ({ family, name }: Pick<Measure, 'family' | 'name'>): boolean =>
+  family === 'shoe' || name === 'palmar-angle.bearing';

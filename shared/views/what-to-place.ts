@@ -1,6 +1,6 @@
 import { spokenRows } from '../language/rows.ts';
 import type { MeasureName } from '../measures/names.ts';
-import { findMeasure, measuresIn } from '../measures/registry.ts';
+import { findMeasure, isOfShod, measuresIn } from '../measures/registry.ts';
 import { landmarksOf, seldomSeen, type LandmarkName, type View } from '../notation/landmarks.ts';
 import { landmarksShown } from '../notation/photo-landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
@@ -80,7 +80,7 @@ export function measuresWanted(view: View, wanted: readonly string[]): readonly 
 /** Without what rests on a landmark, or a shoe, that many feet do not have: that is asked for by name. */
 const commonIn = (view: View): MeasureName[] =>
   measuresIn(view)
-    .filter(({ family, needs }) => family !== 'shoe' && !needs.some((need) => seldomSeen.has(need)))
+    .filter((measure) => !isOfShod(measure) && !measure.needs.some((need) => seldomSeen.has(need)))
     .map(({ name }) => name);
 
 /** One thing to place. */

@@ -107,6 +107,10 @@ describe('what is left to place', () => {
     for (const view of views)
       for (const kind of ['film', 'photo'] as const) expect(setsFor({ view, kind }).length).toBeGreaterThan(0);
     expect(measuresWanted('lateral', ['palmar-angle', 'nonsense', 'rotation and sole'])).toContain('palmar-angle');
+    // Of a shoe is asked by name alone: a bare foot would be asked for ever.
+    const everything = measuresWanted('lateral', ['everything lateral']);
+    expect(everything.filter((name) => /shoe|bearing$/.test(name))).toEqual([]);
+    expect(measuresWanted('lateral', ['palmar-angle.bearing'])).toEqual(['palmar-angle.bearing']);
   });
 
   it('gives every measure that was wanted once all of it is placed', () => {

@@ -1,5 +1,5 @@
 import { t } from '../../language/words.ts';
-import type { Measure } from '../../measures/registry.ts';
+import { isOfShod, type Measure } from '../../measures/registry.ts';
 import type { StudiedReading } from '../../trim/study.ts';
 import { list } from './wording.ts';
 
@@ -12,7 +12,6 @@ export function whatLacks(measure: Measure, { reading, taking }: StudiedReading)
   if (!taking.frame) return t('There is no ground line to measure from.');
   if ((measure.plane === 'bearing' || measure.plane === 'either') && !taking.frame.isOnBearing)
     return t('Place `bearing`, the plane between hoof and shoe.');
-  const isOfShod = measure.family === 'shoe' || measure.name === 'palmar-angle.bearing';
-  if (isOfShod && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
+  if (isOfShod(measure) && taking.frame.ground === 'level') return t('The foot wears nothing on this picture.');
   return t('There is no ground line to measure from.');
 }
