@@ -20,6 +20,7 @@ import {
   nothingComplained,
   previewFollows,
   previewMatches,
+  previewStays,
   problemsMatch,
   showsValue,
   type Ui,
@@ -56,6 +57,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await problemsMatch(ui);
     await hoverShows(ui);
     await previewMatches(ui);
+    await previewStays(ui);
     await previewFollows(ui, subject.cli, workspace);
     await dicomShows(ui);
     await dropMakesFilm(ui);
