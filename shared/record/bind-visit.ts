@@ -54,7 +54,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     vet: [],
     seen: [],
     signs: [],
-    unread: null,
+    unreadAt: null,
     worn: [],
     next: null,
     prose: proseIn(block.entries),
@@ -74,7 +74,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
       if (!entry.whole) visit.signs.push(...unreadSigns(entry, block.lines[entry.line]));
     }
   }
-  visit.unread = firstUnread(block.entries);
+  visit.unreadAt = firstUnread(block.entries);
   problems.push(...contradictions(block.entries));
   visit.lameness = cutToSize(visit.lameness);
   visit.landings = cutToSize(visit.landings);

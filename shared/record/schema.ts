@@ -245,7 +245,7 @@ const visit = z.object({
   seen: z.array(z.object({ date: z.string(), text: z.nullable(z.string()), at: span })),
   signs: z.array(z.object({ word: z.string(), at: span })),
   /** The first of its lines, those of its plans and trims too, that is not understood; null where all are. */
-  unread: z.nullable(span),
+  unreadAt: z.nullable(span),
   worn: z.array(worn),
   next: z.nullable(z.union([z.object({ date: z.string(), at: span }), z.object({ after: quantity, at: span })])),
   prose: z.array(words),

@@ -133,8 +133,13 @@ describe('what is past', () => {
       film({}, { header: 'photo LF lateral "p.png"' }),
     ])
       expect(told(caseOf(cut, later))).toEqual(alone);
+    const planned = cut.replace('trim LF', 'plan LF');
     for (const later of [film({}), '  plan LF\n    toe back 1 mm', '  trim LF\n    toe back 2 mm'])
-      expect(told(caseOf(cut, later))).toEqual(['hint']);
+      expect(told(caseOf(planned, later))).toEqual(['hint']);
+    // What was cut that is alive stays so until a film shows what is left.
+    expect(told(caseOf(cut, film({})))).toEqual(['hint']);
+    for (const later of ['  plan LF\n    toe back 1 mm', '  trim LF\n    toe back 2 mm'])
+      expect(told(caseOf(cut, later))).toEqual(alone);
     // What says no millimetres, or is broken, says nothing of the foot.
     for (const later of ['  trim LF\n    work "edges rounded"', '  trim LF\n    toe 4 mm', '  plan LF\n    leave toe'])
       expect(told(caseOf(cut, later)), later).toEqual(alone);

@@ -365,7 +365,7 @@ function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits
   const unread = visits.find(({ is }) => {
     const day = is.date === null ? null : dayNumber(is.date);
     const isSince = day === null || film.day === null || (day >= film.day && day <= moment.day);
-    return is.unread !== null && isSince;
+    return is.unreadAt !== null && isSince;
   });
   return unread
     ? t(
