@@ -25,7 +25,6 @@ interface Moment {
   readonly at: number;
   /** Of a plan the visit that it stands in: it leaves what is planned or done beside it as it is. */
   readonly planIn: Placed<Visit> | null;
-  readonly isFilm: boolean;
 }
 
 /** What a trim may have cut that grows back in weeks at best: no later line makes it past, only the film that shows what is left. */
@@ -41,21 +40,18 @@ const done: ReadonlySet<string> = new Set([
  * that is mistyped must not make a cut past. Nor does a cut that says no millimetres, as nothing is known of it.
  */
 export class PastCuts {
-  private readonly moments = new Map<string, Moment[]>();
+  private readonly films = new Map<string, Moment[]>();
+  private readonly cuts = new Map<string, Moment[]>();
 
   constructor({ films, cuts }: Pick<Study, 'films' | 'cuts'>) {
     for (const { film, day, visit } of films)
       if (film.kind === 'film' && day !== null)
-        this.note(film.foot, { day, at: visit.start + film.at.start, planIn: null, isFilm: true });
-    for (const { cut, day, visit } of cuts) {
-      if (day !== null && takes(cut))
-        this.note(cut.foot, {
-          day,
-          at: visit.start + cut.at.start,
-          planIn: cut.kind === 'plan' ? visit : null,
-          isFilm: false,
-        });
-    }
+        this.note(film.foot, { day, at: visit.start + film.at.start, planIn: null }, this.films);
+    for (const { cut, day, visit } of cuts)
+      if (day !== null && takes(cut)) {
+        const planIn = cut.kind === 'plan' ? visit : null;
+        this.note(cut.foot, { day, at: visit.start + cut.at.start, planIn }, this.cuts);
+      }
   }
 
   /** The findings of a visit, those of past cuts marked as past. The same array where no cut is past. */
@@ -66,10 +62,10 @@ export class PastCuts {
       // A trim of several feet is past where each of them has something later. Looked for from the end of the text, where it
       // most often stands: else a long case would be walked through for each cut.
       const isLater = (one: Moment): boolean => one.day >= day && one.at > start && one.planIn !== visit;
-      const isReplaced = (by: (one: Moment) => boolean): boolean =>
-        cut.feet.every((foot) => this.moments.get(foot)?.findLast((one) => isLater(one) && by(one)));
-      if (!isReplaced(() => true)) return [];
-      return [{ start, end, alsoDone: cut.kind === 'plan' || isReplaced(({ isFilm }) => isFilm) }];
+      const isFilmed = (foot: string): boolean => this.films.get(foot)?.findLast(isLater) !== undefined;
+      const isCut = (foot: string): boolean => this.cuts.get(foot)?.findLast(isLater) !== undefined;
+      if (!cut.feet.every((foot) => isFilmed(foot) || isCut(foot))) return [];
+      return [{ start, end, alsoDone: cut.kind === 'plan' || cut.feet.every(isFilmed) }];
     });
     if (past.length === 0) return told;
     const isPast = ({ code, at }: Finding): boolean =>
@@ -78,10 +74,10 @@ export class PastCuts {
     return told.some(isPast) ? told.map((one) => (isPast(one) ? { ...one, past: true } : one)) : told;
   }
 
-  private note(foot: string, moment: Moment): void {
-    const known = this.moments.get(foot);
+  private note(foot: string, moment: Moment, among: Map<string, Moment[]>): void {
+    const known = among.get(foot);
     if (known) known.push(moment);
-    else this.moments.set(foot, [moment]);
+    else among.set(foot, [moment]);
   }
 }
 

@@ -1,7 +1,6 @@
 import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
-import { readingOfFilm } from '../../course/value-of-film.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import { bands } from '../../reference/bands.ts';
 import { matters } from '../../reference/matters.ts';
@@ -11,6 +10,7 @@ import type { StudiedFilm, Study } from '../../trim/study.ts';
 import { acceptedAlone } from '../engine/placed-acceptances.ts';
 import { isGraver, linesFor, sayAgainstShort, usualOf } from '../limits/limits.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
+import { staysOn } from '../../record/wearing.ts';
 import { footWords, list, say, sayLimit, sayPlusMinus, sentence, wordsFor } from '../wording/wording.ts';
 import { beyond, type Beyond } from './beyond.ts';
 import { picturesBackwards } from './pictures-backwards.ts';
@@ -100,10 +100,9 @@ function* onEachPicture(study: Study, measures: readonly MeasureName[], tell: Te
   }
 }
 
-/** A bare foot stands on its bearing plane: its palmar angle is the one to that plane too. */
-function alsoTold(here: readonly MeasureName[], film: StudiedFilm): MeasureName[] {
-  const frame = readingOfFilm(film)?.taking.frame;
-  const isBare = frame?.isOnBearing === true && frame.ground === 'level';
+/** A bare foot stands on its bearing plane: its palmar angle is the one to that plane too. Told by the text: no film is laid out for it. */
+function alsoTold(here: readonly MeasureName[], { film: { bearing }, worn }: StudiedFilm): MeasureName[] {
+  const isBare = bearing === null && !(worn && staysOn(worn));
   return isBare && here.includes('palmar-angle') ? ['palmar-angle.bearing'] : [];
 }
 
