@@ -10,24 +10,14 @@ import type { Prediction } from '../trim/predict.ts';
 import type { StudiedSides } from '../trim/side-cut.ts';
 import type { CutSize, Footing, SideSize } from '../trim/stand.ts';
 import { cutOutcome, sideOutcome, type CutOutcome } from './cut-outcome.ts';
+import type { FilmName } from './film-choice.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
 import type { Yardstick } from './yardsticks.ts';
 
 /** The sheet of a film as it is put together of text and measures, by the server and, while somebody places, by the page. */
 
 /** What a text says of a film beside what is placed on it: words and lines, whatever the numbers. */
-export interface AboutFilm {
-  /** `Left fore, lateral film, 2026-03-03`. */
-  readonly title: string;
-  readonly foot: FootName;
-  readonly kind: 'film' | 'photo';
-  readonly date: string | null;
-  readonly reader: string | null;
-  /** First and last line of the film's block, from 0. */
-  readonly line: number;
-  readonly endLine: number;
-  /** As written, relative to the case file. */
-  readonly picture: string;
+export interface AboutFilm extends Omit<FilmName, 'view'> {
   /** Length of the scale's marker, as written; null without one. */
   readonly markerWords: string | null;
   /** What the scale rests on, in a sentence: the bone, or what the picture’s file says; null where its line says it all. */

@@ -3,30 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { atEnd, planAt } from '../../shared/findings/limits/planning.ts';
 import { sayBothOdds } from '../../shared/edits/plan-notation.ts';
-import { caseText, filmText } from '../unit/plain-foot.ts';
+import { workedCase } from './worked-foot.ts';
 
 /** The plan that `docs/model.md` works out on paper; each number here is that of the page, by the arithmetic that stands there. */
 
-const text = caseText(
-  filmText(
-    {
-      'heel.ground': [-110, 0],
-      'toe.ground': [30, 0],
-      'p3.tip': [0, 16],
-      'p3.wing': [-80, 30],
-      'sole.tip': [0, 2],
-      'sole.wing': [-80, 10],
-      'sole.heel': [-104, 12],
-    },
-    // 0.1 mm a pixel, with the frame's origin at x = 2000: from -140 to 60 mm.
-    { ground: 'ground 600, 1000 .. 2600, 1000' },
-  ),
-);
 const page = readFileSync(new URL('../../docs/model.md', import.meta.url), 'utf8');
 const degrees = 180 / Math.PI;
 
 function planned(sure: number) {
-  const { study } = inspect(text);
+  const { study } = inspect(workedCase);
   const place = atEnd('LF', study);
   const { plan, says } = place
     ? planAt(place, { goal: { kind: 'sole-plane' }, sure }, study)

@@ -4,27 +4,13 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { atEnd, planAt } from '../../shared/findings/limits/planning.ts';
 import { planBlock, sayBothOdds } from '../../shared/edits/plan-notation.ts';
 import { judgeOn } from '../../shared/findings/limits/cut-limits.ts';
-import { caseText, filmText } from '../unit/plain-foot.ts';
+import { workedCase } from './worked-foot.ts';
 
 /** The plan on two planes that `docs/model.md` works out on paper, on the foot of its plan on one; the arithmetic is that of the page. */
 
-const text = caseText(
-  filmText(
-    {
-      'heel.ground': [-110, 0],
-      'toe.ground': [30, 0],
-      'p3.tip': [0, 16],
-      'p3.wing': [-80, 30],
-      'sole.tip': [0, 2],
-      'sole.wing': [-80, 10],
-      'sole.heel': [-104, 12],
-    },
-    { ground: 'ground 600, 1000 .. 2600, 1000' },
-  ),
-);
 const page = readFileSync(new URL('../../docs/model.md', import.meta.url), 'utf8').replaceAll(/\s+/g, ' ');
 const degrees = 180 / Math.PI;
-const { study } = inspect(text);
+const { study } = inspect(workedCase);
 
 function planned(sure: number) {
   const place = atEnd('LF', study);

@@ -111,7 +111,7 @@ describe('in a made-up language nothing of ours stays English', () => {
     ['measure', '--help'],
     ['course', '--all', '.'],
     ['course', '--help'],
-    ['course', '--foot', 'XXX', '.'],
+    ['course', '--foot', 'middle', '.'],
     ['plan', '--help'],
     ['plan', '.', '--foot', 'LF', '--to', 'sole-plane'],
     ['plan', '.', '--foot', 'LF', '--to', 'palmar-angle=5', '--back', '2'],

@@ -5,8 +5,9 @@ import { widthInEm } from './lettering.ts';
 import { stateClasses } from './margin-labels.ts';
 import type { PlateLabel } from './plate-label.ts';
 
-/** So many stand on the picture at once; more would hide the film that is looked at. */
+/** So many stand on the picture at once; more would hide the film that is looked at. On one of fewer letters' width half as many. */
 const MOST = 4;
+const WIDE = 34;
 const SIZE = 0.92;
 const LINE = 1.25;
 /** Places are tried so many to a side of the picture. */
@@ -40,12 +41,13 @@ export interface InsideLabels {
 export function insideLabels(input: InsideInput): InsideLabels {
   const { onPicture, highlight } = input;
   const outline = hull(input.foot);
+  const most = input.area.width < WIDE * input.em ? MOST / 2 : MOST;
   const nodes: GroupNode[] = [];
   const boxes: Box[] = [];
   for (const label of input.labels) {
     const anchor = input.anchors.get(label.measure);
     if (!anchor) continue;
-    const always = boxes.length < MOST;
+    const always = boxes.length < most;
     const value = shortText(label);
     const box = freest(label.words, value, anchor, outline, input, boxes);
     if (always) boxes.push(box);
