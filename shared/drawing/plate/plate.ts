@@ -306,11 +306,14 @@ export function drawPlate(input: PlateInput): Scene {
         labels: input.labels,
         anchors,
         foot: [...shown].filter(([name]) => !ABOVE.has(name)).map(([, place]) => place),
-        area: frameBox,
+        // On bare paper there is room about the foot, and nothing that words could hide.
+        area: onPicture ? frameBox : grown(frameBox, 3.2 * em),
         em,
         taken: [
           ...laid.letters.boxes,
           ...overLetters.boxes,
+          ...(line ? [boxOf(line)] : []),
+          ...(bearing ? [boxOf(bearing)] : []),
           ...(marker ? [boxOf(marker)] : []),
           ...lettered([...(scaleMark ? [scaleMark] : []), ...worn]),
         ],
