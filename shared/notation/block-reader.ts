@@ -8,6 +8,7 @@ import { quoted } from './mismatch.ts';
 import { nearestMeaning } from './meanings.ts';
 import { nearest } from './nearest.ts';
 import { findLandmark, landmarksOf, type View } from './landmarks.ts';
+import { bare, holds, opened, wordOf, type OpenGroup } from './open-group.ts';
 import { parseLines } from './lines.ts';
 import type { Fix, Problem } from './problems.ts';
 import type { Form } from './signature.ts';
@@ -26,22 +27,6 @@ import {
   type Container,
   type WordRow,
 } from './vocabulary.ts';
-
-interface OpenGroup {
-  readonly row: BlockRow | null;
-  /** As it will stand in the tree; null outside every block. */
-  readonly group: { -readonly [K in keyof Group]: Group[K] } | null;
-  /** Of the innermost picture that is open. */
-  readonly view: View | null;
-  readonly entries: Entry[];
-  readonly parent: OpenGroup | null;
-  /** The last block within whose header is whole: it goes on where a later line is one of its own. */
-  last: OpenGroup | null;
-  /** Of the last block within whose header is not. Its lines count for nothing; that is told at the header alone. */
-  lost: BlockRow | null;
-  /** The whole line of a block further out that closed it. */
-  closedBy: Statement | null;
-}
 
 const pictures: readonly Container[] = ['film', 'photo', 'read'];
 const placingForms = [placingForm];
@@ -473,28 +458,6 @@ class BlockReader {
     this.open.at(-1)?.entries.push(entry);
   }
 }
-
-function opened(
-  row: BlockRow | null,
-  group: OpenGroup['group'],
-  view: View | null,
-  parent: OpenGroup | null,
-  entries: Entry[],
-): OpenGroup {
-  return { row, group, view, entries, parent, last: null, lost: null, closedBy: null };
-}
-
-const bare = (row: BlockRow, header: Statement): Group & { entries: Entry[] } => ({
-  kind: 'group',
-  row,
-  header,
-  entries: [],
-  start: header.start,
-  end: header.end,
-});
-
-const wordOf = ({ row }: OpenGroup): Container => row?.word ?? 'file';
-const holds = (group: OpenGroup, places: readonly Container[]): boolean => places.includes(wordOf(group));
 
 /** Whether a header lacks what its block is named by, the foot or the reader: there is nothing that may be a slip for it. */
 function isEmpty({ args }: Statement, row: BlockRow, { items }: Line): boolean {
