@@ -37,14 +37,14 @@ function ofFilm({ film, readings }: StudiedFilm): string {
     .join(', ');
 }
 
-function ofCut(studied: StudiedCut, { series }: Study): string {
+function ofCut(studied: StudiedCut, { series, trims }: Study): string {
   const { cut, size, prediction } = studied;
   const nothing = size.heelDown === 0 && size.toeDown === 0 && size.toeBack === 0;
   const by = prediction && say(prediction.delta, 'deg');
   const turns =
     by === null || nothing ? [] : [prediction?.onToe ? t('on its heels turns {0}', by) : t('turns {0}', by)];
   const angle = nothing ? undefined : prediction?.values.get('palmar-angle');
-  const tilt = sidesOf(studied, series)?.prediction?.values.get('p3-tilt');
+  const tilt = sidesOf(studied, series, trims)?.prediction?.values.get('p3-tilt');
   const told = [angle, tilt].flatMap((one) =>
     one ? `${wordsFor(one.measure, cut.foot)} ${say(one.value, one.unit)}` : [],
   );

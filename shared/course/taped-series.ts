@@ -63,9 +63,7 @@ export function tapesOfVisit(visit: Placed<Visit>): TapeTaken[] {
 }
 
 function valuesOf({ values, head }: Tape): TapedValue[] {
-  const all = values.flatMap(({ measure, quantity, at }) => valueOf(measure, quantity, at) ?? []);
-  // Of a measure that stands in one tape twice the first counts.
-  const taken = all.filter(({ measure }, index) => all.findIndex((one) => one.measure === measure) === index);
+  const taken = values.flatMap(({ measure, quantity, at }) => valueOf(measure, quantity, at) ?? []);
   const of = (name: string): number | undefined => taken.find(({ measure }) => measure.name === name)?.value;
   const share = findHandMeasure('heel-toe-share');
   const [heel, toe] = [of('heel-height'), of('toe-height')];

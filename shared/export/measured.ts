@@ -101,9 +101,9 @@ function wornJson({ kind, thickness, wedge, text }: WornItem) {
   };
 }
 
-function measuredCut(studied: StudiedCut, { series }: Study): MeasuredCut {
+function measuredCut(studied: StudiedCut, { series, trims }: Study): MeasuredCut {
   const { cut, visit, prediction } = studied;
-  const sides = sidesOf(studied, series)?.prediction;
+  const sides = sidesOf(studied, series, trims)?.prediction;
   const place = {
     foot: cut.foot,
     line: visit.line + cut.line + 1,

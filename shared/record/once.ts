@@ -1,5 +1,5 @@
 import { t } from '../language/words.ts';
-import { isGroup, type Entry, type Statement } from '../notation/tree.ts';
+import { isGroup, isStatement, type Entry, type Statement } from '../notation/tree.ts';
 import { numberOf, quantityOf, spanOf } from './arguments.ts';
 import type { RecordProblem } from './problems.ts';
 import { refused } from './refused.ts';
@@ -27,8 +27,8 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
   const said: Statement[] = [];
   let again: Set<Entry> | null = null;
   for (const entry of entries) {
-    if (entry.kind !== 'statement' || !entry.row || entry.row.repeats || !entry.whole || refused(entry)) continue;
-    const earlier = said.find((one) => one.row === entry.row && directionOf(one) === directionOf(entry));
+    if (!isStatement(entry) || !isSaidOnce(entry) || !entry.whole || refused(entry)) continue;
+    const earlier = said.find((one) => isSameWord(one, entry) && directionOf(one) === directionOf(entry));
     if (!earlier) {
       said.push(entry);
       continue;
@@ -56,6 +56,13 @@ function sayOnce(entries: readonly Entry[], problems: RecordProblem[]): readonly
   }
   return again ? entries.filter((entry) => !again.has(entry)) : entries;
 }
+
+/** A hand takes each measure of a tape once. */
+const isSaidOnce = ({ kind, row }: Statement): boolean =>
+  kind === 'taped' || (kind === 'statement' && row !== null && !row.repeats);
+
+const isSameWord = (one: Statement, other: Statement): boolean =>
+  one.kind === other.kind && (one.kind === 'taped' ? one.word === other.word : one.row === other.row);
 
 /** How lame an animal is: of two grades the graver counts, so that no second line silences a call to the vet. */
 const graver: ReadonlySet<string> = new Set(['obel', 'meier']);

@@ -10,6 +10,7 @@ import {
   heightOver,
   isBent,
   newPlanes,
+  offToe,
   planeUnder,
   standAfter,
   type CutSize,
@@ -103,8 +104,8 @@ export const cutLimits: readonly CutLimitRow[] = [
   {
     code: 'trim/turn-per-visit',
     breath: hair,
-    margins: ({ stood: { delta } }, { turn }) => {
-      const turned = delta.value < 0 ? delta.negated() : delta;
+    margins: ({ stood: { turnedAtVisit: by } }, { turn }) => {
+      const turned = by.value < 0 ? by.negated() : by;
       return row(turned.times(-180 / Math.PI).plus(turn));
     },
   },
@@ -123,7 +124,7 @@ export const cutLimits: readonly CutLimitRow[] = [
     breath: hair,
     // How sure it has to be is in the limit itself, so that its margin is a plain number.
     margins: ({ stood: { before }, size }, { rotation, soleTip }) => {
-      if (size.toeDown <= 0) return [];
+      if (offToe(size) <= 0) return [];
       const turned = surely(before, 'capsular-rotation', 1);
       const sole = surely(before, 'sole-depth.tip', -1);
       const margins = [

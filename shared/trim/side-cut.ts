@@ -4,10 +4,11 @@ import { angleOf } from '../geometry/real.ts';
 import { valuesIn, type Values } from '../measures/take.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
 import type { Cut } from '../record/schema.ts';
-import type { FilmsByDay } from './film-series.ts';
+import { isBefore, momentOf, type FilmsByDay, type When } from './film-series.ts';
 import type { SideSize } from './stand.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import type { StudiedCut } from './study.ts';
+import type { EarlierTrim, TrimSeries } from './trim-series.ts';
 
 /** What lowering one side would leave, in the front view. */
 export interface SidePrediction {
@@ -19,37 +20,80 @@ export interface SidePrediction {
 /** A cut from side to side with the film that it is predicted on. */
 export interface StudiedSides {
   readonly size: SideSize;
-  /** The newest front film of the foot that is not later than the cut. */
+  /** What trims took off the sides since that film. */
+  readonly earlier: SideSize;
+  /** The newest front film of the foot that shows it before the cut. */
   readonly film: StudiedFilm | null;
   readonly reading: StudiedReading | null;
+  /** What the foot measures from in front before the cut. */
+  readonly before: Values;
   readonly prediction: SidePrediction | null;
 }
+
+export const noSide: SideSize = { insideDown: 0, outsideDown: 0 };
 
 export function sideSize({ insideDown, outsideDown }: Pick<Cut, 'insideDown' | 'outsideDown'>): SideSize | null {
   const size = { insideDown: insideDown?.base ?? 0, outsideDown: outsideDown?.base ?? 0 };
   return size.insideDown > 0 || size.outsideDown > 0 ? size : null;
 }
 
-/** Null where no side is lowered. */
-export function sidesOf({ cut, day }: Pick<StudiedCut, 'cut' | 'day'>, series: FilmsByDay): StudiedSides | null {
+/** Null where no side is lowered. `trims`: null where only what it is predicted on is wanted. */
+export function sidesOf(
+  { cut, day, visit }: Pick<StudiedCut, 'cut' | 'day' | 'visit'>,
+  series: FilmsByDay,
+  trims: Pick<TrimSeries, 'between'> | null,
+): StudiedSides | null {
   const size = sideSize(cut);
   if (!size) return null;
-  const film = day === null ? null : series.upTo(cut.foot, 'front', day);
+  const moment = day === null ? null : { day, at: visit.start + cut.head.start };
+  const film = moment && filmBefore(cut.foot, series, moment);
   const reading = film?.readings.find(({ taking }) => taking.frame) ?? film?.readings[0] ?? null;
   const frame = reading?.taking.frame;
-  return { size, film, reading, prediction: frame ? predictSides(frame, size) : null };
+  const from = film && momentOf(film);
+  const earlier = moment && from && trims ? together(trims.between(cut.foot, from, moment)) : noSide;
+  return {
+    size,
+    earlier,
+    film,
+    reading,
+    before: frame ? valuesAfter(frame, earlier) : new Map(),
+    prediction: frame ? predictSides(frame, size, earlier) : null,
+  };
+}
+
+/** Of the day of the cut only a film that stands above it shows the foot before it. */
+function filmBefore(foot: string, series: FilmsByDay, moment: When): StudiedFilm | null {
+  const film = series.upTo(foot, 'front', moment.day);
+  const taken = film && momentOf(film);
+  return taken === null || isBefore(taken, moment) ? film : series.upTo(foot, 'front', moment.day - 1);
+}
+
+const together = (trims: readonly EarlierTrim[]): SideSize =>
+  trims.reduce((sum, { cut }) => plus(sum, sideSize(cut) ?? noSide), noSide);
+
+const plus = (one: SideSize, other: SideSize): SideSize => ({
+  insideDown: one.insideDown + other.insideDown,
+  outsideDown: one.outsideDown + other.outsideDown,
+});
+
+/** What the film measures, with what came off the sides since. */
+export function valuesAfter(frame: Frame, earlier: SideSize): Values {
+  const isNone = earlier.insideDown === 0 && earlier.outsideDown === 0;
+  return (isNone ? null : predictSides(frame, earlier)?.values) ?? frame.graph.scratch(() => valuesIn('front', frame));
 }
 
 /**
  * The foot stands on the line from M' = (X wall.medial, inside down) to L' = (X wall.lateral, outside down) and turns by
- * atan2(outside - inside, X wall.lateral - X wall.medial); every front measure is taken anew there. Null where the film has no
- * scale, lacks one of the two, or shows a shod foot without its bearing plane. Live sole is not visible from in front, so nothing is said of it.
+ * atan2(outside - inside, X wall.lateral - X wall.medial); every front measure is taken anew there. What came off earlier adds up
+ * at each side. Null where the film has no scale, lacks one of the two, or shows a shod foot without its bearing plane. Live sole
+ * is not visible from in front, so nothing is said of it.
  */
-export function predictSides(frame: Frame, { insideDown, outsideDown }: SideSize): SidePrediction | null {
+export function predictSides(frame: Frame, size: SideSize, earlier: SideSize = noSide): SidePrediction | null {
   const medial = frame.at('wall.medial');
   const lateral = frame.at('wall.lateral');
   if (!frame.isOnBearing || !frame.scale || !medial || !lateral || lateral.x.value <= medial.x.value) return null;
   const { graph } = frame;
+  const { insideDown, outsideDown } = plus(size, earlier);
   return graph.scratch(() => {
     const inner: Point = { x: medial.x, y: graph.constant(insideDown) };
     const outer: Point = { x: lateral.x, y: graph.constant(outsideDown) };
@@ -73,7 +117,9 @@ export function predictSides(frame: Frame, { insideDown, outsideDown }: SideSize
       },
       names: frame.names,
     };
-    const delta = angleOf(outer.y.minus(inner.y), outer.x.minus(inner.x));
-    return { delta: delta.value * degrees, values: valuesIn('front', after) };
+    const width = outer.x.minus(inner.x);
+    const turned = angleOf(outer.y.minus(inner.y), width).value;
+    const before = Math.atan2(earlier.outsideDown - earlier.insideDown, width.value);
+    return { delta: (turned - before) * degrees, values: valuesIn('front', after) };
   });
 }

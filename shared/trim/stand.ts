@@ -9,7 +9,7 @@ export interface SideSize {
   readonly outsideDown: number;
 }
 
-/** How much comes off, mm. A side counts at its heel; seen from the side the foot does not turn with it. */
+/** How much comes off, mm. One side counts at its heel, and seen from the side the foot does not turn with it; both lower all of it. */
 export interface CutSize extends Partial<SideSize> {
   readonly heelDown: number;
   /**
@@ -29,16 +29,36 @@ export const isBent = ({ heelDown, heelFrom }: Pick<CutSize, 'heelDown' | 'heelF
   heelFrom !== undefined && heelDown > 0;
 
 /** A foot as it stands on a day: that of a film, and what has come off it since, in order. */
-export interface Footing {
+export interface Footing extends TakenBefore {
   readonly frame: Frame;
+}
+
+export interface TakenBefore {
   readonly earlier: readonly CutSize[];
+  /** What came off it at the same visit; left out where nothing did. */
+  readonly atVisit?: TakenAtVisit;
+}
+
+/** What came off a foot at a visit before a cut there: what one visit may do holds for all of it together. */
+export interface TakenAtVisit {
+  /** How many of the last of `earlier` it is. */
+  readonly sinceFilm: number;
+  /** What came off before the film of that day was taken, which shows the foot without it. */
+  readonly beforeFilm: readonly CutSize[];
 }
 
 export const cutOfNothing: CutSize = { heelDown: 0, toeDown: 0, toeBack: 0 };
 
+/** mm that the whole foot loses, from heel to toe, where both sides are lowered: what both of them lose. */
+export const offBothSides = ({ insideDown = 0, outsideDown = 0 }: Partial<SideSize>): number =>
+  Math.min(insideDown, outsideDown);
+
+/** mm off the toe's height, with what comes off both sides. */
+export const offToe = (cut: CutSize): number => cut.toeDown + offBothSides(cut);
+
 /** Whether a cut leaves the foot as it stands, seen from the side. */
-export const isNothing = ({ heelDown, toeDown, toeBack }: CutSize): boolean =>
-  heelDown === 0 && toeDown === 0 && toeBack === 0;
+export const isNothing = (cut: CutSize): boolean =>
+  cut.heelDown === 0 && cut.toeDown === 0 && cut.toeBack === 0 && offBothSides(cut) === 0;
 
 /** Whether a cut takes nothing that is known in millimetres, of a side neither. */
 export const takesNothing = (size: CutSize): boolean => isNothing(size) && !size.insideDown && !size.outsideDown;
@@ -100,12 +120,16 @@ export function newPlanes(frame: Frame, cut: CutSize): NewPlanes | null {
   const toe = frame.at('toe.ground');
   if (!frame.isOnBearing || !frame.scale || !heel || !toe) return null;
   const { graph } = frame;
-  const newHeel: Point = { x: heel.x, y: graph.constant(cut.heelDown) };
-  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: graph.constant(cut.toeDown) };
+  const both = offBothSides(cut);
+  const newHeel: Point = { x: heel.x, y: graph.constant(cut.heelDown + both) };
+  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: graph.constant(cut.toeDown + both) };
   const before = behindBend(cut);
   if (newToe.x.value <= newHeel.x.value + before) return null;
   if (before === 0) return { heel: newHeel, bend: null, toe: newToe };
-  const height = graph.constant(cut.toeDown * before).over(newToe.x.minus(heel.x));
+  const height = graph
+    .constant(cut.toeDown * before)
+    .over(newToe.x.minus(heel.x))
+    .plus(both);
   return { heel: newHeel, bend: { x: heel.x.plus(before), y: height }, toe: newToe };
 }
 
@@ -132,23 +156,50 @@ export interface StoodAfter extends Stood {
   readonly before: Frame;
   /** Radians that the foot has turned since the film, with this cut. */
   readonly turned: Real;
+  /** Radians that it has turned at the visit of this cut, with this cut. */
+  readonly turnedAtVisit: Real;
 }
 
 /**
  * Stands a film's foot on one new line after the other; after a last cut on two planes, on the one that `stance` says. Null where one
  * of the cuts cannot be stood on, and where one before the last left two planes: how the foot stands since, nobody knows.
  */
-export function standAfter({ frame, earlier }: Footing, cut: CutSize, stance: Stance = 'heels'): StoodAfter | null {
+export function standAfter(foot: Footing, cut: CutSize, stance: Stance = 'heels'): StoodAfter | null {
+  const { frame, earlier, atVisit } = foot;
   let before = frame;
   let turned: Real | null = null;
-  for (const one of earlier) {
+  let turnedAtVisit: Real | null = atVisit ? turnedBeforeFilm(frame, atVisit.beforeFilm) : null;
+  const visitFrom = earlier.length - (atVisit?.sinceFilm ?? 0);
+  for (const [index, one] of earlier.entries()) {
     const stood = isBent(one) ? null : stand(before, one);
     if (!stood) return null;
     turned = turned ? turned.plus(stood.delta) : stood.delta;
+    if (index >= visitFrom) turnedAtVisit = turnedAtVisit ? turnedAtVisit.plus(stood.delta) : stood.delta;
     before = stood.frame;
   }
   const stood = stand(before, cut, stance);
-  return stood && { ...stood, before, turned: turned ? turned.plus(stood.delta) : stood.delta };
+  if (!stood) return null;
+  const { delta } = stood;
+  return {
+    ...stood,
+    before,
+    turned: turned ? turned.plus(delta) : delta,
+    turnedAtVisit: turnedAtVisit ? turnedAtVisit.plus(delta) : delta,
+  };
+}
+
+/**
+ * Radians that cuts turned the foot by before the film was taken, by the length that it stands on there; null where nothing came off.
+ * A cut on two planes counts as on its heels.
+ */
+function turnedBeforeFilm(frame: Frame, cuts: readonly CutSize[]): Real | null {
+  const [heel, toe] = [frame.at('heel.ground'), frame.at('toe.ground')];
+  if (cuts.length === 0 || !heel || !toe) return null;
+  const length = toe.x.value - heel.x.value;
+  const turns = cuts.map((one) =>
+    Math.atan2(one.heelDown - (isBent(one) ? 0 : one.toeDown), behindBend(one) || length),
+  );
+  return frame.graph.constant(turns.reduce((sum, turn) => sum + turn, 0));
 }
 
 /**
@@ -196,9 +247,9 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
       case 'foot':
         return onNewLine(point);
       case 'heel contact':
-        return onNewLine({ x: point.x, y: point.y.plus(cut.heelDown) });
+        return onNewLine({ x: point.x, y: point.y.plus(cut.heelDown + offBothSides(cut)) });
       case 'toe contact':
-        return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(cut.toeDown) });
+        return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(offToe(cut)) });
       case 'breakover':
         return onNewLine(breakover({ x: point.x.minus(cut.toeBack), y: point.y }));
       case 'sole at the tip':
@@ -230,9 +281,9 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
   return { frame: after, delta, soleCut, soleCutSd };
 }
 
-/** In front of the bend nothing goes without `toe down`, not even sole that was placed under the ground. */
-const isLeft = ({ bend }: NewPlanes, place: Point, { toeDown }: CutSize): boolean =>
-  bend !== null && toeDown === 0 && place.x.value >= bend.x.value;
+/** In front of the bend nothing goes unless the toe comes down, not even sole that was placed under the ground. */
+const isLeft = ({ bend }: NewPlanes, place: Point, cut: CutSize): boolean =>
+  bend !== null && offToe(cut) === 0 && place.x.value >= bend.x.value;
 
 /** The place of a plane that a point lies over, square to it. */
 function laidOn(plane: NewPlane, point: Point): Point {

@@ -21,8 +21,8 @@ import { usualTrim, type TrimSettings } from './trim-settings.ts';
 import { BoneScales, sameBoneScale } from './bone-scale.ts';
 import type { StudiedFilm, StudiedReading } from './studied.ts';
 import { usualChange, type ChangeSettings } from './change-settings.ts';
-import type { CutSize, Footing } from './stand.ts';
-import { sizeOf, TrimSeries, type CutBasis, type EarlierTrim, type LostFoot } from './trim-series.ts';
+import type { CutSize, Footing, TakenBefore } from './stand.ts';
+import { sizeOf, takenBefore, TrimSeries, type CutBasis, type EarlierTrim, type LostFoot } from './trim-series.ts';
 
 export type { BoneScale, StudiedFilm, StudiedReading } from './studied.ts';
 
@@ -38,6 +38,8 @@ export interface StudiedCut {
   readonly earlier: readonly EarlierTrim[];
   /** Trims between the film and this cut that give no millimetres, and count as nothing. */
   readonly unmeasured: readonly EarlierTrim[];
+  /** Trims with millimetres at the same visit before it, by the day, in order. */
+  readonly sameVisit: readonly EarlierTrim[];
   /** Why the foot cannot be followed from the film to this cut, so that nothing is predicted; null where it can. */
   readonly lost: LostFoot | null;
   readonly reading: StudiedReading | null;
@@ -228,7 +230,7 @@ function filmsOf(visits: readonly StudiedVisit[]): StudiedFilm[] {
   return films;
 }
 
-const nowhere: CutBasis = { film: null, earlier: [], unmeasured: [], lost: null };
+const nowhere: CutBasis = { film: null, earlier: [], unmeasured: [], sameVisit: [], lost: null };
 
 function predictCuts(measured: StudiedVisit, trims: TrimSeries, { spread }: StudySettings): StudiedVisit {
   const { visit, day, films } = measured;
@@ -289,17 +291,17 @@ class LazyReading implements StudiedReading {
 class PredictionBasis {
   readonly size: CutSize;
   readonly readings: readonly StudiedReading[] | null;
-  readonly earlier: readonly CutSize[] | null;
+  readonly taken: TakenBefore | null;
   private chosen: StudiedReading | null | undefined = undefined;
   private predicted: Prediction | null | undefined = undefined;
-  private taken: Values | null | undefined = undefined;
+  private was: Values | null | undefined = undefined;
   private unshod: BeforeAndAfter | null | undefined = undefined;
 
-  /** `earlier`: null where the foot cannot be followed. */
-  constructor(size: CutSize, readings: readonly StudiedReading[] | null, earlier: readonly CutSize[] | null) {
+  /** `taken`: null where the foot cannot be followed. */
+  constructor(size: CutSize, readings: readonly StudiedReading[] | null, taken: TakenBefore | null) {
     this.size = size;
     this.readings = readings;
-    this.earlier = earlier;
+    this.taken = taken;
   }
 
   get reading(): StudiedReading | null {
@@ -311,21 +313,21 @@ class PredictionBasis {
   /** With what it wears. */
   private get standing(): Footing | null {
     const frame = this.reading?.taking.frame;
-    return frame && this.earlier ? { frame, earlier: this.earlier } : null;
+    return frame && this.taken ? { frame, ...this.taken } : null;
   }
 
   get foot(): Footing | null {
     const { standing } = this;
     const frame = standing && bareFoot(standing.frame);
-    return frame && { frame, earlier: standing.earlier };
+    return frame && { ...standing, frame };
   }
 
   get before(): Values | null {
-    if (this.taken === undefined) {
+    if (this.was === undefined) {
       const { standing: foot } = this;
-      this.taken = foot && foot.earlier.length > 0 ? valuesOf(foot) : (foot && this.reading?.taking.values) || null;
+      this.was = foot && foot.earlier.length > 0 ? valuesOf(foot) : (foot && this.reading?.taking.values) || null;
     }
-    return this.taken;
+    return this.was;
   }
 
   get prediction(): Prediction | null {
@@ -359,12 +361,13 @@ class LazyCut implements StudiedCut {
   readonly film: StudiedFilm | null;
   readonly earlier: readonly EarlierTrim[];
   readonly unmeasured: readonly EarlierTrim[];
+  readonly sameVisit: readonly EarlierTrim[];
   readonly lost: LostFoot | null;
   readonly ground: PredictionBasis;
 
   /** `was`: the same cut when it was last studied; it is predicted anew only on another foot. */
   constructor(visit: Placed<Visit>, cut: Cut, day: number | null, basis: CutBasis, was: StudiedCut | undefined) {
-    const { film, earlier, unmeasured, lost } = basis;
+    const { film, earlier, unmeasured, sameVisit, lost } = basis;
     const readings = film?.readings ?? null;
     this.visit = visit;
     this.cut = cut;
@@ -373,10 +376,11 @@ class LazyCut implements StudiedCut {
     const again = was instanceof LazyCut && was.ground.readings === readings && sameTrims(was, basis);
     this.earlier = earlier;
     this.unmeasured = unmeasured;
+    this.sameVisit = sameVisit;
     this.lost = lost;
     this.ground = again
       ? was.ground
-      : new PredictionBasis(sizeOf(cut), readings, lost ? null : earlier.map((trim) => sizeOf(trim.cut)));
+      : new PredictionBasis(sizeOf(cut), readings, lost ? null : takenBefore(cut, basis));
   }
 
   get size(): CutSize {
@@ -408,14 +412,15 @@ class LazyCut implements StudiedCut {
   }
 }
 
-type Between = Pick<CutBasis, 'earlier' | 'unmeasured' | 'lost'>;
+type Between = Pick<CutBasis, 'earlier' | 'unmeasured' | 'sameVisit' | 'lost'>;
 
 /** Whether the same trims came between, in the same visits. */
 function sameTrims(one: Between, other: Between): boolean {
   return (
     one.lost?.kind === other.lost?.kind &&
     sameList(one.earlier, other.earlier) &&
-    sameList(one.unmeasured, other.unmeasured)
+    sameList(one.unmeasured, other.unmeasured) &&
+    sameList(one.sameVisit, other.sameVisit)
   );
 }
 

@@ -2,7 +2,7 @@ import { dayNumber } from '../notation/dates.ts';
 import { countWhile } from '../notation/count-while.ts';
 import type { Cut, Placed, Visit } from '../record/schema.ts';
 import { isBefore, momentOf, type FilmSeries, type When } from './film-series.ts';
-import { isBent, isNothing, takesNothing, type CutSize } from './stand.ts';
+import { isBent, isNothing, takesNothing, type CutSize, type TakenBefore } from './stand.ts';
 import type { StudiedFilm } from './studied.ts';
 
 /** What a cut at a moment is laid on: the newest film before it, and what came off that foot between the two, in order. */
@@ -12,6 +12,8 @@ export interface CutBasis {
   readonly earlier: readonly EarlierTrim[];
   /** Trims that give none: nobody can tell what they took, so they count as nothing. */
   readonly unmeasured: readonly EarlierTrim[];
+  /** Trims with millimetres at the visit of the cut, by its day, in order: those that the film shows done as well. */
+  readonly sameVisit: readonly EarlierTrim[];
   /** Why the foot cannot be followed from the film to the cut; null where it can. */
   readonly lost: LostFoot | null;
 }
@@ -57,15 +59,29 @@ export class TrimSeries {
     const earlier: EarlierTrim[] = [];
     const unmeasured: EarlierTrim[] = [];
     const trims = this.byFoot.get(foot) ?? [];
-    if (from === null) return { film, earlier, unmeasured, lost: null };
     const end = countWhile(trims, (trim) => isBefore(trim, moment));
+    const sameVisit = this.atVisit(trims, moment.day, end);
+    if (from === null) return { film, earlier, unmeasured, sameVisit, lost: null };
     const begin = countWhile(trims, (trim) => isBefore(trim, from));
     const tooMany = end - begin > mostTrims;
     for (const { visit, cut } of trims.slice(tooMany ? end : begin, end))
       (takesNothing(sizeOf(cut)) ? unmeasured : earlier).push({ visit, cut });
     const bent = earlier.find((trim) => isBent(sizeOf(trim.cut)));
     const lost: LostFoot | null = tooMany ? { kind: 'too many' } : bent ? { kind: 'two planes', trim: bent } : null;
-    return { film, earlier, unmeasured, lost };
+    return { film, earlier, unmeasured, sameVisit, lost };
+  }
+
+  /** The trims of a foot from one moment to another, in order. */
+  between(foot: string, from: When, until: When): readonly EarlierTrim[] {
+    return (this.byFoot.get(foot) ?? []).filter((trim) => !isBefore(trim, from) && isBefore(trim, until));
+  }
+
+  /** Of a day, up to `end`. */
+  private atVisit(trims: readonly TrimAt[], day: number, end: number): readonly EarlierTrim[] {
+    let begin = end;
+    while (begin > 0 && trims[begin - 1]?.day === day) begin--;
+    if (begin === end) return [];
+    return trims.slice(begin, end).flatMap(({ visit, cut }) => (takesNothing(sizeOf(cut)) ? [] : [{ visit, cut }]));
   }
 
   /** The last trim before a moment that says in millimetres what came off heel or toe. */
@@ -82,6 +98,27 @@ export class TrimSeries {
     return trims;
   }
 }
+
+/**
+ * Trims whose turn and height count with those of a cut, by what one visit may do. A plan counts alone: one that stands below a trim
+ * of its day is for the visit after.
+ */
+export const inOneVisitWith = ({ cut, sameVisit }: { cut: Pick<Cut, 'kind'>; sameVisit: readonly EarlierTrim[] }) =>
+  cut.kind === 'trim' ? sameVisit : [];
+
+/** What has come off the foot of a film where a cut is laid on it. */
+export function takenBefore(cut: Pick<Cut, 'kind'>, basis: Pick<CutBasis, 'earlier' | 'sameVisit'>): TakenBefore {
+  const { earlier } = basis;
+  const sameVisit = inOneVisitWith({ cut, sameVisit: basis.sameVisit });
+  if (sameVisit.length === 0) return { earlier: sizesOf(earlier) };
+  const sinceFilm = sameVisit.filter((trim) =>
+    earlier.some(({ visit, cut }) => visit === trim.visit && cut === trim.cut),
+  ).length;
+  const beforeFilm = sizesOf(sameVisit.slice(0, sameVisit.length - sinceFilm));
+  return { earlier: sizesOf(earlier), atVisit: { sinceFilm, beforeFilm } };
+}
+
+const sizesOf = (trims: readonly EarlierTrim[]): CutSize[] => trims.map(({ cut }) => sizeOf(cut));
 
 /** mm. */
 export function sizeOf({ heelDown, heelFrom, toeDown, toeBack, insideDown, outsideDown }: Cut): CutSize {

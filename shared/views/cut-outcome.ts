@@ -9,7 +9,7 @@ import type { FootName } from '../notation/choices.ts';
 import type { Prediction } from '../trim/predict.ts';
 import { CutJudge, type CutFigures } from '../trim/cut-limits.ts';
 import { ofSide, takenAtHeels } from '../trim/heels.ts';
-import type { SidePrediction } from '../trim/side-cut.ts';
+import type { StudiedSides } from '../trim/side-cut.ts';
 import type { CutSize, Footing, SideSize } from '../trim/stand.ts';
 import { cutShape, type CutShape } from './cut-shape.ts';
 import { sideShape } from './side-shape.ts';
@@ -84,9 +84,8 @@ export function cutOutcome(
 /** The same of a cut from side to side, on a front film. */
 export function sideOutcome(
   foot: FootName,
-  before: { readonly frame: Frame | null; readonly values: Values },
-  size: SideSize,
-  prediction: SidePrediction | null,
+  frame: Frame | null,
+  { size, earlier, before, prediction }: Pick<StudiedSides, 'size' | 'earlier' | 'before' | 'prediction'>,
 ): CutOutcome {
   const told = [...(prediction?.values ?? [])].map(
     ([name, { value, unit }]) => [name, { value, text: say(value, unit) }] as const,
@@ -94,9 +93,9 @@ export function sideOutcome(
   return {
     delta: prediction?.delta ?? null,
     deltaOnToe: null,
-    after: prediction && before.frame && sideShape(before.frame, size),
+    after: prediction && frame && sideShape(frame, size, earlier),
     predicted: Object.fromEntries(told),
-    rows: rowsOf(tellingInFront, foot, before.values, prediction?.values),
+    rows: rowsOf(tellingInFront, foot, before, prediction?.values),
     broken: [],
   };
 }

@@ -15,7 +15,7 @@ export function cutsOfReadings(study: Study): (film: StudiedFilm, reading: Studi
   const along = byReading(study.cuts, (cut) => cut);
   const across = byReading(
     study.cuts.flatMap((cut) => {
-      const sides = sidesOf(cut, study.series);
+      const sides = sidesOf(cut, study.series, study.trims);
       return sides ? [{ cut, sides }] : [];
     }),
     ({ sides }) => sides,

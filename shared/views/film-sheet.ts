@@ -1,7 +1,7 @@
 import { spoken } from '../language/rows.ts';
 import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
-import { sizeOf } from '../trim/trim-series.ts';
+import { takenBefore } from '../trim/trim-series.ts';
 import type { StudiedCut, StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { findingsWithin, type Inspection } from '../findings/inspect.ts';
 import { grouped } from './grouped.ts';
@@ -70,7 +70,7 @@ export function filmSheets({ study, findings, tree }: Inspection, wanted: Wanted
             cutSheet(writtenCut(cut, findings, map), about, { foot: cut.foot, values: cut.before }, cut.prediction),
           ),
           ...across.map(({ cut, sides }) =>
-            sidesSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking, sides),
+            sidesSheet(writtenCut(cut, findings, map), film.film.foot, reading.taking.frame, sides),
           ),
         ],
       });
@@ -150,7 +150,7 @@ export function note(finding: Finding, map: LineMap): Note {
 }
 
 function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: LineMap): WrittenCut {
-  const { cut, visit, size, earlier, lost } = studied;
+  const { cut, visit, size, lost } = studied;
   const start = visit.start + cut.at.start;
   const end = visit.start + cut.at.end;
   return {
@@ -161,7 +161,8 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
     cut: cutWords(studied),
     size,
     sides: null,
-    earlier: lost ? null : earlier.map((trim) => sizeOf(trim.cut)),
+    sidesBefore: null,
+    taken: lost ? null : takenBefore(cut, studied),
     leave: cut.leave,
     notes: findingsWithin(findings, start, end).map((finding) => note(finding, map)),
   };

@@ -1,7 +1,7 @@
 import { bareFoot } from '../geometry/planes.ts';
 import { takeMeasures, type Taking } from '../measures/take.ts';
 import { predictAtOnce, valuesOf } from '../trim/predict.ts';
-import { predictSides } from '../trim/side-cut.ts';
+import { noSide, predictSides, valuesAfter } from '../trim/side-cut.ts';
 import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
 import { cutSheet, filmSheet, sidesSheet, type CutSheet, type FilmSheet } from './whole-sheet.ts';
@@ -46,19 +46,19 @@ export function triedCut(sheet: FilmSheet, cut: CutSheet, size: CutSize): CutShe
 
 /** A cut laid on the foot as it stands, by a taking of its film. */
 function cutOn(cut: CutSheet, sheet: FilmSheet, { frame, values }: Taking): CutSheet {
-  const { earlier, size, sides } = cut;
+  const { taken, size, sides, sidesBefore } = cut;
   if (sides)
-    return sidesSheet(
-      cut,
-      sheet.foot,
-      { frame, values },
-      { size: sides, prediction: frame && predictSides(frame, sides) },
-    );
-  const standing = frame && earlier && { frame, earlier };
+    return sidesSheet(cut, sheet.foot, frame, {
+      size: sides,
+      earlier: sidesBefore ?? noSide,
+      before: frame ? valuesAfter(frame, sidesBefore ?? noSide) : values,
+      prediction: frame && predictSides(frame, sides, sidesBefore ?? noSide),
+    });
+  const standing = frame && taken && { frame, ...taken };
   const before = standing && (standing.earlier.length === 0 ? values : valuesOf(standing));
   // Limits go by the foot without what it wears.
   const bare = frame && bareFoot(frame);
-  const foot = bare && earlier && { frame: bare, earlier };
+  const foot = bare && taken && { frame: bare, ...taken };
   return cutSheet(cut, sheet, { foot, values: before }, standing && predictAtOnce(standing, size));
 }
 

@@ -4,21 +4,24 @@ import type { XY } from '../geometry/vector.ts';
 import type { SideSize } from '../trim/stand.ts';
 import type { CutShape, Sliver } from './cut-shape.ts';
 
-/** What is drawn of a cut from side to side, in the frame of the front view before the cut, mm; null without both contacts. */
-export function sideShape(frame: Frame, { insideDown, outsideDown }: SideSize): CutShape | null {
+/** What is drawn of a cut from side to side, in the frame of the front film, mm; `earlier` is what trims took off since. Null without both contacts. */
+export function sideShape(frame: Frame, { insideDown, outsideDown }: SideSize, earlier: SideSize): CutShape | null {
   const medial = frame.at('wall.medial');
   const lateral = frame.at('wall.lateral');
   if (!medial || !lateral || lateral.x.value <= medial.x.value) return null;
   const [inner, outer] = [medial.x.value, lateral.x.value];
   const middle = (inner + outer) / 2;
-  const heightAt = (x: number): number => insideDown + ((outsideDown - insideDown) * (x - inner)) / (outer - inner);
+  const between = (atInner: number, atOuter: number, x: number): number =>
+    atInner + ((atOuter - atInner) * (x - inner)) / (outer - inner);
+  const wasAt = (x: number): number => between(earlier.insideDown, earlier.outsideDown, x);
+  const heightAt = (x: number): number => wasAt(x) + between(insideDown, outsideDown, x);
   const sliver = (part: Sliver['part'], from: number, to: number, taken: number): Sliver => ({
     part,
     outline: [
-      { x: from, y: 0 },
+      { x: from, y: wasAt(from) },
       { x: from, y: heightAt(from) },
       { x: to, y: heightAt(to) },
-      { x: to, y: 0 },
+      { x: to, y: wasAt(to) },
     ],
     face: [],
     text: sayLimit(taken, 'mm'),

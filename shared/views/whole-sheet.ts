@@ -1,5 +1,6 @@
 import { t } from '../language/words.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
+import type { Frame } from '../geometry/frame.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { Severity } from '../findings/finding.ts';
 import type { Taking, Values } from '../measures/take.ts';
@@ -8,7 +9,7 @@ import type { FootName } from '../notation/choices.ts';
 import type { CutFigures } from '../trim/cut-limits.ts';
 import type { Prediction } from '../trim/predict.ts';
 import type { StudiedSides } from '../trim/side-cut.ts';
-import type { CutSize, Footing, SideSize } from '../trim/stand.ts';
+import type { CutSize, Footing, SideSize, TakenBefore } from '../trim/stand.ts';
 import { cutOutcome, sideOutcome, type CutOutcome } from './cut-outcome.ts';
 import type { FilmName } from './film-choice.ts';
 import { missingIn, rowsOf, type MeasureRow } from './measure-rows.ts';
@@ -81,8 +82,10 @@ export interface WrittenCut {
   readonly size: CutSize;
   /** What comes off each side; null for one that is told of on a lateral film. */
   readonly sides: SideSize | null;
-  /** What came off the foot between the film and this cut, in order; null where it cannot be followed. */
-  readonly earlier: readonly CutSize[] | null;
+  /** What trims took off the sides since the front film; null for one that is told of on a lateral film. */
+  readonly sidesBefore: SideSize | null;
+  /** What came off the foot before this cut; null where it cannot be followed. */
+  readonly taken: TakenBefore | null;
   /** What is to be left alone, as written. */
   readonly leave: readonly string[];
   readonly notes: readonly Note[];
@@ -146,8 +149,8 @@ export function cutSheet(
 export function sidesSheet(
   written: WrittenCut,
   foot: FootName,
-  before: Pick<Taking, 'frame' | 'values'>,
-  { size, prediction }: Pick<StudiedSides, 'size' | 'prediction'>,
+  frame: Frame | null,
+  sides: Pick<StudiedSides, 'size' | 'earlier' | 'before' | 'prediction'>,
 ): CutSheet {
-  return { ...written, sides: size, ...sideOutcome(foot, before, size, prediction) };
+  return { ...written, sides: sides.size, sidesBefore: sides.earlier, ...sideOutcome(foot, frame, sides) };
 }

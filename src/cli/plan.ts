@@ -352,7 +352,13 @@ function cutLines(
   if (!made)
     return stoppedBy.length > 0
       ? [...lines, t('Breaks a limit: {0}.', sayBroken(stoppedBy, { isUnshod: isShod }).join('; '))]
-      : [...lines, t('Every limit is kept, in {0} of 100 placings.', Math.round(sure))];
+      : [
+          ...lines,
+          t('Every limit is kept, in {0} of 100 placings.', Math.round(sure)),
+          ...(size.insideDown || size.outsideDown
+            ? [t('Of a side only the heel is judged: live sole is not visible from in front.')]
+            : []),
+        ];
   if (stoppedBy.length > 0)
     lines.push(t('What stops it: {0}.', list(sayStops(stoppedBy, figures, { isUnshod: isShod }))));
   const outlook = sayOutlook(made);

@@ -70,6 +70,8 @@ const cutSize = z.object({
   outsideDown: z.exactOptional(z.number()),
 });
 
+const sideSize = z.object({ insideDown: z.number(), outsideDown: z.number() });
+
 const cut = z.object({
   kind: z.enum(cutKinds),
   line,
@@ -77,8 +79,14 @@ const cut = z.object({
   date: z.nullable(text),
   cut: text,
   size: cutSize,
-  sides: z.nullable(z.object({ insideDown: z.number(), outsideDown: z.number() })),
-  earlier: z.nullable(list(cutSize)),
+  sides: z.nullable(sideSize),
+  sidesBefore: z.nullable(sideSize),
+  taken: z.nullable(
+    z.object({
+      earlier: list(cutSize),
+      atVisit: z.exactOptional(z.object({ sinceFilm: z.number(), beforeFilm: list(cutSize) })),
+    }),
+  ),
   leave: list(text),
   delta: z.nullable(z.number()),
   deltaOnToe: z.nullable(z.number()),

@@ -101,6 +101,13 @@ const changes: Readonly<Record<Ground, Change>> = {
     from: start.replace(looked, `visit 2026-03-10\n  trim LF\n    work "edges"\n\n${looked}`),
     to: (text) => text.replace('work "edges"', 'heel down 2 mm'),
   },
+  'trims of the same visit': {
+    from: start.replace(
+      looked,
+      `visit 2026-03-20\n  trim LF\n    heel down 2 mm\n\n${filmText({}, { header: 'film LF lateral "between.png"' })}\n\n${looked}`,
+    ),
+    to: (text) => text.replace('heel down 2 mm', 'heel down 3 mm'),
+  },
   prediction: { to: (text) => text.replace(/("before\.png"[^]*?p3\.wing @ 1200, )\d+/, '$1780') },
 };
 

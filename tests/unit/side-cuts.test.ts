@@ -51,6 +51,40 @@ describe('a cut from side to side', () => {
     expect(partsOf(bare)).not.toContain('cut.ground');
   });
 
+  it('adds up with what trims took off since the film, and stands on what they left', () => {
+    const again = `${text('    inside down 2 mm\n')}  trim LF\n    inside down 3 mm\n`;
+    const [first, second] = sheetOf(again).cuts;
+    const turn = (mm: number): number => (Math.atan2(-mm, 120) * 180) / Math.PI;
+    expect(first?.delta).toBeCloseTo(turn(2), 9);
+    expect(second?.delta).toBeCloseTo(turn(5) - turn(2), 9);
+    // The bone stood 2° lower on its inner side; 2 mm on 120 mm turn it by 0.95° more that way, 5 mm by 2.39°.
+    expect(second?.rows[0]).toMatchObject({ measure: 'p3-tilt', before: first?.rows[0]?.after.replace(/ ±.*/, '') });
+    const together = sheetOf(text('    inside down 5 mm\n')).cuts[0];
+    expect(second?.predicted).toEqual(together?.predicted);
+    // In the pane as in the text.
+    const sheet = sheetOf(again);
+    const moved = liveSheet(sheet, [{ kind: 'landmark', name: 'wall.medial', at: { x: 0, y: 200 } }]);
+    expect(moved.cuts[1]?.predicted).toEqual(second?.predicted);
+    expect(moved.cuts[1]?.rows).toEqual(second?.rows);
+  });
+
+  it('goes by the film above it: one of the same day below it shows the foot without that side', () => {
+    const film = (name: string, y: number): string => `  film LF front "${name}"
+    scale 1 mm/px
+    ground 0, 200 .. 120, 200
+    wall.medial @ 0, 200
+    wall.lateral @ 120, 200
+    p3.medial @ 25, ${y}
+    p3.lateral @ 95, 178.78
+`;
+    const before = text('    outside down 4 mm\n')
+      .replace('visit 2026-03-04', 'visit 2026-02-04')
+      .replace(/ {2}trim[^]*/, '');
+    const source = `${before}\nvisit 2026-03-04\n  trim LF\n    outside down 4 mm\n${film('after.png', 179)}`;
+    const sheets = filmSheets(inspect(source));
+    expect(sheets.map(({ cuts }) => cuts.length)).toEqual([1, 0]);
+  });
+
   it('follows a place that is moved in the pane', () => {
     const sheet = sheetOf(text('    outside down 4 mm\n'));
     const moved = liveSheet(sheet, [{ kind: 'landmark', name: 'wall.lateral', at: { x: 80, y: 200 } }]);

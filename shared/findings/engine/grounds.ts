@@ -32,9 +32,12 @@ export const filmGrounds = {
 } as const satisfies Grounds<StudiedFilm>;
 
 /** What a cut brings; the film that it is predicted on counts as well. */
+const trimsAsGround = (trims: StudiedCut['earlier']): unknown[] => trims.flatMap(({ visit, cut }) => [visit.is, cut]);
+
 export const cutGrounds = {
   prediction: ({ prediction }) => prediction,
-  'trims before': ({ earlier, unmeasured }) => [...earlier, ...unmeasured].flatMap(({ visit, cut }) => [visit.is, cut]),
+  'trims before': ({ earlier, unmeasured }) => trimsAsGround([...earlier, ...unmeasured]),
+  'trims of the same visit': ({ sameVisit }) => trimsAsGround(sameVisit),
 } as const satisfies Grounds<StudiedCut>;
 
 /** Whether every ground is the same; lists are where they hold the same things. */

@@ -31,6 +31,7 @@ interface Moment {
 const done: ReadonlySet<string> = new Set([
   'trim/live-sole',
   'trim/below-sole-plane',
+  'trim/under-shoe',
   'trim/palmar-angle',
   'trim/sole-depth',
 ]);

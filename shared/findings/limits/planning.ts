@@ -13,7 +13,7 @@ import { isYoung } from '../../trim/case-animal.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
-import { sizeOf, type CutBasis, type LostFoot } from '../../trim/trim-series.ts';
+import { takenBefore, type CutBasis, type LostFoot } from '../../trim/trim-series.ts';
 import { openAlarms } from '../open-alarms.ts';
 import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { contactsOff } from '../rules/landmark-off-ground.ts';
@@ -197,11 +197,12 @@ function followedNoMore(film: StudiedFilm, lost: LostFoot | null): string {
 }
 
 /** A plan goes by the foot itself: what it will wear afterwards nobody knows yet. */
-function judgeFor({ film, earlier, lost }: CutBasis, study: Study): CutJudge | null {
+function judgeFor(basis: CutBasis, study: Study): CutJudge | null {
+  const { film, lost } = basis;
   const shod = film && readingOn(film)?.taking.frame;
   const frame = shod && bareFoot(shod);
   if (!frame || lost) return null;
-  return judgeOn({ frame, earlier: earlier.map(({ cut }) => sizeOf(cut)) }, film.film.foot, study, film.day);
+  return judgeOn({ frame, ...takenBefore({ kind: 'plan' }, basis) }, film.film.foot, study, film.day);
 }
 
 /** Whether a plan on the film goes by a foot that was taken off its shoe. */

@@ -5,6 +5,7 @@ import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
 import { isGraver, linesFor, oneLower, told } from '../limits/limits.ts';
 import { say } from '../wording/wording.ts';
 import type { Beyond } from './beyond-a-line.ts';
+import { reckonedBare, saysReckoned } from './reckoned-bare.ts';
 import { soleJudged } from './sole-judged.ts';
 
 export type { Beyond } from './beyond-a-line.ts';
@@ -16,7 +17,7 @@ export type { Beyond } from './beyond-a-line.ts';
 export function beyond(measure: MeasureName, film: StudiedFilm, study: Study): Beyond | null | undefined {
   const values: { readonly reading: StudiedReading; readonly value: Value }[] = [];
   for (const reading of film.readings) {
-    const value = reading.taking.values.get(measure);
+    const value = reading.taking.values.get(measure) ?? reckonedBare(measure, film, reading);
     if (value) values.push({ reading, value });
   }
   // What somebody lives with in one reader's placing must not speak for another reader.
@@ -29,7 +30,14 @@ export function beyond(measure: MeasureName, film: StudiedFilm, study: Study): B
     const passed = told(value, lines);
     if (!passed) continue;
     if (!gravest || isGraver(passed.severity, gravest.severity))
-      gravest = { ...passed, value, reading, weak: band?.weak === true, others: null, also: roughly(value, reading) };
+      gravest = {
+        ...passed,
+        value,
+        reading,
+        weak: band?.weak === true,
+        others: null,
+        also: [...roughly(value, reading), ...saysReckoned(film, reading, value)],
+      };
   }
   if (!gravest) return undefined;
   const judged = measure === 'sole-depth.tip' ? soleJudged(gravest, film, study) : gravest;

@@ -5,10 +5,12 @@ import type { MeasureName } from '../../measures/names.ts';
 import type { Cut } from '../../record/schema.ts';
 import { mostAtHeel, type HeelTaken } from '../../trim/heels.ts';
 import { isBent, type CutSize } from '../../trim/stand.ts';
+import { inOneVisitWith, sizeOf } from '../../trim/trim-series.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { limitsByMeasure } from '../limits/limits-by-measure.ts';
 import type { Remark, Rule, RuleContext } from '../rule.ts';
 import { heelWords } from '../wording/say-cut.ts';
+import { sayTrims } from '../wording/say-trims.ts';
 import { footWords, say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
 
 /**
@@ -20,7 +22,7 @@ export const trimByHand: Rule = {
   severity: 'warning',
   title: 'Cut more than the tape allows',
   about:
-    'Of a foot without a lateral film a plan or a trim is held against what a hand took at the same visit: the heel against its height and against how far it stands beyond the live sole plane, the turn of the foot against the bearing length, heel height and toe length against the limits of the case. It is told where the cut is beyond by more than the tape’s own error (1.96 standard deviations). Where the cut leaves bone and sole only a film can tell.',
+    'Of a foot without a lateral film a plan or a trim is held against what a hand took at the same visit: the heel against its height and against how far it stands beyond the live sole plane, the turn of the foot against the bearing length, heel height and toe length against the limits of the case. What a trim of the same visit took since the tape counts with it. It is told where the cut is beyond by more than the tape’s own error (1.96 standard deviations). Where the cut leaves bone and sole only a film can tell.',
   *onCut(studied, study) {
     if (studied.film) return;
     const tape = tapeOf(studied);
@@ -42,41 +44,70 @@ function* remarks(studied: StudiedCut, tape: TapedByName, context: RuleContext):
   yield* turned(studied, tape, context);
 }
 
-type TapedByName = ReadonlyMap<string, TapedValue>;
+interface Taped extends TapedValue {
+  /** Of its tape's header, from the first line of the visit. */
+  readonly line: number;
+}
+
+type TapedByName = ReadonlyMap<string, Taped>;
 
 /** Of several tapes of the foot the first that has a measure. */
 function tapeOf({ cut, visit }: StudiedCut): TapedByName {
-  const values = new Map<string, TapedValue>();
+  const values = new Map<string, Taped>();
   for (const tape of tapesOfVisit(visit))
     if (tape.foot === cut.foot)
-      for (const value of tape.values) if (!values.has(value.measure.name)) values.set(value.measure.name, value);
+      for (const value of tape.values)
+        if (!values.has(value.measure.name)) values.set(value.measure.name, { ...value, line: tape.line });
   return values;
+}
+
+/** Trims of the same visit that the tape does not show yet: those that are not above it while this cut is below it. */
+function sinceTape({ sameVisit, visit, cut }: StudiedCut, { line }: Taped): CutSize[] {
+  return sameVisit
+    .filter((one) => one.visit === visit && !(one.cut.line < line && line < cut.line))
+    .map((one) => sizeOf(one.cut));
+}
+
+/** mm of heel with what came off it since the tape. */
+const heelSince = (studied: StudiedCut, tape: Taped): number =>
+  [studied.size, ...sinceTape(studied, tape)].reduce((sum, { heelDown }) => sum + heelDown, 0);
+
+/** `, with the trim of 4 March 2026,`; empty where nothing came before. */
+function withEarlier({ sameVisit }: StudiedCut, isMore: boolean): string {
+  return isMore ? t(', with {0},', sayTrims(sameVisit)) : '';
 }
 
 const told = ({ value, sd }: TapedValue): string => sayPlusMinus({ value, sd, unit: 'mm' });
 
-function* heelGone({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remark> {
+function* heelGone(studied: StudiedCut, tape: TapedByName): Iterable<Remark> {
+  const { cut, size } = studied;
   const height = tape.get('heel-height');
-  if (!height || !cut.heelDown || size.heelDown <= height.value + SURELY * height.sd) return;
+  if (!height || !cut.heelDown) return;
+  const taken = heelSince(studied, height);
+  if (taken <= height.value + SURELY * height.sd) return;
   yield {
     at: cut.heelDown.at,
     message: t(
-      '{0} of heel are more than the heel of the {1} is high by hand: {2}. One of the two numbers is wrong.',
-      say(size.heelDown, 'mm'),
+      '{0} of heel{3} are more than the heel of the {1} is high by hand: {2}. One of the numbers is wrong.',
+      say(taken, 'mm'),
       footWords[cut.foot],
       told(height),
+      withEarlier(studied, taken > size.heelDown),
     ),
     measure: 'heel-height',
-    value: size.heelDown,
+    value: taken,
     limit: height.value,
   };
 }
 
-function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<Remark> {
+function* belowTheSole(studied: StudiedCut, tape: TapedByName): Iterable<Remark> {
+  const { cut, size } = studied;
   const surplus = tape.get('heel-surplus');
-  // Nobody knows how the foot stood without a film, so no earlier trim counts.
-  const most = mostAtHeel({ earlier: [] }, size);
-  if (!surplus || !most || most.taken <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
+  if (!surplus) return;
+  const earlier = sinceTape(studied, surplus);
+  const before = earlier.reduce((sum, { heelDown }) => sum + heelDown, 0);
+  const most = mostAtHeel({ earlier }, { ...size, heelDown: size.heelDown + before });
+  if (!most || most.taken <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
   const over = say(most.taken - surplus.value, 'mm');
   if (most.fromSide > 0) {
     yield ofOneHeel(cut, most, surplus, over);
@@ -88,19 +119,21 @@ function* belowTheSole({ cut, size }: StudiedCut, tape: TapedByName): Iterable<R
     message:
       cut.kind === 'trim'
         ? t(
-            '{0} of heel were taken, {1} more than stood beyond the live sole plane by hand: {2}. To stop at the live sole plane is common practice, without a source.',
-            say(size.heelDown, 'mm'),
+            '{0} of heel were taken{3} {1} more than stood beyond the live sole plane by hand: {2}. To stop at the live sole plane is common practice, without a source.',
+            say(most.taken, 'mm'),
             over,
             told(surplus),
+            withEarlier(studied, earlier.length > 0) || ',',
           )
         : t(
-            'A heel cut of {0} goes {1} below the live sole plane: by hand only {2} of heel stand beyond it. To stop there is common practice, without a source.',
-            say(size.heelDown, 'mm'),
+            'A heel cut of {0}{3} goes {1} below the live sole plane: by hand only {2} of heel stand beyond it. To stop there is common practice, without a source.',
+            say(most.taken, 'mm'),
             over,
             told(surplus),
+            withEarlier(studied, earlier.length > 0),
           ),
     measure: 'heel-surplus',
-    value: size.heelDown,
+    value: most.taken,
     limit: surplus.value,
     source: t('common practice, no source'),
   };
@@ -126,7 +159,9 @@ function ofOneHeel(cut: Cut, { side, taken }: HeelTaken, surplus: TapedValue, ov
 }
 
 /** The angle by which heel and toe, a bearing length apart, tilt the ground line. */
-function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleContext): Iterable<Remark> {
+function* turned(studied: StudiedCut, tape: TapedByName, { trim }: RuleContext): Iterable<Remark> {
+  const { cut, size } = studied;
+  const others = inOneVisitWith(studied);
   if (isBent(size)) {
     yield* bent(cut, size, trim);
     return;
@@ -134,18 +169,21 @@ function* turned({ cut, size }: StudiedCut, tape: TapedByName, { trim }: RuleCon
   const length = tape.get('bearing-length');
   const place = cut.heelDown ?? cut.toeDown;
   if (!length || !place || length.value <= 0) return;
-  const by = (mm: number): number => (180 / Math.PI) * Math.atan(Math.abs(size.heelDown - size.toeDown) / mm);
+  const sizes = [size, ...others.map((one) => sizeOf(one.cut))];
+  const by = (mm: number): number =>
+    (180 / Math.PI) * Math.abs(sizes.reduce((sum, one) => sum + Math.atan((one.heelDown - one.toeDown) / mm), 0));
   // On the longest foot that the tape may mean.
   if (by(length.value + SURELY * length.sd) <= trim.turnPerVisit) return;
   yield {
     at: place.at,
     message: t(
-      'On a bearing length of {0} by hand this {1} {2} the foot by {3} in one visit, more than {4} (a judgement, no source).',
+      'On a bearing length of {0} by hand this {1}{5} {2} the foot by {3} in one visit, more than {4} (a judgement, no source).',
       told(length),
       cut.kind,
       cut.kind === 'trim' ? t('turned') : t('turns'),
       say(by(length.value), 'deg'),
       sayLimit(trim.turnPerVisit, 'deg'),
+      withEarlier(studied, others.length > 0),
     ),
     measure: 'bearing-length',
     value: by(length.value),
@@ -178,14 +216,16 @@ function* bent({ kind, heelDown }: Cut, size: CutSize, { turnPerVisit }: RuleCon
 /** What a cut leaves of a length at most: heel height less the heel cut, toe length less the toe cut. */
 function* agreed(studied: StudiedCut, tape: TapedByName, { record }: RuleContext): Iterable<Remark> {
   const { cut, size } = studied;
-  const lengths: readonly (readonly [MeasureName, number, Remark['at'] | undefined, string])[] = [
-    ['heel-height', size.heelDown, cut.heelDown?.at, t('heel height')],
-    ['toe-length', size.toeDown, cut.toeDown?.at, t('toe length')],
+  const lengths: readonly (readonly [MeasureName, 'heelDown' | 'toeDown', string])[] = [
+    ['heel-height', 'heelDown', t('heel height')],
+    ['toe-length', 'toeDown', t('toe length')],
   ];
-  for (const [name, taken, at, words] of lengths) {
+  for (const [name, part, words] of lengths) {
+    const at = cut[part]?.at;
     const value = tape.get(name);
     const limit = limitsByMeasure(record.limits).get(name)?.low;
-    if (!value || !limit || !at || taken <= 0) continue;
+    if (!value || !limit || !at || size[part] <= 0) continue;
+    const taken = [size, ...sinceTape(studied, value)].reduce((sum, one) => sum + one[part], 0);
     const least = limit.is.quantity.base;
     if (value.value - taken + SURELY * value.sd >= least) continue;
     // What is taken beyond the whole of it by less than the tape's error leaves nothing, not less than that.

@@ -3,7 +3,7 @@ import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor } from '../limits/limits.ts';
 import { say, sayLimit, sayPlusMinus, sentence, toBearing, wordsFor } from '../wording/wording.ts';
-import { cutPlace, filmOf } from './trim-film.ts';
+import { cutPlace, filmOf, fromFilm } from './trim-film.ts';
 
 export const palmarAngleAfter = cutRule({
   code: 'trim/palmar-angle',
@@ -23,7 +23,7 @@ export const palmarAngleAfter = cutRule({
       severity: after.value < 0 && !line.own && !studied.cut.foot.endsWith('H') ? 'error' : 'warning',
       message:
         t(
-          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} on the film.',
+          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} {8}.',
           sentence(toBearing(wordsFor(after.measure, studied.cut.foot), studied.foot?.frame ?? {})),
           done ? t('is now') : t('would be'),
           sayPlusMinus(after),
@@ -32,6 +32,7 @@ export const palmarAngleAfter = cutRule({
           line.named === '' ? '' : ` (${line.named})`,
           done ? t('was') : t('is'),
           say(was.value, 'deg'),
+          fromFilm(studied),
         ) + (done ? '' : t(' Lower the heel less.')),
       measure: 'palmar-angle',
       value: after.value,

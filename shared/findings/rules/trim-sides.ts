@@ -10,8 +10,9 @@ export const sidesNotPredicted: Rule = {
   title: 'Side to side without a front film',
   about:
     'What comes off the inner or the outer side is predicted on the newest front film of the same foot, with its scale and both contacts of the wall, wall.medial and wall.lateral. Live sole is not visible there: how far a side may come down is judged on the foot.',
-  *onCut({ cut, day }, { series }) {
-    const sides = sidesOf({ cut, day }, series);
+  *onCut(studied, { series }) {
+    const { cut } = studied;
+    const sides = sidesOf(studied, series, null);
     if (!sides || sides.prediction) return;
     const { film, reading } = sides;
     const names = new Set(reading?.reading.placings.map(({ name }) => name));

@@ -7,7 +7,7 @@ import { cutRule } from '../limits/cut-rule.ts';
 import { isClear } from '../limits/limits.ts';
 import { heelWords } from '../wording/say-cut.ts';
 import { say, sayPlusMinus, sentence } from '../wording/wording.ts';
-import { filmOf } from './trim-film.ts';
+import { filmOf, fromFilm } from './trim-film.ts';
 
 const practice = (): string => t(' To stop at the live sole plane is common practice, without a source.');
 
@@ -35,12 +35,13 @@ export const belowSolePlane = cutRule({
       severity: unsure ? 'warning' : 'error',
       message: done
         ? t(
-            '{0} of heel were taken, {1} more than stood beyond the live sole plane on the film: {2}.{3}{4}',
+            '{0} of heel were taken, {1} more than stood beyond the live sole plane {5}: {2}.{3}{4}',
             say(size.heelDown, 'mm'),
             say(over, 'mm'),
             sayPlusMinus(surplus),
             unsure || t(' Protect the heels, and tell the vet.'),
             practice(),
+            fromFilm(studied),
           )
         : t(
             'A heel cut of {0} goes {1} below the live sole plane: only {2} of heel stand beyond it.{3}{4}',
@@ -78,7 +79,7 @@ function ofOneHeel(studied: StudiedCut, { side, taken, fromSide }: HeelTaken, su
     severity: unsure ? 'warning' : 'error',
     message: done
       ? t(
-          '{0} lost {1}, {2}. That is {3} more than stood beyond the live sole plane on the film: {4}.{5}{6}',
+          '{0} lost {1}, {2}. That is {3} more than stood beyond the live sole plane {7}: {4}.{5}{6}',
           sentence(heelWords[side]),
           say(taken, 'mm'),
           parts,
@@ -86,6 +87,7 @@ function ofOneHeel(studied: StudiedCut, { side, taken, fromSide }: HeelTaken, su
           sayPlusMinus(surplus),
           unsure || t(' Protect the heels, and tell the vet.'),
           practice(),
+          fromFilm(studied),
         )
       : t(
           '{0} would lose {1}, {2}. That goes {3} below the live sole plane: only {4} of heel stand beyond it.{5}{6}',

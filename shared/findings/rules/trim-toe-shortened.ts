@@ -4,10 +4,11 @@ import { linesFor, type LimitLine } from '../limits/limits.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import type { Value } from '../../measures/take.ts';
 import { surelyBeyond } from '../../trim/cut-limits.ts';
+import { offToe } from '../../trim/stand.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import type { RuleContext } from '../rule.ts';
 import { say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
-import { filmOf } from './trim-film.ts';
+import { cutPlace, filmOf } from './trim-film.ts';
 
 const practice = (): string => t(' To spare its height is common practice, without a source.');
 
@@ -19,7 +20,7 @@ export const toeShortened = cutRule({
     'Where bone and wall have parted, the toe carries little and hides a wedge of lamellar horn. Lowering it from below thins the sole in front of the bone; bringing it back from in front does not. So the toe keeps its height until the rotation is surely under its line and the sole under the tip surely over 12 mm. Schools differ on how soon to realign.',
   *say(studied, outcome, study, done) {
     const { cut } = studied;
-    if (!cut.toeDown) return;
+    const lowered = offToe(outcome.size);
     const rotation = lineOf('capsular-rotation', 'high', studied, outcome, study);
     const sole = lineOf('sole-depth.tip', 'low', studied, outcome, study);
     const isParted = rotation !== null && !surelyBeyond(rotation.value, rotation.line.at, 'under');
@@ -28,11 +29,11 @@ export const toeShortened = cutRule({
     // What was taken is taken: only a wedge that is there is worth telling.
     if (done && !(isParted && rotation.value.value > rotation.line.at)) return;
     yield {
-      at: cut.toeDown.at,
+      at: cutPlace(studied, 'toe'),
       message: done
         ? t(
             "{0} of the toe's height were taken while bone and wall part by {1}. Protect the sole under the tip.{2}",
-            say(cut.toeDown.base, 'mm'),
+            say(lowered, 'mm'),
             sayPlusMinus(why.value),
             practice(),
           )
@@ -54,7 +55,10 @@ export const toeShortened = cutRule({
       limit: why.line.at,
       source: why.line.source,
       related: filmOf(studied),
-      fixes: done ? [] : [{ title: t('Leave the toe’s height alone'), edits: [{ ...cut.toeDown.at, text: '0 mm' }] }],
+      fixes:
+        done || !cut.toeDown
+          ? []
+          : [{ title: t('Leave the toe’s height alone'), edits: [{ ...cut.toeDown.at, text: '0 mm' }] }],
     };
   },
 });

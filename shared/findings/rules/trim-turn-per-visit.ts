@@ -1,6 +1,8 @@
 import { t } from '../../language/words.ts';
 import { mostTurn } from '../../trim/predict.ts';
+import { inOneVisitWith } from '../../trim/trim-series.ts';
 import { cutRule } from '../limits/cut-rule.ts';
+import { sayTrims } from '../wording/say-trims.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
@@ -9,24 +11,31 @@ export const turnPerVisit = cutRule({
   severity: 'warning',
   title: 'Bone turned much in one visit',
   about:
-    'A cut that turns the foot turns the pedal bone against the pull of the tendon at once. How much is too much nobody has measured; the limit is a judgement, and schools differ on whether to lower or to raise the heels of an acutely laminitic foot.',
-  *say(studied, { prediction }, { trim }, done) {
-    const turn = Math.abs(mostTurn(prediction));
+    'A cut that turns the foot turns the pedal bone against the pull of the tendon at once. What trims take off a foot on one day counts together; a plan counts alone, as one below a trim of its day is for the visit after. How much is too much nobody has measured; the limit is a judgement, and schools differ on whether to lower or to raise the heels of an acutely laminitic foot.',
+  *say(studied, { prediction, broken }, { trim }, done) {
+    const earlier = inOneVisitWith(studied);
+    const [margin] = broken;
+    if (!margin) return;
+    const own = Math.abs(mostTurn(prediction));
+    const turn = trim.turnPerVisit - margin.value;
     const where = !prediction.onToe
       ? ''
-      : turn === Math.abs(prediction.delta)
+      : own === Math.abs(prediction.delta)
         ? t(' where the foot stands on its heels')
         : t(' where the foot stands on its toe');
     yield {
       at: cutPlace(studied, 'heel'),
       message: t(
-        'This {0} {1} the bone by {2} in one visit{5}, more than {3} (a judgement, no source).{4}',
-        studied.cut.kind,
-        done ? t('turned') : t('turns'),
+        '{0} the bone by {1} in one visit{2}, more than {3} (a judgement, no source).{4}',
+        earlier.length > 0
+          ? t('With {0} this trim turned', sayTrims(earlier))
+          : done
+            ? t('This trim turned')
+            : t('This plan turns'),
         say(turn, 'deg'),
+        where,
         sayLimit(trim.turnPerVisit, 'deg'),
         done ? '' : t(' Take it in steps.'),
-        where,
       ),
       measure: 'palmar-angle',
       value: turn,
