@@ -4,12 +4,12 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import * as z from 'zod/mini';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import type { PlaceResult } from '../../shared/protocol/placing.ts';
-import { heelCut, lineOfText, textOfVersion } from '../../shared/edits/placing-schema.ts';
+import { heelNumber, isHeelNumber, lineOfText, textOfVersion } from '../../shared/edits/placing-schema.ts';
 import type { HeelParams } from '../../shared/protocol/plans.ts';
 import { heelInPlan } from '../../shared/edits/heel-in-plan.ts';
 import { textEditOf } from '../text/ranges.ts';
 
-const paramsSchema = z.object({ textDocument: textOfVersion, line: lineOfText, mm: heelCut });
+const paramsSchema = z.object({ textDocument: textOfVersion, line: lineOfText, ...heelNumber }).check(isHeelNumber);
 
 /** Parameters come from any client, so their shape is looked at before it is trusted. */
 export function askedHeel(params: unknown): HeelParams {
@@ -23,7 +23,7 @@ export function askedHeel(params: unknown): HeelParams {
 export function heel(
   document: TextDocument,
   inspection: Inspection,
-  { textDocument, line, mm }: HeelParams,
+  { textDocument, line, part, mm }: HeelParams,
 ): PlaceResult {
   if (textDocument.version !== document.version)
     return {
@@ -31,7 +31,7 @@ export function heel(
       says: t('The text has changed in the meantime, so nothing was written. Move the slider again.'),
       stale: true,
     };
-  const edit = heelInPlan(inspection, line, mm);
+  const edit = heelInPlan(inspection, line, mm, part);
   if (!edit)
     return {
       kind: 'refused',

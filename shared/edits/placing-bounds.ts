@@ -1,4 +1,4 @@
-import { coordinate, cutAmount, markerLength } from '../notation/ranges.ts';
+import { bendPlace, coordinate, cutAmount, markerLength } from '../notation/ranges.ts';
 
 /**
  * How far what is placed may go: no further than what may be written, as a file that was placed on is read again. Whoever
@@ -9,6 +9,6 @@ export const placingBounds = {
   px: coordinate.high,
   /** mm. */
   marker: markerLength,
-  /** mm off the heel in one plan. */
-  heel: cutAmount.high,
+  /** mm off the heel in one plan, and mm in front of its contact from where it has a plane of its own. */
+  heel: { down: cutAmount.high, from: bendPlace.high },
 } as const;

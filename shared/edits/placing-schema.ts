@@ -17,8 +17,12 @@ export const textOfVersion = z.object({ uri: address, version: z.number().check(
 
 export const lineOfText = line;
 
-/** mm that a plan lowers the heel by. */
-export const heelCut = z.number().check(z.nonnegative(), z.lte(placingBounds.heel));
+/** A number of a plan's heel cut: mm that come off, or mm in front of the contact from where on. */
+export const heelNumber = { part: z.optional(z.enum(['down', 'from'])), mm: z.number().check(z.nonnegative()) };
+export const isHeelNumber = z.refine<{ part?: 'down' | 'from' | undefined; mm: number }>(
+  ({ part, mm }) => mm <= placingBounds.heel[part ?? 'down'],
+  { path: ['mm'] },
+);
 
 export const filmAddress = z.object({
   line,

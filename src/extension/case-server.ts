@@ -74,7 +74,7 @@ export class CaseServer implements vscode.Disposable {
     return this.#client.sendRequest<PlaceResult>(placeRequest, { ...wish, textDocument } satisfies PlaceParams);
   }
 
-  async heel(uri: vscode.Uri, version: number, wish: Pick<HeelParams, 'line' | 'mm'>): Promise<PlaceResult> {
+  async heel(uri: vscode.Uri, version: number, wish: Omit<HeelParams, 'textDocument'>): Promise<PlaceResult> {
     const textDocument = { uri: this.#client.code2ProtocolConverter.asUri(uri), version };
     return this.#client.sendRequest<PlaceResult>(heelRequest, { ...wish, textDocument } satisfies HeelParams);
   }

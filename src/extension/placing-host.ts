@@ -34,13 +34,13 @@ export class PlacingHost {
 
   /** A heel cut from the slider; where it cannot be written, `refused` is told why. */
   heel(
-    { uri, line, mm }: Extract<PageMessage, { type: 'heel' }>,
+    { uri, line, part, mm }: Extract<PageMessage, { type: 'heel' }>,
     document: vscode.TextDocument | null,
     refused: (says: string) => Promise<void>,
   ): Promise<void> {
     return this.#inTurn(async () => {
       const outcome = await this.#write(uri, document, (open, version) =>
-        this.#server.heel(open, version, { line, mm }),
+        this.#server.heel(open, version, { line, mm, ...(part && { part }) }),
       );
       if (!outcome.written) await refused(outcome.says);
     });

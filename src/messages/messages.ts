@@ -5,7 +5,7 @@ import { animals, cutKinds, feet, pictureKinds } from '../../shared/notation/cho
 import { views } from '../../shared/notation/landmarks.ts';
 import { severities } from '../../shared/reference/severity.ts';
 import { address, line, list, named, text, type Alike } from './bounds.ts';
-import { heelCut } from '../../shared/edits/placing-schema.ts';
+import { heelNumber, isHeelNumber } from '../../shared/edits/placing-schema.ts';
 import type { ListedFilm } from '../../shared/views/film-choice.ts';
 import type { LaidFilm } from '../../shared/views/laid-over.ts';
 import type { FilmSheet } from '../../shared/views/whole-sheet.ts';
@@ -214,14 +214,16 @@ const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('reveal'), uri: address, line, how: z.enum(['go', 'follow']) }),
   placeMessage,
   historyMessage,
-  /** The plan at this line is to take so many mm off the heel. */
-  z.object({
-    type: z.literal('heel'),
-    uri: address,
-    version: z.nullable(z.number()),
-    line,
-    mm: heelCut,
-  }),
+  /** The plan at this line is to take so many mm off the heel, or to have its plane begin so far in front of its contact. */
+  z
+    .object({
+      type: z.literal('heel'),
+      uri: address,
+      version: z.nullable(z.number()),
+      line,
+      ...heelNumber,
+    })
+    .check(isHeelNumber),
   z.object({ type: z.literal('wants'), wants }),
   saveMessage,
 ]);

@@ -1,5 +1,6 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { HeelPart } from '../../shared/edits/heel-in-plan.ts';
 import type { CourseChoice, SaveMessage } from '../messages/course-messages.ts';
 import type { PageState } from '../messages/messages.ts';
 
@@ -13,10 +14,10 @@ export interface Actions {
   toggle(what: keyof PageState['shows']): void;
   /** Lays a foot over the plate: `normal`, the key of a film, or null for none. */
   layOver(what: string | null): void;
-  /** Shows what a plan would leave with another heel cut, mm; writes nothing. */
-  tryHeel(cut: string, mm: number): void;
-  /** Writes the heel cut into the plan. */
-  writeHeel(cut: string, mm: number): void;
+  /** Shows what a plan would leave with another heel cut, or another place of its own plane, mm; writes nothing. */
+  tryHeel(cut: string, part: HeelPart, mm: number): void;
+  /** Writes it into the plan. */
+  writeHeel(cut: string, part: HeelPart, mm: number): void;
   /** Turns a layer of the drawing on or off. */
   toggleLayer(layer: PageState['hidden'][number]): void;
   show(view: 'film' | 'course'): void;

@@ -3,7 +3,7 @@ import type { CutSheet } from '../../shared/views/film-sheet.ts';
 import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { cutKey } from './cut-choice.ts';
-import { HeelSlider } from './heel-slider.tsx';
+import { HeelSliders } from './heel-sliders.tsx';
 import { GoToLine } from './go-to-line.tsx';
 import { NotesList } from './notes-list.tsx';
 import { Toggle, Toggles } from './toggles.tsx';
@@ -93,7 +93,7 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
         <GoToLine line={cut.line}>{headOf(cut)}</GoToLine>: {cut.cut}
       </h3>
       {cut.kind === 'plan' && cut.delta !== null && cut.sides === null && (
-        <HeelSlider cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
+        <HeelSliders cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
       )}
       <p>{cut.sides ? sidewaysTurning(cut.delta) : turning(cut.delta, cut.deltaOnToe)}</p>
       {cut.broken.length > 0 && cut.notes.length === 0 && (

@@ -4,6 +4,7 @@ import type { CourseSheet } from '../../shared/views/course-sheet.ts';
 import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../messages/messages.ts';
 import type { Actions } from './actions.ts';
 import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
+import type { HeelPart } from '../../shared/edits/heel-in-plan.ts';
 import type { TriedCut } from './tried-cut.ts';
 import { filmAt, filmKey, filmOf, filmToShow, type ListedFilm } from '../../shared/views/film-choice.ts';
 import { PlacingModel } from './placing/placing-model.ts';
@@ -151,19 +152,19 @@ export class PageModel implements Actions {
     this.#pane.changed('now');
   }
 
-  tryHeel(cut: string, mm: number): void {
-    this.#set({ tried: { cut, heelDown: mm } });
+  tryHeel(cut: string, part: HeelPart, mm: number): void {
+    this.#set({ tried: { cut, part, mm } });
     this.#pane.changed('soon');
   }
 
-  writeHeel(cut: string, mm: number): void {
+  writeHeel(cut: string, part: HeelPart, mm: number): void {
     const { message } = this.shown;
     const plan = this.sheet?.cuts.find((one) => cutKey(this.sheet?.cuts ?? [], one) === cut);
     if (!message || !plan) return;
     // What was tried stays in sight until the text has it, and laid over the plate from then on.
-    this.#set({ tried: { cut, heelDown: mm } });
+    this.#set({ tried: { cut, part, mm } });
     this.remember({ cut });
-    this.#pane.tell({ type: 'heel', uri: message.uri, version: message.version, line: plan.line, mm });
+    this.#pane.tell({ type: 'heel', uri: message.uri, version: message.version, line: plan.line, part, mm });
     this.#pane.changed('soon');
   }
 

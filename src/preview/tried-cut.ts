@@ -1,4 +1,5 @@
 import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
+import type { HeelPart } from '../../shared/edits/heel-in-plan.ts';
 import { triedCut } from '../../shared/views/live-sheet.ts';
 import { cutKey } from './cut-choice.ts';
 
@@ -6,14 +7,16 @@ import { cutKey } from './cut-choice.ts';
 export interface TriedCut {
   /** Key of the plan. */
   readonly cut: string;
-  /** mm. */
-  readonly heelDown: number;
+  readonly part: HeelPart;
+  readonly mm: number;
 }
 
 /** The cuts of a film, the one that is tried as it would come out. */
 export function cutsWith(sheet: FilmSheet, tried: TriedCut | null): readonly CutSheet[] {
   if (!tried) return sheet.cuts;
   return sheet.cuts.map((cut) =>
-    cutKey(sheet.cuts, cut) === tried.cut ? triedCut(sheet, cut, { ...cut.size, heelDown: tried.heelDown }) : cut,
+    cutKey(sheet.cuts, cut) === tried.cut
+      ? triedCut(sheet, cut, { ...cut.size, [tried.part === 'from' ? 'heelFrom' : 'heelDown']: tried.mm })
+      : cut,
   );
 }

@@ -210,7 +210,10 @@ describe('a wish to place from the page', () => {
   });
 
   it('is passed over where it lowers the heel by more than a plan may', () => {
-    expect(readPageMessage({ type: 'heel', uri: 'file:///a.hoof', version: 1, line: 3, mm: 60.1 })).toBeNull();
+    const heel = { type: 'heel', uri: 'file:///a.hoof', version: 1, line: 3 };
+    expect(readPageMessage({ ...heel, mm: 60.1 })).toBeNull();
+    expect(readPageMessage({ ...heel, part: 'from', mm: 90 })).toEqual({ ...heel, part: 'from', mm: 90 });
+    expect(readPageMessage({ ...heel, part: 'from', mm: 300.1 })).toBeNull();
     expect(readPageMessage({ type: 'history', uri: long, how: 'undo' })).toBeNull();
   });
 });

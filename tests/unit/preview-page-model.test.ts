@@ -8,6 +8,9 @@ import type { FilmLook } from '../../shared/views/film-choice.ts';
 import type { Wants } from '../../src/messages/course-messages.ts';
 import { bound } from '../../src/preview/bound.ts';
 import { filmKey } from '../../shared/views/film-choice.ts';
+import { cutKey } from '../../src/preview/cut-choice.ts';
+import { cutsWith } from '../../src/preview/tried-cut.ts';
+import type { CutSheet } from '../../shared/views/film-sheet.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 import { noLook, sheetsMessage } from '../told-page.ts';
 
@@ -59,6 +62,24 @@ function pane() {
   };
   return { model, told, wanted, kept, changes, answer };
 }
+
+describe('a heel that is tried', () => {
+  const onTwoPlanes = text.replace(/(heel +down 1\.5 mm)(?![^]*\1)/, '$1 from 60 mm');
+  it('is shown with the place of its own plane, and written as that number alone', () => {
+    const { model, told } = pane();
+    model.heard(sheetsMessage(onTwoPlanes, { uri: 'file:///a.hoof', cursor: null }, noLook));
+    const plan = model.sheet?.cuts.find(({ kind }) => kind === 'plan');
+    expect(plan?.size).toMatchObject({ heelDown: 1.5, heelFrom: 60 });
+    const key = cutKey(model.sheet?.cuts ?? [], plan as CutSheet);
+    model.tryHeel(key, 'from', 75);
+    const { sheet } = model;
+    const tried = sheet && cutsWith(sheet, model.shown.tried).find(({ kind }) => kind === 'plan');
+    expect(tried?.size).toMatchObject({ heelDown: 1.5, heelFrom: 75 });
+    expect(tried?.cut).toContain('heel down 1.5 mm from 75 mm');
+    model.writeHeel(key, 'from', 75);
+    expect(told.at(-1)).toMatchObject({ type: 'heel', line: plan?.line, part: 'from', mm: 75 });
+  });
+});
 
 describe('the model of the preview page', () => {
   it('shows the newest film of a case, and asks for the one that the cursor comes into', () => {

@@ -276,6 +276,13 @@ describe('a cut on two planes in the faces', () => {
     expect(edit && `${source.slice(0, edit.start)}${edit.text}${source.slice(edit.end)}`).toBe(
       text('heel down 2 mm from 80 mm'),
     );
+    const moved = heelInPlan(inspection, cut.line, 95, 'from');
+    expect(moved && `${source.slice(0, moved.start)}${moved.text}${source.slice(moved.end)}`).toBe(
+      source.replace('from 80 mm', 'from 95 mm'),
+    );
+    const [onOne] = filmSheets(inspect(text('heel down 4 mm')));
+    expect(heelInPlan(inspect(text('heel down 4 mm')), onOne?.cuts[0]?.line ?? -1, 95, 'from')).toBeNull();
+    for (const mm of [0, 301, NaN]) expect(heelInPlan(inspection, cut.line, mm, 'from'), `${mm}`).toBeNull();
   });
 
   it('is told by hover and hint', () => {
