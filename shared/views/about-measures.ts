@@ -14,7 +14,7 @@ const headings: Readonly<Record<string, string>> = spoken({
   angles: 'Angles',
   depth: 'Heights and depths',
   wall: 'Wall and bearing surface',
-  bone: 'bone',
+  bone: 'Bone lengths',
   ratios: 'Shares',
   shoe: 'Shoe',
   front: 'From the front',

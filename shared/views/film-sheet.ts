@@ -188,7 +188,9 @@ export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
     ...cut.dressed.map(dressedWords),
     cut.leave.length > 0 && t('leave {0}', wordList(cut.leave)),
   ];
-  return parts.filter((part) => typeof part === 'string').join(', ') || t('nothing cut');
+  const said = parts.filter((part) => typeof part === 'string').join(', ');
+  // A trim that gives no millimetres says what was done in words.
+  return said || cut.work.map(({ text }) => text).join('; ') || t('nothing cut');
 }
 
 const dressingWords = spoken({ bevel: 'bevel', quarters: 'quarters', bars: 'bars' });

@@ -27,6 +27,9 @@ describe('what is done to a foot', () => {
     ['bevel all', 'bevel all'],
     ['quarters', 'quarters'],
     ['quarters inner 3 mm', 'quarters inner 3 mm'],
+    ['work "levelled"\n  work "edges rounded"', 'levelled; edges rounded'],
+    ['heel down 2 mm\n  work "edges rounded"', 'heel down 2 mm'],
+    ['leave toe', 'leave toe'],
     ['bars outer 2 mm "laid over the sole"', 'bars outer 2 mm (laid over the sole)'],
   ])('%s', (lines, words) => {
     expect(cuts(lines).map((cut) => cutWords({ cut }))).toEqual([words]);
