@@ -262,7 +262,30 @@ const course = z.strictObject({
   ),
 });
 
-export const jsonShapes = { check, measure, plan, course } as const;
+/** What waits on a day, of the cases that have something; `days` since then, below 0 where it is still to come. */
+const due = z.strictObject({
+  ungula: z.literal(1),
+  on: date,
+  cases: z.array(
+    z.strictObject({
+      file: z.string(),
+      name: z.nullable(z.string()),
+      alarms,
+      items: z.array(
+        z.strictObject({
+          kind: z.enum(['visit', 'plan', 'film']),
+          foot: z.nullable(foot),
+          date,
+          days: z.int(),
+          line,
+          says: z.string(),
+        }),
+      ),
+    }),
+  ),
+});
+
+export const jsonShapes = { check, measure, plan, course, due } as const;
 
 export type PrintedFinding = z.infer<typeof finding>;
 export type CheckJson = z.infer<typeof check>;
@@ -271,4 +294,5 @@ export type MeasuredCut = z.infer<typeof cut>;
 export type PrintedValues = z.infer<typeof values>;
 export type PlannedJson = z.infer<typeof planned>;
 export type AlarmsJson = z.infer<typeof alarms>;
+export type DueJson = z.infer<typeof due>;
 export type CourseJson = z.infer<typeof course>;

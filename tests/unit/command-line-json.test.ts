@@ -70,6 +70,7 @@ describe.each([
   ['check', []],
   ['measure', []],
   ['course', []],
+  ['due', ['--on', '2026-04-02']],
   ['plan', ['--foot', 'LF', '--to', 'most']],
   ['plan', ['--foot', 'LF', '--heel', '1']],
 ] as const)('%s %j prints one document of its shape', (command, options) => {
