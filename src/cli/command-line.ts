@@ -8,6 +8,7 @@ import { course } from './course.ts';
 import { due } from './due.ts';
 import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
+import { optionSlip } from './option-slip.ts';
 import { plan } from './plan.ts';
 import { reason } from './problem.ts';
 import { report } from './report.ts';
@@ -70,12 +71,12 @@ function readArguments(command: Command, given: readonly string[]) {
     const once = new Set<string>();
     for (const token of tokens) {
       if (token.kind !== 'option' || options[token.name]?.multiple) continue;
-      if (once.has(token.name)) throw new Error(`${token.rawName} is given twice.`);
+      if (once.has(token.name)) throw new Unusable(t('{0} is given twice ({1})', token.rawName, command.usage));
       once.add(token.name);
     }
     return { values: values as Record<string, OptionValue>, positionals };
   } catch (error) {
-    throw new Unusable(`${(error as Error).message.split('\n')[0]} (${command.usage})`);
+    throw error instanceof Unusable ? error : new Unusable(`${optionSlip(error)} (${command.usage})`);
   }
 }
 

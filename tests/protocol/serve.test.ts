@@ -57,7 +57,7 @@ describe('wrong arguments of serve', () => {
   it.each<[readonly string[], string]>([
     [[], 'serve speaks over standard input and output only: ungula serve --stdio'],
     [['--stdio', 'a.hoof'], 'serve takes no file, the editor opens them: ungula serve --stdio'],
-    [['--socket=6000'], "Unknown option '--socket'"],
+    [['--socket=6000'], 'there is no option --socket'],
   ])('%j are refused in one line, and nothing is started', async (args, words) => {
     const told: string[] = [];
     const status = await commandLine(['serve', ...args], {
