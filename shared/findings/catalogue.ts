@@ -56,7 +56,7 @@ import { heelPerVisit } from './rules/trim-heel-per-visit.ts';
 import { trimOutcome } from './rules/trim-outcome.ts';
 import { bothSides } from './rules/trim-both-sides.ts';
 import { sidesNotPredicted } from './rules/trim-sides.ts';
-import { trimUnderShoe } from './rules/trim-under-shoe.ts';
+import { heelSinceFilm } from './rules/trim-heel-since-film.ts';
 import { trimScaleInDoubt } from './rules/trim-scale-in-doubt.ts';
 import { tooYoung } from './rules/too-young.ts';
 import { vetSeenDate } from './rules/vet-seen-date.ts';
@@ -73,7 +73,7 @@ export const rules: readonly Rule[] = [
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
   sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,
-  trimScaleInDoubt, ...cutRules, heelPerVisit, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, trimUnmeasured, trimUnderShoe, bothSides, sidesNotPredicted, trimOutcome,
+  trimScaleInDoubt, ...cutRules, heelPerVisit, filmTooOld, trimWithoutVet, trimByHand, trimWithoutFilm, trimNotPredicted, trimUnmeasured, heelSinceFilm, bothSides, sidesNotPredicted, trimOutcome,
 ];
 
 const ofWriting = 'Mend the line: as it stands it means nothing, or something else than was meant.';

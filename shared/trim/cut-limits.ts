@@ -123,8 +123,8 @@ export const cutLimits: readonly CutLimitRow[] = [
     code: 'trim/toe-shortened',
     breath: hair,
     // How sure it has to be is in the limit itself, so that its margin is a plain number.
-    margins: ({ stood: { before }, size }, { rotation, soleTip }) => {
-      if (offToe(size) <= 0) return [];
+    margins: ({ stood: { before, cut } }, { rotation, soleTip }) => {
+      if (offToe(cut) <= 0) return [];
       const turned = surely(before, 'capsular-rotation', 1);
       const sole = surely(before, 'sole-depth.tip', -1);
       const margins = [
@@ -162,16 +162,16 @@ function surely(frame: Frame, name: MeasureName, side: 1 | -1): number | null {
 }
 
 /** Whether sole lies in front of the bend of a cut on two planes. */
-function isInFront({ stood: { before }, size }: CutOnItsLine, place: SolePlace): boolean {
+function isInFront({ stood: { before, cut } }: CutOnItsLine, place: SolePlace): boolean {
   const sole = before.at(`sole.${place}`);
-  const bend = isBent(size) ? newPlanes(before, size)?.bend : null;
+  const bend = isBent(cut) ? newPlanes(before, cut)?.bend : null;
   return sole !== undefined && bend !== null && bend !== undefined && sole.x.value >= bend.x.value;
 }
 
 /** How far the sole stands above the new plane that it lies over, square to it, mm; below 0 where that cuts into it. */
-function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlace): Real | undefined {
+function heightOfSole({ stood: { before, cut } }: CutOnItsLine, place: SolePlace): Real | undefined {
   const sole = before.at(`sole.${place}`);
-  const planes = newPlanes(before, size);
+  const planes = newPlanes(before, cut);
   return sole && planes ? heightOver(planeUnder(planes, sole), sole) : undefined;
 }
 
@@ -179,9 +179,9 @@ function heightOfSole({ stood: { before }, size }: CutOnItsLine, place: SolePlac
  * Sole that lies in front of a bend may lie behind it by another placing, where the heel's plane takes it. What is left of the limit
  * then is its height over that plane; of sole that is under the front plane already, how much less of it the heel's plane would leave.
  */
-function nearBend({ stood: { before }, size }: CutOnItsLine, place: SolePlace): MarginRow[] {
+function nearBend({ stood: { before, cut } }: CutOnItsLine, place: SolePlace): MarginRow[] {
   const sole = before.at(`sole.${place}`);
-  const planes = isBent(size) ? newPlanes(before, size) : null;
+  const planes = isBent(cut) ? newPlanes(before, cut) : null;
   if (!sole || !planes?.bend) return [];
   const overHeel = heightOver([planes.heel, planes.bend], sole);
   const overFront = heightOver([planes.bend, planes.toe], sole);

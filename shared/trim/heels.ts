@@ -21,7 +21,8 @@ export function takenAtHeels({ earlier }: Pick<Footing, 'earlier'>, size: CutSiz
   return sides
     .filter((side) => size.heelDown > 0 || ofSide(size, side) > 0)
     .map((side) => {
-      const fromSide = offSide([...earlier, size], side);
+      // What both sides had lost by then is gone from the foot as it stands.
+      const fromSide = offSide([...earlier, size], side) - loweredBy(earlier);
       return { side, taken: size.heelDown + fromSide, fromSide };
     });
 }
@@ -35,6 +36,13 @@ export function mostAtHeel(foot: Pick<Footing, 'earlier'>, size: CutSize): HeelT
 /** mm that some cuts together take off a side. */
 export const offSide = (cuts: readonly CutSize[], side: HeelSide): number =>
   cuts.reduce((sum, one) => sum + ofSide(one, side), 0);
+
+/** mm that cuts together take off a side beyond what both sides lost, which is gone from the foot as it stands after them. */
+export const offSideAlone = (cuts: readonly CutSize[], side: HeelSide): number => offSide(cuts, side) - loweredBy(cuts);
+
+/** mm that cuts together lower the whole foot by, from both sides. */
+const loweredBy = (cuts: readonly CutSize[]): number =>
+  Math.min(...sides.map((side) => cuts.reduce((sum, one) => sum + ofSide(one, side), 0)));
 
 /** mm off a side in one cut. */
 export const ofSide = ({ insideDown = 0, outsideDown = 0 }: CutSize, side: HeelSide): number =>

@@ -1,5 +1,6 @@
 import { degrees } from '../geometry/point.ts';
 import { CutJudge, type Margin } from './cut-limits.ts';
+import { offSideAlone } from './heels.ts';
 import { predictAtOnce, type Prediction } from './predict.ts';
 import { grid, heelToPalmarAngle, heelToSolePlane, largestHeel, most, nearestFirst, stepsIn } from './solve.ts';
 import { cutOfNothing, standAfter, type CutSize, type Footing } from './stand.ts';
@@ -169,6 +170,12 @@ function heelWanted(foot: Footing, goal: Goal, toeBack: number, heelFrom?: numbe
   }
 }
 
+/** What one side has lost beyond the other, which the foot as it stands does not show: as a cut of its own. */
+function sidesLeft(cuts: readonly CutSize[]): CutSize[] {
+  const [insideDown, outsideDown] = [offSideAlone(cuts, 'inside'), offSideAlone(cuts, 'outside')];
+  return insideDown > 0 || outsideDown > 0 ? [{ ...cutOfNothing, insideDown, outsideDown }] : [];
+}
+
 /**
  * The visits that would follow, by what is placed now and no surer than that: each on the foot as the cut before left it, with the wall
  * that has grown since. What grew at the toe comes off first, so that the toe is as high as on the film. Null where nothing is left.
@@ -180,7 +187,7 @@ function outlook(judge: CutJudge, goal: Goal, first: CutSize, regrown: number): 
   for (let visits = 1; visits <= mostVisits; visits++) {
     const stood = standAfter(foot, cut);
     if (!stood) return null;
-    foot = { frame: stood.frame, earlier: [] };
+    foot = { frame: stood.frame, earlier: sidesLeft([...foot.earlier, cut]) };
     const left = heelWanted(foot, goal, 0);
     if (left === null || left < worthwhile) return next === null ? null : { next, visits };
     const largest = largestHeel({ judge: new CutJudge(foot, judge.figures), sure: 0, atMost: left });

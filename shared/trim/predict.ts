@@ -7,8 +7,9 @@ import { valueIn, valuesIn, type Value, type Values } from '../measures/take.ts'
 import {
   cutOfNothing,
   isBent,
-  stand,
+  seenFromSide,
   standAfter,
+  standSeen,
   stands,
   type CutSize,
   type Footing,
@@ -202,7 +203,7 @@ export function hornLeft({ frame, earlier }: Footing, cut: CutSize): Real | null
   const angle = findMeasure('wall-angle');
   let left = findMeasure('horn-lamellar.lower')?.of(frame)?.value ?? null;
   let foot: Frame | undefined = frame;
-  const takes = [...earlier, cut];
+  const takes = seenFromSide([...earlier, cut]);
   for (const [index, one] of takes.entries()) {
     const slope: Real | undefined = foot && angle?.of(foot)?.value;
     if (!left || !slope || !foot) return null;
@@ -212,7 +213,7 @@ export function hornLeft({ frame, earlier }: Footing, cut: CutSize): Real | null
         .sine()
         .times(one.toeBack),
     );
-    if (index < takes.length - 1) foot = stand(foot, one)?.frame;
+    if (index < takes.length - 1) foot = standSeen(foot, one)?.frame;
   }
   return left;
 }

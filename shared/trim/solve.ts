@@ -1,5 +1,5 @@
 import type { CutJudge, Margin } from './cut-limits.ts';
-import { offSide, sides } from './heels.ts';
+import { offSideAlone, sides } from './heels.ts';
 import { predict, valuesOf } from './predict.ts';
 import type { CutSize, Footing } from './stand.ts';
 
@@ -56,7 +56,7 @@ export function nearestFirst(judge: CutJudge, size: CutSize): readonly Margin[] 
 export function heelToSolePlane(foot: Footing): number | null {
   const surplus = valuesOf(foot)?.get('heel-surplus')?.value;
   if (surplus === undefined) return null;
-  const lower = Math.max(...sides.map((side) => offSide(foot.earlier, side)));
+  const lower = Math.max(...sides.map((side) => offSideAlone(foot.earlier, side)));
   return Math.max(0, surplus - lower);
 }
 

@@ -53,8 +53,38 @@ export const cutOfNothing: CutSize = { heelDown: 0, toeDown: 0, toeBack: 0 };
 export const offBothSides = ({ insideDown = 0, outsideDown = 0 }: Partial<SideSize>): number =>
   Math.min(insideDown, outsideDown);
 
-/** mm off the toe's height, with what comes off both sides. */
-export const offToe = (cut: CutSize): number => cut.toeDown + offBothSides(cut);
+/** A cut as it is seen from the side. */
+export interface SeenCut extends Omit<CutSize, keyof SideSize> {
+  /** mm that all of the foot loses, heel and toe alike, beside what is said of heel and toe: what both sides have lost by then. */
+  readonly whole: number;
+}
+
+/**
+ * Cuts in order, as they are seen from the side. What one side has lost lowers the whole foot as soon as the other has lost as much,
+ * in the same cut or in a later one.
+ */
+export function seenFromSide(cuts: readonly CutSize[]): SeenCut[] {
+  let [inside, outside, lowered] = [0, 0, 0];
+  return cuts.map(({ insideDown = 0, outsideDown = 0, ...cut }) => {
+    inside += insideDown;
+    outside += outsideDown;
+    const whole = Math.min(inside, outside) - lowered;
+    lowered += whole;
+    return { ...cut, whole };
+  });
+}
+
+/** A cut as it is seen from the side after what came off before it. */
+export const seenAfter = ({ earlier }: Pick<TakenBefore, 'earlier'>, cut: CutSize): SeenCut =>
+  seenFromSide([...earlier, cut]).at(-1) ?? seen(cut);
+
+const seen = (cut: CutSize): SeenCut => ({ ...cut, whole: offBothSides(cut) });
+
+/** mm off the toe's height. */
+export const offToe = ({ toeDown, whole }: Pick<SeenCut, 'toeDown' | 'whole'>): number => toeDown + whole;
+
+/** Whether the planes that the foot stands on stay where they are: bringing the toe back moves none. */
+const isLevelKept = ({ heelDown, toeDown, whole }: SeenCut): boolean => heelDown === 0 && toeDown === 0 && whole === 0;
 
 /** Whether a cut leaves the foot as it stands, seen from the side. */
 export const isNothing = (cut: CutSize): boolean =>
@@ -98,7 +128,7 @@ export function stands({ frame, earlier }: Footing, cut: CutSize): boolean {
 }
 
 /** mm from the heel's contact to where the heel's plane ends; 0 where there is one plane. */
-const behindBend = (cut: CutSize): number => (isBent(cut) ? (cut.heelFrom ?? 0) : 0);
+const behindBend = (cut: Pick<CutSize, 'heelDown' | 'heelFrom'>): number => (isBent(cut) ? (cut.heelFrom ?? 0) : 0);
 
 /** What a cut leaves to stand on, in the frame of the foot before it. */
 export interface NewPlanes {
@@ -115,21 +145,20 @@ export interface NewPlanes {
  * ground as it was. Null where the film has no scale or no bearing plane, and where the cut leaves nothing to stand on: no place
  * before the new heel contact, or none before the bend.
  */
-export function newPlanes(frame: Frame, cut: CutSize): NewPlanes | null {
+export function newPlanes(frame: Frame, cut: SeenCut): NewPlanes | null {
   const heel = frame.at('heel.ground');
   const toe = frame.at('toe.ground');
   if (!frame.isOnBearing || !frame.scale || !heel || !toe) return null;
   const { graph } = frame;
-  const both = offBothSides(cut);
-  const newHeel: Point = { x: heel.x, y: graph.constant(cut.heelDown + both) };
-  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: graph.constant(cut.toeDown + both) };
+  const newHeel: Point = { x: heel.x, y: graph.constant(cut.heelDown + cut.whole) };
+  const newToe: Point = { x: toe.x.minus(cut.toeBack), y: graph.constant(offToe(cut)) };
   const before = behindBend(cut);
   if (newToe.x.value <= newHeel.x.value + before) return null;
   if (before === 0) return { heel: newHeel, bend: null, toe: newToe };
   const height = graph
     .constant(cut.toeDown * before)
     .over(newToe.x.minus(heel.x))
-    .plus(both);
+    .plus(cut.whole);
   return { heel: newHeel, bend: { x: heel.x.plus(before), y: height }, toe: newToe };
 }
 
@@ -153,6 +182,8 @@ export const heightOver = ([from, to]: NewPlane, place: Point): Real =>
 
 /** A foot on the line that a cut leaves, with the foot as it stood before it, and what all cuts since the film come to. */
 export interface StoodAfter extends Stood {
+  /** The last cut, as it is seen from the side. */
+  readonly cut: SeenCut;
   readonly before: Frame;
   /** Radians that the foot has turned since the film, with this cut. */
   readonly turned: Real;
@@ -170,18 +201,21 @@ export function standAfter(foot: Footing, cut: CutSize, stance: Stance = 'heels'
   let turned: Real | null = null;
   let turnedAtVisit: Real | null = atVisit ? turnedBeforeFilm(frame, atVisit.beforeFilm) : null;
   const visitFrom = earlier.length - (atVisit?.sinceFilm ?? 0);
-  for (const [index, one] of earlier.entries()) {
-    const stood = isBent(one) ? null : stand(before, one);
+  const cuts = seenFromSide([...earlier, cut]);
+  const last = cuts.pop() ?? seen(cut);
+  for (const [index, one] of cuts.entries()) {
+    const stood = isBent(one) ? null : standSeen(before, one);
     if (!stood) return null;
     turned = turned ? turned.plus(stood.delta) : stood.delta;
     if (index >= visitFrom) turnedAtVisit = turnedAtVisit ? turnedAtVisit.plus(stood.delta) : stood.delta;
     before = stood.frame;
   }
-  const stood = stand(before, cut, stance);
+  const stood = standSeen(before, last, stance);
   if (!stood) return null;
   const { delta } = stood;
   return {
     ...stood,
+    cut: last,
     before,
     turned: turned ? turned.plus(delta) : delta,
     turnedAtVisit: turnedAtVisit ? turnedAtVisit.plus(delta) : delta,
@@ -190,15 +224,13 @@ export function standAfter(foot: Footing, cut: CutSize, stance: Stance = 'heels'
 
 /**
  * Radians that cuts turned the foot by before the film was taken, by the length that it stands on there; null where nothing came off.
- * A cut on two planes counts as on its heels.
+ * A cut on two planes counts as none: that film shows on which of them the foot stands.
  */
 function turnedBeforeFilm(frame: Frame, cuts: readonly CutSize[]): Real | null {
   const [heel, toe] = [frame.at('heel.ground'), frame.at('toe.ground')];
   if (cuts.length === 0 || !heel || !toe) return null;
   const length = toe.x.value - heel.x.value;
-  const turns = cuts.map((one) =>
-    Math.atan2(one.heelDown - (isBent(one) ? 0 : one.toeDown), behindBend(one) || length),
-  );
+  const turns = cuts.map((one) => (isBent(one) ? 0 : Math.atan2(one.heelDown - one.toeDown, length)));
   return frame.graph.constant(turns.reduce((sum, turn) => sum + turn, 0));
 }
 
@@ -208,6 +240,11 @@ function turnedBeforeFilm(frame: Frame, cuts: readonly CutSize[]): Real | null {
  * point when it is asked for and each time anew, so that a few measures cost little. Null where `newPlanes` has none.
  */
 export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Stood | null {
+  return standSeen(frame, seen(cut), stance);
+}
+
+/** The same of one cut of several. */
+export function standSeen(frame: Frame, cut: SeenCut, stance: Stance = 'heels'): Stood | null {
   const planes = newPlanes(frame, cut);
   if (!planes) return null;
   const { graph } = frame;
@@ -223,12 +260,12 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
 
   const soleCut: Record<SolePlace, number | null> = { tip: null, wing: null, heel: null };
   const soleCutSd = { tip: 0, wing: 0, heel: 0 };
-  const nothing = isNothing(cut);
+  const level = isLevelKept(cut);
   for (const { place, name } of soles) {
     const point = frame.at(name);
     if (!point) continue;
     const height = heightOver(planeUnder(planes, point), point);
-    const depth = nothing || isLeft(planes, point, cut) ? 0 : Math.max(0, -height.value);
+    const depth = level || isLeft(planes, point, cut) ? 0 : Math.max(0, -height.value);
     soleCut[place] = depth;
     if (depth > 0) soleCutSd[place] = graph.deviation(height);
   }
@@ -247,7 +284,7 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
       case 'foot':
         return onNewLine(point);
       case 'heel contact':
-        return onNewLine({ x: point.x, y: point.y.plus(cut.heelDown + offBothSides(cut)) });
+        return onNewLine({ x: point.x, y: point.y.plus(cut.heelDown + cut.whole) });
       case 'toe contact':
         return onNewLine({ x: point.x.minus(cut.toeBack), y: point.y.plus(offToe(cut)) });
       case 'breakover':
@@ -282,7 +319,7 @@ export function stand(frame: Frame, cut: CutSize, stance: Stance = 'heels'): Sto
 }
 
 /** In front of the bend nothing goes unless the toe comes down, not even sole that was placed under the ground. */
-const isLeft = ({ bend }: NewPlanes, place: Point, cut: CutSize): boolean =>
+const isLeft = ({ bend }: NewPlanes, place: Point, cut: SeenCut): boolean =>
   bend !== null && offToe(cut) === 0 && place.x.value >= bend.x.value;
 
 /** The place of a plane that a point lies over, square to it. */

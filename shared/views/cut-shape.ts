@@ -3,7 +3,7 @@ import { sayLimit, say } from '../findings/wording/wording.ts';
 import type { Frame } from '../geometry/frame.ts';
 import { between, cross, dot, minus, plus, type XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
-import { isNothing, newPlanes, stand, standAfter, type CutSize, type Footing } from '../trim/stand.ts';
+import { newPlanes, offToe, seenFromSide, standAfter, standSeen, type CutSize, type Footing } from '../trim/stand.ts';
 
 /** Horn that a cut takes. */
 export interface Sliver {
@@ -28,16 +28,18 @@ export interface CutShape {
 
 /** Null where nothing is cut, and where nothing can be predicted. Of a foot that was trimmed since, as it stands, laid back into the film's frame. */
 export function cutShape(foot: Footing, size: CutSize): CutShape | null {
-  if (isNothing(size)) return null;
   const film = foot.frame;
   return film.graph.scratch(() => {
     const stood = standAfter(foot, size);
     const heel = stood && plainPoint(stood.before, 'heel.ground');
     const toe = stood && plainPoint(stood.before, 'toe.ground');
     if (!stood || !heel || !toe) return null;
-    const from = { x: heel.x, y: size.heelDown };
-    const to = { x: toe.x - size.toeBack, y: size.toeDown };
-    const planes = newPlanes(stood.before, size);
+    const { cut } = stood;
+    const [offHeel, toeDown] = [cut.heelDown + cut.whole, offToe(cut)];
+    if (offHeel === 0 && toeDown === 0 && cut.toeBack === 0) return null;
+    const from = { x: heel.x, y: offHeel };
+    const to = { x: toe.x - cut.toeBack, y: toeDown };
+    const planes = newPlanes(stood.before, cut);
     const bend = planes?.bend ? { x: planes.bend.x.value, y: planes.bend.y.value } : null;
     // On two planes the foot is drawn on its heels.
     const line: StraightLine = { from, along: unit(from, bend ?? to) };
@@ -50,7 +52,7 @@ export function cutShape(foot: Footing, size: CutSize): CutShape | null {
       bend,
       front,
       to,
-      size,
+      size: { heelDown: offHeel, toeDown, toeBack: cut.toeBack },
     };
     const ontoFilm = backOnto(film, foot.earlier);
     const slivers = [...bearingSlivers(feet), ...toeSlivers(feet), ...soleSlivers(feet)];
@@ -67,14 +69,14 @@ export function cutShape(foot: Footing, size: CutSize): CutShape | null {
 function backOnto(film: Frame, earlier: readonly CutSize[]): (point: XY) => XY {
   const steps: ((point: XY) => XY)[] = [];
   let before: Frame | undefined = film;
-  for (const size of earlier) {
+  for (const one of seenFromSide(earlier)) {
     const heel = before && plainPoint(before, 'heel.ground');
     const toe = before && plainPoint(before, 'toe.ground');
     if (!before || !heel || !toe) break;
-    const from = { x: heel.x, y: size.heelDown };
-    const along = unit(from, { x: toe.x - size.toeBack, y: size.toeDown });
+    const from = { x: heel.x, y: one.heelDown + one.whole };
+    const along = unit(from, { x: toe.x - one.toeBack, y: offToe(one) });
     steps.unshift(offLine({ from, along }, plainPoint(before, 'p3.tip') ?? from));
-    before = stand(before, size)?.frame;
+    before = standSeen(before, one)?.frame;
   }
   return (point) => steps.reduce((at, step) => step(at), point);
 }
@@ -163,6 +165,7 @@ function toeSlivers({ frame, toe, to, size }: FootOnItsLine): Sliver[] {
 
 /** Sole that the new line passes above, between the places of the sole that are placed. */
 function soleSlivers({ frame, line, bend, front, size }: FootOnItsLine): Sliver[] {
+  if (size.heelDown <= 0 && size.toeDown <= 0) return [];
   const placed = (['sole.tip', 'sole.wing', 'sole.heel'] as const).flatMap((name) => plainPoint(frame, name) ?? []);
   if (!bend || !front) return soleOver(line, placed);
   // Each plane takes what lies over it; the front one is the old ground without `toe down`.

@@ -11,37 +11,63 @@ const cut = (words: string, wears = 'shoe LF 10 mm', places = {}): string =>
 
 describe('a heel cut on a shod foot without its bearing plane', () => {
   it('is an error where it is deeper than live sole is from what the heel stands on, by whatever it stands on', () => {
-    const [found, ...others] = told(cut('trim LF down 20 mm', 'shoe LF'), 'trim/under-shoe');
+    const [found, ...others] = told(cut('trim LF down 20 mm', 'shoe LF'), 'trim/heel-since-film');
     expect(others).toEqual([]);
     expect(found?.severity).toBe('error');
     expect(found?.message).toMatch(
-      /^20\.0 mm of heel were taken on a shod foot: between its live sole and what the heel stands on lie no more than 16\.0 ± \d\.\d mm\. Place `bearing`/,
+      /^The heel lost 20\.0 mm on a shod foot: between its live sole and what it stands on lie no more than 16\.0 ± \d\.\d mm\. Place `bearing`/,
     );
   });
 
   it('is a warning where only the shoe as written makes it too deep: 16 mm less 10 are 6', () => {
-    const [found] = told(cut('plan LF down 12 mm'), 'trim/under-shoe');
+    const [found] = told(cut('plan LF down 12 mm'), 'trim/heel-since-film');
     expect(found?.severity).toBe('warning');
     expect(found?.limit).toBeCloseTo(6, 6);
-    expect(told(cut('plan LF down 5 mm'), 'trim/under-shoe')).toEqual([]);
+    expect(told(cut('plan LF down 5 mm'), 'trim/heel-since-film')).toEqual([]);
     // A shoe of a thickness that is not written may be thin.
-    expect(told(cut('plan LF down 12 mm', 'shoe LF'), 'trim/under-shoe')).toEqual([]);
+    expect(told(cut('plan LF down 12 mm', 'shoe LF'), 'trim/heel-since-film')).toEqual([]);
   });
 
   it('counts what came off since the film, and the hoof’s own contact as it is placed', () => {
     const twice = `${cut('trim LF down 9 mm', 'shoe LF')}\n  trim LF\n    heel down 9 mm\n`;
-    expect(told(twice, 'trim/under-shoe').map(({ message }) => message)).toEqual([
-      expect.stringMatching(/^18\.0 mm of heel, with the trim of 4 March 2026, were taken on a shod foot/),
+    expect(told(twice, 'trim/heel-since-film').map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^The heel lost 18\.0 mm with the trim of 4 March 2026 on a shod foot/),
     ]);
     const atHoof = cut('trim LF down 9 mm', 'shoe LF 10 mm', { 'heel.ground': [-110, 10], 'toe.ground': [28, 10] });
-    expect(told(atHoof, 'trim/under-shoe')[0]?.severity).toBe('error');
+    expect(told(atHoof, 'trim/heel-since-film')[0]?.severity).toBe('error');
+  });
+
+  it('counts what comes off a side at its heel', () => {
+    const sides = (inside: number, outside: number): string =>
+      `  shoe LF\n\n${on()}\n\n  trim LF\n    inside down ${inside} mm\n    outside down ${outside} mm\n`;
+    expect(told(sides(20, 1), 'trim/heel-since-film')).toHaveLength(1);
+    expect(told(sides(20, 20), 'trim/heel-since-film')).toHaveLength(1);
+    expect(told(sides(10, 10), 'trim/heel-since-film')).toEqual([]);
   });
 
   it('is left to the measures where the bearing plane is placed, and of a bare foot', () => {
     const placed = `  shoe LF 10 mm\n\n${filmText({}, { ground: 'ground 0, 1100 .. 2000, 1100', more: ['bearing 0, 1000 .. 2000, 1000'] })}\n\n  trim LF\n    heel down 20 mm\n`;
-    expect(told(placed, 'trim/under-shoe')).toEqual([]);
+    expect(told(placed, 'trim/heel-since-film')).toEqual([]);
     expect(told(placed, 'trim/below-sole-plane')).toHaveLength(1);
-    expect(told(`${on()}\n\n  trim LF\n    heel down 20 mm\n`, 'trim/under-shoe')).toEqual([]);
+    expect(told(`${on()}\n\n  trim LF\n    heel down 20 mm\n`, 'trim/heel-since-film')).toEqual([]);
+  });
+});
+
+describe('a heel cut after a trim on two planes', () => {
+  const film = filmText({ 'sole.heel': [-105, 12], 'sole.tip': [0, 14], 'sole.wing': [-80, 15] });
+  const bent = '  trim LF\n    heel down 8 mm from 90 mm\n';
+  it('is an error where the heel has lost more than stood beyond the live sole plane: 12 mm', () => {
+    const [found] = told(`${film}\n\n${bent}\n  trim LF\n    heel down 9 mm\n`, 'trim/heel-since-film');
+    expect(found?.severity).toBe('error');
+    expect(found?.message).toMatch(
+      /^The heel lost 17\.0 mm with the trim of 4 March 2026 since the film, on which 12\.0 ± \d\.\d mm stood beyond the live sole plane\. Protect the heels/,
+    );
+    expect(told(`${film}\n\n${bent}\n  trim LF\n    inside down 9 mm\n`, 'trim/heel-since-film')).toHaveLength(1);
+  });
+
+  it('is left alone where it may still be within', () => {
+    expect(told(`${film}\n\n${bent}\n  trim LF\n    heel down 4 mm\n`, 'trim/heel-since-film')).toEqual([]);
+    expect(told(`${film}\n\n${bent}`, 'trim/heel-since-film')).toEqual([]);
   });
 });
 

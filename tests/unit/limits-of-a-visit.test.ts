@@ -79,6 +79,18 @@ describe('what one visit may do', () => {
   });
 });
 
+describe('the toe brought back', () => {
+  it('takes nothing of a sole that lies below the wall: the foot stands where it stood', () => {
+    const low = filmText({ 'sole.tip': [0, -3] });
+    const [cut] = inspect(caseText(`${low}\n\n  trim LF\n    toe back 2 mm\n`)).study.cuts;
+    expect(cut?.prediction?.soleCut).toEqual({ tip: 0, wing: 0, heel: 0 });
+    expect(cut?.prediction?.value('sole-depth.tip')?.value).toBeCloseTo(
+      cut?.before?.get('sole-depth.tip')?.value ?? NaN,
+      9,
+    );
+  });
+});
+
 describe('both sides down', () => {
   const sides = (inside: number, outside: number): string =>
     caseText(`${film}\n\n  trim LF\n    inside down ${inside} mm\n    outside down ${outside} mm\n`);
@@ -88,6 +100,42 @@ describe('both sides down', () => {
     // 14 mm of bone over the sole stay, until the ground comes up to it.
     expect(cut?.prediction?.value('toe-length')?.value).toBeLessThan((cut?.before?.get('toe-length')?.value ?? 0) - 3);
     expect(told(sides(20, 20), 'trim/live-sole')).toHaveLength(1);
+  });
+
+  it('count where each comes down in a block of its own, from when on both are down', () => {
+    const apart = caseText(`${film}\n\n  trim LF\n    inside down 20 mm\n\n  trim LF\n    outside down 20 mm\n`);
+    expect(told(apart, 'trim/live-sole')).toHaveLength(1);
+    const [first, second] = inspect(apart).study.cuts;
+    const [, both] = [0, inspect(sides(20, 20)).study.cuts[0]];
+    expect(first?.prediction?.value('toe-length')?.value).toBeCloseTo(
+      first?.before?.get('toe-length')?.value ?? NaN,
+      9,
+    );
+    expect(second?.prediction?.value('toe-length')?.value).toBeCloseTo(
+      both?.prediction?.value('toe-length')?.value ?? NaN,
+      9,
+    );
+  });
+
+  it('come off the heel once: 4 and 7 of 12 mm leave one', () => {
+    const deep = filmText({
+      'sole.heel': [-105, 12],
+      'sole.tip': [0, 14],
+      'sole.wing': [-80, 15],
+      'p3.tip': [0, 30],
+      'p3.wing': [-80, 37],
+    });
+    const both = (more: string): string =>
+      caseText(`${deep}\n\n  trim LF\n    inside down 4 mm\n    outside down 4 mm\n\n  trim LF\n    ${more}\n`);
+    expect(told(both('heel down 7 mm'), 'trim/below-sole-plane')).toEqual([]);
+    expect(told(both('heel down 9 mm'), 'trim/below-sole-plane')).toHaveLength(1);
+    // What one side lost more counts on, and the outlook has it too.
+    expect(told(both('inside down 9 mm'), 'trim/below-sole-plane')).toHaveLength(1);
+    const { study } = inspect(caseText(`${deep}\n\n  trim LF\n    inside down 10 mm\n`));
+    const place = atEnd('LF', study);
+    const planned = place && planAt(place, { goal: { kind: 'sole-plane' }, sure: 50 }, study);
+    expect(planned?.plan?.size.heelDown).toBe(2);
+    expect(planned?.plan?.outlook).toBeNull();
   });
 
   it('count by what both lose; what one loses more is its own', () => {

@@ -148,6 +148,32 @@ describe('what is past', () => {
   });
 });
 
+describe('what one day did to a foot', () => {
+  const told = (text: string, code: string) =>
+    inspect(text)
+      .findings.filter((one) => one.code === code)
+      .map(({ severity }) => severity);
+  const trim = (lines: string): string => `\n  trim LF\n    ${lines}\n`;
+
+  it('is made past by no other block of that day, only by a later one', () => {
+    const turned = `${film({})}\n${trim('heel down 14 mm')}${trim('toe back 1 mm')}`;
+    expect(told(caseOf(turned), 'trim/turn-per-visit')[0]).toBe('warning');
+    expect(told(caseOf(turned, trim('toe back 1 mm')), 'trim/turn-per-visit')[0]).toBe('hint');
+    const back = `${film({})}\n${trim('toe back 30 mm')}${trim('heel down 1 mm')}`;
+    expect(told(caseOf(back), 'trim/wall-left')[0]).toBe('error');
+    // What was taken of the wall stays until a film shows it.
+    expect(told(caseOf(back, trim('heel down 1 mm')), 'trim/wall-left')[0]).toBe('error');
+  });
+
+  it('by hand is past once a tape of a later day has taken the foot again', () => {
+    const byHand = `  tape LF\n    heel-surplus 6 mm\n${trim('heel down 13 mm')}`;
+    expect(told(caseOf(byHand), 'trim/by-hand')).toEqual(['warning']);
+    expect(told(caseOf(byHand, trim('toe back 1 mm')), 'trim/by-hand')).toEqual(['warning']);
+    const taped = `  tape LF\n    heel-surplus 2 mm\n${trim('heel down 1 mm')}`;
+    expect(told(caseOf(byHand, taped), 'trim/by-hand')).toEqual(['hint']);
+  });
+});
+
 describe('plans of one visit', () => {
   const live = (text: string) =>
     inspect(text)

@@ -3,6 +3,7 @@ import { inside } from '../hatch.ts';
 import { group, type Box, type GroupNode } from '../scene.ts';
 import { widthInEm } from './lettering.ts';
 import { stateClasses } from './margin-labels.ts';
+import { runsThrough, type Stroke } from './strokes.ts';
 import type { PlateLabel } from './plate-label.ts';
 
 /** So many stand on the picture at once; more would hide the film that is looked at. On one of fewer letters' width half as many. */
@@ -14,6 +15,8 @@ const LINE = 1.25;
 const TRIED = 28;
 /** A line of words over the foot is as bad as one this many times its height farther away. */
 const OVER_FOOT = 14;
+/** And each stroke through them as bad as this. */
+const OVER_STROKE = 5;
 
 interface InsideInput {
   readonly labels: readonly PlateLabel[];
@@ -24,6 +27,8 @@ interface InsideInput {
   readonly area: Box;
   readonly em: number;
   readonly taken: readonly Box[];
+  /** Lines that words had better not stand on. */
+  readonly strokes: readonly Stroke[];
   readonly onPicture: boolean;
   readonly highlight: string | null;
 }
@@ -89,7 +94,7 @@ function freest(
   value: string,
   anchor: XY,
   outline: readonly XY[],
-  { area, em, taken }: InsideInput,
+  { area, em, taken, strokes }: InsideInput,
   placed: readonly Box[],
 ): Box {
   const size = em * SIZE;
@@ -107,6 +112,7 @@ function freest(
       const cost =
         distance(nearestOn(box, anchor), anchor) +
         coverage(outline, box) * OVER_FOOT * size +
+        strokes.filter((stroke) => runsThrough(stroke, box)).length * OVER_STROKE * size +
         [...taken, ...placed].filter((other) => meets(grown(box, 0.3 * em), other)).length * 1e3 * size;
       if (cost < least) [best, least] = [box, cost];
     }

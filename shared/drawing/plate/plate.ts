@@ -25,6 +25,7 @@ import { placeLetters } from './cut-letters.ts';
 import { group, type Box, type GroupNode, type LayerName, type Scene, type SceneNode } from '../scene.ts';
 import { drawingContext, WEIGHT, type DrawingContext, type StandingLines } from '../drawing-context.ts';
 import { drawSoft } from '../foot/soft.ts';
+import { strokesOf } from './strokes.ts';
 import { insideLabels, type InsideLabels } from './inside-labels.ts';
 import { widthInEm, wrapped } from './lettering.ts';
 import { parted } from './what-goes.ts';
@@ -317,6 +318,8 @@ export function drawPlate(input: PlateInput): Scene {
           ...(marker ? [boxOf(marker)] : []),
           ...lettered([...(scaleMark ? [scaleMark] : []), ...worn]),
         ],
+        // The drawn foot of the side view is all lines; there the outline counts.
+        strokes: flat ? strokesOf([...drawn, ...measures]) : [],
         onPicture,
         highlight,
       })

@@ -31,10 +31,14 @@ interface Moment {
 const done: ReadonlySet<string> = new Set([
   'trim/live-sole',
   'trim/below-sole-plane',
-  'trim/under-shoe',
+  'trim/heel-since-film',
   'trim/palmar-angle',
   'trim/sole-depth',
+  'trim/wall-left',
 ]);
+
+/** The same of a foot that is not filmed: the next tape shows what is left. */
+const doneByHand: ReadonlySet<string> = new Set(['trim/by-hand']);
 
 /**
  * Knows which plans and trims are past: those whose foot has a later film, plan or trim. Later by the day and by the text: a date
@@ -43,8 +47,13 @@ const done: ReadonlySet<string> = new Set([
 export class PastCuts {
   private readonly films = new Map<string, Moment[]>();
   private readonly cuts = new Map<string, Moment[]>();
+  private readonly tapes = new Map<string, Moment[]>();
 
-  constructor({ films, cuts }: Pick<Study, 'films' | 'cuts'>) {
+  constructor({ films, cuts, visits }: Pick<Study, 'films' | 'cuts' | 'visits'>) {
+    for (const { day, visit } of visits)
+      if (day !== null)
+        for (const { foot, at } of visit.is.tapes)
+          this.note(foot, { day, at: visit.start + at.start, planIn: null }, this.tapes);
     for (const { film, day, visit } of films)
       if (film.kind === 'film' && day !== null)
         this.note(film.foot, { day, at: visit.start + film.at.start, planIn: null }, this.films);
@@ -64,14 +73,21 @@ export class PastCuts {
       // most often stands: else a long case would be walked through for each cut.
       const isLater = (one: Moment): boolean => one.day >= day && one.at > start && one.planIn !== visit;
       const isFilmed = (foot: string): boolean => this.films.get(foot)?.findLast(isLater) !== undefined;
-      const isCut = (foot: string): boolean => this.cuts.get(foot)?.findLast(isLater) !== undefined;
+      // What one visit may do is told of the day as a whole: no block of the same day makes a trim of it past.
+      const isCut = (foot: string): boolean =>
+        this.cuts.get(foot)?.findLast((one) => isLater(one) && (cut.kind === 'plan' || one.day > day)) !== undefined;
       if (!cut.feet.every((foot) => isFilmed(foot) || isCut(foot))) return [];
-      return [{ start, end, alsoDone: cut.kind === 'plan' || cut.feet.every(isFilmed) }];
+      const alsoDone = cut.kind === 'plan' || cut.feet.every(isFilmed);
+      const isTaped = (foot: string): boolean => this.tapes.get(foot)?.findLast(isLater) !== undefined;
+      return [{ start, end, alsoDone, alsoByHand: alsoDone || cut.feet.every(isTaped) }];
     });
     if (past.length === 0) return told;
     const isPast = ({ code, at }: Finding): boolean =>
       code.startsWith('trim/') &&
-      past.some(({ start, end, alsoDone }) => start <= at.start && at.end <= end && (alsoDone || !done.has(code)));
+      past.some(
+        ({ start, end, alsoDone, alsoByHand }) =>
+          start <= at.start && at.end <= end && (alsoDone || !done.has(code)) && (alsoByHand || !doneByHand.has(code)),
+      );
     return told.some(isPast) ? told.map((one) => (isPast(one) ? { ...one, past: true } : one)) : told;
   }
 

@@ -68,9 +68,27 @@ function sinceTape({ sameVisit, visit, cut }: StudiedCut, { line }: Taped): CutS
     .map((one) => sizeOf(one.cut));
 }
 
-/** mm of heel with what came off it since the tape. */
-const heelSince = (studied: StudiedCut, tape: Taped): number =>
-  [studied.size, ...sinceTape(studied, tape)].reduce((sum, { heelDown }) => sum + heelDown, 0);
+/** What came off since the tape, with this cut, as one. Nobody knows how the foot stood without a film. */
+const takenSince = (studied: StudiedCut, tape: Taped): CutSize => {
+  const all = [studied.size, ...sinceTape(studied, tape)];
+  const sum = (part: 'heelDown' | 'toeDown' | HeelSidePart): number =>
+    all.reduce((mm, one) => mm + (one[part] ?? 0), 0);
+  return {
+    heelDown: sum('heelDown'),
+    toeDown: sum('toeDown'),
+    toeBack: 0,
+    insideDown: sum('insideDown'),
+    outsideDown: sum('outsideDown'),
+  };
+};
+
+type HeelSidePart = 'insideDown' | 'outsideDown';
+
+/** Where the number stands that does it. */
+const placeOf = (cut: Cut, { side, fromSide }: HeelTaken): Remark['at'] => {
+  const own = side === 'inside' ? cut.insideDown : cut.outsideDown;
+  return (fromSide > 0 ? (own ?? cut.heelDown) : (cut.heelDown ?? own))?.at ?? cut.head;
+};
 
 /** `, with the trim of 4 March 2026,`; empty where nothing came before. */
 function withEarlier({ sameVisit }: StudiedCut, isMore: boolean): string {
@@ -82,17 +100,18 @@ const told = ({ value, sd }: TapedValue): string => sayPlusMinus({ value, sd, un
 function* heelGone(studied: StudiedCut, tape: TapedByName): Iterable<Remark> {
   const { cut, size } = studied;
   const height = tape.get('heel-height');
-  if (!height || !cut.heelDown) return;
-  const taken = heelSince(studied, height);
+  const most = height && mostAtHeel({ earlier: [] }, takenSince(studied, height));
+  if (!height || !most) return;
+  const { taken } = most;
   if (taken <= height.value + SURELY * height.sd) return;
   yield {
-    at: cut.heelDown.at,
+    at: placeOf(cut, most),
     message: t(
       '{0} of heel{3} are more than the heel of the {1} is high by hand: {2}. One of the numbers is wrong.',
       say(taken, 'mm'),
       footWords[cut.foot],
       told(height),
-      withEarlier(studied, taken > size.heelDown),
+      withEarlier(studied, taken > size.heelDown && sinceTape(studied, height).length > 0),
     ),
     measure: 'heel-height',
     value: taken,
@@ -101,12 +120,11 @@ function* heelGone(studied: StudiedCut, tape: TapedByName): Iterable<Remark> {
 }
 
 function* belowTheSole(studied: StudiedCut, tape: TapedByName): Iterable<Remark> {
-  const { cut, size } = studied;
+  const { cut } = studied;
   const surplus = tape.get('heel-surplus');
   if (!surplus) return;
   const earlier = sinceTape(studied, surplus);
-  const before = earlier.reduce((sum, { heelDown }) => sum + heelDown, 0);
-  const most = mostAtHeel({ earlier }, { ...size, heelDown: size.heelDown + before });
+  const most = mostAtHeel({ earlier: [] }, takenSince(studied, surplus));
   if (!most || most.taken <= Math.max(0, surplus.value) + SURELY * surplus.sd) return;
   const over = say(most.taken - surplus.value, 'mm');
   if (most.fromSide > 0) {

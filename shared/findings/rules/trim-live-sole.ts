@@ -2,15 +2,16 @@ import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import { lowerOf } from '../../trim/predict.ts';
-import { offBothSides } from '../../trim/stand.ts';
+import { seenAfter } from '../../trim/stand.ts';
 import { cutRule, type BrokenCut } from '../limits/cut-rule.ts';
 import { list, say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
 const places = spoken({ tip: 'under the tip of the bone', wing: 'under the wing', heel: 'beside the heel' });
-function wayOut({ size }: StudiedCut): string {
+function wayOut({ size, foot }: StudiedCut): string {
   const { heelDown, toeDown } = size;
-  if (offBothSides(size) > 0) return t(' Take less off both sides: together they lower the whole foot.');
+  if (foot && seenAfter(foot, size).whole > 0)
+    return t(' Take less off both sides: together they lower the whole foot.');
   if (toeDown === 0) return t(' Take less heel.');
   return heelDown === 0
     ? t(' Leave the toe alone.')

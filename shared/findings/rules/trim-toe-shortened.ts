@@ -4,7 +4,7 @@ import { linesFor, type LimitLine } from '../limits/limits.ts';
 import type { MeasureName } from '../../measures/names.ts';
 import type { Value } from '../../measures/take.ts';
 import { surelyBeyond } from '../../trim/cut-limits.ts';
-import { offToe } from '../../trim/stand.ts';
+import { offToe, seenAfter } from '../../trim/stand.ts';
 import type { StudiedCut } from '../../trim/study.ts';
 import type { RuleContext } from '../rule.ts';
 import { say, sayLimit, sayPlusMinus } from '../wording/wording.ts';
@@ -20,7 +20,8 @@ export const toeShortened = cutRule({
     'Where bone and wall have parted, the toe carries little and hides a wedge of lamellar horn. Lowering it from below thins the sole in front of the bone; bringing it back from in front does not. So the toe keeps its height until the rotation is surely under its line and the sole under the tip surely over 12 mm. Schools differ on how soon to realign.',
   *say(studied, outcome, study, done) {
     const { cut } = studied;
-    const lowered = offToe(outcome.size);
+    if (!studied.foot) return;
+    const lowered = offToe(seenAfter(studied.foot, outcome.size));
     const rotation = lineOf('capsular-rotation', 'high', studied, outcome, study);
     const sole = lineOf('sole-depth.tip', 'low', studied, outcome, study);
     const isParted = rotation !== null && !surelyBeyond(rotation.value, rotation.line.at, 'under');
