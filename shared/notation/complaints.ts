@@ -46,6 +46,29 @@ export function wanted(argument: Argument): string {
   return wantedWords[argument.take];
 }
 
+/** `sign none`, `sign no fever`: where there is no sign, no line is written. */
+export function denied(items: readonly Item[], index: number): Problem {
+  const [head, item] = [items[0], items[index]];
+  const at = { start: item?.start ?? 0, end: items.at(-1)?.end ?? 0 };
+  const whole = head && index === 1;
+  return {
+    code: 'notation/unexpected',
+    at,
+    message: t(
+      'A line of signs calls the vet, and nothing is written where there is none. Remove what says that there is none, or make it a line of prose: | no fever',
+    ),
+    fixes: whole
+      ? [
+          {
+            title: t('Remove this line'),
+            edits: [{ start: head.start, end: at.end, text: '', wholeLine: true }],
+          },
+          insert(t('Make it a line of prose'), head.start, '| '),
+        ]
+      : [],
+  };
+}
+
 export function missing(argument: Argument, items: readonly Item[], asked: ExpectedForm): Problem {
   const last = items.at(-1) ?? asked.head;
   return {

@@ -361,12 +361,14 @@ function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
 }
 
 /** A line since the film that is not understood may be a sign, a grade, or millimetres that were taken. */
-function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits } }: Study): string {
+function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits, outside } }: Study): string {
   const unread = visits.find(({ is }) => {
     const day = is.date === null ? null : dayNumber(is.date);
     const isSince = day === null || film.day === null || (day >= film.day && day <= moment.day);
     return is.unreadAt !== null && isSince;
   });
+  if (!unread && outside.length > 0)
+    return t('A line outside every visit speaks of the animal’s state, and nobody knows of which day. Mend it first.');
   return unread
     ? t(
         'A line of the visit of {0} is not understood, and it may be a sign, a grade, or what was taken. Mend it first.',
@@ -381,11 +383,13 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
     const day = is.date === null ? null : dayNumber(is.date);
     return day === null || day < moment.day || (day === moment.day && start <= moment.at);
   });
-  const last = until.findLastIndex(({ is }) => gradeIn(is) !== null || is.obelUnread !== null);
+  const last = until.findLastIndex(
+    ({ is }) => gradeIn(is) !== null || is.gradesUnread.some(({ scale }) => scale !== 'meier'),
+  );
   const graded = until[last];
   const grade = graded && gradeIn(graded.is);
   const alone = loneScore(until);
-  if (alone) {
+  if (alone && !alone.against) {
     const since = until.slice(until.indexOf(alone.visit));
     if (since.some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
     return t(
@@ -393,8 +397,14 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
       alone.score.value,
     );
   }
-  if (!graded || (grade && grade.value < 1)) return '';
+  if (!graded || (grade && grade.value < 1 && !alone)) return '';
   if (until.slice(last).some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
+  if (alone?.against)
+    return t(
+      'The lameness is written as {0} and as a modified Obel score of {1}, which do not agree, and no vet line says what the vet agrees to. Keep the one that is right, ask the vet, and write it down: vet "…"',
+      alone.against.said,
+      alone.score.value,
+    );
   return t(
     'The lameness is {0}, and no vet line says what the vet agrees to. Ask the vet, and write it down: vet "…"',
     grade ? grade.said : t('written so that no grade can be read'),
