@@ -26,7 +26,10 @@ const between = '[^\\S\\r\\n]*[-:;.,=(/_–]*[^\\S\\r\\n]*';
 /** `vist on 2026-04-04`, `vist "second look" 2026-04-04`. */
 const aside = '(?:(?:\\p{L}{2,10}[.,]?|"[^"\\r\\n]*")[^\\S\\r\\n]+)?';
 
-const nearVisit = new RegExp(`${begin}${word}${between}${aside}(?<date>${datePattern})`, 'iuy');
+/** A date with a slip of its own, `206-04-04`: behind what is nearly the word it is meant for one. */
+const unsure = '\\d[\\p{L}\\d]*[-./–][\\p{L}\\d./–-]+';
+
+const nearVisit = new RegExp(`${begin}${word}${between}${aside}(?<date>${datePattern}|${unsure})`, 'iuy');
 const bareDate = new RegExp(`(?:[-*+>•–][^\\S\\r\\n]*)?(?<date>${datePattern})`, 'iuy');
 const nearCase = new RegExp(
   `${word}[^\\S\\r\\n]*[:=]?[^\\S\\r\\n]*(?="[^"\\r\\n]+"[^\\S\\r\\n]*(?:#|[\\r\\n]|$))`,
@@ -39,6 +42,7 @@ export function nearPartAt(text: string, at: number): NearPart | null {
   if (isPlain(text, at)) return null;
   return (
     visitAt(text, at) ??
+    tornAt(text, at) ??
     dateAt(text, at) ??
     atMargin(text, at, nearCase, 'case') ??
     atMargin(text, at, nearLimits, 'limits')
@@ -54,6 +58,20 @@ function isPlain(text: string, at: number): boolean {
   let end = first;
   while (text.charCodeAt(end) > 32) end++;
   return whole.has(text.slice(first, end));
+}
+
+/** `visi t2026-04-04`, `visit2 026-04-04`: a blank one place off. */
+const torn = /(?<blank>[^\S\r\n]*)v ?i ?s ?i ?t[ :]*(?<date>\d(?: ?\d){3}-\d\d-\d\d)(?!\d)/iy;
+
+function tornAt(text: string, at: number): NearPart | null {
+  torn.lastIndex = at;
+  const found = torn.exec(text);
+  const { blank = '', date = '' } = found?.groups ?? {};
+  if (!found) return null;
+  const end = at + found[0].length;
+  const start = end - date.length;
+  const image = date.replaceAll(' ', '');
+  return { word: 'visit', head: piece(text, at + blank.length, start), date: { start, end, image } };
 }
 
 function visitAt(text: string, at: number): NearPart | null {

@@ -83,21 +83,18 @@ export const signs = [
   'bleeding',
 ] as const;
 
-/** Words by which somebody writes down that there is no sign. Nothing is written where there is none. */
+/** Words by which somebody writes down that there is no sign; none is a letter from one. Nothing is written where there is none. */
 export const denials: ReadonlySet<string> = new Set([
   'no',
   'none',
   'not',
   'nil',
-  'never',
   'nothing',
   'without',
   'negative',
   'absent',
   'normal',
   'ok',
-  'clear',
-  'free',
 ]);
 
 const text = (name: string): Argument => ({ take: 'text', name });

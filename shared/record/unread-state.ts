@@ -57,16 +57,28 @@ export function unreadState(line: Line): UnreadState {
   return state;
 }
 
+/** `signfever` and `pulseLF` are two words. */
+const pieceForm = new RegExp(
+  `signs?(?=${signs.join('|')})|(?:${feet.join('|')})(?=bounding)|pulses?(?=(?:${feet.join('|')})(?!\\p{L}))|\\p{L}+|\\d+(?:[.,]\\d+)?\\+?|[^\\s"]`,
+  'giu',
+);
+
 /** Words, figures and signs apart, so that `obel2`, `obel:4` and `sign-fever` begin with a word. */
 function piecesOf(items: readonly Item[]): Piece[] {
   const pieces = items.flatMap((item, index) => {
     const { start, end } = item;
-    const images = imageOf(item).match(/\p{L}+|\d+(?:[.,]\d+)?\+?|[^\s"]/gu) ?? [];
+    const stuck = index === 0 && item.kind === 'word' ? signWithin(item.image.toLowerCase()) : undefined;
+    if (stuck) return [{ image: stuck, start, end, quoted: false, joined: false }];
+    const images = imageOf(item).match(pieceForm) ?? [];
     const joins = items[index - 1]?.end === start;
     return images.map((image, at) => ({ image, start, end, quoted: item.kind === 'text', joined: at > 0 || joins }));
   });
   return whole(pieces);
 }
+
+/** `signxfever`: a sign that is stuck to the word before it. */
+const signWithin = (word: string): string | undefined =>
+  signs.find((sign) => word !== sign && word.endsWith(sign) && word.startsWith('s'));
 
 /** Words of the notation with a hyphen in them, `coronet-gap`, are one piece. */
 function whole(pieces: readonly Piece[]): Piece[] {
@@ -104,6 +116,7 @@ function stateWordOf({ image, quoted }: Piece, first: boolean): StateWord | null
   if (small === 'pulses') return 'pulse';
   const exact = stateWords.find((word) => word === small);
   if (exact || !first) return exact ?? null;
+  if (isNearSign(small)) return 'sign';
   const meant = nearestMeaning(small, known) ?? glued(small);
   return meant === undefined
     ? null
@@ -116,6 +129,8 @@ function stateWordOf({ image, quoted }: Piece, first: boolean): StateWord | null
 const glued = (word: string): string | undefined =>
   stateWords.find((one) => word.startsWith(one) && word.length > one.length);
 
+const isNearSign = (word: string): boolean => ['sign', 'signs'].some((one) => editDistance(word, one) < 2);
+
 /** What is said between signs, and is none. */
 const fillers = new Set(
   'a an and or nor the of on in at with has is was had seen yes also still some slight mild severe'.split(' '),
@@ -127,15 +142,16 @@ const fillers = new Set(
  */
 function signsOf(pieces: readonly Piece[], head: Piece): Visit['signs'] {
   const found: Visit['signs'] = [];
-  const all = ['sign', 'signs'].some((one) => editDistance(head.image.toLowerCase(), one) < 2);
+  const small = head.image.toLowerCase();
+  const all = isNearSign(small) && /^signs?$/.test(nearestMeaning(small, known) ?? '');
   let denied = false;
   let before = false;
   for (const { image, start, end, quoted } of pieces) {
-    const small = image.toLowerCase();
-    if (denials.has(small)) denied = true;
-    else if (small === 'or' || small === 'nor') denied = before;
-    else if (/^\p{L}/u.test(small) && !fillers.has(small) && !isFoot(small)) {
-      const word = nearest(small, signs) ?? (all && !quoted ? small : null);
+    const said = image.toLowerCase();
+    if (denials.has(said)) denied = true;
+    else if (said === 'or' || said === 'nor') denied = before;
+    else if (/^\p{L}/u.test(said) && !fillers.has(said) && !isFoot(said)) {
+      const word = nearest(said, signs) ?? (all && !quoted ? said : null);
       if (!denied && word !== null) found.push({ word, at: { start, end }, unread: true });
       before = denied;
       denied = false;
@@ -143,29 +159,34 @@ function signsOf(pieces: readonly Piece[], head: Piece): Visit['signs'] {
   }
   // `fever: none`
   if (denied && pieces[0] === head && found.length === 1) return [];
-  const stuck = signs.find((sign) => new RegExp(`^signs?${sign}$`, 'i').test(head.image));
-  return stuck === undefined
-    ? found
-    : [{ word: stuck, at: { start: head.start, end: head.end }, unread: true }, ...found];
+  return found;
 }
 
 const isFoot = (word: string): boolean => (feet as readonly string[]).includes(word.toUpperCase());
 
-/** A bounding pulse, of the feet that are named. Of any foot where none is: nobody knows which. */
+/** A bounding pulse, of the feet that are named. Of any foot where none is, or where a word may be one: nobody knows which. */
 function boundingOf(pieces: readonly Piece[]): Visit['pulses'] {
   const at = pieces.findIndex(({ image }) => nearestMeaning(image.toLowerCase(), pulses) === 'bounding');
   const piece = pieces[at];
   if (!piece || denials.has(pieces[at - 1]?.image.toLowerCase() ?? '')) return [];
-  const named = feet.filter((foot) => pieces.some(({ image }) => footsOf(image).includes(foot)));
+  const words = pieces.filter(({ image }, index) => index !== at && /^\p{L}/u.test(image) && !isOfPulse(image));
+  const named = feet.filter((foot) => words.some(({ image }) => feetOf(image).includes(foot)));
+  const isSure = named.length > 0 && words.every(({ image }) => feetOf(image).length > 0);
   const { start, end } = piece;
-  return [{ feet: named.length > 0 ? named : [...feet], pulse: 'bounding', at: { start, end }, unread: true }];
+  return [{ feet: isSure ? named : [...feet], pulse: 'bounding', at: { start, end }, unread: true }];
 }
 
-function footsOf(image: string): readonly FootName[] {
-  const [small, large] = [image.toLowerCase(), image.toUpperCase()];
+/** Whether a word is the line's own, or says nothing of a foot. */
+const isOfPulse = (image: string): boolean =>
+  fillers.has(image.toLowerCase()) || nearestMeaning(image.toLowerCase(), ['pulse', 'pulses', 'digital']) !== undefined;
+
+function feetOf(image: string): readonly FootName[] {
+  const small = image.toLowerCase();
   if (/^(?:fores?|fronts?)$/.test(small)) return ['LF', 'RF'];
   if (/^hinds?$/.test(small)) return ['LH', 'RH'];
-  return feet.filter((foot) => foot === large || foot === nearestMeaning(small, feet));
+  if (/^all$/.test(small)) return feet;
+  const meant = image.length > 3 ? nearestMeaning(small, feet) : image.toUpperCase();
+  return feet.filter((foot) => foot === meant);
 }
 
 /** Degrees that an animal may have, in either unit; without a unit as the figure says. Range: 30 to 44 °C, that of the notation. */

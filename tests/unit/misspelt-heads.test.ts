@@ -42,6 +42,8 @@ describe('the head of a visit that is nearly one', () => {
     'vist 20260404',
     'vist "a second look" 2026-04-04',
     'recheck 2026-04-04',
+    'visi t2026-04-04',
+    'visit2 026-04-04',
     '\tvist 2026-04-04',
   ];
 

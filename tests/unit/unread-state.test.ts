@@ -62,6 +62,10 @@ describe('a bounding pulse in a line that is not understood counts', () => {
     'pulse bounding',
     'bounding pulses LF RF',
     'pulse LF RF strong',
+    'pulse LFR F bounding',
+    'pulseLF RF bounding',
+    'pulse LF RFbounding',
+    'pulse LF LR boundign',
   ])('%s', (line) => {
     const [call] = calls(at(`  obel 2\n  ${line}`));
     expect(call?.message).toContain('as it is read out of a line that is not understood');
@@ -69,7 +73,7 @@ describe('a bounding pulse in a line that is not understood counts', () => {
 
   it('is of no foot that is named where none is', () => {
     expect(calls(at('  obel 2\n  pulse bounding'))[0]?.message).toContain(
-      'a bounding pulse, of which foot is not written',
+      'bounding pulses, of which feet cannot be read',
     );
   });
 
@@ -98,6 +102,9 @@ describe('a sign in a line that is not understood calls', () => {
     ['sigh colic', 'colic'],
     ['obel 1 sign fever', 'fever'],
     ['signs fevr', 'fever'],
+    ['signcoronet-gap', 'coronet-gap'],
+    ['signxrefuses-to-move', 'refuses-to-move'],
+    ['sien recumbent', 'recumbent'],
   ])('%s', (line, signs) => {
     expect(
       visit(`  ${line}`)

@@ -104,7 +104,7 @@ function lamenessWords({ visit: { is } }: Concern): string {
     feet.length === 0
       ? ''
       : nameless
-        ? t(', a bounding pulse, of which foot is not written')
+        ? t(', bounding pulses, of which feet cannot be read')
         : counted(feet.length, ', bounding pulse {1}', ', bounding pulses {1}', list(feet));
   const grade = gradeIn(is);
   return `${grade?.scale === 'ground' ? t('lameness ') : ''}${grade?.said ?? ''}${grade?.unread ? asWritten(grade) : ''}${pulses}`;

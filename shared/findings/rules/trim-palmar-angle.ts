@@ -2,6 +2,7 @@ import { t } from '../../language/words.ts';
 import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor } from '../limits/limits.ts';
+import { sayBefore } from '../wording/say-trims.ts';
 import { say, sayLimit, sayPlusMinus, sentence, toBearing, wordsFor } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
@@ -23,7 +24,7 @@ export const palmarAngleAfter = cutRule({
       severity: after.value < 0 && !line.own && !studied.cut.foot.endsWith('H') ? 'error' : 'warning',
       message:
         t(
-          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} on the film.',
+          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} {8}.',
           sentence(toBearing(wordsFor(after.measure, studied.cut.foot), studied.foot?.frame ?? {})),
           done ? t('is now') : t('would be'),
           sayPlusMinus(after),
@@ -32,6 +33,7 @@ export const palmarAngleAfter = cutRule({
           line.named === '' ? '' : ` (${line.named})`,
           done ? t('was') : t('is'),
           say(was.value, 'deg'),
+          sayBefore(studied),
         ) + (done ? '' : t(' Lower the heel less.')),
       measure: 'palmar-angle',
       value: after.value,

@@ -2,6 +2,7 @@ import { t } from '../../language/words.ts';
 import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor, passed } from '../limits/limits.ts';
+import { sayBefore } from '../wording/say-trims.ts';
 import { say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { cutPlace, filmOf } from './trim-film.ts';
 
@@ -33,7 +34,7 @@ export const soleDepthAfter = cutRule({
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),
         severity: after.value < leastLeft && place === 'tip' ? 'error' : 'warning',
         message: t(
-          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} on the film. {8}',
+          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} {8}. {9}',
           sentence(after.measure.words),
           done ? t('is now') : t('would be'),
           sayPlusMinus(after),
@@ -42,6 +43,7 @@ export const soleDepthAfter = cutRule({
           line.named === '' ? '' : ` (${line.named})`,
           done ? t('was') : t('is'),
           say(was.value, 'mm'),
+          sayBefore(studied),
           done ? t('Protect the foot.') : t('Take less.'),
         ),
         measure: after.measure.name,

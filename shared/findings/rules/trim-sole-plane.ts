@@ -6,6 +6,7 @@ import type { Remark } from '../rule.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { isClear } from '../limits/limits.ts';
 import { heelWords } from '../wording/say-cut.ts';
+import { sayBefore } from '../wording/say-trims.ts';
 import { say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
@@ -35,9 +36,10 @@ export const belowSolePlane = cutRule({
       severity: unsure ? 'warning' : 'error',
       message: done
         ? t(
-            '{0} of heel were taken, {1} more than stood beyond the live sole plane on the film: {2}.{3}{4}',
+            '{0} of heel were taken, {1} more than stood beyond the live sole plane {2}: {3}.{4}{5}',
             say(size.heelDown, 'mm'),
             say(over, 'mm'),
+            sayBefore(studied),
             sayPlusMinus(surplus),
             unsure || t(' Protect the heels, and tell the vet.'),
             practice(),
@@ -78,11 +80,12 @@ function ofOneHeel(studied: StudiedCut, { side, taken, fromSide }: HeelTaken, su
     severity: unsure ? 'warning' : 'error',
     message: done
       ? t(
-          '{0} lost {1}, {2}. That is {3} more than stood beyond the live sole plane on the film: {4}.{5}{6}',
+          '{0} lost {1}, {2}. That is {3} more than stood beyond the live sole plane {4}: {5}.{6}{7}',
           sentence(heelWords[side]),
           say(taken, 'mm'),
           parts,
           over,
+          sayBefore(studied),
           sayPlusMinus(surplus),
           unsure || t(' Protect the heels, and tell the vet.'),
           practice(),
