@@ -9,7 +9,8 @@ export const innerBlocks: ReadonlyMap<string, BlockRow> = new Map(
   blocks.filter(({ level }) => level > 0).map((row) => [row.word as string, row]),
 );
 
-const glued = new RegExp(`^(${[...innerBlocks.keys()].join('|')})s?[-_./]?(${feet.join('|')})$`, 'i');
+/** With the blank left out, or another sign in its place. */
+const glued = new RegExp(`^(${[...innerBlocks.keys()].join('|')})[\\p{L}\\d_./-]?(${feet.join('|')})$`, 'iu');
 const picture = /\.(?:png|jpe?g|gif|webp|bmp|tiff?|dcm|dicom|heic)"?$/i;
 
 /** The foot that a piece of a line names, in whatever letters; null where it names none. */

@@ -87,4 +87,49 @@ describe('one slip of the pen', () => {
     }
     expect(tried.size).toBeGreaterThan(900);
   });
+
+  it('in the head of a block leaves its lines to no other foot', () => {
+    const dice = new Dice(20_260_405);
+    const heads: readonly [Head, ...Head[]] = [
+      {
+        above: 'film LF lateral "a.png"\n    p3.tip @ 1, 2\n    p3.wing @ 3, 4',
+        head: 'film RF lateral "b.png"',
+        below: 'p3.tip @ 11, 12\n    wall.top @ 9, 9',
+      },
+      { above: 'tape LF\n    toe-length 80 mm', head: 'tape RF', below: 'toe-length 95 mm\n    heel-height 30 mm' },
+      { above: 'trim LF\n    heel down 2 mm', head: 'trim RF', below: 'heel down 9 mm\n    toe back 3 mm' },
+      { above: 'plan LF\n    heel down 2 mm', head: 'trim RF', below: 'heel down 9 mm\n    toe back 3 mm' },
+    ];
+    const tried = new Set<string>();
+    for (let round = 0; round < 6000; round++) {
+      const { above, head: right, below } = dice.pick(heads);
+      const wrong = slip(right, dice);
+      // Two slips in one are another foot, or the same.
+      if (wrong === right || /LF/i.test(wrong) || tried.has(above + wrong)) continue;
+      tried.add(above + wrong);
+      const alone = `${before}${head}\n  ${above}\n`;
+      expect(ofLeftFore(`${alone}  ${wrong}\n    ${below}\n`), wrong).toEqual(ofLeftFore(alone));
+    }
+    expect(tried.size).toBeGreaterThan(300);
+  });
 });
+
+interface Head {
+  readonly above: string;
+  readonly head: string;
+  readonly below: string;
+}
+
+/** What the newest visit holds of the left fore foot: landmarks, values of the tape, cuts. */
+function ofLeftFore(text: string): unknown {
+  const visit = inspect(text).study.record.visits.at(-1)?.is;
+  const own = <T extends { readonly foot: string }>(parts: readonly T[] = []): T[] =>
+    parts.filter(({ foot }) => foot === 'LF');
+  return {
+    placings: own(visit?.films).flatMap(({ readings }) =>
+      readings.flatMap(({ placings }) => placings.map(({ name, x, y }) => [name, x, y])),
+    ),
+    taped: own(visit?.tapes).flatMap(({ values }) => values.map(({ measure, quantity }) => [measure, quantity.value])),
+    cuts: own(visit?.cuts).map(({ heelDown, toeBack }) => [heelDown?.value, toeBack?.value]),
+  };
+}

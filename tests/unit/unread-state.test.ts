@@ -176,6 +176,19 @@ describe('a sound grade beside a grave one of another scale', () => {
       expect(alone(lines)).toEqual([]);
   });
 
+  it('of lameness over ground is told once too, and the graver calls', () => {
+    const told = (lines: string) => inspect(at(lines)).findings.filter(({ code }) => code === 'record/contradiction');
+    for (const lines of ['  obel 0\n  lameness LF 5', '  lameness LF 5\n  obel 0', '  obel 3\n  lameness 0']) {
+      expect(told(lines)).toHaveLength(1);
+      expect(calls(at(lines))).toHaveLength(1);
+    }
+    expect(told('  lameness LF 5\n  obel 0')[0]?.message).toBe(
+      '«lameness LF 5» and «obel 0» do not agree. Keep the one that is right; until then the graver counts.',
+    );
+    for (const lines of ['  obel 0\n  lameness LF 2', '  obel 3\n  lameness LF 0', '  obel 1\n  lameness LF 5'])
+      expect(told(lines)).toEqual([]);
+  });
+
   it('makes nobody better', () => {
     const later = (lines: string): string => `${at('  obel 4')}\nvisit 2026-03-20\n${lines}\n`;
     expect(calls(later('  obel 0'))).toMatchObject([{ severity: 'hint' }]);
