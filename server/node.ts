@@ -5,6 +5,7 @@ import { createConnection } from 'vscode-languageserver/node';
 import { HeaderThread } from '../disk/header-thread.ts';
 import { liesIn, usePlainFile } from '../disk/plain-file.ts';
 import { usePicture } from '../disk/use-picture.ts';
+import { isOfPath } from '../shared/picture/picture-files.ts';
 import type { Files } from './serving/files.ts';
 import { Lifecycle } from './serving/lifecycle.ts';
 import { start } from './start.ts';
@@ -48,7 +49,8 @@ const files: Files = {
   async isThere(uri, roots) {
     try {
       const looked = await usePicture(fileURLToPath(uri), pathsOf(roots), () => Promise.resolve(true));
-      return 'found' in looked ? true : looked.refused === 'not there' ? false : null;
+      if ('found' in looked) return true;
+      return looked.refused === 'not there' ? false : isOfPath(looked.refused) ? looked.refused : null;
     } catch {
       return null;
     }

@@ -5,6 +5,7 @@ import { atMost } from '../../shared/picture/at-most.ts';
 import type { ByteSource } from '../../shared/picture/byte-source.ts';
 import {
   isFileRefusal,
+  isOfPath,
   largestPicture,
   mostOpen,
   type FileRefusal,
@@ -81,11 +82,12 @@ export class ClientFiles implements Files {
     });
   }
 
-  async isThere(uri: string): Promise<boolean | null> {
+  async isThere(uri: string): Promise<boolean | FileRefusal | null> {
     const answer = await this.ask(readPictureRequest, { uri, start: 0, length: 0 } satisfies PieceParams);
     const { refused, stamp } = (answer ?? {}) as Record<string, unknown>;
     // A client that has no answer does not say that the picture is not there.
-    return refused === 'not there' ? false : typeof stamp === 'string' ? true : null;
+    if (refused === 'not there') return false;
+    return isFileRefusal(refused) && isOfPath(refused) ? refused : typeof stamp === 'string' ? true : null;
   }
 
   async stampOf(uri: string): Promise<string | null> {

@@ -1,5 +1,5 @@
 import type { StoredScale } from '../../shared/measures/take.ts';
-import type { Looked } from '../../shared/picture/picture-files.ts';
+import type { FileRefusal, Looked } from '../../shared/picture/picture-files.ts';
 import type { FolderEntry } from '../../shared/protocol/files.ts';
 
 /** The bytes of a file of at most as many as were asked for, a larger one is not read; null where it cannot be read. */
@@ -23,7 +23,7 @@ export interface Files {
   /** What a picture says of its scale. `name` is what the film calls it. */
   storedScale(uri: string, roots: readonly string[], name: string): Promise<Looked<StoredScale>>;
   /** Whether a picture is there; null where that cannot be told. Nothing of it is read. */
-  isThere(uri: string, roots: readonly string[]): Promise<boolean | null>;
+  isThere(uri: string, roots: readonly string[]): Promise<boolean | FileRefusal | null>;
   /** A stamp that changes whenever the file changes; null where there is no file. */
   stampOf(uri: string, roots: readonly string[]): Promise<string | null>;
 }

@@ -1,3 +1,5 @@
+import { isOfPath, type FileRefusal } from '../../shared/picture/picture-files.ts';
+import type { PathRefusal } from '../../shared/picture/picture-place.ts';
 import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import type { PicturesMissing } from '../../shared/trim/study.ts';
 import { isWithin, keyOf } from '../workspace/file-key.ts';
@@ -13,8 +15,8 @@ interface PictureLook {
   readonly caseUri: string;
   readonly place: AllowedPicture;
   readonly looked: Promise<void>;
-  /** Null until it is known, and where nobody can look. */
-  isThere: boolean | null;
+  /** Null until it is known, and where nobody can look; a word where something else is there. */
+  isThere: boolean | FileRefusal | null;
   /** An open document waits for the answer. */
   awaited: boolean;
 }
@@ -48,10 +50,21 @@ export class MissingPictures {
   of(document: AskingDocument, { look } = { look: true }): PicturesMissing {
     return (path) => {
       const key = this.keyFor(document, path, look);
-      const known = key === null ? undefined : this.known.get(key);
+      if (key === null) return this.refusedBy(document, path);
+      const known = this.known.get(key);
       if (known && look) known.awaited = true;
-      return known?.isThere === false;
+      const isThere = known?.isThere ?? null;
+      return typeof isThere === 'string' ? isThere : isThere === false;
     };
+  }
+
+  /** Why a path names no picture by itself. Of a document that is no file of an open folder's kind the folders are not known. */
+  private refusedBy(document: AskingDocument, path: string): false | PathRefusal {
+    const scheme = (uri: string): string => uri.slice(0, uri.indexOf(':'));
+    const own = scheme(document.uri);
+    if (own !== 'file' && !this.folders().some((folder) => scheme(folder) === own)) return false;
+    const place = pictureUri(path, document.uri, this.folders());
+    return 'refused' in place && isOfPath(place.refused) && place.refused;
   }
 
   /** Looks for the picture of a file that is not open: nobody is waiting for the news. */
@@ -103,9 +116,9 @@ export class MissingPictures {
     let any = false;
     for (const key of this.places.get(document)?.values() ?? []) {
       const asked = key === null ? undefined : this.known.get(key);
-      if (asked?.isThere !== false) continue;
+      if (!asked || asked.isThere === true || asked.isThere === null) continue;
       const isThere = await this.found(asked.place);
-      if (isThere === false || this.known.get(key as string) !== asked) continue;
+      if (isThere === asked.isThere || this.known.get(key as string) !== asked) continue;
       asked.isThere = isThere;
       any = true;
     }
@@ -140,14 +153,14 @@ export class MissingPictures {
         // Hardly a picture is missing, so the case itself is looked for only then.
         const isMissing = found === false && (await this.found({ uri: caseUri, roots: place.roots })) === true;
         look.isThere = found === false && !isMissing ? null : found;
-        if (look.isThere === false && look.awaited) this.tell();
+        if ((look.isThere === false || typeof look.isThere === 'string') && look.awaited) this.tell();
       }),
     };
     return look;
   }
 
   /** Null where nobody can look. */
-  private async found({ uri, roots }: AllowedPicture): Promise<boolean | null> {
+  private async found({ uri, roots }: AllowedPicture): Promise<boolean | FileRefusal | null> {
     try {
       return await this.filesAt(uri).isThere(uri, roots);
     } catch {

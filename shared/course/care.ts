@@ -13,6 +13,8 @@ import { counted, type VetVisit } from './vet-seen.ts';
 export interface Concern {
   readonly kind: 'signs' | 'lameness';
   readonly visit: Placed<Visit>;
+  /** Whether it stands in a part of the file that is no visit. */
+  readonly outside: boolean;
   readonly closed: Closed | null;
   /** The last time that the vet came before it, as written; null where nothing says so. */
   readonly before: string | null;
@@ -36,19 +38,31 @@ const lame = 2;
 
 /** Every visit with something for the vet, in the order of the text. */
 export function concernsOf(study: Pick<Study, 'record'>): Concern[] {
-  const { visits } = study.record;
+  const { visits, outside } = study.record;
   const vet = counted(visits);
-  const seenFrom = seenIn(visits, vet);
+  const seenFrom = seenIn(vet);
   const betterAfter = betterIn(visits);
   const concerns: Concern[] = [];
-  visits.forEach((visit, index) => {
+  // What stands outside every visit is of no day, as what stands in a visit without a date.
+  const placed = [
+    ...visits.map((visit, index) => ({ visit, index, isOutside: false })),
+    ...outside.map((visit) => ({
+      visit,
+      isOutside: true,
+      index: countWhile(visits, ({ start }) => start < visit.start) - 0.5,
+    })),
+  ].sort((a, b) => a.index - b.index);
+  placed.forEach(({ visit, index, isOutside }) => {
     const signs = visit.is.signs.length > 0;
     const lame = isGrave(visit.is);
     if (!signs && !lame) return;
     const day = visit.is.date === null ? null : dayNumber(visit.is.date);
     const before = day === null ? null : (vet[countWhile(vet, (one) => one.day < day) - 1]?.date ?? null);
-    if (signs) concerns.push({ kind: 'signs', visit, closed: seenFrom(index), before });
-    if (lame) concerns.push({ kind: 'lameness', visit, closed: seenFrom(index) ?? betterAfter(index), before });
+    if (signs) concerns.push({ kind: 'signs', visit, outside: isOutside, closed: seenFrom(visit, index), before });
+    if (lame) {
+      const closed = seenFrom(visit, index) ?? betterAfter(visit, index);
+      concerns.push({ kind: 'lameness', visit, outside: isOutside, closed, before });
+    }
   });
   return concerns;
 }
@@ -74,13 +88,13 @@ const beyond = 10;
  */
 const asObel = (ground: number): number => (ground >= 5 ? grave : ground >= 4 ? lame : Math.min(ground, 1));
 
-type Lameness = Pick<Visit, 'obel' | 'obelUnread' | 'lameness'>;
+type Lameness = Pick<Visit, 'obel' | 'gradesUnread' | 'lameness'>;
 
 /**
- * The grade of a visit. A line of Obel that gives none counts as the next higher grade of what stands in it: somebody meant it.
+ * The grade of a visit. A line that gives none counts as the next higher grade of what stands in it: somebody meant it.
  * Of several lines the gravest counts. Null where nothing is written, or nothing that can be read.
  */
-export function gradeIn({ obel, obelUnread, lameness }: Lameness): Grade | null {
+export function gradeIn({ obel, gradesUnread, lameness }: Lameness): Grade | null {
   const grades: Grade[] = [];
   if (obel)
     grades.push({
@@ -90,10 +104,19 @@ export function gradeIn({ obel, obelUnread, lameness }: Lameness): Grade | null 
       unread: false,
       at: obel.at,
     });
-  const value = obelUnread?.value ?? null;
-  if (obelUnread && value !== null) {
-    const said = t('Obel grade {0}', value > beyond ? t('above 4') : obelUnread.written);
-    grades.push({ value: Math.ceil(value), said, scale: 'obel', unread: true, at: obelUnread.at });
+  for (const { scale, value, written, at } of gradesUnread) {
+    if (value === null || scale === 'meier') continue;
+    if (scale === 'obel') {
+      const said = t('Obel grade {0}', value > beyond ? t('above 4') : written);
+      grades.push({ value: Math.ceil(value), said, scale, unread: true, at });
+    } else
+      grades.push({
+        value: asObel(value),
+        said: t('{0} of 5 over ground', Math.min(value, 5)),
+        scale,
+        unread: true,
+        at,
+      });
   }
   for (const { grade, at } of lameness)
     grades.push({ value: asObel(grade), said: t('{0} of 5 over ground', grade), scale: 'ground', unread: false, at });
@@ -103,22 +126,36 @@ export function gradeIn({ obel, obelUnread, lameness }: Lameness): Grade | null 
 /** From how much of 12 on a modified Obel score is told as clearly lame: a third of it, which is a judgement of ours. */
 export const clearScore = 4;
 
-/** A modified Obel score of lameness that no grade stands beside. */
+/** A modified Obel score of lameness that no grade stands beside, or one that it does not agree with. */
 export interface LoneScore {
   readonly visit: Placed<Visit>;
   readonly score: NonNullable<Visit['meier']>;
+  /** The grade of the same visit that says sound, or nearly so, where the score says lame; the graver of the two counts. */
+  readonly against: Grade | null;
 }
 
 /**
  * The newest modified Obel score, where it says lame and no grade stands at its visit or after it. A score of five criteria
- * is no grade of Obel, and none is made of it: the animal counts as neither graded nor sound.
+ * is no grade of Obel, and none is made of it: the animal counts as neither graded nor sound. A grade of 0 beside a score from a third
+ * of it on, or of 1 beside one from two thirds on, does not answer it: the two cannot both be right (a judgement of ours).
  */
 export function loneScore(visits: readonly Placed<Visit>[]): LoneScore | null {
-  const last = visits.findLastIndex(({ is }) => is.meier !== null);
+  const last = visits.findLastIndex(({ is }) => scoreIn(is) !== null);
   const visit = visits[last];
-  const score = visit?.is.meier;
+  const score = visit && scoreIn(visit.is);
   if (!visit || !score || score.value < 1) return null;
-  return visits.slice(last).some(({ is }) => gradeIn(is) !== null) ? null : { visit, score };
+  const beside = gradeIn(visit.is);
+  const against =
+    beside !== null && beside.value < lame && score.value >= clearScore * (beside.value + 1) ? beside : null;
+  const later = visits.slice(last + 1).some(({ is }) => gradeIn(is) !== null);
+  return later || (beside !== null && against === null) ? null : { visit, score, against };
+}
+
+/** The modified Obel score of a visit: of several, and of what stands in a line that gives none, the largest. */
+export function scoreIn({ meier, gradesUnread }: Pick<Visit, 'meier' | 'gradesUnread'>): Visit['meier'] {
+  const scores = meier ? [meier] : [];
+  for (const { scale, value, at } of gradesUnread) if (scale === 'meier' && value !== null) scores.push({ value, at });
+  return scores.reduce<Visit['meier']>((worst, one) => (worst && worst.value >= one.value ? worst : one), null);
 }
 
 /** Obel 3 or 4, or 2 with bounding pulses in two feet or more. A grade above the scale is none, and calls too. */
@@ -135,9 +172,8 @@ export function bounding(pulses: Visit['pulses']): Set<FootName> {
  * Of each visit the first `vet seen` on or after its day, wherever it is written. Of a visit without a date only one that is
  * written in it or after it.
  */
-function seenIn(visits: readonly Placed<Visit>[], all: readonly VetVisit[]): (index: number) => Closed | null {
-  return (index) => {
-    const { date } = visits[index]?.is ?? { date: null };
+function seenIn(all: readonly VetVisit[]): (visit: Placed<Visit>, index: number) => Closed | null {
+  return ({ is: { date } }, index) => {
     const from = date === null ? null : dayNumber(date);
     const seen =
       from === null ? all.find(({ place }) => place >= index) : all[countWhile(all, (one) => one.day < from)];
@@ -149,15 +185,15 @@ function seenIn(visits: readonly Placed<Visit>[], all: readonly VetVisit[]): (in
  * Of each visit the next one with a grade of lameness under 2: below it in the text and of a later day, so that a slip in
  * the year, or a second look on the same day, makes nobody better.
  */
-function betterIn(visits: readonly Placed<Visit>[]): (index: number) => Closed | null {
+function betterIn(visits: readonly Placed<Visit>[]): (visit: Placed<Visit>, index: number) => Closed | null {
   const days = visits.map(({ is: { date } }) => (date === null ? null : dayNumber(date)));
   const better = visits.flatMap(({ is }, index) => {
-    const { obel, obelUnread } = is;
-    // What cannot be read has made nobody better.
-    return obel !== null && obelUnread === null && (gradeIn(is)?.value ?? lame) < lame ? [index] : [];
+    // What cannot be read has made nobody better, nor has a grade that a score beside it gainsays.
+    const isSure = is.obel !== null && is.gradesUnread.length === 0 && loneScore([{ start: 0, line: 0, is }]) === null;
+    return isSure && (gradeIn(is)?.value ?? lame) < lame ? [index] : [];
   });
-  return (index) => {
-    const day = days[index] ?? null;
+  return ({ is: { date } }, index) => {
+    const day = date === null ? null : dayNumber(date);
     const found = better.find((later) => later > index && (day === null || (days[later] ?? day + 1) > day));
     return found === undefined ? null : { by: 'better', date: visits[found]?.is.date ?? t('a later visit') };
   };
@@ -175,7 +211,9 @@ export interface NewestState {
 }
 
 export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
-  const newest = visits.findLast(({ is }) => is.obel !== null || is.obelUnread !== null || is.lameness.length > 0)?.is;
+  const newest = visits.findLast(
+    ({ is }) => is.obel !== null || is.lameness.length > 0 || is.gradesUnread.some(({ scale }) => scale !== 'meier'),
+  )?.is;
   const written = newest ? gradeIn(newest) : null;
   const score = loneScore(visits)?.score ?? null;
   // A score after it has outdated a grade of sound or nearly so; a graver one stays until a better one is written.

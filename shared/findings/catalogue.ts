@@ -45,6 +45,7 @@ import { shoeDisagrees } from './rules/shoe-disagrees.ts';
 import { shoeNotWritten } from './rules/shoe-not-written.ts';
 import { redFlag } from './rules/signs.ts';
 import { standingOtherwise } from './rules/standing-otherwise.ts';
+import { thinByUltrasound } from './rules/thin-by-ultrasound.ts';
 import { temperature } from './rules/temperature.ts';
 import { tipShorter } from './rules/tip-shorter.ts';
 import { tapeDisagrees } from './rules/tape-disagrees.ts';
@@ -69,7 +70,7 @@ export const rules: readonly Rule[] = [
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees, shoeNotWritten,
-  unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, loosenedLimit, limitAbsent,
+  unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, thinByUltrasound, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,
   sinking, sinkingUnseen, standingOtherwise, rotating, tipShorter, longInterval,

@@ -6,6 +6,7 @@ import { veryLow } from './rules/low-in-capsule.ts';
 import { rangeRules } from './rules/range.ts';
 import { redFlag } from './rules/signs.ts';
 import { sinking } from './rules/sinking.ts';
+import { thinByUltrasound } from './rules/thin-by-ultrasound.ts';
 
 /** Something that has to be dealt with before anything is planned, cut or handed on. Places count from the start of the file. */
 export interface OpenAlarm extends Pick<Finding, 'code' | 'message' | 'at'> {
@@ -19,6 +20,7 @@ const alarming: readonly (readonly [rule: Rule, from: 'error' | 'warning'])[] = 
   [redFlag, 'error'],
   [sinking, 'warning'],
   [veryLow, 'error'],
+  [thinByUltrasound, 'error'],
   ...rangeRules.filter(({ code }) => code === 'range/sole-depth.tip').map((rule) => [rule, 'error'] as const),
 ];
 

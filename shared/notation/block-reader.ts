@@ -1,4 +1,3 @@
-import { feet } from './choices.ts';
 import { wordList } from './word-list.ts';
 import { t } from '../language/words.ts';
 import { codeImage } from './check-items.ts';
@@ -6,15 +5,18 @@ import { matchForms } from './match.ts';
 import { noArguments } from './matched-arguments.ts';
 import { quoted } from './mismatch.ts';
 import { nearestMeaning } from './meanings.ts';
+import { blockMeant, innerBlocks, namesFoot } from './near-block.ts';
 import { nearest } from './nearest.ts';
 import { findLandmark, landmarksOf, type View } from './landmarks.ts';
 import { bare, holds, opened, wordOf, type OpenGroup } from './open-group.ts';
 import { parseLines } from './lines.ts';
+import type { NearPart } from './near-part.ts';
 import type { Fix, Problem } from './problems.ts';
 import type { Form } from './signature.ts';
+import { partAt } from './split.ts';
 import type { BlockContents, Entry, Group, Item, Leaf, Line, Prose, Statement, StatementKind } from './tree.ts';
 import {
-  blocks,
+  denials,
   findBlock,
   findRow,
   formsIn,
@@ -27,6 +29,7 @@ import {
   type Container,
   type WordRow,
 } from './vocabulary.ts';
+import { dayIn } from './written-day.ts';
 
 const pictures: readonly Container[] = ['film', 'photo', 'read'];
 const placingForms = [placingForm];
@@ -40,15 +43,17 @@ export function readBlock(text: string): BlockContents {
 /** Puts the lines of one level-0 block into the group that each belongs to. */
 class BlockReader {
   private readonly text: string;
+  private readonly lines: readonly Line[];
   private readonly problems: Problem[] = [];
   private readonly open: OpenGroup[] = [];
 
   constructor(text: string) {
     this.text = text;
+    this.lines = parseLines(text);
   }
 
   read(): BlockContents {
-    const lines = parseLines(this.text);
+    const { lines } = this;
     const outermost = opened(null, null, null, null, []);
     this.open.push(outermost);
     for (let number = 0; number < lines.length; number++) this.place(lines[number] as Line, number);
@@ -68,6 +73,8 @@ class BlockReader {
     if (line.prose) return this.placeProse(line.prose, number);
     const head = line.items[0];
     if (!head) return;
+    const near = number === 0 ? partAt(this.text, line.start)?.near : null;
+    if (near) return this.placeNearly(near, line, number);
     if (head.kind !== 'word') return this.wordless(head, line, number);
     const row = findRow(head.image);
     if (row && isBlockRow(row)) return this.placeHeader(row, head, line, number);
@@ -78,6 +85,7 @@ class BlockReader {
     if (row && this.here() !== 'tape') return this.misplaced(row, head, line, number);
     const header = row ? undefined : this.misspelt(head, line);
     if (header) return this.placeHeader(header, head, line, number);
+    if (!row && this.placeMeant(head, line, number)) return;
     // Among the lines of a visit it takes a relation to be one of the limits.
     if (this.here() === 'limits' && (this.open.length === 2 || isRelation(line.items[1])))
       return this.add(this.statement('limit', null, limitForms, 'sole-depth.tip >= 12 mm', head, line, number));
@@ -118,13 +126,56 @@ class BlockReader {
     if (row.level === 0 && number !== 0) return this.headerWithin(row, head, line, number);
     const owner = this.ownerOf(row.in) ?? null;
     if (!owner) return this.misplaced(row, head, line, number);
-    const header = this.statement('header', row, row.takes, row.example, head, line, number);
+    const header = this.withDay(this.statement('header', row, row.takes, row.example, head, line, number), line);
     if (!header.whole) owner.lost = row;
     // A header that does not even say of what it is one takes no line away from the block that it stands in.
     const inside = owner !== this.open.at(-1) || row.word === 'read';
-    if (!header.whole && inside && isEmpty(header, row, line)) return this.addFor(owner, bare(row, header));
+    if (!header.whole && inside && isEmpty(header, line) && !this.saysAgain(number))
+      return this.addFor(owner, bare(row, header));
     this.closeTo(owner);
     this.begin(row, head.image === row.word ? header : { ...header, misspelt: true });
+  }
+
+  /**
+   * Of a visit whose date is written in another form the day, where it can only be one: what stands below is of that day. The header
+   * stays broken, and is told.
+   */
+  private withDay(header: Statement, { start, end }: Line): Statement {
+    if (header.word !== 'visit' || header.whole || header.args.has('date')) return header;
+    const day = dayIn(this.text.slice(start, end));
+    if (day === null) return header;
+    const { head, row } = header;
+    const date: Item = { kind: 'date', image: day, start: head.end, end: header.end };
+    const items: Item[] = [{ kind: 'word', ...head }, date];
+    return { ...header, args: matchForms(row?.takes ?? [], items, { head, example: '' }).args };
+  }
+
+  /** The first line, which is nearly the header of a part of the file: see `nearPartAt`. */
+  private placeNearly({ word, head, date }: NearPart, line: Line, number: number): void {
+    const row = findBlock(word) as BlockRow;
+    const behind = date?.end ?? head.end;
+    const items: Item[] = [
+      { kind: 'word', ...head },
+      ...(date ? [{ kind: 'date', ...date } as const] : []),
+      ...line.items.filter(({ start }) => start >= behind),
+    ];
+    const usual = date ? `${word} ${date.image}` : word;
+    const at = { start: head.start, end: behind };
+    this.report({
+      code: 'notation/unknown-word',
+      at,
+      message: t(
+        '«{0}» is read as «{1}», and the lines below as its lines. Write it so. For example: {2}',
+        quoted(this.text.slice(at.start, at.end)),
+        usual,
+        row.example,
+      ),
+      fixes: [{ title: t('Write «{0}»', usual), edits: [{ ...at, text: spaced(usual, this.text, behind) }] }],
+    });
+    // In a sentence it is called by the word that it is read as.
+    const as = { ...head, image: word };
+    const header = this.statement('header', row, row.takes, row.example, as, { ...line, items }, number);
+    this.begin(row, { ...header, misspelt: true });
   }
 
   private begin(row: BlockRow, header: Statement): void {
@@ -203,6 +254,65 @@ class BlockReader {
     return row;
   }
 
+  /**
+   * A line that is meant to begin a block, and more is wrong about it than one word. It begins the block, whose lines count for nothing
+   * until it is mended: to leave them to the block above would make of them another foot’s.
+   */
+  private placeMeant(head: Leaf, line: Line, number: number): boolean {
+    const near = this.nearestWord(head);
+    const nearly = near === undefined ? undefined : innerBlocks.get(near);
+    const other = blockMeant(line, this.open.at(-1)?.row ?? null);
+    const names = nearly?.word === 'read' ? line.items.length > 1 : namesFoot(line) || this.saysAgain(number);
+    const meant = nearly && names && !other?.usual ? { row: nearly, usual: nearly.word } : other;
+    const owner = meant && this.ownerOf(meant.row.in);
+    if (!meant || !owner) return false;
+    const { row, usual } = meant;
+    this.report({
+      code: 'notation/unknown-word',
+      at: head,
+      message: t(
+        '«{0}» is taken for the beginning of a {1}, and the lines below as that {1}’s. They count for nothing until it is mended. For example: {2}',
+        quoted(head.image),
+        row.word,
+        row.example,
+      ),
+      fixes: usual === null ? [] : [renameTo(usual, head)],
+    });
+    owner.lost = row;
+    this.closeTo(owner);
+    this.begin(row, {
+      kind: 'header',
+      word: row.word,
+      head,
+      row,
+      args: noArguments,
+      whole: false,
+      line: number,
+      start: head.start,
+      end: endOf(line),
+    });
+    return true;
+  }
+
+  /** Whether the lines below one, up to the next block, say again what the open block says already: then they are another one’s. */
+  private saysAgain(number: number): boolean {
+    const said = new Set(
+      (this.open.at(-1)?.entries ?? []).flatMap((entry) =>
+        entry.kind === 'placing' || entry.kind === 'taped' || (entry.kind === 'statement' && !entry.row?.repeats)
+          ? [entry.word]
+          : [],
+      ),
+    );
+    for (const { items } of this.lines.slice(number + 1)) {
+      const [head] = items;
+      if (head?.kind !== 'word') continue;
+      const row = findRow(head.image);
+      if (row && isBlockRow(row)) return false;
+      if (said.has(head.image)) return true;
+    }
+    return false;
+  }
+
   private placePlacing(head: Leaf, line: Line, number: number): void {
     const owner = this.ownerOf(pictures) ?? this.goesOn(pictures);
     if (!owner && this.isLost(pictures)) return this.keep(head, null, line, number);
@@ -262,6 +372,7 @@ class BlockReader {
   }
 
   private unknown(head: Leaf, line: Line, number: number): void {
+    if (denials.has(head.image.toLowerCase())) return this.denied(head, line, number);
     const near = this.nearestWord(head);
     const example = near ? (findRow(near)?.example ?? `${near} @ 1382, 1201`) : undefined;
     this.report({
@@ -273,6 +384,22 @@ class BlockReader {
       fixes: near
         ? [renameTo(near === 'vet' && /seen$/i.test(head.image) ? 'vet seen' : near, head)]
         : [{ title: t('Make it a line of prose'), edits: [{ start: head.start, end: head.start, text: '| ' }] }],
+    });
+    this.keep(head, null, line, number);
+  }
+
+  /** `no signs`, `no fever` */
+  private denied(head: Leaf, line: Line, number: number): void {
+    this.report({
+      code: 'notation/unknown-word',
+      at: head,
+      message: t(
+        'Where there is none of something, no line is written of it. Remove this line, or make it a line of prose with | before it.',
+      ),
+      fixes: [
+        { title: t('Remove this line'), edits: [{ start: head.start, end: endOf(line), text: '', wholeLine: true }] },
+        { title: t('Make it a line of prose'), edits: [{ start: head.start, end: head.start, text: '| ' }] },
+      ],
     });
     this.keep(head, null, line, number);
   }
@@ -460,15 +587,11 @@ class BlockReader {
 }
 
 /** Whether a header lacks what its block is named by, the foot or the reader: there is nothing that may be a slip for it. */
-function isEmpty({ args }: Statement, row: BlockRow, { items }: Line): boolean {
-  const [first] = row.takes[0] ?? [];
-  const item = items[1];
-  if (!first || !item) return true;
-  if (args.has(first.name)) return false;
-  return first.take === 'foot' && !(item.kind === 'word' && nearestMeaning(item.image, feet) !== undefined);
+function isEmpty({ args, row }: Statement, line: Line): boolean {
+  const [first] = row?.takes[0] ?? [];
+  if (!first || !line.items[1]) return true;
+  return !args.has(first.name) && first.take === 'foot' && !namesFoot(line);
 }
-
-const innerBlocks = new Map(blocks.filter(({ level }) => level > 0).map((row) => [row.word as string, row]));
 
 /** Where the last item of a line that has one ends. */
 function endOf(line: Line): number {
@@ -485,6 +608,11 @@ function isSign(item: Item | undefined, image: string): boolean {
 
 function isRelation(item: Item | undefined): boolean {
   return item?.kind === 'sign' && /^[<>≤≥]/.test(item.image);
+}
+
+/** With a blank behind it where something follows at once. */
+function spaced(word: string, text: string, end: number): string {
+  return /[^\s#]/.test(text.charAt(end)) ? `${word} ` : word;
 }
 
 function renameTo(word: string, head: Leaf): Fix {

@@ -4,6 +4,7 @@ import { decimalComma } from './check-items.ts';
 import { dateExists, readDate } from './dates.ts';
 import { insert, list, quoted, replace, type ExpectedForm } from './mismatch.ts';
 import { nearestMeaning } from './meanings.ts';
+import { editDistance } from './nearest.ts';
 import { spelledDate } from './spelled-date.ts';
 import { isTooLong } from './number-length.ts';
 import type { Fix, Problem } from './problems.ts';
@@ -46,6 +47,29 @@ export function wanted(argument: Argument): string {
   return wantedWords[argument.take];
 }
 
+/** `sign none`, `sign no fever`: where there is no sign, no line is written. */
+export function denied(items: readonly Item[], index: number): Problem {
+  const [head, item] = [items[0], items[index]];
+  const at = { start: item?.start ?? 0, end: items.at(-1)?.end ?? 0 };
+  const whole = head && index === 1;
+  return {
+    code: 'notation/unexpected',
+    at,
+    message: t(
+      'A line of signs calls the vet, and nothing is written where there is none. Remove what says that there is none, or make it a line of prose: | no fever',
+    ),
+    fixes: whole
+      ? [
+          {
+            title: t('Remove this line'),
+            edits: [{ start: head.start, end: at.end, text: '', wholeLine: true }],
+          },
+          insert(t('Make it a line of prose'), head.start, '| '),
+        ]
+      : [],
+  };
+}
+
 export function missing(argument: Argument, items: readonly Item[], asked: ExpectedForm): Problem {
   const last = items.at(-1) ?? asked.head;
   return {
@@ -62,6 +86,8 @@ export function missing(argument: Argument, items: readonly Item[], asked: Expec
 
 export function wrong(argument: Argument, items: readonly Item[], index: number, asked: ExpectedForm): Problem {
   const item = items[index] as Item;
+  const foot = strayFoot(items, index);
+  if (foot) return foot;
   const numeric = ['number', 'quantity', 'measured'].includes(argument.take);
   if (numeric && item.kind === 'point') return decimalComma(item).problem;
   if (argument.take === 'segment' && item.kind === 'point' && isComma(items[index + 1]))
@@ -218,6 +244,34 @@ function pointsMeant(items: readonly Item[], comma: number): Fix[] {
   });
 }
 
+/** What stands right behind a foot, and is meant for another or leads to one: `LF RF LR`, `LF rf`, `LF and RF`. */
+function strayFoot(items: readonly Item[], index: number): Problem | null {
+  const [before, item, next] = [items[index - 1], items[index], items[index + 1]];
+  const isFoot = (one: Item | undefined): boolean =>
+    one?.kind === 'word' && (feet as readonly string[]).includes(one.image);
+  if (item?.kind !== 'word' || !isFoot(before)) return null;
+  const at = { start: item.start, end: item.end };
+  if (item.image.toLowerCase() === 'and' && isFoot(next))
+    return {
+      code: 'notation/unexpected',
+      at,
+      message: t('Feet are named one behind the other, without a word between.'),
+      fixes: [replace(t('Remove «{0}»', item.image), { start: at.start, end: next?.start ?? at.end }, '')],
+    };
+  const large = item.image.toUpperCase();
+  if (!/^[A-Z]{2}$/.test(large)) return null;
+  const named = new Set(items.flatMap((one) => (isFoot(one) && one.kind === 'word' ? [one.image] : [])));
+  const meant = feet.filter((one) => one === large || (!named.has(one) && editDistance(one, large) === 1));
+  const only = meant.includes(large as (typeof feet)[number]) ? [large] : meant;
+  if (only.length === 0) return null;
+  return {
+    code: 'notation/unknown-choice',
+    at,
+    message: t('«{0}» is no foot. The feet are {1}; did you mean {2}?', quoted(item.image), list(feet), list(only)),
+    fixes: only.map((word) => replace(t('Write {0}', word), at, word)),
+  };
+}
+
 export function leftover(
   form: Form,
   args: Arguments,
@@ -230,6 +284,8 @@ export function leftover(
   if (isComma(item) && (before?.kind === 'point' || before?.kind === 'segment')) return strayComma(items, index);
   if (item.kind === 'broken' && item.image.startsWith('"'))
     return wrong({ take: 'text', name: 'text' }, items, index, asked);
+  const foot = strayFoot(items, index);
+  if (foot) return foot;
   const untaken = form.find((argument) => argument.take === 'choice' && argument.optional && !args.has(argument.name));
   if (untaken && item.kind === 'word') return wrong(untaken, items, index, asked);
   const optional = form.filter((argument) => argument.optional);

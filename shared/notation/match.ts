@@ -1,7 +1,7 @@
 import { checkDate, checkEscapes, isYear, takeCode, takeYear } from './check-items.ts';
 import { checkSignOfFraction } from './fraction-signs.ts';
 import { checkCoordinate, checkMeasured, checkQuantity, takeNumber, takeSpread } from './check-numbers.ts';
-import { leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
+import { denied, leftover, missing, sayWanted, wanted as wantedWords, wrong } from './complaints.ts';
 import { Mismatch, type ExpectedForm } from './mismatch.ts';
 import type { Fix, Problem } from './problems.ts';
 import { MatchedArguments, noArguments } from './matched-arguments.ts';
@@ -142,6 +142,9 @@ function take(argument: Argument, items: readonly Item[], index: number, asked: 
     case 'choice':
       return item.kind === 'word' && argument.of.includes(item.image) ? 1 : 0;
     case 'word':
+      if (item.kind === 'word' && argument.denials.has(item.image.toLowerCase()))
+        throw new Mismatch(denied(items, index));
+      return item.kind === 'word' && item.image !== 'because' ? 1 : 0;
     case 'measure':
     case 'finding':
       return item.kind === 'word' && item.image !== 'because' ? 1 : 0;

@@ -22,23 +22,24 @@ const lineEnd = /\r\n|\n|\r/g;
 const beginning = /^\s*([^\s"#|,@=<>≥≤]+)\s*(@|[<>]=?|≥|≤)?\s*(-?\d)?/;
 
 /**
- * Whether the line at `at`, which begins with the level-0 word `word`, is a line of the block `above` it: because the lines below, up to
+ * Whether the line at `at`, which begins with the level-0 word `word` or nearly so, is a line of the block `above` it: because the lines below, up to
  * the next such word, are that block's; or because it is broken, and they are not its own. Looks no further than that next word.
  */
 export function isMisread(
   text: string,
   at: number,
-  word: string,
+  { word, near }: { readonly word: string; readonly near: unknown },
   above: string,
-  headerAt: (text: string, at: number) => string | null,
+  partAt: (text: string, at: number) => unknown,
 ): boolean {
   if (above === 'hoof') return false;
   const end = endOfLine(text, at);
-  const whole = forms[word]?.test(text.slice(at, end).trimEnd()) === true;
+  // What is nearly a header is one only where the rest of it is as it should be.
+  const whole = near !== null || forms[word]?.test(text.slice(at, end).trimEnd()) === true;
   if (word === above) return !whole;
   let ofAbove = false;
   let ofItself = false;
-  for (let next = end; next < text.length && headerAt(text, next) === null;) {
+  for (let next = end; next < text.length && partAt(text, next) === null;) {
     const after = endOfLine(text, next);
     const line = text.slice(next, after);
     const [inAbove, inItself] = [belongs(line, above), belongs(line, word)];

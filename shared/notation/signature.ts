@@ -47,7 +47,8 @@ export type Argument =
   | (Slot & { readonly take: 'measured'; readonly ranges: MeasuredRanges })
   | (Slot & { readonly take: 'foot' })
   | (Slot & { readonly take: 'choice'; readonly of: readonly string[] })
-  | (Slot & { readonly take: 'word'; readonly known: readonly string[] })
+  /** `denials`: words that say that there is none, for which no line is written. */
+  | (Slot & { readonly take: 'word'; readonly known: readonly string[]; readonly denials: ReadonlySet<string> })
   /** Letters and digits in one piece, or a text: a chip number, a study code. */
   | (Slot & { readonly take: 'code'; readonly characters?: number; readonly digits?: true })
   | (Slot & { readonly take: 'measure' })

@@ -1,4 +1,5 @@
 import { isMisread } from './misread-header.ts';
+import { nearPartAt, type NearPart } from './near-part.ts';
 import type { Span } from './tree.ts';
 import { blocks } from './vocabulary.ts';
 
@@ -21,14 +22,14 @@ export function splitBlocks(text: string): Part[] {
   let lines = 0;
   let lineFeed = -1;
   let carriageReturn = -1;
-  let open = headerAt(text, 0);
+  let open = partAt(text, 0);
   for (let at = 0; at < text.length; lines++) {
-    const word = at > start ? headerAt(text, at) : null;
-    if (word !== null && !(open !== null && isMisread(text, at, word, open, headerAt))) {
+    const found = at > start ? partAt(text, at) : null;
+    if (found && !(open && isMisread(text, at, found, open.word, partAt))) {
       parts.push({ start, end: at, lines });
       start = at;
       lines = 0;
-      open = word;
+      open = found;
     }
     if (lineFeed < at) lineFeed = placeOf('\n', text, at);
     if (carriageReturn < at) carriageReturn = placeOf('\r', text, at);
@@ -42,6 +43,21 @@ export function splitBlocks(text: string): Part[] {
 function placeOf(sign: string, text: string, from: number): number {
   const place = text.indexOf(sign, from);
   return place < 0 ? text.length : place;
+}
+
+/** A part of the file that a line begins. */
+export interface PartHead {
+  readonly word: string;
+  /** Where the line only nearly begins it. */
+  readonly near: NearPart | null;
+}
+
+/** The part that the line at `at` begins, by its word or by what is nearly one; null where it begins none. */
+export function partAt(text: string, at: number): PartHead | null {
+  const word = headerAt(text, at);
+  if (word !== null) return { word, near: null };
+  const near = nearPartAt(text, at);
+  return near && { word: near.word, near };
 }
 
 /** The level-0 word that the line at `at` begins with; null where it begins with none. */

@@ -83,6 +83,20 @@ export const signs = [
   'bleeding',
 ] as const;
 
+/** Words by which somebody writes down that there is no sign; none is a letter from one. Nothing is written where there is none. */
+export const denials: ReadonlySet<string> = new Set([
+  'no',
+  'none',
+  'not',
+  'nil',
+  'nothing',
+  'without',
+  'negative',
+  'absent',
+  'normal',
+  'ok',
+]);
+
 const text = (name: string): Argument => ({ take: 'text', name });
 const maybeText = (name: string): Argument => ({ take: 'text', name, optional: true });
 const foot: Argument = { take: 'foot', name: 'foot' };
@@ -236,7 +250,7 @@ export const statements: readonly WordRow[] = spokenRows([
   { word: 'feed', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What is fed.', example: 'feed "soaked hay, 7.5 kg a day"' },
   { word: 'turnout', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'Where and how long the animal is out.', example: 'turnout "dry paddock, all day"' },
   { word: 'vet', in: ['visit', 'case'], repeats: true, takes: vetSeen, takesIn: { visit: vetSeen, case: [[text('text')]] }, doc: 'At a visit what the vet found, said or agreed to; in the case who the vet is. `vet seen` and a date: the vet has seen the animal on that day; only this closes an alarm.', example: 'vet "agrees to lower the heels in steps"' },
-  { word: 'sign', in: ['visit'], repeats: true, takes: [[{ take: 'word', name: 'signs', known: signs, many: true }]], doc: 'Warning signs seen. With any of them the vet is called now.', example: 'sign fever recumbent' },
+  { word: 'sign', in: ['visit'], repeats: true, takes: [[{ take: 'word', name: 'signs', known: signs, denials, many: true }]], doc: 'Warning signs seen. With any of them the vet is called now.', example: 'sign fever recumbent' },
   { word: 'shoe', in: ['visit'], repeats: true, takes: worn, doc: `What a foot is shod with from here on: how thick the shoe is, how far it raises the heel (with a minus: the toe), and its make. ${until} \`off\` leaves the foot bare.`, example: 'shoe LF RF 10 mm wedge 3 deg "concave, rolled toe, set back 8 mm"' },
   { word: 'pad', in: ['visit'], repeats: true, takes: worn, doc: `A pad, alone or under a shoe. ${until} It goes with the shoe it lies under.`, example: 'pad LF RF 5 mm "leather, with sole packing"' },
   { word: 'cast', in: ['visit'], repeats: true, takes: worn, doc: `A hoof cast. ${until}`, example: 'cast LF RF "cloth to above the heels, four weeks"' },

@@ -25,6 +25,12 @@ export const isFileRefusal = (value: unknown): value is FileRefusal =>
 
 export type Refusal = PathRefusal | FileRefusal;
 
+/** What is no fault of the path that is written, or only of the moment: a film is not told of it. */
+const passing: ReadonlySet<Refusal> = new Set(['no name', 'unsaved case', 'too large', 'unreadable', 'never ready']);
+
+/** Whether a film is told why its picture is not read: the path leads to none, whoever looks. */
+export const isOfPath = (why: Refusal): boolean => !passing.has(why);
+
 /** A picture that is open. `stamp` is another one as soon as the file is. */
 export interface OpenPicture extends ByteSource {
   readonly stamp: string;

@@ -13,17 +13,49 @@ import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import type { Cut, Tape, Visit } from './schema.ts';
 import { firstUnread } from './first-unread.ts';
-import { unreadGrade } from './unread-grade.ts';
-import { unreadSigns } from './unread-signs.ts';
+import { unreadIn } from './unread-in.ts';
 
 /** A `visit` block as a record. Never null: a visit whose date is broken still keeps what was written in it. */
 export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visit {
   const header = block.header as Statement;
   const date = read.dateOf(header, 'date');
   const visit: Visit = {
+    ...emptyVisit(read.spanOf(header.head), { start: header.start, end: block.entries.at(-1)?.end ?? header.end }),
     date: header.whole || date ? (date?.date ?? null) : null,
     dateAt: date?.at ?? read.spanOf(header),
     title: read.textOf(header, 'title')?.text ?? null,
+    prose: proseIn(block.entries),
+    accepts: bindAccepts(block),
+  };
+  for (const entry of block.entries) {
+    if (isGroup(entry)) bindGroup(visit, entry, problems);
+    else if (isStatement(entry) && entry.whole) bindWord(visit, entry, problems);
+  }
+  unreadIn(block, visit);
+  visit.unreadAt = header.whole && !header.misspelt ? firstUnread(block.entries) : read.spanOf(header);
+  problems.push(...contradictions(block.entries));
+  visit.lameness = cutToSize(visit.lameness);
+  visit.landings = cutToSize(visit.landings);
+  visit.testers = cutToSize(visit.testers);
+  visit.soles = cutToSize(visit.soles);
+  visit.temperatures = cutToSize(visit.temperatures);
+  visit.warmths = cutToSize(visit.warmths);
+  visit.found = cutToSize(visit.found);
+  visit.laboratory = cutToSize(visit.laboratory);
+  visit.pulses = cutToSize(visit.pulses);
+  visit.worn = cutToSize(visit.worn);
+  visit.films = cutToSize(visit.films);
+  visit.tapes = cutToSize(visit.tapes);
+  visit.cuts = cutToSize(visit.cuts);
+  return visit;
+}
+
+/** A visit of which nothing is written. */
+export function emptyVisit(head: Span, at: Span): Visit {
+  return {
+    date: null,
+    dateAt: head,
+    title: null,
     by: null,
     weight: null,
     girth: null,
@@ -31,7 +63,7 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     condition: null,
     crest: null,
     obel: null,
-    obelUnread: null,
+    gradesUnread: [],
     meier: null,
     lameness: [],
     landings: [],
@@ -57,39 +89,15 @@ export function bindVisit(block: BlockContents, problems: RecordProblem[]): Visi
     unreadAt: null,
     worn: [],
     next: null,
-    prose: proseIn(block.entries),
+    prose: [],
     films: [],
     pictures: [],
     tapes: [],
     cuts: [],
-    accepts: bindAccepts(block),
-    head: read.spanOf(header.head),
-    at: { start: header.start, end: block.entries.at(-1)?.end ?? header.end },
+    accepts: [],
+    head,
+    at,
   };
-  for (const entry of block.entries) {
-    if (isGroup(entry)) bindGroup(visit, entry, problems);
-    else if (isStatement(entry)) {
-      if (entry.whole) bindWord(visit, entry, problems);
-      if (!(entry.whole && entry.word === 'obel')) visit.obelUnread ??= unreadGrade(entry, block.lines[entry.line]);
-      if (!entry.whole) visit.signs.push(...unreadSigns(entry, block.lines[entry.line]));
-    }
-  }
-  visit.unreadAt = firstUnread(block.entries);
-  problems.push(...contradictions(block.entries));
-  visit.lameness = cutToSize(visit.lameness);
-  visit.landings = cutToSize(visit.landings);
-  visit.testers = cutToSize(visit.testers);
-  visit.soles = cutToSize(visit.soles);
-  visit.temperatures = cutToSize(visit.temperatures);
-  visit.warmths = cutToSize(visit.warmths);
-  visit.found = cutToSize(visit.found);
-  visit.laboratory = cutToSize(visit.laboratory);
-  visit.pulses = cutToSize(visit.pulses);
-  visit.worn = cutToSize(visit.worn);
-  visit.films = cutToSize(visit.films);
-  visit.tapes = cutToSize(visit.tapes);
-  visit.cuts = cutToSize(visit.cuts);
-  return visit;
 }
 
 function bindGroup(visit: Visit, group: Group, problems: RecordProblem[]): void {

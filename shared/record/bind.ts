@@ -14,11 +14,12 @@ import type { BlockWord } from '../notation/vocabulary.ts';
 import * as read from './arguments.ts';
 import { bindAccepts } from './bind-accepts.ts';
 import { proseIn } from './bind-picture.ts';
-import { bindVisit } from './bind-visit.ts';
+import { bindVisit, emptyVisit } from './bind-visit.ts';
 import { guestsAtHome } from './guests.ts';
 import { saidOnce } from './once.ts';
 import type { RecordCode, RecordProblem } from './problems.ts';
 import type { Animal, Limit, Visit } from './schema.ts';
+import { unreadIn } from './unread-in.ts';
 
 export interface BlockRecord {
   /** What kind of block it is, and where its header stands. */
@@ -30,6 +31,8 @@ export interface BlockRecord {
   readonly animal: Animal | null;
   readonly limits: readonly Limit[];
   readonly visit: Visit | null;
+  /** Of any other block, what is said in it of the animal’s state; null where nothing is. */
+  readonly outside: Visit | null;
   /** Of the notation, then of the record. */
   readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
@@ -59,9 +62,21 @@ function bind(block: Block): BlockRecord {
     animal: word === 'case' ? bindAnimal(unrepeated, problems) : null,
     limits: bindLimits(word === 'limits' ? unrepeated.entries : limitsWithin(unrepeated.entries)),
     visit: word === 'visit' ? bindVisit(unrepeated, problems) : null,
+    outside: word === 'visit' ? null : bindOutside(unrepeated),
     problems: block.problems.length > 0 ? [...block.problems, ...problems] : problems,
   };
 }
+
+/** Lines that belong in a visit, in a part of the file that is none: nobody knows of which day, and what is grave in them calls all the same. */
+function bindOutside(block: BlockContents): Visit | null {
+  const visit = emptyVisit(noPlace, noPlace);
+  unreadIn(block, visit);
+  const all = [...visit.gradesUnread, ...visit.signs, ...visit.pulses, ...visit.temperatures];
+  const [first] = all.map(({ at }) => at).toSorted((a, b) => a.start - b.start);
+  return first ? { ...visit, dateAt: first, head: first, at: first, unreadAt: first } : null;
+}
+
+const noPlace: Span = { start: 0, end: 0 };
 
 function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
   const header = block.header as Statement;

@@ -44,8 +44,9 @@ function saidBy(statement: Statement): readonly SaidLine[] {
  * for other words. Both stay in the record, as nobody knows which is right; who asks for one takes the graver.
  */
 export function contradictions(entries: readonly Entry[]): RecordProblem[] {
+  const scales = acrossScales(entries);
   const first = new Map<string, { readonly value: string; readonly statement: Statement }>();
-  return entries.filter(isStatement).flatMap((statement) => {
+  const found = entries.filter(isStatement).flatMap((statement): RecordProblem[] => {
     if (statement.kind !== 'statement' || !statement.whole) return [];
     const said = saidBy(statement);
     const against = said.find(({ of, value }) => (first.get(of)?.value ?? value) !== value);
@@ -70,4 +71,34 @@ export function contradictions(entries: readonly Entry[]): RecordProblem[] {
       },
     ];
   });
+  return [...found, ...scales];
+}
+
+/** A grade that says sound beside one of another scale that says plainly lame. The modified Obel score is told by itself: `visit/score-alone`. */
+function acrossScales(entries: readonly Entry[]): RecordProblem[] {
+  const grades = entries.filter(isStatement).flatMap((statement) => {
+    const grade = statement.whole ? read.numberOf(statement, 'grade')?.value : undefined;
+    if (grade === undefined || (statement.word !== 'obel' && statement.word !== 'lameness')) return [];
+    const feet = statement.word === 'lameness' ? read.feetOf(statement).map((foot) => ` ${foot}`) : [];
+    // 2 of Obel is lame at the walk, and 4 over ground plain there.
+    const isLame = grade >= (statement.word === 'obel' ? 2 : 4);
+    return [{ statement, grade, isLame, said: `${statement.word}${feet.join('')} ${grade}` }];
+  });
+  const sound = grades.find(({ grade, statement }) => grade === 0 && !statement.args.has('feet'));
+  const lame = grades.find(({ isLame, statement }) => isLame && statement.word !== sound?.statement.word);
+  if (!sound || !lame) return [];
+  const [earlier, later] = sound.statement.start < lame.statement.start ? [sound, lame] : [lame, sound];
+  return [
+    {
+      code: 'record/contradiction',
+      at: read.spanOf(later.statement),
+      message: t(
+        '«{0}» and «{1}» do not agree. Keep the one that is right; until then the graver counts.',
+        earlier.said,
+        later.said,
+      ),
+      fixes: [],
+      related: [{ at: read.spanOf(earlier.statement), message: t('Said here first.') }],
+    },
+  ];
 }

@@ -31,6 +31,8 @@ const view = z.enum(views);
 
 /** As written (`value` and `unit`) and in the dimension's base unit (`base`: mm, deg, %, kg, days, …). */
 const quantity = z.object({ value: z.number(), unit: z.string(), base: z.number(), at: span });
+/** Whether it is read out of a line that is not understood. */
+const unread = z.optional(z.literal(true));
 const words = z.object({ text: z.string(), at: span });
 const score = z.object({ value: z.number(), at: span });
 
@@ -205,10 +207,17 @@ const visit = z.object({
   crest: z.nullable(score),
   obel: z.nullable(score),
   /**
-   * A line of lameness that gives no grade, such as `obel 3.5`, `obel 5` or `obel grade 4`: what stands there, and the largest
-   * number in it. It is no grade, and yet somebody meant one.
+   * Lines of lameness that give no grade, such as `obel 3.5`, `obel 5`, `Obel 4` or `lamness LF 5`: what stands there, and the largest
+   * number in it. None is a grade, and yet somebody meant one.
    */
-  obelUnread: z.nullable(z.object({ written: z.string(), value: z.nullable(z.number()), at: span })),
+  gradesUnread: z.array(
+    z.object({
+      scale: z.enum(['obel', 'meier', 'ground']),
+      written: z.string(),
+      value: z.nullable(z.number()),
+      at: span,
+    }),
+  ),
   /** The modified Obel score. */
   meier: z.nullable(score),
   /** Over ground, 0 to 5; no feet where none is named. */
@@ -228,7 +237,8 @@ const visit = z.object({
   warmths: z.array(z.object({ feet: z.array(foot), warmth: z.enum(warmths), at: span })),
   /** What was seen on feet. */
   found: z.array(z.object({ feet: z.array(foot), place: z.enum(seenPlaces), text: z.string(), at: span })),
-  pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(pulses), at: span })),
+  /** `unread`: out of a line that is not understood. */
+  pulses: z.array(z.object({ feet: z.array(foot), pulse: z.enum(pulses), at: span, unread })),
   insulin: z.nullable(quantity),
   acth: z.nullable(quantity),
   glucose: z.nullable(quantity),
@@ -243,7 +253,7 @@ const visit = z.object({
   vet: z.array(words),
   /** Days on which the vet saw the animal, with what is said of it. */
   seen: z.array(z.object({ date: z.string(), text: z.nullable(z.string()), at: span })),
-  signs: z.array(z.object({ word: z.string(), at: span })),
+  signs: z.array(z.object({ word: z.string(), at: span, unread })),
   /** The first of its lines, those of its plans and trims too, that is not understood; null where all are. */
   unreadAt: z.nullable(span),
   worn: z.array(worn),
@@ -299,6 +309,8 @@ export const caseRecordSchema = z.object({
   animal: z.nullable(placed(animal)),
   limits: z.array(placed(limit)),
   visits: z.array(placed(visit)),
+  /** What lines of a visit say of the animal’s state that stand in a part of the file that is none; each without a date. */
+  outside: z.array(placed(visit)),
 });
 
 export type Quantity = z.infer<typeof quantity>;

@@ -11,6 +11,7 @@ import { soundScale } from '../measures/sound-scale.ts';
 import { takeMeasures, type Taking, type Values } from '../measures/take.ts';
 import type { OwnSet } from '../reference/own-set.ts';
 import { isBareAlike, isWornAlike, staysOn, Wearing, type Shod } from '../record/wearing.ts';
+import type { Refusal } from '../picture/picture-files.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { caseAnimal, type CaseAnimal } from './case-animal.ts';
 import { FilmSeries } from './film-series.ts';
@@ -83,7 +84,7 @@ export interface Study {
   readonly trims: TrimSeries;
   readonly cuts: readonly StudiedCut[];
   /** The pictures that somebody has looked for and not found, by their paths as written. */
-  readonly missing: ReadonlySet<string>;
+  readonly missing: ReadonlyMap<string, Refusal>;
 }
 
 export interface StudySettings {
@@ -103,8 +104,8 @@ export const usualStudy: StudySettings = {
 /** Tells what the file of a picture says of its scale, by its path as written; null where it cannot be looked at. */
 export type StoredScales = (path: string) => StoredScale | null;
 
-/** Whether a picture is known not to be there, by its path as written; false where nobody has looked. */
-export type PicturesMissing = (path: string) => boolean;
+/** Whether a picture is known not to be there, by its path as written, or why it is none; false where nobody has looked. */
+export type PicturesMissing = (path: string) => boolean | Refusal;
 
 /** What was made of a visit when it was last studied, and with which settings. */
 interface Studied {
@@ -157,12 +158,15 @@ export function studyCase(
   };
 }
 
-const none: ReadonlySet<string> = new Set();
+const none: ReadonlyMap<string, Refusal> = new Map();
 
-function missingIn({ visits }: CaseRecord, isMissing: PicturesMissing): ReadonlySet<string> {
-  const missing = new Set<string>();
+function missingIn({ visits }: CaseRecord, isMissing: PicturesMissing): ReadonlyMap<string, Refusal> {
+  const missing = new Map<string, Refusal>();
   for (const { is } of visits)
-    for (const { path } of [...is.films, ...is.pictures]) if (isMissing(path.text)) missing.add(path.text);
+    for (const { path } of [...is.films, ...is.pictures]) {
+      const why = isMissing(path.text);
+      if (why !== false) missing.set(path.text, why === true ? 'not there' : why);
+    }
   return missing;
 }
 

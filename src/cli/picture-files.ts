@@ -8,7 +8,7 @@ import { t, wordsInUse } from '../../shared/language/words.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
-import type { Looked, OpenPicture, Refusal } from '../../shared/picture/picture-files.ts';
+import { isOfPath, type Looked, type OpenPicture, type Refusal } from '../../shared/picture/picture-files.ts';
 import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
 import type { Showable } from '../../shared/picture/shown-picture.ts';
@@ -46,7 +46,7 @@ export async function picturesFor(
   const { visits } = assemble(parse(text, memory)).record;
   const films = visits.flatMap(({ is }) => is.films);
   const found = new Map<string, StoredScale>();
-  const missing = new Set<string>();
+  const missing = new Map<string, Refusal>();
   const into = new Set(films.filter(looksIntoPicture).map(({ path }) => path.text));
   const named = new Set([...films, ...visits.flatMap(({ is }) => is.pictures)].map(({ path }) => path.text));
   const look = async (path: string): Promise<void> => {
@@ -54,12 +54,12 @@ export async function picturesFor(
       ? await use(name, path, root, (picture) => storedScale(picture, path))
       : await use(name, path, root, () => Promise.resolve(null));
     // A case that comes in by standard input is itself no file.
-    if ('refused' in looked && looked.refused === 'not there' && name !== '-') missing.add(path);
+    if ('refused' in looked && isOfPath(looked.refused) && name !== '-') missing.set(path, looked.refused);
     if ('refused' in looked) found.set(path, { lack: refusalWords(looked.refused, path) });
     else if (looked.found) found.set(path, looked.found);
   };
   await Promise.all([...named].map(look));
-  return { scales: (path) => found.get(path) ?? null, isMissing: (path) => missing.has(path) };
+  return { scales: (path) => found.get(path) ?? null, isMissing: (path) => missing.get(path) ?? false };
 }
 
 /** Beside the bundle. Where the program runs from its sources there is none, and it decodes by itself. */

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { nearPartAt } from '../../shared/notation/near-part.ts';
 import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { splitBlocks } from '../../shared/notation/split.ts';
 import type { Tree } from '../../shared/notation/tree.ts';
@@ -15,6 +16,10 @@ const pieces = [
   'limits',
   'hoof 1',
   'visit 2026-03-04',
+  'vist 2026-03-04',
+  '2026-03-04',
+  'Limits',
+  'cse "X"',
   'case LF',
   '\nobel 4\n',
   '\nanimal horse\n',
@@ -34,12 +39,15 @@ const pieces = [
   '\u00a0',
 ];
 
-/** Where blocks may begin, by one expression over the whole text. Some of these are misread, and begin none. */
+/** Where blocks may begin: by one expression over the whole text, and at lines that nearly begin one. Some of these are misread, and begin none. */
 const headerAtLineStart = /(?:^|\r\n|\n|\r)(?=[^\S\r\n]*(?:hoof|case|limits|visit)(?![^\s"#|,@=]))/g;
 
 function startsByExpression(text: string): number[] {
   const starts = [...text.matchAll(headerAtLineStart)].map((match) => match.index + match[0].length);
-  return starts[0] === 0 ? starts : [0, ...starts];
+  const nearly = [...text.matchAll(/(?:\r\n|\n|\r)/g)]
+    .map((match) => match.index + match[0].length)
+    .filter((start) => nearPartAt(text, start) !== null);
+  return [0, ...starts, ...nearly];
 }
 
 function cut(text: string, random: (below: number) => number): string {

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { TextDocument } from 'vscode-languageserver-textdocument';
@@ -30,13 +30,24 @@ function book(there: Set<string>, reach: 'yes' | 'no' | 'unknown' = 'yes') {
     () => [],
     () => void (told.news += 1),
   );
-  const isMissing = (path: string, of = document): boolean => missing.of(of)(path);
+  const isMissing = (path: string, of = document): boolean | string => missing.of(of)(path);
   return { missing, isMissing, asked, told };
 }
 
 const aTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
 
 describe('pictures that are not there', () => {
+  it('are told at once where the path itself leads to none', () => {
+    const { isMissing, asked } = book(new Set());
+    expect(isMissing('../../elsewhere/x.png')).toBe('outside');
+    expect(isMissing('/home/x.png')).toBe('absolute');
+    expect(isMissing('x.heic')).toBe('unknown kind');
+    expect(isMissing('https://example.org/x.png')).toBe('elsewhere');
+    // Of what is shown from elsewhere the folders are not known.
+    expect(isMissing('../../elsewhere/x.png', TextDocument.create('git:///case/a.hoof', 'hoof', 1, ''))).toBe(false);
+    expect(asked).toEqual([]);
+  });
+
   it('are told as soon as somebody has looked, and no more once they have come', async () => {
     const there = new Set<string>();
     const { missing, isMissing, told, asked } = book(there);
@@ -59,7 +70,7 @@ describe('pictures that are not there', () => {
     expect(isMissing('x.png')).toBe(true);
   });
 
-  it('are none where nobody can look, of a path that the policy refuses, and of a case that was never saved', async () => {
+  it('are none where nobody can look, and of a case that was never saved; nothing is looked for by a path that the policy refuses', async () => {
     const other = TextDocument.create('untitled:Untitled-1', 'hoof', 1, '');
     for (const reach of ['no', 'unknown'] as const) {
       const { isMissing, told } = book(new Set(), reach);
@@ -78,7 +89,6 @@ describe('pictures that are not there', () => {
     isMissing('x.png', other);
     await aTurn();
     expect(asked).toEqual([]);
-    expect(isMissing('/etc/x.png')).toBe(false);
   });
 
   it('of a file that is not open are learnt, without news', async () => {
@@ -112,7 +122,10 @@ describe('ungula check', () => {
     folder = mkdtempSync(join(tmpdir(), 'ungula-missing-'));
     writeFileSync(join(folder, 'there.png'), '');
     const films = ['film LF lateral "there.png"', 'film RF lateral "gone.png"', 'photo LF solar "../out.png"'];
-    const text = [...films, 'film LF venogram "gone too.png"'].map((line) => `  ${line}`).join('\n');
+    mkdirSync(join(folder, 'films'));
+    const text = [...films, 'film LF venogram "gone too.png"', 'film LH lateral "films"']
+      .map((line) => `  ${line}`)
+      .join('\n');
     writeFileSync(join(folder, 'a.hoof'), `hoof 1\n\nvisit 2026-03-04\n${text}\n`);
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -127,10 +140,14 @@ describe('ungula check', () => {
     const told = findings.filter(({ code }) => code === 'picture/missing');
     expect(told.map(({ line, column, severity }) => [line, column, severity])).toEqual([
       [5, 19, 'warning'],
+      [6, 18, 'warning'],
       [7, 20, 'warning'],
+      [8, 19, 'warning'],
     ]);
     expect(told[0]?.message).toBe(
       'gone.png is not there. Put the picture at that path, counted from the case file’s folder.',
     );
+    expect(told[1]?.message).toMatch(/^\.\.\/out\.png leads out of the folders that pictures of this case may be in\./);
+    expect(told[3]?.message).toBe('films is a folder, not a picture. Write the path of a picture in it.');
   });
 });

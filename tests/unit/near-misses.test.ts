@@ -31,9 +31,18 @@ describe('a near miss', () => {
     ['digital-pulse LF normal', 'pulse LF normal'],
     ['girth 75¼ in', 'girth 75 1/4 in'],
     ['lameness 2/5', 'lameness 2'],
+    ['shoe LF RF LR', 'shoe LF RF LH'],
+    ['pulse LF rf bounding', 'pulse LF RF bounding'],
+    ['landing LF and RF toe', 'landing LF RF toe'],
   ])('is mended by its fix: %s', (line, right) => {
     expect(mended(line)).toBe(right);
     expect(errors(right).filter(({ code }) => code.startsWith('notation/'))).toEqual([]);
+  });
+
+  it('of a foot says which word, and what is meant', () => {
+    expect(errors('shoe LF RF LR')[0]?.message).toBe(
+      '«LR» is no foot. The feet are LF, RF, LH or RH; did you mean LH?',
+    );
   });
 
   it.each([

@@ -37,6 +37,36 @@ describe('a plan', () => {
       /^An alarm is open, so no cut is written down: .*fever/,
     ],
     [
+      'a temperature that may be a fever',
+      `  temperature 40.1 C\n${filmText(tall)}`,
+      /^The newest temperature is 40\.1 °C, which may be a fever, so no cut is written down\./,
+    ],
+    [
+      'such a temperature in a line that is not understood',
+      `  temprature 104 F\n${filmText(tall)}`,
+      /^The newest temperature is 40 °C/,
+    ],
+    [
+      'a sound grade and a grave score',
+      `  obel 0\n  meier 11\n${filmText(tall)}`,
+      /^The lameness is written as Obel grade 0 and as a modified Obel score of 11, which do not agree/,
+    ],
+    [
+      'the head of a later film that is none',
+      `${filmText(tall)}\n  fillm LF lateral b.png\n    p3.tip @ 1, 2`,
+      /^A line of the visit of 4 March 2026 is not understood/,
+    ],
+    [
+      'a line at the end of a film that may be a sign',
+      `${filmText(tall)}\n  colicky today`,
+      /^A line of the visit of 4 March 2026 is not understood/,
+    ],
+    [
+      'a very thin sole by ultrasound, of a lame animal',
+      `  obel 2\n  vet "agrees"\n  tape LF\n    sole-ultrasound 4 mm\n${filmText(tall)}`,
+      /^An alarm is open, so no cut is written down: Sole by ultrasound, left fore: 4\.0/,
+    ],
+    [
       'lameness from Obel 1 on without a vet line',
       `  obel 1\n${filmText(tall)}`,
       /^The lameness is Obel grade 1, and no vet line/,

@@ -71,6 +71,7 @@ export const raised: Readonly<Record<string, string>> = {
   'measure/not-by-hand': visit('tape LF\n    ⟦palmar-angle⟧ 5 deg'),
   'tape/disagrees': caseText(`${filmText()}\n\n  tape LF\n    ⟦toe-length 95 mm⟧`),
   'tape/limit': 'hoof 1\nlimits\n  heel-height >= 30 mm\n\nvisit 2026-03-04\n  tape LF\n    ⟦heel-height 25 mm⟧\n',
+  'tape/thin-sole': visit('tape LF\n    ⟦sole-ultrasound 4 mm⟧'),
   'trim/by-hand': visit('tape LF\n    heel-surplus 2 mm\n  plan LF\n    heel down ⟦8 mm⟧'),
   'film/other-foot': visit('obel 2\n  ⟦film⟧ LF lateral "x.png"'),
   'limits/absent': caseText(filmText({}, { header: '⟦film⟧ LF lateral "x.png"' }), { limits: '\nlimits\n  grown-out >= 9 mm\n' }),

@@ -75,7 +75,7 @@ describe('by tape and gauge', () => {
     'coronet-girth 14.5 in',
     'toe-height 81 mm',
     'heel-toe-share 48 %',
-    'sole-ultrasound 9.5 mm',
+    'sole-ultrasound 13.5 mm',
   ])('%s', (line) => {
     expect(told(line)).toEqual([]);
   });

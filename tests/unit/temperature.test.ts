@@ -14,7 +14,9 @@ describe('a high temperature', () => {
     expect(told('temperature 101.3 F')).toHaveLength(1);
     expect(told('temperature 38.5 C', 'pony gelding')).toHaveLength(1);
     const [found] = told('temperature 41 C');
-    expect(found).toMatchObject({ severity: 'info', value: 41, limit: 38.5 });
+    expect(found).toMatchObject({ severity: 'warning', value: 41, limit: 38.5 });
+    // From where on it is a warning is a judgement of ours.
+    expect(told('temperature 39.4 C')).toMatchObject([{ severity: 'info' }]);
     expect(found?.message).toMatch(/^Is this fever\? .* write sign fever, or tell the vet\./);
   });
 

@@ -1,7 +1,7 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
-import { gradeIn, loneScore } from '../../course/care.ts';
+import { gradeIn, loneScore, vetDays } from '../../course/care.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import { isFoot } from '../../notation/vocabulary.ts';
 import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
@@ -16,6 +16,7 @@ import type { Study, StudiedFilm } from '../../trim/study.ts';
 import { takenBefore, type CutBasis, type LostFoot } from '../../trim/trim-series.ts';
 import { openAlarms } from '../open-alarms.ts';
 import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
+import { perhapsFever } from '../rules/temperature.ts';
 import { contactsOff } from '../rules/landmark-off-ground.ts';
 import { differing } from '../rules/shoe-disagrees.ts';
 import { sayStops } from '../wording/say-cut.ts';
@@ -314,9 +315,11 @@ function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
               ? t('under the wing')
               : t('under the tip');
         if (stands < -0.05) return t('the sole {0} already stands {1} below the wall', where, say(-stands, 'mm'));
-        return t('the sole {0} stands only {1} above the ground', where, say(Math.max(0, stands), 'mm'));
+        if (stands < 0.05) return t('the sole {0} stands on the ground already', where);
+        return t('the sole {0} stands only {1} above the ground', where, say(stands, 'mm'));
       }
       case 'trim/below-sole-plane':
+        if (first.value + 0.5 < 0.05) return t('the heel stands level with the live sole beside it');
         return t('the heel stands only {0} above the live sole beside it', say(Math.max(0, first.value + 0.5), 'mm'));
       case 'trim/palmar-angle': {
         const angle = findMeasure('palmar-angle');
@@ -348,6 +351,8 @@ function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
 function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
   const [alarm] = openAlarms(study);
   if (alarm) return t('An alarm is open, so no cut is written down: {0}', alarm.message);
+  const fever = feverOpen(study);
+  if (fever !== '') return fever;
   const doubt = planDoubt(film, study);
   if (doubt !== '') return doubt;
   const age = film.day === null ? 0 : place.moment.day - film.day;
@@ -361,13 +366,29 @@ function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
   return lameWithoutVet(place, study) || unreadLine(place, film, study);
 }
 
+/** The newest temperature may be a fever, and no day on which the vet saw the animal is written since. */
+function feverOpen(study: Study): string {
+  const { visits } = study.record;
+  const last = visits.findLast(({ is }) => is.temperatures.length > 0)?.is;
+  const found = last && perhapsFever(last, study.animal);
+  if (!found) return '';
+  const day = last.date === null ? null : dayNumber(last.date);
+  if (vetDays(study).some((one) => day === null || one >= day)) return '';
+  return t(
+    'The newest temperature is {0} °C, which may be a fever, so no cut is written down. Tell the vet; when the vet has been, write: vet seen DATE. Where it has gone down, write the new one.',
+    found.degrees,
+  );
+}
+
 /** A line since the film that is not understood may be a sign, a grade, or millimetres that were taken. */
-function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits } }: Study): string {
+function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits, outside } }: Study): string {
   const unread = visits.find(({ is }) => {
     const day = is.date === null ? null : dayNumber(is.date);
     const isSince = day === null || film.day === null || (day >= film.day && day <= moment.day);
     return is.unreadAt !== null && isSince;
   });
+  if (!unread && outside.length > 0)
+    return t('A line outside every visit speaks of the animal’s state, and nobody knows of which day. Mend it first.');
   return unread
     ? t(
         'A line of the visit of {0} is not understood, and it may be a sign, a grade, or what was taken. Mend it first.',
@@ -382,11 +403,13 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
     const day = is.date === null ? null : dayNumber(is.date);
     return day === null || day < moment.day || (day === moment.day && start <= moment.at);
   });
-  const last = until.findLastIndex(({ is }) => gradeIn(is) !== null || is.obelUnread !== null);
+  const last = until.findLastIndex(
+    ({ is }) => gradeIn(is) !== null || is.gradesUnread.some(({ scale }) => scale !== 'meier'),
+  );
   const graded = until[last];
   const grade = graded && gradeIn(graded.is);
   const alone = loneScore(until);
-  if (alone) {
+  if (alone && !alone.against) {
     const since = until.slice(until.indexOf(alone.visit));
     if (since.some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
     return t(
@@ -394,8 +417,14 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
       alone.score.value,
     );
   }
-  if (!graded || (grade && grade.value < 1)) return '';
+  if (!graded || (grade && grade.value < 1 && !alone)) return '';
   if (until.slice(last).some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
+  if (alone?.against)
+    return t(
+      'The lameness is written as {0} and as a modified Obel score of {1}, which do not agree, and no vet line says what the vet agrees to. Keep the one that is right, ask the vet, and write it down: vet "…"',
+      alone.against.said,
+      alone.score.value,
+    );
   return t(
     'The lameness is {0}, and no vet line says what the vet agrees to. Ask the vet, and write it down: vet "…"',
     grade ? grade.said : t('written so that no grade can be read'),

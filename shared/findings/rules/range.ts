@@ -215,7 +215,9 @@ function onItsOwn(one: Beyond, film: StudiedFilm, study: Study): string {
 function ofShoe({ value, reading }: Beyond): string[] {
   const wedge = reading.taking.values.get('shoe-wedge');
   const toGround = reading.taking.values.get('palmar-angle');
-  if (wedge && toGround && value.measure.name === 'palmar-angle.bearing')
+  // What comes to 0.0° is no wedge, and not worth a sentence.
+  if (!wedge || Math.abs(wedge.value) < 0.05) return [];
+  if (toGround && value.measure.name === 'palmar-angle.bearing')
     return [
       t(
         'To the ground it is {0}, of which {1} are the wedge of what the foot wears.',
@@ -223,7 +225,7 @@ function ofShoe({ value, reading }: Beyond): string[] {
         say(wedge.value, 'deg'),
       ),
     ];
-  if (!wedge || value.measure.plane !== 'ground') return [];
+  if (value.measure.plane !== 'ground') return [];
   return [
     t(
       'Of it {0} are the wedge of what the foot wears: bare it would be {1}.',

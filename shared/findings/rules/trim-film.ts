@@ -14,10 +14,6 @@ export function filmOf({ film }: StudiedCut): Related[] {
   ];
 }
 
-/** Where a value before a cut is from: the film, or the film with what trims have taken since. */
-export const fromFilm = ({ earlier }: Pick<StudiedCut, 'earlier'>): string =>
-  earlier.length === 0 ? t('on the film') : t('after the trims since the film');
-
 /** Where a cut is written: the number that does it, else the header. */
 export function cutPlace({ cut }: StudiedCut, first: 'heel' | 'toe'): { start: number; end: number } {
   const heel = cut.heelDown;

@@ -2,8 +2,9 @@ import { t } from '../../language/words.ts';
 import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor } from '../limits/limits.ts';
+import { sayBefore } from '../wording/say-trims.ts';
 import { say, sayLimit, sayPlusMinus, sentence, toBearing, wordsFor } from '../wording/wording.ts';
-import { cutPlace, filmOf, fromFilm } from './trim-film.ts';
+import { cutPlace, filmOf } from './trim-film.ts';
 
 export const palmarAngleAfter = cutRule({
   code: 'trim/palmar-angle',
@@ -32,7 +33,7 @@ export const palmarAngleAfter = cutRule({
           line.named === '' ? '' : ` (${line.named})`,
           done ? t('was') : t('is'),
           say(was.value, 'deg'),
-          fromFilm(studied),
+          sayBefore(studied),
         ) + (done ? '' : t(' Lower the heel less.')),
       measure: 'palmar-angle',
       value: after.value,

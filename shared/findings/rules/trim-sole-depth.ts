@@ -2,8 +2,9 @@ import { t } from '../../language/words.ts';
 import { lowerOf } from '../../trim/predict.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { linesFor, passed } from '../limits/limits.ts';
+import { sayBefore } from '../wording/say-trims.ts';
 import { say, sayLimit, sayPlusMinus, sentence } from '../wording/wording.ts';
-import { cutPlace, filmOf, fromFilm } from './trim-film.ts';
+import { cutPlace, filmOf } from './trim-film.ts';
 
 /** mm under the tip. A cut to less is an error: under it the foot wants protection (Taylor and others 2014, as quoted by others). */
 const leastLeft = 7;
@@ -33,7 +34,7 @@ export const soleDepthAfter = cutRule({
         at: cutPlace(studied, place === 'tip' ? 'toe' : 'heel'),
         severity: after.value < leastLeft && place === 'tip' ? 'error' : 'warning',
         message: t(
-          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} {9}. {8}',
+          '{0} {1} {2} {3}, under {4}{5}; it {6} {7} {8}. {9}',
           sentence(after.measure.words),
           done ? t('is now') : t('would be'),
           sayPlusMinus(after),
@@ -42,8 +43,8 @@ export const soleDepthAfter = cutRule({
           line.named === '' ? '' : ` (${line.named})`,
           done ? t('was') : t('is'),
           say(was.value, 'mm'),
+          sayBefore(studied),
           done ? t('Protect the foot.') : t('Take less.'),
-          fromFilm(studied),
         ),
         measure: after.measure.name,
         value: after.value,

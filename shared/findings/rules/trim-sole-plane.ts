@@ -6,8 +6,9 @@ import type { Remark } from '../rule.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { isClear } from '../limits/limits.ts';
 import { heelWords } from '../wording/say-cut.ts';
+import { sayBefore } from '../wording/say-trims.ts';
 import { say, sayPlusMinus, sentence } from '../wording/wording.ts';
-import { filmOf, fromFilm } from './trim-film.ts';
+import { filmOf } from './trim-film.ts';
 
 const practice = (): string => t(' To stop at the live sole plane is common practice, without a source.');
 
@@ -35,13 +36,13 @@ export const belowSolePlane = cutRule({
       severity: unsure ? 'warning' : 'error',
       message: done
         ? t(
-            '{0} of heel were taken, {1} more than stood beyond the live sole plane {5}: {2}.{3}{4}',
+            '{0} of heel were taken, {1} more than stood beyond the live sole plane {2}: {3}.{4}{5}',
             say(size.heelDown, 'mm'),
             say(over, 'mm'),
+            sayBefore(studied),
             sayPlusMinus(surplus),
             unsure || t(' Protect the heels, and tell the vet.'),
             practice(),
-            fromFilm(studied),
           )
         : t(
             'A heel cut of {0} goes {1} below the live sole plane: only {2} of heel stand beyond it.{3}{4}',
@@ -79,15 +80,15 @@ function ofOneHeel(studied: StudiedCut, { side, taken, fromSide }: HeelTaken, su
     severity: unsure ? 'warning' : 'error',
     message: done
       ? t(
-          '{0} lost {1}, {2}. That is {3} more than stood beyond the live sole plane {7}: {4}.{5}{6}',
+          '{0} lost {1}, {2}. That is {3} more than stood beyond the live sole plane {4}: {5}.{6}{7}',
           sentence(heelWords[side]),
           say(taken, 'mm'),
           parts,
           over,
+          sayBefore(studied),
           sayPlusMinus(surplus),
           unsure || t(' Protect the heels, and tell the vet.'),
           practice(),
-          fromFilm(studied),
         )
       : t(
           '{0} would lose {1}, {2}. That goes {3} below the live sole plane: only {4} of heel stand beyond it.{5}{6}',

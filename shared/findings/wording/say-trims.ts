@@ -10,6 +10,11 @@ export function sayTrims(trims: readonly EarlierTrim[]): string {
   return t('the {0} of {1}', trims.length === 1 ? t('trim') : t('trims'), list(dates));
 }
 
+/** Where a foot is as it was before a cut: on its film, or on that with what has come off it since. */
+export function sayBefore({ earlier }: { readonly earlier: readonly EarlierTrim[] }): string {
+  return earlier.length === 0 ? t('on the film') : t('by the film, {0} taken off it', sayTrims(earlier));
+}
+
 /** Why a foot cannot be followed since its film, as the end of a sentence that says what therefore is not. */
 export function sayLost(lost: LostFoot): string {
   return lost.kind === 'too many'
