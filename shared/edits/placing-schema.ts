@@ -20,6 +20,9 @@ export const lineOfText = line;
 /** mm that a plan lowers the heel by. */
 export const heelCut = z.number().check(z.nonnegative(), z.lte(placingBounds.heel));
 
+/** mm. */
+export const markerLength = z.number().check(z.gte(placingBounds.marker.low), z.lte(placingBounds.marker.high));
+
 export const filmAddress = z.object({
   line,
   picture: address,

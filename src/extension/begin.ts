@@ -19,6 +19,7 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     files: platform.files,
     decoded,
     decodedFolder: pictures,
+    kept: context.globalState,
   });
   context.subscriptions.push(
     server,

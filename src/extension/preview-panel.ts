@@ -10,6 +10,7 @@ import {
   type Picture,
 } from '../messages/messages.ts';
 import { KeptLookups } from './kept-lookups.ts';
+import { KeptMarker, type Kept } from './kept-marker.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
@@ -36,6 +37,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   readonly #decodedFolder: vscode.Uri;
   readonly #newest = new NewestAnswer();
   readonly #placing: PlacingHost;
+  readonly #marker: KeptMarker;
   readonly #pace = new Pace(() => this.#update(), GAP);
   readonly #rest: vscode.Disposable[] = [];
   #panel: vscode.WebviewPanel | null = null;
@@ -52,13 +54,21 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   constructor(
     extension: vscode.Uri,
     server: CaseServer,
-    { decodedFolder, ...parts }: Omit<PictureParts, 'checks'> & { readonly decodedFolder: vscode.Uri },
+    {
+      decodedFolder,
+      kept,
+      ...parts
+    }: Omit<PictureParts, 'checks'> & {
+      readonly decodedFolder: vscode.Uri;
+      readonly kept: Kept;
+    },
   ) {
     this.#extension = extension;
     this.#pictures = { ...parts, checks: new PictureChecks(), kept: new KeptLookups() };
     this.#decodedFolder = decodedFolder;
     this.#server = server;
     this.#placing = new PlacingHost(server);
+    this.#marker = new KeptMarker(kept);
     const pictures = vscode.workspace.createFileSystemWatcher(
       '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}',
     );
@@ -215,10 +225,14 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         return this.#placing.history(message, this.#document, this.#panel);
       case 'wants':
         return this.#wanted(message.wants);
+      case 'marker':
+        return this.#marker.write(message.mm);
       case 'save':
         return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
     }
     this.#hears = true;
+    const { mm } = this.#marker;
+    if (mm !== null) this.#post({ type: 'marker', mm });
     // A page that was hidden begins with nothing.
     this.#wants = message.wants;
     this.#line = null;

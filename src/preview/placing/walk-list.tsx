@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { isPlaced } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../../shared/language/words.ts';
@@ -14,11 +15,22 @@ interface ListProps {
 
 const stateWords = { placed: t('placed'), skipped: t('skipped'), open: t('open') } as const;
 
+/** Where the list is looked at, it follows the walk; else it stays where a person has left it. */
+function keepInSight(list: HTMLElement | null): void {
+  const scroller = list?.closest('.walk-rest, .walk');
+  const row = list?.querySelector('[aria-current]');
+  if (!list || !scroller || !row) return;
+  const [all, seen] = [list.getBoundingClientRect(), scroller.getBoundingClientRect()];
+  if (all.top < seen.bottom && all.bottom > seen.top) row.scrollIntoView({ block: 'nearest' });
+}
+
 /** Every place that what is wanted takes, in the order in which one goes round the foot. */
 export function WalkList({ model, sheet, live, stage }: ListProps) {
   const steps = model.steps(live);
   const now = model.step(live);
   const { skipped } = model.state;
+  const list = useRef<HTMLOListElement>(null);
+  useEffect(() => keepInSight(list.current), [now?.key]);
   const choose = (key: string, placed: boolean): void => {
     const handle = placed ? handlesOf(live).find((one) => one.key === key || one.key === `${key}.0`) : undefined;
     if (handle) {
@@ -30,7 +42,7 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
   return (
     <section aria-labelledby="round">
       <h2 id="round">{t('Round the foot')}</h2>
-      <ol class="walk-list">
+      <ol class="walk-list" ref={list}>
         {steps.map((step) => {
           const placed = isPlaced(step, live);
           const state = placed ? 'placed' : skipped.includes(step.key) ? 'skipped' : 'open';
