@@ -17,6 +17,7 @@ import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots, type PictureParts } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
+import { printFromPage } from './print-from-page.ts';
 import { t } from '../../shared/language/words.ts';
 import { saveFromPage } from './save-from-page.ts';
 
@@ -35,6 +36,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   readonly #pictures: PictureParts & { readonly kept: KeptLookups<Picture> };
   /** Where decoded pictures lie, from which the page may load. */
   readonly #decodedFolder: vscode.Uri;
+  readonly #printFolder: vscode.Uri;
   readonly #newest = new NewestAnswer();
   readonly #placing: PlacingHost;
   readonly #marker: KeptMarker;
@@ -56,16 +58,19 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     server: CaseServer,
     {
       decodedFolder,
+      printFolder,
       kept,
       ...parts
     }: Omit<PictureParts, 'checks'> & {
       readonly decodedFolder: vscode.Uri;
+      readonly printFolder: vscode.Uri;
       readonly kept: Kept;
     },
   ) {
     this.#extension = extension;
     this.#pictures = { ...parts, checks: new PictureChecks(), kept: new KeptLookups() };
     this.#decodedFolder = decodedFolder;
+    this.#printFolder = printFolder;
     this.#server = server;
     this.#placing = new PlacingHost(server);
     this.#marker = new KeptMarker(kept);
@@ -228,7 +233,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       case 'marker':
         return this.#marker.write(message.mm);
       case 'save':
-        return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
+        return this.#post({ type: 'said', says: await this.#save(message) });
     }
     this.#hears = true;
     const { mm } = this.#marker;
@@ -239,6 +244,12 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#pictures.kept.forget();
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
+  }
+
+  #save({ kind, name, content }: Extract<PageMessage, { type: 'save' }>): Promise<string> {
+    return kind === 'print'
+      ? printFromPage(name, content, this.#printFolder)
+      : saveFromPage({ kind, name, content }, this.#document?.uri ?? null);
   }
 
   /** A film that the page does not have comes without the pause that is kept while somebody types. */

@@ -130,6 +130,13 @@ describe('while a place is asked for', () => {
     expect(one.placed().at(-1)).toEqual({ kind: 'landmark', name: 'breakover', at: { x: 326, y: 990 } });
   });
 
+  it('of two places under the pointer the nearer one is dragged, whichever was drawn last', () => {
+    const one = hand(`${toeOnly}    breakover @ 303, 1000\n`);
+    one.placing.choose('heel.ground');
+    one.press({ x: 299, y: 1000 }, 'breakover', { x: 280, y: 1000 });
+    expect(one.placed()).toEqual([{ kind: 'landmark', name: 'toe.ground', at: { x: 281, y: 1000 } }]);
+  });
+
   it('both ends of a line may lie on placed points', () => {
     const one = hand(toeOnly.replace(/ {4}ground.*\n/, ''));
     one.placing.choose('ground');

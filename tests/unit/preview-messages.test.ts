@@ -137,6 +137,8 @@ describe('messages between the extension and the page', () => {
     for (const type of ['ready', 'wants']) expect(readPageMessage({ type, wants })).toEqual({ type, wants });
     const reveal = { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'follow' };
     expect(readPageMessage(reveal)).toEqual(reveal);
+    const print = { type: 'save', uri: 'file:///a.hoof', kind: 'print', name: 'juniper', content: '<svg/>' };
+    expect(readPageMessage(print)).toEqual(print);
     const marker = { type: 'marker', mm: 80 };
     expect([readPageMessage(marker), readHostMessage(marker)]).toEqual([marker, marker]);
   });

@@ -103,12 +103,15 @@ class Hand {
       this.#grip = { kind: 'press', at, pans: false };
       return;
     }
-    const key = target?.closest('[data-handle]')?.getAttribute('data-handle') ?? null;
-    if (key !== null) {
+    if (target?.closest('[data-handle]')) {
+      const handles = handlesOf(model.sheetOf(shown.sheet));
+      // Of two that lie under the pointer the nearer one is meant, not the one that was drawn last.
+      const handle = handles.toSorted((a, b) => distance(a.at, spot) - distance(b.at, spot))[0];
+      if (!handle) return;
+      const { key } = handle;
       const asked = model.awaits(shown.live);
       if (!asked) model.pick(shown.sheet, key);
-      const handle = handlesOf(model.sheetOf(shown.sheet)).find((one) => one.key === key);
-      this.#grip = { kind: 'handle', key, at, offset: minus(handle?.at ?? spot, spot), moving: false, asked };
+      this.#grip = { kind: 'handle', key, at, offset: minus(handle.at, spot), moving: false, asked };
       return;
     }
     const step = model.step(shown.live);

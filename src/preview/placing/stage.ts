@@ -345,7 +345,8 @@ export class PlacingStage {
     const hover = this.#pointer;
     const { x, y } = this.cross;
     this.#crossMark.style.transform = `translate(${x}px, ${y}px)`;
-    const busy = this.model.isDragging || this.#lifted || (shown !== null && this.model.awaits(shown.live));
+    const begun = this.model.ends !== null;
+    const busy = this.model.isDragging || this.#lifted || (shown !== null && this.model.awaits(shown.live) && !begun);
     if (!hover || !sight || !shown || !busy) {
       this.#glass.hide();
       this.#marks.aim(null);

@@ -15,13 +15,14 @@ interface ListProps {
 
 const stateWords = { placed: t('placed'), skipped: t('skipped'), open: t('open') } as const;
 
-/** Where the list is looked at, it follows the walk; else it stays where a person has left it. */
-function keepInSight(list: HTMLElement | null): void {
-  const scroller = list?.closest('.walk-rest, .walk');
+/** Where the step before was in sight, the next one is; else the list stays where a person has left it. */
+function keepInSight(list: HTMLElement | null, before: string | null): void {
   const row = list?.querySelector('[aria-current]');
-  if (!list || !scroller || !row) return;
-  const [all, seen] = [list.getBoundingClientRect(), scroller.getBoundingClientRect()];
-  if (all.top < seen.bottom && all.bottom > seen.top) row.scrollIntoView({ block: 'nearest' });
+  const last = [...(list?.children ?? [])].find((one) => one.getAttribute('data-step') === before);
+  if (!row || !last) return;
+  const { left, top, height } = last.getBoundingClientRect();
+  const seen = document.elementFromPoint(left + 20, top + height / 2);
+  if (seen && last.contains(seen)) row.scrollIntoView({ block: 'nearest' });
 }
 
 /** Every place that what is wanted takes, in the order in which one goes round the foot. */
@@ -30,7 +31,11 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
   const now = model.step(live);
   const { skipped } = model.state;
   const list = useRef<HTMLOListElement>(null);
-  useEffect(() => keepInSight(list.current), [now?.key]);
+  const before = useRef<string | null>(null);
+  useEffect(() => {
+    keepInSight(list.current, before.current);
+    before.current = now?.key ?? null;
+  }, [now?.key]);
   const choose = (key: string, placed: boolean): void => {
     const handle = placed ? handlesOf(live).find((one) => one.key === key || one.key === `${key}.0`) : undefined;
     if (handle) {
@@ -47,7 +52,7 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
           const placed = isPlaced(step, live);
           const state = placed ? 'placed' : skipped.includes(step.key) ? 'skipped' : 'open';
           return (
-            <li key={step.key} class={`is-${state}`}>
+            <li key={step.key} class={`is-${state}`} data-step={step.key}>
               <button
                 type="button"
                 aria-current={now?.key === step.key && model.selected === null ? 'step' : undefined}
