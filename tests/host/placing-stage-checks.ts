@@ -157,6 +157,16 @@ export async function placingStageChecks(checks: Checks, browser: Browser, shots
             const shot = (name: string) =>
               page.screenshot({ path: join(shots, `placing-${name}-${width}x${height}.png`) });
             await shot('asks');
+            const [asks, heading] = await Promise.all([
+              page.locator('.spot-choice button').first().boundingBox(),
+              page.locator('.walk-words').boundingBox(),
+            ]);
+            expectThat(
+              asks !== null &&
+                heading !== null &&
+                (asks.y + asks.height <= heading.y || asks.x + asks.width <= heading.x),
+              'the plates that ask stand over the words',
+            );
             await page.getByRole('button', { name: 'The toe points to the left' }).click();
             await shot('begun');
             await want(page, 'Everything lateral');

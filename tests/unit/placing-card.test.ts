@@ -68,12 +68,12 @@ describe('the card of placing', () => {
     const one = page(film);
     one.placing.open(one.sheet);
     const first = one.html();
-    expect(first).toContain('Which foot lies as the one on the film?');
+    expect(first).toContain('Which way does the toe point?');
     expect(first.match(/aria-label="The toe points to the (left|right)"/g)).toHaveLength(2);
     expect(first).not.toContain('Where it lies: Scale marker');
     one.placing.sayToe('a.png', 'right');
     const right = one.html();
-    expect(right).not.toContain('Which foot');
+    expect(right).not.toContain('Which way');
     expect(right).toContain('Where it lies: Scale marker');
     one.placing.sayToe('a.png', 'left');
     expect(one.html()).not.toBe(right);
@@ -83,7 +83,7 @@ describe('the card of placing', () => {
     const one = page(usual);
     one.placing.open(one.sheet);
     one.placing.choose('sole.heel');
-    expect(one.html()).not.toContain('Which foot');
+    expect(one.html()).not.toContain('Which way');
   });
 
   it('has no length of a marker before somebody has written one', () => {

@@ -62,7 +62,7 @@ export class PlacingStage {
   #cross: XY | null = null;
   /** The cross was moved last, and not the pointer. */
   #keyed = false;
-  /** What the place was that the stage was last shown for. */
+  /** The place that was asked for last, and how the foot lay. */
   #asked: string | null = null;
   #lifted = false;
   #frame = 0;
@@ -111,6 +111,7 @@ export class PlacingStage {
       this.#sight = kept;
       this.#hover = null;
       this.#cross = null;
+      this.#asked = null;
     }
     if (this.#size.width === 0) this.#measure();
     const { contrast, brightness, inverted } = this.model.lightOf(shown.sheet.picture);
@@ -130,12 +131,15 @@ export class PlacingStage {
   }
 
   /** Another place is asked for: the cross goes where it is to be looked for, and a film that is seen from near follows. */
-  #goTo(asked: string | null, isOpen: boolean): void {
+  #goTo(key: string | null, isOpen: boolean): void {
     const shown = this.#shown;
-    if (asked === this.#asked || !shown) return;
-    this.#asked = asked;
+    if (!shown) return;
     const { live, picture } = shown;
-    const at = asked === null ? null : whereToLook(live, asked, this.model.toe(live));
+    const toe = this.model.toe(live);
+    const asked = `${key} ${toe}`;
+    if (asked === this.#asked) return;
+    this.#asked = asked;
+    const at = key === null ? null : whereToLook(live, key, toe);
     if (!at) return;
     this.#cross = onto(picture, at);
     // How the film was looked at before the page was loaded again stays.

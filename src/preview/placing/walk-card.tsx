@@ -190,8 +190,8 @@ function Spot({ step: { key, name }, live, model, stage }: SpotProps) {
   const toe = model.toe(live);
   if (live.view === 'lateral' && toe === null)
     return (
-      <div class="spot-plate spot-choice" role="group" aria-label={whichWay(live)}>
-        <p>{whichWay(live)}</p>
+      <div class="spot-plate spot-choice" role="group" aria-label={t('Which way does the toe point?')}>
+        <p>{t('Which way does the toe point?')}</p>
         {(['left', 'right'] as const).map((side) => (
           <button
             key={side}
@@ -217,9 +217,6 @@ function Spot({ step: { key, name }, live, model, stage }: SpotProps) {
     </figure>
   );
 }
-
-const whichWay = ({ kind }: FilmSheet): string =>
-  kind === 'film' ? t('Which foot lies as the one on the film?') : t('Which foot lies as the one on the photo?');
 
 /** Never filled by a guess: what stands in it was written by a person, for this film or the last. */
 function MarkerLength({ model, sheet, live, stage }: WalkCardProps) {
