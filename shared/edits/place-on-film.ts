@@ -46,6 +46,8 @@ export function placeOnFilm(
   if ('refused' in home) return home;
   const wrong = placements.map((placement) => refusal(placement, address)).find((says) => says !== null);
   if (wrong) return { refused: wrong };
+  if (placements.some((placement) => lacksLength(film, placement)))
+    return { refused: t('Nothing says how long the marker is. Write its length, then place its two ends.') };
   const parting = placements.map((placement) => partingLine(film.group, placement)).find((says) => says !== null);
   if (parting) return { refused: parting };
   const lineEnd = /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
@@ -170,6 +172,21 @@ function markerRefusal(mm: number, from: XY, to: XY): string | null {
     : null;
 }
 
+/** A marker that keeps its length, where none is written that it could keep. */
+function lacksLength({ placed, group }: { placed: PlacedBlock; group: Group }, placement: Placement): boolean {
+  if (placement.kind !== 'marker' || !placement.ends || placement.mm !== null) return false;
+  return lengthWritten({ block: placed.block, film: group }) === null;
+}
+
+/** The length of the film's marker with its unit, as it is written; null where it has no marker. */
+function lengthWritten({ block, film }: Pick<Desk, 'block' | 'film'>): string | null {
+  const scale = film.entries
+    .filter(isStatement)
+    .find(({ kind, word, whole }) => kind === 'statement' && word === 'scale' && whole);
+  const length = scale?.args.get('marker')?.[0] && block.lines[scale.line]?.items[1];
+  return length ? block.text.slice(length.start, length.end) : null;
+}
+
 /** A line of the film may be all that parts a reader's landmarks from those outside any `read`: then it cannot go. */
 function partingLine({ entries }: Group, placement: Placement): string | null {
   if (placement.kind === 'landmark' || placement.ends) return null;
@@ -207,13 +224,12 @@ function editsFor(desk: Desk, placement: Placement): Edit[] {
     }
     case 'marker': {
       const { ends, mm } = placement;
-      const length = mm === null ? null : `${String(Math.round(mm * 100) / 100)} mm`;
-      const whole = ends && `${length ?? '100 mm'} = ${segment(ends)}`;
-      return statementEdits(desk, 'scale', 'marker', whole, (marker, known) => {
-        if (!ends) return null;
-        const kept = desk.block.text.slice(known.start, known.end);
-        return { start: known.start, end: marker.end, text: `${length ?? kept} = ${segment(ends)}` };
-      });
+      const length = mm === null ? lengthWritten(desk) : `${String(Math.round(mm * 100) / 100)} mm`;
+      if (ends && length === null) return [];
+      const whole = ends && `${length} = ${segment(ends)}`;
+      return statementEdits(desk, 'scale', 'marker', whole, (marker, known) =>
+        whole === null ? null : { start: known.start, end: marker.end, text: whole },
+      );
     }
   }
 }

@@ -5,9 +5,6 @@ import { soundInput } from '../measures/sound-scale.ts';
 import { tenth } from './tenth.ts';
 import type { Placement } from './placing-schema.ts';
 
-/** How long a marker is that nobody has given a length, mm. */
-export const usualMarker = 100;
-
 /** What a foot is measured from once placements are made on it, each place as it will be written: to a tenth of a pixel. */
 export function placedInput(input: FootInput, placements: readonly Placement[]): FootInput {
   return placements.reduce(withPlacement, input);
@@ -23,8 +20,10 @@ function withPlacement(input: FootInput, placement: Placement): FootInput {
       return { ...input, bearing: twoPlaces(placement.ends) };
     case 'marker': {
       const ends = twoPlaces(placement.ends);
-      const known = input.scale?.kind === 'marker' ? input.scale.mm : usualMarker;
-      return { ...input, scale: soundInput(ends && { kind: 'marker', mm: placement.mm ?? known, ends }) };
+      const mm = placement.mm ?? (input.scale?.kind === 'marker' ? input.scale.mm : null);
+      // No length is assumed: a marker without one is not written either.
+      if (ends && mm === null) return input;
+      return { ...input, scale: soundInput(ends && mm !== null ? { kind: 'marker', mm, ends } : null) };
     }
   }
 }

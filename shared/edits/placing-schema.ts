@@ -24,6 +24,9 @@ export const isHeelNumber = z.refine<{ part?: 'down' | 'from' | undefined; mm: n
   { path: ['mm'] },
 );
 
+/** mm. */
+export const markerLength = z.number().check(z.gte(placingBounds.marker.low), z.lte(placingBounds.marker.high));
+
 export const filmAddress = z.object({
   line,
   picture: address,

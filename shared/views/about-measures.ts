@@ -5,6 +5,7 @@ import { findHandMeasure } from '../measures/by-hand.ts';
 import { findMeasure, measuresIn } from '../measures/registry.ts';
 import { findLandmark } from '../notation/landmarks.ts';
 import type { FilmSheet } from './film-sheet.ts';
+import { setsFor, wantedIn } from './what-to-place.ts';
 
 export { handSpreadWords } from '../measures/hand-spread.ts';
 
@@ -49,4 +50,15 @@ export function measureChoices({
   foot,
 }: Pick<FilmSheet, 'view' | 'foot'>): readonly { readonly name: string; readonly words: string }[] {
   return measuresIn(view).map((measure) => ({ name: measure.name, words: wordsFor(measure, foot) }));
+}
+
+/** What is wanted of a picture, in words: sets first, then single measures. */
+export function wantedWords(
+  sheet: Pick<FilmSheet, 'view' | 'kind' | 'foot'>,
+  wanted: readonly string[],
+): readonly string[] {
+  const names = wantedIn(sheet, wanted);
+  return [...setsFor(sheet), ...measureChoices(sheet)].flatMap(({ name, words }) =>
+    names.includes(name) ? [words] : [],
+  );
 }

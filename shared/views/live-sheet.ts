@@ -6,7 +6,7 @@ import type { CutSize } from '../trim/stand.ts';
 import { sizeWords } from './cut-outcome.ts';
 import { cutSheet, filmSheet, sidesSheet, type CutSheet, type FilmSheet } from './whole-sheet.ts';
 import type { Placement } from '../edits/placing-schema.ts';
-import { placedInput, usualMarker } from '../edits/placed-input.ts';
+import { placedInput } from '../edits/placed-input.ts';
 
 /**
  * The sheet of a film with placements made on it that the text does not have yet. It is made as the server makes it, of the same
@@ -68,7 +68,7 @@ function markerWords(sheet: FilmSheet, placements: readonly Placement[]): string
   for (const placement of placements) {
     if (placement.kind !== 'marker') continue;
     if (!placement.ends) words = null;
-    else if (placement.mm !== null || words === null) words = `${placement.mm ?? usualMarker} mm`;
+    else if (placement.mm !== null) words = `${placement.mm} mm`;
   }
   return words;
 }

@@ -27,6 +27,9 @@ const both = ['film', 'photo'] as const;
 const setRows: readonly Omit<PlacingSet, 'words'>[] = [
   { name: 'rotation and sole', view: 'lateral', kinds: film,
     measures: ['palmar-angle', 'capsular-rotation', 'phalangeal-rotation', 'sole-depth.tip', 'sole-depth.wing'] },
+  // The landmarks without which no plan is made, and no more: see `needed` in shared/findings/limits/planning.ts.
+  { name: 'what a plan needs', view: 'lateral', kinds: film,
+    measures: ['palmar-angle', 'sole-depth.tip', 'heel-surplus', 'bearing-length'] },
   { name: 'sinking of the bone', view: 'lateral', kinds: film,
     measures: ['founder-distance', 'coronet-extensor', 'sole-depth.tip', 'horn-lamellar.upper', 'horn-lamellar.lower'] },
   { name: 'what a trim may take', view: 'lateral', kinds: film,
@@ -82,6 +85,24 @@ const commonIn = (view: View): MeasureName[] =>
   measuresIn(view)
     .filter((measure) => !isOfShod(measure) && !measure.needs.some((need) => seldomSeen.has(need)))
     .map(({ name }) => name);
+
+/** More that somebody may place once what was wanted is there. */
+export interface NextSet {
+  readonly name: string;
+  readonly words: string;
+  /** Keys of its steps, and how many of them are open. */
+  readonly keys: readonly string[];
+  readonly open: number;
+}
+
+/** What a plan needs, where the film lacks some of it and nobody has wanted it yet. */
+export function nextSet(sheet: FilmSheet, wanted: readonly string[]): NextSet | null {
+  const set = setsFor(sheet).find(({ name }) => name === 'what a plan needs');
+  if (!set || wantedIn(sheet, wanted).includes(set.name)) return null;
+  const steps = stepsFor(sheet, [set.name]);
+  const open = steps.filter((step) => !isPlaced(step, sheet)).length;
+  return open === 0 ? null : { name: set.name, words: set.words, keys: steps.map(({ key }) => key), open };
+}
 
 /** One thing to place. */
 export interface PlacingStep {

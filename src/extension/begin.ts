@@ -19,6 +19,8 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     files: platform.files,
     decoded,
     decodedFolder: pictures,
+    printFolder: vscode.Uri.joinPath(context.globalStorageUri, 'print'),
+    kept: context.globalState,
   });
   context.subscriptions.push(
     server,
@@ -35,6 +37,7 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     vscode.commands.registerCommand('ungula.copyDrawing', () => preview.take('copy')),
     vscode.commands.registerCommand('ungula.savePicture', () => preview.take('png')),
     vscode.commands.registerCommand('ungula.saveDrawing', () => preview.take('svg')),
+    vscode.commands.registerCommand('ungula.printDrawing', () => preview.take('print')),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
   await Promise.all([decoded.sweep(Date.now()), server.start()]);

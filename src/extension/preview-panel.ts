@@ -10,12 +10,14 @@ import {
   type Picture,
 } from '../messages/messages.ts';
 import { KeptLookups } from './kept-lookups.ts';
+import { KeptMarker, type Kept } from './kept-marker.ts';
 import { NewestAnswer } from './newest-answer.ts';
 import { Pace } from './pace.ts';
 import { PictureChecks } from './picture-checks.ts';
 import { findPictures, pictureRoots, type PictureParts } from './pictures.ts';
 import { PlacingHost } from './placing-host.ts';
 import { previewHtml } from './preview-html.ts';
+import { printFromPage } from './print-from-page.ts';
 import { t } from '../../shared/language/words.ts';
 import { saveFromPage } from './save-from-page.ts';
 
@@ -34,8 +36,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   readonly #pictures: PictureParts & { readonly kept: KeptLookups<Picture> };
   /** Where decoded pictures lie, from which the page may load. */
   readonly #decodedFolder: vscode.Uri;
+  readonly #printFolder: vscode.Uri;
   readonly #newest = new NewestAnswer();
   readonly #placing: PlacingHost;
+  readonly #marker: KeptMarker;
   readonly #pace = new Pace(() => this.#update(), GAP);
   readonly #rest: vscode.Disposable[] = [];
   #panel: vscode.WebviewPanel | null = null;
@@ -52,13 +56,24 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   constructor(
     extension: vscode.Uri,
     server: CaseServer,
-    { decodedFolder, ...parts }: Omit<PictureParts, 'checks'> & { readonly decodedFolder: vscode.Uri },
+    {
+      decodedFolder,
+      printFolder,
+      kept,
+      ...parts
+    }: Omit<PictureParts, 'checks'> & {
+      readonly decodedFolder: vscode.Uri;
+      readonly printFolder: vscode.Uri;
+      readonly kept: Kept;
+    },
   ) {
     this.#extension = extension;
     this.#pictures = { ...parts, checks: new PictureChecks(), kept: new KeptLookups() };
     this.#decodedFolder = decodedFolder;
+    this.#printFolder = printFolder;
     this.#server = server;
     this.#placing = new PlacingHost(server);
+    this.#marker = new KeptMarker(kept);
     const pictures = vscode.workspace.createFileSystemWatcher(
       '**/*.{png,jpg,jpeg,webp,gif,dcm,dicom,tif,tiff,PNG,JPG,JPEG,WEBP,GIF,DCM,DICOM,TIF,TIFF}',
     );
@@ -215,16 +230,26 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         return this.#placing.history(message, this.#document, this.#panel);
       case 'wants':
         return this.#wanted(message.wants);
+      case 'marker':
+        return this.#marker.write(message.mm);
       case 'save':
-        return this.#post({ type: 'said', says: await saveFromPage(message, this.#document?.uri ?? null) });
+        return this.#post({ type: 'said', says: await this.#save(message) });
     }
     this.#hears = true;
+    const { mm } = this.#marker;
+    if (mm !== null) this.#post({ type: 'marker', mm });
     // A page that was hidden begins with nothing.
     this.#wants = message.wants;
     this.#line = null;
     this.#pictures.kept.forget();
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
+  }
+
+  #save({ kind, name, content }: Extract<PageMessage, { type: 'save' }>): Promise<string> {
+    return kind === 'print'
+      ? printFromPage(name, content, this.#printFolder)
+      : saveFromPage({ kind, name, content }, this.#document?.uri ?? null);
   }
 
   /** A film that the page does not have comes without the pause that is kept while somebody types. */

@@ -2,7 +2,10 @@ import * as vscode from 'vscode';
 import { t } from '../../shared/language/words.ts';
 import type { SaveMessage } from '../messages/course-messages.ts';
 
-const wordsOf = (kind: SaveMessage['kind']): string =>
+/** What becomes a file that a person names. */
+type SavedKind = Exclude<SaveMessage['kind'], 'print'>;
+
+const wordsOf = (kind: SavedKind): string =>
   ({
     svg: t('Drawing (SVG)'),
     png: t('Picture (PNG)'),
@@ -10,7 +13,10 @@ const wordsOf = (kind: SaveMessage['kind']): string =>
   })[kind];
 
 /** Asks where to, and writes what the page has made; the answer says how it went. Nothing is written that a person has not named. */
-export async function saveFromPage({ kind, name, content }: SaveMessage, caseFile: vscode.Uri | null): Promise<string> {
+export async function saveFromPage(
+  { kind, name, content }: Pick<SaveMessage, 'name' | 'content'> & { readonly kind: SavedKind },
+  caseFile: vscode.Uri | null,
+): Promise<string> {
   const file = `${name}.${kind}`;
   const beside = caseFile && caseFile.scheme !== 'untitled' ? vscode.Uri.joinPath(caseFile, '..', file) : null;
   const chosen = await vscode.window.showSaveDialog({
@@ -28,7 +34,7 @@ export async function saveFromPage({ kind, name, content }: SaveMessage, caseFil
   }
 }
 
-function bytesOf(kind: SaveMessage['kind'], content: string): Uint8Array {
+function bytesOf(kind: SavedKind, content: string): Uint8Array {
   if (kind !== 'png') return new TextEncoder().encode(content);
   return Uint8Array.from(atob(content), (letter) => letter.charCodeAt(0));
 }

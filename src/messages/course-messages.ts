@@ -181,8 +181,8 @@ export const wants = z.object({
 });
 export type Wants = z.infer<typeof wants>;
 
-/** How a drawing of the page goes along: copied as a picture, or saved as a picture or a drawing. */
-const ways = ['copy', 'png', 'svg'] as const;
+/** How a drawing of the page goes along: copied as a picture, saved as a picture or a drawing, or laid on a page for print. */
+const ways = ['copy', 'png', 'svg', 'print'] as const;
 export type Way = (typeof ways)[number];
 
 /** The drawing that is shown is to go along: what a menu of the editor asks for. */
@@ -191,11 +191,11 @@ export const takeMessage = z.object({ type: z.literal('take'), way: z.enum(ways)
 /** More than any picture of a page takes; base64 is a third longer than what it holds. */
 export const LARGEST_SAVED = 16_000_000;
 
-/** `png` in base64, the others as text. */
+/** `png` in base64, the others as text; `print` is a drawing as `svg` is. */
 export const saveMessage = z.object({
   type: z.literal('save'),
   uri: address,
-  kind: z.enum(['svg', 'png', 'csv']),
+  kind: z.enum(['svg', 'png', 'csv', 'print']),
   /** What the file is called where a person does not say otherwise, without its ending. */
   name: z.string().check(z.regex(/^[\p{L}\p{N}][\p{L}\p{N} _-]{0,79}$/u)),
   content: z.string().check(z.maxLength(LARGEST_SAVED)),

@@ -9,7 +9,15 @@ import { heelNumber, isHeelNumber } from '../../shared/edits/placing-schema.ts';
 import type { ListedFilm } from '../../shared/views/film-choice.ts';
 import type { LaidFilm } from '../../shared/views/laid-over.ts';
 import type { FilmSheet } from '../../shared/views/whole-sheet.ts';
-import { footInput, historyMessage, placedMessage, placeMessage, placingState, yardstick } from './placing-messages.ts';
+import {
+  footInput,
+  historyMessage,
+  markerMessage,
+  placedMessage,
+  placeMessage,
+  placingState,
+  yardstick,
+} from './placing-messages.ts';
 import {
   courseChoice,
   courseMessage,
@@ -201,6 +209,7 @@ const hostMessage = z.discriminatedUnion('type', [
   /** What was shown stays, with this said above it. */
   z.object({ type: z.literal('trouble'), says: text }),
   placedMessage,
+  markerMessage,
   courseMessage,
   saidMessage,
   takeMessage,
@@ -214,6 +223,7 @@ const pageMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('reveal'), uri: address, line, how: z.enum(['go', 'follow']) }),
   placeMessage,
   historyMessage,
+  markerMessage,
   /** The plan at this line is to take so many mm off the heel, or to have its plane begin so far in front of its contact. */
   z
     .object({

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { filmAddress, placements } from '../../shared/edits/placing-schema.ts';
+import { filmAddress, markerLength, placements } from '../../shared/edits/placing-schema.ts';
 import { landmarkNames, views } from '../../shared/notation/landmarks.ts';
 import { severities } from '../../shared/reference/severity.ts';
 import { address, list, named, text } from './bounds.ts';
@@ -77,6 +77,9 @@ export const placedMessage = z.object({
 });
 export type PlacedMessage = z.infer<typeof placedMessage>;
 
+/** Length of the last marker, mm: from the page where a person has written it, to the page as it was kept for this person. */
+export const markerMessage = z.object({ type: z.literal('marker'), mm: markerLength });
+
 const light = z.object({ contrast: z.number(), brightness: z.number(), inverted: z.boolean() });
 export type Light = z.infer<typeof light>;
 
@@ -96,8 +99,10 @@ export const placingState = z.object({
   sights: named(sight),
   lights: named(light),
   snaps: z.boolean(),
-  /** Length of the last marker, mm. */
-  markerMm: z.number(),
+  /** Length of the last marker, mm; absent until a person has written one. */
+  marker: z.exactOptional(markerLength),
+  /** Which way the toe points on pictures on which nothing tells it yet, as a person has said. */
+  toes: z.optional(named(z.enum(['left', 'right']))),
 });
 export type PlacingState = z.infer<typeof placingState>;
 
@@ -109,5 +114,4 @@ export const noPlacing: PlacingState = {
   sights: {},
   lights: {},
   snaps: false,
-  markerMm: 100,
 };

@@ -45,7 +45,18 @@ export class PageModel implements Actions {
 
   constructor(kept: PageState, pane: Pane) {
     this.#pane = pane;
-    this.shown = { message: null, says: null, trouble: null, course: null, said: null, line: null, kept, tried: null };
+    // Where the walk goes on is seen from the text: it may have changed since.
+    const begun = kept.placing ? { ...kept, placing: { ...kept.placing, step: null } } : kept;
+    this.shown = {
+      message: null,
+      says: null,
+      trouble: null,
+      course: null,
+      said: null,
+      line: null,
+      kept: begun,
+      tried: null,
+    };
     this.placing = new PlacingModel({
       state: () => this.shown.kept.placing,
       message: () => this.shown.message,
@@ -112,6 +123,8 @@ export class PageModel implements Actions {
         break;
       case 'placed':
         return this.placing.heardPlaced(news);
+      case 'marker':
+        return this.placing.heardMarker(news.mm);
     }
     this.#pane.changed('now');
   }

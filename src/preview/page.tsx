@@ -1,5 +1,7 @@
+import { Fragment } from 'preact';
 import { useState } from 'preact/hooks';
-import { meaningOf, nameOf } from '../../shared/views/about-measures.ts';
+import { wantedWords } from '../../shared/views/about-measures.ts';
+import { isPlaced, stepsFor } from '../../shared/views/what-to-place.ts';
 import type { LayerName } from '../../shared/drawing/scene.ts';
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { PageState, SheetsMessage } from '../messages/messages.ts';
@@ -214,7 +216,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
           <p class="aside setup">{words}</p>
         ))}
         {sheet.scaleWords !== null && <p class="aside scale-words">{sheet.scaleWords}</p>}
-        <NextPlaces sheet={sheet} />
+        <NextPlaces sheet={sheet} wanted={kept.placing?.wanted ?? []} />
       </figure>
       <div class="reading">
         <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
@@ -255,21 +257,23 @@ function Findings({ sheet: { notes } }: { readonly sheet: FilmSheet }) {
 }
 
 /** The one next step at a film that has some landmarks; the plate itself says it where there is none. */
-function NextPlaces({ sheet: { missing, placed } }: { readonly sheet: FilmSheet }) {
-  if (missing.length === 0 || Object.keys(placed).length === 0) return null;
+function NextPlaces({ sheet, wanted }: { readonly sheet: FilmSheet; readonly wanted: readonly string[] }) {
+  const open = stepsFor(sheet, wanted).filter((step) => !isPlaced(step, sheet));
+  if (open.length === 0 || Object.keys(sheet.placed).length === 0) return null;
+  const words = wantedWords(sheet, wanted).join(', ');
   return (
     <details class="missing">
       <summary>
-        {missing.length === 1
-          ? t('One landmark is not placed yet')
-          : t('{0} landmarks are not placed yet', missing.length)}
+        {open.length === 1
+          ? t('One place is open yet of what is wanted: {0}', words)
+          : t('{0} places are open yet of what is wanted: {1}', open.length, words)}
       </summary>
       <dl>
-        {missing.map((name) => (
-          <>
-            <dt>{nameOf(name)}</dt>
-            <dd>{meaningOf(name)}</dd>
-          </>
+        {open.map(({ key, name, advice }) => (
+          <Fragment key={key}>
+            <dt>{name}</dt>
+            <dd>{advice}</dd>
+          </Fragment>
         ))}
       </dl>
     </details>

@@ -73,8 +73,8 @@ export async function paneIsSafe(checks: Checks, { extension, examples, cli }: U
         { ...withHostileTexts(sheets), caseName: `=${HOSTILE}` },
         withHostileTexts(course),
       );
-      await page.locator('.save-row button').nth(2).click();
-      await page.locator('.save-row button').nth(3).click();
+      await page.locator('.save-row [data-take="svg"]').click();
+      await page.getByRole('button', { name: 'Save numbers (CSV)' }).click();
       const saved = (await heard(page)).filter(({ type }) => type === 'save');
       const contentOf = (kind: string): string => String(saved.find((one) => one['kind'] === kind)?.['content']);
       complaints.none();

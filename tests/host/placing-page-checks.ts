@@ -43,12 +43,17 @@ export async function placingPageChecks(checks: Checks, browser: Browser, shots:
       await eventually(5, () => expectThat(!pane.text.includes('p3.tip'), 'the tip is still there'));
       await page.keyboard.press('Control+Z');
       await holds(pane, '432.9,  963');
-      // The walk stands at the scale: Enter at the cross in the middle, a step of the film, Enter.
+      // The walk stands at the scale: Enter at the cross in the middle, a step of the cross, Enter, and the length.
       await page.locator('.stage').focus();
       await page.keyboard.press('Enter');
       await page.keyboard.press('Shift+ArrowRight');
       await page.keyboard.press('Enter');
-      await eventually(5, () => expectThat(/scale {3}100 mm = \d.* \.\. \d/.test(pane.text), pane.text));
+      await page.locator('.marker-length input:focus').waitFor();
+      expectThat(!pane.text.includes('scale'), 'a length was assumed');
+      await page.keyboard.type('80');
+      await page.keyboard.press('Enter');
+      await eventually(5, () => expectThat(/scale {3}80 mm = \d.* \.\. \d/.test(pane.text), pane.text));
+      await page.locator('.stage:focus').waitFor();
       await page.keyboard.press('Escape');
       await page.locator('.plate').waitFor();
     }),
@@ -151,7 +156,7 @@ interface Wish {
   readonly text?: string;
 }
 
-async function withPage(
+export async function withPage(
   browser: Browser,
   { width = 1280, height = 860, touch = false, theme = 'light', text = bare }: Wish,
   work: (page: Page, pane: MockPane) => Promise<void>,

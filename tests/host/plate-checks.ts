@@ -58,10 +58,10 @@ export async function plateChecks(checks: Checks, { extension, examples }: Under
     await checks.check('the plate is saved as a drawing and as a picture, the film within it', 30, async () => {
       await openIn(pane, { hidden: ['bones'] }, sheets);
       // As the editor's own menu asks for it.
-      for (const way of ['svg', 'png'])
+      for (const way of ['svg', 'png', 'print'])
         await page.evaluate((data) => dispatchEvent(new MessageEvent('message', { data })), { type: 'take', way });
       await page.waitForFunction(
-        () => (globalThis as unknown as { told: Saved[] }).told.filter(({ type }) => type === 'save').length === 2,
+        () => (globalThis as unknown as { told: Saved[] }).told.filter(({ type }) => type === 'save').length === 3,
       );
       const saved = await page.evaluate(() =>
         (globalThis as unknown as { told: Saved[] }).told.filter(({ type }) => type === 'save'),
@@ -71,6 +71,7 @@ export async function plateChecks(checks: Checks, { extension, examples }: Under
       expectThat(svg?.content?.includes('href="data:image/jpeg;base64,') === true, 'the film is not in the drawing');
       expectThat(svg?.content?.includes(address) === false, 'the drawing needs another file');
       expectThat(svg?.content?.includes('layer-bones') === false, 'a layer that is turned off is in the drawing');
+      expectEqual(saved.find(({ kind }) => kind === 'print')?.content, svg?.content, 'the drawing for print');
       const png = Buffer.from(saved.find(({ kind }) => kind === 'png')?.content ?? '', 'base64');
       expectEqual(png.subarray(1, 4).toString(), 'PNG', 'the picture');
       expectEqual(png.readUInt32BE(16), 2400, 'its width');

@@ -11,7 +11,6 @@ import { expectedFor } from './expected.ts';
 import { dragMakesFilm, dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { installExtension } from './install-extension.ts';
 import { addPlacingCase, placingChecks } from './placing-checks.ts';
-import { placingPageChecks } from './placing-page-checks.ts';
 import type { SetUp } from './setup.ts';
 import {
   dicomShows,
@@ -67,7 +66,6 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await comparesFeet(ui);
     await sliderWrites(ui, subject.cli);
     await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
-    await placingPageChecks(checks, browser, SHOTS);
     await courseShows(ui, subject.cli);
     await nothingComplained(ui);
     if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));

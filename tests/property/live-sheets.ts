@@ -61,7 +61,8 @@ export function randomPlacements(dice: Dice, sheet: FilmSheet): Placement[] {
     placements.push({
       kind: 'marker',
       ends: dice.chance(0.2) ? null : [spot(), spot()],
-      mm: dice.chance(0.5) ? null : 50,
+      // Only a marker that stands there has a length to keep.
+      mm: dice.chance(0.5) && sheet.marker ? null : 50,
     });
   return placements;
 }

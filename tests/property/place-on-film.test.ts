@@ -139,7 +139,10 @@ it('a file that was placed on has exactly these places, and everything else as i
       const made = placeOnFilm(parse(before), { line: 3, picture: 'a.png', foot: 'LF', view: 'lateral', reader }, wish);
       if ('refused' in made) {
         if (made.refused.includes('no reading by')) expect(before).not.toContain(`read "${reader}"`);
-        else {
+        else if (made.refused.startsWith('Nothing says how long')) {
+          expect(wish.some((one) => one.kind === 'marker' && one.ends && one.mm === null)).toBe(true);
+          expect(Array.isArray(meant(before, reader).scale)).toBe(false);
+        } else {
           expect(made.refused).toMatch(/^Without the (?:ground|bearing|scale) line/);
           expect(wish.some((one) => one.kind !== 'landmark' && !one.ends)).toBe(true);
         }
@@ -170,7 +173,7 @@ it('a file that was placed on has exactly these places, and everything else as i
         } else if (one.kind === 'ground') ground = one.ends && one.ends.map(tenth);
         else if (one.kind === 'bearing') bearing = one.ends && one.ends.map(tenth);
         else if (one.ends) {
-          const known = Array.isArray(was.scale) ? (was.scale[0] as number) : 100;
+          const known = Array.isArray(was.scale) ? (was.scale[0] as number) : Number.NaN;
           scale = [one.mm ?? known, ...one.ends.map(tenth)];
         } else scale = null;
       for (const name of twice) {

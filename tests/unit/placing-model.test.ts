@@ -75,6 +75,7 @@ describe('placing on the page', () => {
     const one = page();
     one.placing.open(one.sheet());
     expect(one.step()).toBe('scale');
+    one.placing.heardMarker(100);
     one.placing.click(one.sheet(), at(90, 993));
     expect(one.wishes()).toEqual([]);
     one.placing.click(one.sheet(), at(77, 443.5));
@@ -183,7 +184,98 @@ describe('placing on the page', () => {
     expect(one.wishes()).toEqual([]);
     one.placing.setMarker(one.sheet(), 50);
     expect(one.wishes().at(-1)?.placements).toEqual([{ kind: 'marker', ends: [at(1, 2), at(900, 4)], mm: 50 }]);
-    expect(one.kept().placing?.markerMm).toBe(50);
+    expect(one.kept().placing?.marker).toBe(50);
+  });
+
+  it('asks for the length of a marker once, assumes none, and keeps it for the next film', () => {
+    const one = page();
+    one.placing.open(one.sheet());
+    one.placing.click(one.sheet(), at(90, 993));
+    one.placing.click(one.sheet(), at(77, 443.5));
+    expect([one.wishes(), one.placing.ends, one.step()]).toEqual([[], [at(90, 993), at(77, 443.5)], 'scale']);
+    one.placing.setMarker(one.sheet(), 1001);
+    expect([one.wishes(), one.placing.says]).toEqual([[], 'A marker is from 1 mm to 1000 mm long.']);
+    one.placing.setMarker(one.sheet(), 80);
+    expect(one.wishes().at(-1)?.placements).toEqual([{ kind: 'marker', ends: [at(90, 993), at(77, 443.5)], mm: 80 }]);
+    expect([one.placing.ends, one.placing.says, one.step()]).toEqual([null, null, 'ground']);
+    expect(one.told).toContainEqual({ type: 'marker', mm: 80 });
+    // The next film, and the next window, which is told by the editor.
+    const other = page();
+    other.model.heard({ type: 'marker', mm: 80 });
+    other.placing.open(other.sheet());
+    other.placing.line(other.sheet(), [at(90, 993), at(77, 443.5)]);
+    expect(other.wishes().at(-1)?.placements).toEqual([{ kind: 'marker', ends: [at(90, 993), at(77, 443.5)], mm: 80 }]);
+  });
+
+  it('lets a marker without a length be begun anew, and taken back', () => {
+    const one = page();
+    one.placing.open(one.sheet());
+    one.placing.line(one.sheet(), [at(1, 1), at(9, 400)]);
+    one.placing.escape();
+    expect([one.placing.ends, one.placing.isOn]).toEqual([null, true]);
+    one.placing.line(one.sheet(), [at(1, 1), at(9, 400)]);
+    one.placing.click(one.sheet(), at(50, 50));
+    expect([one.placing.ends, one.placing.first]).toEqual([null, at(50, 50)]);
+    one.placing.line(one.sheet(), [at(1, 1), at(9, 400)]);
+    one.placing.skip(one.live());
+    one.placing.setMarker(one.sheet(), 100);
+    expect(one.wishes()).toEqual([]);
+  });
+
+  it('faces as the film does: by what is placed, else as a person has said of the picture', () => {
+    const one = page();
+    one.placing.open(one.sheet());
+    expect(one.placing.toe(one.live())).toBeNull();
+    one.placing.sayToe('a.png', 'right');
+    expect(one.placing.toe(one.live())).toBe('right');
+    expect(one.kept().placing?.toes).toEqual({ 'a.png': 'right' });
+    one.placing.choose('p3.wing');
+    one.placing.click(one.sheet(), at(874, 877));
+    expect(one.placing.toe(one.live())).toBe('left');
+  });
+
+  it('goes on at the first open step after a reload, whatever was chosen before', () => {
+    const one = page();
+    one.placing.open(one.sheet());
+    one.placing.skip(one.live());
+    one.placing.choose('sole.tip');
+    const again = new PageModel(one.kept(), { keep: () => undefined, tell: () => undefined, changed: () => undefined });
+    again.heard(sheetsMessage(one.text(), { uri, version: 1 }, lookOf(again.shown.kept)));
+    expect(again.placing.isOn).toBe(true);
+    if (!again.sheet) throw new Error('no sheet');
+    expect(again.placing.step(again.sheet)?.key).toBe('ground');
+  });
+
+  it('offers what a plan needs once all is placed, and walks on to it', () => {
+    const one = page();
+    one.placing.open(one.sheet());
+    one.placing.want(one.sheet(), 'palmar-angle');
+    one.placing.want(one.sheet(), 'rotation and sole');
+    one.placing.choose('heel.ground');
+    // Skipped before by name, asked for again where a plan needs it.
+    one.placing.skip(one.live());
+    one.placing.line(one.sheet(), [at(1100, 1048), at(144, 1022)]);
+    one.placing.click(one.sheet(), at(874, 877));
+    expect(one.step()).toBeNull();
+    const offer = one.placing.offer(one.live());
+    expect(offer).toMatchObject({ name: 'what a plan needs', words: 'what a plan needs', open: 5 });
+    if (offer) one.placing.goOn(one.live(), offer);
+    const asked: string[] = [];
+    for (let key = one.step(); key !== null; key = one.step()) {
+      asked.push(key);
+      one.placing.skip(one.live());
+    }
+    expect(asked.toSorted()).toEqual(['heel.ground', 'scale', 'sole.heel', 'sole.tip', 'toe.ground']);
+    expect(one.placing.offer(one.live())).toBeNull();
+  });
+
+  it('asks for a landmark that was chosen by itself before what is wanted', () => {
+    const one = page();
+    one.placing.open(one.sheet());
+    one.placing.choose('heel.ground');
+    expect(one.step()).toBe('heel.ground');
+    one.placing.click(one.sheet(), at(900, 1040));
+    expect(one.step()).toBe('scale');
   });
 
   it('goes back step by step with Escape: what is begun, what is picked, placing itself', () => {

@@ -12,6 +12,7 @@ import {
   wholeSight,
   zoomed,
 } from '../../src/preview/placing/view.ts';
+import { overviewPlace } from '../../src/preview/placing/overview.ts';
 
 const stage = { width: 900, height: 700 };
 const picture = { width: 1400, height: 1200 };
@@ -86,6 +87,47 @@ describe('how the picture lies on the stage', () => {
 
   it('keeps a place on the picture', () => {
     expect(onto(picture, { x: -3, y: 1300 })).toEqual({ x: 0, y: 1200 });
+  });
+
+  it('never lays the glass over the place that it shows, however small the stage and whatever lifts it', () => {
+    const dice = new Dice(6);
+    for (let round = 0; round < 3000; round++) {
+      const small = { width: dice.between(60, 700), height: dice.between(60, 700) };
+      const at = { x: dice.between(0, small.width), y: dice.between(0, small.height) };
+      const { x, y } = besidePlace(small, at, 132, dice.pick([30, 64]));
+      // Round it is, but a place under the corner of its box is too near as well.
+      const hides = at.x > x && at.x < x + 132 && at.y > y && at.y < y + 132;
+      expect({ small, at, hides }).toEqual({ small, at, hides: false });
+    }
+  });
+
+  it('shows where one is while the film is seen from near, away from what is looked at', () => {
+    const dice = new Dice(7);
+    const whole = wholeSight(stage, picture);
+    expect(overviewPlace(whole, stage, picture, null)).toBeNull();
+    for (let round = 0; round < 500; round++) {
+      const sight = { x: dice.between(0, 1400), y: dice.between(0, 1200), zoom: whole.zoom * dice.between(1.2, 9) };
+      const looked = { x: dice.between(0, 1400), y: dice.between(0, 1200) };
+      const place = overviewPlace(sight, stage, picture, looked);
+      if (!place) throw new Error('no overview');
+      const { at, size, window } = place;
+      expect(size.width / size.height).toBeCloseTo(1400 / 1200, 6);
+      for (const [low, high] of [
+        [at.x, at.x + size.width],
+        [at.y, at.y + size.height],
+      ] as const)
+        expect([low >= 0, high <= 900]).toEqual([true, true]);
+      expect(at.y + size.height).toBeLessThanOrEqual(700);
+      const spot = toStage(sight, stage, looked);
+      const covers = spot.x > at.x && spot.x < at.x + size.width && spot.y > at.y && spot.y < at.y + size.height;
+      expect(covers).toBe(false);
+      // The frame is what the stage shows of the picture.
+      const share = size.width / 1400;
+      const [from, to] = [toPicture(sight, stage, { x: 0, y: 0 }), toPicture(sight, stage, { x: 900, y: 700 })];
+      close(window, { x: Math.max(0, from.x) * share, y: Math.max(0, from.y) * share });
+      expect(window.x + window.width).toBeCloseTo(Math.min(1400, to.x) * share, 6);
+      expect(window.y + window.height).toBeCloseTo(Math.min(1200, to.y) * share, 6);
+    }
   });
 
   it('lays the glass beside the place, on the stage, wherever the place is', () => {

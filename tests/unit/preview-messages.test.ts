@@ -122,6 +122,9 @@ describe('messages between the extension and the page', () => {
     { type: 'reveal', uri: 'a'.repeat(100_001), line: 3, how: 'go' },
     { type: 'reveal', uri: 'file:///a.hoof', line: 1e9, how: 'go' },
     { type: 'heel', uri: 'file:///a.hoof', version: 1, line: 2, mm: 1e6 },
+    { type: 'marker', mm: 0.5 },
+    { type: 'marker', mm: 1001 },
+    { type: 'marker', mm: '80' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'exe', name: 'course', content: '' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '../course', content: '<svg/>' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '', content: '<svg/>' },
@@ -134,6 +137,10 @@ describe('messages between the extension and the page', () => {
     for (const type of ['ready', 'wants']) expect(readPageMessage({ type, wants })).toEqual({ type, wants });
     const reveal = { type: 'reveal', uri: 'file:///a.hoof', line: 3, how: 'follow' };
     expect(readPageMessage(reveal)).toEqual(reveal);
+    const print = { type: 'save', uri: 'file:///a.hoof', kind: 'print', name: 'juniper', content: '<svg/>' };
+    expect(readPageMessage(print)).toEqual(print);
+    const marker = { type: 'marker', mm: 80 };
+    expect([readPageMessage(marker), readHostMessage(marker)]).toEqual([marker, marker]);
   });
 
   it('takes what is to be saved up to its bound, and nothing larger', () => {
@@ -170,6 +177,11 @@ describe('messages between the extension and the page', () => {
     expect(readPageState(state)).toEqual(state);
     const course = { ...state, view: 'course', course: { foot: 'LF', measures: ['toe-length'] } };
     expect(readPageState(course)).toEqual(course);
+    const placing = { film: null, wanted: [], step: null, skipped: [], sights: {}, lights: {}, snaps: false };
+    const told = { ...state, placing: { ...placing, marker: 80, toes: { 'a.png': 'left' } } };
+    expect(readPageState(told)).toEqual(told);
+    // An earlier version assumed a length: what it kept is none that anybody has written.
+    expect(readPageState({ ...state, placing: { ...placing, markerMm: 100 } })).toEqual({ ...state, placing });
     expect(readPageState({ ...state, view: 'none' })).toBeNull();
     expect(readPageState({ ...state, shows: {} })).toBeNull();
     expect(readPageState(undefined)).toBeNull();

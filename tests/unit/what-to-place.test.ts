@@ -11,6 +11,7 @@ import {
   everyStep,
   isPlaced,
   measuresWanted,
+  nextSet,
   placingSets,
   setsFor,
   stepAfter,
@@ -19,6 +20,9 @@ import {
   stepsFor,
   wantedIn,
 } from '../../shared/views/what-to-place.ts';
+import { toeSide } from '../../shared/views/toe-side.ts';
+import { whereToLook } from '../../shared/views/where-to-look.ts';
+import { atEnd, needed, planAt } from '../../shared/findings/limits/planning.ts';
 import { readFileSync } from 'node:fs';
 
 const bare = `hoof 1
@@ -156,6 +160,83 @@ describe('what is left to place', () => {
       }
     for (const { word } of landmarks) expect(nameOfLandmark(word)).not.toBe(word);
     expect(spotPlate('lateral', 'p3.tip', true).whole).not.toBe(spotPlate('lateral', 'p3.tip', false).whole);
+  });
+});
+
+describe('what a plan needs', () => {
+  it('is placed by its set, and by nothing more than the ground and the scale beside', () => {
+    expect(keys(stepsFor(sheet, ['what a plan needs'])).toSorted()).toEqual([...needed, 'scale', 'ground'].toSorted());
+  });
+
+  it('is offered as long as a lateral film lacks some of it, and never twice', () => {
+    expect(nextSet(sheet, ['rotation and sole'])).toMatchObject({ name: 'what a plan needs', open: 7 });
+    expect(nextSet(sheet, ['what a plan needs'])).toBeNull();
+    const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
+    const inspection = inspect(text);
+    const [full] = filmSheets(inspection);
+    if (!full) throw new Error('no sheet');
+    expect(nextSet(full, ['rotation and sole'])).toBeNull();
+    const solar = filmSheets(inspect('hoof 1\n\nvisit 2026-03-04\n  photo LF solar "a.png"\n    toe @ 1, 2\n'))[0];
+    if (!solar) throw new Error('no sheet');
+    expect(nextSet(solar, [])).toBeNull();
+  });
+
+  it('leaves a plan nothing to refuse for want of a landmark', () => {
+    const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
+    const wanted = keys(stepsFor(sheet, ['what a plan needs']));
+    const lines = text.split('\n').filter((line) => !/@/.test(line) || wanted.some((key) => line.includes(` ${key} `)));
+    const { study } = inspect(lines.join('\n'));
+    const place = atEnd('LF', study);
+    if (!place) throw new Error('no place');
+    expect(planAt(place, { goal: { kind: 'sole-plane' } }, study).lacking).toBeNull();
+    const without = lines.filter((line) => !line.includes(' toe.ground '));
+    const poorer = inspect(without.join('\n')).study;
+    expect(planAt(place, { goal: { kind: 'sole-plane' } }, poorer).lacking?.landmarks).toEqual(['toe.ground']);
+  });
+});
+
+describe('where a landmark is to be looked for', () => {
+  it('is where the typical foot has it, turned, mirrored and sized by what is placed', () => {
+    const foot = { view: 'lateral', ground: null, scale: null } as const;
+    const tip = { x: 400, y: 900, line: 1 };
+    // By the table the wing lies 82 mm behind the tip and 7 mm above it; here a millimetre is 5 px, the toe to the left.
+    const wing = { x: 400 + 410, y: 900 - 35, line: 2 };
+    const there = whereToLook({ ...foot, placed: { 'p3.tip': tip, 'p3.wing': wing } }, 'p3.extensor', null);
+    // 32 mm behind the tip and 42 mm above it.
+    expect(there?.x).toBeCloseTo(400 + 160, 6);
+    expect(there?.y).toBeCloseTo(900 - 210, 6);
+    const one = { ...foot, placed: { 'p3.tip': tip } };
+    expect(whereToLook(one, 'p3.wing', 'left')).toBeNull();
+    expect(whereToLook({ ...one, scale: 0.2 }, 'p3.wing', null)).toBeNull();
+    const mirrored = whereToLook({ ...one, scale: 0.2 }, 'p3.wing', 'right');
+    expect(mirrored?.x).toBeCloseTo(400 - 410, 6);
+    expect(mirrored?.y).toBeCloseTo(900 - 35, 6);
+    expect(whereToLook({ ...one, scale: 0.2 }, 'scale', 'right')).toBeNull();
+    // On a ground that falls by one in ten to the right the foot lies turned by as much.
+    const fall = Math.atan(0.1);
+    const turned = whereToLook(
+      {
+        ...one,
+        scale: 0.2,
+        ground: [
+          { x: 0, y: 1000 },
+          { x: 1000, y: 1100 },
+        ],
+      },
+      'p3.wing',
+      'left',
+    );
+    expect(turned?.x).toBeCloseTo(400 + 410 * Math.cos(fall) + 35 * Math.sin(fall), 6);
+    expect(turned?.y).toBeCloseTo(900 - 35 * Math.cos(fall) + 410 * Math.sin(fall), 6);
+  });
+
+  it('knows the toe’s side by any pair that tells it', () => {
+    const p = (x: number) => ({ x, y: 0 });
+    expect(toeSide({})).toBeNull();
+    expect(toeSide({ 'p3.tip': p(3) })).toBeNull();
+    expect(toeSide({ 'p3.tip': p(3), 'p3.wing': p(1) })).toBe('right');
+    expect(toeSide({ 'toe.ground': p(3), 'heel.ground': p(9) })).toBe('left');
+    expect(toeSide({ 'wall.upper': p(3), 'wall.lower': p(1) })).toBe('left');
   });
 });
 

@@ -229,7 +229,14 @@ const nameOf = ({ day, film, visit }: StudiedFilm): string =>
   t('the film of {0}', day === null ? (film.taken ?? visit.is.date ?? t('no date')) : sayDay(day));
 
 /** Without one of these a limit could not be judged, and no plan goes by limits that nobody can see. */
-const needed: readonly LandmarkName[] = ['p3.tip', 'p3.wing', 'heel.ground', 'toe.ground', 'sole.tip', 'sole.heel'];
+export const needed: readonly LandmarkName[] = [
+  'p3.tip',
+  'p3.wing',
+  'heel.ground',
+  'toe.ground',
+  'sole.tip',
+  'sole.heel',
+];
 
 function lackOf(film: StudiedFilm, toeBack: number): { says: string; lacking: Lacking | null } | null {
   const atToe = (['horn-lamellar.lower', 'wall-angle'] as const).flatMap((name) => findMeasure(name)?.needs ?? []);

@@ -1,4 +1,5 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
+import { handlesOf } from './handles.ts';
 import { keyPressed, keyReleased } from './keys.ts';
 import type { PlacingStage } from './stage.ts';
 import { isLineKey } from '../../../shared/views/what-to-place.ts';
@@ -11,8 +12,16 @@ type Grip =
   /** Something was pressed, and nobody knows yet what comes of it. */
   | { readonly kind: 'press'; readonly at: XY; readonly pans: boolean }
   | { readonly kind: 'pan'; readonly last: XY }
-  | { readonly kind: 'handle'; readonly key: string; readonly at: XY; readonly offset: XY; readonly moving: boolean }
-  | { readonly kind: 'rim'; readonly index: number; readonly offset: XY }
+  /** `asked`: a place was asked for, so that this moves only if it is dragged, and a click places. */
+  | {
+      readonly kind: 'handle';
+      readonly key: string;
+      readonly at: XY;
+      readonly offset: XY;
+      readonly moving: boolean;
+      readonly asked: boolean;
+    }
+  | { readonly kind: 'rim'; readonly index: number; readonly at: XY; readonly offset: XY; readonly moving: boolean }
   /** A line drawn from one end to the other. */
   | { readonly kind: 'line'; readonly from: XY }
   /** A finger that looks for the place under the glass. */
@@ -57,6 +66,7 @@ class Hand {
     holder.addEventListener('keyup', (event) => keyReleased(event, stage));
     holder.addEventListener('focusin', ({ target }) => this.#focused(target));
     holder.addEventListener('focusout', () => {
+      stage.leaveCross();
       if (stage.model.isDragging && !this.#grip && stage.shown) stage.model.drop(stage.shown.sheet);
     });
     holder.addEventListener('contextmenu', (event) => event.preventDefault());
@@ -86,18 +96,22 @@ class Hand {
     const spot = this.#stage.plain(at);
     if (rim !== null && rim !== undefined) {
       const point = model.rim?.[Number(rim)] ?? spot;
-      this.#grip = { kind: 'rim', index: Number(rim), offset: minus(point, spot) };
+      this.#grip = { kind: 'rim', index: Number(rim), at, offset: minus(point, spot), moving: false };
       return;
     }
     if (target?.closest('[data-centre]')) {
       this.#grip = { kind: 'press', at, pans: false };
       return;
     }
-    const key = target?.closest('[data-handle]')?.getAttribute('data-handle') ?? null;
-    if (key !== null) {
-      model.pick(shown.sheet, key);
-      const handle = model.handle(shown.sheet);
-      this.#grip = { kind: 'handle', key, at, offset: minus(handle?.at ?? spot, spot), moving: false };
+    if (target?.closest('[data-handle]')) {
+      const handles = handlesOf(model.sheetOf(shown.sheet));
+      // Of two that lie under the pointer the nearer one is meant, not the one that was drawn last.
+      const handle = handles.toSorted((a, b) => distance(a.at, spot) - distance(b.at, spot))[0];
+      if (!handle) return;
+      const { key } = handle;
+      const asked = model.awaits(shown.live);
+      if (!asked) model.pick(shown.sheet, key);
+      this.#grip = { kind: 'handle', key, at, offset: minus(handle.at, spot), moving: false, asked };
       return;
     }
     const step = model.step(shown.live);
@@ -142,12 +156,15 @@ class Hand {
         return;
       case 'handle': {
         if (!grip.moving && distance(grip.at, at) < stray) return;
+        if (!grip.moving) model.pick(shown.sheet, grip.key);
         this.#grip = { ...grip, moving: true };
         const plain = plus(this.#stage.plain(at), grip.offset);
         model.drag(shown.sheet, grip.key, this.#snapped(plain, event.altKey));
         return;
       }
       case 'rim':
+        if (!grip.moving && distance(grip.at, at) < stray) return;
+        this.#grip = { ...grip, moving: true };
         model.moveRim(grip.index, this.#snapped(plus(this.#stage.plain(at), grip.offset), event.altKey));
         return;
       case 'pinch':
@@ -180,8 +197,7 @@ class Hand {
     const spot = this.#stage.aimed(at, event.altKey);
     switch (grip.kind) {
       case 'press':
-        this.#holder.focus({ preventScroll: true });
-        if (!model.acceptRimAt(shown.sheet, event.target)) model.click(shown.sheet, spot);
+        if (!model.acceptRimAt(shown.sheet, event.target)) this.#click(spot);
         break;
       case 'aim':
         model.click(shown.sheet, spot);
@@ -190,27 +206,41 @@ class Hand {
         model.line(shown.sheet, [grip.from, spot]);
         break;
       case 'handle':
-        if (grip.moving) model.drop(shown.sheet);
+        if (grip.moving) model.drop(shown.sheet, grip.asked);
+        else if (grip.asked) this.#click(spot);
+        break;
+      case 'rim':
+        if (!grip.moving && model.awaits(shown.live)) this.#click(spot);
         break;
       case 'pan':
-      case 'rim':
         break;
     }
     if (event.pointerType === 'touch') this.#stage.hover(null);
     this.#stage.soon();
   }
 
+  #click(spot: XY): void {
+    const { shown, model } = this.#stage;
+    this.#stage.focus();
+    if (shown) model.click(shown.sheet, spot);
+  }
+
   #cancel(event: PointerEvent): void {
+    const { shown, model } = this.#stage;
+    const grip = this.#grip;
     this.#down.delete(event.pointerId);
     this.#grip = null;
     this.#holder.classList.remove('is-panning');
-    if (this.#stage.model.isDragging || this.#stage.model.first) this.#stage.model.escape();
+    if (model.isDragging || model.first) model.escape();
+    if (shown && grip?.kind === 'handle' && grip.asked) model.pick(shown.sheet, null);
   }
 
   #beginPinch(): void {
     const [one, other] = [...this.#down.values()];
     if (!one || !other) return;
-    if (this.#stage.model.isDragging) this.#stage.model.escape();
+    const { shown, model } = this.#stage;
+    if (model.isDragging) model.escape();
+    if (shown && this.#grip?.kind === 'handle' && this.#grip.asked) model.pick(shown.sheet, null);
     this.#stage.hover(null);
     this.#grip = { kind: 'pinch', fingers: [one, other] };
   }

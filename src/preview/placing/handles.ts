@@ -1,5 +1,6 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
+import { t } from '../../../shared/language/words.ts';
 import { everyStep, isLineKey, lineKeys, type LineKey } from '../../../shared/views/what-to-place.ts';
 
 /** What can be picked up on the picture. */
@@ -16,7 +17,7 @@ export function handlesOf(sheet: FilmSheet): readonly Handle[] {
     if (isLineKey(key)) {
       return (endsOf(sheet, key) ?? []).map((at, end) => ({
         key: `${key}.${end}`,
-        name: `${name}, ${end === 0 ? 'one' : 'the other'} end`,
+        name: end === 0 ? t('{0}, one end', name) : t('{0}, the other end', name),
         at,
       }));
     }

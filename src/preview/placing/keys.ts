@@ -1,16 +1,5 @@
+import { crossSteps, isArrow, nudgeSteps, panSteps, strideOf } from './key-steps.ts';
 import type { PlacingStage } from './stage.ts';
-
-const ways: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
-
-/** Pixels of the picture that an arrow key moves a landmark by. */
-const nudgeOf = ({ shiftKey, altKey }: KeyboardEvent): number => (altKey ? 0.1 : shiftKey ? 10 : 1);
-/** CSS pixels that it moves the picture by where nothing is picked. */
-const stepOf = ({ shiftKey, altKey }: KeyboardEvent): number => (altKey ? 1 : shiftKey ? 240 : 48);
 
 export function keyPressed(event: KeyboardEvent, stage: PlacingStage): void {
   if (!stage.shown || event.ctrlKey || event.metaKey) return;
@@ -22,31 +11,41 @@ export function keyPressed(event: KeyboardEvent, stage: PlacingStage): void {
 
 /** A key that is held moves a landmark on and on; where it was let go is what is written. */
 export function keyReleased({ key }: KeyboardEvent, { model, shown }: PlacingStage): void {
-  if (shown && key in ways && model.isDragging) model.drop(shown.sheet);
+  if (shown && isArrow(key) && model.isDragging) model.drop(shown.sheet);
+}
+
+/** An arrow moves what is in the hand, else the cross at which Enter places, else the picture. */
+function strides(event: KeyboardEvent, stage: PlacingStage): void {
+  const { model, shown } = stage;
+  if (!shown) return;
+  if (model.selected !== null) {
+    const by = strideOf(event, nudgeSteps);
+    if (by) model.nudge(shown.sheet, by.x, by.y);
+    const handle = model.handle(shown.sheet);
+    if (handle) stage.reveal(handle.at);
+    return;
+  }
+  const isAwaited = model.awaits(shown.live);
+  const by = strideOf(event, isAwaited ? crossSteps : panSteps);
+  if (by && isAwaited) stage.moveCross(by);
+  else if (by) stage.pan(-by.x, -by.y);
 }
 
 function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
   const { model, shown } = stage;
   if (!shown) return false;
-  const way = ways[event.key];
-  if (way) {
-    const [x, y] = way;
-    if (model.selected === null) stage.pan(-x * stepOf(event), -y * stepOf(event));
-    else {
-      model.nudge(shown.sheet, x * nudgeOf(event), y * nudgeOf(event));
-      const handle = model.handle(shown.sheet);
-      if (handle) stage.reveal(handle.at);
-    }
+  if (isArrow(event.key)) {
+    strides(event, stage);
     return true;
   }
   switch (event.key) {
     case '+':
     case '=':
-      stage.zoom(1.25);
+      stage.zoom(1.25, stage.cross);
       return true;
     case '-':
     case '_':
-      stage.zoom(0.8);
+      stage.zoom(0.8, stage.cross);
       return true;
     case '0':
       stage.look(null);
@@ -59,11 +58,11 @@ function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
       return true;
     case 'Enter':
     case ' ':
-      // What is in the hand is let go; with nothing in it Enter places at the cross in the middle.
+      // What is in the hand is let go; with nothing in it Enter places at the cross.
       if (model.selected !== null) {
         model.pick(shown.sheet, null);
         stage.focus();
-      } else if (!model.acceptRim(shown.sheet)) model.click(shown.sheet, stage.aimed(stage.middle));
+      } else if (!model.acceptRim(shown.sheet)) model.click(shown.sheet, stage.aimed(stage.cross));
       return true;
     default:
       return false;

@@ -1,16 +1,21 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { liveSheet } from '../../../shared/views/live-sheet.ts';
+import { placingBounds } from '../../../shared/edits/placing-bounds.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
+import { t } from '../../../shared/language/words.ts';
+import { toeSide, type ToeSide } from '../../../shared/views/toe-side.ts';
 import {
   everyStep,
   isLineKey,
   isPlaced,
+  nextSet,
   stepAfter,
   stepAt,
   stepBefore,
   stepsFor,
   wantedIn,
+  type NextSet,
   type PlacingStep,
 } from '../../../shared/views/what-to-place.ts';
 import type { PageMessage, SheetsMessage } from '../../messages/messages.ts';
@@ -59,6 +64,8 @@ export class PlacingModel {
   told: string | null = null;
   /** The first end of a line of which the second is awaited. */
   first: XY | null = null;
+  /** Both ends of a marker whose length nobody has said yet. */
+  ends: readonly [XY, XY] | null = null;
   /** Points on the rounded end of a bone; null where a centre is placed by itself. */
   rim: readonly XY[] | null = null;
   /** The browser does not let the page look at the pixels of this film. */
@@ -97,8 +104,10 @@ export class PlacingModel {
   /** The step that a click on the picture is for; null where everything wanted is placed or skipped. */
   step(sheet: FilmSheet): PlacingStep | null {
     const { step, skipped } = this.state;
-    const extra = everyStep(sheet).find(({ key }) => key === step) ?? null;
-    return stepAt(this.steps(sheet), sheet, step, skipped) ?? (extra && !isPlaced(extra, sheet) ? extra : null);
+    const steps = this.steps(sheet);
+    // What was chosen by itself comes first, wanted or not.
+    const extra = steps.some(({ key }) => key === step) ? null : everyStep(sheet).find(({ key }) => key === step);
+    return extra && !isPlaced(extra, sheet) ? extra : stepAt(steps, sheet, step, skipped);
   }
 
   open(sheet: FilmSheet): void {
@@ -115,6 +124,7 @@ export class PlacingModel {
   escape(): void {
     if (this.#drag) this.#drag = null;
     else if (this.first) this.first = null;
+    else if (this.ends) this.ends = null;
     else if (this.rim && this.rim.length > 0) this.rim = [];
     else if (this.rim) this.rim = null;
     else if (this.selected !== null) this.selected = null;
@@ -125,14 +135,37 @@ export class PlacingModel {
   want(sheet: FilmSheet, name: string): void {
     const now = wantedIn(sheet, this.state.wanted);
     const wanted = now.includes(name) ? now.filter((one) => one !== name) : [...now, name];
-    this.first = null;
-    this.rim = null;
+    this.#letGo();
     this.#remember({ wanted, step: null });
   }
 
+  /** What the walk may go on with once it is over; null where nothing more is open. */
+  offer(sheet: FilmSheet): NextSet | null {
+    return nextSet(sheet, this.state.wanted);
+  }
+
+  /** Goes on with more, also with what of it was skipped before. */
+  goOn(sheet: FilmSheet, { name, keys }: NextSet): void {
+    const { skipped } = this.state;
+    this.#letGo();
+    this.#remember({
+      wanted: [...wantedIn(sheet, this.state.wanted), name],
+      step: null,
+      skipped: skipped.filter((key) => !keys.includes(key)),
+    });
+  }
+
+  /** Which way the toe points: by what is placed, else as a person has said of this picture. */
+  toe({ view, placed, picture }: FilmSheet): ToeSide | null {
+    return view === 'lateral' ? (toeSide(placed) ?? this.state.toes?.[picture] ?? null) : null;
+  }
+
+  sayToe(picture: string, side: ToeSide): void {
+    this.#remember({ toes: { ...this.state.toes, [picture]: side } });
+  }
+
   choose(key: string): void {
-    this.first = null;
-    this.rim = null;
+    this.#letGo();
     this.selected = null;
     this.#remember({ step: key, skipped: this.state.skipped.filter((one) => one !== key) });
   }
@@ -141,8 +174,7 @@ export class PlacingModel {
     const step = this.step(sheet);
     if (!step) return;
     const skipped = isPlaced(step, sheet) ? this.state.skipped : [...new Set([...this.state.skipped, step.key])];
-    this.first = null;
-    this.rim = null;
+    this.#letGo();
     this.#remember({ skipped, step: stepAfter(this.steps(sheet), sheet, step.key, skipped)?.key ?? null });
   }
 
@@ -174,13 +206,33 @@ export class PlacingModel {
     this.#remember({ snaps: !this.state.snaps });
   }
 
+  /** A length that a person has written, mm: kept for the next film, and written where it is what a marker was waiting for. */
   setMarker(sheet: FilmSheet, mm: number): void {
-    if (!(mm > 0) || !Number.isFinite(mm)) return;
-    this.#remember({ markerMm: mm });
+    if (Number.isNaN(mm) || mm === 0) return;
+    if (!(mm >= placingBounds.marker.low && mm <= placingBounds.marker.high)) {
+      this.says = t('A marker is from 1 mm to 1000 mm long.');
+      this.#around.changed('now');
+      return;
+    }
+    this.says = null;
+    this.#remember({ marker: mm });
+    this.#around.tell({ type: 'marker', mm });
     const live = this.sheetOf(sheet);
+    const step = this.step(live);
+    const { ends } = this;
+    if (ends && step?.key === 'scale') {
+      this.ends = null;
+      this.#place(sheet, step, { kind: 'marker', ends, mm });
+      return;
+    }
     const known = live.input.scale;
     if (live.marker && known?.kind === 'marker' && known.mm !== mm)
       this.#ask(sheet, [{ kind: 'marker', ends: live.marker, mm }]);
+  }
+
+  /** The length that was written last, as the editor has kept it. */
+  heardMarker(mm: number): void {
+    if (this.state.marker !== mm) this.#remember({ marker: mm });
   }
 
   /** Whether a click on the picture places something. */
@@ -203,6 +255,8 @@ export class PlacingModel {
     }
     if (!isLineKey(step.key)) return this.#place(sheet, step, { kind: 'landmark', name: step.key, at });
     if (!this.first) {
+      // Whoever clicks on without a length begins the marker anew.
+      this.ends = null;
       this.first = at;
       return this.#around.changed('now');
     }
@@ -214,12 +268,21 @@ export class PlacingModel {
   line(sheet: FilmSheet, ends: readonly [XY, XY]): void {
     const step = this.step(this.sheetOf(sheet));
     this.first = null;
-    if (step?.key === 'scale') this.#place(sheet, step, { kind: 'marker', ends, mm: this.state.markerMm });
+    if (step?.key === 'scale') this.#marker(sheet, step, ends);
     if (step?.key === 'ground' || step?.key === 'bearing') this.#place(sheet, step, { kind: step.key, ends });
+  }
+
+  /** No length is assumed: without one the two ends wait for it. */
+  #marker(sheet: FilmSheet, step: PlacingStep, ends: readonly [XY, XY]): void {
+    const { marker } = this.state;
+    if (marker !== undefined) return this.#place(sheet, step, { kind: 'marker', ends, mm: marker });
+    this.ends = ends;
+    this.#around.changed('now');
   }
 
   /** The first end of a line that is being drawn. */
   begin(at: XY): void {
+    this.ends = null;
     this.first = at;
     this.#around.changed('soon');
   }
@@ -269,9 +332,11 @@ export class PlacingModel {
     return this.#drag !== null;
   }
 
-  drop(sheet: FilmSheet): void {
+  /** `back`: to the place that is asked for, with nothing in the hand. */
+  drop(sheet: FilmSheet, back = false): void {
     const made = this.#drag;
     this.#drag = null;
+    if (back) this.selected = null;
     if (made) this.#ask(sheet, [made]);
     this.#around.changed('now');
   }
@@ -314,7 +379,7 @@ export class PlacingModel {
   history(how: 'undo' | 'redo'): void {
     const uri = this.#around.message()?.uri;
     if (uri === undefined) return;
-    this.first = null;
+    this.#letGo();
     this.told = null;
     this.#remember({ step: null });
     this.#around.tell({ type: 'history', uri, how });
@@ -371,10 +436,16 @@ export class PlacingModel {
     return true;
   }
 
+  /** What is begun, and not placed. */
+  #letGo(): void {
+    this.first = null;
+    this.ends = null;
+    this.rim = null;
+  }
+
   #forgetHand(): void {
     this.#drag = null;
-    this.first = null;
-    this.rim = null;
+    this.#letGo();
     this.selected = null;
     this.told = null;
     this.says = null;

@@ -2,9 +2,12 @@ import type { XY } from '../../../shared/views/film-sheet.ts';
 import { t } from '../../../shared/language/words.ts';
 import type { Handle } from './handles.ts';
 import { shape } from './shapes.ts';
+import type { NamePlace } from './stage-labels.ts';
 
 export interface Marks {
   readonly handles: readonly Handle[];
+  /** Where each name stands when it shows; a name without an entry has no room. */
+  readonly names: ReadonlyMap<string, NamePlace>;
   readonly selected: string | null;
   readonly cursor: string | null;
   /** The first end of a line, and where the second would be. */
@@ -34,7 +37,7 @@ export class StageMarks {
     this.#edge.setAttribute('hidden', '');
   }
 
-  show({ handles, selected, cursor, first, to, rim, circle }: Marks): void {
+  show({ handles, names, selected, cursor, first, to, rim, circle }: Marks): void {
     const gone = new Set(this.#spots.keys());
     let before: SVGElement | null = null;
     for (const { key, name, at } of handles) {
@@ -48,6 +51,7 @@ export class StageMarks {
         else this.above.prepend(mark);
       }
       lay(mark, at);
+      layName(mark, names.get(key));
       mark.classList.toggle('is-picked', key === selected);
       mark.classList.toggle('at-cursor', key === cursor);
       mark.setAttribute('aria-pressed', String(key === selected));
@@ -105,6 +109,16 @@ function spot(kind: string, name: string): SVGElement {
     words,
   );
   return mark;
+}
+
+/** A name that finds no room stays away: the card says it. */
+function layName(mark: SVGElement, place: NamePlace | undefined): void {
+  const words = mark.querySelector('text');
+  words?.toggleAttribute('hidden', place === undefined);
+  if (!words || !place) return;
+  words.setAttribute('x', String(place.dx));
+  words.setAttribute('y', String(place.dy));
+  words.setAttribute('text-anchor', place.anchor);
 }
 
 function lay(mark: SVGElement, { x, y }: XY): void {

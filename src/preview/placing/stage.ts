@@ -1,13 +1,15 @@
 import { stageLines } from '../../../shared/drawing/plate/stage-lines.ts';
 import { restsOn } from '../../../shared/views/about-measures.ts';
 import type { FilmSheet, MeasureRow, XY } from '../../../shared/views/film-sheet.ts';
+import { whereToLook } from '../../../shared/views/where-to-look.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { t } from '../../../shared/language/words.ts';
 import type { Sight } from '../../messages/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
+import { Overview, overviewPlace } from './overview.ts';
 import { handlesOf } from './handles.ts';
-import { labelsOf } from './stage-labels.ts';
+import { labelsSvg, layLabels, layNames, spotBoxes } from './stage-labels.ts';
 import { StageMarks } from './stage-marks.ts';
 import type { PlacingModel } from './placing-model.ts';
 import { shape } from './shapes.ts';
@@ -47,6 +49,8 @@ export class PlacingStage {
   readonly #paths = new Map<string, SVGElement>();
   readonly #marks: StageMarks;
   readonly #glass = new Glass();
+  readonly #overview = new Overview();
+  readonly #crossMark = shape('svg', { class: 'stage-cross', 'aria-hidden': 'true' });
   readonly #watch: ResizeObserver;
   #shown: StageContent | null = null;
   #sight: Sight | null = null;
@@ -54,6 +58,12 @@ export class PlacingStage {
   #pixels: { readonly href: string; readonly film: FilmPixels } | null = null;
   #keeping: ReturnType<typeof setTimeout> | undefined;
   #hover: XY | null = null;
+  /** Where Enter places, on the picture; null: in the middle of the stage. */
+  #cross: XY | null = null;
+  /** The cross was moved last, and not the pointer. */
+  #keyed = false;
+  /** The place that was asked for last, and how the foot lay. */
+  #asked: string | null = null;
   #lifted = false;
   #frame = 0;
   #labelText = '';
@@ -65,7 +75,7 @@ export class PlacingStage {
     this.#film.alt = '';
     this.#film.draggable = false;
     this.#marks = new StageMarks();
-    for (const name of ['ground', 'inner', 'outline', 'measure']) {
+    for (const name of ['ground', 'marker', 'inner', 'outline', 'measure']) {
       for (const kind of ['halo', 'ink']) {
         const path = shape('path', { class: `${kind} ${name}` });
         this.#paths.set(`${name} ${kind}`, path);
@@ -73,14 +83,8 @@ export class PlacingStage {
       }
     }
     this.#svg.append(this.#drawn, this.#marks.beneath, this.#labels, this.#marks.above);
-    holder.append(
-      this.#film,
-      this.#svg,
-      shape('svg', { class: 'stage-middle', 'aria-hidden': 'true' }),
-      this.#glass.element,
-    );
-    const middle = holder.querySelector('.stage-middle');
-    middle?.append(shape('path', { d: 'M-16 0H-4M4 0H16M0-16V-4M0 4V16' }));
+    this.#crossMark.append(shape('path', { d: 'M-16 0H-4M4 0H16M0-16V-4M0 4V16' }));
+    holder.append(this.#film, this.#svg, this.#overview.element, this.#crossMark, this.#glass.element);
     this.#watch = new ResizeObserver(() => this.#measure());
     this.#watch.observe(holder);
   }
@@ -102,9 +106,12 @@ export class PlacingStage {
     if (before?.href !== shown.href) {
       this.#film.src = shown.href;
       this.#glass.show(shown.href);
+      this.#overview.show(shown.href);
       const kept = this.model.state.sights[shown.sheet.picture] ?? null;
       this.#sight = kept;
       this.#hover = null;
+      this.#cross = null;
+      this.#asked = null;
     }
     if (this.#size.width === 0) this.#measure();
     const { contrast, brightness, inverted } = this.model.lightOf(shown.sheet.picture);
@@ -115,10 +122,28 @@ export class PlacingStage {
     if (this.#film.style.filter !== filter) {
       this.#film.style.filter = filter;
       this.#glass.light(filter);
+      this.#overview.light(filter);
     }
+    this.#goTo(this.model.step(shown.live)?.key ?? null, before !== null);
     this.#holder.classList.toggle('is-bright', inverted);
     this.#holder.classList.toggle('is-awaiting', this.model.awaits(shown.live));
     this.draw();
+  }
+
+  /** Another place is asked for: the cross goes where it is to be looked for, and a film that is seen from near follows. */
+  #goTo(key: string | null, isOpen: boolean): void {
+    const shown = this.#shown;
+    if (!shown) return;
+    const { live, picture } = shown;
+    const toe = this.model.toe(live);
+    const asked = `${key} ${toe}`;
+    if (asked === this.#asked) return;
+    this.#asked = asked;
+    const at = key === null ? null : whereToLook(live, key, toe);
+    if (!at) return;
+    this.#cross = onto(picture, at);
+    // How the film was looked at before the page was loaded again stays.
+    if (isOpen) this.reveal(this.#cross);
   }
 
   /** All that depends on what is placed and on how the picture lies. */
@@ -150,29 +175,35 @@ export class PlacingStage {
     this.#way('inner', shown.drawing ? lines.inner : '');
     this.#way('ground', lines.ground);
     this.#way('measure', lines.measures.map(({ way }) => way).join(''));
+    const { first, rim, selected, ends } = this.model;
+    const marker = ends ?? live.marker;
+    this.#way('marker', marker ? `M${marker[0].x} ${marker[0].y}L${marker[1].x} ${marker[1].y}` : '');
     const place = (at: XY): XY => toStage(sight, this.#size, at);
+    const handles = handlesOf(live).map((handle) => ({ ...handle, at: place(handle.at) }));
+    const pointer = this.#pointer;
+    const looked = this.model.handleAt(shown.sheet) ?? (pointer && toPicture(sight, this.#size, pointer));
+    const overview = overviewPlace(sight, this.#size, picture, looked);
+    this.#overview.lay(overview);
+    const taken = overview ? [{ ...overview.at, ...overview.size }] : [];
+    const measured = rows.flatMap((row) => {
+      const anchor = lines.measures.find(({ measure }) => measure === row.measure)?.anchor;
+      return anchor ? [{ row, anchor: place(anchor) }] : [];
+    });
     const labels =
-      this.#size.width < TOO_NARROW
-        ? ''
-        : labelsOf(
-            rows.flatMap((row) => {
-              const anchor = lines.measures.find(({ measure }) => measure === row.measure)?.anchor;
-              return anchor ? [{ row, anchor: place(anchor) }] : [];
-            }),
-            this.#size,
-          );
-    if (labels !== this.#labelText) {
-      this.#labelText = labels;
-      this.#labels.innerHTML = labels;
+      this.#size.width < TOO_NARROW ? [] : layLabels(measured, this.#size, [...taken, ...spotBoxes(handles)]);
+    const labelText = labelsSvg(labels);
+    if (labelText !== this.#labelText) {
+      this.#labelText = labelText;
+      this.#labels.innerHTML = labelText;
     }
-    const { first, rim, selected } = this.model;
     const centre = rim && rim.length === 3 ? jointCentre(rim) : null;
     this.#marks.show({
-      handles: handlesOf(live).map((handle) => ({ ...handle, at: place(handle.at) })),
+      handles,
+      names: layNames(handles, selected, this.#size, [...taken, ...labels.map(({ box }) => box)]),
       selected,
       cursor: shown.cursor,
       first: first && place(first),
-      to: first && this.#hover && place(this.aimed(this.#hover)),
+      to: first && pointer && place(this.aimed(pointer)),
       rim: (rim ?? []).map(place),
       circle: centre && 'centre' in centre ? { at: place(centre.centre), radius: centre.radius * sight.zoom } : null,
     });
@@ -206,6 +237,34 @@ export class PlacingStage {
   pan(dx: number, dy: number): void {
     const { sight } = this;
     if (sight && this.#shown) this.look(panned(sight, this.#size, this.#shown.picture, dx, dy));
+  }
+
+  /** Where Enter places, on the stage. */
+  get cross(): XY {
+    const { sight } = this;
+    const shown = this.#shown;
+    if (!sight || !shown || !this.#cross || !this.model.awaits(shown.live)) return this.middle;
+    return toStage(sight, this.#size, this.#cross);
+  }
+
+  /** By so many CSS pixels; the picture follows where the cross would leave the stage. */
+  moveCross({ x, y }: XY): void {
+    const from = this.cross;
+    this.#cross = this.plain({ x: from.x + x, y: from.y + y });
+    this.#keyed = true;
+    this.reveal(this.#cross);
+    this.soon();
+  }
+
+  /** The keyboard has gone elsewhere. */
+  leaveCross(): void {
+    this.#keyed = false;
+    this.soon();
+  }
+
+  /** Where the pointer is, or the cross where that was moved last; on the stage. */
+  get #pointer(): XY | null {
+    return this.#keyed ? this.cross : this.#hover;
   }
 
   get size(): Size {
@@ -272,6 +331,7 @@ export class PlacingStage {
   /** Where the pointer rests; null where it is elsewhere. `lifted`: a finger hides what is below it. */
   hover(at: XY | null, lifted = false): void {
     this.#hover = at;
+    this.#keyed &&= at === null;
     this.#lifted = lifted && at !== null;
     this.#glass.lifted = lifted;
     this.soon();
@@ -286,8 +346,11 @@ export class PlacingStage {
   #aim(): void {
     const { sight } = this;
     const shown = this.#shown;
-    const hover = this.#hover;
-    const busy = this.model.isDragging || this.#lifted || (shown !== null && this.model.awaits(shown.live));
+    const hover = this.#pointer;
+    const { x, y } = this.cross;
+    this.#crossMark.style.transform = `translate(${x}px, ${y}px)`;
+    const begun = this.model.ends !== null;
+    const busy = this.model.isDragging || this.#lifted || (shown !== null && this.model.awaits(shown.live) && !begun);
     if (!hover || !sight || !shown || !busy) {
       this.#glass.hide();
       this.#marks.aim(null);

@@ -1,4 +1,4 @@
-import { useRef } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
@@ -23,6 +23,7 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
   const steps = model.steps(live);
   const done = steps.filter((one) => isPlaced(one, live)).length;
   const back = (): void => model.back(live);
+  const offer = step ? null : model.offer(live);
   if (model.selected !== null) return <PickedCard model={model} sheet={sheet} live={live} stage={stage} />;
   if (!step)
     return (
@@ -33,6 +34,21 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
             ? t('Pick a place to move it, choose more below, or end with Done.')
             : t('Choose one in the list to place it after all, or end with Done.')}
         </p>
+        {offer && (
+          <p class="walk-offer">
+            <button
+              type="button"
+              class="walk-take"
+              onClick={() => {
+                model.goOn(live, offer);
+                stage()?.focus();
+              }}
+            >
+              {t('Go on with {0}', offer.words)}
+            </button>{' '}
+            <span class="walk-count">{offer.open === 1 ? t('one place more') : t('{0} places more', offer.open)}</span>
+          </p>
+        )}
         <p class="walk-do">
           <button type="button" onClick={back}>
             {t('Back')}
@@ -42,7 +58,7 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
     );
   return (
     <section class="walk-card" aria-live="polite">
-      <Spot step={step} live={live} />
+      <Spot step={step} live={live} model={model} stage={stage} />
       <div class="walk-words">
         <h2>{step.name}</h2>
         <p>{step.advice}</p>
@@ -60,7 +76,7 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
             </Toggle>
           </p>
         )}
-        {step.key === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} />}
+        {step.key === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}
         <p class="walk-do">
           {steps[0]?.key !== step.key && (
             <button type="button" onClick={back}>
@@ -96,6 +112,8 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
       ? found.says
       : t('The centre is found. Take it with Enter or a click on it, or move one of the three points.');
   }
+  if (model.ends)
+    return t('Write how long the marker is and press Enter. It is asked once and kept for your next film.');
   if (isLineKey(step.key))
     return model.first ? t('Now the other end.') : t('Click one end, then the other, or draw from one to the other.');
   return isPlaced(step, live)
@@ -116,19 +134,16 @@ function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
   const at = model.handle(sheet)?.at;
   return (
     <section class="walk-card" aria-live="polite">
-      <Spot step={{ key: step, name }} live={live} />
+      <Spot step={{ key: step, name }} live={live} model={model} stage={stage} />
       <div class="walk-words">
         <h2>{name}</h2>
         <p>{t('Drag it, or move it with the arrow keys: a pixel at a time, ten with Shift, a tenth with Alt.')}</p>
         {at && (
           <p class="walk-how">
-            <code>
-              {step === key ? `${key} ` : `${step} `}
-              {at.x.toFixed(1)}, {at.y.toFixed(1)}
-            </code>
+            {t('{0} px from the left edge, {1} px from the top.', at.x.toFixed(1), at.y.toFixed(1))}
           </p>
         )}
-        {step === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} />}
+        {step === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}
         <p class="walk-do">
           <button
             type="button"
@@ -166,14 +181,33 @@ function nameOfLine(line: LineKey): string {
   }
 }
 
-function Spot({
-  step: { key, name },
-  live,
-}: {
+interface SpotProps extends Pick<WalkCardProps, 'model' | 'live' | 'stage'> {
   readonly step: Pick<PlacingStep, 'key' | 'name'>;
-  readonly live: FilmSheet;
-}) {
-  const { whole, near } = spotPlate(live.view, key, toeRight(live));
+}
+
+/** The place on a small plate that faces as the film does; where nothing tells how that is, two plates ask. */
+function Spot({ step: { key, name }, live, model, stage }: SpotProps) {
+  const toe = model.toe(live);
+  if (live.view === 'lateral' && toe === null)
+    return (
+      <div class="spot-plate spot-choice" role="group" aria-label={t('Which way does the toe point?')}>
+        <p>{t('Which way does the toe point?')}</p>
+        {(['left', 'right'] as const).map((side) => (
+          <button
+            key={side}
+            type="button"
+            aria-label={side === 'left' ? t('The toe points to the left') : t('The toe points to the right')}
+            onClick={() => {
+              model.sayToe(live.picture, side);
+              stage()?.focus();
+            }}
+            // Our own drawing: nothing in it comes from the text.
+            dangerouslySetInnerHTML={{ __html: spotPlate('lateral', key, side === 'right').whole }}
+          />
+        ))}
+      </div>
+    );
+  const { whole, near } = spotPlate(live.view, key, toe === 'right');
   const label = t('Where it lies: {0}', name);
   // Our own drawing: nothing in it comes from the text.
   return (
@@ -184,29 +218,14 @@ function Spot({
   );
 }
 
-function toeRight({ placed }: FilmSheet): boolean {
-  for (const [dorsal, palmar] of [
-    ['p3.tip', 'p3.wing'],
-    ['toe.ground', 'heel.ground'],
-    ['coronet.dorsal', 'coronet.heel'],
-  ] as const) {
-    const [a, b] = [placed[dorsal], placed[palmar]];
-    if (a && b) return a.x > b.x;
-  }
-  return false;
-}
-
-function MarkerLength({
-  model,
-  sheet,
-  live,
-}: {
-  readonly model: PlacingModel;
-  readonly sheet: FilmSheet;
-  readonly live: FilmSheet;
-}) {
+/** Never filled by a guess: what stands in it was written by a person, for this film or the last. */
+function MarkerLength({ model, sheet, live, stage }: WalkCardProps) {
   const field = useRef<HTMLInputElement>(null);
-  const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.markerMm;
+  const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.marker;
+  const isAwaited = model.ends !== null;
+  useEffect(() => {
+    if (isAwaited) field.current?.focus();
+  }, [isAwaited]);
   return (
     <p class="marker-length">
       <label>
@@ -217,8 +236,11 @@ function MarkerLength({
           min="1"
           max="1000"
           step="any"
-          value={known}
-          onChange={() => model.setMarker(sheet, Number(field.current?.value))}
+          value={known ?? ''}
+          onChange={() => {
+            model.setMarker(sheet, Number(field.current?.value));
+            if (isAwaited && model.ends === null) stage()?.focus();
+          }}
         />{' '}
         {t('mm')}
       </label>

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { isPlaced } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../../shared/language/words.ts';
@@ -14,11 +15,27 @@ interface ListProps {
 
 const stateWords = { placed: t('placed'), skipped: t('skipped'), open: t('open') } as const;
 
+/** Where the step before was in sight, the next one is; else the list stays where a person has left it. */
+function keepInSight(list: HTMLElement | null, before: string | null): void {
+  const row = list?.querySelector('[aria-current]');
+  const last = [...(list?.children ?? [])].find((one) => one.getAttribute('data-step') === before);
+  if (!row || !last) return;
+  const { left, top, height } = last.getBoundingClientRect();
+  const seen = document.elementFromPoint(left + 20, top + height / 2);
+  if (seen && last.contains(seen)) row.scrollIntoView({ block: 'nearest' });
+}
+
 /** Every place that what is wanted takes, in the order in which one goes round the foot. */
 export function WalkList({ model, sheet, live, stage }: ListProps) {
   const steps = model.steps(live);
   const now = model.step(live);
   const { skipped } = model.state;
+  const list = useRef<HTMLOListElement>(null);
+  const before = useRef<string | null>(null);
+  useEffect(() => {
+    keepInSight(list.current, before.current);
+    before.current = now?.key ?? null;
+  }, [now?.key]);
   const choose = (key: string, placed: boolean): void => {
     const handle = placed ? handlesOf(live).find((one) => one.key === key || one.key === `${key}.0`) : undefined;
     if (handle) {
@@ -30,12 +47,12 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
   return (
     <section aria-labelledby="round">
       <h2 id="round">{t('Round the foot')}</h2>
-      <ol class="walk-list">
+      <ol class="walk-list" ref={list}>
         {steps.map((step) => {
           const placed = isPlaced(step, live);
           const state = placed ? 'placed' : skipped.includes(step.key) ? 'skipped' : 'open';
           return (
-            <li key={step.key} class={`is-${state}`}>
+            <li key={step.key} class={`is-${state}`} data-step={step.key}>
               <button
                 type="button"
                 aria-current={now?.key === step.key && model.selected === null ? 'step' : undefined}

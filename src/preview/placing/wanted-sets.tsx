@@ -1,6 +1,6 @@
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { setsFor, wantedIn } from '../../../shared/views/what-to-place.ts';
-import { measureChoices } from '../../../shared/views/about-measures.ts';
+import { measureChoices, wantedWords } from '../../../shared/views/about-measures.ts';
 import { t } from '../../../shared/language/words.ts';
 import { Toggle } from '../toggles.tsx';
 import type { PlacingModel } from './placing-model.ts';
@@ -14,14 +14,10 @@ export function WantedSets({ model, sheet }: { readonly model: PlacingModel; rea
       {words}
     </Toggle>
   );
-  const words = [
-    ...sets.filter(({ name }) => wanted.includes(name)).map(({ words }) => words),
-    ...measureChoices(sheet).flatMap(({ name, words }) => (wanted.includes(name) ? [words] : [])),
-  ];
   return (
     <details class="wanted">
       <summary>
-        {t('Wanted:')} <em>{words.join(', ')}</em>
+        {t('Wanted:')} <em>{wantedWords(sheet, wanted).join(', ')}</em>
       </summary>
       <div class="toggles" role="group" aria-label={t('Sets of measures')}>
         {sets.map(({ name, words }) => toggle(name, capital(words)))}

@@ -19,10 +19,10 @@ interface TakeProps {
   readonly said: string | null;
 }
 
-/** A drawing taken along: copied as a picture, or saved as a picture or a drawing. */
+/** A drawing taken along: copied as a picture, saved as a picture or a drawing, or printed. */
 export function TakeRow({ name, draw, more = [], said }: TakeProps) {
   const actions = useActions();
-  const buttons = (['copy', 'png', 'svg'] as const).map(
+  const buttons = (['copy', 'png', 'svg', 'print'] as const).map(
     (way) => [words[way], () => void take(way, name, draw, actions), way] as const,
   );
   return (
@@ -41,6 +41,7 @@ const words: Readonly<Record<Way, string>> = {
   copy: t('Copy as picture'),
   png: t('Save picture (PNG)'),
   svg: t('Save drawing (SVG)'),
+  print: t('Print'),
 };
 
 /** Takes a drawing along, and says how that went; what is saved is written where a person says. */
@@ -53,7 +54,7 @@ export async function take(
   try {
     if (way === 'copy') return await copy(draw, say);
     const { drawing, says } = await draw();
-    const content = way === 'svg' ? drawing.svg : await base64Of(await pngOf(drawing));
+    const content = way === 'png' ? await base64Of(await pngOf(drawing)) : drawing.svg;
     if (content.length > LARGEST_SAVED) return say(t('The picture is too large to be saved from here.'));
     if (says !== null) say(says);
     save({ kind: way, name, content });

@@ -1,0 +1,249 @@
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { eventually, expectEqual, expectThat, type Checks } from './checks.ts';
+import { withPage } from './placing-page-checks.ts';
+
+/** As the first film of Juniper is placed, without what the checks place. */
+const placedOn = `hoof 1
+
+case "Juniper"
+
+visit 2026-03-04
+  film LF lateral "films/juniper-lf-2026-03-03.png"
+    scale   100 mm = 90, 993 .. 77, 443.5
+    ground  1099.5, 1048.5 .. 144, 1022
+    p3.tip            @  432,  967
+    p3.wing           @  874.5,  877.5
+    toe.ground        @  232, 1024.5
+`;
+const nothingPlaced = placedOn.replace(/ {4}scale[^]*$/, '');
+
+type XY = { readonly x: number; readonly y: number };
+
+/** What the stage does with mouse and keyboard, and how the page is laid out about it. */
+export async function placingStageChecks(checks: Checks, browser: Browser, shots: string): Promise<void> {
+  await checks.check('a click three pixels from a placed point places; a drag there moves', 60, () =>
+    withPage(browser, { text: placedOn }, async (page, pane) => {
+      await begin(page);
+      await want(page, 'Everything lateral');
+      await goTo(page, 'Breakover');
+      const toe = await inWindow(page, { x: 232, y: 1024.5 });
+      await page.mouse.click(toe.x + 3, toe.y);
+      await eventually(5, () => expectThat(/breakover\s+@/.test(pane.text), 'breakover is not placed'));
+      expectThat(pane.text.includes('toe.ground        @  232, 1024.5'), 'the toe has moved');
+      const asked = await page.locator('.walk-card h2').innerText();
+      await page.mouse.move(toe.x - 2, toe.y);
+      await page.mouse.down();
+      await page.mouse.move(toe.x - 22, toe.y, { steps: 4 });
+      await page.mouse.up();
+      await eventually(5, () => expectThat(!pane.text.includes('toe.ground        @  232,'), 'the toe has not moved'));
+      await eventually(5, async () =>
+        expectEqual(await page.locator('.walk-card h2').innerText(), asked, 'what is asked for after the drag'),
+      );
+    }),
+  );
+
+  await checks.check('by keyboard the cross begins at hand, and a landmark takes under 15 presses', 60, () =>
+    withPage(browser, { text: placedOn }, async (page, pane) => {
+      await page.getByRole('button', { name: 'Place landmarks' }).focus();
+      await page.keyboard.press('Enter');
+      await page.locator('.stage:focus').waitFor();
+      // The first that is open: the upper point of the dorsal face of the bone, which lies at 543, 777.5.
+      const goal = await inWindow(page, { x: 543, y: 777.5 });
+      let presses = 0;
+      const press = async (key: string): Promise<void> => {
+        presses++;
+        await page.keyboard.press(key);
+      };
+      // Seen once a key has moved it.
+      await press('Alt+ArrowUp');
+      for (;;) {
+        const at = await crossIn(page);
+        const off = { x: goal.x - at.x, y: goal.y - at.y };
+        const [way, left] = Math.abs(off.x) > Math.abs(off.y) ? ['x', off.x] : ['y', off.y];
+        if (Math.abs(left) <= 0.75 || presses > 40) break;
+        const key = way === 'x' ? (left > 0 ? 'Right' : 'Left') : left > 0 ? 'Down' : 'Up';
+        const by = Math.abs(left) > 36 ? 'Shift+' : Math.abs(left) > 4.5 ? '' : 'Alt+';
+        await press(`${by}Arrow${key}`);
+      }
+      await page.locator('.glass').waitFor({ state: 'visible' });
+      await page.screenshot({ path: join(shots, 'placing-cross.png') });
+      await press('Enter');
+      await eventually(5, () => expectThat(pane.text.includes('p3.dorsal.upper'), pane.text));
+      const [, x, y] = /p3\.dorsal\.upper\s+@\s+([\d.]+),\s+([\d.]+)/.exec(pane.text) ?? [];
+      expectThat(Math.hypot(Number(x) - 543, Number(y) - 777.5) < 3, `placed at ${x}, ${y}`);
+      expectThat(presses < 15, `${presses} presses`);
+    }),
+  );
+
+  await checks.check(
+    'from near a small whole picture shows where one is, and the film follows to the next place',
+    60,
+    () =>
+      withPage(browser, { text: placedOn }, async (page) => {
+        await begin(page);
+        await want(page, 'Everything lateral');
+        expectThat(await page.locator('.overview').isHidden(), 'the small picture shows beside the whole one');
+        // Close to the toe's lower corner.
+        const toe = await inWindow(page, { x: 232, y: 1000 });
+        await page.mouse.move(toe.x, toe.y);
+        for (let turns = 0; turns < 3; turns++) await page.mouse.wheel(0, -120);
+        await page.locator('.overview').waitFor({ state: 'visible' });
+        const [all, frame] = await Promise.all([
+          page.locator('.overview').boundingBox(),
+          page.locator('.overview-window').boundingBox(),
+        ]);
+        expectThat(all !== null && frame !== null, 'no overview');
+        expectThat(
+          frame.x >= all.x - 1 && frame.x + frame.width <= all.x + all.width / 2 && frame.y > all.y + all.height / 3,
+          `the frame ${JSON.stringify(frame)} in ${JSON.stringify(all)}`,
+        );
+        await page.screenshot({ path: join(shots, 'placing-overview.png') });
+        // The centre of the fetlock lies far away, at 1125, 204.
+        await goTo(page, 'Centre of the fetlock joint');
+        await eventually(5, async () => {
+          const at = await inWindow(page, { x: 1125, y: 204 });
+          const box = await page.locator('.stage').boundingBox();
+          expectThat(
+            box !== null && at.x > box.x && at.x < box.x + box.width && at.y > box.y && at.y < box.y + box.height,
+            'the next place is not in sight',
+          );
+        });
+        await page.screenshot({ path: join(shots, 'placing-followed.png') });
+      }),
+  );
+
+  await checks.check('the marker stays drawn as a line, before its length is known and after', 60, () =>
+    withPage(browser, { text: nothingPlaced }, async (page, pane) => {
+      await begin(page);
+      const line = page.locator('.drawn .marker.ink');
+      const ways = async (): Promise<boolean> => ((await line.getAttribute('d')) ?? '').startsWith('M');
+      expectThat(!(await ways()), 'there is a line before the marker');
+      await page.getByRole('button', { name: 'The toe points to the left' }).click();
+      await page.locator('.spot-plate[role=img]').waitFor();
+      for (const at of [
+        { x: 90, y: 993 },
+        { x: 77, y: 443.5 },
+      ]) {
+        const { x, y } = await inWindow(page, at);
+        await page.mouse.click(x, y);
+      }
+      await page.locator('.marker-length input:focus').waitFor();
+      expectThat(await ways(), 'no line while the length is awaited');
+      await page.screenshot({ path: join(shots, 'placing-marker.png') });
+      await page.keyboard.type('100');
+      await page.keyboard.press('Enter');
+      await eventually(5, () => expectThat(pane.text.includes('scale   100 mm = '), pane.text));
+      expectThat(await ways(), 'no line once it is placed');
+    }),
+  );
+
+  for (const [width, height, isBeside] of [
+    [1400, 900, true],
+    [1000, 640, true],
+    [700, 660, true],
+    [700, 900, false],
+    [520, 900, false],
+  ] as const)
+    await checks.check(
+      `the card stands ${isBeside ? 'beside' : 'under'} the film at ${width} x ${height}, of one height and in sight`,
+      60,
+      () =>
+        withPage(
+          browser,
+          { width, height, theme: width === 700 ? 'dark' : 'light', text: nothingPlaced },
+          async (page) => {
+            await begin(page);
+            const shot = (name: string) =>
+              page.screenshot({ path: join(shots, `placing-${name}-${width}x${height}.png`) });
+            await shot('asks');
+            const [asks, heading] = await Promise.all([
+              page.locator('.spot-choice button').first().boundingBox(),
+              page.locator('.walk-words').boundingBox(),
+            ]);
+            expectThat(
+              asks !== null &&
+                heading !== null &&
+                (asks.y + asks.height <= heading.y || asks.x + asks.width <= heading.x),
+              'the plates that ask stand over the words',
+            );
+            await page.getByRole('button', { name: 'The toe points to the left' }).click();
+            await shot('begun');
+            await want(page, 'Everything lateral');
+            const heights = new Set<number>();
+            const faults: string[] = [];
+            const walk = page.locator('.walk');
+            for (let steps = 0; steps < 40; steps++) {
+              const [stage, card] = await Promise.all([
+                page.locator('.stage').boundingBox(),
+                page.locator('.walk-card').boundingBox(),
+              ]);
+              expectThat(stage !== null && card !== null, 'no stage or no card');
+              heights.add(card.height);
+              const name = await page.locator('.walk-card h2').innerText();
+              const hidden = await page
+                .locator('.walk-card')
+                .evaluate(
+                  (one) => one.scrollHeight - one.clientHeight + Math.max(0, one.scrollWidth - one.clientWidth),
+                );
+              if (hidden > 1) faults.push(`${name}: ${hidden} px of the card are out of sight`);
+              if (isBeside ? card.x < stage.x + stage.width - 1 : card.y < stage.y + stage.height - 1)
+                faults.push(`${name}: the card lies over the film`);
+              if (card.y + card.height > height) faults.push(`${name}: the card ends below the window`);
+              if (stage.width * stage.height < (width * height) / 4)
+                faults.push(`${name}: the film has ${stage.width} x ${stage.height}`);
+              const skip = page.getByRole('button', { name: 'Skip', exact: true });
+              if ((await skip.count()) === 0) break;
+              await skip.click();
+            }
+            expectEqual(faults, [], 'faults of the card');
+            expectEqual(heights.size, 1, 'heights of the card');
+            // What is below it scrolls, and the card stays.
+            await walk.evaluate((one) =>
+              [one, ...one.querySelectorAll('.walk-rest')].forEach((part) => part.scrollTo(0, 1e4)),
+            );
+            const card = await page.locator('.walk-card').boundingBox();
+            const top = await walk.evaluate((one) => one.getBoundingClientRect().top);
+            expectThat(card !== null && Math.abs(card.y - top) < 3, 'the card scrolls away');
+            await shot('over');
+          },
+        ),
+    );
+}
+
+async function begin(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Place landmarks' }).click();
+  await page.locator('.film-picture').waitFor();
+}
+
+async function want(page: Page, words: string): Promise<void> {
+  await page.locator('.wanted > summary').click();
+  await page.getByRole('button', { name: words, exact: true }).click();
+  await page.locator('.wanted > summary').click();
+}
+
+const goTo = (page: Page, name: string): Promise<void> =>
+  page
+    .locator('.walk-list')
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .click();
+
+/** Where a place of the film lies in the window. */
+async function inWindow(page: Page, { x, y }: XY): Promise<XY> {
+  const box = await page.locator('.stage').boundingBox();
+  const lie = await page.locator('.stage .film-picture').evaluate((film) => {
+    const { a, e, f } = new DOMMatrix(getComputedStyle(film).transform);
+    return { zoom: a, x: e, y: f };
+  });
+  expectThat(box !== null, 'there is no stage');
+  return { x: box.x + lie.x + x * lie.zoom, y: box.y + lie.y + y * lie.zoom };
+}
+
+/** Where the cross of the keyboard stands in the window. */
+async function crossIn(page: Page): Promise<XY> {
+  await page.evaluate(() => new Promise((next) => requestAnimationFrame(() => requestAnimationFrame(next))));
+  return page.locator('.stage-cross').evaluate((cross) => {
+    const { left, top } = cross.getBoundingClientRect();
+    return { x: left, y: top };
+  });
+}
