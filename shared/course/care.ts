@@ -1,4 +1,5 @@
 import { t } from '../language/words.ts';
+import { inOrderOfDays } from './order-of-days.ts';
 import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
 import { pulses, type FootName } from '../notation/choices.ts';
@@ -210,10 +211,30 @@ export interface NewestState {
   pulse(foot: FootName): Visit['pulses'][number]['pulse'] | null;
 }
 
-export function newestState({ record: { visits } }: Pick<Study, 'record'>): NewestState {
-  const newest = visits.findLast(
-    ({ is }) => is.obel !== null || is.lameness.length > 0 || is.gradesUnread.some(({ scale }) => scale !== 'meier'),
-  )?.is;
+/**
+ * Where the newest grade of lameness stands among visits in the order of their days; -1 where none does. A second visit of the same day
+ * makes nobody better, so of one day the graver counts.
+ */
+export function newestGraded(visits: readonly Placed<Visit>[]): number {
+  const isGraded = ({ is }: Placed<Visit>): boolean =>
+    is.obel !== null || is.lameness.length > 0 || is.gradesUnread.some(({ scale }) => scale !== 'meier');
+  let newest = visits.findLastIndex(isGraded);
+  const found = visits[newest];
+  if (!found) return -1;
+  for (let index = newest - 1; index >= 0; index--) {
+    const other = visits[index];
+    if (!other || other.is.date === null || other.is.date !== found.is.date) break;
+    if (isGraded(other) && valueOf(other) > valueOf(visits[newest])) newest = index;
+  }
+  return newest;
+}
+
+/** What cannot be read counts as the gravest. */
+const valueOf = (visit: Placed<Visit> | undefined): number => (visit && gradeIn(visit.is)?.value) ?? Infinity;
+
+export function newestState({ record }: Pick<Study, 'record'>): NewestState {
+  const visits = inOrderOfDays(record.visits);
+  const newest = visits[newestGraded(visits)]?.is;
   const written = newest ? gradeIn(newest) : null;
   const score = loneScore(visits)?.score ?? null;
   // A score after it has outdated a grade of sound or nearly so; a graver one stays until a better one is written.

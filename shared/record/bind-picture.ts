@@ -4,6 +4,7 @@ import { decimal } from '../notation/decimal.ts';
 import { isGroup, isStatement, type Entry, type Group, type Span, type Statement } from '../notation/tree.ts';
 import type { FootName } from '../notation/choices.ts';
 import * as read from './arguments.ts';
+import { firstUnread } from './first-unread.ts';
 import { cutToSize } from './cut-to-size.ts';
 import type { RecordProblem } from './problems.ts';
 import { refused } from './refused.ts';
@@ -28,6 +29,7 @@ export function bindPicture(group: Group, problems: RecordProblem[]): Film | nul
     bearing: null,
     setup: null,
     readings: [],
+    unreadAt: firstUnread(group.entries),
     expects: [],
     prose: [],
     head: read.spanOf(header.head),

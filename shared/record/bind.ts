@@ -33,6 +33,8 @@ export interface BlockRecord {
   readonly visit: Visit | null;
   /** Of any other block, what is said in it of the animal’s state; null where nothing is. */
   readonly outside: Visit | null;
+  /** Whether one of its lines is not understood, where it is no visit. */
+  readonly unread: boolean;
   /** Of the notation, then of the record. */
   readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
@@ -63,6 +65,7 @@ function bind(block: Block): BlockRecord {
     limits: bindLimits(word === 'limits' ? unrepeated.entries : limitsWithin(unrepeated.entries)),
     visit: word === 'visit' ? bindVisit(unrepeated, problems) : null,
     outside: word === 'visit' ? null : bindOutside(unrepeated),
+    unread: word !== 'visit' && isUnread(unrepeated),
     problems: block.problems.length > 0 ? [...block.problems, ...problems] : problems,
   };
 }
@@ -74,6 +77,13 @@ function bindOutside(block: BlockContents): Visit | null {
   const all = [...visit.gradesUnread, ...visit.signs, ...visit.pulses, ...visit.temperatures];
   const [first] = all.map(({ at }) => at).toSorted((a, b) => a.start - b.start);
   return first ? { ...visit, dateAt: first, head: first, at: first, unreadAt: first } : null;
+}
+
+/** A header of the version counts for nothing that is planned. */
+function isUnread({ row, header, entries }: BlockContents): boolean {
+  const isBroken = (entry: Entry): boolean =>
+    isGroup(entry) ? !entry.header.whole || entry.entries.some(isBroken) : isStatement(entry) && !entry.whole;
+  return row?.word !== 'hoof' && ((header !== null && !header.whole) || entries.some(isBroken));
 }
 
 const noPlace: Span = { start: 0, end: 0 };

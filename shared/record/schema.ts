@@ -85,6 +85,8 @@ const film = z.object({
   bearing: z.nullable(segment),
   setup: z.nullable(setup),
   readings: z.array(reading),
+  /** The first of its lines that is not understood; null where all are. */
+  unreadAt: z.nullable(span),
   expects: z.array(z.object({ ...measured.shape, tolerance: z.nullable(quantity), at: span })),
   prose: z.array(words),
   /** The header's first word, and the whole group. */
@@ -311,6 +313,8 @@ export const caseRecordSchema = z.object({
   visits: z.array(placed(visit)),
   /** What lines of a visit say of the animal’s state that stand in a part of the file that is none; each without a date. */
   outside: z.array(placed(visit)),
+  /** Whether a line that stands in no visit is not understood: of the animal, a limit, or nobody knows what. */
+  unreadOutside: z.boolean(),
 });
 
 export type Quantity = z.infer<typeof quantity>;

@@ -17,7 +17,11 @@ function planned(
   body: string,
   { goal = { kind: 'most' } as Goal, animal = 'animal horse mare', limits = '' } = {},
 ): Planned {
-  const { study } = inspect(caseText(body, { animal, limits }));
+  return plannedIn(caseText(body, { animal, limits }), goal);
+}
+
+function plannedIn(text: string, goal: Goal = { kind: 'most' }): Planned {
+  const { study } = inspect(text);
   const place = atEnd('LF', study);
   if (!place) throw new Error('no date');
   return planAt(place, { goal }, study);
@@ -103,7 +107,7 @@ describe('a plan', () => {
     ['scored, and agreed with the vet', '  meier 11\n  vet "lower the heels in steps"'],
     ['scored, and graded as sound', '  meier 2\n  obel 0'],
     ['seen by the vet', '  obel 1\n  vet seen 2026-03-04'],
-    ['sound again', '  obel 1\n\nvisit 2026-03-04\n  obel 0'],
+    ['sound again', '  obel 1\n\nvisit 2026-03-05\n  obel 0'],
   ])('is written of an animal that is %s', (_, lines) => {
     expect(planned(`${lines}\n${filmText(tall)}`).says).toBe('');
   });
@@ -116,8 +120,42 @@ describe('a plan', () => {
     const { plan, says } = planned(`${filmText(tall)}\n\nvisit 2026-03-20\n${line}`);
     expect(plan).not.toBeNull();
     expect(says).toMatch(/^A line of the visit of 20 March 2026 is not understood/);
-    // A line from before the film has been answered by it.
-    expect(planned(`${line}\n\nvisit 2026-03-20\n${filmText(tall)}`).says).toBe('');
+    // Nobody knows what a line from before the film says either.
+    expect(planned(`${line}\n\nvisit 2026-03-20\n${filmText(tall)}`).says).toMatch(
+      /^A line of the visit of 4 March 2026 is not understood/,
+    );
+  });
+
+  it.each([
+    ['the limits', (text: string) => text.replace('visit ', 'limits\n  palmar-angel >= 3 deg\n\nvisit ')],
+    ['the animal', (text: string) => text.replace('visit ', '  foaled 20015-02\n\nvisit ')],
+    ['the top of the file', (text: string) => `feed hay\n${text}`],
+  ])('is not written down over a line of %s that is not understood', (_, change) => {
+    const sound = caseText(filmText(tall));
+    expect(plannedIn(sound).says).toBe('');
+    expect(plannedIn(change(sound)).says).toMatch(/^A line outside every visit /);
+  });
+
+  it('is not written down over a line of its film that is not understood', () => {
+    expect(planned(`${filmText(tall)}\n    magnify x`).says).toMatch(
+      /^A line of the film of 4 March 2026 is not understood, and every millimetre may hang on it/,
+    );
+  });
+
+  it.each([
+    ['visits that stand newest first', `  obel 2\n${filmText(tall)}\n\nvisit 2026-02-01\n  obel 0`],
+    ['a second visit of the same day that says sound', `  obel 2\n${filmText(tall)}\n\nvisit 2026-03-04\n  obel 0`],
+    ['a vet line with nothing in it', `  obel 1\n  vet ""\n${filmText(tall)}`],
+    ['a visit of the vet long before', `  obel 1\n  vet seen 2025-01-04\n${filmText(tall)}`],
+    ['a visit of the vet that is still to come', `  obel 1\n  vet seen 2027-03-04\n${filmText(tall)}`],
+  ])('is not written down of a lame animal for %s', (_, body) => {
+    expect(planned(body).says).toMatch(/^The lameness is Obel grade [12], and no vet line says/);
+  });
+
+  it('is not worked out where the sole under the wing is not placed: nobody would see it cut', () => {
+    const { plan, says } = planned(filmText({ ...tall, 'sole.wing': undefined }));
+    expect(plan).toBeNull();
+    expect(says).toBe('Place the sole below the wing on the film of 4 March 2026.');
   });
 
   it('is not worked out where the foot does not stand on its ground, as on a shoe that nobody has written', () => {

@@ -1,7 +1,9 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
-import { gradeIn, loneScore, vetDays } from '../../course/care.ts';
+import { gradeIn, loneScore, newestGraded, vetDays } from '../../course/care.ts';
+import { dayOf, inOrderOfDays } from '../../course/order-of-days.ts';
+import { vetSince } from '../../course/vet-agrees.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import { isFoot } from '../../notation/vocabulary.ts';
 import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
@@ -235,6 +237,7 @@ export const needed: readonly LandmarkName[] = [
   'heel.ground',
   'toe.ground',
   'sole.tip',
+  'sole.wing',
   'sole.heel',
 ];
 
@@ -270,6 +273,7 @@ const placesSaid: Readonly<Partial<Record<LandmarkName, string>>> = spoken({
   'heel.ground': 'the heel’s ground contact',
   'toe.ground': 'the toe’s ground contact',
   'sole.tip': 'the sole below the tip',
+  'sole.wing': 'the sole below the wing',
   'sole.heel': 'the live sole beside the heel',
 });
 
@@ -370,12 +374,12 @@ function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
       age,
       study.trim.filmAge,
     );
-  return lameWithoutVet(place, study) || unreadLine(place, film, study);
+  return lameWithoutVet(place, study) || unreadLine(film, study);
 }
 
 /** The newest temperature may be a fever, and no day on which the vet saw the animal is written since. */
 function feverOpen(study: Study): string {
-  const { visits } = study.record;
+  const visits = inOrderOfDays(study.record.visits);
   const last = visits.findLast(({ is }) => is.temperatures.length > 0)?.is;
   const found = last && perhapsFever(last, study.animal);
   if (!found) return '';
@@ -387,45 +391,47 @@ function feverOpen(study: Study): string {
   );
 }
 
-/** A line since the film that is not understood may be a sign, a grade, or millimetres that were taken. */
-function unreadLine({ moment }: PlanPlace, film: StudiedFilm, { record: { visits, outside } }: Study): string {
-  const unread = visits.find(({ is }) => {
-    const day = is.date === null ? null : dayNumber(is.date);
-    const isSince = day === null || film.day === null || (day >= film.day && day <= moment.day);
-    return is.unreadAt !== null && isSince;
-  });
-  if (!unread && outside.length > 0)
+/**
+ * A line that is not understood may be a sign, a grade, millimetres that were taken, or a limit: no cut goes by what nobody can read. Of
+ * films only the one that is planned on counts, as the others say nothing of it.
+ */
+function unreadLine(film: StudiedFilm, { record }: Study): string {
+  const { visits, outside } = record;
+  const unread = visits.find(({ is }) => is.unreadAt !== null);
+  if (unread)
+    return t(
+      'A line of the visit of {0} is not understood, and it may be a sign, a grade, or what was taken. Mend it first.',
+      unread.is.date === null ? t('no date') : sayDate(unread.is.date),
+    );
+  if (film.film.unreadAt !== null)
+    return t('A line of {0} is not understood, and every millimetre may hang on it. Mend it first.', nameOf(film));
+  if (outside.length > 0)
     return t('A line outside every visit speaks of the animal’s state, and nobody knows of which day. Mend it first.');
-  return unread
-    ? t(
-        'A line of the visit of {0} is not understood, and it may be a sign, a grade, or what was taken. Mend it first.',
-        unread.is.date === null ? t('no date') : sayDate(unread.is.date),
-      )
+  const isLimitLost = record.limits.some(({ is }) => !findMeasure(is.measure));
+  return record.unreadOutside || isLimitLost
+    ? t('A line outside every visit is not understood, and it may be a limit, or say what animal it is. Mend it first.')
     : '';
 }
 
 /** Lame from Obel 1 on, or by a score alone, and no line from then to the plan says what the vet agrees to. */
 function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): string {
-  const until = visits.filter(({ is, start }) => {
-    const day = is.date === null ? null : dayNumber(is.date);
-    return day === null || day < moment.day || (day === moment.day && start <= moment.at);
+  const until = inOrderOfDays(visits).filter((visit) => {
+    const day = dayOf(visit);
+    return day === null || day < moment.day || (day === moment.day && visit.start <= moment.at);
   });
-  const last = until.findLastIndex(
-    ({ is }) => gradeIn(is) !== null || is.gradesUnread.some(({ scale }) => scale !== 'meier'),
-  );
+  const last = newestGraded(until);
   const graded = until[last];
   const grade = graded && gradeIn(graded.is);
   const alone = loneScore(until);
   if (alone && !alone.against) {
-    const since = until.slice(until.indexOf(alone.visit));
-    if (since.some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
+    if (vetSince(until, until.indexOf(alone.visit))) return '';
     return t(
       'The lameness is written by a modified Obel score of {0} alone, which is no Obel grade, and no vet line says what the vet agrees to. Ask the vet, and write down both: obel, and vet "…"',
       alone.score.value,
     );
   }
   if (!graded || (grade && grade.value < 1 && !alone)) return '';
-  if (until.slice(last).some(({ is }) => is.vet.length > 0 || is.seen.length > 0)) return '';
+  if (vetSince(until, last)) return '';
   if (alone?.against)
     return t(
       'The lameness is written as {0} and as a modified Obel score of {1}, which do not agree, and no vet line says what the vet agrees to. Keep the one that is right, ask the vet, and write it down: vet "…"',

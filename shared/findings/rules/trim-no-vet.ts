@@ -1,5 +1,6 @@
 import { t } from '../../language/words.ts';
 import { gradeIn } from '../../course/care.ts';
+import { hasVetWords } from '../../course/vet-agrees.ts';
 import type { Rule } from '../rule.ts';
 
 /** Obel: 3 is reluctant to walk, 4 moves only if forced (Obel 1948). */
@@ -15,7 +16,7 @@ export const trimWithoutVet: Rule = {
   *onVisit({ visit: { is: visit } }) {
     const [cut] = visit.cuts;
     const grade = gradeIn(visit);
-    if (!cut || !grade || grade.value < grave || visit.vet.length > 0 || visit.seen.length > 0) return;
+    if (!cut || !grade || grade.value < grave || hasVetWords(visit) || visit.seen.length > 0) return;
     yield {
       at: cut.head,
       message: t(
