@@ -1,3 +1,4 @@
+import { spoken } from '../language/rows.ts';
 import { t } from '../language/words.ts';
 import { say, sayLimit, toBearing } from '../findings/wording/wording.ts';
 import type { Goal, Plan } from '../trim/plan.ts';
@@ -46,10 +47,25 @@ export function sayBothOdds({ size, evenOdds }: Pick<Plan, 'size' | 'evenOdds'>)
 /** What would follow, in words and numbers; empty where the goal is reached, or none was named. */
 export function sayOutlook({ outlook, left }: Plan): string {
   if (!outlook) return '';
-  const next = `Then, on the next film, about ${say(outlook.next, 'mm', 0)} more, with what grows until then`;
-  if (outlook.visits !== null) return `${next}; about ${spelled(outlook.visits)} visits in all.`;
-  return `${next}. The limits as they stand do not let all ${left === null ? '' : `${say(left, 'mm', 0)} `}off: what the sole gains in depth decides.`;
+  const next = say(outlook.next, 'mm', 0);
+  if (outlook.visits !== null)
+    return t(
+      'Then, on the next film, about {0} more, with what grows until then; about {1} visits in all.',
+      next,
+      spelled(outlook.visits),
+    );
+  return left === null
+    ? t(
+        'Then, on the next film, about {0} more, with what grows until then. The limits as they stand do not let all of it off: what the sole gains in depth decides.',
+        next,
+      )
+    : t(
+        'Then, on the next film, about {0} more, with what grows until then. Of the {1} that are left now the limits as they stand do not let all off: what the sole gains in depth decides.',
+        next,
+        say(left, 'mm', 0),
+      );
 }
 
-const spelled = (count: number): string =>
-  ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'][count] ?? String(count);
+const numbers = spoken(['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten']);
+
+const spelled = (count: number): string => numbers[count] ?? String(count);

@@ -35,12 +35,23 @@ export interface CutFigures {
   readonly soleWing: number | null;
   /** Capsular rotation from which on the toe keeps its height, degrees; null where there is no such line. */
   readonly rotation: number | null;
+  /** What is agreed for this case of measures that no other limit holds, in the measure's unit. */
+  readonly agreed: readonly AgreedLimit[];
+}
+
+export interface AgreedLimit {
+  /** Its name. */
+  readonly measure: string;
+  readonly side: 'low' | 'high';
+  readonly at: number;
 }
 
 /** How much is left of one limit: a number, in mm or degrees, that is below 0 where the limit is broken. */
 interface MarginRow {
   readonly place?: SolePlace;
   readonly margin: Real;
+  /** Of a limit that is agreed for the case. */
+  readonly agreed?: AgreedLimit;
   /** It counts for how sure a cut is though the cut, as placed, takes nothing of it: another placing may. */
   readonly perhaps?: true;
 }
@@ -134,6 +145,23 @@ export const cutLimits: readonly CutLimitRow[] = [
       return margins.length === 0 ? [] : row(before.graph.constant(Math.min(...margins)));
     },
   },
+  {
+    code: 'trim/agreed',
+    breath: hair,
+    margins: ({ stood, size }, { agreed }) =>
+      agreed.flatMap((limit) => {
+        const measure = findMeasure(limit.measure);
+        // On two planes one of the contacts is in the air.
+        const inAir =
+          isBent(size) && measure?.needs.includes('heel.ground') === true && measure.needs.includes('toe.ground');
+        // What does not come from the stood foot alone has no margin here.
+        const value = measure && measure.afterCut === null && !inAir ? measure.of(stood.frame)?.value : undefined;
+        if (!value) return [];
+        return [
+          { margin: limit.side === 'low' ? value.minus(limit.at) : value.negated().plus(limit.at), agreed: limit },
+        ];
+      }),
+  },
 ];
 
 const solePlaces = ['tip', 'wing', 'heel'] as const;
@@ -207,6 +235,8 @@ export interface Margin {
   readonly code: string;
   /** Where a limit is held at several places. */
   readonly place: SolePlace | null;
+  /** Of a limit that is agreed for the case; else null. */
+  readonly agreed: AgreedLimit | null;
   readonly value: number;
   /** One standard deviation, from the placings. */
   readonly sd: number;
@@ -241,10 +271,10 @@ export class CutJudge {
   /** Null where the cut cannot be predicted. */
   of(size: CutSize): JudgedCut | null {
     return this.judged(size, (rows) => ({
-      margins: rows.map(({ code, breath, place = null, margin, lost }): Margin => {
+      margins: rows.map(({ code, breath, place = null, agreed = null, margin, lost }): Margin => {
         const { value } = margin;
         const sd = margin.graph.deviation(margin);
-        return { code, place, value, sd, lost, broken: lost && value < -breath };
+        return { code, place, agreed, value, sd, lost, broken: lost && value < -breath };
       }),
       holds: rows.every(isHeld),
     }));
@@ -287,8 +317,8 @@ export class CutJudge {
   }
 }
 
-const keyOf = ({ code, place, perhaps }: Pick<TakenRow, 'code' | 'place' | 'perhaps'>): string =>
-  `${code} ${place ?? ''}${perhaps ? ' perhaps' : ''}`;
+const keyOf = ({ code, place, agreed, perhaps }: Pick<TakenRow, 'code' | 'place' | 'agreed' | 'perhaps'>): string =>
+  `${code} ${place ?? ''}${agreed ? `${agreed.measure} ${agreed.side}` : ''}${perhaps ? ' perhaps' : ''}`;
 
 /** A number that is 0 on paper is not always 0 in the last bit. */
 const nought = -1e-9;

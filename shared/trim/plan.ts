@@ -62,6 +62,8 @@ export type NoPlan =
 
 /** A foot that is not there after so many visits needs another look, not a longer outlook. */
 const mostVisits = 12;
+/** mm. What grows out in half a year and more is another foot, and no outlook reaches so far. */
+const mostRegrown = 30;
 /** mm between the places that two planes are tried from. */
 const bendStep = 5;
 /** What is left of less than this is no visit of its own, mm: two films do not tell it apart (Collins 2011, as quoted). */
@@ -99,7 +101,8 @@ function onOnePlane({ judge, goal, toeBack, sure, interval, growth }: PlanAsked)
     evenOdds,
     stoppedBy: largest.stoppedBy,
     left: goal.kind === 'most' ? null : wanted - size.heelDown,
-    outlook: goal.kind === 'most' ? null : outlook(judge, goal, size, growth * interval),
+    outlook:
+      goal.kind === 'most' || growth * interval > mostRegrown ? null : outlook(judge, goal, size, growth * interval),
   };
 }
 

@@ -29,7 +29,7 @@ const setRows: readonly Omit<PlacingSet, 'words'>[] = [
     measures: ['palmar-angle', 'capsular-rotation', 'phalangeal-rotation', 'sole-depth.tip', 'sole-depth.wing'] },
   // The landmarks without which no plan is made, and no more: see `needed` in shared/findings/limits/planning.ts.
   { name: 'what a plan needs', view: 'lateral', kinds: film,
-    measures: ['palmar-angle', 'sole-depth.tip', 'heel-surplus', 'bearing-length'] },
+    measures: ['palmar-angle', 'sole-depth.tip', 'sole-depth.wing', 'heel-surplus', 'bearing-length'] },
   { name: 'sinking of the bone', view: 'lateral', kinds: film,
     measures: ['founder-distance', 'coronet-extensor', 'sole-depth.tip', 'horn-lamellar.upper', 'horn-lamellar.lower'] },
   { name: 'what a trim may take', view: 'lateral', kinds: film,

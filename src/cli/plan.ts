@@ -194,14 +194,14 @@ function answerFor({ foot, goal, size, twoPlanes, interval, sure }: PlanRequest,
   if (!goal) {
     const tried = tryCutAt(place, size, study);
     if (typeof tried === 'string') return tried;
-    const { film, prediction, broken, chance, notes, judge } = tried;
+    const { film, prediction, broken, chance, notes, judge, care } = tried;
     const doubt = planDoubt(film, study);
     return {
       film,
       cut: { size, prediction, figures: judge.figures, plan: null, sure: 100 * chance },
       stoppedBy: broken,
       notation: '',
-      says: doubt,
+      says: care || doubt,
       doubt,
       notes,
       status: broken.length > 0 ? 1 : 0,
@@ -302,6 +302,8 @@ function text(file: string, asked: PlanRequest, answer: Answer): string {
   const why = says === doubt ? '' : says;
   const lines = [
     ...(doubt === '' ? [] : [doubt]),
+    // Care comes before any millimetre.
+    ...(why !== '' && cut ? [why] : []),
     t(
       '{0}: {1}, on the film of {2}, {3}',
       file,
@@ -311,7 +313,7 @@ function text(file: string, asked: PlanRequest, answer: Answer): string {
     ),
     ...[...notes, ...(cut ? cutLines(cut, answer, asked.foot) : [])].map((line) => `  ${line}`),
   ];
-  if (why !== '') lines.push(...(cut ? ['', why] : [`  ${why}`]));
+  if (why !== '' && !cut) lines.push(`  ${why}`);
   if (notation) lines.push('', ...notation.split('\n'));
   return shownLines([...lines, '']);
 }

@@ -152,6 +152,7 @@ export const filmSheetSchema = z.object({
     turn: z.number(),
     horn: z.number(),
     palmarAngle: z.nullable(z.number()),
+    agreed: list(z.object({ measure: text, side: z.enum(['low', 'high']), at: z.number() })),
     soleTip: z.nullable(z.number()),
     soleWing: z.nullable(z.number()),
     rotation: z.nullable(z.number()),

@@ -10,14 +10,23 @@ import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { triedCut } from '../../shared/views/live-sheet.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
-const figures: CutFigures = { turn: 5, horn: 5, palmarAngle: 2, soleTip: 12, soleWing: null, rotation: 5.5 };
+const figures: CutFigures = {
+  turn: 5,
+  horn: 5,
+  palmarAngle: 2,
+  soleTip: 12,
+  soleWing: null,
+  rotation: 5.5,
+  agreed: [],
+};
 
 describe('the limits of cuts', () => {
   it('have a rule each that tells of them, and words for what stops a cut', () => {
     const codes = cutLimits.map(({ code }) => code);
     expect(cutRules.map(({ code }) => code)).toEqual(codes);
+    const agreed = { measure: 'heel-height', side: 'low', at: 20 } as const;
     for (const code of codes) {
-      const margin: Margin = { code, place: null, value: -1, sd: 0.5, lost: true, broken: true };
+      const margin: Margin = { code, place: null, agreed, value: -1, sd: 0.5, lost: true, broken: true };
       expect(
         sayBroken([margin], {})
           .concat(sayStops([margin], figures, {}))

@@ -152,6 +152,23 @@ describe('a plan', () => {
     expect(planned(body).says).toMatch(/^The lameness is Obel grade [12], and no vet line says/);
   });
 
+  it('keeps what the case agrees on, and check tells where a cut does not', () => {
+    // The heel of this foot is 24 mm high.
+    const limits = 'limits\n  heel-height >= 20 mm\n';
+    const free = planned(filmText(tall), { limits: '' });
+    const { plan } = planned(filmText(tall), { limits });
+    expect(free.plan?.size.heelDown ?? 0).toBeGreaterThan(plan?.size.heelDown ?? 99);
+    expect(plan?.stoppedBy.map(({ code }) => code)).toEqual(['trim/agreed']);
+    const told = (heel: number) =>
+      inspect(caseText(`${filmText(tall)}\n\n  trim LF\n    heel down ${heel} mm`, { limits })).findings.filter(
+        ({ code }) => code === 'trim/agreed',
+      );
+    expect(told(plan?.size.heelDown ?? 0)).toEqual([]);
+    expect(told(10)[0]?.message).toMatch(
+      /^Heel height is now 1\d\.\d ± \d\.\d mm by what was taken, beyond the 20 mm agreed for this case; it was 24\.0 mm/,
+    );
+  });
+
   it('is not worked out where the sole under the wing is not placed: nobody would see it cut', () => {
     const { plan, says } = planned(filmText({ ...tall, 'sole.wing': undefined }));
     expect(plan).toBeNull();

@@ -118,6 +118,7 @@ ${filmText(stoodFlatter(9), { header: '⟦film⟧ LF lateral "y.png"' })}
   'trim/no-film': visit('⟦plan⟧ LF\n    heel down 4 mm'),
   'trim/not-predicted': caseText(`${filmText({}, { scale: null })}\n\n  ⟦plan⟧ LF\n    heel down 4 mm`),
   'trim/heel-since-film': caseText(`  shoe LF 10 mm\n\n${filmText({ 'sole.heel': [-104, 14] })}\n\n  trim LF\n    heel down ⟦20 mm⟧`),
+  'trim/agreed': `${caseText(`${filmText()}\n\n  plan LF\n    heel down ⟦2 mm⟧`).replace('\nvisit', '\nlimits\n  heel-height >= 23 mm\n\nvisit')}`,
   'trim/both-sides': caseText(`${filmText()}\n\n  plan LF\n    inside down ⟦2 mm⟧\n    outside down 3 mm`),
   'trim/sides-not-predicted': caseText(`${filmText()}\n\n  plan LF\n    inside down ⟦2 mm⟧`),
   'accept/unknown-code': visit('accept ⟦range/palmar-angel⟧ because "x"'),

@@ -1,4 +1,5 @@
 import type { Rule } from '../rule.ts';
+import { agreedAfterCut } from '../rules/trim-agreed.ts';
 import { liveSole } from '../rules/trim-live-sole.ts';
 import { palmarAngleAfter } from '../rules/trim-palmar-angle.ts';
 import { soleDepthAfter } from '../rules/trim-sole-depth.ts';
@@ -16,4 +17,5 @@ export const cutRules: readonly Rule[] = [
   turnPerVisit,
   wallLeftAtToe,
   toeShortened,
+  agreedAfterCut,
 ];

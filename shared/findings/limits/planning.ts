@@ -160,6 +160,8 @@ export function tryCutAt(
       chance: number;
       judge: CutJudge;
       notes: readonly string[];
+      /** What comes before any cut; empty where nothing does. */
+      care: string;
     }
   | string {
   const basis = study.trims.basis(place.foot, place.moment);
@@ -185,7 +187,15 @@ export function tryCutAt(
   const judged = judge.of(size);
   if (!prediction || !judged) return standsOnNothing();
   const broken = judged.margins.filter((margin) => margin.broken);
-  return { film, prediction, broken, chance: judge.chance(size) ?? 0, judge, notes: notesOf(basis) };
+  return {
+    film,
+    prediction,
+    broken,
+    chance: judge.chance(size) ?? 0,
+    judge,
+    notes: notesOf(basis),
+    care: careFirst(place, film, study),
+  };
 }
 
 const standsOnNothing = (): string => t('The cut leaves nothing to stand on.');

@@ -1,6 +1,7 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
-import type { CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
+import { findMeasure } from '../../measures/registry.ts';
+import type { AgreedLimit, CutFigures, Margin, SolePlace } from '../../trim/cut-limits.ts';
 import type { HeelSide } from '../../trim/heels.ts';
 import type { Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
@@ -23,7 +24,9 @@ export const heelWords: Readonly<Record<HeelSide, string>> = spoken({
 });
 
 /** What stops a cut, in the foot and not as a code: of one code and place always the same words. */
-const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigures, foot: JudgedFoot) => string>> = {
+const stops: Readonly<
+  Record<string, (margin: Pick<Margin, 'place' | 'agreed'>, of: CutFigures, foot: JudgedFoot) => string>
+> = {
   'trim/below-sole-plane': () => t('the live sole plane at the heel'),
   'trim/live-sole': ({ place }) => t('the live sole {0}', soles[place ?? 'tip']),
   'trim/palmar-angle': (_, { palmarAngle }, foot) =>
@@ -35,11 +38,20 @@ const stops: Readonly<Record<string, (margin: Pick<Margin, 'place'>, of: CutFigu
   'trim/turn-per-visit': (_, { turn }) => t('the {0} that one visit may turn the bone by', sayLimit(turn, 'deg')),
   'trim/wall-left': (_, { horn }) => t('the {0} of horn that stay at the toe', sayLimit(horn, 'mm')),
   'trim/toe-shortened': () => t('the toe, which keeps its height'),
+  'trim/agreed': ({ agreed }) => sayAgreed(agreed),
 };
+
+/** `the limit of this case: heel height 20 mm` */
+function sayAgreed(agreed: AgreedLimit | null): string {
+  const measure = agreed && findMeasure(agreed.measure);
+  return measure
+    ? t('the limit of this case: {0} {1}', measure.words, sayLimit(agreed.at, measure.unit))
+    : t('a limit of this case');
+}
 
 /** `the live sole under the tip`; each once. */
 export function sayStops(
-  margins: readonly Pick<Margin, 'code' | 'place'>[],
+  margins: readonly Pick<Margin, 'code' | 'place' | 'agreed'>[],
   figures: CutFigures,
   foot: JudgedFoot,
 ): string[] {
@@ -55,6 +67,10 @@ const beyond: Readonly<Record<string, (margin: Margin, foot: JudgedFoot) => stri
   'trim/turn-per-visit': ({ value }) => t('the bone turned {0} more than one visit may', say(-value, 'deg')),
   'trim/wall-left': ({ value }) => t('{0} too little horn left at the toe', say(-value, 'mm')),
   'trim/toe-shortened': () => t('the toe lowered where it should keep its height'),
+  'trim/agreed': ({ agreed, value }) => {
+    const measure = agreed && findMeasure(agreed.measure);
+    return measure ? t('{0} beyond {1}', say(-value, measure.unit), sayAgreed(agreed)) : t('a limit broken');
+  },
 };
 
 /** `1.2 mm into live sole under the tip`: each limit that a cut breaks, and by how much. */
