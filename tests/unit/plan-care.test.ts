@@ -219,3 +219,13 @@ describe('a plan', () => {
     );
   });
 });
+
+describe('why nothing comes off', () => {
+  it('says plainly where the live sole stands on the ground already', () => {
+    const level: Places = { ...tall, 'sole.heel': [-104, 0] };
+    expect(planned(filmText(level)).says).toMatch(
+      /stands? (?:on the ground already|level with the live sole beside it)/,
+    );
+    expect(planned(filmText(level)).says).not.toContain('only 0.0 mm');
+  });
+});

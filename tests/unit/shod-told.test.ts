@@ -284,3 +284,17 @@ describe('a palmar angle that is flat but for the wedge under it', () => {
     );
   });
 });
+
+describe('a flat shoe', () => {
+  it('makes nothing of the palmar angle, and nothing is said of a wedge', () => {
+    // atan(2 / 80) = 1.4° to either plane.
+    const low: Places = { 'p3.tip': [0, 24], 'p3.wing': [-80, 26] };
+    const said = (wedge: number): string =>
+      told(caseText(`  shoe LF 10 mm\n${shodFilm(low, { wedge })}`))
+        .map(({ message }) => message)
+        .join('\n');
+    expect(said(0)).toMatch(/Palmar angle.*1\.4/);
+    expect(said(0)).not.toContain('the wedge of what the foot wears');
+    expect(said(3)).toContain('the wedge of what the foot wears');
+  });
+});
