@@ -14,7 +14,7 @@ import { measuredValues, onToeJson } from '../../shared/export/measured.ts';
 import { alarmLines, alarmsJson } from '../../shared/export/alarms.ts';
 import { planVisit, sayBothOdds, sayGoal, sayOutlook } from '../../shared/edits/plan-notation.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
-import { sayBroken, saySize, sayStops, sayTurns } from '../../shared/findings/wording/say-cut.ts';
+import { sayBroken, sayNoLowest, saySize, sayStops, sayTurns } from '../../shared/findings/wording/say-cut.ts';
 import { footWords, list, say, sentence, wordsFor } from '../../shared/findings/wording/wording.ts';
 import type { CutFigures, Margin } from '../../shared/trim/cut-limits.ts';
 import { cutFigures } from '../../shared/findings/limits/cut-limits.ts';
@@ -357,6 +357,7 @@ function cutLines(
       : [
           ...lines,
           t('Every limit is kept, in {0} of 100 placings.', Math.round(sure)),
+          ...[sayNoLowest(figures)].filter((one) => one !== ''),
           ...(size.insideDown || size.outsideDown
             ? [t('Of a side only the heel is judged: live sole is not visible from in front.')]
             : []),

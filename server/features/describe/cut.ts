@@ -1,6 +1,6 @@
 import { t } from '../../../shared/language/words.ts';
 import { judgeOn } from '../../../shared/findings/limits/cut-limits.ts';
-import { sayBroken, sayTurns } from '../../../shared/findings/wording/say-cut.ts';
+import { sayBroken, sayNoLowest, sayTurns } from '../../../shared/findings/wording/say-cut.ts';
 import { sayTrims } from '../../../shared/findings/wording/say-trims.ts';
 import { sentence } from '../../../shared/findings/wording/wording.ts';
 import { isNothing } from '../../../shared/trim/stand.ts';
@@ -26,6 +26,7 @@ export function describeCut({ cut, foot, film, size, prediction, earlier }: Stud
         : chance === null
           ? ''
           : t('Every limit is kept, in {0} of 100 placings.', Math.round(100 * chance)),
+      broken.length === 0 && chance !== null ? sayNoLowest(judge.figures) : '',
     ]
       .filter((part) => part !== '')
       .join(' '),

@@ -10,6 +10,7 @@ import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { CutJudge, Margin } from '../../trim/cut-limits.ts';
 import type { When } from '../../trim/film-series.ts';
+import { offSideAlone } from '../../trim/heels.ts';
 import { isPlan, planTrim, type Goal, type NoPlan, type Plan } from '../../trim/plan.ts';
 import { isYoung } from '../../trim/case-animal.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
@@ -21,11 +22,11 @@ import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { perhapsFever } from '../rules/temperature.ts';
 import { contactsOff } from '../rules/landmark-off-ground.ts';
 import { differing } from '../rules/shoe-disagrees.ts';
-import { sayStops } from '../wording/say-cut.ts';
+import { heelWords, sayStops } from '../wording/say-cut.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
 import { sayDate, sayDay } from '../wording/say-day.ts';
 import { sayTrims } from '../wording/say-trims.ts';
-import { footWords, list, say, sayLimit, sentence, toBearing, wordsFor } from '../wording/wording.ts';
+import { footWords, list, say, sayLimit, sentence, toBearing } from '../wording/wording.ts';
 import { judgeOn } from './cut-limits.ts';
 
 /** Days between the visits of an outlook where nothing else is said. */
@@ -124,7 +125,7 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
   const care = careFirst(place, film, study);
   if (figures.palmarAngle === null)
     return none(
-      isYoung(study.animal, place.moment.day)
+      isYoung(study.animal, place.moment.day) || (film.day !== null && isYoung(study.animal, film.day))
         ? t(
             'On {0} the animal is not grown yet, and for such no lowest palmar angle is known, so no cut is worked out. What a cut would leave is predicted: say how much.',
             sayDate(place.date),
@@ -143,7 +144,8 @@ export function planAt(place: PlanPlace, wish: PlanWish, study: Study): Planned 
     growth: study.trim.growth,
   });
   if (!made) return none(standsOnNothing());
-  if (!isPlan(made)) return { ...none(care || sayNone(made, wish.goal, judge)), none: made, notes: notesOf(basis) };
+  if (!isPlan(made))
+    return { ...none(care || sayNone(made, wish, judge, place.foot)), none: made, notes: notesOf(basis) };
   return { film, plan: made, says: care, none: null, lacking: null, notes: notesOf(basis) };
 }
 
@@ -298,33 +300,53 @@ function sayNoScale(film: StudiedFilm): string {
 }
 
 /** Why nothing comes off, in the foot. */
-function sayNone(made: NoPlan, goal: Goal, judge: CutJudge): string {
+function sayNone(made: NoPlan, { goal, toeBack = 0 }: PlanWish, judge: CutJudge, foot: string): string {
   switch (made.kind) {
     case 'there':
       return goal.kind === 'palmar-angle'
         ? t(
             '{0} is {1} or less already.',
-            sentence(toBearing(t('the palmar angle'), judge.foot.frame)),
+            sentence(toBearing(theAngle(foot), judge.foot.frame)),
             sayLimit(goal.angle, 'deg'),
           )
-        : t('The heel is at the live sole plane already, within half a millimetre.');
+        : atLiveSole(judge);
     case 'out of reach':
-      return t('No cut of the heel brings the palmar angle there.');
+      return t('No cut of the heel brings {0} there. Ask for as much as one visit may take.', theAngle(foot));
     case 'no more':
       return t('On two planes no more comes off the heel than on one: {0}.', sayLimit(made.onOne, 'mm'));
     case 'nothing':
-      return sayNothing(made.stoppedBy, judge);
+      return sayNothing(made.stoppedBy, judge, { toeBack, foot });
   }
 }
 
-function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
+const theAngle = (foot: string): string => (foot.endsWith('H') ? t('the plantar angle') : t('the palmar angle'));
+
+/** Of a foot that has lost more on one side since its film, which heel it is. */
+function atLiveSole({ foot: { earlier } }: CutJudge): string {
+  const [inside, outside] = [offSideAlone(earlier, 'inside'), offSideAlone(earlier, 'outside')];
+  if (inside === outside) return t('The heel is at the live sole plane already, within half a millimetre.');
+  return t(
+    '{0} is at the live sole plane already, within half a millimetre: {1} came off its side since the film.',
+    sentence(inside > outside ? heelWords.inside : heelWords.outside),
+    say(Math.max(inside, outside), 'mm'),
+  );
+}
+
+function sayNothing(
+  stoppedBy: readonly Margin[],
+  judge: CutJudge,
+  { toeBack, foot }: { readonly toeBack: number; readonly foot: string },
+): string {
   const [first] = stoppedBy;
   if (!first) return t('Nothing can come off the heel.');
   const uncut = judge
     .of({ heelDown: 0, toeDown: 0, toeBack: 0 })
     ?.margins.find(({ code, place }) => code === first.code && place === first.place);
   const stands = uncut?.value ?? first.value;
-  const nothing = first.code === 'trim/wall-left' ? t('The toe cannot come back') : t('Nothing can come off the heel');
+  const nothing =
+    first.code === 'trim/wall-left'
+      ? t('The toe cannot come back by {0}', sayLimit(toeBack, 'mm'))
+      : t('Nothing can come off the heel');
   const why = ((): string => {
     switch (first.code) {
       case 'trim/live-sole':
@@ -343,11 +365,10 @@ function sayNothing(stoppedBy: readonly Margin[], judge: CutJudge): string {
         if (first.value + 0.5 < 0.05) return t('the heel stands level with the live sole beside it');
         return t('the heel stands only {0} above the live sole beside it', say(Math.max(0, first.value + 0.5), 'mm'));
       case 'trim/palmar-angle': {
-        const angle = findMeasure('palmar-angle');
         const at = judge.figures.palmarAngle ?? 0;
         return t(
-          'the {0} is {1}, and {2} is the least',
-          toBearing(angle ? wordsFor(angle, 'LF') : t('palmar angle'), judge.foot.frame),
+          '{0} is {1}, and {2} is the least',
+          toBearing(theAngle(foot), judge.foot.frame),
           say(at + stands, 'deg'),
           sayLimit(at, 'deg'),
         );

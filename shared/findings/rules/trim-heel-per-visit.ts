@@ -18,7 +18,9 @@ export const heelPerVisit: Rule = {
     const earlier = others.reduce((sum, one) => sum + sizeOf(one.cut).heelDown, 0);
     const taken = size.heelDown + earlier;
     if (!cut.heelDown || taken <= trim.heelPerVisit) return;
-    const turn = prediction ? t(' The bone turns by {0}.', say(Math.abs(mostTurn(prediction)), 'deg')) : '';
+    // The degrees of the day are told by a rule of their own.
+    const turn =
+      prediction && earlier === 0 ? t(' The bone turns by {0}.', say(Math.abs(mostTurn(prediction)), 'deg')) : '';
     const before = earlier > 0 ? t(', with {0},', sayTrims(others)) : '';
     yield {
       at: cut.heelDown.at,

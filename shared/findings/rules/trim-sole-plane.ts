@@ -6,7 +6,7 @@ import type { Remark } from '../rule.ts';
 import { cutRule } from '../limits/cut-rule.ts';
 import { isClear } from '../limits/limits.ts';
 import { heelWords } from '../wording/say-cut.ts';
-import { sayBefore } from '../wording/say-trims.ts';
+import { sayBefore, sayTrims } from '../wording/say-trims.ts';
 import { say, sayPlusMinus, sentence } from '../wording/wording.ts';
 import { filmOf } from './trim-film.ts';
 
@@ -67,13 +67,16 @@ const unsureOf = (surplus: Value, taken: number): string =>
 /** Where a side makes one heel lose more than the other. */
 function ofOneHeel(studied: StudiedCut, { side, taken, fromSide }: HeelTaken, surplus: Value, done: boolean): Remark {
   const { cut } = studied;
+  const own = side === 'inside' ? 'insideDown' : 'outsideDown';
+  const before = studied.earlier.filter((one) => one.cut[own] !== null);
+  const earlier = before.length > 0 ? t(', {0} counted', sayTrims(before)) : '';
   const written = side === 'inside' ? cut.insideDown : cut.outsideDown;
   const unsure = unsureOf(surplus, taken);
   const heels = taken - fromSide;
   const parts =
     heels > 0
-      ? t('{0} with both heels and {1} with its own side', say(heels, 'mm'), say(fromSide, 'mm'))
-      : t('all of it with its own side');
+      ? t('{0} with both heels and {1} with its own side{2}', say(heels, 'mm'), say(fromSide, 'mm'), earlier)
+      : t('all of it with its own side{0}', earlier);
   const over = say(taken - surplus.value, 'mm');
   return {
     at: (written ?? cut.heelDown)?.at ?? cut.head,

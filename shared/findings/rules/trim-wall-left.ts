@@ -1,5 +1,6 @@
 import { t } from '../../language/words.ts';
 import { cutRule } from '../limits/cut-rule.ts';
+import { sayTrims } from '../wording/say-trims.ts';
 import { say, sayLimit } from '../wording/wording.ts';
 
 export const wallLeftAtToe = cutRule({
@@ -8,7 +9,8 @@ export const wallLeftAtToe = cutRule({
   title: 'Toe brought back too far',
   about:
     'Bringing the toe back thins the wall from in front. Enough horn has to stay outside the lamellae to carry and to protect them.',
-  *say({ cut }, outcome, { trim }, done) {
+  *say({ cut, earlier }, outcome, { trim }, done) {
+    const back = earlier.filter((one) => one.cut.toeBack !== null);
     const [margin] = outcome.broken;
     if (!cut.toeBack || !margin) return;
     const left = trim.hornAtToe + margin.value;
@@ -17,12 +19,16 @@ export const wallLeftAtToe = cutRule({
       severity: left < 0 ? 'error' : 'warning',
       message: done
         ? t(
-            '{0} were taken; {1} ({2} should stay: common practice, no source). Protect the toe.',
-            say(outcome.size.toeBack, 'mm'),
+            '{0} were taken{3}; {1} ({2} should stay: common practice, no source). Protect the toe.',
+            say(
+              back.reduce((sum, one) => sum + (one.cut.toeBack?.base ?? 0), outcome.size.toeBack),
+              'mm',
+            ),
             left < 0
               ? t('the lamellae themselves were reached')
               : t('{0} of horn are left outside the lamellae', say(left, 'mm')),
             sayLimit(trim.hornAtToe, 'mm'),
+            back.length > 0 ? t(', with {0}', sayTrims(back)) : '',
           )
         : t(
             'With the toe {0} back, {1}; {2} should stay (common practice, no source). Bring it back less.',

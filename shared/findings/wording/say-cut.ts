@@ -65,13 +65,20 @@ const beyond: Readonly<Record<string, (margin: Margin, foot: JudgedFoot) => stri
     t('{0} {1} under its limit', toBearing(t('the palmar angle'), foot), say(-value, 'deg')),
   'trim/sole-depth': ({ place }) => t('too little sole left {0}', soles[place ?? 'tip']),
   'trim/turn-per-visit': ({ value }) => t('the bone turned {0} more than one visit may', say(-value, 'deg')),
-  'trim/wall-left': ({ value }) => t('{0} too little horn left at the toe', say(-value, 'mm')),
+  'trim/wall-left': ({ value }) => t('{0} too little horn left at the toe', sayShort(value)),
   'trim/toe-shortened': () => t('the toe lowered where it should keep its height'),
   'trim/agreed': ({ agreed, value }) => {
     const measure = agreed && findMeasure(agreed.measure);
     return measure ? t('{0} beyond {1}', say(-value, measure.unit), sayAgreed(agreed)) : t('a limit broken');
   },
 };
+
+/** By how many mm something falls short; never none. */
+const sayShort = (value: number): string => (-value < 0.05 ? t('less than {0}', say(0.1, 'mm')) : say(-value, 'mm'));
+
+/** Of an animal for which nobody knows the lowest palmar angle: that none is held; else empty. */
+export const sayNoLowest = ({ palmarAngle }: Pick<CutFigures, 'palmarAngle'>): string =>
+  palmarAngle === null ? t('No lowest palmar angle is known for this animal, so none is held against it.') : '';
 
 /** `1.2 mm into live sole under the tip`: each limit that a cut breaks, and by how much. */
 export function sayBroken(margins: readonly Margin[], foot: JudgedFoot): string[] {
