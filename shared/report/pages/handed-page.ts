@@ -1,7 +1,7 @@
 import type { Inspection } from '../../findings/inspect.ts';
 import { ownerPage } from './owner.ts';
-import { type HandedCase, type Reader } from './shell.ts';
-import { filmedToday, vetPage } from './vet.ts';
+import type { HandedCase, Reader } from './shell.ts';
+import { drawnToday, vetPage } from './vet.ts';
 import { yardPage } from './yard.ts';
 
 export { readers, type HandedCase, type Reader } from './shell.ts';
@@ -19,5 +19,5 @@ export function handedPage(reader: Reader, handed: HandedCase): string {
 
 /** The pictures that a page shows, by their paths as written: only the vet's page shows any. */
 export function picturesOfPage(reader: Reader, inspection: Inspection): readonly string[] {
-  return reader === 'vet' ? filmedToday(inspection).map(({ picture }) => picture) : [];
+  return reader === 'vet' ? drawnToday(inspection).map(({ picture }) => picture) : [];
 }

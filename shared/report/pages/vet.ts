@@ -92,6 +92,10 @@ export function filmedToday(inspection: Inspection): FilmSheet[] {
   );
 }
 
+/** Those of them that are drawn. */
+export const drawnToday = (inspection: Inspection): readonly FilmSheet[] =>
+  filmedToday(inspection).slice(0, most.plates);
+
 function who({ study: { record } }: Inspection): string {
   const animal = record.animal?.is;
   const parts = animal
