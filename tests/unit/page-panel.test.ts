@@ -28,7 +28,7 @@ const editor = vi.hoisted(() => {
     }
   }
   const state = {
-    changed: (_: { document: unknown }): void => {},
+    changed: (told: { document: unknown }): void => void told,
     panels: [] as { webview: { html: string }; options: unknown; title: string }[],
     written: new Map<string, string>(),
     opened: [] as string[],

@@ -29,9 +29,10 @@ import {
   type PageOf,
 } from './shell.ts';
 import { vetNumber } from './unnamed.ts';
+import { withoutMarks } from './without-marks.ts';
 
 /** Letters of a text of the case that the page repeats; what is longer is cut. */
-const mostLetters = 240;
+const mostLetters = 180;
 
 /** The page for the owner: two sides of A4 at most, in large type and plain words. */
 export function ownerPage(handed: HandedCase): string {
@@ -196,9 +197,8 @@ function platePart(page: PageOf, foot: FootToday | null): string {
   const laid = normalOver(sheet, page.inspection.study.animal);
   const cut = foot.pen ? foot.planSheet : null;
   const input = plateOf({ ...sheet, rows: [] }, null, { cut });
-  const svg = sceneToSvg(
-    drawPlate({ ...input, marker: null, over: laid.over && { ...laid.over, unlettered: true }, lettering: 1.5 }),
-  );
+  const over = laid.over && ({ ...laid.over, unlettered: true } as const);
+  const svg = sceneToSvg(withoutMarks(drawPlate({ ...input, marker: null, over, lettering: 1.5 })));
   const lines = [
     t('{0}, as on the film of {1}.', foot.words, sheet.date === null ? t('no date') : sayDate(sheet.date)),
     ...(cut ? [t('What is hatched goes. What is plain stays. The heavy line is the new ground.')] : []),

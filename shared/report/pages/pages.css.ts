@@ -62,6 +62,7 @@ td { font-variant-numeric: tabular-nums; }
   body { padding: .8rem; }
   table { font-size: max(.85em, 11px); }
   .two-up { columns: 1; }
+  .plates figure { flex-basis: 100%; }
   .wide { display: block; }
   .wide thead { display: none; }
   .wide tbody, .wide tr { display: block; }

@@ -149,7 +149,7 @@ function platesPart(page: PageOf, sheets: readonly FilmSheet[], feet: readonly F
     const foot = feet.find((one) => one.foot === sheet.foot && one.sheet?.line === sheet.line);
     const cut = foot?.pen ? foot.planSheet : null;
     const svg = sceneToSvg(
-      drawPlate({ ...plateOf({ ...sheet, rows: [] }, shown, { cut }), marker: null, lettering: 1.8 }),
+      drawPlate({ ...plateOf({ ...sheet, rows: [] }, shown, { cut }), marker: null, lettering: 2.2 }),
     );
     const words = [
       titleOf(sheet),
