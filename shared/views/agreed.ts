@@ -24,7 +24,7 @@ export type AgreedName = 'feed' | 'turnout' | 'worn' | 'medicine' | 'vet';
 /** The newest that the case says of each; of feed, turnout and vet all lines of the newest visit that has one. `day`: of the page. */
 export function agreedLines({ visits }: CaseRecord, day: number): AgreedLine[] {
   const newest = newestFirst(visits.map(({ is }) => is));
-  const ofNewest = (of: AgreedName, words: string, take: (is: Visit) => readonly Said[]): AgreedLine[] => {
+  const ofNewest = (of: AgreedName, words: string, take: (is: Visit) => readonly AgreedText[]): AgreedLine[] => {
     const visit = newest.find((is) => take(is).length > 0);
     return visit
       ? take(visit).map(({ text, date, beside }) => ({ of, words, text, date: date ?? visit.date, beside }))
@@ -42,13 +42,13 @@ export function agreedLines({ visits }: CaseRecord, day: number): AgreedLine[] {
   ];
 }
 
-interface Said {
+interface AgreedText {
   readonly text: string;
   readonly date?: string;
   readonly beside: string;
 }
 
-const plain = ({ text }: { readonly text: string }): Said => ({ text, beside: '' });
+const plain = ({ text }: { readonly text: string }): AgreedText => ({ text, beside: '' });
 
 function newestFirst(visits: readonly Visit[]): Visit[] {
   return visits
@@ -57,7 +57,7 @@ function newestFirst(visits: readonly Visit[]): Visit[] {
     .map(({ is }) => is);
 }
 
-function medicineSaid({ name, dose, from, until }: Medicine, day: number): Said {
+function medicineSaid({ name, dose, from, until }: Medicine, day: number): AgreedText {
   const end = until === null ? null : dayNumber(until);
   const when = [
     from && t('from {0}', sayDate(from)),

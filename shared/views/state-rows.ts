@@ -36,9 +36,9 @@ const words = spoken({
   temperature: 'Temperature',
 });
 
-type Taken = Omit<StateValue, 'date'> | null;
+type TakenState = Omit<StateValue, 'date'> | null;
 
-const takers: Readonly<Record<StateName, (is: Visit) => Taken>> = {
+const takers: Readonly<Record<StateName, (is: Visit) => TakenState>> = {
   lameness: ({ obel, obelUnread }) =>
     obelUnread
       ? { text: t('“{0}”, which is no grade', obelUnread.written), number: null, unit: '' }
@@ -82,7 +82,7 @@ const takers: Readonly<Record<StateName, (is: Visit) => Taken>> = {
 
 const pulseWords = spoken({ absent: 'absent', normal: 'normal', raised: 'raised', bounding: 'bounding' });
 
-const ofQuantity = ({ value, unit }: Quantity): Taken => ({ text: `${value} ${unit}`, number: value, unit });
+const ofQuantity = ({ value, unit }: Quantity): TakenState => ({ text: `${value} ${unit}`, number: value, unit });
 
 export function stateRows({ visits }: CaseRecord): StateRow[] {
   const dated = visits

@@ -9,7 +9,7 @@ import {
   type ReportedCase,
   type ReportPicture,
 } from '../../shared/report/page.ts';
-import { handedPage, picturesOfPage, readers, type Reader } from '../../shared/report/pages/handed-page.ts';
+import { handedPage, picturesOfPage, pageReaders, type PageReader } from '../../shared/report/pages/handed-page.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { shownLines } from '../../shared/export/shown-characters.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
@@ -39,7 +39,7 @@ export const report: Command = {
     const output = options['output'];
     if (typeof output !== 'string') throw new Unusable(t('report wants the page to write: -o OUT.html'));
     if (!isPage(output)) throw new Unusable(t('{0}: this version writes .html pages only', output));
-    const reader = options['for'] === undefined ? null : oneOf('for', options['for'], readers);
+    const reader = options['for'] === undefined ? null : oneOf('for', options['for'], pageReaders);
     const date = dateFrom(options['on']);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
@@ -79,7 +79,7 @@ export const report: Command = {
   },
 };
 
-function pageFor(reader: Reader, { inspection, pictures }: ReportedCase, date: string, names: boolean): string {
+function pageFor(reader: PageReader, { inspection, pictures }: ReportedCase, date: string, names: boolean): string {
   return handedPage(reader, { inspection, pictures, date, names });
 }
 

@@ -9,7 +9,7 @@ export interface PageWorker {
   terminate(): void;
 }
 
-export type Made = ThreadAnswer['made'];
+export type MadePage = ThreadAnswer['made'];
 
 /** Milliseconds. A case of forty visits takes a second or two. */
 const PATIENCE = 60_000;
@@ -17,7 +17,7 @@ const PATIENCE = 60_000;
 /** Pages made in a thread, which is started for the first and ended when nobody looks at one any more. */
 export class PageMaker {
   readonly #start: () => PageWorker;
-  readonly #waiting = new Map<number, (made: Made) => void>();
+  readonly #waiting = new Map<number, (made: MadePage) => void>();
   #worker: PageWorker | null = null;
   #last = 0;
 
@@ -26,7 +26,7 @@ export class PageMaker {
   }
 
   /** Never rejects: what could not be made is told in a sentence. */
-  make(page: PageQuestion): Promise<Made> {
+  make(page: PageQuestion): Promise<MadePage> {
     return new Promise((resolve) => {
       this.#last += 1;
       const id = this.#last;

@@ -6,7 +6,7 @@ import { refusalWords } from '../../shared/picture/refusal-words.ts';
 import type { PageGrounds } from '../../shared/protocol/page-grounds.ts';
 import type { ReportPicture } from '../../shared/report/page.ts';
 import { pageText } from '../../shared/report/pages/page-text.ts';
-import type { Reader } from '../../shared/report/pages/shell.ts';
+import type { PageReader } from '../../shared/report/pages/shell.ts';
 import { base64Of } from './base64.ts';
 import type { CaseServer } from './case-server.ts';
 import type { PageMaker } from './page-maker.ts';
@@ -16,7 +16,7 @@ import { writeWhole } from './save-from-page.ts';
 
 export const PAGE = 'ungula.page';
 
-interface PageParts {
+interface HandedPageParts {
   readonly server: CaseServer;
   /** Null where the editor runs in a browser. */
   readonly maker: PageMaker | null;
@@ -32,7 +32,7 @@ interface PageParts {
 const PAUSE = 700;
 
 /** What a page is called in a menu and as a file. */
-const choices = (): readonly (vscode.QuickPickItem & { readonly reader: Reader })[] => [
+const choices = (): readonly (vscode.QuickPickItem & { readonly reader: PageReader })[] => [
   { reader: 'owner', label: t('For the owner'), description: t('two sides in plain words') },
   { reader: 'vet', label: t('For the vet'), description: t('one side to read, the rest behind it') },
   { reader: 'yard', label: t('For the yard'), description: t('the foot in true size, with the line to draw') },
@@ -40,16 +40,16 @@ const choices = (): readonly (vscode.QuickPickItem & { readonly reader: Reader }
 
 /** A page of a case beside its text, as it would be handed over. It runs nothing; the text may be unsaved. */
 export class HandedPages implements vscode.Disposable {
-  readonly #parts: PageParts;
+  readonly #parts: HandedPageParts;
   readonly #rest: vscode.Disposable[];
   #panel: vscode.WebviewPanel | null = null;
-  #shown: { readonly document: vscode.TextDocument; readonly reader: Reader } | null = null;
+  #shown: { readonly document: vscode.TextDocument; readonly reader: PageReader } | null = null;
   /** As it was made last; empty where it could not be. */
   #html = '';
   #timer: ReturnType<typeof setTimeout> | undefined;
   #round = 0;
 
-  constructor(parts: PageParts) {
+  constructor(parts: HandedPageParts) {
     this.#parts = parts;
     this.#rest = [
       vscode.workspace.onDidChangeTextDocument(({ document }) => {
@@ -158,7 +158,7 @@ export class HandedPages implements vscode.Disposable {
   }
 
   async #pageOf(
-    { document, reader }: { readonly document: vscode.TextDocument; readonly reader: Reader },
+    { document, reader }: { readonly document: vscode.TextDocument; readonly reader: PageReader },
     maker: PageMaker,
   ): Promise<string | { readonly problem: string }> {
     let grounds: PageGrounds;

@@ -147,7 +147,7 @@ export const namedCase =
     '  feed "hay from Nettlebed Farm, 7 kg"',
     '  vet "Ada Quillfeather agrees; she can be had at ada@ford.example or +44 20 7946 0018"',
     filmOf('LF', '2026-05-26', { picture: 'films/quillfeather-yard.png', reader: 'Tobias Reedmace' }),
-    plan('LF', 'why "as Ada Quillfeather said"'),
+    plan('LF', 'why "as Ada Quillfeather said"', 'bevel toe 8 mm "after Tobias Reedmace"'),
     '  next 5 weeks',
   );
 

@@ -5,7 +5,7 @@ import { HtmlValidate } from 'html-validate';
 import { syllable } from 'syllable';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { handedPage, picturesOfPage, readers, type Reader } from '../../shared/report/pages/handed-page.ts';
+import { handedPage, picturesOfPage, pageReaders, type PageReader } from '../../shared/report/pages/handed-page.ts';
 import { quoted } from '../../shared/report/pages/shell.ts';
 import {
   alarmedCase,
@@ -40,7 +40,7 @@ const usualDay = '2026-05-28';
 /** Each page is made once, as several tests look at it. */
 const made = new Map<string, string>();
 
-function pageFor(reader: Reader, text: string, { date = usualDay, names = false } = {}): string {
+function pageFor(reader: PageReader, text: string, { date = usualDay, names = false } = {}): string {
   const key = JSON.stringify([reader, text, date, names]);
   const page = made.get(key) ?? handedPage(reader, { inspection: inspect(text), pictures: new Map(), date, names });
   made.set(key, page);
@@ -77,7 +77,7 @@ describe('every page of every case', () => {
   const validator = new HtmlValidate({ extends: ['html-validate:standard', 'html-validate:a11y'] });
 
   it.each(allCases)('is valid HTML: %s', async (_, text, date) => {
-    for (const reader of readers) {
+    for (const reader of pageReaders) {
       const report = await validator.validateString(pageFor(reader, text, { date }));
       const told = report.results.flatMap(({ messages }) =>
         messages.map(({ ruleId, message, line }) => `${ruleId} ${line}: ${message}`),
@@ -93,7 +93,7 @@ describe('every page of every case', () => {
   });
 
   it.each(allCases)('runs nothing and asks for nothing: %s', (_, text, date) => {
-    for (const reader of readers) {
+    for (const reader of pageReaders) {
       const page = pageFor(reader, text, { date });
       expect(page).not.toMatch(/<(?:script|iframe|object|embed|form|link|base|video|audio)\b/i);
       expect(page).not.toMatch(/<[^>]*\son\w+\s*=/i);
@@ -107,7 +107,7 @@ describe('every page of every case', () => {
   });
 
   it.each(allCases)('says what it is, for whom, and what to mind: %s', (_, text, date) => {
-    for (const reader of readers) {
+    for (const reader of pageReaders) {
       const page = pageFor(reader, text, { date });
       expect(page.match(/<h1\b/g)).toHaveLength(1);
       expect(shownIn(page)).toMatch(/For the (?:owner|vet|yard) · \d+ \w+ 2026/);
@@ -188,7 +188,7 @@ describe('the page for the owner', () => {
 });
 
 describe('what identifies people and places', () => {
-  it.each(readers)('is on no page unasked: %s', (reader) => {
+  it.each(pageReaders)('is on no page unasked: %s', (reader) => {
     const page = pageFor(reader, namedCase);
     // Attributes too, so the whole file is searched.
     for (const one of identifiers) expect(plain(page)).not.toContain(one);
@@ -217,7 +217,7 @@ describe('what identifies people and places', () => {
 });
 
 describe('a page says what it could not show', () => {
-  const says: readonly [string, Reader, string][] = [
+  const says: readonly [string, PageReader, string][] = [
     ['no film', 'owner', 'There is no film of a foot from the side, so no foot is drawn.'],
     ['no film', 'vet', 'No foot is filmed yet.'],
     ['no film', 'yard', 'The case tells of no foot, so there is nothing to draw.'],
@@ -253,6 +253,13 @@ describe('a page says what it could not show', () => {
     expect(page).toContain('<h1 dir="auto">&lt;b&gt;Clover&lt;/b&gt;</h1>');
   });
 
+  it('takes no mark that turns the reading of what follows', () => {
+    for (const reader of pageReaders)
+      expect(pageFor(reader, planned('why "left \u202e turned"').replace('"agrees"', '"a\u2067grees"'))).not.toMatch(
+        /[\u202a-\u202e\u2066-\u2069]/,
+      );
+  });
+
   it('gives the vet a whole long text, and the others its beginning', () => {
     const text = poorCases['a text of 10,000 characters'] ?? '';
     const [longest] = [...text.matchAll(/"([^"]{500,})"/g)].map(([, words = '']) => words);
@@ -283,7 +290,8 @@ describe('a page says what it could not show', () => {
     const pictures = new Map([
       ['LF-2026-05-26.png', { href: 'data:image/png;base64,AAAA', width: 1200, height: 1100 }],
     ]);
-    const page = (reader: Reader): string => handedPage(reader, { inspection, pictures, date: usualDay, names: false });
+    const page = (reader: PageReader): string =>
+      handedPage(reader, { inspection, pictures, date: usualDay, names: false });
     expect(page('vet')).toContain('data:image/png;base64,AAAA');
     expect(page('owner')).not.toContain('data:image');
     expect(page('yard')).not.toContain('data:image');
@@ -292,7 +300,7 @@ describe('a page says what it could not show', () => {
 
 describe('care comes first', () => {
   it('alarms stand before all else on every page, and there is no line and no cut', () => {
-    for (const reader of readers) {
+    for (const reader of pageReaders) {
       const page = pageFor(reader, alarmedCase);
       const main = page.slice(page.indexOf('<main>') + 6).trim();
       expect(main).toMatch(/^<section class="alarms">/);

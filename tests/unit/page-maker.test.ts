@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { ThreadQuestion } from '../../shared/protocol/page-thread.ts';
-import { handedPage, readers } from '../../shared/report/pages/handed-page.ts';
+import { handedPage, pageReaders } from '../../shared/report/pages/handed-page.ts';
 import { madePage, type CaseGrounds, type PageQuestion } from '../../shared/report/pages/page-maker.ts';
 import { pageText } from '../../shared/report/pages/page-text.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
@@ -24,7 +24,7 @@ const question = (more: Partial<PageQuestion> = {}): PageQuestion => ({
 });
 
 describe('a page made of plain data', () => {
-  it.each(readers)('is the page of the same text: %s', (reader) => {
+  it.each(pageReaders)('is the page of the same text: %s', (reader) => {
     const page = handedPage(reader, {
       inspection: inspect(text),
       pictures: new Map(),

@@ -195,7 +195,7 @@ function platePart(page: PageOf, foot: FootToday | null): string {
     );
   const { sheet } = foot;
   const laid = normalOver(sheet, page.inspection.study.animal);
-  const cut = foot.pen ? foot.planSheet : null;
+  const cut = foot.pen && foot.planSheet ? { ...foot.planSheet, cut: page.unnamed(foot.planSheet.cut) } : null;
   const input = plateOf({ ...sheet, rows: [] }, null, { cut });
   const over = laid.over && ({ ...laid.over, unlettered: true } as const);
   const svg = sceneToSvg(withoutMarks(drawPlate({ ...input, marker: null, over, lettering: 1.5 })));

@@ -2,7 +2,7 @@ import type { SeverityLevels } from '../../findings/engine/severity-levels.ts';
 import { inspect, type InspectSettings } from '../../findings/inspect.ts';
 import type { StoredScale } from '../../measures/take.ts';
 import type { ReportPicture } from '../page.ts';
-import { handedPage, picturesOfPage, type Reader } from './handed-page.ts';
+import { handedPage, picturesOfPage, type PageReader } from './handed-page.ts';
 
 /** All that an inspection rests on, as plain data, so that another process says the same of a text. */
 export interface CaseGrounds {
@@ -18,7 +18,7 @@ export interface CaseGrounds {
 /** A page that is made beside the editor. */
 export interface PageQuestion {
   readonly grounds: CaseGrounds;
-  readonly reader: Reader;
+  readonly reader: PageReader;
   /** YYYY-MM-DD. */
   readonly date: string;
   readonly names: boolean;

@@ -9,8 +9,8 @@ import { pagesCss } from './pages.css.ts';
 import { unnamed, whoIsNamed, type Unnamed } from './unnamed.ts';
 
 /** Whom a page is for. */
-export const readers = ['owner', 'vet', 'yard'] as const;
-export type Reader = (typeof readers)[number];
+export const pageReaders = ['owner', 'vet', 'yard'] as const;
+export type PageReader = (typeof pageReaders)[number];
 
 /** What a page is made of. */
 export interface HandedCase {
@@ -45,7 +45,7 @@ export function pageOf(handed: HandedCase): PageOf {
 }
 
 export interface ShellParts {
-  readonly reader: Reader;
+  readonly reader: PageReader;
   /** `For the owner`. */
   readonly forWhom: string;
   readonly about: string;

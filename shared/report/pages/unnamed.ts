@@ -15,7 +15,7 @@ const leastDigits = 7;
 
 /** `keeps`: all of it was asked for. */
 export function unnamed(record: CaseRecord, keeps: boolean): Unnamed {
-  if (keeps) return (text) => text;
+  if (keeps) return upright;
   const names = namesIn(record);
   const known =
     names.length === 0
@@ -25,10 +25,16 @@ export function unnamed(record: CaseRecord, keeps: boolean): Unnamed {
           'gu',
         );
   return (text) => {
-    const plain = text.replaceAll(mail, left()).replaceAll(telephone, (found) => (isNumber(found) ? left() : found));
+    const plain = upright(text)
+      .replaceAll(mail, left())
+      .replaceAll(telephone, (found) => (isNumber(found) ? left() : found));
     return known ? plain.replaceAll(known, left()) : plain;
   };
 }
+
+/** Marks that turn the reading of all that follows, so that a text of the case could make a sentence of ours read otherwise. */
+const turning = /[\u202a-\u202e\u2066-\u2069]/g;
+const upright = (text: string): string => text.replaceAll(turning, '');
 
 /** What stands where something was left out. */
 const left = (): string => t('[left out]');

@@ -147,7 +147,7 @@ function platesPart(page: PageOf, sheets: readonly FilmSheet[], feet: readonly F
     const picture = page.pictures.get(sheet.picture);
     const shown = picture && 'href' in picture ? picture : null;
     const foot = feet.find((one) => one.foot === sheet.foot && one.sheet?.line === sheet.line);
-    const cut = foot?.pen ? foot.planSheet : null;
+    const cut = foot?.pen && foot.planSheet ? { ...foot.planSheet, cut: page.unnamed(foot.planSheet.cut) } : null;
     const svg = sceneToSvg(
       drawPlate({ ...plateOf({ ...sheet, rows: [] }, shown, { cut }), marker: null, lettering: 2.2 }),
     );

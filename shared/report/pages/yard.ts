@@ -79,12 +79,12 @@ function alarmsPart({ alarms, unnamed }: PageOf): string {
 }
 
 /** Whether a foot begins a new sheet, and whether only its lower part is drawn, so that two stand on one. */
-interface Place {
+interface SheetPlace {
   readonly isOnNewSheet: boolean;
   readonly isLow: boolean;
 }
 
-function footPart(page: PageOf, foot: FootToday, { isOnNewSheet, isLow }: Place): string {
+function footPart(page: PageOf, foot: FootToday, { isOnNewSheet, isLow }: SheetPlace): string {
   const { words, plan, pen, sheet } = foot;
   const of = plan ? t('{0}: {1}', words, page.unnamed(cutWords(plan))) : words;
   const planned = plan?.visit.is.date ? t('Plan of {0}.', sayDate(plan.visit.is.date)) : '';
