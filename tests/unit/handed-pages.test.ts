@@ -356,3 +356,20 @@ describe('care comes first', () => {
     expect(shownIn(pageFor('owner', trimmedSince))).toContain('No cut is planned now.');
   });
 });
+
+it('the normal foot on the page for the owner is drawn whole', () => {
+  const text = readFileSync(join(examples, 'teasel.hoof'), 'utf8');
+  const [, svg = ''] =
+    /class="plate"[^]*?(<svg[^]*?<\/svg>)/.exec(pageFor('owner', text, { date: '2026-06-11' })) ?? [];
+  const [x = 0, y = 0, width = 0, height = 0] = (/viewBox="([^"]*)"/.exec(svg)?.[1] ?? '').split(' ').map(Number);
+  const paths = [...svg.matchAll(/<path class="over-line[^"]*"[^>]* d="([^"]*)"/g)].map(([, d = '']) => d);
+  expect(paths.length).toBeGreaterThan(4);
+  for (const path of paths) {
+    const numbers = (path.match(/-?\d+(?:\.\d+)?/g) ?? []).map(Number);
+    numbers.forEach((value, index) => {
+      const [from, size] = index % 2 === 0 ? [x, width] : [y, height];
+      expect(value).toBeGreaterThanOrEqual(from);
+      expect(value).toBeLessThanOrEqual(from + size);
+    });
+  }
+});

@@ -2,7 +2,7 @@ import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { drawPlate } from '../../drawing/plate/plate.ts';
 import { escaped, sceneToSvg } from '../../drawing/svg.ts';
-import { withoutMarks } from './without-marks.ts';
+import { plainScene } from './plain-scene.ts';
 import { sayPartOfMonth } from '../../findings/wording/say-day.ts';
 import type { XY } from '../../geometry/vector.ts';
 import { dateOfDay, dayNumber } from '../../notation/dates.ts';
@@ -90,5 +90,5 @@ function drawnGrown({ foot, words }: FootToday, today: ReadonlyMap<string, XY>, 
     labels: [],
     over: { words: t('{0} today', words), placed: now, ground, unlettered: true },
   });
-  return sceneToSvg(withoutMarks(scene));
+  return sceneToSvg(plainScene(scene));
 }

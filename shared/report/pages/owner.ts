@@ -29,7 +29,7 @@ import {
   type PageOf,
 } from './shell.ts';
 import { vetNumber } from './unnamed.ts';
-import { withoutMarks } from './without-marks.ts';
+import { plainScene } from './plain-scene.ts';
 
 /** Letters of a text of the case that the page repeats; what is longer is cut. */
 const mostLetters = 180;
@@ -91,7 +91,7 @@ function alarmsPart({ alarms }: PageOf, number: string | null): string {
   if (alarms.length === 0) return '';
   const lines = alarms.map(({ code, date }) => {
     const words = alarmWords[code] ?? t('Something has to be seen by the vet first.');
-    return date === null ? words : t('{0} Written on {1}.', words, sayDate(date));
+    return date === null ? words : t('{0} Visit of {1}.', words, sayDate(date));
   });
   const ring = number === null ? t('Ring your vet today.') : t('Ring your vet today: {0}.', number);
   return `<section class="alarms"><h2>${escaped(t('First of all'))}</h2>${listPart([...new Set(lines)])}${paragraph(ring, 'big')}${paragraph(t('Until the vet has been, this page shows no cut and no months to come.'))}</section>`;
@@ -198,7 +198,7 @@ function platePart(page: PageOf, foot: FootToday | null): string {
   const cut = foot.pen && foot.planSheet ? { ...foot.planSheet, cut: page.unnamed(foot.planSheet.cut) } : null;
   const input = plateOf({ ...sheet, rows: [] }, null, { cut });
   const over = laid.over && ({ ...laid.over, unlettered: true } as const);
-  const svg = sceneToSvg(withoutMarks(drawPlate({ ...input, marker: null, over, lettering: 1.5 })));
+  const svg = sceneToSvg(plainScene(drawPlate({ ...input, marker: null, over, lettering: 1.5 })));
   const lines = [
     t('{0}, as on the film of {1}.', foot.words, sheet.date === null ? t('no date') : sayDate(sheet.date)),
     ...(cut ? [t('What is hatched goes. What is plain stays. The heavy line is the new ground.')] : []),
