@@ -1,6 +1,6 @@
 import { PERIOD } from '../course/course.ts';
 import { LEVEL } from '../course/theil-sen.ts';
-import { between, meet, minus, plus, type XY } from '../geometry/vector.ts';
+import { between, distance, meet, minus, plus, type XY } from '../geometry/vector.ts';
 import { usualGrowth } from '../reference/growth.ts';
 import type { CourseRow } from './course-sheet.ts';
 
@@ -34,7 +34,7 @@ export interface GrownFoot {
   readonly places: ReadonlyMap<string, XY>;
   /** How far the new wall has come down from the hairline, mm; never beyond the ground. */
   readonly newWall: number;
-  /** From the hairline to the ground along the wall, mm. */
+  /** From the hairline to the toe’s ground contact, mm, as it is measured on a film. */
   readonly toeLength: number;
   readonly reachesGround: boolean;
 }
@@ -70,8 +70,12 @@ export function grownFoot(places: ReadonlyMap<string, XY>, growth: number): Grow
   const met = above && below ? meet(above, minus(below, above), { x: 0, y: 0 }, { x: 1, y: 0 }) : null;
   if (!above || !met) return null;
   const shown = [...wall.slice(0, end), met];
+  // A toe that is rolled today is kept so: it never comes to stand further forward.
+  const newToe = { x: Math.min(met.x, toe.x), y: 0 };
+  const toeLength = distance(hairline, newToe);
   const newTurn = moved(turn);
-  const reachesGround = newTurn.y <= 0;
+  const newWall = distance(hairline, turn) + growth;
+  const reachesGround = newTurn.y <= 0 || newWall >= toeLength;
   const changed = new Map(places);
   for (const name of ['wall.top', 'wall.upper', 'wall.lower']) {
     const place = places.get(name);
@@ -82,15 +86,9 @@ export function grownFoot(places: ReadonlyMap<string, XY>, growth: number): Grow
   // What is left of the old wall is none any more.
   if (reachesGround) changed.delete('wall.turn');
   else changed.set('wall.turn', newTurn);
-  changed.set('toe.ground', met);
-  changed.set('breakover', met);
-  const toeLength = lengthOf(shown);
-  return {
-    places: changed,
-    newWall: Math.min(toeLength, Math.hypot(turn.x - hairline.x, turn.y - hairline.y) + growth),
-    toeLength,
-    reachesGround,
-  };
+  changed.set('toe.ground', newToe);
+  changed.set('breakover', newToe);
+  return { places: changed, newWall: Math.min(toeLength, newWall), toeLength, reachesGround };
 }
 
 const leastSlope = 0.3;
@@ -103,9 +101,3 @@ function atHeight(line: readonly XY[], y: number): XY | null {
   }
   return null;
 }
-
-const lengthOf = (line: readonly XY[]): number =>
-  line.slice(1).reduce((sum, place, index) => {
-    const before = line[index] ?? place;
-    return sum + Math.hypot(place.x - before.x, place.y - before.y);
-  }, 0);

@@ -13,26 +13,26 @@ import { grownFoot, growthRate, lacksForGrowth } from '../../shared/views/months
 const placesOf = (those: Readonly<Record<string, readonly [number, number]>>): ReadonlyMap<string, XY> =>
   new Map(Object.entries(those).map(([name, [x, y]]) => [name, { x, y }]));
 
-/** Hairline at 60, the new wall down to (10, 40), from there the old one out to the toe at 40; the bone's front falls by 45°. */
+/** Hairline at 60, the new wall down to (20, 40), from there the old one out to the toe at 80; the bone's front falls by 45°. */
 const flared = {
   'coronet.dorsal': [0, 60],
-  'wall.turn': [10, 40],
-  'toe.ground': [40, 0],
-  breakover: [40, 0],
+  'wall.turn': [20, 40],
+  'toe.ground': [80, 0],
+  breakover: [80, 0],
   'p3.dorsal.upper': [-20, 50],
   'p3.dorsal.lower': [0, 30],
 } as const;
 
 describe('the wall as it grows', () => {
   it('slides down along the bone, and what passes the ground has worn off', () => {
-    // 10√2 along (1, -1)/√2 moves all by (10, -10): the turn to (20, 30), the toe to (50, -10). The old wall between them
-    // falls by 40 over 30 and meets the ground at 20 + 30 · 3/4.
+    // 10√2 along (1, -1)/√2 moves all by (10, -10): the turn to (30, 30), the toe to (90, -10). The old wall between them
+    // falls by 40 over 60 and meets the ground at 30 + 60 · 3/4.
     const grown = grownFoot(placesOf(flared), 10 * Math.SQRT2);
-    expect(grown?.places.get('wall.turn')).toEqual({ x: expect.closeTo(20, 9), y: expect.closeTo(30, 9) });
-    expect(grown?.places.get('toe.ground')).toEqual({ x: expect.closeTo(42.5, 9), y: expect.closeTo(0, 9) });
-    // √(10² + 20²) and what has grown.
-    expect(grown?.newWall).toBeCloseTo(Math.hypot(10, 20) + 10 * Math.SQRT2, 9);
-    expect(grown?.toeLength).toBeCloseTo(10 * Math.SQRT2 + Math.hypot(10, 20) + 37.5, 9);
+    expect(grown?.places.get('wall.turn')).toEqual({ x: expect.closeTo(30, 9), y: expect.closeTo(30, 9) });
+    expect(grown?.places.get('toe.ground')).toEqual({ x: expect.closeTo(75, 9), y: 0 });
+    // √(20² + 20²) and what has grown.
+    expect(grown?.newWall).toBeCloseTo(30 * Math.SQRT2, 9);
+    expect(grown?.toeLength).toBeCloseTo(Math.hypot(75, 60), 9);
     expect(grown?.reachesGround).toBe(false);
     // The bone stays where it is.
     expect(grown?.places.get('p3.dorsal.lower')).toEqual({ x: 0, y: 30 });
@@ -40,14 +40,24 @@ describe('the wall as it grows', () => {
 
   it('is the foot of today where nothing grows, and all new once the turn is at the ground', () => {
     const same = grownFoot(placesOf(flared), 0);
-    expect(same?.places.get('toe.ground')).toEqual({ x: expect.closeTo(40, 9), y: expect.closeTo(0, 9) });
-    expect(same?.newWall).toBeCloseTo(Math.hypot(10, 20), 9);
-    // (40, -40) more: the turn is at (50, 0).
+    expect(same?.places.get('toe.ground')).toEqual({ x: expect.closeTo(80, 9), y: 0 });
+    expect(same?.newWall).toBeCloseTo(20 * Math.SQRT2, 9);
+    // (40, -40) more: the turn is at (60, 0).
     const all = grownFoot(placesOf(flared), 40 * Math.SQRT2);
     expect(all?.reachesGround).toBe(true);
-    expect(all?.newWall).toBeCloseTo(all?.toeLength ?? NaN, 9);
+    expect(all?.places.get('toe.ground')?.x).toBeCloseTo(60, 9);
     expect(all?.places.has('wall.turn')).toBe(false);
     expect(grownFoot(placesOf(flared), 39.9 * Math.SQRT2)?.reachesGround).toBe(false);
+  });
+
+  it('keeps a toe that is rolled today where it stands', () => {
+    // The wall would come down in front of it, at 60 at last.
+    const rolled = placesOf({ ...flared, 'toe.ground': [45, 0] });
+    for (const growth of [0, 10, 30])
+      expect(grownFoot(rolled, growth)?.places.get('toe.ground')?.x).toBeLessThanOrEqual(45);
+    // 28.28 and 46.72 are the 75 from the hairline to the toe.
+    expect(grownFoot(rolled, 46.6)?.reachesGround).toBe(false);
+    expect(grownFoot(rolled, 46.8)).toMatchObject({ reachesGround: true, newWall: expect.closeTo(75, 9) });
   });
 
   it('reaches the ground on the day that the course reckons, where the wall is straight', () => {
@@ -66,7 +76,7 @@ describe('the wall as it grows', () => {
     expect(lacksForGrowth(placesOf(without))).toEqual(['wall.turn']);
     expect(grownFoot(placesOf(without), 10)).toBeNull();
     expect(grownFoot(placesOf({ ...flared, 'p3.dorsal.lower': [0, 49] }), 10)).toBeNull();
-    expect(grownFoot(placesOf({ ...flared, 'wall.turn': [10, 70] }), 10)).toBeNull();
+    expect(grownFoot(placesOf({ ...flared, 'wall.turn': [20, 70] }), 10)).toBeNull();
     expect(grownFoot(placesOf({ ...flared, 'toe.ground': [40, 45] }), 10)).toBeNull();
   });
 });
