@@ -18,6 +18,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
 import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
+import { pageGroundsRequest, type PageGroundsParams } from '../shared/protocol/page-grounds.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
@@ -65,6 +66,7 @@ import { SemanticTokensBook, tokensLegend, tokensWithin } from './features/seman
 import { followSettings, referenceFiles, wantsInlayHints, wordsIn } from './serving/settings.ts';
 import type { Lifecycle } from './serving/lifecycle.ts';
 import { SeverityWords } from './serving/severity-setting.ts';
+import { noGrounds, pageGrounds } from './features/page-grounds.ts';
 import { askedLook, noSheets, sheets } from './features/sheets.ts';
 import { signatureHelp, signatureTriggers } from './features/signature-help.ts';
 import type { Files } from './serving/files.ts';
@@ -377,6 +379,13 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     guard('course', noCourse, (params: CourseParams) => {
       const document = askedDocument(documents, params);
       return document ? course(document, inspections.of(document)) : noCourse;
+    }),
+  );
+  connection.onRequest(
+    pageGroundsRequest,
+    guard('page grounds', noGrounds, (params: PageGroundsParams) => {
+      const document = askedDocument(documents, params);
+      return document ? pageGrounds(document, inspections.of(document), inspections.by) : noGrounds;
     }),
   );
   connection.onRequest(

@@ -9,6 +9,8 @@ export interface SvgOptions {
   /** Size on the page in CSS pixels; without it the drawing fills what holds it. */
   readonly width?: number;
   readonly height?: number;
+  /** What width and height are given in; CSS pixels where it is left out. */
+  readonly sizeIn?: 'mm';
   readonly classes?: readonly string[];
 }
 
@@ -152,9 +154,10 @@ function nodeText(node: SceneNode, onPicture: boolean): string {
 export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
   const { x, y, width, height } = scene.view;
   const classes = ['ungula-plate', ...(scene.onPicture ? ['on-picture'] : []), ...(options.classes ?? [])];
+  const unit = options.sizeIn ?? '';
   const size =
-    (options.width === undefined ? '' : ` width="${figure(options.width)}"`) +
-    (options.height === undefined ? '' : ` height="${figure(options.height)}"`);
+    (options.width === undefined ? '' : ` width="${figure(options.width)}${unit}"`) +
+    (options.height === undefined ? '' : ` height="${figure(options.height)}${unit}"`);
   const box = `x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}"`;
   const context = options.standalone
     ? `<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="context" ${box}/>\n`

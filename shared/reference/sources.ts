@@ -79,6 +79,7 @@ export const sources = {
   },
   grady: { cite: 'O’Grady; Duckett' },
   trade: { cite: 'the trade' },
+  trends: { cite: 'Theil 1950; Sen 1968; Mann 1945; Kendall 1975' },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceName = keyof typeof sources;

@@ -194,14 +194,14 @@ function laidPart(cut: CutSheet): string {
   return `<br><strong class="laid">${escaped(`${cutTitle(cut)}.`)}</strong> ${escaped(said)}`;
 }
 
-function tablePart(rows: readonly MeasureRow[]): string {
+export function tablePart(rows: readonly MeasureRow[]): string {
   const cells = (row: MeasureRow): string =>
     `<tr data-measure="${escaped(row.measure)}"><th scope="row">${escaped(row.words)}${row.tape === null ? '' : ` <small>${escaped(t('by tape {0}', row.tape))}</small>`}</th><td class="value">${escaped(row.text)}</td><td class="usual">${escaped(row.usualText)}</td><td>${row.state === 'none' ? '' : escaped(stateWords[row.state])}</td><td class="source">${escaped(row.source)}</td></tr>`;
   return `<table><thead><tr>${headings(t('measure'), t('value ± one standard deviation'), t('usual'), t('state'), t('source'))}</tr></thead><tbody>${rows.map(cells).join('')}</tbody></table>`;
 }
 
 /** Only for what is out of its range: who has to judge such a value wants to know what others found. */
-function publishedPart(rows: readonly MeasureRow[]): string {
+export function publishedPart(rows: readonly MeasureRow[]): string {
   const out = rows.filter(({ state, published }) => isOut(state) && published.length > 0);
   if (out.length === 0) return '';
   const item = ({ words, published }: MeasureRow): string =>

@@ -1,4 +1,7 @@
+import { parentPort, workerData } from 'node:worker_threads';
 import { useWords } from '../../shared/language/words.ts';
+import { pageThread } from '../../shared/protocol/page-thread.ts';
+import { makePages } from './page-thread.ts';
 import { Unusable } from './command.ts';
 import { commandLine } from './command-line.ts';
 import { spokenLanguage } from './language.ts';
@@ -24,5 +27,8 @@ async function run(): Promise<0 | 1 | 2> {
   });
 }
 
-const status = await run();
-process.exitCode = output.failed ? 2 : status;
+if (workerData === pageThread && parentPort) makePages(parentPort);
+else {
+  const status = await run();
+  process.exitCode = output.failed ? 2 : status;
+}

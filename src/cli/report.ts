@@ -9,23 +9,28 @@ import {
   type ReportedCase,
   type ReportPicture,
 } from '../../shared/report/page.ts';
+import { handedPage, picturesOfPage, pageReaders, type PageReader } from '../../shared/report/pages/handed-page.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { shownLines } from '../../shared/export/shown-characters.ts';
+import { dayNumber } from '../../shared/notation/dates.ts';
 import { eachCase } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { pictureFor, rootFrom, rootOption } from './picture-files.ts';
 import { PageRoom } from './page-room.ts';
-import { oneOf, Unusable, type Command } from './command.ts';
+import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { CommandProblem, reason } from './problem.ts';
 import { saveFile } from './save-file.ts';
 
 export const report: Command = {
   name: 'report',
-  usage: 'ungula report FILE… [--for vet] [--reference FILE]… [--root DIR] -o OUT.html',
-  doc: 'One page with every film drawn to scale, its measures and findings; it needs nothing else and prints.',
+  usage:
+    'ungula report FILE… [--for owner|vet|yard] [--on DATE] [--names] [--reference FILE]… [--root DIR] -o OUT.html',
+  doc: 'A page that needs nothing else and prints: for the owner, the vet or the yard of one case, or the whole record of any number of cases.',
   options: {
     for: { type: 'string' },
+    on: { type: 'string' },
+    names: { type: 'boolean' },
     reference: referenceOption,
     root: rootOption,
     output: { type: 'string', short: 'o' },
@@ -34,8 +39,8 @@ export const report: Command = {
     const output = options['output'];
     if (typeof output !== 'string') throw new Unusable(t('report wants the page to write: -o OUT.html'));
     if (!isPage(output)) throw new Unusable(t('{0}: this version writes .html pages only', output));
-    if (options['for'] === 'owner') throw new Unusable(t("the owner's page is not in this version; --for vet is"));
-    oneOf('for', options['for'], ['vet']);
+    const reader = options['for'] === undefined ? null : oneOf('for', options['for'], pageReaders);
+    const date = dateFrom(options['on']);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
     const cases: ReportedCase[] = [];
@@ -45,9 +50,11 @@ export const report: Command = {
       const { name } = file;
       const inspection = await inspected(file, settings, root);
       const pictures = new Map<string, ReportPicture>();
-      const sheets = filmSheets(inspection);
+      const sheets = reader ? [] : filmSheets(inspection);
       const plain = plainPictures(inspection).slice(-mostDrawn);
-      const shown = [...drawnOf(sheets).map(({ picture }) => picture), ...plain.map(({ path }) => path.text)];
+      const shown = reader
+        ? picturesOfPage(reader, inspection)
+        : [...drawnOf(sheets).map(({ picture }) => picture), ...plain.map(({ path }) => path.text)];
       for (const [path, times] of timesOfEach(shown))
         pictures.set(path, await pictureFor({ caseFile: name, path, times }, root, room));
       cases.push({ file: name, inspection, sheets, pictures });
@@ -55,9 +62,14 @@ export const report: Command = {
     });
     // Of no case there is no page, and one that is there already may be a good one.
     if (cases.length === 0) return 2;
+    const [first] = cases;
+    if (reader && cases.length > 1)
+      throw new Unusable(t('--for makes the page of one case; here are {0}', cases.length));
     try {
       await mayBecomeThePage(output, sources);
-      await saveFile(output, reportPage(cases, new Date().toISOString().slice(0, 10)));
+      const names = options['names'] === true;
+      const page = reader && first ? pageFor(reader, first, date, names) : reportPage(cases, date);
+      await saveFile(output, page);
     } catch (error) {
       io.err(`${output}: ${reason(error, 'write')}`);
       return 2;
@@ -66,6 +78,17 @@ export const report: Command = {
     return problems.length > 0 ? 2 : 0;
   },
 };
+
+function pageFor(reader: PageReader, { inspection, pictures }: ReportedCase, date: string, names: boolean): string {
+  return handedPage(reader, { inspection, pictures, date, names });
+}
+
+/** The day that a page is written for: films and plans are as old as they are on it. */
+function dateFrom(option: OptionValue): string {
+  if (option === undefined) return new Date().toISOString().slice(0, 10);
+  if (typeof option === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(option) && dayNumber(option) !== null) return option;
+  throw new Unusable(t('--on takes a date such as 2026-05-28; not {0}', String(option)));
+}
 
 function timesOfEach(paths: readonly string[]): ReadonlyMap<string, number> {
   const times = new Map<string, number>();

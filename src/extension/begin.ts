@@ -3,6 +3,7 @@ import { CaseServer } from './case-server.ts';
 import { DecodedPictures } from './decoded-pictures.ts';
 import { registerFilmDrops } from './film-drops.ts';
 import { pictureFolder } from './picture-folder.ts';
+import { HandedPages } from './page-panel.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
 import { showLine } from './show-line.ts';
 import { useWords } from '../../shared/language/words.ts';
@@ -22,10 +23,19 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     printFolder: vscode.Uri.joinPath(context.globalStorageUri, 'print'),
     kept: context.globalState,
   });
+  const pages = new HandedPages({
+    server,
+    maker: platform.pages(context),
+    files: platform.files,
+    decoder,
+    folder: vscode.Uri.joinPath(context.globalStorageUri, 'pages'),
+    previewed: () => preview.document,
+  });
   context.subscriptions.push(
     server,
     decoder,
     preview,
+    pages,
     ...registerFilmDrops(server),
     vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
     vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
@@ -38,6 +48,11 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     vscode.commands.registerCommand('ungula.savePicture', () => preview.take('png')),
     vscode.commands.registerCommand('ungula.saveDrawing', () => preview.take('svg')),
     vscode.commands.registerCommand('ungula.printDrawing', () => preview.take('print')),
+    vscode.commands.registerCommand('ungula.handOver', (file?: vscode.Uri) => pages.open(file)),
+    // The buttons of the page's own pane.
+    vscode.commands.registerCommand('ungula.savePage', () => pages.save()),
+    vscode.commands.registerCommand('ungula.printPage', () => pages.print()),
+    vscode.commands.registerCommand('ungula.copyPage', () => pages.copy()),
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
   await Promise.all([decoded.sweep(Date.now()), server.start()]);

@@ -3,6 +3,7 @@ import { State, type BaseLanguageClient } from 'vscode-languageclient';
 import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
 import { heelRequest, type HeelParams } from '../../shared/protocol/plans.ts';
+import { pageGroundsRequest, type PageGrounds, type PageGroundsParams } from '../../shared/protocol/page-grounds.ts';
 import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import type { FilmLook } from '../../shared/views/film-choice.ts';
@@ -98,6 +99,11 @@ export class CaseServer implements vscode.Disposable {
   async course(uri: vscode.Uri): Promise<CourseResult> {
     const params: CourseParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
     return this.#client.sendRequest<CourseResult>(courseRequest, params);
+  }
+
+  async pageGrounds(uri: vscode.Uri): Promise<PageGrounds> {
+    const params: PageGroundsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
+    return this.#client.sendRequest<PageGrounds>(pageGroundsRequest, params);
   }
 
   async dispose(): Promise<void> {

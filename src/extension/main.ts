@@ -4,6 +4,8 @@ import { usePicture } from '../../disk/use-picture.ts';
 import { begin } from './begin.ts';
 import { editorFiles } from './editor-files.ts';
 import { nodeThread } from './node-thread.ts';
+import { PageMaker } from './page-maker.ts';
+import { pageWorker } from './page-worker.ts';
 import type { Platform } from './platform.ts';
 import { WorkerDecoder } from './worker-decoder.ts';
 
@@ -32,6 +34,10 @@ const desktop: Platform = {
   decoder: ({ extensionUri }) => {
     const { fsPath } = vscode.Uri.joinPath(extensionUri, 'dist', 'picture-decoder.thread.cjs');
     return new WorkerDecoder(() => nodeThread(fsPath));
+  },
+  pages: ({ extensionUri }) => {
+    const { fsPath } = vscode.Uri.joinPath(extensionUri, 'dist', 'cli.js');
+    return new PageMaker(() => pageWorker(fsPath));
   },
 };
 

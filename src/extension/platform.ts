@@ -1,6 +1,7 @@
 import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { UsePicture } from '../../shared/picture/picture-files.ts';
+import type { PageMaker } from './page-maker.ts';
 import type { Showable } from '../../shared/picture/shown-picture.ts';
 
 /** A client connected to the language server. */
@@ -17,6 +18,8 @@ export interface Platform {
   readonly files: UsePicture<vscode.Uri>;
   /** Makes a picture that no page can show into one that it can. */
   decoder(context: vscode.ExtensionContext): Decoder;
+  /** Makes the pages that are handed over; null where nothing can. */
+  pages(context: vscode.ExtensionContext): PageMaker | null;
 }
 
 export interface Decoder {

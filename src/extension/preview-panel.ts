@@ -107,6 +107,11 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     );
   }
 
+  /** The case that it shows. */
+  get document(): vscode.TextDocument | null {
+    return this.#panel ? this.#document : null;
+  }
+
   /** `file` is what the button or the explorer stands for; without it, the editor that is active. */
   async open(file?: vscode.Uri): Promise<void> {
     const active = vscode.window.activeTextEditor?.document;

@@ -40,7 +40,7 @@ function bytesOf(kind: SavedKind, content: string): Uint8Array {
 }
 
 /** Beside the file, then renamed: nothing is ever written half. */
-async function writeWhole(file: vscode.Uri, bytes: Uint8Array): Promise<void> {
+export async function writeWhole(file: vscode.Uri, bytes: Uint8Array): Promise<void> {
   const { fs } = vscode.workspace;
   const beside = file.with({ path: `${file.path}.${crypto.randomUUID().slice(0, 8)}.part` });
   try {

@@ -22,6 +22,8 @@ const browser: Platform = {
     return { client: new LanguageClient('ungula', 'Ungula', server, options), end };
   },
   files: editorFiles(vscode.workspace.fs),
+  // What makes pages is the command line’s bundle, which is for Node.
+  pages: () => null,
   decoder: (context) => new WorkerDecoder(() => workerOf(context, 'picture-decoder.worker.js')),
 };
 

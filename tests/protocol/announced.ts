@@ -131,7 +131,10 @@ export function announcedRequests(capabilities: ServerCapabilities): readonly Re
   const asked = keys.flatMap((key) =>
     (requests[key] ?? []).filter(({ needs }) => needs === undefined || has(capabilities, key, needs)),
   );
-  return [...asked, ...['ungula/sheets', 'ungula/course'].map((method) => ({ method, params: document }))];
+  return [
+    ...asked,
+    ...['ungula/sheets', 'ungula/course', 'ungula/pageGrounds'].map((method) => ({ method, params: document })),
+  ];
 }
 
 function has(capabilities: ServerCapabilities, key: string, needs: string): boolean {

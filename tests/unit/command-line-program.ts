@@ -22,20 +22,20 @@ const asNobody = `process.setgroups([]); process.setegid(${nobody}); process.set
 /** The command line as it ships, in a folder of its own that everybody may enter. */
 export class Program {
   readonly folder = mkdtempSync(join(tmpdir(), 'ungula-program-'));
-  readonly #path = join(this.folder, 'cli.mjs');
+  readonly path = join(this.folder, 'cli.mjs');
 
   static async build(): Promise<Program> {
     const program = new Program();
     const { outfile: _, ...cli } = outputs.commandLine as BuildOptions;
     const bundle = await build({ ...cli, write: false } as BuildOptions);
-    writeFileSync(program.#path, bundle.outputFiles?.[0]?.text ?? '');
+    writeFileSync(program.path, bundle.outputFiles?.[0]?.text ?? '');
     chmodSync(program.folder, 0o755);
     return program;
   }
 
   /** The arguments that run it under Node, with a few lines of code before it. */
   argv(args: readonly string[], first = ''): string[] {
-    return ['--import', `data:text/javascript,${encodeURIComponent(first)}`, this.#path, ...args];
+    return ['--import', `data:text/javascript,${encodeURIComponent(first)}`, this.path, ...args];
   }
 
   /** By somebody who is not the superuser. */
@@ -45,7 +45,7 @@ export class Program {
 
   /** In a shell line, where `ungula` stands for the program. */
   shell(line: string): Ended {
-    const env = { ...process.env, NODE: process.execPath, PROGRAM: this.#path };
+    const env = { ...process.env, NODE: process.execPath, PROGRAM: this.path };
     return this.#ended(
       spawnSync('bash', ['-c', `ungula() { "$NODE" "$PROGRAM" "$@"; }; ${line}`], {
         encoding: 'utf8',

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -178,11 +178,62 @@ describe('report', () => {
   it.each([
     [[], '-o OUT.html'],
     [['-o', 'x.pdf'], '.html'],
-    [['-o', 'x.html', '--for', 'owner'], 'not in this version'],
+    [['-o', 'x.html', '--for', 'neighbour'], '--for takes owner, vet, yard'],
+    [['-o', 'x.html', '--for', 'owner', '--on', '28 May'], '--on takes a date such as'],
+    [['-o', 'x.html', '--for', 'owner', '--on', '2026-02-30'], '--on takes a date such as'],
   ] as const)('refuses %j with words', async (args, words) => {
     const { status, err } = await run('report', join(folder, 'good.hoof'), ...args);
     expect(status).toBe(2);
     expect(err.join('\n')).toContain(words);
+  });
+});
+
+describe('report --for', () => {
+  it.each(['owner', 'vet', 'yard'] as const)('writes the page for the %s of the day that is named', async (reader) => {
+    const file = join(folder, `${reader}.html`);
+    const { status } = await run(
+      'report',
+      join(folder, 'good.hoof'),
+      '--for',
+      reader,
+      '--on',
+      '2026-03-05',
+      '-o',
+      file,
+    );
+    expect(status).toBe(0);
+    const page = readFileSync(file, 'utf8');
+    expect(page).toContain(`For the ${reader} · 5 March 2026`);
+    expect(page).not.toContain('<script');
+    rmSync(file);
+  });
+
+  it('is of one case', async () => {
+    const file = join(folder, 'two.html');
+    const { status, err } = await run(
+      'report',
+      join(folder, 'good.hoof'),
+      join(folder, 'deep', 'er', 'bad.hoof'),
+      '--for',
+      'owner',
+      '-o',
+      file,
+    );
+    expect(status).toBe(2);
+    expect(err.join('\n')).toContain('--for makes the page of one case; here are 2');
+    expect(existsSync(file)).toBe(false);
+  });
+
+  it('names people only where it is asked to', async () => {
+    const named = join(folder, 'named.hoof');
+    writeFileSync(named, 'hoof 1\n\ncase "Clover"\n  microchip 985000000000001\n');
+    const file = join(folder, 'named.html');
+    await run('report', named, '--for', 'vet', '-o', file);
+    expect(readFileSync(file, 'utf8')).not.toContain('985000000000001');
+    await run('report', named, '--for', 'vet', '--names', '-o', file);
+    expect(readFileSync(file, 'utf8')).toContain('Microchip 985000000000001');
+    rmSync(file);
+    rmSync(named);
   });
 });
 

@@ -61,7 +61,7 @@ describe('a cut on a foot without a film', () => {
         'trim/by-hand',
       );
     // Beyond the whole heel and below the sole plane; below the sole plane and turned by atan(11 / 63.92) = 9.8°.
-    expect(both('heel down 13 mm')).toEqual([expect.stringContaining('One of the two numbers is wrong.')]);
+    expect(both('heel down 13 mm')).toEqual([expect.stringContaining('One of the numbers is wrong.')]);
     expect(both('heel down 11 mm')).toEqual([expect.stringContaining('below the live sole plane')]);
   });
 

@@ -105,9 +105,22 @@ describe('the manifest', () => {
     for (const { command } of used) expect(offered).toContain(command);
   });
 
-  it('shows its button at case files only', () => {
-    for (const { when } of [...contributes.menus['editor/title'], ...contributes.keybindings])
-      expect(when).toBe('editorLangId == hoof');
+  it('shows its buttons at case files, the preview and a page only', () => {
+    const [atCase, atPreview, atPage] = [
+      'editorLangId == hoof',
+      "activeWebviewPanelId == 'ungula.preview'",
+      "activeWebviewPanelId == 'ungula.page'",
+    ];
+    const buttons: { command: string; when: string }[] = contributes.menus['editor/title'];
+    expect(buttons.map(({ command, when }) => [command, when])).toEqual([
+      ['ungula.openPreview', atCase],
+      ['ungula.handOver', `${atCase} || ${atPreview}`],
+      ['ungula.savePage', atPage],
+      ['ungula.printPage', atPage],
+      ['ungula.copyPage', atPage],
+    ]);
+    for (const { when } of contributes.keybindings) expect(when).toBe(atCase);
+    expect(sources).toContain(`'ungula.page'`);
   });
 
   it('draws every icon itself', () => {

@@ -17,6 +17,8 @@ export interface FootOver extends StandingLines {
   /** `A normal foot of this size`, `Left fore, 2026-03-03`. */
   readonly words: string;
   readonly placed: LandmarkPositions;
+  /** Without the largest distance and the name of its landmark, for those who do not know them. */
+  readonly unlettered?: true;
 }
 
 export interface OverDrawn {
@@ -87,7 +89,7 @@ export function drawOver(
     nodes: [
       withTitle(group(['over', ...(context.onPicture ? ['film'] : [])], sound([...hatches, ...lines])), over.words),
     ],
-    letters: far && mmPerPx !== null ? [letter(context, far, mmPerPx)] : [],
+    letters: far && mmPerPx !== null && !over.unlettered ? [letter(context, far, mmPerPx)] : [],
   };
 }
 

@@ -389,6 +389,18 @@ function sayNothing(
   return `${nothing}: ${why}${sure}.`;
 }
 
+/** Why no cut may be laid on a foot as it is there and then, whatever its size; empty where nothing speaks against it. */
+export function careAt(place: PlanPlace, study: Study): string {
+  const { film, lost } = study.trims.basis(place.foot, place.moment);
+  if (!film)
+    return t(
+      'There is no lateral film of the {0} foot up to {1}. Add one.',
+      namedFoot(place.foot),
+      sayDate(place.date),
+    );
+  return lackOf(film, 0)?.says || (lost ? followedNoMore(film, lost) : careFirst(place, film, study));
+}
+
 /** What has to come before any cut is written down: a sentence, or empty where nothing has. */
 function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
   const [alarm] = openAlarms(study);

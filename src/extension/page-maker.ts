@@ -1,0 +1,67 @@
+import { languageInUse, t, wordsInUse } from '../../shared/language/words.ts';
+import type { ThreadAnswer, ThreadQuestion } from '../../shared/protocol/page-thread.ts';
+import type { PageQuestion } from '../../shared/report/pages/page-maker.ts';
+
+/** What is used of the thread that makes pages. */
+export interface PageWorker {
+  postMessage(question: ThreadQuestion): void;
+  hear(answered: (answer: ThreadAnswer) => void, failed: () => void): void;
+  terminate(): void;
+}
+
+export type MadePage = ThreadAnswer['made'];
+
+/** Milliseconds. A case of forty visits takes a second or two. */
+const PATIENCE = 60_000;
+
+/** Pages made in a thread, which is started for the first and ended when nobody looks at one any more. */
+export class PageMaker {
+  readonly #start: () => PageWorker;
+  readonly #waiting = new Map<number, (made: MadePage) => void>();
+  #worker: PageWorker | null = null;
+  #last = 0;
+
+  constructor(start: () => PageWorker) {
+    this.#start = start;
+  }
+
+  /** Never rejects: what could not be made is told in a sentence. */
+  make(page: PageQuestion): Promise<MadePage> {
+    return new Promise((resolve) => {
+      this.#last += 1;
+      const id = this.#last;
+      const timer = setTimeout(() => this.end(), PATIENCE);
+      this.#waiting.set(id, (made) => {
+        clearTimeout(timer);
+        this.#waiting.delete(id);
+        resolve(made);
+      });
+      try {
+        // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
+        this.#running().postMessage({ id, page, words: wordsInUse(), language: languageInUse() });
+      } catch {
+        this.end();
+      }
+    });
+  }
+
+  end(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+    const problem = t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.');
+    for (const answer of this.#waiting.values()) answer({ problem });
+  }
+
+  #running(): PageWorker {
+    if (this.#worker) return this.#worker;
+    const worker = this.#start();
+    this.#worker = worker;
+    worker.hear(
+      ({ id, made }) => this.#waiting.get(id)?.(made),
+      () => {
+        if (worker === this.#worker) this.end();
+      },
+    );
+    return worker;
+  }
+}

@@ -1,0 +1,205 @@
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { madePage, type PageQuestion } from '../../shared/report/pages/page-maker.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
+import { planned } from './handed-cases.ts';
+
+/** What the pane uses of the editor, so that what it does can be seen without one. */
+const editor = vi.hoisted(() => {
+  class Uri {
+    readonly scheme: string;
+    readonly path: string;
+    readonly authority = '';
+    constructor(scheme: string, path: string) {
+      this.scheme = scheme;
+      this.path = path;
+    }
+    static joinPath({ scheme, path }: Uri, ...parts: string[]): Uri {
+      const steps = [...path.split('/'), ...parts].reduce<string[]>(
+        (all, step) => (step === '..' ? all.slice(0, -1) : [...all, step]),
+        [],
+      );
+      return new Uri(scheme, steps.join('/'));
+    }
+    with({ path }: { readonly path: string }): Uri {
+      return new Uri(this.scheme, path);
+    }
+    toString(): string {
+      return `${this.scheme}:${this.path}`;
+    }
+  }
+  const state = {
+    changed: (told: { document: unknown }): void => void told,
+    panels: [] as { webview: { html: string }; options: unknown; title: string }[],
+    written: new Map<string, string>(),
+    opened: [] as string[],
+    copied: '',
+    told: [] as string[],
+    chosen: 'owner',
+    active: null as unknown,
+    saveAt: null as Uri | null,
+  };
+  const tell = (text: string): Promise<undefined> => {
+    state.told.push(text);
+    return Promise.resolve(undefined);
+  };
+  const vscode = {
+    Uri,
+    ViewColumn: { Beside: -2 },
+    workspace: {
+      workspaceFolders: [],
+      onDidChangeTextDocument: (hear: typeof state.changed) => {
+        state.changed = hear;
+        return { dispose() {} };
+      },
+      openTextDocument: (uri: Uri) => Promise.resolve({ uri, languageId: 'hoof' }),
+      fs: {
+        createDirectory: () => Promise.resolve(),
+        writeFile: (uri: Uri, bytes: Uint8Array) => {
+          state.written.set(uri.path, new TextDecoder().decode(bytes));
+          return Promise.resolve();
+        },
+        rename: (from: Uri, to: Uri) => {
+          state.written.set(to.path, state.written.get(from.path) ?? '');
+          state.written.delete(from.path);
+          return Promise.resolve();
+        },
+        delete: () => Promise.resolve(),
+      },
+    },
+    window: {
+      get activeTextEditor() {
+        return state.active === null ? undefined : { document: state.active };
+      },
+      showInformationMessage: tell,
+      showErrorMessage: tell,
+      showWarningMessage: tell,
+      setStatusBarMessage: tell,
+      showSaveDialog: () => Promise.resolve(state.saveAt),
+      showQuickPick: (items: readonly { reader: string }[]) =>
+        Promise.resolve(items.find(({ reader }) => reader === state.chosen)),
+      createWebviewPanel: (_kind: string, title: string, _column: unknown, options: unknown) => {
+        const panel = { webview: { html: '' }, options, title, onDidDispose() {}, reveal() {}, dispose() {} };
+        state.panels.push(panel);
+        return panel;
+      },
+    },
+    env: {
+      openExternal: (uri: Uri) => {
+        state.opened.push(uri.path);
+        return Promise.resolve(true);
+      },
+      clipboard: {
+        writeText: (text: string) => {
+          state.copied = text;
+          return Promise.resolve();
+        },
+      },
+    },
+  };
+  return { state, vscode, Uri };
+});
+vi.mock('vscode', () => editor.vscode);
+
+const { HandedPages } = await import('../../src/extension/page-panel.ts');
+const { state, Uri } = editor;
+
+type Parts = ConstructorParameters<typeof HandedPages>[0];
+
+/** A case whose text was never saved. */
+const unsaved = { uri: new Uri('untitled', 'Clover.hoof'), languageId: 'hoof' };
+let text = planned();
+
+function handedPages({ maker = true, document = null as unknown } = {}): InstanceType<typeof HandedPages> {
+  const parts = {
+    server: {
+      pageGrounds: () =>
+        Promise.resolve({ version: 1, text, settings: usualStudy, levels: [], scales: [], missing: [] }),
+    },
+    maker: maker
+      ? { make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })), end() {} }
+      : null,
+    files: () => Promise.resolve({ refused: 'not there' }),
+    decoder: { showable: () => Promise.reject(new Error('asked for a picture')), dispose() {} },
+    folder: new Uri('file', '/storage/pages'),
+    previewed: () => document,
+  };
+  return new HandedPages(parts as unknown as Parts);
+}
+
+beforeEach(() => {
+  Object.assign(state, {
+    panels: [],
+    written: new Map(),
+    opened: [],
+    copied: '',
+    told: [],
+    chosen: 'owner',
+    active: unsaved,
+    saveAt: null,
+  });
+  text = planned();
+});
+
+describe('the pane of a page', () => {
+  it('shows the page of an unsaved text, runs nothing and may load nothing', async () => {
+    await handedPages().open();
+    const [panel] = state.panels;
+    expect(panel?.webview.html).toContain('For the owner · 28 May 2026');
+    expect(panel?.options).toEqual({ enableScripts: false, enableCommandUris: false, localResourceRoots: [] });
+  });
+
+  it('says why a picture of an unsaved case is not on it', async () => {
+    state.chosen = 'vet';
+    await handedPages().open();
+    expect(state.panels[0]?.webview.html).toContain('Without its picture.');
+  });
+
+  it('is of the case that the preview shows, where the command is given there', async () => {
+    state.active = null;
+    await handedPages({ document: unsaved }).open();
+    expect(state.panels).toHaveLength(1);
+  });
+
+  it('follows the text', async () => {
+    vi.useFakeTimers();
+    try {
+      await handedPages().open();
+      text = planned().replace('Clover', 'Sainfoin');
+      state.changed({ document: unsaved });
+      await vi.advanceTimersByTimeAsync(1000);
+      expect(state.panels[0]?.webview.html).toContain('Sainfoin');
+    } finally {
+      vi.useRealTimers();
+    }
+  });
+
+  it('saves, prints and copies what it shows', async () => {
+    const pages = handedPages();
+    await pages.open();
+    const html = state.panels[0]?.webview.html;
+    state.saveAt = new Uri('file', '/home/x/clover.html');
+    await pages.save();
+    expect([...state.written]).toEqual([['/home/x/clover.html', html]]);
+    await pages.print();
+    expect(state.opened).toEqual(['/storage/pages/Clover-owner.html']);
+    expect(state.written.get('/storage/pages/Clover-owner.html')).toBe(html);
+    await pages.copy();
+    expect(state.copied).toContain('How it stands now');
+    expect(state.copied).not.toContain('<');
+  });
+
+  it('says what is lacking where there is no case, and where nothing can make a page', async () => {
+    await handedPages({ maker: false }).open();
+    state.active = null;
+    const pages = handedPages();
+    await pages.open();
+    await pages.save();
+    await pages.copy();
+    expect(state.panels).toEqual([]);
+    expect(state.written.size).toBe(0);
+    expect(state.told).toEqual([
+      expect.stringContaining('makes no pages'),
+      expect.stringContaining('Open a case file'),
+    ]);
+  });
+});
