@@ -24,7 +24,7 @@ export function printHtml({ title, svg, language }: PrintPage): string {
 body { margin: 0; background: #fff; color: #000; font: 16px/1.4 serif; }
 p { margin: 16px; }
 img { display: block; width: 100%; max-height: 96vh; object-fit: contain; }
-@media print { p { display: none; } }
+@media print{p{display: none;}}
 </style>
 </head>
 <body>

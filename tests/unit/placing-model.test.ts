@@ -258,14 +258,14 @@ describe('placing on the page', () => {
     one.placing.click(one.sheet(), at(874, 877));
     expect(one.step()).toBeNull();
     const offer = one.placing.offer(one.live());
-    expect(offer).toMatchObject({ name: 'what a plan needs', words: 'what a plan needs', open: 5 });
+    expect(offer).toMatchObject({ name: 'what a plan needs', words: 'what a plan needs', open: 6 });
     if (offer) one.placing.goOn(one.live(), offer);
     const asked: string[] = [];
     for (let key = one.step(); key !== null; key = one.step()) {
       asked.push(key);
       one.placing.skip(one.live());
     }
-    expect(asked.toSorted()).toEqual(['heel.ground', 'scale', 'sole.heel', 'sole.tip', 'toe.ground']);
+    expect(asked.toSorted()).toEqual(['heel.ground', 'scale', 'sole.heel', 'sole.tip', 'sole.wing', 'toe.ground']);
     expect(one.placing.offer(one.live())).toBeNull();
   });
 

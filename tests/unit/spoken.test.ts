@@ -130,6 +130,9 @@ describe('in a made-up language nothing of ours stays English', () => {
     ['plan', '.', '--foot', 'LF', '--to', 'palmar-angle=5', '--back', '2'],
     ['plan', '.', '--foot', 'LF', '--heel', '3'],
     ['plan', '.', '--foot', 'LF'],
+    ['due', '--help'],
+    ['due', '.'],
+    ['due', '.', '--on', 'tomorrow'],
     ['report', '--help'],
     ['report', '.'],
     ['format', '--help'],
@@ -146,7 +149,8 @@ describe('in a made-up language nothing of ours stays English', () => {
       .map((line) => line.replace(/(?<=:\d+:\d+: )(?:error|warning|info|hint) /, ''));
     // The usage of a command is written as it is typed.
     const usages = said.flatMap((line) => /^ *ungula [a-z]+ (?!.*⟪).*$/.exec(line)?.[0] ?? []);
-    const own = [folder, ...usages, ...words, ...cases.keys(), ...[...cases.values()].flatMap(textsOf)];
+    // The names of commands are typed too.
+    const own = [folder, 'due', ...usages, ...words, ...cases.keys(), ...[...cases.values()].flatMap(textsOf)];
     expect(leftIn([ours.join('\n')], own)).toEqual([]);
   });
 });

@@ -169,7 +169,7 @@ describe('what a plan needs', () => {
   });
 
   it('is offered as long as a lateral film lacks some of it, and never twice', () => {
-    expect(nextSet(sheet, ['rotation and sole'])).toMatchObject({ name: 'what a plan needs', open: 7 });
+    expect(nextSet(sheet, ['rotation and sole'])).toMatchObject({ name: 'what a plan needs', open: 8 });
     expect(nextSet(sheet, ['what a plan needs'])).toBeNull();
     const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
     const inspection = inspect(text);
