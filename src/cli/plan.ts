@@ -113,7 +113,7 @@ export const plan: Command = {
       }
       brokenLimit ||= answer.status === 1;
       if (format === 'json') documents.push(json(file.name, alarmsJson(inspection), asked, answer));
-      else io.out(text(file.name, asked, answer));
+      else io.out(text(file.name, asked, answer, alarms.length > 0));
     });
     if (format === 'json') {
       const [first] = documents;
@@ -297,9 +297,10 @@ function stageJson({ size, prediction }: AnsweredCut, codes: string[]): PlannedJ
   };
 }
 
-function text(file: string, asked: PlanRequest, answer: Answer): string {
+/** `alarmed`: the alarms stand above already. */
+function text(file: string, asked: PlanRequest, answer: Answer, alarmed: boolean): string {
   const { film, cut, notation, says, doubt, notes } = answer;
-  const why = says === doubt ? '' : says;
+  const why = alarmed ? t('An alarm is open, so no cut is written down.') : says === doubt ? '' : says;
   const lines = [
     ...(doubt === '' ? [] : [doubt]),
     // Care comes before any millimetre.

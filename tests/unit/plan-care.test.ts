@@ -152,6 +152,13 @@ describe('a plan', () => {
     expect(planned(body).says).toMatch(/^The lameness is Obel grade [12], and no vet line says/);
   });
 
+  it('is not written down where landmarks contradict each other', () => {
+    const upside = { ...tall, 'wall.upper': tall['wall.lower'] ?? [17, 17], 'wall.lower': [-11, 52] } as Places;
+    expect(planned(filmText(upside)).says).toMatch(
+      /^Landmarks on the film of 4 March 2026 contradict each other, and no plan goes by them\. .*exchange/,
+    );
+  });
+
   it('keeps what the case agrees on, and check tells where a cut does not', () => {
     // The heel of this foot is 24 mm high.
     const limits = 'limits\n  heel-height >= 20 mm\n';

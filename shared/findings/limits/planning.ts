@@ -21,6 +21,7 @@ import { openAlarms } from '../open-alarms.ts';
 import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
 import { perhapsFever } from '../rules/temperature.ts';
 import { contactsOff } from '../rules/landmark-off-ground.ts';
+import { placesInDoubt } from '../rules/landmark-order.ts';
 import { differing } from '../rules/shoe-disagrees.ts';
 import { heelWords, sayStops } from '../wording/say-cut.ts';
 import { sayDoubtOf } from '../wording/say-bones.ts';
@@ -491,6 +492,9 @@ function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): s
 export function planDoubt(film: StudiedFilm, study: Study): string {
   const ground = groundDoubt(film);
   if (ground !== '') return ground;
+  const [exchanged] = film.readings.flatMap((reading) => placesInDoubt(film, reading));
+  if (exchanged !== undefined)
+    return t('Landmarks on {0} contradict each other, and no plan goes by them. {1}', nameOf(film), exchanged);
   const doubt = sayDoubtOf([film], study);
   return doubt === '' ? '' : t('Scale in doubt: {0}. No millimetre of a plan on it can be relied on.', doubt);
 }

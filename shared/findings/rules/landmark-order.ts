@@ -13,13 +13,19 @@ export const landmarkOrder: Rule = {
   title: 'Landmarks on the wrong side of each other',
   about:
     'Two points lie to each other as on no foot: exchanged, mistyped, or placed on the wrong edge. A measure taken from them means nothing. It is an error where the names themselves say it, as upper and lower do.',
-  *onReading(film, reading) {
-    const suspects = suspectsOf(film, reading);
-    const [first, ...more] = suspects.exchanges;
-    if (first) yield exchangedPair(suspects.rows, [first, ...more], film, reading);
-    else for (const group of grouped(suspects.rows)) yield misplaced(group, film, reading);
-  },
+  onReading: (film, reading) => contradicting(film, reading),
 };
+
+/** What is told of landmarks that contradict each other, a sentence or two each; of each film the first things first. */
+export const placesInDoubt = (film: StudiedFilm, reading: StudiedReading): string[] =>
+  [...contradicting(film, reading)].map(({ message }) => message);
+
+function* contradicting(film: StudiedFilm, reading: StudiedReading): Iterable<Remark> {
+  const suspects = suspectsOf(film, reading);
+  const [first, ...more] = suspects.exchanges;
+  if (first) yield exchangedPair(suspects.rows, [first, ...more], film, reading);
+  else for (const group of grouped(suspects.rows)) yield misplaced(group, film, reading);
+}
 
 function exchangedPair(
   rows: readonly OrderRow[],
