@@ -23,6 +23,7 @@ header { border-bottom: 2px solid var(--page-ink); padding-bottom: .4em; }
 .withheld { border-left: 4px solid var(--page-ink); padding-left: .7em; }
 .cautions { font-size: .85em; }
 .cautions h2 { font-size: 1em; }
+.date { white-space: nowrap; }
 figure { margin: .5em 0; break-inside: avoid; }
 figure svg, figure img { display: block; max-width: 100%; height: auto; }
 figure svg:not([width]) { width: 100%; }

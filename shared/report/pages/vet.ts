@@ -131,11 +131,13 @@ function stateAndPlates(page: PageOf, sheets: readonly FilmSheet[], feet: readon
 function statePart({ inspection, unnamed }: PageOf): string {
   const rows = stateRows(inspection.study.record);
   if (rows.length === 0) return paragraph(t('The case says nothing of how the animal is.'), 'lack');
-  const said = ({ text, date }: StateValue): string => unnamed(t('{0} on {1}', text, date));
+  // A date is not broken at its hyphens.
+  const said = ({ text, date }: StateValue): string =>
+    escaped(unnamed(t('{0} on {1}', text, date))).replace(/\b\d{4}-\d\d-\d\d\b/, '<span class="date">$&</span>');
   const cells = rows
     .map(
       ({ words, now, before }) =>
-        `<tr><th scope="row">${escaped(words)}</th><td class="free">${escaped(said(now))}</td><td class="free">${escaped(before ? said(before) : t('not written before'))}</td></tr>`,
+        `<tr><th scope="row">${escaped(words)}</th><td class="free">${said(now)}</td><td class="free">${before ? said(before) : escaped(t('not written before'))}</td></tr>`,
     )
     .join('');
   return `<table class="wide"><thead><tr><th scope="col">${escaped(t('what'))}</th><th scope="col">${escaped(t('now'))}</th><th scope="col">${escaped(t('before'))}</th></tr></thead><tbody>${cells}</tbody></table>`;
