@@ -24,7 +24,14 @@ interface BoundBlock {
 /** The blocks of a file put together into one case, with the rules that look across blocks. */
 export function assemble(tree: Tree): Assembled {
   const problems: Problem<NotationCode | RecordCode>[] = [];
-  const record: CaseRecord = { version: null, animal: null, limits: [], visits: [], outside: [], unreadOutside: false };
+  const record: CaseRecord = {
+    version: null,
+    animal: null,
+    limits: [],
+    visits: [],
+    outside: [],
+    unreadOutsideAt: null,
+  };
   const versions: BoundBlock[] = [];
   const animals: Placed<Animal>[] = [];
   let lead: BlockRecord | null = null;
@@ -36,7 +43,7 @@ export function assemble(tree: Tree): Assembled {
     if (part.animal) animals.push({ start, line, is: part.animal });
     for (const limit of part.limits) record.limits.push({ start, line, is: limit });
     if (part.visit) record.visits.push({ start, line, is: part.visit });
-    if (part.unread) record.unreadOutside = true;
+    if (part.unread) record.unreadOutsideAt ??= moved(part.unread, start);
     if (part.outside) record.outside.push({ start, line, is: part.outside });
   }
   // A word misread as a second case names no animal, wherever it stands.

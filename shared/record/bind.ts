@@ -33,8 +33,8 @@ export interface BlockRecord {
   readonly visit: Visit | null;
   /** Of any other block, what is said in it of the animal’s state; null where nothing is. */
   readonly outside: Visit | null;
-  /** Whether one of its lines is not understood, where it is no visit. */
-  readonly unread: boolean;
+  /** The first of its lines that is not understood, where it is no visit; null where all are. */
+  readonly unread: Span | null;
   /** Of the notation, then of the record. */
   readonly problems: readonly Problem<NotationCode | RecordCode>[];
 }
@@ -65,7 +65,7 @@ function bind(block: Block): BlockRecord {
     limits: bindLimits(word === 'limits' ? unrepeated.entries : limitsWithin(unrepeated.entries)),
     visit: word === 'visit' ? bindVisit(unrepeated, problems) : null,
     outside: word === 'visit' ? null : bindOutside(unrepeated),
-    unread: word !== 'visit' && isUnread(unrepeated),
+    unread: word === 'visit' ? null : unreadOf(unrepeated),
     problems: block.problems.length > 0 ? [...block.problems, ...problems] : problems,
   };
 }
@@ -80,10 +80,20 @@ function bindOutside(block: BlockContents): Visit | null {
 }
 
 /** A header of the version counts for nothing that is planned. */
-function isUnread({ row, header, entries }: BlockContents): boolean {
-  const isBroken = (entry: Entry): boolean =>
-    isGroup(entry) ? !entry.header.whole || entry.entries.some(isBroken) : isStatement(entry) && !entry.whole;
-  return row?.word !== 'hoof' && ((header !== null && !header.whole) || entries.some(isBroken));
+function unreadOf({ row, header, entries }: BlockContents): Span | null {
+  if (row?.word === 'hoof') return null;
+  if (header && !header.whole) return read.spanOf(header);
+  return brokenIn(entries);
+}
+
+function brokenIn(entries: readonly Entry[]): Span | null {
+  for (const entry of entries) {
+    const statement = isGroup(entry) ? entry.header : isStatement(entry) ? entry : null;
+    if (statement && !statement.whole) return read.spanOf(statement);
+    const within = isGroup(entry) ? brokenIn(entry.entries) : null;
+    if (within) return within;
+  }
+  return null;
 }
 
 const noPlace: Span = { start: 0, end: 0 };

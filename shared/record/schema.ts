@@ -313,8 +313,8 @@ export const caseRecordSchema = z.object({
   visits: z.array(placed(visit)),
   /** What lines of a visit say of the animal’s state that stand in a part of the file that is none; each without a date. */
   outside: z.array(placed(visit)),
-  /** Whether a line that stands in no visit is not understood: of the animal, a limit, or nobody knows what. */
-  unreadOutside: z.boolean(),
+  /** In the file the first line in no visit that is not understood: of the animal, a limit, or nobody knows what; null where all are. */
+  unreadOutsideAt: z.nullable(span),
 });
 
 export type Quantity = z.infer<typeof quantity>;

@@ -452,7 +452,7 @@ function unreadLine(film: StudiedFilm, { record }: Study): string {
   if (outside.length > 0)
     return t('A line outside every visit speaks of the animal’s state, and nobody knows of which day. Mend it first.');
   const isLimitLost = record.limits.some(({ is }) => !findMeasure(is.measure));
-  return record.unreadOutside || isLimitLost
+  return record.unreadOutsideAt !== null || isLimitLost
     ? t('A line outside every visit is not understood, and it may be a limit, or say what animal it is. Mend it first.')
     : '';
 }
