@@ -40,6 +40,9 @@ export function readBlock(text: string): BlockContents {
   return new BlockReader(text).read();
 }
 
+/** No picture and no tape has as many lines: farther away nothing is looked for, so that a text costs by its length alone. */
+const linesOfOne = 200;
+
 /** Puts the lines of one level-0 block into the group that each belongs to. */
 class BlockReader {
   private readonly text: string;
@@ -262,7 +265,9 @@ class BlockReader {
     const near = this.nearestWord(head);
     const nearly = near === undefined ? undefined : innerBlocks.get(near);
     const other = blockMeant(line, this.open.at(-1)?.row ?? null);
-    const names = nearly?.word === 'read' ? line.items.length > 1 : namesFoot(line) || this.saysAgain(number);
+    const names =
+      nearly !== undefined &&
+      (nearly.word === 'read' ? line.items.length > 1 : namesFoot(line) || this.saysAgain(number));
     const meant = nearly && names && !other?.usual ? { row: nearly, usual: nearly.word } : other;
     const owner = meant && this.ownerOf(meant.row.in);
     if (!meant || !owner) return false;
@@ -294,16 +299,18 @@ class BlockReader {
     return true;
   }
 
-  /** Whether the lines below one, up to the next block, say again what the open block says already: then they are another one’s. */
+  /** Whether the next lines below one, up to the next block, say again what the open block says already: then they are another one’s. */
   private saysAgain(number: number): boolean {
     const said = new Set(
-      (this.open.at(-1)?.entries ?? []).flatMap((entry) =>
-        entry.kind === 'placing' || entry.kind === 'taped' || (entry.kind === 'statement' && !entry.row?.repeats)
-          ? [entry.word]
-          : [],
-      ),
+      (this.open.at(-1)?.entries ?? [])
+        .slice(-linesOfOne)
+        .flatMap((entry) =>
+          entry.kind === 'placing' || entry.kind === 'taped' || (entry.kind === 'statement' && !entry.row?.repeats)
+            ? [entry.word]
+            : [],
+        ),
     );
-    for (const { items } of this.lines.slice(number + 1)) {
+    for (const { items } of this.lines.slice(number + 1, number + 1 + linesOfOne)) {
       const [head] = items;
       if (head?.kind !== 'word') continue;
       const row = findRow(head.image);
