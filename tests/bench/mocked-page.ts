@@ -82,10 +82,14 @@ export async function mockedPage(
   try {
     browser = await chromium.launch({ executablePath: await ensureChromium(), args: ['--no-sandbox'] });
     const page = await browser.newPage({ viewport: size });
+    // A machine that runs other tests beside this draws its frames late: waits are long, and count no frames.
+    page.setDefaultTimeout(110_000);
     /** A page hears nothing before it has said that it is ready: it is loaded in parts. */
     const load = async (): Promise<void> => {
       await page.goto(address);
-      await page.waitForFunction(() => (globalThis as unknown as { told: unknown[] }).told.length > 0);
+      await page.waitForFunction(() => (globalThis as unknown as { told: unknown[] }).told.length > 0, null, {
+        polling: 100,
+      });
     };
     await load();
     const opened = browser;

@@ -15,7 +15,7 @@ export async function labelChecks(checks: Checks, { extension, examples }: Under
   const { page, address } = pane;
   try {
     for (const file of readdirSync(examples).filter((name) => name.endsWith('.hoof') && name !== 'mistakes.hoof'))
-      await checks.check(`${file}: no two words of the plate meet, and none is cut off`, 120, async () => {
+      await checks.check(`${file}: no two words of the plate meet, and none is cut off`, 300, async () => {
         const text = exampleOf(examples, file);
         const { sheets } = toldOf(text, file, (path) => `${address}/${path}`);
         const inspection = inspect(text);

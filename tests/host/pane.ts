@@ -66,7 +66,7 @@ export async function openIn(
 ): Promise<void> {
   await open({ ...fresh, ...state });
   await tell(page, ...messages);
-  await page.locator('.plate svg, .stave svg').first().waitFor({ timeout: 20_000 });
+  await page.locator('.plate svg, .stave svg').first().waitFor({ timeout: 110_000 });
   await page.waitForLoadState('networkidle');
 }
 
