@@ -128,7 +128,8 @@ function rest(of: string, reader: string | null): unknown {
   }
   return JSON.parse(
     JSON.stringify(record, (key, value: unknown) =>
-      ['at', 'line', 'head', 'start', 'end', 'measureAt', 'dateAt'].includes(key) ? undefined : value,
+      // What is placed anew over a line that was not understood mends it.
+      ['at', 'line', 'head', 'start', 'end', 'measureAt', 'dateAt', 'unreadAt'].includes(key) ? undefined : value,
     ),
   );
 }

@@ -3,7 +3,7 @@ import { inside } from '../hatch.ts';
 import { group, type Box, type GroupNode } from '../scene.ts';
 import { widthInEm } from './lettering.ts';
 import { stateClasses } from './margin-labels.ts';
-import { runsThrough, type Stroke } from './strokes.ts';
+import { runsThrough, type DrawnPiece } from './strokes.ts';
 import type { PlateLabel } from './plate-label.ts';
 
 /** So many stand on the picture at once; more would hide the film that is looked at. On one of fewer letters' width half as many. */
@@ -28,7 +28,7 @@ interface InsideInput {
   readonly em: number;
   readonly taken: readonly Box[];
   /** Lines that words had better not stand on. */
-  readonly strokes: readonly Stroke[];
+  readonly strokes: readonly DrawnPiece[];
   readonly onPicture: boolean;
   readonly highlight: string | null;
 }

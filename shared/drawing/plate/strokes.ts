@@ -2,11 +2,11 @@ import type { XY } from '../../geometry/vector.ts';
 import type { Box, PathNode, SceneNode } from '../scene.ts';
 
 /** A straight piece of what is drawn. */
-export type Stroke = readonly [XY, XY];
+export type DrawnPiece = readonly [XY, XY];
 
 /** The straight pieces of lines and paths, a curve as the chord from end to end in eight; of groups those within them. */
-export function strokesOf(nodes: readonly SceneNode[]): Stroke[] {
-  return nodes.flatMap((node): Stroke[] => {
+export function strokesOf(nodes: readonly SceneNode[]): DrawnPiece[] {
+  return nodes.flatMap((node): DrawnPiece[] => {
     switch (node.kind) {
       case 'group':
         return strokesOf(node.children);
@@ -22,8 +22,8 @@ export function strokesOf(nodes: readonly SceneNode[]): Stroke[] {
 
 const PIECES = 8;
 
-function ofPath({ segments }: PathNode): Stroke[] {
-  const strokes: Stroke[] = [];
+function ofPath({ segments }: PathNode): DrawnPiece[] {
+  const strokes: DrawnPiece[] = [];
   let [start, at]: XY[] = [
     { x: 0, y: 0 },
     { x: 0, y: 0 },
@@ -63,7 +63,7 @@ function onCurve(
 }
 
 /** Whether a stroke runs through a box, by the clipping of Liang and Barsky (ACM Trans Graph 1984;3:1). */
-export function runsThrough([a, b]: Stroke, { x, y, width, height }: Box): boolean {
+export function runsThrough([a, b]: DrawnPiece, { x, y, width, height }: Box): boolean {
   const [dx, dy] = [b.x - a.x, b.y - a.y];
   let [from, until] = [0, 1];
   for (const [step, room] of [
