@@ -249,7 +249,8 @@ function strayFoot(items: readonly Item[], index: number): Problem | null {
   const [before, item, next] = [items[index - 1], items[index], items[index + 1]];
   const isFoot = (one: Item | undefined): boolean =>
     one?.kind === 'word' && (feet as readonly string[]).includes(one.image);
-  if (item?.kind !== 'word' || !isFoot(before)) return null;
+  // A foot where no other belongs is one too many, which is told as that.
+  if (item?.kind !== 'word' || !isFoot(before) || isFoot(item)) return null;
   const at = { start: item.start, end: item.end };
   if (item.image.toLowerCase() === 'and' && isFoot(next))
     return {
