@@ -143,13 +143,16 @@ const fillers = new Set(
 function signsOf(pieces: readonly Piece[], head: Piece): Visit['signs'] {
   const found: Visit['signs'] = [];
   const small = head.image.toLowerCase();
-  const all = isNearSign(small) && /^signs?$/.test(nearestMeaning(small, known) ?? '');
+  let all = isNearSign(small) && /^signs?$/.test(nearestMeaning(small, known) ?? '');
   let denied = false;
   let before = false;
   for (const { image, start, end, quoted } of pieces) {
     const said = image.toLowerCase();
-    if (denials.has(said)) denied = true;
-    else if (said === 'or' || said === 'nor') denied = before;
+    if (denials.has(said)) {
+      denied = true;
+      // `none that I saw`: what stands behind it are no signs, but for those that are known.
+      if (said === 'none' || said === 'nil') all = false;
+    } else if (said === 'or' || said === 'nor') denied = before;
     else if (/^\p{L}/u.test(said) && !fillers.has(said) && !isFoot(said)) {
       const word = nearest(said, signs) ?? (all && !quoted ? said : null);
       if (!denied && word !== null) found.push({ word, at: { start, end }, unread: true });
