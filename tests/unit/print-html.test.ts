@@ -16,5 +16,5 @@ it('holds the drawing as a picture in which nothing runs, and loads nothing', ()
 it('says how to print it, and not on the paper', () => {
   const html = printHtml({ title: 'juniper', svg: '<svg/>', language: 'en' });
   expect(html).toContain('Print this page with Ctrl+P');
-  expect(html).toContain('@media print { p { display: none; } }');
+  expect(html).toContain('@media print{p{display: none;}}');
 });
