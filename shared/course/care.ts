@@ -2,6 +2,7 @@ import { t } from '../language/words.ts';
 import { inOrderOfDays } from './order-of-days.ts';
 import { countWhile } from '../notation/count-while.ts';
 import { dayNumber } from '../notation/dates.ts';
+import { once } from '../notation/once.ts';
 import { pulses, type FootName } from '../notation/choices.ts';
 import type { Placed, Visit } from '../record/schema.ts';
 import type { Study } from '../trim/study.ts';
@@ -232,8 +233,11 @@ export function newestGraded(visits: readonly Placed<Visit>[]): number {
 /** What cannot be read counts as the gravest. */
 const valueOf = (visit: Placed<Visit> | undefined): number => (visit && gradeIn(visit.is)?.value) ?? Infinity;
 
-export function newestState({ record }: Pick<Study, 'record'>): NewestState {
-  const visits = inOrderOfDays(record.visits);
+/** Asked of each film, so it is looked for once for a record. */
+export const newestState = ({ record }: Pick<Study, 'record'>): NewestState => stateIn(record.visits);
+
+const stateIn = once((all: readonly Placed<Visit>[]): NewestState => {
+  const visits = inOrderOfDays(all);
   const newest = visits[newestGraded(visits)]?.is;
   const written = newest ? gradeIn(newest) : null;
   const score = loneScore(visits)?.score ?? null;
@@ -250,7 +254,7 @@ export function newestState({ record }: Pick<Study, 'record'>): NewestState {
       return visit ? (pulses[Math.max(...told(visit).map(({ pulse }) => pulses.indexOf(pulse)))] ?? null) : null;
     },
   };
-}
+});
 
 /** Lame at the walk or worse, by a grade or a clear score alone, a bounding pulse in that foot, or signs that the vet has not seen: what is unsure is then told as an error. */
 export function isIll(foot: FootName, study: Pick<Study, 'record'>): boolean {

@@ -1,6 +1,7 @@
 import { t } from '../../language/words.ts';
 import { newestState, type Grade } from '../../course/care.ts';
 import { changeOfValue } from '../../course/error-of-films.ts';
+import { countWhile } from '../../notation/count-while.ts';
 import { valuesOfFilm } from '../../course/value-of-film.ts';
 import type { Value } from '../../measures/take.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
@@ -80,18 +81,30 @@ function clearFall(film: StudiedFilm, study: Study): { by: number; day: number }
   const { day } = film;
   const now = depthOn(film);
   if (day === null || !now) return null;
-  const earlier = study.series.of(film.film.foot, film.film.view).flatMap((one) => {
-    const was = depthOn(one);
-    return was && one.day !== null && one.day < day ? [{ was, day: one.day, on: one }] : [];
-  });
-  const before = earlier.at(-1);
-  const [first] = earlier;
+  const all = study.series.of(film.film.foot, film.film.view);
+  const earlier = countWhile(all, (one) => (one.day ?? 0) < day);
+  // Only as far as the nearest that has a depth, from either end: of a case of years every film asks.
+  const before = nearest(all, earlier - 1, -1);
+  const first = before && nearest(all, 0, 1);
   if (!before || !first) return null;
   // Where it has grown since the film before, it is on the mend: what it was at first is past.
   const since = changeOfValue(before.was, now, study, [before.on, film]);
   for (const { was, day: then, on } of since.difference > 0 && since.clear ? [] : [before, first]) {
     const change = changeOfValue(was, now, study, [on, film]);
     if (change.clear && change.difference < 0) return { by: -change.difference, day: then };
+  }
+  return null;
+}
+
+/** From a film on, forwards or backwards, the first that has a depth of the sole. */
+function nearest(
+  films: readonly StudiedFilm[],
+  from: number,
+  step: 1 | -1,
+): { was: Value; day: number; on: StudiedFilm } | null {
+  for (let index = from, on = films[index]; on; index += step, on = films[index]) {
+    const was = depthOn(on);
+    if (was && on.day !== null) return { was, day: on.day, on };
   }
   return null;
 }
