@@ -1,8 +1,9 @@
-import { counted, languageInUse, t } from '../language/words.ts';
+import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { drawPlate } from '../drawing/plate/plate.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
 import { INK_CSS } from '../drawing/ink.css.ts';
+import { htmlDocument } from './html-document.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { sentence } from '../findings/wording/wording.ts';
 import { LineMap } from '../notation/line-map.ts';
@@ -40,23 +41,14 @@ export const cautions = spoken([
 export function reportPage(cases: readonly ReportedCase[], date: string): string {
   const title =
     cases.length === 1 ? t('{0}: hoof case', caseName(cases[0] as ReportedCase)) : t('{0} hoof cases', cases.length);
-  return `<!doctype html>
-<html lang="${escaped(languageInUse())}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
-<title>${escaped(title)}</title>
-<style>${INK_CSS}${pageCss}</style>
-</head>
-<body>
-<header><h1>${escaped(title)}</h1><p>${escaped(t('Written {0} by Ungula.', date))}</p>
+  return htmlDocument({
+    title,
+    style: `${INK_CSS}${pageCss}`,
+    body: `<header><h1>${escaped(title)}</h1><p>${escaped(t('Written {0} by Ungula.', date))}</p>
 <ul class="cautions">${cautions.map((line) => `<li>${escaped(line)}</li>`).join('')}</ul>
 </header>
-${cases.map(casePart).join('\n')}
-</body>
-</html>
-`;
+${cases.map(casePart).join('\n')}`,
+  });
 }
 
 function caseName({ inspection, file }: ReportedCase): string {

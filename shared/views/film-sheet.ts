@@ -169,6 +169,12 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
 }
 
 export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
+  // A trim that gives no millimetres says what was done in words.
+  return cutParts(cut) || cut.work.map(({ text }) => text).join('; ') || t('nothing cut');
+}
+
+/** What is done in the words of the notation; empty where a cut says it in its own words alone. */
+export function cutParts(cut: Cut): string {
   const parts = [
     cut.heelDown &&
       (cut.heelFrom
@@ -188,9 +194,7 @@ export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
     ...cut.dressed.map(dressedWords),
     cut.leave.length > 0 && t('leave {0}', wordList(cut.leave)),
   ];
-  const said = parts.filter((part) => typeof part === 'string').join(', ');
-  // A trim that gives no millimetres says what was done in words.
-  return said || cut.work.map(({ text }) => text).join('; ') || t('nothing cut');
+  return parts.filter((part) => typeof part === 'string').join(', ');
 }
 
 const dressingWords = spoken({ bevel: 'bevel', quarters: 'quarters', bars: 'bars' });

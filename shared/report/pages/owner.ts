@@ -9,7 +9,7 @@ import { dayNumber } from '../../notation/dates.ts';
 import { agreedLines, type AgreedLine } from '../../views/agreed.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../views/course-sheet.ts';
 import { staveOf, withDaysOf } from '../../views/course-stave.ts';
-import { cutWords, type FilmSheet } from '../../views/film-sheet.ts';
+import { cutParts, cutWords, type FilmSheet } from '../../views/film-sheet.ts';
 import { feetToday, nextDate, type FootToday } from '../../views/foot-today.ts';
 import { normalOver } from '../../views/laid-over.ts';
 import { plateOf } from '../../views/plate-of.ts';
@@ -147,22 +147,27 @@ function footWordsOf({ rows }: FootCourseSheet): string[] {
     measure: string,
     source: CourseRow['source'],
     say: (now: string, was: string, date: string) => string,
+    plain = (value: number, unit: string): string => `${Math.round(value)}${unit}`,
   ): string[] => {
     const row = rows.find((one) => one.measure === measure && one.source === source);
     const change = row?.changes.at(-1);
     const [from, to] = change && row ? [row.points[change.from], row.points[change.to]] : [];
     if (!row || !change || !from || !to) return [];
     const unit = row.unit === 'deg' ? '°' : ` ${row.unit}`;
-    const [was, now] = [from.value, to.value].map((value) => `${Math.round(value)}${unit}`) as [string, string];
-    const real = change.clear && !change.doubted ? t('This is a real change.') : t('This change may be chance.');
+    const [was, now] = [from.value, to.value].map((value) => plain(value, unit)) as [string, string];
+    const real =
+      change.clear && !change.doubted ? t('That is a clear change.') : t('That is within the error of measuring.');
     return [`${say(now, was, sayDate(from.date))} ${real}`];
   };
   const ofFilms = [
     ...changed('sole-depth.tip', 'film', (now, was, date) =>
       t('The sole under the bone is {0} thick. On {2} it was {1}.', now, was, date),
     ),
-    ...changed('palmar-angle', 'film', (now, was, date) =>
-      t('The bone tips by {0}. On {2} it was {1}.', now, was, date),
+    ...changed(
+      'palmar-angle',
+      'film',
+      (now, was, date) => t('The bone slopes {0}. On {2} it sloped {1}.', now, was, date),
+      slopeOf,
     ),
   ];
   const byHand =
@@ -177,6 +182,13 @@ function footWordsOf({ rows }: FootCourseSheet): string[] {
           ),
         ];
   return [...ofFilms, ...byHand, ...grownWords(rows)];
+}
+
+/** A palmar angle in plain words: above 0 the tip of the bone lies lower than its back. */
+function slopeOf(degrees: number): string {
+  const whole = Math.round(Math.abs(degrees));
+  if (whole === 0) return t('not at all');
+  return degrees > 0 ? t('{0}° down to the toe', whole) : t('{0}° down to the heel', whole);
 }
 
 function grownWords(rows: readonly CourseRow[]): string[] {
@@ -220,7 +232,8 @@ function whyPart({ unnamed }: PageOf, foot: FootToday | null): string {
   const { sheet } = foot;
   const mm = (measure: string): string | null => wholeOf(sheet, measure, ' mm');
   const lines: string[] = [];
-  const bone = wholeOf(sheet, 'palmar-angle', '°');
+  const angle = sheet.rows.find(({ measure }) => measure === 'palmar-angle');
+  const bone = angle ? slopeOf(angle.value) : null;
   if (plan.size.heelDown > 0) {
     const [heel, surplus] = [mm('heel-height'), mm('heel-surplus')];
     const outside = heel === null ? '' : t('Seen from outside the heel is {0} tall.', heel);
@@ -232,7 +245,7 @@ function whyPart({ unnamed }: PageOf, foot: FootToday | null): string {
     const tips =
       bone === null || !after
         ? ''
-        : t('Inside, the bone tips by {0}. After the cut it should be {1}.', bone, `${Math.round(after.value)}°`);
+        : t('Inside, the bone slopes {0}. After the cut it should slope {1}.', bone, slopeOf(after.value));
     lines.push([t('Why the heels come down:'), outside, inside, tips].filter((part) => part !== '').join(' '));
   }
   if (plan.cut.leave.includes('toe') || plan.cut.leave.includes('sole')) {
@@ -266,7 +279,11 @@ function donePart({ inspection, unnamed }: PageOf): string {
       .filter((one) => one.visit === visit && one.cut.kind === 'trim' && one.cut.foot === one.cut.feet[0])
       .map((one) => {
         const where = list(one.cut.feet.map((foot) => footWords[foot]));
-        const own = [...one.cut.work, ...one.cut.why].map(({ text }) => quoted(unnamed(text), mostLetters));
+        // Where it says what was done in its own words alone, they stand there already.
+        const { work, why } = one.cut;
+        const own = [...(cutParts(one.cut) === '' ? [] : work), ...why].map(({ text }) =>
+          quoted(unnamed(text), mostLetters),
+        );
         const when = visit.is.date === null ? t('no date') : sayDate(visit.is.date);
         return [`${when}: ${where}: ${unnamed(cutWords(one))}.`, ...own].join(' ');
       }),

@@ -1,6 +1,7 @@
-import { languageInUse, t } from '../../language/words.ts';
+import { t } from '../../language/words.ts';
 import { INK_CSS } from '../../drawing/ink.css.ts';
 import { escaped } from '../../drawing/svg.ts';
+import { htmlDocument } from '../html-document.ts';
 import type { Inspection } from '../../findings/inspect.ts';
 import { sayDate } from '../../findings/wording/say-day.ts';
 import { openAlarms, type OpenAlarm } from '../../findings/open-alarms.ts';
@@ -52,30 +53,22 @@ export interface ShellParts {
   readonly body: string;
 }
 
-/** A whole page: needs nothing else, runs nothing, asks for nothing. */
+/** A page of its own, with whose it is and for whom. */
 export function shell(
   { called, date, names, inspection }: PageOf,
   { reader, forWhom, about, body }: ShellParts,
 ): string {
   const title = t('{0}: {1}', called, forWhom);
   const named = names ? whoIsNamed(inspection.study.record) : [];
-  return `<!DOCTYPE html>
-<html lang="${escaped(languageInUse())}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
-<title>${escaped(title)}</title>
-<style>${INK_CSS}${pagesCss}</style>
-</head>
-<body class="for-${reader}">
-<header><p class="for">${escaped(forWhom)} · ${escaped(sayDate(date))}</p><h1 dir="auto">${escaped(called)}</h1>${about === '' ? '' : `<p class="who" dir="auto">${escaped(about)}</p>`}${named.length > 0 ? `<p class="who">${escaped(named.join(' · '))}</p>` : ''}</header>
+  return htmlDocument({
+    title,
+    style: `${INK_CSS}${pagesCss}`,
+    kind: `for-${reader}`,
+    body: `<header><p class="for">${escaped(forWhom)} · ${escaped(sayDate(date))}</p><h1 dir="auto">${escaped(called)}</h1>${about === '' ? '' : `<p class="who" dir="auto">${escaped(about)}</p>`}${named.length > 0 ? `<p class="who">${escaped(named.join(' · '))}</p>` : ''}</header>
 <main>
 ${body}
-</main>
-</body>
-</html>
-`;
+</main>`,
+  });
 }
 
 /** What stands at the end of every page. */
