@@ -8,8 +8,8 @@ import {
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../../shared/findings/inspect.ts';
+import { below } from '../../shared/findings/limits/plan-place.ts';
 import {
-  below,
   isUnshodOn,
   planAt,
   landmarkSaid,

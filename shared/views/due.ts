@@ -3,13 +3,15 @@ import { newestState } from '../course/care.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { sayDate, sayDay } from '../findings/wording/say-day.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
-import { dateOfDay, dayNumber } from '../notation/dates.ts';
+import { dateOfDay } from '../notation/dates.ts';
 import { feet, type FootName } from '../notation/choices.ts';
 import { LineMap } from '../notation/line-map.ts';
-import { isBefore, momentOf, type When } from '../trim/film-series.ts';
-import type { Study, StudiedCut } from '../trim/study.ts';
+import { momentOf } from '../trim/film-series.ts';
+import type { Study } from '../trim/study.ts';
 import { alarmsOf, type AlarmNote } from './alarms.ts';
 import { cutWords } from './film-sheet.ts';
+import { nextVisit } from './next-visit.ts';
+import { momentOfCut, openPlan } from './open-plan.ts';
 
 /** Days ahead that a next visit is told of before it is due. */
 const soon = 7;
@@ -43,11 +45,11 @@ export interface CaseDue {
  */
 export function dueOn(today: number, { study, tree }: Pick<Inspection, 'study' | 'tree'>): CaseDue {
   const map = new LineMap(tree.text);
-  const lineAt = (start: number): number => map.at(start).line;
+  const lineOf = (start: number): number => map.at(start).line;
   return {
     name: study.record.animal?.is.name ?? null,
     alarms: alarmsOf({ study, tree }),
-    items: [...visitDue(today, study, lineAt), ...plansDue(today, study, lineAt), ...filmsDue(today, study, lineAt)],
+    items: [...visitDue(today, study, lineOf), ...plansDue(today, study, lineOf), ...filmsDue(today, study, lineOf)],
   };
 }
 
@@ -55,21 +57,10 @@ export const isDue = ({ alarms, items }: CaseDue): boolean => alarms.length > 0 
 
 type LineOfPlace = (start: number) => number;
 
-/** The newest `next` that no later visit has followed. */
-function visitDue(today: number, { record: { visits } }: Study, lineAt: LineOfPlace): DueItem[] {
-  const dated = visits.flatMap((visit) => {
-    const day = visit.is.date === null ? null : dayNumber(visit.is.date);
-    return day === null ? [] : [{ visit, day }];
-  });
-  const newest = dated.reduce<(typeof dated)[number] | null>(
-    (last, one) => (last && last.day > one.day ? last : one),
-    null,
-  );
-  const next = newest?.visit.is.next;
-  if (!newest || !next) return [];
-  const then = 'date' in next ? dayNumber(next.date) : newest.day + next.after.base;
-  if (then === null || then - today > soon) return [];
-  const days = today - then;
+function visitDue(today: number, { record: { visits } }: Study, lineOf: LineOfPlace): DueItem[] {
+  const next = nextVisit(visits);
+  if (!next || next.day - today > soon) return [];
+  const days = today - next.day;
   const when =
     days > 0
       ? counted(days, '1 day overdue', '{0} days overdue')
@@ -80,48 +71,35 @@ function visitDue(today: number, { record: { visits } }: Study, lineAt: LineOfPl
     {
       kind: 'visit',
       foot: null,
-      date: 'date' in next ? next.date : dateOfDay(then),
+      date: dateOfDay(next.day),
       days,
-      line: lineAt(newest.visit.start + next.at.start),
-      says: t('The next visit, {0}: {1}.', sayDay(then), when),
+      line: lineOf(next.visit.start + next.at.start),
+      says: t('The next visit, {0}: {1}.', sayDay(next.day), when),
     },
   ];
 }
 
 /** The newest plan of each foot, where no trim of that foot came after it. */
-function plansDue(today: number, { cuts }: Study, lineAt: LineOfPlace): DueItem[] {
-  const moments = cuts.flatMap((studied) => {
-    const at = momentOfCut(studied);
-    return at && at.day <= today ? [{ studied, at }] : [];
-  });
+function plansDue(today: number, study: Study, lineOf: LineOfPlace): DueItem[] {
   return feet.flatMap((foot) => {
-    const own = moments
-      .filter(({ studied }) => studied.cut.foot === foot)
-      .toSorted((a, b) => (isBefore(a.at, b.at) ? -1 : 1));
-    const last = own.at(-1);
-    if (!last || last.studied.cut.kind !== 'plan') return [];
-    const { studied, at } = last;
-    const days = today - at.day;
+    const plan = openPlan(foot, study, today);
+    const at = plan && momentOfCut(plan);
+    if (!plan || !at) return [];
     return [
       {
         kind: 'plan' as const,
         foot,
-        date: studied.visit.is.date ?? '',
-        days,
-        line: lineAt(at.at),
-        says: t('Planned on {0}, and no trim since: {1}, {2}.', sayDay(at.day), footWords[foot], cutWords(studied)),
+        date: plan.visit.is.date ?? '',
+        days: today - at.day,
+        line: lineOf(at.at),
+        says: t('Planned on {0}, and no trim since: {1}, {2}.', sayDay(at.day), footWords[foot], cutWords(plan)),
       },
     ];
   });
 }
 
-/** Within a day what stands further down came later. */
-function momentOfCut({ visit, cut, day }: StudiedCut): When | null {
-  return day === null ? null : { day, at: visit.start + cut.head.start };
-}
-
 /** Of a lame animal each filmed foot whose newest lateral film is older than a plan may rest on. */
-function filmsDue(today: number, study: Study, lineAt: LineOfPlace): DueItem[] {
+function filmsDue(today: number, study: Study, lineOf: LineOfPlace): DueItem[] {
   const { grade, unread, score } = newestState(study);
   const isLame = unread || score !== null || (grade !== null && grade.value >= lame);
   if (!isLame) return [];
@@ -135,7 +113,7 @@ function filmsDue(today: number, study: Study, lineAt: LineOfPlace): DueItem[] {
         foot,
         date: film.film.taken ?? film.visit.is.date ?? '',
         days: today - at.day,
-        line: lineAt(at.at),
+        line: lineOf(at.at),
         says: t(
           '{0}, lame: its newest film is {1} days old, of {2}; after {3} no plan rests on it.',
           sentence(footWords[foot]),

@@ -5,7 +5,6 @@ import { openAlarms } from '../findings/open-alarms.ts';
 import { judgeOn } from '../findings/limits/cut-limits.ts';
 import { careAt } from '../findings/limits/planning.ts';
 import { sayBroken } from '../findings/wording/say-cut.ts';
-import { sayDay } from '../findings/wording/say-day.ts';
 import { footWords, list, sentence } from '../findings/wording/wording.ts';
 import { feet, type FootName } from '../notation/choices.ts';
 import { dayNumber } from '../notation/dates.ts';
@@ -13,6 +12,7 @@ import { takesNothing, type Footing } from '../trim/stand.ts';
 import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
 import { sizeOf } from '../trim/trim-series.ts';
 import { filmSheets, type CutSheet, type FilmSheet } from './film-sheet.ts';
+import { openPlan } from './open-plan.ts';
 import { penLine, type PenLine } from './pen-line.ts';
 
 /** A foot on the day on which a page about it is handed over. */
@@ -95,19 +95,6 @@ function whyNot(
   return broken.length > 0 ? t('The plan breaks a limit: {0}.', list(broken)) : '';
 }
 
-function openPlan(foot: FootName, { cuts }: Pick<Study, 'cuts'>): StudiedCut | null {
-  const own = cuts.filter(({ cut }) => cut.foot === foot).toSorted(byMoment);
-  const last = own.findLastIndex(({ cut }) => cut.kind === 'plan');
-  const plan = own[last];
-  return plan && own.slice(last + 1).every(({ cut }) => cut.kind !== 'trim') ? plan : null;
-}
-
-function byMoment(a: StudiedCut, b: StudiedCut): number {
-  return (a.day ?? -Infinity) - (b.day ?? -Infinity) || placeOf(a) - placeOf(b);
-}
-
-const placeOf = ({ visit, cut }: StudiedCut): number => visit.start + cut.head.start;
-
 const isOf = ({ kind, line }: CutSheet, { cut, visit }: StudiedCut): boolean =>
   kind === 'plan' && line === visit.line + cut.line;
 
@@ -127,25 +114,4 @@ function isTold(foot: FootName, { record: { visits } }: Pick<Study, 'record'>): 
       [...is.films, ...is.cuts, ...is.tapes].some((one) => one.foot === foot) ||
       is.worn.some((one) => one.feet.includes(foot)),
   );
-}
-
-/** When the animal is to be seen again, by the newest visit that says so. */
-export interface NextDate {
-  readonly day: number;
-  readonly words: string;
-  readonly isPast: boolean;
-}
-
-export function nextDate({ visits }: Study['record'], date: string): NextDate | null {
-  const dated = visits
-    .flatMap(({ is }) => {
-      const day = is.date === null ? null : dayNumber(is.date);
-      if (!is.next || day === null) return [];
-      const due = 'date' in is.next ? dayNumber(is.next.date) : day + Math.round(is.next.after.base);
-      return due === null ? [] : [{ day, due }];
-    })
-    .toSorted((a, b) => a.day - b.day);
-  const last = dated.at(-1);
-  if (!last) return null;
-  return { day: last.due, words: sayDay(last.due), isPast: last.due < (dayNumber(date) ?? 0) };
 }

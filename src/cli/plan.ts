@@ -1,13 +1,8 @@
 import { t } from '../../shared/language/words.ts';
 import { statSync } from 'node:fs';
-import {
-  atEnd,
-  isUnshodOn,
-  planAt,
-  planDoubt,
-  tryCutAt,
-  usualInterval,
-} from '../../shared/findings/limits/planning.ts';
+import { planDoubt } from '../../shared/findings/limits/plan-care.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { isUnshodOn, planAt, tryCutAt, usualInterval } from '../../shared/findings/limits/planning.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { measuredValues, onToeJson } from '../../shared/export/measured.ts';

@@ -1,12 +1,6 @@
 import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
-import {
-  atEnd,
-  below,
-  isUnshodOn,
-  planAt,
-  type Planned,
-  type PlanWish,
-} from '../../shared/findings/limits/planning.ts';
+import { atEnd, below } from '../../shared/findings/limits/plan-place.ts';
+import { isUnshodOn, planAt, type Planned, type PlanWish } from '../../shared/findings/limits/planning.ts';
 import { planBlock, planVisit } from '../../shared/edits/plan-notation.ts';
 import type { Goal, Plan } from '../../shared/trim/plan.ts';
 import { usualStudy } from '../../shared/trim/study.ts';

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { atEnd, planAt } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { planAt } from '../../shared/findings/limits/planning.ts';
 import { sayBothOdds } from '../../shared/edits/plan-notation.ts';
 import { workedCase } from './worked-foot.ts';
 

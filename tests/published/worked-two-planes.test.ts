@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { atEnd, planAt } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { planAt } from '../../shared/findings/limits/planning.ts';
 import { planBlock, sayBothOdds } from '../../shared/edits/plan-notation.ts';
 import { judgeOn } from '../../shared/findings/limits/cut-limits.ts';
 import { workedCase } from './worked-foot.ts';

@@ -34,6 +34,12 @@ describe('what waits on a day', () => {
   it('is no visit that a later one has followed, and none where nothing was agreed', () => {
     expect(itemsOn('2026-06-01', `${visit('next 2026-04-02')}\nvisit 2026-03-30\n  obel 0\n`)).toEqual([]);
     expect(itemsOn('2026-06-01', visit('obel 0'))).toEqual([]);
+    // One to an emergency, long before it, leaves it as it was agreed; one that names its own takes its place.
+    const emergency = (lines: string): string => `${visit('next 2026-04-02')}\nvisit 2026-03-10\n  ${lines}\n`;
+    expect(itemsOn('2026-04-03', emergency('obel 0'))).toEqual(['The next visit, 2 April 2026: 1 day overdue.']);
+    expect(itemsOn('2026-04-03', emergency('next 2026-04-10'))).toEqual([
+      'The next visit, 10 April 2026: due in 7 days.',
+    ]);
   });
 
   it('is the newest plan of a foot, until a trim of that foot', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { planAt, atEnd } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { planAt } from '../../shared/findings/limits/planning.ts';
 import { caseText, filmText } from './plain-foot.ts';
 
 /**

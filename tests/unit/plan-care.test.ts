@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { atEnd, planAt, type Planned } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { planAt, type Planned } from '../../shared/findings/limits/planning.ts';
 import type { Goal } from '../../shared/trim/plan.ts';
 import { caseText, filmText, type Places } from './plain-foot.ts';
 

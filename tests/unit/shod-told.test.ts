@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { atEnd, planAt, tryCutAt } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { planAt, tryCutAt } from '../../shared/findings/limits/planning.ts';
 import { sayBroken } from '../../shared/findings/wording/say-cut.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { caseText, filmText, type Places } from './plain-foot.ts';

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { measuredCase } from '../../shared/export/measured.ts';
-import { atEnd, planAt } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { planAt } from '../../shared/findings/limits/planning.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { triedCut } from '../../shared/views/live-sheet.ts';
 import { caseText, filmText, type Places } from './plain-foot.ts';

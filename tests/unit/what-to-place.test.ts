@@ -22,7 +22,8 @@ import {
 } from '../../shared/views/what-to-place.ts';
 import { toeSide } from '../../shared/views/toe-side.ts';
 import { whereToLook } from '../../shared/views/where-to-look.ts';
-import { atEnd, needed, planAt } from '../../shared/findings/limits/planning.ts';
+import { atEnd } from '../../shared/findings/limits/plan-place.ts';
+import { needed, planAt } from '../../shared/findings/limits/planning.ts';
 import { readFileSync } from 'node:fs';
 
 const bare = `hoof 1

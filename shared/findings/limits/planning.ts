@@ -1,67 +1,29 @@
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { bareFoot } from '../../geometry/planes.ts';
-import { gradeIn, loneScore, newestGraded, vetDays } from '../../course/care.ts';
-import { dayOf, inOrderOfDays } from '../../course/order-of-days.ts';
-import { vetSince } from '../../course/vet-agrees.ts';
-import { dayNumber } from '../../notation/dates.ts';
 import { isFoot } from '../../notation/vocabulary.ts';
 import { findLandmark, type LandmarkName } from '../../notation/landmarks.ts';
 import { findMeasure } from '../../measures/registry.ts';
 import type { CutJudge, Margin } from '../../trim/cut-limits.ts';
-import type { When } from '../../trim/film-series.ts';
-import { offSideAlone } from '../../trim/heels.ts';
 import { isPlan, planTrim, type Goal, type NoPlan, type Plan } from '../../trim/plan.ts';
 import { isYoung } from '../../trim/case-animal.ts';
 import { predictAtOnce, type Prediction } from '../../trim/predict.ts';
 import type { CutSize } from '../../trim/stand.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
 import { takenBefore, type CutBasis, type LostFoot } from '../../trim/trim-series.ts';
-import { openAlarms } from '../open-alarms.ts';
-import { belowGround, sayBelowGround } from '../wording/say-below-ground.ts';
-import { perhapsFever } from '../rules/temperature.ts';
-import { contactsOff } from '../rules/landmark-off-ground.ts';
-import { placesInDoubt } from '../rules/landmark-order.ts';
-import { differing } from '../rules/shoe-disagrees.ts';
-import { heelWords, sayStops } from '../wording/say-cut.ts';
-import { sayDoubtOf } from '../wording/say-bones.ts';
-import { sayDate, sayDay } from '../wording/say-day.ts';
+import { nameOf } from '../wording/name-of-film.ts';
+import { sayDate } from '../wording/say-day.ts';
+import { sayNone } from '../wording/say-no-plan.ts';
 import { sayTrims } from '../wording/say-trims.ts';
-import { footWords, list, say, sayLimit, sentence, toBearing } from '../wording/wording.ts';
+import { footWords, list, sentence } from '../wording/wording.ts';
 import { judgeOn } from './cut-limits.ts';
+import { careFirst, groundDoubt } from './plan-care.ts';
+import type { PlanPlace } from './plan-place.ts';
 
 /** Days between the visits of an outlook where nothing else is said. */
 export const usualInterval = 28;
 
-/** Where a plan is to stand, so that it is laid on the foot as it is there and then. */
 const namedFoot = (foot: string): string => (isFoot(foot) ? footWords[foot] : foot);
-
-export interface PlanPlace {
-  readonly foot: string;
-  readonly moment: When;
-  /** As it is written; the day of the plan. */
-  readonly date: string;
-}
-
-/** The end of the file, on the day of its newest visit; null where no visit has a date. */
-export function atEnd(foot: string, { record, films }: Pick<Study, 'record' | 'films'>): PlanPlace | null {
-  const dates = record.visits.flatMap(({ is }) => is.date ?? []);
-  for (const { film } of films) if (film.foot === foot && film.taken !== null) dates.push(film.taken);
-  const date = dates
-    .filter((one) => dayNumber(one) !== null)
-    .toSorted()
-    .at(-1);
-  return date === undefined ? null : { foot, moment: { day: dayNumber(date) ?? 0, at: Infinity }, date };
-}
-
-/** Right below a film; null where its visit has no date. */
-export function below({ film, visit }: StudiedFilm): PlanPlace | null {
-  const { date } = visit.is;
-  const day = date === null ? null : dayNumber(date);
-  return date === null || day === null
-    ? null
-    : { foot: film.foot, moment: { day, at: visit.start + film.at.end }, date };
-}
 
 /** Something that a plan lacks, and the film that it is to be placed on. */
 export interface Lacking {
@@ -239,10 +201,6 @@ function notesOf({ film, earlier, unmeasured }: CutBasis): string[] {
 
 const readingOn = ({ readings }: StudiedFilm) => readings.find(({ taking }) => taking.frame) ?? readings[0];
 
-/** `the film of 3 March 2026`. */
-const nameOf = ({ day, film, visit }: StudiedFilm): string =>
-  t('the film of {0}', day === null ? (film.taken ?? visit.is.date ?? t('no date')) : sayDay(day));
-
 /** Without one of these a limit could not be judged, and no plan goes by limits that nobody can see. */
 export const needed: readonly LandmarkName[] = [
   'p3.tip',
@@ -300,96 +258,6 @@ function sayNoScale(film: StudiedFilm): string {
     : t('{0} has no scale. Place the two ends of its marker.', sentence(nameOf(film)));
 }
 
-/** Why nothing comes off, in the foot. */
-function sayNone(made: NoPlan, { goal, toeBack = 0 }: PlanWish, judge: CutJudge, foot: string): string {
-  switch (made.kind) {
-    case 'there':
-      return goal.kind === 'palmar-angle'
-        ? t(
-            '{0} is {1} or less already.',
-            sentence(toBearing(theAngle(foot), judge.foot.frame)),
-            sayLimit(goal.angle, 'deg'),
-          )
-        : atLiveSole(judge);
-    case 'out of reach':
-      return t('No cut of the heel brings {0} there. Ask for as much as one visit may take.', theAngle(foot));
-    case 'no more':
-      return t('On two planes no more comes off the heel than on one: {0}.', sayLimit(made.onOne, 'mm'));
-    case 'nothing':
-      return sayNothing(made.stoppedBy, judge, { toeBack, foot });
-  }
-}
-
-const theAngle = (foot: string): string => (foot.endsWith('H') ? t('the plantar angle') : t('the palmar angle'));
-
-/** Of a foot that has lost more on one side since its film, which heel it is. */
-function atLiveSole({ foot: { earlier } }: CutJudge): string {
-  const [inside, outside] = [offSideAlone(earlier, 'inside'), offSideAlone(earlier, 'outside')];
-  if (inside === outside) return t('The heel is at the live sole plane already, within half a millimetre.');
-  return t(
-    '{0} is at the live sole plane already, within half a millimetre: {1} came off its side since the film.',
-    sentence(inside > outside ? heelWords.inside : heelWords.outside),
-    say(Math.max(inside, outside), 'mm'),
-  );
-}
-
-function sayNothing(
-  stoppedBy: readonly Margin[],
-  judge: CutJudge,
-  { toeBack, foot }: { readonly toeBack: number; readonly foot: string },
-): string {
-  const [first] = stoppedBy;
-  if (!first) return t('Nothing can come off the heel.');
-  const uncut = judge
-    .of({ heelDown: 0, toeDown: 0, toeBack: 0 })
-    ?.margins.find(({ code, place }) => code === first.code && place === first.place);
-  const stands = uncut?.value ?? first.value;
-  const nothing =
-    first.code === 'trim/wall-left'
-      ? t('The toe cannot come back by {0}', sayLimit(toeBack, 'mm'))
-      : t('Nothing can come off the heel');
-  const why = ((): string => {
-    switch (first.code) {
-      case 'trim/live-sole':
-      case 'trim/sole-depth': {
-        const where =
-          first.place === 'heel'
-            ? t('beside the heel')
-            : first.place === 'wing'
-              ? t('under the wing')
-              : t('under the tip');
-        if (stands < -0.05) return t('the sole {0} already stands {1} below the wall', where, say(-stands, 'mm'));
-        if (stands < 0.05) return t('the sole {0} stands on the ground already', where);
-        return t('the sole {0} stands only {1} above the ground', where, say(stands, 'mm'));
-      }
-      case 'trim/below-sole-plane':
-        if (first.value + 0.5 < 0.05) return t('the heel stands level with the live sole beside it');
-        return t('the heel stands only {0} above the live sole beside it', say(Math.max(0, first.value + 0.5), 'mm'));
-      case 'trim/palmar-angle': {
-        const at = judge.figures.palmarAngle ?? 0;
-        return t(
-          '{0} is {1}, and {2} is the least',
-          toBearing(theAngle(foot), judge.foot.frame),
-          say(at + stands, 'deg'),
-          sayLimit(at, 'deg'),
-        );
-      }
-      case 'trim/wall-left':
-        return t(
-          'only {0} of horn would be left outside the lamellae, and {1} stay',
-          say(Math.max(0, first.value + judge.figures.horn), 'mm'),
-          sayLimit(judge.figures.horn, 'mm'),
-        );
-      default:
-        return list(sayStops([first], judge.figures, judge.foot.frame));
-    }
-  })();
-  const sure = stoppedBy.every(({ value }) => value >= 0)
-    ? t(', and the placing is sure to ± {0} only', first.sd.toFixed(1))
-    : '';
-  return `${nothing}: ${why}${sure}.`;
-}
-
 /** Why no cut may be laid on a foot as it is there and then, whatever its size; empty where nothing speaks against it. */
 export function careAt(place: PlanPlace, study: Study): string {
   const { film, lost } = study.trims.basis(place.foot, place.moment);
@@ -400,120 +268,4 @@ export function careAt(place: PlanPlace, study: Study): string {
       sayDate(place.date),
     );
   return lackOf(film, 0)?.says || (lost ? followedNoMore(film, lost) : careFirst(place, film, study));
-}
-
-/** What has to come before any cut is written down: a sentence, or empty where nothing has. */
-function careFirst(place: PlanPlace, film: StudiedFilm, study: Study): string {
-  const [alarm] = openAlarms(study);
-  if (alarm) return t('An alarm is open, so no cut is written down: {0}', alarm.message);
-  const fever = feverOpen(study);
-  if (fever !== '') return fever;
-  const doubt = planDoubt(film, study);
-  if (doubt !== '') return doubt;
-  const age = film.day === null ? 0 : place.moment.day - film.day;
-  if (age > study.trim.filmAge)
-    return t(
-      '{0} is {1} days old; after {2} it shows another foot (a judgement, no source). Ask the vet for a new one.',
-      sentence(nameOf(film)),
-      age,
-      study.trim.filmAge,
-    );
-  return lameWithoutVet(place, study) || unreadLine(film, study);
-}
-
-/** The newest temperature may be a fever, and no day on which the vet saw the animal is written since. */
-function feverOpen(study: Study): string {
-  const visits = inOrderOfDays(study.record.visits);
-  const last = visits.findLast(({ is }) => is.temperatures.length > 0)?.is;
-  const found = last && perhapsFever(last, study.animal);
-  if (!found) return '';
-  const day = last.date === null ? null : dayNumber(last.date);
-  if (vetDays(study).some((one) => day === null || one >= day)) return '';
-  return t(
-    'The newest temperature is {0} °C, which may be a fever, so no cut is written down. Tell the vet; when the vet has been, write: vet seen DATE. Where it has gone down, write the new one.',
-    found.degrees,
-  );
-}
-
-/**
- * A line that is not understood may be a sign, a grade, millimetres that were taken, or a limit: no cut goes by what nobody can read. Of
- * films only the one that is planned on counts, as the others say nothing of it.
- */
-function unreadLine(film: StudiedFilm, { record }: Study): string {
-  const { visits, outside } = record;
-  const unread = visits.find(({ is }) => is.unreadAt !== null);
-  if (unread)
-    return t(
-      'A line of the visit of {0} is not understood, and it may be a sign, a grade, or what was taken. Mend it first.',
-      unread.is.date === null ? t('no date') : sayDate(unread.is.date),
-    );
-  if (film.film.unreadAt !== null)
-    return t('A line of {0} is not understood, and every millimetre may hang on it. Mend it first.', nameOf(film));
-  if (outside.length > 0)
-    return t('A line outside every visit speaks of the animal’s state, and nobody knows of which day. Mend it first.');
-  const isLimitLost = record.limits.some(({ is }) => !findMeasure(is.measure));
-  return record.unreadOutsideAt !== null || isLimitLost
-    ? t('A line outside every visit is not understood, and it may be a limit, or say what animal it is. Mend it first.')
-    : '';
-}
-
-/** Lame from Obel 1 on, or by a score alone, and no line from then to the plan says what the vet agrees to. */
-function lameWithoutVet({ moment }: PlanPlace, { record: { visits } }: Study): string {
-  const until = inOrderOfDays(visits).filter((visit) => {
-    const day = dayOf(visit);
-    return day === null || day < moment.day || (day === moment.day && visit.start <= moment.at);
-  });
-  const last = newestGraded(until);
-  const graded = until[last];
-  const grade = graded && gradeIn(graded.is);
-  const alone = loneScore(until);
-  if (alone && !alone.against) {
-    if (vetSince(until, until.indexOf(alone.visit))) return '';
-    return t(
-      'The lameness is written by a modified Obel score of {0} alone, which is no Obel grade, and no vet line says what the vet agrees to. Ask the vet, and write down both: obel, and vet "…"',
-      alone.score.value,
-    );
-  }
-  if (!graded || (grade && grade.value < 1 && !alone)) return '';
-  if (vetSince(until, last)) return '';
-  if (alone?.against)
-    return t(
-      'The lameness is written as {0} and as a modified Obel score of {1}, which do not agree, and no vet line says what the vet agrees to. Keep the one that is right, ask the vet, and write it down: vet "…"',
-      alone.against.said,
-      alone.score.value,
-    );
-  return t(
-    'The lameness is {0}, and no vet line says what the vet agrees to. Ask the vet, and write it down: vet "…"',
-    grade ? grade.said : t('written so that no grade can be read'),
-  );
-}
-
-/** Why no millimetre that is planned on a film can be relied on; empty where neither its scale nor what it stands on is in doubt. */
-export function planDoubt(film: StudiedFilm, study: Study): string {
-  const ground = groundDoubt(film);
-  if (ground !== '') return ground;
-  const [exchanged] = film.readings.flatMap((reading) => placesInDoubt(film, reading));
-  if (exchanged !== undefined)
-    return t('Landmarks on {0} contradict each other, and no plan goes by them. {1}', nameOf(film), exchanged);
-  const doubt = sayDoubtOf([film], study);
-  return doubt === '' ? '' : t('Scale in doubt: {0}. No millimetre of a plan on it can be relied on.', doubt);
-}
-
-/** Why nothing can be laid on what the foot stands on: no cut is worked out there, nor told what it would leave. */
-function groundDoubt(film: StudiedFilm): string {
-  const below = film.film.bearing ? (film.readings.map(belowGround).find((ends) => ends.length > 0) ?? []) : [];
-  if (below.length > 0)
-    return t(
-      'The bearing plane lies below the ground on {0}: {1}. No millimetre of a plan on it can be relied on. Look at both lines and place what is off again.',
-      nameOf(film),
-      sayBelowGround(below),
-    );
-  const [another] = film.readings.flatMap((reading) => contactsOff(film, reading) ?? [...differing(film, reading)]);
-  return another
-    ? t(
-        'No millimetre of a plan on {0} can be relied on, as its ground does not agree with the foot. {1}',
-        nameOf(film),
-        another.message,
-      )
-    : '';
 }

@@ -10,7 +10,8 @@ import { agreedLines, type AgreedLine } from '../../views/agreed.ts';
 import { courseSheet, type CourseRow, type FootCourseSheet } from '../../views/course-sheet.ts';
 import { staveOf, withDaysOf } from '../../views/course-stave.ts';
 import { cutParts, cutWords, type FilmSheet } from '../../views/film-sheet.ts';
-import { feetToday, nextDate, type FootToday } from '../../views/foot-today.ts';
+import { feetToday, type FootToday } from '../../views/foot-today.ts';
+import { nextDate } from '../../views/next-visit.ts';
 import { normalOver } from '../../views/laid-over.ts';
 import { plateOf } from '../../views/plate-of.ts';
 import { stateRows, type StateName, type StateRow } from '../../views/state-rows.ts';
@@ -333,7 +334,7 @@ function ringPart(number: string | null): string {
 }
 
 function nextPart({ inspection, date }: PageOf): string {
-  const next = nextDate(inspection.study.record, date);
+  const next = nextDate(inspection.study.record.visits, date);
   if (!next) return paragraph(t('No next date is written.'), 'lack');
   return paragraph(
     next.isPast ? t('{0}. That day has passed: ask for a new one.', next.words) : t('{0}.', next.words),

@@ -13,7 +13,8 @@ import type { StudiedFilm } from '../../trim/study.ts';
 import { courseSheet, type CourseSheet } from '../../views/course-sheet.ts';
 import { turnWords } from '../../views/cut-outcome.ts';
 import { cutWords, filmSheets, note, type FilmSheet } from '../../views/film-sheet.ts';
-import { feetToday, nextDate, type FootToday } from '../../views/foot-today.ts';
+import { feetToday, type FootToday } from '../../views/foot-today.ts';
+import { nextDate } from '../../views/next-visit.ts';
 import { graverFirst } from '../../views/graver-first.ts';
 import { plateOf } from '../../views/plate-of.ts';
 import { noteWord } from '../../views/severity-words.ts';
@@ -258,7 +259,7 @@ function plannedPart({ unnamed, inspection, date }: PageOf, feet: readonly FootT
       ),
     ];
   });
-  const next = nextDate(inspection.study.record, date);
+  const next = nextDate(inspection.study.record.visits, date);
   const due = next ? t('Next date: {0}.', next.words) : t('No next date is written.');
   return `${lines.length > 0 ? listPart(lines) : paragraph(t('No plan is open.'))}${paragraph(due)}`;
 }

@@ -8,7 +8,8 @@ import type { XY } from '../../geometry/vector.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import { Wearing } from '../../record/wearing.ts';
 import { cutWords } from '../../views/film-sheet.ts';
-import { feetToday, nextDate, type FootToday } from '../../views/foot-today.ts';
+import { feetToday, type FootToday } from '../../views/foot-today.ts';
+import { nextDate } from '../../views/next-visit.ts';
 import { standingPlaces, type PenLine } from '../../views/pen-line.ts';
 import {
   beside,
@@ -216,7 +217,7 @@ function othersPart(feet: readonly FootToday[]): string {
 }
 
 function nextPart({ inspection, date }: PageOf): string {
-  const next = nextDate(inspection.study.record, date);
+  const next = nextDate(inspection.study.record.visits, date);
   if (!next) return paragraph(t('No next date is written.'), 'lack');
   return paragraph(next.isPast ? t('{0}. That day has passed.', next.words) : t('{0}.', next.words), 'big');
 }
