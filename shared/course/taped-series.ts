@@ -5,6 +5,7 @@ import { findMeasure, measures, type Measure } from '../measures/registry.ts';
 import { unitsFor } from '../measures/written-units.ts';
 import type { FootName } from '../notation/choices.ts';
 import { dayNumber } from '../notation/dates.ts';
+import { once } from '../notation/once.ts';
 import type { Span } from '../notation/span.ts';
 import type { Placed, Quantity, Tape, Visit } from '../record/schema.ts';
 
@@ -62,7 +63,8 @@ export function tapesOfVisit(visit: Placed<Visit>): TapeTaken[] {
   });
 }
 
-function valuesOf({ values, head }: Tape): TapedValue[] {
+/** Once a tape: every rule that looks for what hands took asks for all tapes of all visits. */
+const valuesOf = once(({ values, head }: Tape): readonly TapedValue[] => {
   const taken = values.flatMap(({ measure, quantity, at }) => valueOf(measure, quantity, at) ?? []);
   const of = (name: string): number | undefined => taken.find(({ measure }) => measure.name === name)?.value;
   const share = findHandMeasure('heel-toe-share');
@@ -71,7 +73,7 @@ function valuesOf({ values, head }: Tape): TapedValue[] {
   if (share && heel !== undefined && toe !== undefined && toe > 0 && of('heel-toe-share') === undefined)
     taken.push({ measure: share, value: (100 * heel) / toe, sd: shareSpread(heel, toe), written: null, at: head });
   return taken;
-}
+});
 
 /** Null for what no hand can take, a unit that does not fit, and a number that no hoof has: each is told elsewhere. */
 function valueOf(name: string, quantity: Quantity, at: Span): TapedValue | null {

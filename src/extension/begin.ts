@@ -30,6 +30,7 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     decoder,
     folder: vscode.Uri.joinPath(context.globalStorageUri, 'pages'),
     previewed: () => preview.document,
+    besideText: () => preview.column ?? vscode.ViewColumn.Beside,
   });
   context.subscriptions.push(
     server,

@@ -26,6 +26,8 @@ interface HandedPageParts {
   readonly folder: vscode.Uri;
   /** The case that the preview shows, where the command is given there. */
   readonly previewed: () => vscode.TextDocument | null;
+  /** Where a page stands: a third column would leave the text no room, so in the preview's where there is one. */
+  readonly besideText: () => vscode.ViewColumn;
 }
 
 /** Milliseconds after the last key until the page is made anew. */
@@ -80,7 +82,7 @@ export class HandedPages implements vscode.Disposable {
       const panel = vscode.window.createWebviewPanel(
         PAGE,
         t('Page'),
-        { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+        { viewColumn: this.#parts.besideText(), preserveFocus: true },
         // Nothing runs in it, and it loads nothing.
         { enableScripts: false, enableCommandUris: false, localResourceRoots: [] },
       );

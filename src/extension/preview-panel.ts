@@ -112,6 +112,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     return this.#panel ? this.#document : null;
   }
 
+  /** The column that it stands in, where that is not the text's own. */
+  get column(): vscode.ViewColumn | undefined {
+    const text = vscode.window.visibleTextEditors.find((editor) => isCase(editor.document))?.viewColumn;
+    const own = this.#panel?.viewColumn;
+    return own === text ? undefined : own;
+  }
+
   /** `file` is what the button or the explorer stands for; without it, the editor that is active. */
   async open(file?: vscode.Uri): Promise<void> {
     const active = vscode.window.activeTextEditor?.document;

@@ -1,7 +1,8 @@
 import { direction, distance, plus, turned, type XY } from '../../geometry/vector.ts';
-import type { GroupNode, SceneNode, PathSegment } from '../scene.ts';
+import type { Box, GroupNode, SceneNode, PathSegment } from '../scene.ts';
 import { group } from '../scene.ts';
 import { some, WEIGHT, type DrawingContext } from '../drawing-context.ts';
+import { widthInEm } from './lettering.ts';
 
 /** The ground is one heavy line whose upper edge is the ground itself; `left` where a cut leaves it for a new one. */
 export function drawGround(context: DrawingContext, ground: readonly [XY, XY] | null, left = false): GroupNode | null {
@@ -41,13 +42,16 @@ export function drawGround(context: DrawingContext, ground: readonly [XY, XY] | 
   return group(['ground'], marks, { layer: 'ground', part: 'ground' });
 }
 
-/** The scale marker, in image coordinates: a line with a tick at each end and its length written along it. */
+/**
+ * The scale marker, in image coordinates: a line with a tick at each end and its length written along it. `area`: where words may
+ * stand, as a marker often stands at the edge of its film.
+ */
 export function drawMarker(
   marker: readonly [XY, XY],
   words: string,
   unit: number,
   em: number,
-  onPicture: boolean,
+  { area, onPicture }: { readonly area: Box; readonly onPicture: boolean },
 ): GroupNode | null {
   const way = direction(marker[0], marker[1]);
   if (!way) return null;
@@ -66,14 +70,19 @@ export function drawMarker(
   // Above the upper end of an upright marker: beside it the leaders pass.
   const top = marker[0].y < marker[1].y ? marker[0] : marker[1];
   const at = upright ? { x: top.x, y: top.y - 0.45 * em } : { x: middle.x, y: middle.y - half - 0.35 * em };
+  const size = em * 0.86;
+  const halfWords = 0.5 * size * widthInEm(words) + 0.2 * em;
+  const [left, right] = [area.x + halfWords, area.x + area.width - halfWords];
+  // Words wider than all of it stay where they belong.
+  const x = left < right ? Math.min(Math.max(at.x, left), right) : at.x;
   const children: SceneNode[] = [
     { kind: 'path', segments: ticks, weight: WEIGHT.measure * 1.4 * unit, classes: ['scale'], halo: 'film' },
   ];
   if (words) {
     children.push({
       kind: 'text',
-      at,
-      size: em * 0.86,
+      at: { x, y: at.y },
+      size,
       anchor: 'middle',
       runs: [{ text: words }],
       classes: ['note'],

@@ -256,7 +256,11 @@ export function drawPlate(input: PlateInput): Scene {
     foot && !ghost ? shoeLetters(foot.context, input.worn ?? '', em, (p) => ontoImage(foot.context.axes, p)) : [];
   groundNodes.push(...worn);
   const scaleMark =
-    marker && drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, onPicture);
+    marker &&
+    drawMarker(marker, input.markerWords ?? markerLength(marker, input.scale), unit, em, {
+      area: onPicture ? frameBox : grown(frameBox, 3.2 * em),
+      onPicture,
+    });
   if (scaleMark) groundNodes.push(scaleMark);
   const laid = under
     ? layOver(under, cut, frameBox, em, [
