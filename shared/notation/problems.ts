@@ -24,6 +24,7 @@ export interface Related {
 }
 
 export type NotationCode =
+  | 'notation/empty'
   | 'notation/version-missing'
   | 'notation/version-newer'
   | 'notation/unknown-word'

@@ -81,6 +81,15 @@ function checkVersion(
   lead: BlockRecord | null,
   problems: Problem<NotationCode | RecordCode>[],
 ): number | null {
+  if (tree.text.trim() === '') {
+    problems.push({
+      code: 'notation/empty',
+      at: { start: 0, end: 0 },
+      message: t('Nothing is written yet. A case begins with the line «hoof {0}».', notationVersion),
+      fixes: [],
+    });
+    return null;
+  }
   if (!first || lead !== first.part) {
     const at = firstWord(tree);
     problems.push({

@@ -9,6 +9,7 @@ import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } fr
 import type { FilmLook } from '../../shared/views/film-choice.ts';
 import { answerForFiles } from './file-answers.ts';
 import type { Platform } from './platform.ts';
+import { snippetsFirst } from './snippets-first.ts';
 
 /** The language server as the rest of the extension sees it. */
 export class CaseServer implements vscode.Disposable {
@@ -37,6 +38,8 @@ export class CaseServer implements vscode.Disposable {
         showLine: 'ungula.showLine',
       },
       middleware: {
+        provideCompletionItem: async (document, position, context, token, next) =>
+          snippetsFirst(await next(document, position, context, token)),
         workspace: {
           configuration: async (params, token, next) => {
             const answer = await next(params, token);

@@ -11,7 +11,9 @@ import { usualStudy } from '../../shared/trim/study.ts';
 import { changeRanges, usualChange } from '../../shared/trim/change-settings.ts';
 import { trimRanges } from '../../shared/trim/trim-settings.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
+import { blocks, statements } from '../../shared/notation/vocabulary.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
+import { snippetsFirst, wordsWithSnippet } from '../../src/extension/snippets-first.ts';
 
 const root = join(import.meta.dirname, '..', '..');
 const read = (name: string): string => readFileSync(join(root, name), 'utf8');
@@ -167,6 +169,21 @@ describe('the snippets', () => {
     const film = snippets['A lateral film with its landmarks']?.body.join('\n') ?? '';
     const places = [...film.matchAll(/^ {2}(?:# )?([\w.]+)\s+@/gm)].map(([, name]) => name);
     expect(places).toEqual(landmarksOf('lateral').map(({ word }) => word));
+  });
+
+  it('stand before the bare words that begin them', () => {
+    const prefixes = Object.values(snippets).map(({ prefix }) => prefix);
+    const words: readonly string[] = [...blocks, ...statements].map(({ word }) => word);
+    expect([...wordsWithSnippet].sort()).toEqual(prefixes.filter((one) => words.includes(one)).sort());
+    const offered = ['hoof', 'case', 'visit'].map((label, at) => ({ label, sortText: `000${at}` }));
+    const snippet = { label: 'hoof', sortText: 'z-hoof' };
+    const inOrder = [...snippetsFirst(offered), snippet].sort((a, b) => (a.sortText < b.sortText ? -1 : 1));
+    expect(inOrder.map((one) => (one === snippet ? 'the whole case' : one.label))).toEqual([
+      'case',
+      'the whole case',
+      'hoof',
+      'visit',
+    ]);
   });
 
   it('say what each is for', () => {

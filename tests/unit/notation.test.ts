@@ -157,7 +157,10 @@ describe('text as it comes', () => {
   });
 
   it('may be nothing at all', () => {
-    expect(inspect('').findings.map(({ code }) => code)).toEqual(['notation/version-missing']);
+    for (const nothing of ['', '\n', '  \n\n'])
+      expect(inspect(nothing).findings.map(({ code, severity }) => [code, severity])).toEqual([
+        ['notation/empty', 'hint'],
+      ]);
   });
 
   it('gives a record that its schema accepts', () => {

@@ -14,6 +14,7 @@ const plan = (lines: string, places = {}): string => caseText(`${filmText(places
 /** Each code with a text that raises it, the place that it is told at marked. */
 // prettier-ignore
 export const raised: Readonly<Record<string, string>> = {
+  'notation/empty': '⟦⟧',
   'notation/version-missing': '⟦case⟧ "X"\n',
   'notation/version-newer': '⟦hoof 2⟧\n',
   'notation/unknown-word': visit('⟦wieght⟧ 512 kg'),
