@@ -4,6 +4,7 @@ import { openAlarms } from '../findings/open-alarms.ts';
 import { list } from '../findings/wording/wording.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { Note } from './film-sheet.ts';
+import { withPlainNames } from './plain-names.ts';
 
 /** An alarm that is open, as every face shows it before what it plans or hands over. */
 export interface AlarmNote extends Pick<Note, 'code' | 'message' | 'line'> {
@@ -17,7 +18,11 @@ export function alarmsOf({ study, tree }: Pick<Inspection, 'study' | 'tree'>): A
   const alarms = openAlarms(study);
   if (alarms.length === 0) return [];
   const map = new LineMap(tree.text);
-  return alarms.map(({ at, ...alarm }) => ({ ...alarm, line: map.at(at.start).line }));
+  return alarms.map(({ at, ...alarm }) => ({
+    ...alarm,
+    message: withPlainNames(alarm.message),
+    line: map.at(at.start).line,
+  }));
 }
 
 /** `an alarm is open, line 22`; empty where none is. */

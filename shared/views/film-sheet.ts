@@ -28,6 +28,7 @@ import {
   type Note,
   type WrittenCut,
 } from './whole-sheet.ts';
+import { withPlainNames } from './plain-names.ts';
 import { yardsticksOf } from './yardsticks.ts';
 
 export type { XY } from '../geometry/vector.ts';
@@ -143,7 +144,7 @@ export function note(finding: Finding, map: LineMap): Note {
   return {
     severity: finding.severity,
     code: finding.code,
-    message: finding.message,
+    message: withPlainNames(finding.message),
     ...(finding.accepted !== undefined && { accepted: finding.accepted }),
     line: map.at(finding.at.start).line,
   };

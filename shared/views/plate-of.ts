@@ -93,7 +93,7 @@ export function plateOf(
           },
         ];
       }),
-    sentence: t('Place p3.tip and p3.wing, the two ends of the bone’s solar margin.'),
+    sentence: t('Place the tip and the wing of the pedal bone, the two ends of its lower edge.'),
   };
 }
 

@@ -82,7 +82,8 @@ export class HandedPages implements vscode.Disposable {
       const panel = vscode.window.createWebviewPanel(
         PAGE,
         t('Page'),
-        { viewColumn: this.#parts.besideText(), preserveFocus: true },
+        // Its buttons show where it has the focus.
+        { viewColumn: this.#parts.besideText(), preserveFocus: false },
         // Nothing runs in it, and it loads nothing.
         { enableScripts: false, enableCommandUris: false, localResourceRoots: [] },
       );
@@ -93,7 +94,7 @@ export class HandedPages implements vscode.Disposable {
         this.#parts.maker?.end();
       });
       this.#panel = panel;
-    } else this.#panel.reveal(undefined, true);
+    } else this.#panel.reveal(undefined, false);
     this.#panel.title = chosen.label;
     await this.#make();
   }

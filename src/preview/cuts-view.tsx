@@ -121,7 +121,7 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
 export function turning(delta: number | null, onToe: number | null = null): string {
   if (delta === null)
     return t(
-      'What it would change cannot be told: place heel.ground and toe.ground on the film, of a shod foot its bearing plane too, and give it a scale.',
+      'What it would change cannot be told: place where heel and toe meet the ground, of a shod foot its bearing plane too, and give the film a scale.',
     );
   if (onToe !== null)
     return t(
@@ -140,7 +140,7 @@ export function turning(delta: number | null, onToe: number | null = null): stri
 function sidewaysTurning(delta: number | null): string {
   if (delta === null)
     return t(
-      'What it would change cannot be told: place wall.medial and wall.lateral on the film, and give it a scale.',
+      'What it would change cannot be told: place where the inner and the outer wall meet the ground, and give the film a scale.',
     );
   const amount = `${Math.abs(delta).toFixed(1)}°`;
   const unseen = t('Live sole is not visible here.');
