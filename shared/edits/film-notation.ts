@@ -4,6 +4,7 @@ import { startOfLine } from '../notation/line-bounds.ts';
 import { isGroup, type Block, type Line, type PlacedBlock, type Tree } from '../notation/tree.ts';
 import { feet } from '../notation/choices.ts';
 import type { CaseRecord } from '../record/schema.ts';
+import { quoted } from './quoted.ts';
 
 /** A picture that somebody puts into a case. */
 export interface NewPicture {
@@ -55,7 +56,7 @@ export function newFilms(
   const lines = pictures.flatMap(({ name, path }, index) => {
     const { foot, view } = guessed(name || (path ?? ''));
     const [first, second] = [2 * index + 1, 2 * index + 2];
-    const where = quoted(copies[index] ?? path ?? '');
+    const where = escaped(quoted(copies[index] ?? path ?? ''));
     const header = `  film ${choice(first, feet, foot)} ${choice(second, views, view)} ${where}`;
     return index === 0 ? [header] : ['', header];
   });
@@ -136,9 +137,17 @@ const viewWords: Readonly<Record<(typeof views)[number], RegExp>> = {
   solar: / (?:solar|sole) /,
 };
 
-/** `films/juniper-lf-2026-03-04.png`, with a number where that is there already; `used` learns the new one. */
-function freeName({ name }: NewPicture, caseName: string, day: string, used: Set<string>): string {
-  const { foot } = guessed(name);
+/**
+ * `films/juniper-lf-2026-03-04.png`, with a number where that is there already; `used` learns the new one. The foot is guessed from
+ * the picture's own name where nobody says it.
+ */
+export function freeName(
+  { name }: Pick<NewPicture, 'name'>,
+  caseName: string,
+  day: string,
+  used: Set<string>,
+  foot: string | null = guessed(name).foot,
+): string {
   const ending = /\.([a-z0-9]{1,5})$/i.exec(name)?.[1]?.toLowerCase();
   const plain = caseName.replace(/[^\p{L}\p{N}._-]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '') || 'film';
   const date = dayNumber(day) === null ? '' : `-${day}`;
@@ -152,8 +161,6 @@ function freeName({ name }: NewPicture, caseName: string, day: string, used: Set
 }
 
 const escaped = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
-
-const quoted = (path: string): string => `"${escaped(path.replace(/["\\]/g, '\\$&'))}"`;
 
 function choice(place: number, all: readonly string[], first: string | null): string {
   const order = first === null ? all : [first, ...all.filter((one) => one !== first)];

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { CaseServer } from './case-server.ts';
 import { DecodedPictures } from './decoded-pictures.ts';
 import { registerFilmDrops } from './film-drops.ts';
+import { addVisit, newCase } from './new-case.ts';
 import { pictureFolder } from './picture-folder.ts';
 import { HandedPages } from './page-panel.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
@@ -49,6 +50,10 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     vscode.commands.registerCommand('ungula.savePicture', () => preview.take('png')),
     vscode.commands.registerCommand('ungula.saveDrawing', () => preview.take('svg')),
     vscode.commands.registerCommand('ungula.printDrawing', () => preview.take('print')),
+    vscode.commands.registerCommand('ungula.newCase', (folder?: vscode.Uri) =>
+      newCase((file) => preview.open(file), folder),
+    ),
+    vscode.commands.registerCommand('ungula.addVisit', () => addVisit((file) => preview.open(file))),
     vscode.commands.registerCommand('ungula.handOver', (file?: vscode.Uri) => pages.open(file)),
     // The buttons of the page's own pane.
     vscode.commands.registerCommand('ungula.savePage', () => pages.save()),

@@ -95,7 +95,7 @@ async function filmEdit(
 }
 
 /** The path of a picture from the case file's folder; null where a film could not show it from there. */
-function pathWithin(caseFile: vscode.Uri, picture: vscode.Uri): string | null {
+export function pathWithin(caseFile: vscode.Uri, picture: vscode.Uri): string | null {
   const roots = pictureRoots(caseFile).filter(
     ({ scheme, authority }) => scheme === picture.scheme && authority === picture.authority,
   );
@@ -106,7 +106,7 @@ function pathWithin(caseFile: vscode.Uri, picture: vscode.Uri): string | null {
   );
 }
 
-async function namesIn(folder: vscode.Uri): Promise<string[]> {
+export async function namesIn(folder: vscode.Uri): Promise<string[]> {
   try {
     return (await vscode.workspace.fs.readDirectory(folder)).map(([name]) => name);
   } catch {

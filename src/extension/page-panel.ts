@@ -10,6 +10,7 @@ import type { PageReader } from '../../shared/report/pages/shell.ts';
 import { base64Of } from './base64.ts';
 import type { CaseServer } from './case-server.ts';
 import type { PageMaker } from './page-maker.ts';
+import { dayHere } from './day-here.ts';
 import { pictureRoots } from './pictures.ts';
 import type { Decoder } from './platform.ts';
 import { writeWhole } from './save-from-page.ts';
@@ -171,7 +172,7 @@ export class HandedPages implements vscode.Disposable {
       const why = error instanceof Error ? error.message : String(error);
       return { problem: t('The language server gave no answer ({0}). Run “Ungula: Restart language server”.', why) };
     }
-    const about = { grounds, reader, date: today(), names: false };
+    const about = { grounds, reader, date: dayHere(), names: false };
     const asked = await maker.make({ ...about, pictures: null });
     if (!('wants' in asked)) return 'html' in asked ? asked.html : asked;
     const pictures = await Promise.all(
@@ -227,10 +228,3 @@ export class HandedPages implements vscode.Disposable {
 }
 
 const nameOf = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);
-
-/** By the clock of the one who hands it over. */
-function today(): string {
-  const now = new Date();
-  const two = (part: number): string => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}

@@ -1,0 +1,101 @@
+import * as vscode from 'vscode';
+import { caseFileName, newCaseText } from '../../shared/edits/new-case.ts';
+import { newVisit, visitOn } from '../../shared/edits/new-visit.ts';
+import { t } from '../../shared/language/words.ts';
+import { animals } from '../../shared/notation/choices.ts';
+import { dayHere } from './day-here.ts';
+import { namesIn } from './film-drops.ts';
+import { askForFilm, type ChosenFilm } from './picture-for-case.ts';
+
+type ShowPreview = (file: vscode.Uri) => Promise<void>;
+
+/**
+ * A case file with its first visit: asks for name, animal, foot and picture, and shows it with the preview beside. `at`: the folder
+ * that it is made in, where the command stands for one.
+ */
+export async function newCase(showPreview: ShowPreview, at?: vscode.Uri): Promise<void> {
+  const folder = at instanceof vscode.Uri ? at : await folderForCase();
+  if (!folder) return;
+  const name = await vscode.window.showInputBox({
+    title: t('New case'),
+    prompt: t('What is the animal called?'),
+    validateInput: (text) => (text.trim() === '' ? t('A case has the name of its animal.') : null),
+  });
+  if (name === undefined) return;
+  const animal = await vscode.window.showQuickPick(animals, { placeHolder: t('What kind of animal?') });
+  const kind = animals.find((one) => one === animal);
+  if (!kind) return;
+  const today = dayHere();
+  const stem = caseFileName(name, new Set((await namesIn(folder)).map((one) => one.toLowerCase())));
+  const file = vscode.Uri.joinPath(folder, `${stem}.hoof`);
+  const film = await askForFilm(file, today);
+  if (film === undefined) return;
+  const edit = new vscode.WorkspaceEdit();
+  const text = newCaseText({ name: name.trim(), animal: kind, today, film });
+  edit.createFile(file, { contents: new TextEncoder().encode(text) });
+  addCopy(edit, film);
+  if (!(await vscode.workspace.applyEdit(edit))) {
+    void vscode.window.showErrorMessage(t('The case could not be written into {0}.', folder.fsPath));
+    return;
+  }
+  await vscode.window.showTextDocument(file, { selection: endOf(text) });
+  await showPreview(file);
+}
+
+/** A visit of today at the end of the case that is edited; where one is there already, it is shown. */
+export async function addVisit(showPreview: ShowPreview): Promise<void> {
+  const editor = vscode.window.activeTextEditor;
+  if (editor?.document.languageId !== 'hoof' || editor.document.uri.scheme === 'untitled') {
+    void vscode.window.showInformationMessage(t('Open a case file (.hoof) that is saved first: a visit goes into it.'));
+    return;
+  }
+  const { document } = editor;
+  const today = dayHere();
+  const there = visitOn(document.getText(), today);
+  if (there !== null) {
+    const place = new vscode.Position(there, 0);
+    editor.selection = new vscode.Selection(place, place);
+    editor.revealRange(new vscode.Range(place, place));
+    void vscode.window.showInformationMessage(
+      t('Today’s visit is there already, line {0}. Drop a picture into it to add a film.', there + 1),
+    );
+    return;
+  }
+  const film = await askForFilm(document.uri, today);
+  if (film === undefined) return;
+  const { at, text } = newVisit(document.getText(), { today, film });
+  const edit = new vscode.WorkspaceEdit();
+  edit.insert(document.uri, document.positionAt(at), text);
+  addCopy(edit, film);
+  if (!(await vscode.workspace.applyEdit(edit))) {
+    void vscode.window.showErrorMessage(t('The visit could not be written.'));
+    return;
+  }
+  await vscode.window.showTextDocument(document, { selection: endOf(document.getText()) });
+  await showPreview(document.uri);
+}
+
+function addCopy(edit: vscode.WorkspaceEdit, film: ChosenFilm | null): void {
+  if (film?.copy) edit.createFile(film.copy.to, { contents: film.copy.contents });
+}
+
+/** Behind the last line that has words. */
+function endOf(text: string): vscode.Range {
+  const lines = text.trimEnd().split(/\r\n|\r|\n/);
+  const place = new vscode.Position(lines.length - 1, lines.at(-1)?.length ?? 0);
+  return new vscode.Range(place, place);
+}
+
+/** The folder that is open, of several the one that is chosen; where none is, one that is asked for. */
+async function folderForCase(): Promise<vscode.Uri | undefined> {
+  const open = vscode.workspace.workspaceFolders ?? [];
+  if (open.length === 1) return open[0]?.uri;
+  if (open.length > 1) return (await vscode.window.showWorkspaceFolderPick())?.uri;
+  const [chosen] =
+    (await vscode.window.showOpenDialog({
+      canSelectFiles: false,
+      canSelectFolders: true,
+      title: t('The folder for the case and its films'),
+    })) ?? [];
+  return chosen;
+}
