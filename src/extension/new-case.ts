@@ -16,12 +16,8 @@ type ShowPreview = (file: vscode.Uri) => Promise<void>;
 export async function newCase(showPreview: ShowPreview, at?: vscode.Uri): Promise<void> {
   const folder = at instanceof vscode.Uri ? at : await folderForCase();
   if (!folder) return;
-  const name = await vscode.window.showInputBox({
-    title: t('New case'),
-    prompt: t('What is the animal called?'),
-    validateInput: (text) => (text.trim() === '' ? t('A case has the name of its animal.') : null),
-  });
-  if (name === undefined) return;
+  const name = await askForName();
+  if (name === null) return;
   const animal = await vscode.window.showQuickPick(animals, { placeHolder: t('What kind of animal?') });
   const kind = animals.find((one) => one === animal);
   if (!kind) return;
@@ -31,7 +27,7 @@ export async function newCase(showPreview: ShowPreview, at?: vscode.Uri): Promis
   const film = await askForFilm(file, today);
   if (film === undefined) return;
   const edit = new vscode.WorkspaceEdit();
-  const text = newCaseText({ name: name.trim(), animal: kind, today, film });
+  const text = newCaseText({ name, animal: kind, today, film });
   edit.createFile(file, { contents: new TextEncoder().encode(text) });
   addCopy(edit, film);
   if (!(await vscode.workspace.applyEdit(edit))) {
@@ -40,6 +36,15 @@ export async function newCase(showPreview: ShowPreview, at?: vscode.Uri): Promis
   }
   await vscode.window.showTextDocument(file, { selection: endOf(text) });
   await showPreview(file);
+}
+
+/** Asked again while nothing is written; null where somebody breaks off. */
+async function askForName(): Promise<string | null> {
+  for (;;) {
+    const name = await vscode.window.showInputBox({ title: t('New case'), prompt: t('What is the animal called?') });
+    if (name === undefined) return null;
+    if (name.trim() !== '') return name.trim();
+  }
 }
 
 /** A visit of today at the end of the case that is edited; where one is there already, it is shown. */
