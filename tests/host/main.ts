@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
 import { runNeovim } from './neovim.ts';
+import { runNewcomer } from './newcomer.ts';
 import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
@@ -26,6 +27,7 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
   ['preview page', runPreviewPage],
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
+  ['newcomer', runNewcomer],
   ['web host', runWeb],
   ['Neovim', runNeovim],
 ];
