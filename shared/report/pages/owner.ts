@@ -112,7 +112,7 @@ const plainNames: Readonly<Partial<Record<StateName, string>>> = spoken({
 function statePart({ inspection, unnamed }: PageOf, feet: readonly FootToday[]): string {
   const rows = stateRows(inspection.study.record).filter(({ of }) => shownRows.includes(of));
   const row = (one: StateRow): string => {
-    const before = one.before ? t('{0}, {1}', one.before.text, sayDate(one.before.date)) : t('not written');
+    const before = one.before ? t('{0}, {1}', one.before.text, sayDate(one.before.date)) : t('not written before');
     return `<tr><th scope="row">${escaped(plainNames[one.of] ?? one.words)}</th><td>${escaped(unnamed(t('{0}, {1}', one.now.text, sayDate(one.now.date))))}</td><td>${escaped(unnamed(before))}</td><td>${escaped(wayOf(one))}</td></tr>`;
   };
   const table =
