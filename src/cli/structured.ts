@@ -48,10 +48,10 @@ export async function structuredReports(
     const { study } = inspection;
     for (const film of reportFilms(study, basename(file.name))) {
       films.push(film);
-      if (wanted === null || wanted.has(film.name.toUpperCase())) chosen.push({ ...film, caseFile: file.name, study });
+      if (wanted === null || [...wanted].some((name) => isNamed(film, name))) chosen.push({ ...film, caseFile: file.name, study });
     }
   });
-  const lost = [...(wanted ?? [])].filter((name) => !films.some((film) => film.name.toUpperCase() === name));
+  const lost = [...(wanted ?? [])].filter((name) => !films.some((film) => isNamed(film, name)));
   if (lost.length > 0) throw new Unusable(t('there is no film {0}; there are: {1}', lost.join(', '), listed(films)));
   const isFile = /\.dcm$/i.test(output);
   if (isFile && chosen.length > 1)
@@ -134,6 +134,9 @@ function wantedFilms(option: OptionValue): ReadonlySet<string> | null {
   if (odd !== undefined) throw new Unusable(t('--film takes a foot and a day such as LF/2026-05-28; not {0}', odd));
   return new Set(names);
 }
+
+/** A foot alone names all its films. */
+const isNamed = ({ name, film }: ReportFilm, wanted: string): boolean => wanted === name || wanted === film.film.foot;
 
 const listed = (films: readonly ReportFilm[]): string =>
   films.length === 0 ? t('none') : [...new Set(films.map(({ name }) => name))].join(', ');
