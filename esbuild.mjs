@@ -96,7 +96,12 @@ export const outputs = {
     plugins: [leanLibraries],
   },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
-  reports: { ...node, entryPoints: ['src/cli/report-bytes.ts'], outfile: 'dist/structured-report.cjs' },
+  reports: {
+    ...node,
+    entryPoints: ['src/cli/report-bytes.ts'],
+    outfile: 'dist/structured-report.cjs',
+    plugins: [leanLibraries],
+  },
   decoderThread: {
     ...node,
     entryPoints: ['src/extension/decoder.thread.ts'],

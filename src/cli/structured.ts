@@ -48,7 +48,8 @@ export async function structuredReports(
     const { study } = inspection;
     for (const film of reportFilms(study, basename(file.name))) {
       films.push(film);
-      if (wanted === null || [...wanted].some((name) => isNamed(film, name))) chosen.push({ ...film, caseFile: file.name, study });
+      if (wanted === null || [...wanted].some((name) => isNamed(film, name)))
+        chosen.push({ ...film, caseFile: file.name, study });
     }
   });
   const lost = [...(wanted ?? [])].filter((name) => !films.some((film) => isNamed(film, name)));

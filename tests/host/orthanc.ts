@@ -16,6 +16,9 @@ export interface Archive {
 
 const LIMIT_SECONDS = 30;
 
+/** The name under which a sender is known to it. */
+export const SENDER = 'SENDER';
+
 export async function startArchive(program: string, folder: string): Promise<Archive> {
   mkdirSync(folder, { recursive: true });
   const [httpPort, dicomPort] = [await freePort(), await freePort()];
@@ -31,6 +34,10 @@ export async function startArchive(program: string, folder: string): Promise<Arc
       DicomAet: 'ARCHIVE',
       RemoteAccessAllowed: false,
       AuthenticationEnabled: false,
+      // By DICOM's own protocol too it takes from this machine alone.
+      DicomAlwaysAllowStore: false,
+      DicomCheckModalityHost: true,
+      DicomModalities: { sender: [SENDER, '127.0.0.1', 104] },
       Plugins: [],
     }),
   );

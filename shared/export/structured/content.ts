@@ -77,10 +77,12 @@ function numberElements(value: number): Elements {
   };
 }
 
+/** A number in 16 characters, with as many of its digits as they can hold. */
 export function decimalString(value: number): string {
   for (let digits = 16; digits > 1; digits--) {
-    const written = String(Number(value.toPrecision(digits)));
-    if (written.length <= 16) return written;
+    const rounded = Number(value.toPrecision(digits));
+    const fits = [String(rounded), rounded.toExponential()].find(({ length }) => length <= 16);
+    if (fits !== undefined) return fits;
   }
   return value.toExponential(0);
 }

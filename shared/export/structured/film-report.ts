@@ -222,7 +222,9 @@ function commentsOf(of: StudiedFilm, archived: ArchivedFilm | null, reader: stri
       'Computed from landmarks that were placed on the film. Decision support only: diagnosis, radiographs and pain belong to the vet.',
     ),
     scaleOrigin(of)?.words ?? '',
-    of.readings.every(({ taking }) => taking.scale !== null) ? '' : t('The film has no scale, so no length is measured.'),
+    of.readings.every(({ taking }) => taking.scale !== null)
+      ? ''
+      : t('The film has no scale, so no length is measured.'),
     archived
       ? ''
       : t(
