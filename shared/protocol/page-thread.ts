@@ -29,18 +29,18 @@ export interface ListedReportFilm {
 }
 
 export type ReportAnswer = { readonly films: readonly ListedReportFilm[] } | { readonly report: Uint8Array };
-export type Problem = { readonly problem: string };
+export type NotMade = { readonly problem: string };
 
-interface Asked {
+interface AskedOfThread {
   readonly id: number;
   /** A thread is a process of its own in this: it says everything in these words. */
   readonly words: WordTable | undefined;
   readonly language: string;
 }
 
-export type ThreadQuestion = Asked & ({ readonly page: PageQuestion } | { readonly report: ReportQuestion });
+export type ThreadQuestion = AskedOfThread & ({ readonly page: PageQuestion } | { readonly report: ReportQuestion });
 
 export interface ThreadAnswer {
   readonly id: number;
-  readonly made: PageAnswer | ReportAnswer | Problem;
+  readonly made: PageAnswer | ReportAnswer | NotMade;
 }

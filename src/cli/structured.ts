@@ -7,7 +7,7 @@ import { reportFilms, type ReportFilm } from '../../shared/export/structured/rep
 import { uidsOf } from '../../shared/export/structured/uids.ts';
 import { t } from '../../shared/language/words.ts';
 import { LineMap } from '../../shared/notation/line-map.ts';
-import type { Problem, ReportAnswer, ReportQuestion } from '../../shared/protocol/page-thread.ts';
+import type { NotMade, ReportAnswer, ReportQuestion } from '../../shared/protocol/page-thread.ts';
 import { inspectionOf } from '../../shared/report/pages/page-maker.ts';
 import { archivedFilmIn, type ArchivedFilm } from '../../shared/picture/archived-film.ts';
 import type { Study } from '../../shared/trim/study.ts';
@@ -106,7 +106,7 @@ export async function madeReport({
   header,
   names,
   on,
-}: ReportQuestion): Promise<ReportAnswer | Problem> {
+}: ReportQuestion): Promise<ReportAnswer | NotMade> {
   const { study, tree } = inspectionOf(grounds);
   const films = reportFilms(study, caseName);
   const map = new LineMap(tree.text);

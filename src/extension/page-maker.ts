@@ -1,6 +1,6 @@
 import { languageInUse, t, wordsInUse } from '../../shared/language/words.ts';
 import type {
-  Problem,
+  NotMade,
   ReportAnswer,
   ReportQuestion,
   ThreadAnswer,
@@ -30,13 +30,13 @@ export class PageMaker {
   }
 
   /** Never rejects: what could not be made is told in a sentence. */
-  async make(page: PageQuestion): Promise<PageAnswer | Problem> {
+  async make(page: PageQuestion): Promise<PageAnswer | NotMade> {
     const made = await this.#asked({ page });
     return 'html' in made || 'wants' in made || 'problem' in made ? made : lost();
   }
 
   /** The same of a structured report. */
-  async report(report: ReportQuestion): Promise<ReportAnswer | Problem> {
+  async report(report: ReportQuestion): Promise<ReportAnswer | NotMade> {
     const made = await this.#asked({ report });
     return 'films' in made || 'report' in made || 'problem' in made ? made : lost();
   }
@@ -80,6 +80,6 @@ export class PageMaker {
   }
 }
 
-const lost = (): Problem => ({
+const lost = (): NotMade => ({
   problem: t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.'),
 });

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import dicomParser, { type DataSet } from 'dicom-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { codes, measureCode, ownCodes } from '../../shared/export/structured/codes.ts';
-import { decimalString, type Item } from '../../shared/export/structured/content.ts';
+import { decimalString, type ContentItem } from '../../shared/export/structured/content.ts';
 import { filmReport } from '../../shared/export/structured/film-report.ts';
 import { reportDataSet, type ReportDataSet } from '../../shared/export/structured/report-data-set.ts';
 import { reportFilms } from '../../shared/export/structured/report-film.ts';
@@ -48,7 +48,7 @@ interface Wanted {
   readonly at?: number;
 }
 
-function made(text: string, wanted: Wanted = {}): { content: Item | null; data: ReportDataSet | null } {
+function made(text: string, wanted: Wanted = {}): { content: ContentItem | null; data: ReportDataSet | null } {
   const { study } = inspect(text, undefined, undefined, () => wanted.scale ?? null);
   const film = study.films[wanted.at ?? 0];
   if (!film) throw new Error('the case has no such film');
@@ -63,17 +63,18 @@ function made(text: string, wanted: Wanted = {}): { content: Item | null; data: 
   return { content: filmReport(input), data: reportDataSet(input) };
 }
 
-function report(text: string, wanted: Wanted = {}): { content: Item; data: ReportDataSet } {
+function report(text: string, wanted: Wanted = {}): { content: ContentItem; data: ReportDataSet } {
   const { content, data } = made(text, wanted);
   if (!content || !data) throw new Error('nothing is measured');
   return { content, data };
 }
 
-const deep = (item: Item): Item[] => [item, ...(item.items ?? []).flatMap(deep)];
-const named = (content: Item, value: string): Item[] => deep(content).filter(({ name }) => name?.value === value);
-const codeOf = (content: Item, value: string): unknown =>
+const deep = (item: ContentItem): ContentItem[] => [item, ...(item.items ?? []).flatMap(deep)];
+const named = (content: ContentItem, value: string): ContentItem[] =>
+  deep(content).filter(({ name }) => name?.value === value);
+const codeOf = (content: ContentItem, value: string): unknown =>
   named(content, value).flatMap((item) => ('code' in item ? [item.code.value] : []))[0];
-const textsOf = (content: Item, value: string): string[] =>
+const textsOf = (content: ContentItem, value: string): string[] =>
   named(content, value).flatMap((item) => ('text' in item ? [item.text] : []));
 
 const caseOf = (film: string, sheet: readonly string[] = ['animal horse mare']): string =>

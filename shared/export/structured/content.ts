@@ -17,16 +17,16 @@ type Held =
   | { readonly type: 'IMAGE'; readonly film: ArchivedFilm };
 
 /** One item of the content tree, PS3.3 C.17.3. Plain data: what a report says, before it is DICOM. */
-export type Item = Held & {
+export type ContentItem = Held & {
   /** Null for the root alone. */
   readonly relation: Relation | null;
   /** Null for an entry of the image library, which the template wants without one. */
   readonly name: Code | null;
-  readonly items?: readonly Item[];
+  readonly items?: readonly ContentItem[];
 };
 
 /** The item as the elements of a data set, with all that it holds. */
-export function contentElements(item: Item): Elements {
+export function contentElements(item: ContentItem): Elements {
   const { relation, name, items = [] } = item;
   return {
     ...(relation !== null && { '0040A010': text('CS', relation) }),
@@ -37,7 +37,7 @@ export function contentElements(item: Item): Elements {
   };
 }
 
-function heldElements(item: Item): Elements {
+function heldElements(item: ContentItem): Elements {
   switch (item.type) {
     case 'CONTAINER':
       return {

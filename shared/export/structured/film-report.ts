@@ -6,7 +6,7 @@ import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
 import { scaleOrigin } from '../../views/scale-origin.ts';
 import { yardsticksOf, type Yardstick } from '../../views/yardsticks.ts';
 import { codes, measureCode, own, siteOf, unitCodes, viewCode, type Code } from './codes.ts';
-import type { Item } from './content.ts';
+import type { ContentItem } from './content.ts';
 import { program, type Uids } from './uids.ts';
 
 /** What a report of a film is made of. */
@@ -28,7 +28,7 @@ export const dateOf = ({ film, visit }: Pick<StudiedFilm, 'film' | 'visit'>): st
  * The measures of one film as a Measurement Report (PS3.16 TID 1500), a group for each of its readings. Pure: what it says, before
  * it is DICOM. Null where nothing is measured on the film.
  */
-export function filmReport(input: FilmReportInput): Item | null {
+export function filmReport(input: FilmReportInput): ContentItem | null {
   const { study, film, archived, names, uids } = input;
   const groups = film.readings.flatMap((reading, index) => readingGroup(input, reading, index) ?? []);
   if (groups.length === 0) return null;
@@ -46,7 +46,7 @@ export function filmReport(input: FilmReportInput): Item | null {
       said('HAS OBS CONTEXT', codes.deviceName, program.name),
       said('HAS OBS CONTEXT', codes.deviceManufacturer, program.name),
       said('HAS OBS CONTEXT', codes.deviceModel, `${program.name} ${program.version}`),
-      ...readers.flatMap((name): Item[] => [
+      ...readers.flatMap((name): ContentItem[] => [
         context(codes.observerType, codes.person),
         { type: 'PNAME', relation: 'HAS OBS CONTEXT', name: codes.personName, text: name },
       ]),
@@ -72,7 +72,7 @@ function languageCode(): Code {
 }
 
 /** TID 1600. */
-const library = (film: ArchivedFilm): Item => ({
+const library = (film: ArchivedFilm): ContentItem => ({
   type: 'CONTAINER',
   relation: 'CONTAINS',
   name: codes.imageLibrary,
@@ -87,7 +87,7 @@ const library = (film: ArchivedFilm): Item => ({
 });
 
 /** TID 1501. Null where nothing is measured of the reading. */
-function readingGroup(input: FilmReportInput, studied: StudiedReading, index: number): Item | null {
+function readingGroup(input: FilmReportInput, studied: StudiedReading, index: number): ContentItem | null {
   const { study, film: of, archived, names, uids } = input;
   const { film } = of;
   const { reading, taking } = studied;
@@ -133,11 +133,11 @@ function placeOf(of: StudiedFilm, { films }: Study): number {
 }
 
 /** TID 300, with TID 310, 312 and 315. */
-function measured(value: Value, held: Yardstick | undefined, archived: ArchivedFilm | null): Item {
+function measured(value: Value, held: Yardstick | undefined, archived: ArchivedFilm | null): ContentItem {
   const { measure } = value;
   const unit = unitCodes[value.unit];
   const { low = null, high = null } = held?.usual ?? {};
-  const limit = (name: Code, at: number | null): Item[] =>
+  const limit = (name: Code, at: number | null): ContentItem[] =>
     at === null ? [] : [{ type: 'NUM', relation: 'HAS PROPERTIES', name, value: at, unit }];
   const hasRange = low !== null || high !== null;
   return {
@@ -163,7 +163,7 @@ function measured(value: Value, held: Yardstick | undefined, archived: ArchivedF
       ...(held && hasRange && held.usualText !== '' ? [property(codes.rangeWords, held.usualText)] : []),
       ...(held && hasRange && held.source !== '' ? [property(codes.rangeAuthority, held.source)] : []),
       ...(archived
-        ? [{ type: 'IMAGE', relation: 'INFERRED FROM', name: codes.source, film: archived } satisfies Item]
+        ? [{ type: 'IMAGE', relation: 'INFERRED FROM', name: codes.source, film: archived } satisfies ContentItem]
         : []),
     ],
   };
@@ -178,7 +178,7 @@ function unscaled({ reading, taking }: StudiedReading, view: StudiedFilm['film']
   );
 }
 
-const notMeasured = (measure: Measure): Item => ({
+const notMeasured = (measure: Measure): ContentItem => ({
   type: 'NUM',
   relation: 'CONTAINS',
   name: measureCode(measure),
@@ -238,9 +238,9 @@ const said = (
   relation: 'CONTAINS' | 'HAS OBS CONTEXT' | 'HAS CONCEPT MOD' | 'INFERRED FROM' | 'HAS PROPERTIES',
   name: Code,
   words: string,
-): Item => ({ type: 'TEXT', relation, name, text: words });
+): ContentItem => ({ type: 'TEXT', relation, name, text: words });
 
-const property = (name: Code, words: string): Item => said('HAS PROPERTIES', name, words);
-const context = (name: Code, code: Code): Item => ({ type: 'CODE', relation: 'HAS OBS CONTEXT', name, code });
-const modifier = (name: Code, code: Code): Item => ({ type: 'CODE', relation: 'HAS CONCEPT MOD', name, code });
-const evaluation = (name: Code, code: Code): Item => ({ type: 'CODE', relation: 'CONTAINS', name, code });
+const property = (name: Code, words: string): ContentItem => said('HAS PROPERTIES', name, words);
+const context = (name: Code, code: Code): ContentItem => ({ type: 'CODE', relation: 'HAS OBS CONTEXT', name, code });
+const modifier = (name: Code, code: Code): ContentItem => ({ type: 'CODE', relation: 'HAS CONCEPT MOD', name, code });
+const evaluation = (name: Code, code: Code): ContentItem => ({ type: 'CODE', relation: 'CONTAINS', name, code });
