@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import dicomParser, { type DataSet } from 'dicom-parser';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { codes, measureCode, ownCodes } from '../../shared/export/structured/codes.ts';
 import { decimalString, type ContentItem } from '../../shared/export/structured/content.ts';
 import { filmReport } from '../../shared/export/structured/film-report.ts';
@@ -10,6 +10,7 @@ import { reportDataSet, type ReportDataSet } from '../../shared/export/structure
 import { reportFilms } from '../../shared/export/structured/report-film.ts';
 import { program, uidsOf } from '../../shared/export/structured/uids.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { useWords } from '../../shared/language/words.ts';
 import { measures } from '../../shared/measures/registry.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { archivedFilmIn, type ArchivedFilm } from '../../shared/picture/archived-film.ts';
@@ -17,6 +18,7 @@ import { commandLine } from '../../src/cli/command-line.ts';
 import { reportBytes } from '../../src/cli/report-bytes.ts';
 import { nameUuid, uidDigest } from '../../src/cli/uid-digest.ts';
 import { boneCase } from './bone-cases.ts';
+import { madeUpLanguage } from './made-up-language.ts';
 import { pictureFile, syntaxes, type Element } from './picture-dicom-writer.ts';
 import { filmText } from './plain-foot.ts';
 
@@ -161,6 +163,25 @@ describe('what a report says of a film', () => {
     expect(textsOf(content, '112039')).toEqual(['LF lateral 2026-01-04 reader 1', 'LF lateral 2026-01-04 reader 2']);
     const uids = named(content, '112040').map((item) => 'uid' in item && item.uid);
     expect(new Set(uids).size).toBe(2);
+  });
+});
+
+describe('a report in another language', () => {
+  afterEach(() => useWords(undefined));
+
+  it('says in which, and all that is ours in it; codes stay what they are', () => {
+    const text = caseOf(filmText({}, { scale: null }));
+    const english = report(text).content;
+    useWords(madeUpLanguage(), 'de');
+    const { content } = report(text);
+    expect(named(content, '121049')).toMatchObject([{ code: { value: 'de', meaning: 'German' } }]);
+    const said = deep(content).flatMap((item) => [item.name, 'code' in item ? item.code : null]);
+    const ours = said.flatMap((code) => (code?.scheme === '99UNGULA' ? [code.meaning] : []));
+    expect(ours.length).toBeGreaterThan(20);
+    for (const words of [...ours, ...textsOf(content, '121106'), ...textsOf(content, '121420')])
+      expect(words).toMatch(/^[⟪\d]/);
+    const values = (of: ContentItem): unknown[] => deep(of).map(({ name }) => name?.value);
+    expect(values(content)).toEqual(values(english));
   });
 });
 
