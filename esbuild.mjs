@@ -40,6 +40,16 @@ const decodersApart = {
   },
 };
 
+/** What writes a structured report is heavy and seldom needed too. */
+const reportsApart = {
+  name: 'reports-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /\/report-bytes\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './structured-report.cjs', external: true } : null,
+    );
+  },
+};
+
 export const outputs = {
   client: {
     ...node,
@@ -86,6 +96,12 @@ export const outputs = {
     plugins: [leanLibraries],
   },
   decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
+  reports: {
+    ...node,
+    entryPoints: ['src/cli/report-bytes.ts'],
+    outfile: 'dist/structured-report.cjs',
+    plugins: [leanLibraries],
+  },
   decoderThread: {
     ...node,
     entryPoints: ['src/extension/decoder.thread.ts'],
@@ -118,7 +134,7 @@ export const outputs = {
     format: 'esm',
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    plugins: [decodersApart, leanLibraries],
+    plugins: [decodersApart, reportsApart, leanLibraries],
     // A library in it asks for Node's own modules in the older way.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",

@@ -1,4 +1,4 @@
-// What three libraries carry and no bundle needs. A library that no longer has the shape that is known here stops the build.
+// What four libraries carry and no bundle needs. A library that no longer has the shape that is known here stops the build.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
@@ -8,6 +8,7 @@ export const leanLibraries = {
     dicomParserByModules(build);
     grammarCheckedBefore(build);
     randomWithoutEffects(build);
+    dcmjsThatWrites(build);
   },
 };
 
@@ -50,6 +51,55 @@ function dicomParserByModules({ onResolve, onLoad }) {
       1,
     ),
     loader: 'ts',
+  }));
+}
+
+/**
+ * dcmjs comes as one file too. Of the modules in its source map those are bundled that write a data set: nothing that reads one, no
+ * dictionary of all tags, as each element comes with its tag and its kind.
+ */
+function dcmjsThatWrites({ onResolve, onLoad, resolve }) {
+  const folder = join(import.meta.dirname, '..', 'node_modules', 'dcmjs');
+  const modules = join(folder, 'build', 'modules');
+  let texts;
+  const text = (path) => {
+    if (!texts) {
+      const { sources, sourcesContent } = JSON.parse(readFileSync(join(folder, 'build', 'dcmjs.es.js.map'), 'utf8'));
+      texts = new Map(sources.map((source, i) => [join(modules, source.replace('../src/', '')), sourcesContent[i]]));
+    }
+    return known(texts.get(path), path);
+  };
+  // As the library's own index wires its classes.
+  const entry = `
+    import { DicomDict } from './DicomDict.js';
+    import { DicomMessage } from './DicomMessage.js';
+    import { Tag } from './Tag.js';
+    import { ValueRepresentation } from './ValueRepresentation.js';
+    DicomDict.setDicomMessageClass(DicomMessage);
+    ValueRepresentation.setDicomMessageClass(DicomMessage);
+    ValueRepresentation.setTagClass(Tag);
+    Tag.setDicomMessageClass(DicomMessage);
+    export const data = { DicomDict };`;
+  const forReading = new Map([
+    [join(modules, 'DicomMetaDictionary.js'), 'export const DicomMetaDictionary = { dictionary: {} };'],
+    [join(modules, 'pako.js'), 'export default {};'],
+  ]);
+  // In place of the one file, so that whoever asks whose work a bundle holds finds a file that is there.
+  const whole = join(folder, 'build', 'dcmjs.es.js');
+  onResolve({ filter: /^dcmjs$/ }, () => ({ path: whole }));
+  onResolve({ filter: /^\.{1,2}\// }, ({ path, resolveDir }) =>
+    resolveDir.startsWith(modules) ? { path: join(resolveDir, path.replace(/(?:\.js)?$/, '.js')) } : null,
+  );
+  onResolve({ filter: /^pako$/ }, ({ resolveDir }) =>
+    resolveDir.startsWith(modules) ? { path: join(modules, 'pako.js') } : null,
+  );
+  onResolve({ filter: /^loglevel$/ }, ({ path, resolveDir, kind }) =>
+    resolveDir.startsWith(modules) ? resolve(path, { resolveDir: folder, kind }) : null,
+  );
+  onLoad({ filter: /[\\/]dcmjs[\\/]build[\\/]/ }, ({ path }) => ({
+    contents: path === whole ? entry : (forReading.get(path) ?? text(path)),
+    resolveDir: path === whole ? modules : join(path, '..'),
+    loader: 'js',
   }));
 }
 

@@ -1,18 +1,46 @@
 import type { WordTable } from '../language/words.ts';
-import type { PageAnswer, PageQuestion } from '../report/pages/page-maker.ts';
+import type { CaseGrounds, PageAnswer, PageQuestion } from '../report/pages/page-maker.ts';
 
 /** What a thread of the command line's bundle is given as its data where it is to make pages and take no arguments. */
 export const pageThread = 'ungula pages';
 
-export interface ThreadQuestion {
+/** A structured report that is made beside the editor. */
+export interface ReportQuestion {
+  readonly grounds: CaseGrounds;
+  /** Of the case's file, without its folder. */
+  readonly caseName: string;
+  /** Which of the films that the answer to `null` lists; null where they are asked for. */
+  readonly film: number | null;
+  /** The beginning of the film's file, as far as its header goes; null where it cannot be read. */
+  readonly header: Uint8Array | null;
+  readonly names: boolean;
+  /** YYYY-MM-DD. */
+  readonly on: string;
+}
+
+/** A film that a report can be made of. Lines count from 0. */
+export interface ListedReportFilm {
+  readonly title: string;
+  readonly fileName: string;
+  /** As the case writes it. */
+  readonly picture: string;
+  readonly line: number;
+  readonly endLine: number;
+}
+
+export type ReportAnswer = { readonly films: readonly ListedReportFilm[] } | { readonly report: Uint8Array };
+export type NotMade = { readonly problem: string };
+
+interface AskedOfThread {
   readonly id: number;
-  readonly page: PageQuestion;
   /** A thread is a process of its own in this: it says everything in these words. */
   readonly words: WordTable | undefined;
   readonly language: string;
 }
 
+export type ThreadQuestion = AskedOfThread & ({ readonly page: PageQuestion } | { readonly report: ReportQuestion });
+
 export interface ThreadAnswer {
   readonly id: number;
-  readonly made: PageAnswer | { readonly problem: string };
+  readonly made: PageAnswer | ReportAnswer | NotMade;
 }

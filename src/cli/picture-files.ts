@@ -8,6 +8,8 @@ import { t, wordsInUse } from '../../shared/language/words.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import type { StoredScale } from '../../shared/measures/take.ts';
 import { parse, type BlockMemory } from '../../shared/notation/parse.ts';
+import { readArchivedFilm, type ArchivedFilm } from '../../shared/picture/archived-film.ts';
+import { readFrom } from '../../shared/picture/header-reader.ts';
 import { isOfPath, type Looked, type OpenPicture, type Refusal } from '../../shared/picture/picture-files.ts';
 import { pictureUri } from '../../shared/picture/picture-uri.ts';
 import { refusalWords } from '../../shared/picture/refusal-words.ts';
@@ -95,6 +97,16 @@ export async function pictureFor(
     return { href: `data:${mime};base64,${Buffer.from(shown.bytes).toString('base64')}`, width, height };
   });
   return 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, path) };
+}
+
+/** What a film's file refers to it by in an archive; null where it is no DICOM file that says so, or cannot be read. */
+export async function archivedFilmFor(
+  caseFile: string,
+  path: string,
+  root: readonly string[],
+): Promise<ArchivedFilm | null> {
+  const looked = await use(caseFile, path, root, (picture) => readFrom(picture, readArchivedFilm()));
+  return 'found' in looked ? looked.found : null;
 }
 
 async function use<T>(

@@ -21,14 +21,17 @@ import { PageRoom } from './page-room.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { CommandProblem, reason } from './problem.ts';
 import { saveFile } from './save-file.ts';
+import { structuredReports } from './structured.ts';
 
 export const report: Command = {
   name: 'report',
   usage:
-    'ungula report FILE… [--for owner|vet|yard] [--on DATE] [--names] [--reference FILE]… [--root DIR] -o OUT.html',
-  doc: 'A page that needs nothing else and prints: for the owner, the vet or the yard of one case, or the whole record of any number of cases.',
+    'ungula report FILE… [--for owner|vet|yard | --structured [--film FOOT/DATE]…] [--on DATE] [--names] [--reference FILE]… [--root DIR] -o OUT',
+  doc: 'A page that needs nothing else and prints: for the owner, the vet or the yard of one case, or the whole record of any number of cases. With --structured the measures of films as DICOM Structured Reports, one .dcm a film.',
   options: {
     for: { type: 'string' },
+    structured: { type: 'boolean' },
+    film: { type: 'string', multiple: true },
     on: { type: 'string' },
     names: { type: 'boolean' },
     reference: referenceOption,
@@ -37,6 +40,11 @@ export const report: Command = {
   },
   async run(names, options, io) {
     const output = options['output'];
+    if (options['structured'] === true) {
+      if (options['for'] !== undefined) throw new Unusable(t('--structured is no page, so it does not go with --for'));
+      return structuredReports(names, options, io, dateFrom(options['on']));
+    }
+    if (options['film'] !== undefined) throw new Unusable(t('--film goes with --structured only'));
     if (typeof output !== 'string') throw new Unusable(t('report wants the page to write: -o OUT.html'));
     if (!isPage(output)) throw new Unusable(t('{0}: this version writes .html pages only', output));
     const reader = options['for'] === undefined ? null : oneOf('for', options['for'], pageReaders);

@@ -7,6 +7,7 @@ import { pictureFolder } from './picture-folder.ts';
 import { HandedPages } from './page-panel.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
 import { showLine } from './show-line.ts';
+import { StructuredReports } from './structured-reports.ts';
 import { useWords } from '../../shared/language/words.ts';
 import type { Platform } from './platform.ts';
 
@@ -33,11 +34,18 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     previewed: () => preview.document,
     besideText: () => preview.column ?? vscode.ViewColumn.Beside,
   });
+  const reports = new StructuredReports({
+    server,
+    maker: platform.pages(context),
+    files: platform.files,
+    previewed: () => preview.document,
+  });
   context.subscriptions.push(
     server,
     decoder,
     preview,
     pages,
+    reports,
     ...registerFilmDrops(server),
     vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
     vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
@@ -55,6 +63,7 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     ),
     vscode.commands.registerCommand('ungula.addVisit', () => addVisit((file) => preview.open(file))),
     vscode.commands.registerCommand('ungula.handOver', (file?: vscode.Uri) => pages.open(file)),
+    vscode.commands.registerCommand('ungula.structuredReport', () => reports.write()),
     // The buttons of the page's own pane.
     vscode.commands.registerCommand('ungula.savePage', () => pages.save()),
     vscode.commands.registerCommand('ungula.printPage', () => pages.print()),

@@ -1,6 +1,12 @@
 import { languageInUse, t, wordsInUse } from '../../shared/language/words.ts';
-import type { ThreadAnswer, ThreadQuestion } from '../../shared/protocol/page-thread.ts';
-import type { PageQuestion } from '../../shared/report/pages/page-maker.ts';
+import type {
+  NotMade,
+  ReportAnswer,
+  ReportQuestion,
+  ThreadAnswer,
+  ThreadQuestion,
+} from '../../shared/protocol/page-thread.ts';
+import type { PageAnswer, PageQuestion } from '../../shared/report/pages/page-maker.ts';
 
 /** What is used of the thread that makes pages. */
 export interface PageWorker {
@@ -9,15 +15,13 @@ export interface PageWorker {
   terminate(): void;
 }
 
-export type MadePage = ThreadAnswer['made'];
-
 /** Milliseconds. A case of forty visits takes a second or two. */
 const PATIENCE = 60_000;
 
-/** Pages made in a thread, which is started for the first and ended when nobody looks at one any more. */
+/** Pages and reports made in a thread, which is started for the first and ended when nobody looks at one any more. */
 export class PageMaker {
   readonly #start: () => PageWorker;
-  readonly #waiting = new Map<number, (made: MadePage) => void>();
+  readonly #waiting = new Map<number, (made: ThreadAnswer['made']) => void>();
   #worker: PageWorker | null = null;
   #last = 0;
 
@@ -26,7 +30,18 @@ export class PageMaker {
   }
 
   /** Never rejects: what could not be made is told in a sentence. */
-  make(page: PageQuestion): Promise<MadePage> {
+  async make(page: PageQuestion): Promise<PageAnswer | NotMade> {
+    const made = await this.#asked({ page });
+    return 'html' in made || 'wants' in made || 'problem' in made ? made : lost();
+  }
+
+  /** The same of a structured report. */
+  async report(report: ReportQuestion): Promise<ReportAnswer | NotMade> {
+    const made = await this.#asked({ report });
+    return 'films' in made || 'report' in made || 'problem' in made ? made : lost();
+  }
+
+  #asked(asked: { page: PageQuestion } | { report: ReportQuestion }): Promise<ThreadAnswer['made']> {
     return new Promise((resolve) => {
       this.#last += 1;
       const id = this.#last;
@@ -38,7 +53,7 @@ export class PageMaker {
       });
       try {
         // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
-        this.#running().postMessage({ id, page, words: wordsInUse(), language: languageInUse() });
+        this.#running().postMessage({ id, ...asked, words: wordsInUse(), language: languageInUse() });
       } catch {
         this.end();
       }
@@ -48,8 +63,7 @@ export class PageMaker {
   end(): void {
     this.#worker?.terminate();
     this.#worker = null;
-    const problem = t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.');
-    for (const answer of this.#waiting.values()) answer({ problem });
+    for (const answer of this.#waiting.values()) answer(lost());
   }
 
   #running(): PageWorker {
@@ -65,3 +79,7 @@ export class PageMaker {
     return worker;
   }
 }
+
+const lost = (): NotMade => ({
+  problem: t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.'),
+});

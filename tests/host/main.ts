@@ -8,6 +8,7 @@ import { runNewcomer } from './newcomer.ts';
 import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
+import { runStructuredReport } from './structured-report.ts';
 import { runUi } from './ui.ts';
 import { ROOT, SUBJECT_OPTIONS, underTest, type UnderTest } from './under-test.ts';
 import { runWeb } from './web.ts';
@@ -30,6 +31,7 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
   ['newcomer', runNewcomer],
   ['web host', runWeb],
   ['Neovim', runNeovim],
+  ['structured report', runStructuredReport],
 ];
 try {
   const { only, ...named } = parseArgs({ options: { ...SUBJECT_OPTIONS, only: { type: 'string' } } }).values;

@@ -1,6 +1,6 @@
 import type { Refusal } from '../../picture/picture-files.ts';
 import type { SeverityLevels } from '../../findings/engine/severity-levels.ts';
-import { inspect, type InspectSettings } from '../../findings/inspect.ts';
+import { inspect, type InspectSettings, type Inspection } from '../../findings/inspect.ts';
 import type { StoredScale } from '../../measures/take.ts';
 import type { ReportPicture } from '../page.ts';
 import { handedPage, picturesOfPage, type PageReader } from './handed-page.ts';
@@ -29,18 +29,22 @@ export interface PageQuestion {
 
 export type PageAnswer = { readonly wants: readonly string[] } | { readonly html: string };
 
-/** The page by the same grounds as the editor's own answers; or first the pictures that it shows. */
-export function madePage({ grounds, reader, date, names, pictures }: PageQuestion): PageAnswer {
-  const { text, settings, levels, scales, missing } = grounds;
+/** What the editor's own answers rest on too. */
+export function inspectionOf({ text, settings, levels, scales, missing }: CaseGrounds): Inspection {
   const known = new Map(scales);
   const absent = new Map(missing);
-  const inspection = inspect(
+  return inspect(
     text,
     { ...settings, levels: new Map(levels) as SeverityLevels },
     undefined,
     (path) => known.get(path) ?? null,
     (path) => absent.get(path) ?? false,
   );
+}
+
+/** The page by the same grounds as the editor's own answers; or first the pictures that it shows. */
+export function madePage({ grounds, reader, date, names, pictures }: PageQuestion): PageAnswer {
+  const inspection = inspectionOf(grounds);
   if (pictures === null) return { wants: [...new Set(picturesOfPage(reader, inspection))] };
   return { html: handedPage(reader, { inspection, pictures: new Map(pictures), date, names }) };
 }
