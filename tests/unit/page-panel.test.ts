@@ -77,7 +77,9 @@ const editor = vi.hoisted(() => {
       showSaveDialog: () => Promise.resolve(state.saveAt),
       showQuickPick: (items: readonly { reader: string }[]) =>
         Promise.resolve(items.find(({ reader }) => reader === state.chosen)),
-      createWebviewPanel: (_kind: string, title: string, _column: unknown, options: unknown) => {
+      createWebviewPanel: (_kind: string, title: string, column: unknown, options: unknown) => {
+        // In the preview's column, with the focus, so that its buttons show.
+        expect(column).toEqual({ viewColumn: 2, preserveFocus: false });
         const panel = { webview: { html: '' }, options, title, onDidDispose() {}, reveal() {}, dispose() {} };
         state.panels.push(panel);
         return panel;
@@ -122,6 +124,7 @@ function handedPages({ maker = true, document = null as unknown } = {}): Instanc
     decoder: { showable: () => Promise.reject(new Error('asked for a picture')), dispose() {} },
     folder: new Uri('file', '/storage/pages'),
     previewed: () => document,
+    besideText: () => 2,
   };
   return new HandedPages(parts as unknown as Parts);
 }
