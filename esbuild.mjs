@@ -2,6 +2,7 @@
 import { build, context } from 'esbuild';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { asEsModules } from './scripts/as-es-modules.mjs';
+import { fontsInside } from './scripts/fonts-inside.mjs';
 import { leanLibraries } from './scripts/lean-libraries.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
@@ -36,6 +37,16 @@ const decodersApart = {
   setup({ onResolve }) {
     onResolve({ filter: /\/shown-picture\.ts$/ }, ({ kind }) =>
       kind === 'dynamic-import' ? { path: './picture-decoder.cjs', external: true } : null,
+    );
+  },
+};
+
+/** What writes PDF is as large as all the rest of the command line, and seldom needed. */
+const pdfApart = {
+  name: 'pdf-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /\/page-pdf\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './page-pdf.js', external: true } : null,
     );
   },
 };
@@ -110,6 +121,15 @@ export const outputs = {
     chunkNames: 'preview-[name]-[hash]',
   },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
+  /** Beside the command line. Its libraries are taken as for a browser: so they bring nothing of Node. */
+  pdf: {
+    ...browser,
+    format: 'esm',
+    entryPoints: ['src/pdf/page-pdf.ts'],
+    outfile: 'dist/page-pdf.js',
+    loader: { '.woff': 'binary' },
+    plugins: [fontsInside],
+  },
   commandLine: {
     ...common,
     ...forNode20,
@@ -118,7 +138,7 @@ export const outputs = {
     format: 'esm',
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    plugins: [decodersApart, leanLibraries],
+    plugins: [decodersApart, pdfApart, leanLibraries],
     // A library in it asks for Node's own modules in the older way.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",

@@ -21,6 +21,9 @@ const textsElsewhere = {
   // The same author, repository and licence; only this one's package holds the file.
   '@cornerstonejs/codec-openjpeg': () =>
     readFileSync(join('node_modules', '@cornerstonejs', 'codec-charls', 'LICENSE'), 'utf8'),
+  // The same author and licence, in a package that fontkit and pdfkit rest on as well.
+  fontkit: () => readFileSync(join('node_modules', 'restructure', 'LICENSE'), 'utf8'),
+  dfa: () => readFileSync(join('node_modules', 'restructure', 'LICENSE'), 'utf8'),
   lerc: () => `Copyright 2015-2021 Esri\n\n${readFileSync(join(texts, 'apache-2.0.txt'), 'utf8')}`,
 };
 
@@ -30,7 +33,7 @@ const textsElsewhere = {
  */
 export function writeNotices(metafiles, file) {
   const notices = foldersIn(metafiles).map((folder) => {
-    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    const { name, version, license = 'its licence' } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
     const parts = (compiledIn[name] ?? []).map(
       (part) =>
         `${name} holds ${part.name} in compiled form (${part.licence})\n\n${readFileSync(join(texts, `${part.name.toLowerCase()}.txt`), 'utf8').trim()}`,

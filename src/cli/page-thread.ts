@@ -1,15 +1,16 @@
 import type { MessagePort } from 'node:worker_threads';
 import { useWords } from '../../shared/language/words.ts';
-import type { ThreadAnswer, ThreadQuestion } from '../../shared/protocol/page-thread.ts';
+import type { ThreadAnswer, ThreadQuestion, ThreadWish } from '../../shared/protocol/page-thread.ts';
 import { madePage } from '../../shared/report/pages/page-maker.ts';
+import { pdfOf } from './pdf-of.ts';
 
 /** Makes the pages that the editor asks for. It runs in the command line's bundle, which holds all that a page takes. */
 export function makePages(port: Pick<MessagePort, 'on' | 'postMessage'>): void {
-  port.on('message', ({ id, page, words, language }: ThreadQuestion) => {
+  port.on('message', async ({ id, wish, words, language }: ThreadQuestion) => {
     useWords(words, language);
     let made: ThreadAnswer['made'];
     try {
-      made = madePage(page);
+      made = await madeOf(wish);
     } catch (error) {
       made = { problem: error instanceof Error ? error.message : String(error) };
     }
@@ -17,4 +18,8 @@ export function makePages(port: Pick<MessagePort, 'on' | 'postMessage'>): void {
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
     port.postMessage(answer);
   });
+}
+
+async function madeOf(wish: ThreadWish): Promise<ThreadAnswer['made']> {
+  return 'page' in wish ? madePage(wish.page) : { pdf: await pdfOf(wish.print) };
 }

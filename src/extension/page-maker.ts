@@ -1,6 +1,7 @@
 import { languageInUse, t, wordsInUse } from '../../shared/language/words.ts';
-import type { ThreadAnswer, ThreadQuestion } from '../../shared/protocol/page-thread.ts';
-import type { PageQuestion } from '../../shared/report/pages/page-maker.ts';
+import type { ThreadAnswer, ThreadQuestion, ThreadWish } from '../../shared/protocol/page-thread.ts';
+import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
+import type { PageAnswer, PageQuestion } from '../../shared/report/pages/page-maker.ts';
 
 /** What is used of the thread that makes pages. */
 export interface PageWorker {
@@ -9,7 +10,9 @@ export interface PageWorker {
   terminate(): void;
 }
 
-export type MadePage = ThreadAnswer['made'];
+interface Problem {
+  readonly problem: string;
+}
 
 /** Milliseconds. A case of forty visits takes a second or two. */
 const PATIENCE = 60_000;
@@ -17,7 +20,7 @@ const PATIENCE = 60_000;
 /** Pages made in a thread, which is started for the first and ended when nobody looks at one any more. */
 export class PageMaker {
   readonly #start: () => PageWorker;
-  readonly #waiting = new Map<number, (made: MadePage) => void>();
+  readonly #waiting = new Map<number, (made: ThreadAnswer['made']) => void>();
   #worker: PageWorker | null = null;
   #last = 0;
 
@@ -26,7 +29,18 @@ export class PageMaker {
   }
 
   /** Never rejects: what could not be made is told in a sentence. */
-  make(page: PageQuestion): Promise<MadePage> {
+  async make(page: PageQuestion): Promise<PageAnswer | Problem> {
+    const made = await this.#ask({ page });
+    return 'pdf' in made ? noAnswer() : made;
+  }
+
+  /** A page that was made, as PDF. Never rejects. */
+  async pdf(print: PdfQuestion): Promise<MadePdf | Problem> {
+    const made = await this.#ask({ print });
+    return 'pdf' in made ? made.pdf : 'problem' in made ? made : noAnswer();
+  }
+
+  #ask(wish: ThreadWish): Promise<ThreadAnswer['made']> {
     return new Promise((resolve) => {
       this.#last += 1;
       const id = this.#last;
@@ -38,7 +52,7 @@ export class PageMaker {
       });
       try {
         // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
-        this.#running().postMessage({ id, page, words: wordsInUse(), language: languageInUse() });
+        this.#running().postMessage({ id, wish, words: wordsInUse(), language: languageInUse() });
       } catch {
         this.end();
       }
@@ -48,8 +62,7 @@ export class PageMaker {
   end(): void {
     this.#worker?.terminate();
     this.#worker = null;
-    const problem = t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.');
-    for (const answer of this.#waiting.values()) answer({ problem });
+    for (const answer of this.#waiting.values()) answer(noAnswer());
   }
 
   #running(): PageWorker {
@@ -65,3 +78,7 @@ export class PageMaker {
     return worker;
   }
 }
+
+const noAnswer = (): Problem => ({
+  problem: t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.'),
+});

@@ -1,0 +1,131 @@
+import Document from 'pdfkit';
+import { t } from '../../shared/language/words.ts';
+import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
+import type { Block, TextBlock } from './blocks.ts';
+import { flow, leftOutWords, type Lacks, type Room } from './flow.ts';
+import { linesOf, nameOfSign } from './lines.ts';
+import { edges, FAINT, paperSizes } from './page-look.ts';
+import { Pen } from './pen.ts';
+import { readPage, type ReadPage } from './read-page.ts';
+import { paintSheet, sheetsOf, type Sheet } from './sheets.ts';
+
+export { useWords } from '../../shared/language/words.ts';
+
+/** A page as PDF: the same words in the same order, and the same drawings. */
+export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadePdf> {
+  const page = readPage(html);
+  const doc = new Document({
+    autoFirstPage: false,
+    bufferPages: false,
+    font: null as unknown as string,
+    pdfVersion: '1.7',
+    tagged: true,
+    lang: page.language,
+    displayTitle: true,
+    info: { Title: page.title, Producer: 'Ungula', Creator: 'Ungula', CreationDate: new Date(`${date}T00:00:00Z`) },
+  });
+  const bytes = collected(doc);
+  const [wide, tall] = paperSizes[paper];
+  const room: Room = { width: wide - 2 * edges.side, height: tall - edges.top - edges.bottom };
+  const signs = new Set<string>();
+  const pictures = new Map<string, PDFKit.Mixins.ImageSrc | null>();
+  const lacks: Lacks = {
+    sign: (sign) => void signs.add(sign),
+    picture: (href) => {
+      const known = pictures.get(href);
+      if (known !== undefined) return known;
+      const opened = openedPicture(doc, href);
+      pictures.set(href, opened);
+      return opened;
+    },
+  };
+  const pieces = flow(page.blocks, room, lacks);
+  const said = signs.size > 0 ? flow(noteBlocks(page, [...signs]), room, lacks) : [];
+  const sheets = sheetsOf([...pieces, ...said], room);
+  const pen = new Pen(doc, page.root);
+  for (const [index, sheet] of sheets.entries()) {
+    doc.addPage({ size: sheet.isAcross ? [tall, wide] : [wide, tall], margin: 0 });
+    paintSheet(sheet, pen, edges.side, edges.top);
+    footOf(sheet, { pen, page, words: t('page {0} of {1}', index + 1, sheets.length) });
+  }
+  doc.end();
+  const left = [...pictures.values()].filter((picture) => picture === null).length;
+  return {
+    bytes: await bytes,
+    notShown: [...(signs.size > 0 ? [signWords([...signs])] : []), ...(left > 0 ? [leftOutWords()] : [])],
+  };
+}
+
+function collected(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
+  return new Promise((resolve, reject) => {
+    const chunks: Uint8Array[] = [];
+    doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
+    doc.on('error', reject);
+    doc.on('end', () => {
+      const bytes = new Uint8Array(chunks.reduce((length, chunk) => length + chunk.length, 0));
+      let at = 0;
+      for (const chunk of chunks) {
+        bytes.set(chunk, at);
+        at += chunk.length;
+      }
+      resolve(bytes);
+    });
+  });
+}
+
+/** JPEG and PNG go into a PDF as they are; of anything else, and of what is broken, nothing does. */
+function openedPicture(doc: PDFKit.PDFDocument, href: string): PDFKit.Mixins.ImageSrc | null {
+  if (!/^data:image\/(?:png|jpeg);base64,/.test(href)) return null;
+  try {
+    return (doc as unknown as { openImage(src: string): PDFKit.Mixins.ImageSrc }).openImage(href);
+  } catch {
+    return null;
+  }
+}
+
+const mostSigns = 20;
+
+function signWords(signs: readonly string[]): string {
+  const names = signs.slice(0, mostSigns).map(nameOfSign).join(', ');
+  const all = signs.length > mostSigns ? t('{0} and more', names) : names;
+  return t(
+    'The type of this file has no letters for {0}. Their names stand in boxes in their place; the page in HTML shows them.',
+    all,
+  );
+}
+
+function noteBlocks({ root }: ReadPage, signs: readonly string[]): Block[] {
+  const note: TextBlock = {
+    kind: 'text',
+    tag: { role: 'P', parent: root },
+    inlines: [{ text: signWords(signs), style: 'bold', scale: 1, colour: FAINT, href: null }],
+    look: { size: 8, leading: 1.25, style: 'regular', colour: FAINT },
+    indent: 0,
+    isHeading: false,
+    ruled: null,
+    before: 6,
+    after: 0,
+  };
+  return [note];
+}
+
+const footSize = 7;
+
+/** Whose sheet it is and which, and what it is not. */
+function footOf({ isAcross }: Sheet, { pen, page, words }: { pen: Pen; page: ReadPage; words: string }): void {
+  const { doc } = pen;
+  const width = doc.page.width - 2 * edges.side;
+  const y = doc.page.height - edges.bottom * 0.5;
+  const lineOf = (text: string, most: number) =>
+    linesOf([{ text, style: 'regular', scale: 1, colour: FAINT, href: null }], most / footSize, () => {})[0];
+  const which = lineOf(`${words}`, width);
+  const whose = lineOf(`${page.title} · `, isAcross ? width * 0.4 : width * 0.42);
+  const mind = lineOf(t('Decision support only. Diagnosis, films and pain belong to the vet.'), width * 0.5);
+  doc.markContent('Artifact', { type: 'Pagination' });
+  const ink = { size: footSize };
+  if (mind) pen.line(mind, edges.side, y, ink);
+  const right = edges.side + width - (which?.width ?? 0) * footSize;
+  if (which) pen.line(which, right, y, ink);
+  if (whose) pen.line(whose, right - (whose.width + 0.3) * footSize, y, ink);
+  doc.endMarkedContent();
+}
