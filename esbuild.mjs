@@ -46,7 +46,7 @@ const pdfApart = {
   name: 'pdf-apart',
   setup({ onResolve }) {
     onResolve({ filter: /\/page-pdf\.ts$/ }, ({ kind }) =>
-      kind === 'dynamic-import' ? { path: './page-pdf.js', external: true } : null,
+      kind === 'dynamic-import' ? { path: './page-pdf.mjs', external: true } : null,
     );
   },
 };
@@ -126,7 +126,7 @@ export const outputs = {
     ...browser,
     format: 'esm',
     entryPoints: ['src/pdf/page-pdf.ts'],
-    outfile: 'dist/page-pdf.js',
+    outfile: 'dist/page-pdf.mjs',
     loader: { '.woff': 'binary' },
     plugins: [fontsInside],
   },

@@ -56,6 +56,8 @@ export interface Cell {
 export interface TableBlock extends Spaced {
   readonly kind: 'table';
   readonly look: Look;
+  /** Above and below a row, in units of the size. */
+  readonly rowMargin: number;
   readonly head: readonly (readonly Cell[])[];
   readonly rows: readonly (readonly Cell[])[];
 }

@@ -346,25 +346,28 @@ function tablePieces(block: TableBlock, room: Room, lacks: Lacks): Piece[] {
     const cells = row.map(({ tag, inlines }, index) =>
       linePieces({ tag, inlines, look: block.look }, columns[index] ?? 0, lacks),
     );
-    const lines = Math.max(1, ...cells.map((cell) => cell.length));
-    const margin = 0.16 * size;
-    const height = size * block.look.leading;
-    return Array.from({ length: lines }, (_, at): Piece => {
-      const isLast = at === lines - 1;
-      const above = at === 0 ? margin : 0;
+    const count = Math.max(1, ...cells.map((cell) => cell.length));
+    const line = size * block.look.leading;
+    const margin = block.rowMargin * size;
+    // A row is not cut, but for one that would fill most of a sheet.
+    const most = count * line > room.height / 2 ? 1 : count;
+    return Array.from({ length: Math.ceil(count / most) }, (_, part): Piece => {
+      const isLast = (part + 1) * most >= count;
+      const above = part === 0 ? margin : 0;
+      const height = most * line + above + (isLast ? margin : 0);
       return {
-        height: height + above + (isLast ? margin : 0),
+        height,
         before: 0,
         after: 0,
-        // A row is not cut, and no heading of a table stands alone.
-        staysWithNext: isHead || !isLast,
+        // No heading of a table stands alone.
+        staysWithNext: isHead,
         paint: (pen, x, y) => {
           let left = x;
           for (const [index, cell] of cells.entries()) {
-            cell[at]?.paint(pen, left, y + above);
+            paintBelow(cell.slice(part * most, (part + 1) * most), pen, left, y + above);
             left += (columns[index] ?? 0) + gap;
           }
-          if (isLast) pen.rule(x, y + above + height + margin, room.width, isHead ? 0.75 : 0.5, isHead ? INK : RULE);
+          if (isLast) pen.rule(x, y + height, room.width, isHead ? 0.75 : 0.5, isHead ? INK : RULE);
         },
       };
     });

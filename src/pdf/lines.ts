@@ -17,6 +17,8 @@ export interface Inline {
 export interface Run {
   /** In the order in which the writer takes it. */
   readonly text: string;
+  /** In the order in which it is read. */
+  readonly said: string;
   /** Null for what no face has: then a box with the name of the sign is drawn. */
   readonly face: Face | null;
   readonly inline: Inline;
@@ -186,7 +188,7 @@ function lineOf(all: readonly Piece[], fromRight: boolean): Line {
       face === null
         ? (nameWidth(said, inline.style) * nameScale + 2 * boxRoom) * inline.scale
         : face.width(shaped, toLeft) * inline.scale;
-    const placed = { text: shaped, face, inline, x, width, toLeft };
+    const placed = { text: shaped, said, face, inline, x, width, toLeft };
     x += width;
     return placed;
   });

@@ -15,13 +15,15 @@ export interface ReaderLook {
   readonly headMargin: number;
   /** Above and below a row of a table, in units of its size. */
   readonly rowMargin: number;
+  /** Sheets that it is to have at most: a page that would have more is set a little smaller. */
+  readonly mostSheets: number;
 }
 
 /** By the class of the page's body. */
 export const readerLooks: Readonly<Record<string, ReaderLook>> = {
-  'for-owner': { size: 11.5, leading: 1.28, headMargin: 0.7, rowMargin: 0.16 },
-  'for-vet': { size: 8.3, leading: 1.22, headMargin: 0.5, rowMargin: 0.08 },
-  'for-yard': { size: 9.6, leading: 1.28, headMargin: 0.5, rowMargin: 0.16 },
+  'for-owner': { size: 11.5, leading: 1.28, headMargin: 0.7, rowMargin: 0.16, mostSheets: 2 },
+  'for-vet': { size: 8.3, leading: 1.22, headMargin: 0.5, rowMargin: 0.08, mostSheets: Infinity },
+  'for-yard': { size: 9.6, leading: 1.28, headMargin: 0.5, rowMargin: 0.16, mostSheets: Infinity },
 };
 
 interface ClassLook {

@@ -1,9 +1,9 @@
 import Document from 'pdfkit';
 import { t } from '../../shared/language/words.ts';
 import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
-import type { Block, TextBlock } from './blocks.ts';
+import type { Block, Tag, TextBlock } from './blocks.ts';
 import { flow, leftOutWords, type Lacks, type Room } from './flow.ts';
-import { linesOf, nameOfSign } from './lines.ts';
+import { linesOf, nameOfSign, type Line } from './lines.ts';
 import { edges, FAINT, paperSizes } from './page-look.ts';
 import { Pen } from './pen.ts';
 import { readPage, type ReadPage } from './read-page.ts';
@@ -11,9 +11,12 @@ import { paintSheet, sheetsOf, type Sheet } from './sheets.ts';
 
 export { useWords } from '../../shared/language/words.ts';
 
+/** Of the size of its type, where a page would have too many sheets. */
+const smaller = [0.95, 0.9] as const;
+
 /** A page as PDF: the same words in the same order, and the same drawings. */
 export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadePdf> {
-  const page = readPage(html);
+  let page = readPage(html);
   const doc = new Document({
     autoFirstPage: false,
     bufferPages: false,
@@ -29,6 +32,11 @@ export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadeP
   const room: Room = { width: wide - 2 * edges.side, height: tall - edges.top - edges.bottom };
   const signs = new Set<string>();
   const pictures = new Map<string, PDFKit.Mixins.ImageSrc | null>();
+  const laidOut = ({ blocks, root }: ReadPage): Sheet[] => {
+    const pieces = flow(blocks, room, lacks);
+    const said = signs.size > 0 ? flow(noteBlocks(root, [...signs]), room, lacks) : [];
+    return sheetsOf([...pieces, ...said], room);
+  };
   const lacks: Lacks = {
     sign: (sign) => void signs.add(sign),
     picture: (href) => {
@@ -39,14 +47,17 @@ export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadeP
       return opened;
     },
   };
-  const pieces = flow(page.blocks, room, lacks);
-  const said = signs.size > 0 ? flow(noteBlocks(page, [...signs]), room, lacks) : [];
-  const sheets = sheetsOf([...pieces, ...said], room);
+  let sheets = laidOut(page);
+  for (const scale of smaller) {
+    if (sheets.length <= page.mostSheets) break;
+    page = readPage(html, scale);
+    sheets = laidOut(page);
+  }
   const pen = new Pen(doc, page.root);
   for (const [index, sheet] of sheets.entries()) {
     doc.addPage({ size: sheet.isAcross ? [tall, wide] : [wide, tall], margin: 0 });
     paintSheet(sheet, pen, edges.side, edges.top);
-    footOf(sheet, { pen, page, words: t('page {0} of {1}', index + 1, sheets.length) });
+    footOf({ pen, title: page.title, words: t('page {0} of {1}', index + 1, sheets.length) });
   }
   doc.end();
   const left = [...pictures.values()].filter((picture) => picture === null).length;
@@ -94,7 +105,7 @@ function signWords(signs: readonly string[]): string {
   );
 }
 
-function noteBlocks({ root }: ReadPage, signs: readonly string[]): Block[] {
+function noteBlocks(root: Tag, signs: readonly string[]): Block[] {
   const note: TextBlock = {
     kind: 'text',
     tag: { role: 'P', parent: root },
@@ -110,22 +121,33 @@ function noteBlocks({ root }: ReadPage, signs: readonly string[]): Block[] {
 }
 
 const footSize = 7;
+const footGap = 12;
 
-/** Whose sheet it is and which, and what it is not. */
-function footOf({ isAcross }: Sheet, { pen, page, words }: { pen: Pen; page: ReadPage; words: string }): void {
+/** What the page is not, whose it is, and which sheet of how many. */
+function footOf({ pen, title, words }: { readonly pen: Pen; readonly title: string; readonly words: string }): void {
   const { doc } = pen;
   const width = doc.page.width - 2 * edges.side;
   const y = doc.page.height - edges.bottom * 0.5;
-  const lineOf = (text: string, most: number) =>
-    linesOf([{ text, style: 'regular', scale: 1, colour: FAINT, href: null }], most / footSize, () => {})[0];
-  const which = lineOf(`${words}`, width);
-  const whose = lineOf(`${page.title} · `, isAcross ? width * 0.4 : width * 0.42);
-  const mind = lineOf(t('Decision support only. Diagnosis, films and pain belong to the vet.'), width * 0.5);
+  const mind = footLine(t('Decision support only. Diagnosis, films and pain belong to the vet.'), width);
+  const which = footLine(words, width);
+  const wide = (line: Line | null): number => (line?.width ?? 0) * footSize;
+  const whose = footLine(title, width - wide(mind) - wide(which) - 2 * footGap);
+  const right = edges.side + width - wide(which);
   doc.markContent('Artifact', { type: 'Pagination' });
-  const ink = { size: footSize };
-  if (mind) pen.line(mind, edges.side, y, ink);
-  const right = edges.side + width - (which?.width ?? 0) * footSize;
-  if (which) pen.line(which, right, y, ink);
-  if (whose) pen.line(whose, right - (whose.width + 0.3) * footSize, y, ink);
+  if (mind) pen.line(mind, edges.side, y, { size: footSize });
+  if (whose) pen.line(whose, right - wide(whose) - footGap, y, { size: footSize });
+  if (which) pen.line(which, right, y, { size: footSize });
   doc.endMarkedContent();
+}
+
+/** As much as one line holds. */
+function footLine(text: string, most: number): Line | null {
+  const said = (words: string): readonly Line[] =>
+    linesOf([{ text: words, style: 'regular', scale: 1, colour: FAINT, href: null }], most / footSize, () => {});
+  const letters = [...text];
+  for (let count = letters.length; count > 0; count -= 1) {
+    const lines = said(count === letters.length ? text : `${letters.slice(0, count).join('').trim()}…`);
+    if (lines.length === 1) return lines[0] ?? null;
+  }
+  return null;
 }

@@ -89,8 +89,20 @@ export class Pen {
       doc.text(run.text, x, y, { ...options, fill: false, stroke: true });
       doc.restore();
     }
-    doc.fillColor(colour, ink.opacity ?? 1).text(run.text, x, y, { ...options, fill: true, stroke: false });
+    doc.fillColor(colour, ink.opacity ?? 1);
+    if (run.toLeft) doc.markContent('Span', { actual: run.said });
+    doc.text(run.text, x, y, { ...options, fill: true, stroke: false });
+    if (run.toLeft) {
+      doc.endMarkedContent();
+      this.#nameMarks();
+    }
     if (run.inline.href !== null) doc.link(x, y - size, run.width * ink.size, size * 1.2, run.inline.href);
+  }
+
+  /** The dots of Arabic letters are shapes of their own, without a letter. Who copies the words is given a joiner for one, which nothing shows. */
+  #nameMarks(): void {
+    const { _font: font } = this.doc as unknown as { readonly _font: { readonly unicode: number[][] } };
+    for (const [index, letters] of font.unicode.entries()) if (letters.length === 0) font.unicode[index] = [0x200d];
   }
 
   #face(name: string): PDFKit.PDFDocument {

@@ -10,6 +10,7 @@ export interface ReadPage {
   readonly language: string;
   readonly root: Tag;
   readonly blocks: readonly Block[];
+  readonly mostSheets: number;
 }
 
 /** What a part takes from what it stands in. */
@@ -21,9 +22,10 @@ interface Within {
   readonly classes: readonly string[];
 }
 
-const usual: ReaderLook = { size: 10.5, leading: 1.3, headMargin: 0.7, rowMargin: 0.16 };
+const usual: ReaderLook = { size: 10.5, leading: 1.3, headMargin: 0.7, rowMargin: 0.16, mostSheets: Infinity };
 
-export function readPage(html: string): ReadPage {
+/** `scale`: of the size of its type. */
+export function readPage(html: string, scale = 1): ReadPage {
   const page = parseDocument(html, { recognizeSelfClosing: true });
   const one = (name: string): Element | null =>
     DomUtils.findOne((node) => isTag(node) && node.name === name, page.children) as Element | null;
@@ -31,12 +33,13 @@ export function readPage(html: string): ReadPage {
   const classes = body ? classesOf(body) : [];
   const reader = readerLooks[classes[0] ?? ''] ?? usual;
   const root: Tag = { role: 'Document', parent: null };
-  const look: Look = { size: reader.size, leading: reader.leading, style: 'regular', colour: INK };
+  const look: Look = { size: reader.size * scale, leading: reader.leading, style: 'regular', colour: INK };
   const title = one('title');
   return {
     title: title ? DomUtils.textContent(title) : '',
     language: one('html')?.attribs['lang'] ?? 'en',
     root,
+    mostSheets: reader.mostSheets,
     blocks: body ? blocksIn(body.children, { look, tag: root, reader, classes }) : [],
   };
 }
@@ -201,7 +204,7 @@ function listOf(element: Element, within: Within, margin: number | null): Block[
   if (classesOf(element).includes('marks')) {
     // The heights of the line stand in one row.
     const row = points.flatMap((point, index) => [
-      ...(index === 0 ? [] : [inlineOf('\u2003\u2003', within.look)]),
+      ...(index === 0 ? [] : [inlineOf('\u2003 \u2003', within.look)]),
       ...inlinesOf(point.children, within.look),
     ]);
     const text = textBlock(
@@ -250,6 +253,7 @@ function tableOf(element: Element, within: Within): Block[] {
   const block: TableBlock = {
     kind: 'table',
     look,
+    rowMargin: within.reader.rowMargin,
     head: rowsIn('thead').map(cellsOf),
     rows: rowsIn('tbody').map(cellsOf),
     before: 0.4 * look.size,

@@ -41,9 +41,9 @@ function groupsOf(pieces: readonly Piece[]): Piece[][] {
   for (const [index, piece] of pieces.entries()) {
     open.push(piece);
     const next = pieces[index + 1];
-    // A drawing that lies across has a sheet of its own, with what is said of it below.
-    const isParted = piece.isAcross !== next?.isAcross && (next?.isAcross === true || piece.isAcross !== true);
-    if (piece.staysWithNext && next && !next.isOnNewSheet && !(next.isAcross === true && isParted)) continue;
+    // A drawing that lies across has a sheet of its own.
+    const isParted = (piece.isAcross ?? false) !== (next?.isAcross ?? false);
+    if (piece.staysWithNext && next && !next.isOnNewSheet && !isParted) continue;
     groups.push(open);
     open = [];
   }
