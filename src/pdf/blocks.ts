@@ -70,8 +70,6 @@ export interface FigureBlock extends Spaced {
   /** As large as it is; null where it fills what holds it. */
   readonly trueSize: { readonly width: number; readonly height: number } | null;
   readonly mostHeight: number;
-  /** Whether it needs a sheet that lies across. */
-  readonly isAcross: boolean;
 }
 
 /** Next to each other, all equally wide. */

@@ -15,7 +15,6 @@ export interface Piece {
   /** Whether the next piece stays on the same sheet, where one can hold both. */
   readonly staysWithNext: boolean;
   readonly isOnNewSheet?: boolean;
-  readonly isAcross?: boolean;
   /** What stands above it again where it comes first on a sheet. */
   readonly head?: readonly Piece[];
   paint(pen: Pen, x: number, y: number): void;
@@ -267,7 +266,7 @@ function frame(pen: Pen, x: number, y: number, width: number, height: number): v
 function figurePieces(block: FigureBlock, room: Room, lacks: Lacks): Piece[] {
   const view = viewBox(block.svg);
   const { trueSize, tag, svg, caption } = block;
-  // What is as large as it is may reach beyond the column; a page gives it a sheet that lies across.
+  // What is as large as it is takes its width, whatever the column has: for a wide one all sheets lie across.
   const height = trueSize ? trueSize.height : Math.min(block.mostHeight, (room.width * view.height) / view.width);
   const width = trueSize ? trueSize.width : room.width;
   const pictures = picturesIn(svg, lacks);
@@ -277,7 +276,6 @@ function figurePieces(block: FigureBlock, room: Room, lacks: Lacks): Piece[] {
     before: 0,
     after: 0,
     staysWithNext: caption !== null,
-    isAcross: block.isAcross,
     paint: (pen, x, y) =>
       pen.tagged(tag, () =>
         drawSvg(svg, { x, y, width, height }, { pen, pictures: pictures.found, lacks: lacks.sign }),

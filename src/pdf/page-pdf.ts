@@ -2,12 +2,12 @@ import Document from 'pdfkit';
 import { t } from '../../shared/language/words.ts';
 import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
 import type { Block, Tag, TextBlock } from './blocks.ts';
-import { flow, leftOutWords, type Lacks, type Room } from './flow.ts';
+import { flow, leftOutWords, paintBelow, type Lacks, type Room } from './flow.ts';
 import { linesOf, nameOfSign, type Line } from './lines.ts';
 import { edges, FAINT, paperSizes } from './page-look.ts';
 import { Pen } from './pen.ts';
 import { readPage, type ReadPage } from './read-page.ts';
-import { paintSheet, sheetsOf, type Sheet } from './sheets.ts';
+import { sheetsOf, type Sheet } from './sheets.ts';
 
 export { useWords } from '../../shared/language/words.ts';
 
@@ -28,7 +28,8 @@ export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadeP
     info: { Title: page.title, Producer: 'Ungula', Creator: 'Ungula', CreationDate: new Date(`${date}T00:00:00Z`) },
   });
   const bytes = collected(doc);
-  const [wide, tall] = paperSizes[paper];
+  const [narrow, long] = paperSizes[paper];
+  const [wide, tall] = page.isAcross ? [long, narrow] : [narrow, long];
   const room: Room = { width: wide - 2 * edges.side, height: tall - edges.top - edges.bottom };
   const signs = new Set<string>();
   const pictures = new Map<string, PDFKit.Mixins.ImageSrc | null>();
@@ -55,8 +56,8 @@ export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadeP
   }
   const pen = new Pen(doc, page.root);
   for (const [index, sheet] of sheets.entries()) {
-    doc.addPage({ size: sheet.isAcross ? [tall, wide] : [wide, tall], margin: 0 });
-    paintSheet(sheet, pen, edges.side, edges.top);
+    doc.addPage({ size: [wide, tall], margin: 0 });
+    paintBelow(sheet, pen, edges.side, edges.top);
     footOf({ pen, title: page.title, words: t('page {0} of {1}', index + 1, sheets.length) });
   }
   doc.end();

@@ -10,6 +10,8 @@ export interface ReadPage {
   readonly language: string;
   readonly root: Tag;
   readonly blocks: readonly Block[];
+  /** Whether a foot on it is wider than an upright sheet. */
+  readonly isAcross: boolean;
   readonly mostSheets: number;
 }
 
@@ -40,6 +42,7 @@ export function readPage(html: string, scale = 1): ReadPage {
     language: one('html')?.attribs['lang'] ?? 'en',
     root,
     mostSheets: reader.mostSheets,
+    isAcross: DomUtils.existsOne((node) => isTag(node) && classesOf(node).includes('lies-across'), page.children),
     blocks: body ? blocksIn(body.children, { look, tag: root, reader, classes }) : [],
   };
 }
@@ -282,7 +285,6 @@ function figureOf(element: Element, within: Within): Block[] {
     caption,
     trueSize: sizeInMm(svg),
     mostHeight: mostHeights.find(([names]) => names.every((name) => within.classes.includes(name)))?.[1] ?? Infinity,
-    isAcross: within.classes.includes('lies-across'),
     before: 0.5 * within.look.size,
     after: 0.5 * within.look.size,
   };

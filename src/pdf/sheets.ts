@@ -1,37 +1,27 @@
-import { heightOf, paintBelow, type Piece, type Room } from './flow.ts';
-import type { Pen } from './pen.ts';
+import { heightOf, type Piece, type Room } from './flow.ts';
 
 /** What stands on one sheet, from above. */
-export interface Sheet {
-  readonly isAcross: boolean;
-  readonly pieces: readonly Piece[];
-}
+export type Sheet = readonly Piece[];
 
 /** Pieces that stay together go on the next sheet where this one has no room for all of them; more than a sheet holds is parted. */
-export function sheetsOf(pieces: readonly Piece[], { height }: Room): Sheet[] {
-  const sheets: { isAcross: boolean; pieces: Piece[] }[] = [];
-  const next = (isAcross: boolean): void => void sheets.push({ isAcross, pieces: [] });
-  const fits = (more: readonly Piece[]): boolean =>
-    heightOf([...(sheets.at(-1)?.pieces ?? []), ...more]) <= height + 0.01;
-  const put = (piece: Piece): void => {
-    const sheet = sheets.at(-1);
-    if (sheet?.pieces.length === 0 && piece.head) sheet.pieces.push(...piece.head);
-    sheet?.pieces.push(piece);
-  };
-  next(false);
+export function sheetsOf(pieces: readonly Piece[], { height }: Pick<Room, 'height'>): Sheet[] {
+  const sheets: Piece[][] = [[]];
+  const last = (): Piece[] => sheets.at(-1) ?? [];
+  const fits = (more: readonly Piece[]): boolean => heightOf([...last(), ...more]) <= height + rounding;
+  const next = (): void => void (last().length > 0 && sheets.push([]));
   for (const group of groupsOf(pieces)) {
-    const last = sheets.at(-1);
-    const isAcross = group.some((piece) => piece.isAcross === true);
-    const isEmpty = last?.pieces.length === 0;
-    if (isAcross || last?.isAcross || (group[0]?.isOnNewSheet && !isEmpty)) next(isAcross);
-    else if (!isEmpty && !fits(group) && heightOf(withHead(group)) <= height) next(false);
+    if (group[0]?.isOnNewSheet) next();
+    else if (!fits(group) && heightOf(withHead(group)) <= height) next();
     for (const piece of group) {
-      if (!isAcross && (sheets.at(-1)?.pieces.length ?? 0) > 0 && !fits([piece])) next(false);
-      put(piece);
+      if (!fits([piece])) next();
+      last().push(...(last().length === 0 ? withHead([piece]) : [piece]));
     }
   }
-  return sheets.filter((sheet) => sheet.pieces.length > 0);
+  return sheets.filter((sheet) => sheet.length > 0);
 }
+
+/** Points: sums in another order differ by less. */
+const rounding = 0.01;
 
 const withHead = (group: readonly Piece[]): Piece[] => [...(group[0]?.head ?? []), ...group];
 
@@ -41,15 +31,9 @@ function groupsOf(pieces: readonly Piece[]): Piece[][] {
   for (const [index, piece] of pieces.entries()) {
     open.push(piece);
     const next = pieces[index + 1];
-    // A drawing that lies across has a sheet of its own.
-    const isParted = (piece.isAcross ?? false) !== (next?.isAcross ?? false);
-    if (piece.staysWithNext && next && !next.isOnNewSheet && !isParted) continue;
+    if (piece.staysWithNext && next && !next.isOnNewSheet) continue;
     groups.push(open);
     open = [];
   }
   return groups;
-}
-
-export function paintSheet(sheet: Sheet, pen: Pen, x: number, y: number): void {
-  paintBelow(sheet.pieces, pen, x, y);
 }

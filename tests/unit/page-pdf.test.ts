@@ -66,7 +66,8 @@ const weights = { bar: 0.6, pen: 0.45, ground: 0.35 };
 
 const drawnWith = ({ strokes }: ReadSheet, weight: number): Stroke[] =>
   strokes.filter((stroke) => Math.abs(stroke.weight - weight) < 0.001);
-const isLevel = ({ points: [a, b] }: Stroke): boolean => a !== undefined && b !== undefined && Math.abs(a.y - b.y) < 1e-4;
+const isLevel = ({ points: [a, b] }: Stroke): boolean =>
+  a !== undefined && b !== undefined && Math.abs(a.y - b.y) < 1e-4;
 const lengthOf = ({ points }: Stroke): number => {
   const [a, b] = [points[0], points.at(-1)];
   return a && b ? Math.hypot(a.x - b.x, a.y - b.y) : 0;
@@ -123,13 +124,13 @@ describe('the foot in true size on the page for the yard', () => {
     const text = planned();
     // Pixels, and the marker of 100 mm, as they stand in the text; nothing of the program reads them here.
     const at = (name: string): Point => {
-      const [, x, y] = new RegExp(`^\\s*${name.replaceAll('.', '\\.')}\\s+@ +(-?[\\d.]+), +(-?[\\d.]+)`, 'm').exec(text) ?? [];
+      const [, x, y] =
+        new RegExp(`^\\s*${name.replaceAll('.', '\\.')}\\s+@ +(-?[\\d.]+), +(-?[\\d.]+)`, 'm').exec(text) ?? [];
       if (x === undefined || y === undefined) throw new Error(`no ${name}`);
       return { x: Number(x), y: Number(y) };
     };
     const far = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y);
-    const [, ...ends] =
-      /scale +([\d.]+) mm = ([\d.]+), ([\d.]+) \.\. ([\d.]+), ([\d.]+)/.exec(text)?.map(Number) ?? [];
+    const [, ...ends] = /scale +([\d.]+) mm = ([\d.]+), ([\d.]+) \.\. ([\d.]+), ([\d.]+)/.exec(text)?.map(Number) ?? [];
     const [length = 0, x1 = 0, y1 = 0, x2 = 0, y2 = 0] = ends;
     const mmEach = length / far({ x: x1, y: y1 }, { x: x2, y: y2 });
     const bearing = far(at('heel.ground'), at('toe.ground')) * mmEach;
@@ -144,6 +145,22 @@ describe('the foot in true size on the page for the yard', () => {
     expect(Math.abs(height - 1.5)).toBeLessThan(0.1);
   });
 
+  it('lies across where the foot is wider than an upright sheet, and is as large as it is', async () => {
+    const large = planned().replace('scale   100 mm', 'scale   112 mm').replace('height 150', 'height 190');
+    const { html, read } = await pdfFor('yard', large);
+    expect(html).toContain('lies-across');
+    const [sheet] = read.sheets;
+    expect([read.sheets.length, sheet?.width, sheet?.height]).toEqual([
+      1,
+      expect.closeTo(297, 2),
+      expect.closeTo(210, 2),
+    ]);
+    const bars = sheet ? drawnWith(sheet, weights.bar) : [];
+    expect(bars.map(lengthOf)).toEqual([expect.closeTo(100, 2)]);
+    const ground = sheet && groundOf(sheet);
+    expect(ground && lengthOf(ground)).toBeGreaterThan(183);
+  });
+
   it('has no pen line while an alarm is open', async () => {
     const { read } = await pdfFor('yard', alarmedCase);
     expect(read.sheets.flatMap((sheet) => drawnWith(sheet, weights.pen))).toEqual([]);
@@ -156,7 +173,10 @@ function piecesOf(html: string): string[] {
   return html
     .slice(html.indexOf('<body'))
     .replaceAll(/<svg[^]*?<\/svg>/g, '\n')
-    .replaceAll(/<\/?(?:h\d|p|li|t[hdr]|table|thead|tbody|section|div|main|header|ul|ol|dl|dt|dd|fig\w+|caption|br)\b[^>]*>/g, '\n')
+    .replaceAll(
+      /<\/?(?:h\d|p|li|t[hdr]|table|thead|tbody|section|div|main|header|ul|ol|dl|dt|dd|fig\w+|caption|br)\b[^>]*>/g,
+      '\n',
+    )
     .replaceAll(/<[^>]*>/g, '')
     .replaceAll('&lt;', '<')
     .replaceAll('&gt;', '>')
@@ -215,21 +235,26 @@ describe('every page as PDF', () => {
     }
   });
 
-  it.each(exampleTexts)('says at each foot which sheet it is, of how many, and what it is not: %s', async (_, text, date) => {
-    for (const reader of pageReaders) {
-      const { read } = await pdfFor(reader, text, { date });
-      for (const [index, sheet] of read.sheets.entries()) {
-        expect(sheet.text).toContain(`page${index + 1}of${read.sheets.length}`);
-        expect(sheet.text).toContain('Decisionsupportonly.');
+  it.each(exampleTexts)(
+    'says at each foot which sheet it is, of how many, and what it is not: %s',
+    async (_, text, date) => {
+      for (const reader of pageReaders) {
+        const { read } = await pdfFor(reader, text, { date });
+        for (const [index, sheet] of read.sheets.entries()) {
+          expect(sheet.text).toContain(`page${index + 1}of${read.sheets.length}`);
+          expect(sheet.text).toContain('Decisionsupportonly.');
+        }
       }
-    }
-  });
+    },
+  );
 
   it('has a title, a language and tags, and no author', async () => {
     const { read } = await pdfFor('owner', planned());
     expect(read.info).toMatchObject({ Title: 'Clover: For the owner', Language: 'en' });
     expect(read.info['Author']).toBeUndefined();
-    expect((await read.document.getMarkInfo()) as unknown).toEqual(new Map(Object.entries({ Marked: true, UserProperties: false, Suspects: false })));
+    expect((await read.document.getMarkInfo()) as unknown).toEqual(
+      new Map(Object.entries({ Marked: true, UserProperties: false, Suspects: false })),
+    );
     const page = await read.document.getPage(1);
     const tree = JSON.stringify(await page.getStructTree());
     for (const role of ['Document', 'H1', 'H2', 'P', 'L', 'LI', 'Table', 'TR', 'TH', 'TD', 'Figure'])
@@ -298,7 +323,9 @@ describe('letters of other scripts', () => {
 
 describe('letters that run to the left within letters that run to the right', () => {
   // The Unicode standard, annex 9, gives its examples in capitals for letters that run to the left; here each is an Arabic one.
-  const arabic = new Map([...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].map((letter, index) => [letter, [...'ابتثجحخدذرزسشصضطظعغفقكلمنه'][index] ?? '']));
+  const arabic = new Map(
+    [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].map((letter, index) => [letter, [...'ابتثجحخدذرزسشصضطظعغفقكلمنه'][index] ?? '']),
+  );
   const written = (text: string): string => [...text].map((letter) => arabic.get(letter) ?? letter).join('');
   /** As it is seen from the left: what runs to the left is shaped turned. */
   const seen = (text: string): string => {

@@ -87,7 +87,7 @@ const lengths = [2, 2, 6, 4, 0] as const;
 
 function partsOf(data: Float32Array): Point[][] {
   const parts: Point[][] = [];
-  for (let at = 0; at < data.length; ) {
+  for (let at = 0; at < data.length;) {
     const sign = data[at] ?? 0;
     const length = lengths[sign];
     if (length === undefined) throw new Error(`a path with the sign ${sign}`);
