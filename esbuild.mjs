@@ -2,8 +2,8 @@
 import { build, context } from 'esbuild';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { asEsModules } from './scripts/as-es-modules.mjs';
-import { fontsInside } from './scripts/fonts-inside.mjs';
 import { leanLibraries } from './scripts/lean-libraries.mjs';
+import { pdfBundle } from './scripts/pdf-bundle.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
@@ -127,7 +127,7 @@ export const outputs = {
     format: 'esm',
     entryPoints: ['src/pdf/page-pdf.ts'],
     outfile: 'dist/page-pdf.mjs',
-    plugins: [fontsInside],
+    plugins: [pdfBundle],
   },
   commandLine: {
     ...common,

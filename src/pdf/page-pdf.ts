@@ -7,6 +7,7 @@ import { linesOf, nameOfSign, type Line } from './lines.ts';
 import { edges, FAINT, paperSizes } from './page-look.ts';
 import { Pen } from './pen.ts';
 import { readPage, type ReadPage } from './read-page.ts';
+import { isSoundPng } from './sound-png.ts';
 import { sheetsOf, type Sheet } from './sheets.ts';
 
 export { useWords } from '../../shared/language/words.ts';
@@ -87,8 +88,10 @@ function collected(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
 
 /** JPEG and PNG go into a PDF as they are; of anything else, and of what is broken, nothing does. */
 function openedPicture(doc: PDFKit.PDFDocument, href: string): PDFKit.Mixins.ImageSrc | null {
-  if (!/^data:image\/(?:png|jpeg);base64,/.test(href)) return null;
+  const [, kind, base64 = ''] = /^data:image\/(png|jpeg);base64,([^]*)$/.exec(href) ?? [];
+  if (kind === undefined) return null;
   try {
+    if (kind === 'png' && !isSoundPng(Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0)))) return null;
     return (doc as unknown as { openImage(src: string): PDFKit.Mixins.ImageSrc }).openImage(href);
   } catch {
     return null;

@@ -1,5 +1,6 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { ThreadQuestion } from '../../shared/protocol/page-thread.ts';
@@ -87,6 +88,21 @@ describe('the thread that makes pages', () => {
     } finally {
       maker.end();
     }
+  });
+
+  it('holds the picture of a film, see-through or not', async () => {
+    const [caseFile, file] = [join(program.folder, 'filmed.hoof'), join(program.folder, 'filmed.pdf')];
+    writeFileSync(caseFile, text);
+    for (const colorType of [6, 2, 0] as const) {
+      const image = new PNG({ width: 30, height: 20 });
+      image.data.fill(90);
+      writeFileSync(join(program.folder, 'LF-2026-05-26.png'), PNG.sync.write(image, { colorType }));
+      const { status, err } = program.shell(`ungula report ${caseFile} --for vet --on 2026-05-28 -o ${file}`);
+      expect([status, err]).toEqual([0, []]);
+      const { sheets } = await readPdf(new Uint8Array(readFileSync(file)));
+      expect(sheets[0]?.pictures).toBe(1);
+    }
+    rmSync(join(program.folder, 'LF-2026-05-26.png'));
   });
 
   it('tells on standard error what a PDF cannot show', () => {

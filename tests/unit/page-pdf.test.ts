@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { deflateSync } from 'node:zlib';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
@@ -150,11 +151,9 @@ describe('the foot in true size on the page for the yard', () => {
     const { html, read } = await pdfFor('yard', large);
     expect(html).toContain('lies-across');
     const [sheet] = read.sheets;
-    expect([read.sheets.length, sheet?.width, sheet?.height]).toEqual([
-      1,
-      expect.closeTo(297, 2),
-      expect.closeTo(210, 2),
-    ]);
+    expect([sheet?.width, sheet?.height]).toEqual([expect.closeTo(297, 2), expect.closeTo(210, 2)]);
+    // The words behind the drawing may take a second one.
+    expect(read.sheets.length).toBeLessThanOrEqual(2);
     const bars = sheet ? drawnWith(sheet, weights.bar) : [];
     expect(bars.map(lengthOf)).toEqual([expect.closeTo(100, 2)]);
     const ground = sheet && groundOf(sheet);
@@ -356,6 +355,17 @@ describe('pictures of films', () => {
     image.data.fill(128);
     return `data:image/png;base64,${PNG.sync.write(image).toString('base64')}`;
   };
+  /** A PNG whose header says 1 by 1 and whose rows unpack to 300 MB. */
+  const swollen = (): string => {
+    const whole = PNG.sync.write(new PNG({ width: 1, height: 1 }));
+    const [from, to] = [whole.indexOf('IDAT') - 4, whole.indexOf('IEND') - 4];
+    const rows = deflateSync(new Uint8Array(300_000_000));
+    const head = Buffer.alloc(8);
+    head.writeUInt32BE(rows.length, 0);
+    head.write('IDAT', 4);
+    const made = Buffer.concat([whole.subarray(0, from), head, rows, Buffer.alloc(4), whole.subarray(to)]);
+    return `data:image/png;base64,${made.toString('base64')}`;
+  };
 
   it('stand in the PDF', async () => {
     const { read, notShown } = await pdfFor('vet', planned(), withPicture(png()));
@@ -366,8 +376,10 @@ describe('pictures of films', () => {
 
   it.each([
     ['of a kind that no PDF takes', 'data:image/webp;base64,UklGRgAAAABXRUJQ'],
-    ['that are broken', 'data:image/png;base64,AAAA'],
-    ['that are broken photos', 'data:image/jpeg;base64,/9j/AAAA'],
+    ['broken', 'data:image/png;base64,AAAA'],
+    ['cut off', png().slice(0, -40)],
+    ['made to swell', swollen()],
+    ['broken photos', 'data:image/jpeg;base64,/9j/AAAA'],
   ])('are left out where they are %s, and the page says so', async (_, href) => {
     const { read, notShown } = await pdfFor('vet', planned(), withPicture(href));
     expect(read.sheets[0]?.pictures).toBe(0);

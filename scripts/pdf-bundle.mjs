@@ -1,4 +1,4 @@
-// The bundle that writes PDF holds its type. The files are unpacked and packed again as one with brotli, which Node reads
+// What the bundle that writes PDF is made of otherwise than its sources. It holds its type. The files are unpacked and packed again as one with brotli, which Node reads
 // itself: a third less. What fontkit brings to read brotli is then not needed, and is as large as all the rest of it.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,9 +7,10 @@ import { fontFiles } from '../src/pdf/font-files.ts';
 
 const modules = join(import.meta.dirname, '..', 'node_modules');
 
-export const fontsInside = {
-  name: 'fonts-inside',
+export const pdfBundle = {
+  name: 'pdf-bundle',
   setup({ onLoad, onResolve }) {
+    pngAtOnce(onLoad);
     const names = [...new Set(Object.values(fontFiles).flat())];
     const inPackages = names.map((name) => join(modules, name));
     onLoad({ filter: /[\\/]src[\\/]pdf[\\/]font-bytes\.ts$/ }, () => ({
@@ -48,6 +49,22 @@ export const fontsInside = {
     }));
   },
 };
+
+/** For a browser png-js unpacks pictures in a worker of the browser, which Node has none of. What comes here was looked at before. */
+function pngAtOnce(onLoad) {
+  onLoad({ filter: /[\\/]png-js[\\/]lib[\\/]png-js\.browser\.js$/ }, ({ path }) => {
+    const text = readFileSync(path, 'utf8');
+    const way = "import { unzlib } from 'fflate';";
+    if (!text.includes(way)) throw new Error(`${path} is not in a shape that scripts/pdf-bundle.mjs knows`);
+    return {
+      contents: text.replace(
+        way,
+        "import { unzlibSync } from 'fflate';\nconst unzlib = (packed, then) => then(null, unzlibSync(packed));",
+      ),
+      loader: 'js',
+    };
+  });
+}
 
 /** A file of type in the form WOFF 1.0 (W3C, 2012) as the OpenType file that it was made of. */
 function unpacked(path) {
