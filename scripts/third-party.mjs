@@ -16,6 +16,9 @@ export const compiledIn = {
   ],
 };
 
+/** Packages whose package.json names no licence; it is the one whose text they hold. */
+export const licencesInFiles = { 'png-js': 'MIT' };
+
 /** Packages that name a licence and leave out its text: where it is had from, and what to say with it. */
 const textsElsewhere = {
   // The same author, repository and licence; only this one's package holds the file.
@@ -33,12 +36,14 @@ const textsElsewhere = {
  */
 export function writeNotices(metafiles, file) {
   const notices = foldersIn(metafiles).map((folder) => {
-    const { name, version, license = 'its licence' } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
     const parts = (compiledIn[name] ?? []).map(
       (part) =>
         `${name} holds ${part.name} in compiled form (${part.licence})\n\n${readFileSync(join(texts, `${part.name.toLowerCase()}.txt`), 'utf8').trim()}`,
     );
-    return [`${name} ${version} (${license})\n\n${textOf(folder, name)}`, ...parts].join('\n\n');
+    return [`${name} ${version} (${license ?? licencesInFiles[name]})\n\n${textOf(folder, name)}`, ...parts].join(
+      '\n\n',
+    );
   });
   writeFileSync(file, `Ungula holds code of these packages.\n\n${notices.join(`\n\n${'-'.repeat(78)}\n\n`)}\n`);
 }

@@ -10,7 +10,7 @@ export interface PageWorker {
   terminate(): void;
 }
 
-interface Problem {
+interface PageProblem {
   readonly problem: string;
 }
 
@@ -29,13 +29,13 @@ export class PageMaker {
   }
 
   /** Never rejects: what could not be made is told in a sentence. */
-  async make(page: PageQuestion): Promise<PageAnswer | Problem> {
+  async make(page: PageQuestion): Promise<PageAnswer | PageProblem> {
     const made = await this.#ask({ page });
     return 'pdf' in made ? noAnswer() : made;
   }
 
   /** A page that was made, as PDF. Never rejects. */
-  async pdf(print: PdfQuestion): Promise<MadePdf | Problem> {
+  async pdf(print: PdfQuestion): Promise<MadePdf | PageProblem> {
     const made = await this.#ask({ print });
     return 'pdf' in made ? made.pdf : 'problem' in made ? made : noAnswer();
   }
@@ -79,6 +79,6 @@ export class PageMaker {
   }
 }
 
-const noAnswer = (): Problem => ({
+const noAnswer = (): PageProblem => ({
   problem: t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.'),
 });

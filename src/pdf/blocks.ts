@@ -11,7 +11,7 @@ export interface Tag {
   readonly scope?: 'Row' | 'Column';
 }
 
-export interface Look {
+export interface TypeLook {
   readonly size: number;
   /** Height of a line, in units of the size. */
   readonly leading: number;
@@ -28,7 +28,7 @@ export interface TextBlock extends Spaced {
   readonly kind: 'text';
   readonly tag: Tag;
   readonly inlines: readonly Inline[];
-  readonly look: Look;
+  readonly look: TypeLook;
   readonly indent: number;
   /** A heading stays with what it stands over. */
   readonly isHeading: boolean;
@@ -55,7 +55,7 @@ export interface Cell {
 
 export interface TableBlock extends Spaced {
   readonly kind: 'table';
-  readonly look: Look;
+  readonly look: TypeLook;
   /** Above and below a row, in units of the size. */
   readonly rowMargin: number;
   readonly head: readonly (readonly Cell[])[];
@@ -75,25 +75,26 @@ export interface FigureBlock extends Spaced {
 /** Next to each other, all equally wide. */
 export interface ColumnsBlock extends Spaced {
   readonly kind: 'columns';
-  readonly columns: readonly (readonly Block[])[];
+  readonly columns: readonly (readonly PageBlock[])[];
   readonly gap: number;
 }
 
 export interface BoxBlock extends Spaced {
   readonly kind: 'box';
   readonly look: 'double' | 'bar' | 'room';
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly PageBlock[];
   readonly leastHeight: number;
 }
 
 /** Stays on one sheet where one can hold it. */
 export interface KeptBlock extends Spaced {
   readonly kind: 'kept';
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly PageBlock[];
 }
 
 export interface BreakBlock {
   readonly kind: 'break';
 }
 
-export type Block = TextBlock | ListBlock | TableBlock | FigureBlock | ColumnsBlock | BoxBlock | KeptBlock | BreakBlock;
+export type PageBlock =
+  TextBlock | ListBlock | TableBlock | FigureBlock | ColumnsBlock | BoxBlock | KeptBlock | BreakBlock;

@@ -1,17 +1,11 @@
 import { isTag, isText, type Element } from 'domhandler';
+import type { Box } from '../../shared/drawing/scene.ts';
 import { INK } from './page-look.ts';
 import { linesOf, type Inline } from './lines.ts';
 import type { Pen } from './pen.ts';
 import { inkOf, type Ink } from './svg-ink.ts';
 
 /** A drawing of a page, drawn from its SVG. The drawings are made of few things (`shared/drawing/svg.ts`), and all of them are known here. */
-
-interface Box {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
 
 export function viewBox(svg: Element): Box {
   const [x = 0, y = 0, width = 1, height = 1] = (svg.attribs['viewbox'] ?? '').split(/\s+/).map(Number);

@@ -1,14 +1,23 @@
 import { DomUtils } from 'htmlparser2';
 import type { Element } from 'domhandler';
 import { t } from '../../shared/language/words.ts';
-import type { Block, BoxBlock, ColumnsBlock, FigureBlock, ListBlock, TableBlock, Tag, TextBlock } from './blocks.ts';
+import type {
+  PageBlock,
+  BoxBlock,
+  ColumnsBlock,
+  FigureBlock,
+  ListBlock,
+  TableBlock,
+  Tag,
+  TextBlock,
+} from './blocks.ts';
 import { drawSvg, viewBox } from './draw-svg.ts';
 import { linesOf, widthsOf, type Inline } from './lines.ts';
 import { FAINT, INK, RULE } from './page-look.ts';
 import type { Pen } from './pen.ts';
 
 /** What stays whole on a sheet: a line, a row, a drawing. Lengths in points. */
-export interface Piece {
+export interface SheetPiece {
   readonly height: number;
   readonly before: number;
   readonly after: number;
@@ -16,11 +25,11 @@ export interface Piece {
   readonly staysWithNext: boolean;
   readonly isOnNewSheet?: boolean;
   /** What stands above it again where it comes first on a sheet. */
-  readonly head?: readonly Piece[];
+  readonly head?: readonly SheetPiece[];
   paint(pen: Pen, x: number, y: number): void;
 }
 
-export interface Room {
+export interface SheetRoom {
   readonly width: number;
   readonly height: number;
 }
@@ -32,7 +41,7 @@ export interface Lacks {
   readonly picture: (href: string) => PDFKit.Mixins.ImageSrc | null;
 }
 
-export function flow(blocks: readonly Block[], room: Room, lacks: Lacks): Piece[] {
+export function flow(blocks: readonly PageBlock[], room: SheetRoom, lacks: Lacks): SheetPiece[] {
   let isOnNewSheet = false;
   return blocks.flatMap((block) => {
     if (block.kind === 'break') {
@@ -47,7 +56,7 @@ export function flow(blocks: readonly Block[], room: Room, lacks: Lacks): Piece[
   });
 }
 
-function piecesOf(block: Exclude<Block, { kind: 'break' }>, room: Room, lacks: Lacks): Piece[] {
+function piecesOf(block: Exclude<PageBlock, { kind: 'break' }>, room: SheetRoom, lacks: Lacks): SheetPiece[] {
   switch (block.kind) {
     case 'text':
       return textPieces(block, room, lacks);
@@ -73,9 +82,9 @@ function piecesOf(block: Exclude<Block, { kind: 'break' }>, room: Room, lacks: L
 
 /** The room around a block, at its first and last piece. */
 function spaced(
-  pieces: readonly Piece[],
+  pieces: readonly SheetPiece[],
   { before, after }: { readonly before: number; readonly after: number },
-): Piece[] {
+): SheetPiece[] {
   return pieces.map((piece, index) => ({
     ...piece,
     before: index === 0 ? Math.max(before, piece.before) : piece.before,
@@ -83,14 +92,14 @@ function spaced(
   }));
 }
 
-const inOrder = (pieces: readonly Piece[], at: number): number =>
+const inOrder = (pieces: readonly SheetPiece[], at: number): number =>
   at === 0 ? 0 : Math.max(pieces[at - 1]?.after ?? 0, pieces[at]?.before ?? 0);
 
 /** Of pieces below each other, without the room above the first and below the last. */
-export const heightOf = (pieces: readonly Piece[]): number =>
+export const heightOf = (pieces: readonly SheetPiece[]): number =>
   pieces.reduce((sum, piece, index) => sum + inOrder(pieces, index) + piece.height, 0);
 
-export function paintBelow(pieces: readonly Piece[], pen: Pen, x: number, y: number): void {
+export function paintBelow(pieces: readonly SheetPiece[], pen: Pen, x: number, y: number): void {
   let at = y;
   for (const [index, piece] of pieces.entries()) {
     at += inOrder(pieces, index);
@@ -102,14 +111,14 @@ export function paintBelow(pieces: readonly Piece[], pen: Pen, x: number, y: num
 /** Where words stand in a line of a height: about the middle of letters that reach from 0.335 below to 1.036 above. */
 const baseline = (height: number, size: number): number => height / 2 + 0.35 * size;
 
-interface Set {
+interface SetText {
   readonly tag: Tag;
   readonly inlines: readonly Inline[];
   readonly look: TextBlock['look'];
 }
 
 /** A piece for each line of a text in a column of its own. */
-function linePieces({ tag, inlines, look }: Set, width: number, lacks: Lacks): Piece[] {
+function linePieces({ tag, inlines, look }: SetText, width: number, lacks: Lacks): SheetPiece[] {
   const { size, leading } = look;
   const height = size * leading;
   const lines = linesOf(inlines, width / size, lacks.sign);
@@ -126,7 +135,7 @@ function linePieces({ tag, inlines, look }: Set, width: number, lacks: Lacks): P
   }));
 }
 
-function textPieces(block: TextBlock, { width }: Room, lacks: Lacks): Piece[] {
+function textPieces(block: TextBlock, { width }: SheetRoom, lacks: Lacks): SheetPiece[] {
   const { indent, ruled, isHeading, look } = block;
   const lines = linePieces(block, width - indent, lacks).map((piece) => indented(piece, indent));
   const gap = 0.35 * look.size;
@@ -150,9 +159,12 @@ function textPieces(block: TextBlock, { width }: Room, lacks: Lacks): Piece[] {
   );
 }
 
-const indented = (piece: Piece, by: number): Piece => ({ ...piece, paint: (pen, x, y) => piece.paint(pen, x + by, y) });
+const indented = (piece: SheetPiece, by: number): SheetPiece => ({
+  ...piece,
+  paint: (pen, x, y) => piece.paint(pen, x + by, y),
+});
 
-function listPieces(block: ListBlock, room: Room, lacks: Lacks): Piece[] {
+function listPieces(block: ListBlock, room: SheetRoom, lacks: Lacks): SheetPiece[] {
   const [first] = block.items;
   if (!first) return [];
   const { size } = first.text.look;
@@ -160,7 +172,7 @@ function listPieces(block: ListBlock, room: Room, lacks: Lacks): Piece[] {
   const gap = 1.4 * size;
   const width = block.columns === 2 ? (room.width - gap) / 2 : room.width;
   const items = block.items.map(({ mark, markTag, text }) =>
-    textPieces(text, { ...room, width: width - indent }, lacks).map((piece, index): Piece => {
+    textPieces(text, { ...room, width: width - indent }, lacks).map((piece, index): SheetPiece => {
       const body = indented(piece, indent);
       if (index > 0) return body;
       const [drawn] = linesOf(
@@ -188,7 +200,7 @@ function listPieces(block: ListBlock, room: Room, lacks: Lacks): Piece[] {
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((all, one) => all + one, 0);
 
-function besideEachOther(columns: readonly (readonly Piece[])[], width: number, gap: number): Piece {
+function besideEachOther(columns: readonly (readonly SheetPiece[])[], width: number, gap: number): SheetPiece {
   return {
     height: Math.max(0, ...columns.map(heightOf)),
     before: Math.max(0, ...columns.map(([first]) => first?.before ?? 0)),
@@ -200,7 +212,7 @@ function besideEachOther(columns: readonly (readonly Piece[])[], width: number, 
   };
 }
 
-function columnPieces(block: ColumnsBlock, room: Room, lacks: Lacks): Piece[] {
+function columnPieces(block: ColumnsBlock, room: SheetRoom, lacks: Lacks): SheetPiece[] {
   const count = block.columns.length;
   if (count === 0) return [];
   const width = (room.width - block.gap * (count - 1)) / count;
@@ -211,7 +223,7 @@ function columnPieces(block: ColumnsBlock, room: Room, lacks: Lacks): Piece[] {
   return spaced([piece], block);
 }
 
-function boxPieces(block: BoxBlock, room: Room, lacks: Lacks): Piece[] {
+function boxPieces(block: BoxBlock, room: SheetRoom, lacks: Lacks): SheetPiece[] {
   const pad = block.look === 'bar' ? { left: 9, right: 0, end: 0 } : { left: 9, right: 9, end: 4 };
   const inner = flow(block.blocks, { ...room, width: room.width - pad.left - pad.right }, lacks);
   if (block.look === 'room' && inner.length === 0)
@@ -225,7 +237,7 @@ function boxPieces(block: BoxBlock, room: Room, lacks: Lacks): Piece[] {
       ],
       block,
     );
-  const pieces = inner.map((piece, index): Piece => {
+  const pieces = inner.map((piece, index): SheetPiece => {
     const [isFirst, isLast] = [index === 0, index === inner.length - 1];
     const above = isFirst ? pad.end : inOrder(inner, index);
     const below = isLast ? pad.end : 0;
@@ -254,7 +266,7 @@ function boxPieces(block: BoxBlock, room: Room, lacks: Lacks): Piece[] {
   return spaced(pieces, block);
 }
 
-const emptyPiece: Piece = { height: 0, before: 0, after: 0, staysWithNext: false, paint: () => {} };
+const emptyPiece: SheetPiece = { height: 0, before: 0, after: 0, staysWithNext: false, paint: () => {} };
 
 function frame(pen: Pen, x: number, y: number, width: number, height: number): void {
   pen.rule(x, y, width, 0.75, RULE);
@@ -263,7 +275,7 @@ function frame(pen: Pen, x: number, y: number, width: number, height: number): v
   pen.upright(x + width, y, height, 0.75, RULE);
 }
 
-function figurePieces(block: FigureBlock, room: Room, lacks: Lacks): Piece[] {
+function figurePieces(block: FigureBlock, room: SheetRoom, lacks: Lacks): SheetPiece[] {
   const view = viewBox(block.svg);
   const { trueSize, tag, svg, caption } = block;
   // What is as large as it is takes its width, whatever the column has: for a wide one all sheets lie across.
@@ -271,7 +283,7 @@ function figurePieces(block: FigureBlock, room: Room, lacks: Lacks): Piece[] {
   const width = trueSize ? trueSize.width : room.width;
   const pictures = picturesIn(svg, lacks);
   tellSigns(svg, lacks);
-  const drawing: Piece = {
+  const drawing: SheetPiece = {
     height,
     before: 0,
     after: 0,
@@ -300,7 +312,7 @@ function tellSigns(svg: Element, { sign }: Lacks): void {
     );
 }
 
-const keptTogether = (pieces: readonly Piece[]): Piece[] =>
+const keptTogether = (pieces: readonly SheetPiece[]): SheetPiece[] =>
   pieces.map((piece, index) => ({ ...piece, staysWithNext: index < pieces.length - 1 }));
 
 function picturesIn(
@@ -334,13 +346,13 @@ function leftOutBlock({ tag, caption }: FigureBlock): TextBlock {
 export const leftOutWords = (): string =>
   t('The picture is left out: a PDF takes sound JPEG and PNG files. The page in HTML shows it.');
 
-function tablePieces(block: TableBlock, room: Room, lacks: Lacks): Piece[] {
+function tablePieces(block: TableBlock, room: SheetRoom, lacks: Lacks): SheetPiece[] {
   const { size } = block.look;
   const gap = 0.6 * size;
   const count = Math.max(0, ...[...block.head, ...block.rows].map((row) => row.length));
   if (count === 0) return [];
   const columns = columnWidths(block, count, room.width - gap * (count - 1));
-  const rowPieces = (row: TableBlock['rows'][number], isHead: boolean): Piece[] => {
+  const rowPieces = (row: TableBlock['rows'][number], isHead: boolean): SheetPiece[] => {
     const cells = row.map(({ tag, inlines }, index) =>
       linePieces({ tag, inlines, look: block.look }, columns[index] ?? 0, lacks),
     );
@@ -349,7 +361,7 @@ function tablePieces(block: TableBlock, room: Room, lacks: Lacks): Piece[] {
     const margin = block.rowMargin * size;
     // A row is not cut, but for one that would fill most of a sheet.
     const most = count * line > room.height / 2 ? 1 : count;
-    return Array.from({ length: Math.ceil(count / most) }, (_, part): Piece => {
+    return Array.from({ length: Math.ceil(count / most) }, (_, part): SheetPiece => {
       const isLast = (part + 1) * most >= count;
       const above = part === 0 ? margin : 0;
       const height = most * line + above + (isLast ? margin : 0);
@@ -371,7 +383,7 @@ function tablePieces(block: TableBlock, room: Room, lacks: Lacks): Piece[] {
     });
   };
   const head = block.head.flatMap((row) => rowPieces(row, true));
-  const again = head.map((piece): Piece => ({
+  const again = head.map((piece): SheetPiece => ({
     ...piece,
     paint: (pen, x, y) => pen.tagged(null, () => piece.paint(pen, x, y)),
   }));

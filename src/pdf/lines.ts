@@ -29,7 +29,7 @@ export interface Run {
   readonly toLeft: boolean;
 }
 
-export interface Line {
+export interface SetLine {
   readonly runs: readonly Run[];
   readonly width: number;
   /** Whether the paragraph begins at the right. */
@@ -47,7 +47,7 @@ const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
 const shapeless = /^\p{Default_Ignorable_Code_Point}+$/u;
 const isArabic = /\p{Script=Arabic}/u;
 
-interface Piece {
+interface Letter {
   readonly text: string;
   readonly start: number;
   readonly face: Face | null;
@@ -56,7 +56,7 @@ interface Piece {
 }
 
 /** Text in lines of a width, in units of the size of the block. `lacks` is told of each sign that no face has. */
-export function linesOf(inlines: readonly Inline[], width: number, lacks: (sign: string) => void): Line[] {
+export function linesOf(inlines: readonly Inline[], width: number, lacks: (sign: string) => void): SetLine[] {
   const plain = inlines.map((one) => ({ ...one, text: one.text.normalize('NFC') }));
   const text = plain.map((one) => one.text).join('');
   if (text.trim() === '') return [];
@@ -64,7 +64,7 @@ export function linesOf(inlines: readonly Inline[], width: number, lacks: (sign:
   const fromRight = (paragraphs[0]?.level ?? 0) % 2 === 1;
   const pieces = piecesOf(plain, levels, lacks);
   const breaks = breaksOf(text);
-  const lines: Line[] = [];
+  const lines: SetLine[] = [];
   let from = 0;
   while (from < pieces.length) {
     const to = endOfLine(pieces, from, width, breaks);
@@ -90,8 +90,8 @@ export function widthsOf(inlines: readonly Inline[]): { readonly least: number; 
 }
 
 /** One for each thing that a reader takes for a letter. */
-function piecesOf(inlines: readonly Inline[], levels: Uint8Array, lacks: (sign: string) => void): Piece[] {
-  const pieces: Piece[] = [];
+function piecesOf(inlines: readonly Inline[], levels: Uint8Array, lacks: (sign: string) => void): Letter[] {
+  const pieces: Letter[] = [];
   let start = 0;
   for (const inline of inlines) {
     for (const { segment } of graphemes.segment(inline.text)) {
@@ -129,10 +129,10 @@ function breaksOf(text: string): ReadonlyMap<number, boolean> {
 /** Sums in another order differ by less. */
 const rounding = 1e-6;
 
-const isBlank = (piece: Piece): boolean => /^\s+$/.test(piece.text);
+const isBlank = (piece: Letter): boolean => /^\s+$/.test(piece.text);
 
 function endOfLine(
-  pieces: readonly Piece[],
+  pieces: readonly Letter[],
   from: number,
   width: number,
   breaks: ReadonlyMap<number, boolean>,
@@ -140,7 +140,7 @@ function endOfLine(
   let used = 0;
   let lastBreak = from;
   for (let at = from; at < pieces.length; at += 1) {
-    const piece = pieces[at] as Piece;
+    const piece = pieces[at] as Letter;
     const breakBefore = at > from ? breaks.get(piece.start) : undefined;
     if (breakBefore !== undefined) lastBreak = at;
     if (breakBefore === true) return at;
@@ -151,7 +151,7 @@ function endOfLine(
   return pieces.length;
 }
 
-function widthOfPiece({ text, face, inline }: Piece): number {
+function widthOfPiece({ text, face, inline }: Letter): number {
   if (face === null) return (nameWidth(text, inline.style) * nameScale + 2 * boxRoom) * inline.scale;
   return /^[\n\r\u2028\u2029\u0085]/.test(text) ? 0 : face.width(text, true) * inline.scale;
 }
@@ -163,9 +163,9 @@ export const nameOfSign = (sign: string): string =>
 const nameWidth = (sign: string, style: FaceStyle): number => facesOf[style][0]?.width(nameOfSign(sign), false) ?? 0;
 
 /** Pieces that look alike and run the same way as one; then in the order in which they are seen. */
-function lineOf(all: readonly Piece[], fromRight: boolean): Line {
+function lineOf(all: readonly Letter[], fromRight: boolean): SetLine {
   const pieces = all.slice(0, all.findLastIndex((piece) => !isBlank(piece)) + 1);
-  const runs: Piece[][] = [];
+  const runs: Letter[][] = [];
   for (const piece of pieces) {
     const last = runs.at(-1);
     const [first] = last ?? [];
@@ -180,7 +180,7 @@ function lineOf(all: readonly Piece[], fromRight: boolean): Line {
   }
   let x = 0;
   const drawn = inOrderSeen(runs).map((run): Run => {
-    const [{ face, inline, level }] = run as [Piece];
+    const [{ face, inline, level }] = run as [Letter];
     const toLeft = level % 2 === 1;
     const said = run.map((piece) => piece.text.replace(/\s/, ' ')).join('');
     const shaped = face !== null && toLeft ? turned(said) : said;
@@ -202,9 +202,9 @@ function turned(said: string): string {
 }
 
 /** Rule L2 of the Unicode bidirectional algorithm (UAX #9), by stretches of one level. */
-function inOrderSeen(runs: readonly Piece[][]): Piece[][] {
+function inOrderSeen(runs: readonly Letter[][]): Letter[][] {
   const order = [...runs];
-  const levelOf = (run: Piece[] | undefined): number => run?.[0]?.level ?? 0;
+  const levelOf = (run: Letter[] | undefined): number => run?.[0]?.level ?? 0;
   const highest = Math.max(0, ...order.map(levelOf));
   for (let level = highest; level >= 1; level -= 1)
     for (let from = 0; from < order.length; from += 1) {

@@ -1,9 +1,9 @@
 import Document from 'pdfkit';
 import { t } from '../../shared/language/words.ts';
 import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
-import type { Block, Tag, TextBlock } from './blocks.ts';
-import { flow, leftOutWords, paintBelow, type Lacks, type Room } from './flow.ts';
-import { linesOf, nameOfSign, type Line } from './lines.ts';
+import type { PageBlock, Tag, TextBlock } from './blocks.ts';
+import { flow, leftOutWords, paintBelow, type Lacks, type SheetRoom } from './flow.ts';
+import { linesOf, nameOfSign, type SetLine } from './lines.ts';
 import { edges, FAINT, paperSizes } from './page-look.ts';
 import { Pen } from './pen.ts';
 import { readPage, type ReadPage } from './read-page.ts';
@@ -31,7 +31,7 @@ export async function pagePdf({ html, date, paper }: PdfQuestion): Promise<MadeP
   const bytes = collected(doc);
   const [narrow, long] = paperSizes[paper];
   const [wide, tall] = page.isAcross ? [long, narrow] : [narrow, long];
-  const room: Room = { width: wide - 2 * edges.side, height: tall - edges.top - edges.bottom };
+  const room: SheetRoom = { width: wide - 2 * edges.side, height: tall - edges.top - edges.bottom };
   const signs = new Set<string>();
   const pictures = new Map<string, PDFKit.Mixins.ImageSrc | null>();
   const laidOut = ({ blocks, root }: ReadPage): Sheet[] => {
@@ -109,7 +109,7 @@ function signWords(signs: readonly string[]): string {
   );
 }
 
-function noteBlocks(root: Tag, signs: readonly string[]): Block[] {
+function noteBlocks(root: Tag, signs: readonly string[]): PageBlock[] {
   const note: TextBlock = {
     kind: 'text',
     tag: { role: 'P', parent: root },
@@ -134,7 +134,7 @@ function footOf({ pen, title, words }: { readonly pen: Pen; readonly title: stri
   const y = doc.page.height - edges.bottom * 0.5;
   const mind = footLine(t('Decision support only. Diagnosis, films and pain belong to the vet.'), width);
   const which = footLine(words, width);
-  const wide = (line: Line | null): number => (line?.width ?? 0) * footSize;
+  const wide = (line: SetLine | null): number => (line?.width ?? 0) * footSize;
   const whose = footLine(title, width - wide(mind) - wide(which) - 2 * footGap);
   const right = edges.side + width - wide(which);
   doc.markContent('Artifact', { type: 'Pagination' });
@@ -145,8 +145,8 @@ function footOf({ pen, title, words }: { readonly pen: Pen; readonly title: stri
 }
 
 /** As much as one line holds. */
-function footLine(text: string, most: number): Line | null {
-  const said = (words: string): readonly Line[] =>
+function footLine(text: string, most: number): SetLine | null {
+  const said = (words: string): readonly SetLine[] =>
     linesOf([{ text: words, style: 'regular', scale: 1, colour: FAINT, href: null }], most / footSize, () => {});
   const letters = [...text];
   for (let count = letters.length; count > 0; count -= 1) {

@@ -1,6 +1,6 @@
 import type { Tag } from './blocks.ts';
 import { bytesOf, facesOf } from './faces.ts';
-import { boxRoom, nameOfSign, nameScale, type Line, type Run } from './lines.ts';
+import { boxRoom, nameOfSign, nameScale, type SetLine, type Run } from './lines.ts';
 
 type Structure = ReturnType<PDFKit.PDFDocument['struct']>;
 
@@ -57,7 +57,7 @@ export class Pen {
   }
 
   /** A line of words; `y` is where they stand. */
-  line(line: Line, x: number, y: number, ink: LineInk): void {
+  line(line: SetLine, x: number, y: number, ink: LineInk): void {
     for (const run of line.runs) this.#run(run, x + run.x * ink.size, y, ink);
   }
 

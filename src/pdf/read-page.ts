@@ -1,6 +1,6 @@
 import { type AnyNode, type Element, isTag, isText } from 'domhandler';
 import { DomUtils, parseDocument } from 'htmlparser2';
-import type { Block, Cell, FigureBlock, ListBlock, Look, TableBlock, Tag, TextBlock } from './blocks.ts';
+import type { PageBlock, Cell, FigureBlock, ListBlock, TypeLook, TableBlock, Tag, TextBlock } from './blocks.ts';
 import type { Inline } from './lines.ts';
 import { classLooks, FAINT, INK, mm, mostHeights, readerLooks, type ReaderLook } from './page-look.ts';
 
@@ -9,7 +9,7 @@ export interface ReadPage {
   readonly title: string;
   readonly language: string;
   readonly root: Tag;
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly PageBlock[];
   /** Whether a foot on it is wider than an upright sheet. */
   readonly isAcross: boolean;
   readonly mostSheets: number;
@@ -17,7 +17,7 @@ export interface ReadPage {
 
 /** What a part takes from what it stands in. */
 interface Within {
-  readonly look: Look;
+  readonly look: TypeLook;
   readonly tag: Tag;
   readonly reader: ReaderLook;
   /** Classes of all that it stands in. */
@@ -35,7 +35,7 @@ export function readPage(html: string, scale = 1): ReadPage {
   const classes = body ? classesOf(body) : [];
   const reader = readerLooks[classes[0] ?? ''] ?? usual;
   const root: Tag = { role: 'Document', parent: null };
-  const look: Look = { size: reader.size * scale, leading: reader.leading, style: 'regular', colour: INK };
+  const look: TypeLook = { size: reader.size * scale, leading: reader.leading, style: 'regular', colour: INK };
   const title = one('title');
   return {
     title: title ? DomUtils.textContent(title) : '',
@@ -55,8 +55,8 @@ const inlineNames = new Set(['strong', 'small', 'cite', 'span', 'a', 'br', 'em',
 const isInline = (node: AnyNode): boolean => isText(node) || (isTag(node) && inlineNames.has(node.name));
 
 /** Words that stand in no paragraph of their own become one, so that nothing is lost. */
-function blocksIn(nodes: readonly AnyNode[], within: Within): Block[] {
-  const blocks: Block[] = [];
+function blocksIn(nodes: readonly AnyNode[], within: Within): PageBlock[] {
+  const blocks: PageBlock[] = [];
   let loose: AnyNode[] = [];
   const paragraph = (): void => {
     const text = textBlock(loose, within, { role: 'P', margin: 0.35 });
@@ -74,7 +74,7 @@ function blocksIn(nodes: readonly AnyNode[], within: Within): Block[] {
   return blocks;
 }
 
-function lookOf(element: Element, { look }: Within): Look & { readonly margin: number | null } {
+function lookOf(element: Element, { look }: Within): TypeLook & { readonly margin: number | null } {
   const own = classesOf(element).flatMap((name) => classLooks[name] ?? []);
   return {
     size: own.reduce((size, { scale = 1 }) => size * scale, look.size),
@@ -85,7 +85,7 @@ function lookOf(element: Element, { look }: Within): Look & { readonly margin: n
   };
 }
 
-function blocksOf(element: Element, above: Within): Block[] {
+function blocksOf(element: Element, above: Within): PageBlock[] {
   const classes = classesOf(element);
   const { margin, ...look } = lookOf(element, above);
   const within: Within = { ...above, look, classes: [...above.classes, ...classes] };
@@ -115,9 +115,9 @@ function blocksOf(element: Element, above: Within): Block[] {
 }
 
 /** Sections and what else holds other parts. */
-function partOf(element: Element, within: Within, classes: readonly string[]): Block[] {
+function partOf(element: Element, within: Within, classes: readonly string[]): PageBlock[] {
   const spaced = { before: 0.8 * within.look.size, after: 0.8 * within.look.size };
-  const breaks: Block[] = classes.includes('rest') ? [{ kind: 'break' }] : [];
+  const breaks: PageBlock[] = classes.includes('rest') ? [{ kind: 'break' }] : [];
   if (classes.includes('beside') || classes.includes('plates') || classes.includes('month-row')) {
     const columns = element.children.filter(isTag).map((child) => blocksOf(child, within));
     const gap = classes.includes('beside') ? 1.2 * within.look.size : mm(3);
@@ -132,7 +132,7 @@ function partOf(element: Element, within: Within, classes: readonly string[]): B
 }
 
 /** What stands in the frame of the alarms is heavier than all else. */
-function inBold(block: Block): Block {
+function inBold(block: PageBlock): PageBlock {
   const heavy = (inlines: readonly Inline[]): Inline[] => inlines.map((one) => ({ ...one, style: 'bold' }));
   if (block.kind === 'text') return { ...block, inlines: heavy(block.inlines) };
   if (block.kind !== 'list') return block;
@@ -169,10 +169,10 @@ function textBlock(nodes: readonly AnyNode[], within: Within, about: TextAbout):
 
 const headScales: Readonly<Record<string, number>> = { h1: 1.8, h2: 1.15, h3: 1, h4: 1 };
 
-function headingOf(element: Element, within: Within): Block[] {
+function headingOf(element: Element, within: Within): PageBlock[] {
   const isPlain = within.classes.includes('alarms') || within.classes.includes('cautions');
   const scale = isPlain && element.name === 'h2' ? 1 : (headScales[element.name] ?? 1);
-  const look: Look = { ...within.look, size: within.look.size * scale, leading: 1.2, style: 'bold' };
+  const look: TypeLook = { ...within.look, size: within.look.size * scale, leading: 1.2, style: 'bold' };
   const text = textBlock(element.children, { ...within, look }, { role: element.name.toUpperCase(), margin: 0 });
   if (!text) return [];
   const isRuled = element.name === 'h2' && !within.classes.includes('alarms');
@@ -180,11 +180,11 @@ function headingOf(element: Element, within: Within): Block[] {
   return [{ ...text, isHeading: true, ruled: isRuled ? 'above' : null, before, after: 0.35 * look.size }];
 }
 
-function paragraphOf(element: Element, within: Within, margin: number | null): Block[] {
+function paragraphOf(element: Element, within: Within, margin: number | null): PageBlock[] {
   const isDefined = element.name === 'dd';
   if (isDefined && element.children.some((child) => !isInline(child))) return blocksIn(element.children, within);
   const role = element.name === 'caption' ? 'Caption' : 'P';
-  const look: Look =
+  const look: TypeLook =
     element.name === 'dt' || element.name === 'caption' ? { ...within.look, style: 'italic' } : within.look;
   const indent = isDefined ? look.size : 0;
   const text = textBlock(element.children, { ...within, look }, { role, margin: margin ?? 0.35, indent });
@@ -195,13 +195,13 @@ function paragraphOf(element: Element, within: Within, margin: number | null): B
   return [text];
 }
 
-function headerOf(element: Element, within: Within): Block[] {
+function headerOf(element: Element, within: Within): PageBlock[] {
   const blocks = blocksIn(element.children, within);
   const last = blocks.at(-1);
   return last?.kind === 'text' ? [...blocks.slice(0, -1), { ...last, isHeading: false, ruled: 'below' }] : blocks;
 }
 
-function listOf(element: Element, within: Within, margin: number | null): Block[] {
+function listOf(element: Element, within: Within, margin: number | null): PageBlock[] {
   const points = element.children.filter(isTag).filter(({ name }) => name === 'li');
   const space = (margin ?? 0.35) * within.look.size;
   if (classesOf(element).includes('marks')) {
@@ -235,8 +235,8 @@ function listOf(element: Element, within: Within, margin: number | null): Block[
   return [block];
 }
 
-function tableOf(element: Element, within: Within): Block[] {
-  const look: Look = { ...within.look, size: within.look.size * 0.92 };
+function tableOf(element: Element, within: Within): PageBlock[] {
+  const look: TypeLook = { ...within.look, size: within.look.size * 0.92 };
   const table = tagIn(within.tag, 'Table');
   const rowsIn = (part: string): Element[] =>
     DomUtils.findAll((node) => node.name === 'tr' && (node.parent as Element | null)?.name === part, element.children);
@@ -265,11 +265,11 @@ function tableOf(element: Element, within: Within): Block[] {
   return [...(caption ? paragraphOf(caption, within, 0.2) : []), block];
 }
 
-function figureOf(element: Element, within: Within): Block[] {
+function figureOf(element: Element, within: Within): PageBlock[] {
   const svg = DomUtils.findOne((node) => node.name === 'svg', element.children);
   if (!svg) return blocksIn(element.children, within);
   const words = element.children.filter(isTag).find(({ name }) => name === 'figcaption');
-  const look: Look = { ...within.look, size: within.look.size * 0.88, colour: FAINT };
+  const look: TypeLook = { ...within.look, size: within.look.size * 0.88, colour: FAINT };
   const tag: Tag = { ...tagIn(within.tag, 'Figure'), alt: svg.attribs['aria-label'] ?? '' };
   const caption = words
     ? textBlock(
@@ -296,10 +296,10 @@ function sizeInMm({ attribs }: Element): FigureBlock['trueSize'] {
   return width === undefined || height === undefined ? null : { width: mm(Number(width)), height: mm(Number(height)) };
 }
 
-const inlineOf = (text: string, { style, colour }: Look): Inline => ({ text, style, colour, scale: 1, href: null });
+const inlineOf = (text: string, { style, colour }: TypeLook): Inline => ({ text, style, colour, scale: 1, href: null });
 
 /** Blanks are joined across tags, as a browser joins them. */
-function inlinesOf(nodes: readonly AnyNode[], look: Look): Inline[] {
+function inlinesOf(nodes: readonly AnyNode[], look: TypeLook): Inline[] {
   const found: Inline[] = [];
   const walk = (children: readonly AnyNode[], like: Inline): void => {
     for (const node of children) {

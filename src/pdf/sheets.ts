@@ -1,13 +1,13 @@
-import { heightOf, type Piece, type Room } from './flow.ts';
+import { heightOf, type SheetPiece, type SheetRoom } from './flow.ts';
 
 /** What stands on one sheet, from above. */
-export type Sheet = readonly Piece[];
+export type Sheet = readonly SheetPiece[];
 
 /** Pieces that stay together go on the next sheet where this one has no room for all of them; more than a sheet holds is parted. */
-export function sheetsOf(pieces: readonly Piece[], { height }: Pick<Room, 'height'>): Sheet[] {
-  const sheets: Piece[][] = [[]];
-  const last = (): Piece[] => sheets.at(-1) ?? [];
-  const fits = (more: readonly Piece[]): boolean => heightOf([...last(), ...more]) <= height + rounding;
+export function sheetsOf(pieces: readonly SheetPiece[], { height }: Pick<SheetRoom, 'height'>): Sheet[] {
+  const sheets: SheetPiece[][] = [[]];
+  const last = (): SheetPiece[] => sheets.at(-1) ?? [];
+  const fits = (more: readonly SheetPiece[]): boolean => heightOf([...last(), ...more]) <= height + rounding;
   const next = (): void => void (last().length > 0 && sheets.push([]));
   for (const group of groupsOf(pieces)) {
     if (group[0]?.isOnNewSheet) next();
@@ -23,11 +23,11 @@ export function sheetsOf(pieces: readonly Piece[], { height }: Pick<Room, 'heigh
 /** Points: sums in another order differ by less. */
 const rounding = 0.01;
 
-const withHead = (group: readonly Piece[]): Piece[] => [...(group[0]?.head ?? []), ...group];
+const withHead = (group: readonly SheetPiece[]): SheetPiece[] => [...(group[0]?.head ?? []), ...group];
 
-function groupsOf(pieces: readonly Piece[]): Piece[][] {
-  const groups: Piece[][] = [];
-  let open: Piece[] = [];
+function groupsOf(pieces: readonly SheetPiece[]): SheetPiece[][] {
+  const groups: SheetPiece[][] = [];
+  let open: SheetPiece[] = [];
   for (const [index, piece] of pieces.entries()) {
     open.push(piece);
     const next = pieces[index + 1];

@@ -5,7 +5,7 @@ import { classesOf } from './read-page.ts';
 
 /** The stylesheet of the drawings, as it is for print, held to one node of a drawing. */
 
-interface Rule {
+interface InkRule {
   readonly selector: string;
   readonly weight: number;
   readonly says: readonly (readonly [property: string, value: string])[];
@@ -26,7 +26,7 @@ const inherited = new Set([
 export type Ink = ReadonlyMap<string, string>;
 
 /** In the order in which they win: the more they name, then the later. What waits for a pointer never comes about on paper. */
-const rules: readonly Rule[] = [...inkCss(PRINTED).matchAll(/([^{}]+)\{([^{}]*)\}/g)]
+const rules: readonly InkRule[] = [...inkCss(PRINTED).matchAll(/([^{}]+)\{([^{}]*)\}/g)]
   .flatMap(([, selectors = '', body = '']) =>
     selectors
       .split(',')
@@ -36,7 +36,7 @@ const rules: readonly Rule[] = [...inkCss(PRINTED).matchAll(/([^{}]+)\{([^{}]*)\
   )
   .toSorted((a, b) => a.weight - b.weight);
 
-function saidIn(body: string): Rule['says'] {
+function saidIn(body: string): InkRule['says'] {
   return body
     .split(';')
     .map((one) => one.split(':').map((part) => part.trim()) as [string, string])

@@ -1,10 +1,14 @@
 import { expect, it } from 'vitest';
-import type { Piece } from '../../src/pdf/flow.ts';
+import type { SheetPiece } from '../../src/pdf/flow.ts';
 import { sheetsOf } from '../../src/pdf/sheets.ts';
 
 /** What stands on which sheet. Common practice of setting type, no source; the lengths are made up. */
 
-const piece = (name: string, height: number, more: Partial<Piece> = {}): Piece & { readonly name: string } => ({
+const piece = (
+  name: string,
+  height: number,
+  more: Partial<SheetPiece> = {},
+): SheetPiece & { readonly name: string } => ({
   name,
   height,
   before: 0,
@@ -15,7 +19,7 @@ const piece = (name: string, height: number, more: Partial<Piece> = {}): Piece &
 });
 
 const room = { height: 100 };
-const laid = (pieces: readonly Piece[]): string[] =>
+const laid = (pieces: readonly SheetPiece[]): string[] =>
   sheetsOf(pieces, room).map((sheet) => sheet.map((one) => (one as ReturnType<typeof piece>).name).join(' '));
 
 it('a piece that does not fit goes on the next sheet whole', () => {

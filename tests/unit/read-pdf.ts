@@ -67,7 +67,7 @@ async function readSheet(page: PDFPageProxy): Promise<ReadSheet> {
     else if (operator === OPS.restore) now = kept.pop() ?? now;
     else if (operator === OPS.transform) now = { ...now, matrix: times(now.matrix, args as unknown as Matrix) };
     else if (operator === OPS.setLineWidth) now = { ...now, weight: Number(args?.[0]) };
-    else if (operator === OPS.paintImageXObject) pictures += 1;
+    else if (operator === OPS.paintImageXObject || operator === OPS.paintInlineImageXObject) pictures += 1;
     else if (operator === OPS.constructPath && args?.[0] === OPS.stroke) {
       const [data] = args[1] as [Float32Array | null];
       const [a, b] = now.matrix;
