@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -90,20 +90,26 @@ describe('the thread that makes pages', () => {
     }
   });
 
-  it('holds the picture of a film, see-through or not', async () => {
-    const [caseFile, file] = [join(program.folder, 'filmed.hoof'), join(program.folder, 'filmed.pdf')];
-    writeFileSync(caseFile, text);
-    for (const colorType of [6, 2, 0] as const) {
+  it.each([6, 4, 2, 0] as const)(
+    'holds the picture of a film, see-through or not: kind of colour %i',
+    async (colorType) => {
       const image = new PNG({ width: 30, height: 20 });
       image.data.fill(90);
-      writeFileSync(join(program.folder, 'LF-2026-05-26.png'), PNG.sync.write(image, { colorType }));
-      const { status, err } = program.shell(`ungula report ${caseFile} --for vet --on 2026-05-28 -o ${file}`);
-      expect([status, err]).toEqual([0, []]);
-      const { sheets } = await readPdf(new Uint8Array(readFileSync(file)));
-      expect(sheets[0]?.pictures).toBe(1);
-    }
-    rmSync(join(program.folder, 'LF-2026-05-26.png'));
-  });
+      const href = `data:image/png;base64,${PNG.sync.write(image, { colorType }).toString('base64')}`;
+      const pictures = [['LF-2026-05-26.png', { href, width: 30, height: 20 }]] as const;
+      const page = madePage(question({ reader: 'vet', pictures }));
+      const maker = new PageMaker(() => pageWorker(program.path));
+      try {
+        const html = 'html' in page ? page.html : '';
+        const made = await maker.pdf({ html, date: '2026-05-28', paper: 'a4' });
+        if ('problem' in made) throw new Error(made.problem);
+        expect(made.notShown).toEqual([]);
+        expect((await readPdf(made.bytes)).sheets[0]?.pictures).toBe(1);
+      } finally {
+        maker.end();
+      }
+    },
+  );
 
   it('tells on standard error what a PDF cannot show', () => {
     const [caseFile, file] = [join(program.folder, 'other.hoof'), join(program.folder, 'other.pdf')];
