@@ -22,7 +22,7 @@ export interface ReaderLook {
 /** By the class of the page's body. */
 export const readerLooks: Readonly<Record<string, ReaderLook>> = {
   'for-owner': { size: 11.5, leading: 1.28, headMargin: 0.7, rowMargin: 0.16, mostSheets: 2 },
-  'for-vet': { size: 8.3, leading: 1.22, headMargin: 0.5, rowMargin: 0.08, mostSheets: Infinity },
+  'for-vet': { size: 8.3, leading: 1.22, headMargin: 0.5, rowMargin: 0.12, mostSheets: Infinity },
   'for-yard': { size: 9.6, leading: 1.28, headMargin: 0.5, rowMargin: 0.16, mostSheets: Infinity },
 };
 
