@@ -3,6 +3,7 @@ import { build, context } from 'esbuild';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { asEsModules } from './scripts/as-es-modules.mjs';
 import { leanLibraries } from './scripts/lean-libraries.mjs';
+import { pdfBundle } from './scripts/pdf-bundle.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
@@ -46,6 +47,16 @@ const reportsApart = {
   setup({ onResolve }) {
     onResolve({ filter: /\/report-bytes\.ts$/ }, ({ kind }) =>
       kind === 'dynamic-import' ? { path: './structured-report.cjs', external: true } : null,
+    );
+  },
+};
+
+/** What writes PDF is as large as all the rest of the command line, and seldom needed. */
+const pdfApart = {
+  name: 'pdf-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /\/page-pdf\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './page-pdf.mjs', external: true } : null,
     );
   },
 };
@@ -126,6 +137,14 @@ export const outputs = {
     chunkNames: 'preview-[name]-[hash]',
   },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
+  /** Beside the command line. Its libraries are taken as for a browser, where they are smaller; of Node it has brotli alone. */
+  pdf: {
+    ...browser,
+    format: 'esm',
+    entryPoints: ['src/pdf/page-pdf.ts'],
+    outfile: 'dist/page-pdf.mjs',
+    plugins: [pdfBundle],
+  },
   commandLine: {
     ...common,
     ...forNode20,
@@ -134,7 +153,7 @@ export const outputs = {
     format: 'esm',
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    plugins: [decodersApart, reportsApart, leanLibraries],
+    plugins: [decodersApart, reportsApart, pdfApart, leanLibraries],
     // A library in it asks for Node's own modules in the older way.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",

@@ -4,7 +4,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import { Spec, Validation } from '@cyclonedx/cyclonedx-library';
 import { ROOT } from './steps.mjs';
-import { compiledIn } from './third-party.mjs';
+import { compiledIn, licencesInFiles } from './third-party.mjs';
 
 const tool = join(ROOT, 'node_modules', '@cyclonedx', 'cyclonedx-esbuild', 'bin', 'cyclonedx-esbuild-cli.js');
 
@@ -48,9 +48,11 @@ export async function problemsOf(text) {
   return new Validation.JsonStrictValidator(Spec.Version.v1dot6).validate(text);
 }
 
-/** The tool knows packages; what is compiled into one is put within it here. */
+/** The tool knows packages by what they say of themselves; what is compiled into one, and a licence that stands in a file alone, is put in here. */
 function withCompiledParts(bill) {
   for (const component of bill.components ?? []) {
+    const said = licencesInFiles[component.name];
+    if (said && !component.licenses?.length) component.licenses = [{ license: { id: said } }];
     const parts = compiledIn[component.group ? `${component.group}/${component.name}` : component.name];
     if (parts)
       component.components = parts.map(({ name, licence }) => ({

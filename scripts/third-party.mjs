@@ -16,11 +16,17 @@ export const compiledIn = {
   ],
 };
 
+/** Packages whose package.json names no licence; it is the one whose text they hold. */
+export const licencesInFiles = { 'png-js': 'MIT' };
+
 /** Packages that name a licence and leave out its text: where it is had from, and what to say with it. */
 const textsElsewhere = {
   // The same author, repository and licence; only this one's package holds the file.
   '@cornerstonejs/codec-openjpeg': () =>
     readFileSync(join('node_modules', '@cornerstonejs', 'codec-charls', 'LICENSE'), 'utf8'),
+  // The same author and licence, in a package that fontkit and pdfkit rest on as well.
+  fontkit: () => readFileSync(join('node_modules', 'restructure', 'LICENSE'), 'utf8'),
+  dfa: () => readFileSync(join('node_modules', 'restructure', 'LICENSE'), 'utf8'),
   lerc: () => `Copyright 2015-2021 Esri\n\n${readFileSync(join(texts, 'apache-2.0.txt'), 'utf8')}`,
 };
 
@@ -35,7 +41,9 @@ export function writeNotices(metafiles, file) {
       (part) =>
         `${name} holds ${part.name} in compiled form (${part.licence})\n\n${readFileSync(join(texts, `${part.name.toLowerCase()}.txt`), 'utf8').trim()}`,
     );
-    return [`${name} ${version} (${license})\n\n${textOf(folder, name)}`, ...parts].join('\n\n');
+    return [`${name} ${version} (${license ?? licencesInFiles[name]})\n\n${textOf(folder, name)}`, ...parts].join(
+      '\n\n',
+    );
   });
   writeFileSync(file, `Ungula holds code of these packages.\n\n${notices.join(`\n\n${'-'.repeat(78)}\n\n`)}\n`);
 }

@@ -138,10 +138,23 @@ export function inkCss(palette: Partial<Palette>): string {
   return filled((key) => palette[key] ?? PAPER[key]);
 }
 
+/** As on paper, whatever the theme of a page is. */
+export const PRINTED: Partial<Palette> = {
+  ink: '#000',
+  paper: '#fff',
+  quiet: '#333',
+  accentA: '#444',
+  accentB: '#000',
+};
+
+const printed = Object.entries(PRINTED)
+  .map(([key, value]) => `${PROPERTY[key as keyof Palette]}: ${value};`)
+  .join(' ');
+
 /** For a page's stylesheet: theme colours where the page sets them, and print and high contrast minded. */
 export const INK_CSS = `${filled((key) => `var(${PROPERTY[key]}, ${PAPER[key]})`)}
 @media print {
-  .ungula-plate { --ungula-ink: #000; --ungula-paper: #fff; --ungula-quiet: #333; --ungula-accent-a: #444; --ungula-accent-b: #000; }
+  .ungula-plate { ${printed} }
 }
 @media (forced-colors: active) {
   .ungula-plate { --ungula-ink: CanvasText; --ungula-paper: Canvas; --ungula-quiet: CanvasText; --ungula-accent-a: LinkText; --ungula-accent-b: CanvasText; forced-color-adjust: none; }

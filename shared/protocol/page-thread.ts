@@ -1,4 +1,5 @@
 import type { WordTable } from '../language/words.ts';
+import type { MadePdf, PdfQuestion } from '../report/pages/page-as-pdf.ts';
 import type { CaseGrounds, PageAnswer, PageQuestion } from '../report/pages/page-maker.ts';
 
 /** What a thread of the command line's bundle is given as its data where it is to make pages and take no arguments. */
@@ -31,16 +32,21 @@ export interface ListedReportFilm {
 export type ReportAnswer = { readonly films: readonly ListedReportFilm[] } | { readonly report: Uint8Array };
 export type NotMade = { readonly problem: string };
 
-interface AskedOfThread {
+/** What the thread is asked for: a page, one that it has made as PDF, or a structured report. */
+export type ThreadWish =
+  | { readonly page: PageQuestion }
+  | { readonly print: PdfQuestion }
+  | { readonly report: ReportQuestion };
+
+export interface ThreadQuestion {
   readonly id: number;
+  readonly wish: ThreadWish;
   /** A thread is a process of its own in this: it says everything in these words. */
   readonly words: WordTable | undefined;
   readonly language: string;
 }
 
-export type ThreadQuestion = AskedOfThread & ({ readonly page: PageQuestion } | { readonly report: ReportQuestion });
-
 export interface ThreadAnswer {
   readonly id: number;
-  readonly made: PageAnswer | ReportAnswer | NotMade;
+  readonly made: PageAnswer | { readonly pdf: MadePdf } | ReportAnswer | NotMade;
 }

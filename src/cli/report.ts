@@ -10,12 +10,14 @@ import {
   type ReportPicture,
 } from '../../shared/report/page.ts';
 import { handedPage, picturesOfPage, pageReaders, type PageReader } from '../../shared/report/pages/handed-page.ts';
+import { papers } from '../../shared/report/pages/page-as-pdf.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { shownLines } from '../../shared/export/shown-characters.ts';
 import { dayNumber } from '../../shared/notation/dates.ts';
 import { eachCase } from './case-files.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
+import { pdfOf } from './pdf-of.ts';
 import { pictureFor, rootFrom, rootOption } from './picture-files.ts';
 import { PageRoom } from './page-room.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
@@ -26,14 +28,15 @@ import { structuredReports } from './structured.ts';
 export const report: Command = {
   name: 'report',
   usage:
-    'ungula report FILE… [--for owner|vet|yard | --structured [--film FOOT/DATE]…] [--on DATE] [--names] [--reference FILE]… [--root DIR] -o OUT',
-  doc: 'A page that needs nothing else and prints: for the owner, the vet or the yard of one case, or the whole record of any number of cases. With --structured the measures of films as DICOM Structured Reports, one .dcm a film.',
+    'ungula report FILE… [--for owner|vet|yard [--paper a4|letter] | --structured [--film FOOT/DATE]…] [--on DATE] [--names] [--reference FILE]… [--root DIR] -o OUT',
+  doc: 'A page that needs nothing else and prints: for the owner, the vet or the yard of one case, as HTML or PDF, or the whole record of any number of cases. With --structured the measures of films as DICOM Structured Reports, one .dcm a film.',
   options: {
     for: { type: 'string' },
     structured: { type: 'boolean' },
     film: { type: 'string', multiple: true },
     on: { type: 'string' },
     names: { type: 'boolean' },
+    paper: { type: 'string' },
     reference: referenceOption,
     root: rootOption,
     output: { type: 'string', short: 'o' },
@@ -45,9 +48,16 @@ export const report: Command = {
       return structuredReports(names, options, io, dateFrom(options['on']));
     }
     if (options['film'] !== undefined) throw new Unusable(t('--film goes with --structured only'));
-    if (typeof output !== 'string') throw new Unusable(t('report wants the page to write: -o OUT.html'));
-    if (!isPage(output)) throw new Unusable(t('{0}: this version writes .html pages only', output));
+    if (typeof output !== 'string')
+      throw new Unusable(t('report wants the page to write: -o OUT.html, or OUT.pdf with --for'));
+    const kind = kindOf(output);
+    if (!kind) throw new Unusable(t('{0}: a page ends in .html or .pdf', output));
     const reader = options['for'] === undefined ? null : oneOf('for', options['for'], pageReaders);
+    if (kind === 'pdf' && !reader)
+      throw new Unusable(t('{0}: only a page with --for is written as PDF; the whole record ends in .html', output));
+    const paper = options['paper'] === undefined ? null : oneOf('paper', options['paper'], papers);
+    if (paper && kind !== 'pdf')
+      throw new Unusable(t('--paper goes with a page that ends in .pdf; in HTML the browser chooses the paper'));
     const date = dateFrom(options['on']);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
@@ -76,8 +86,10 @@ export const report: Command = {
     try {
       await mayBecomeThePage(output, sources);
       const names = options['names'] === true;
-      const page = reader && first ? pageFor(reader, first, date, names) : reportPage(cases, date);
-      await saveFile(output, page);
+      const html = reader && first ? pageFor(reader, first, date, names) : reportPage(cases, date);
+      const pdf = kind === 'pdf' ? await pdfOf({ html, date, paper: paper ?? 'a4' }) : null;
+      await saveFile(output, pdf ? pdf.bytes : html);
+      for (const words of pdf?.notShown ?? []) io.err(`${output}: ${words}`);
     } catch (error) {
       io.err(`${output}: ${reason(error, 'write')}`);
       return 2;
@@ -104,7 +116,8 @@ function timesOfEach(paths: readonly string[]): ReadonlyMap<string, number> {
   return times;
 }
 
-const isPage = (path: string): boolean => /\.html?$/i.test(path);
+const kindOf = (path: string): 'html' | 'pdf' | null =>
+  /\.html?$/i.test(path) ? 'html' : /\.pdf$/i.test(path) ? 'pdf' : null;
 
 /** The file behind the output's links is what would be replaced: it has to be a page, and none of the cases. */
 async function mayBecomeThePage(output: string, sources: ReadonlySet<string | null>): Promise<void> {
@@ -115,6 +128,11 @@ async function mayBecomeThePage(output: string, sources: ReadonlySet<string | nu
     return; // Not there yet, or cannot be reached, which saving says.
   }
   if (sources.has(real)) throw new CommandProblem(t('is one of the cases; name another file for the page'));
-  if (!isPage(real))
-    throw new CommandProblem(t('is a link to {0}, which is no .html page; it was left as it is', real));
+  const kind = kindOf(output);
+  if (kindOf(real) !== kind)
+    throw new CommandProblem(
+      kind === 'pdf'
+        ? t('is a link to {0}, which is no .pdf file; it was left as it is', real)
+        : t('is a link to {0}, which is no .html page; it was left as it is', real),
+    );
 }

@@ -27,7 +27,7 @@ const nameOfUnfinished = (): string => `.ungula-${randomBytes(16).toString('hex'
 const leftBehind = 3_600_000;
 
 /**
- * Writes a text or bytes beside the file and then puts it in the file's place, so that no reader and no crash ever sees half of it.
+ * Writes a text, or bytes, beside the file and then puts it in the file's place, so that no reader and no crash ever sees half of it.
  * Links are followed and stay, mode and owner are kept, a folder that is not there is made. What cannot be kept so, or is not
  * to be written (read-only, hard links, no plain file), is refused. The libraries for this open a name that can be guessed and
  * follow links with it, write what is read-only, or do not compare.

@@ -5,7 +5,9 @@ import type {
   ReportQuestion,
   ThreadAnswer,
   ThreadQuestion,
+  ThreadWish,
 } from '../../shared/protocol/page-thread.ts';
+import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
 import type { PageAnswer, PageQuestion } from '../../shared/report/pages/page-maker.ts';
 
 /** What is used of the thread that makes pages. */
@@ -31,17 +33,23 @@ export class PageMaker {
 
   /** Never rejects: what could not be made is told in a sentence. */
   async make(page: PageQuestion): Promise<PageAnswer | NotMade> {
-    const made = await this.#asked({ page });
+    const made = await this.#ask({ page });
     return 'html' in made || 'wants' in made || 'problem' in made ? made : lost();
+  }
+
+  /** A page that was made, as PDF. Never rejects. */
+  async pdf(print: PdfQuestion): Promise<MadePdf | NotMade> {
+    const made = await this.#ask({ print });
+    return 'pdf' in made ? made.pdf : 'problem' in made ? made : lost();
   }
 
   /** The same of a structured report. */
   async report(report: ReportQuestion): Promise<ReportAnswer | NotMade> {
-    const made = await this.#asked({ report });
+    const made = await this.#ask({ report });
     return 'films' in made || 'report' in made || 'problem' in made ? made : lost();
   }
 
-  #asked(asked: { page: PageQuestion } | { report: ReportQuestion }): Promise<ThreadAnswer['made']> {
+  #ask(wish: ThreadWish): Promise<ThreadAnswer['made']> {
     return new Promise((resolve) => {
       this.#last += 1;
       const id = this.#last;
@@ -53,7 +61,7 @@ export class PageMaker {
       });
       try {
         // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, not a window
-        this.#running().postMessage({ id, ...asked, words: wordsInUse(), language: languageInUse() });
+        this.#running().postMessage({ id, wish, words: wordsInUse(), language: languageInUse() });
       } catch {
         this.end();
       }

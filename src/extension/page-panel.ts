@@ -49,6 +49,8 @@ export class HandedPages implements vscode.Disposable {
   #shown: { readonly document: vscode.TextDocument; readonly reader: PageReader } | null = null;
   /** As it was made last; empty where it could not be. */
   #html = '';
+  /** Its day, YYYY-MM-DD. */
+  #date = '';
   #timer: ReturnType<typeof setTimeout> | undefined;
   #round = 0;
 
@@ -100,29 +102,48 @@ export class HandedPages implements vscode.Disposable {
     await this.#make();
   }
 
+  /** As PDF or HTML, as its name ends. */
   async save(): Promise<void> {
     if (!this.#shown || this.#html === '') return;
     const { document } = this.#shown;
     const beside =
-      document.uri.scheme === 'untitled' ? null : vscode.Uri.joinPath(document.uri, '..', this.#fileName());
+      document.uri.scheme === 'untitled' ? null : vscode.Uri.joinPath(document.uri, '..', this.#fileName('pdf'));
     const chosen = await vscode.window.showSaveDialog({
-      filters: { [t('Page (HTML)')]: ['html'] },
+      filters: { [t('Sheets to print (PDF)')]: ['pdf'], [t('Page (HTML)')]: ['html'] },
       title: t('Save the page'),
       ...(beside && { defaultUri: beside }),
     });
-    if (chosen) await this.#written(chosen, t('Saved as {0}.', nameOf(chosen)));
+    if (!chosen) return;
+    const saved = t('Saved as {0}.', nameOf(chosen));
+    if (/\.pdf$/i.test(chosen.path)) await this.#savedAsPdf(chosen, saved);
+    else await this.#written(chosen, this.#bytes(), saved);
+  }
+
+  async #savedAsPdf(file: vscode.Uri, saved: string): Promise<void> {
+    const made = await this.#parts.maker?.pdf({ html: this.#html, date: this.#date, paper: 'a4' });
+    if (!made) return;
+    if ('problem' in made) {
+      void vscode.window.showErrorMessage(made.problem);
+      return;
+    }
+    const isWritten = await this.#written(file, made.bytes, saved);
+    if (isWritten && made.notShown.length > 0) void vscode.window.showWarningMessage(made.notShown.join(' '));
+  }
+
+  #bytes(): Uint8Array {
+    return new TextEncoder().encode(this.#html);
   }
 
   /** In the browser of the machine, whose own print keeps the true size: a pane of the editor cannot print. */
   async print(): Promise<void> {
     if (!this.#shown || this.#html === '') return;
-    const file = vscode.Uri.joinPath(this.#parts.folder, this.#fileName());
+    const file = vscode.Uri.joinPath(this.#parts.folder, this.#fileName('html'));
     try {
       await vscode.workspace.fs.createDirectory(this.#parts.folder);
     } catch {
       // It is there already, or cannot be made, which writing tells.
     }
-    const isWritten = await this.#written(file, '');
+    const isWritten = await this.#written(file, this.#bytes(), '');
     if (isWritten && !(await vscode.env.openExternal(file)))
       void vscode.window.showWarningMessage(t('No browser opened the page. Save it, and print it from there.'));
   }
@@ -153,10 +174,12 @@ export class HandedPages implements vscode.Disposable {
     if (!shown || !maker) return;
     this.#round += 1;
     const round = this.#round;
-    const html = await this.#pageOf(shown, maker);
+    const date = dayHere();
+    const html = await this.#pageOf(shown, maker, date);
     // Another key, another reader: the newest counts.
     if (round !== this.#round || !this.#panel) return;
     this.#html = typeof html === 'string' ? html : '';
+    this.#date = date;
     if (typeof html === 'string') this.#panel.webview.html = html;
     else void vscode.window.showErrorMessage(html.problem);
   }
@@ -164,6 +187,7 @@ export class HandedPages implements vscode.Disposable {
   async #pageOf(
     { document, reader }: { readonly document: vscode.TextDocument; readonly reader: PageReader },
     maker: PageMaker,
+    date: string,
   ): Promise<string | { readonly problem: string }> {
     let grounds: PageGrounds;
     try {
@@ -172,7 +196,7 @@ export class HandedPages implements vscode.Disposable {
       const why = error instanceof Error ? error.message : String(error);
       return { problem: t('The language server gave no answer ({0}). Run “Ungula: Restart language server”.', why) };
     }
-    const about = { grounds, reader, date: dayHere(), names: false };
+    const about = { grounds, reader, date, names: false };
     const asked = await maker.make({ ...about, pictures: null });
     if (!('wants' in asked)) return 'html' in asked ? asked.html : asked;
     const pictures = await Promise.all(
@@ -205,9 +229,9 @@ export class HandedPages implements vscode.Disposable {
     }
   }
 
-  async #written(file: vscode.Uri, says: string): Promise<boolean> {
+  async #written(file: vscode.Uri, bytes: Uint8Array, says: string): Promise<boolean> {
     try {
-      await writeWhole(file, new TextEncoder().encode(this.#html));
+      await writeWhole(file, bytes);
       if (says !== '') void vscode.window.setStatusBarMessage(says, 3000);
       return true;
     } catch (error) {
@@ -220,10 +244,10 @@ export class HandedPages implements vscode.Disposable {
   }
 
   /** `juniper-owner.html` */
-  #fileName(): string {
-    if (!this.#shown) return 'page.html';
+  #fileName(ending: 'html' | 'pdf'): string {
+    if (!this.#shown) return `page.${ending}`;
     const { document, reader } = this.#shown;
-    return `${nameOf(document.uri).replace(/\.hoof$/, '')}-${reader}.html`;
+    return `${nameOf(document.uri).replace(/\.hoof$/, '')}-${reader}.${ending}`;
   }
 }
 

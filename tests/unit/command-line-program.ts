@@ -24,11 +24,13 @@ export class Program {
   readonly folder = mkdtempSync(join(tmpdir(), 'ungula-program-'));
   readonly path = join(this.folder, 'cli.mjs');
 
-  static async build(): Promise<Program> {
+  /** `pdf`: with what writes PDF beside it. */
+  static async build({ pdf = false } = {}): Promise<Program> {
     const program = new Program();
     const { outfile: _, ...cli } = outputs.commandLine as BuildOptions;
     const bundle = await build({ ...cli, write: false } as BuildOptions);
     writeFileSync(program.path, bundle.outputFiles?.[0]?.text ?? '');
+    if (pdf) await build({ ...(outputs.pdf as BuildOptions), outfile: join(program.folder, 'page-pdf.mjs') });
     chmodSync(program.folder, 0o755);
     return program;
   }

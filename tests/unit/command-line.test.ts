@@ -177,7 +177,10 @@ describe('report', () => {
 
   it.each([
     [[], '-o OUT.html'],
-    [['-o', 'x.pdf'], '.html'],
+    [['-o', 'x.txt'], 'a page ends in .html or .pdf'],
+    [['-o', 'x.pdf'], 'only a page with --for is written as PDF'],
+    [['-o', 'x.pdf', '--for', 'yard', '--paper', 'a5'], '--paper takes a4, letter'],
+    [['-o', 'x.html', '--for', 'yard', '--paper', 'a4'], '--paper goes with a page that ends in .pdf'],
     [['-o', 'x.html', '--for', 'neighbour'], '--for takes owner, vet, yard'],
     [['-o', 'x.html', '--for', 'owner', '--on', '28 May'], '--on takes a date such as'],
     [['-o', 'x.html', '--for', 'owner', '--on', '2026-02-30'], '--on takes a date such as'],

@@ -74,6 +74,11 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
     may: '../../shared/drawing/plate/plate.ts',
   },
   {
+    file: 'src/pdf/x.ts',
+    not: ['../cli/main.ts', '../../shared/findings/inspect.ts', '../../shared/views/film-sheet.ts', 'vscode'],
+    may: '../../shared/drawing/ink.css.ts',
+  },
+  {
     file: 'src/cli/x.ts',
     not: ['../../server/node.ts', '../extension/main.ts', 'vscode'],
     may: '../../shared/findings/inspect.ts',

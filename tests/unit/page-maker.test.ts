@@ -1,5 +1,6 @@
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import type { ThreadQuestion } from '../../shared/protocol/page-thread.ts';
@@ -11,6 +12,7 @@ import { PageMaker, type PageWorker } from '../../src/extension/page-maker.ts';
 import { pageWorker } from '../../src/extension/page-worker.ts';
 import { planned } from './handed-cases.ts';
 import { Program } from './command-line-program.ts';
+import { readPdf } from './read-pdf.ts';
 
 const text = planned();
 const grounds: CaseGrounds = { text, settings: usualStudy, levels: [], scales: [], missing: [] };
@@ -53,7 +55,7 @@ describe('a page made of plain data', () => {
 describe('the thread that makes pages', () => {
   let program: Program;
   beforeAll(async () => {
-    program = await Program.build();
+    program = await Program.build({ pdf: true });
   });
   afterAll(() => program.remove());
 
@@ -64,6 +66,59 @@ describe('the thread that makes pages', () => {
     } finally {
       maker.end();
     }
+  });
+
+  it('makes a PDF of a page, the same as the command line does', async () => {
+    const page = madePage(question());
+    const html = 'html' in page ? page.html : '';
+    const maker = new PageMaker(() => pageWorker(program.path));
+    try {
+      const made = await maker.pdf({ html, date: '2026-05-28', paper: 'a4' });
+      if ('problem' in made) throw new Error(made.problem);
+      expect(made.notShown).toEqual([]);
+      const { info, text: words } = await readPdf(made.bytes);
+      expect(info).toMatchObject({ Title: 'Clover: For the yard' });
+      expect(words).toContain('Measurethebarfirst');
+      const [caseFile, file] = [join(program.folder, 'clover.hoof'), join(program.folder, 'clover.pdf')];
+      writeFileSync(caseFile, text);
+      const { status, err } = program.shell(`ungula report ${caseFile} --for yard --on 2026-05-28 -o ${file}`);
+      expect([status, err]).toEqual([0, []]);
+      // The pictures of the case are not there for either.
+      expect(readFileSync(file).equals(Buffer.from(made.bytes))).toBe(true);
+    } finally {
+      maker.end();
+    }
+  });
+
+  it.each([6, 4, 2, 0] as const)(
+    'holds the picture of a film, see-through or not: kind of colour %i',
+    async (colorType) => {
+      const image = new PNG({ width: 30, height: 20 });
+      image.data.fill(90);
+      const href = `data:image/png;base64,${PNG.sync.write(image, { colorType }).toString('base64')}`;
+      const pictures = [['LF-2026-05-26.png', { href, width: 30, height: 20 }]] as const;
+      const page = madePage(question({ reader: 'vet', pictures }));
+      const maker = new PageMaker(() => pageWorker(program.path));
+      try {
+        const html = 'html' in page ? page.html : '';
+        const made = await maker.pdf({ html, date: '2026-05-28', paper: 'a4' });
+        if ('problem' in made) throw new Error(made.problem);
+        expect(made.notShown).toEqual([]);
+        expect((await readPdf(made.bytes)).sheets[0]?.pictures).toBe(1);
+      } finally {
+        maker.end();
+      }
+    },
+  );
+
+  it('tells on standard error what a PDF cannot show', () => {
+    const [caseFile, file] = [join(program.folder, 'other.hoof'), join(program.folder, 'other.pdf')];
+    writeFileSync(caseFile, text.replace('Clover', 'Clover 馬'));
+    const { status, out, err } = program.shell(
+      `ungula report ${caseFile} --for yard --on 2026-05-28 --paper letter -o ${file}`,
+    );
+    expect([status, out.trim()]).toEqual([0, file]);
+    expect(err).toEqual([expect.stringContaining('no letters for U+99AC')]);
   });
 
   it('that ends in an error is told in a sentence, and the next page has another', async () => {

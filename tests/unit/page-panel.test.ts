@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { madePage, type PageQuestion } from '../../shared/report/pages/page-maker.ts';
+import type { MadePdf, PdfQuestion } from '../../shared/report/pages/page-as-pdf.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { planned } from './handed-cases.ts';
 
@@ -37,6 +38,8 @@ const editor = vi.hoisted(() => {
     chosen: 'owner',
     active: null as unknown,
     saveAt: null as Uri | null,
+    printed: [] as PdfQuestion[],
+    pdf: {} as MadePdf | { readonly problem: string },
   };
   const tell = (text: string): Promise<undefined> => {
     state.told.push(text);
@@ -118,7 +121,14 @@ function handedPages({ maker = true, document = null as unknown } = {}): Instanc
         Promise.resolve({ version: 1, text, settings: usualStudy, levels: [], scales: [], missing: [] }),
     },
     maker: maker
-      ? { make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })), end() {} }
+      ? {
+          make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })),
+          pdf: (question: PdfQuestion) => {
+            state.printed.push(question);
+            return Promise.resolve(state.pdf);
+          },
+          end() {},
+        }
       : null,
     files: () => Promise.resolve({ refused: 'not there' }),
     decoder: { showable: () => Promise.reject(new Error('asked for a picture')), dispose() {} },
@@ -139,6 +149,8 @@ beforeEach(() => {
     chosen: 'owner',
     active: unsaved,
     saveAt: null,
+    printed: [],
+    pdf: { bytes: new TextEncoder().encode('%PDF of a page'), notShown: [] },
   });
   text = planned();
 });
@@ -189,6 +201,24 @@ describe('the pane of a page', () => {
     await pages.copy();
     expect(state.copied).toContain('How it stands now');
     expect(state.copied).not.toContain('<');
+  });
+
+  it('saves as PDF where the name ends so, and says what that cannot show', async () => {
+    const pages = handedPages();
+    await pages.open();
+    state.saveAt = new Uri('file', '/home/x/clover.pdf');
+    state.pdf = { bytes: new TextEncoder().encode('%PDF of a page'), notShown: ['No letters for U+99AC.'] };
+    await pages.save();
+    expect([...state.written]).toEqual([['/home/x/clover.pdf', '%PDF of a page']]);
+    expect(state.printed).toEqual([
+      { html: state.panels[0]?.webview.html, date: expect.stringMatching(/^\d{4}-\d\d-\d\d$/), paper: 'a4' },
+    ]);
+    expect(state.told).toEqual([expect.stringContaining('clover.pdf'), 'No letters for U+99AC.']);
+    state.pdf = { problem: 'The part that makes pages did not answer.' };
+    state.saveAt = new Uri('file', '/home/x/other.pdf');
+    await pages.save();
+    expect(state.written.size).toBe(1);
+    expect(state.told.at(-1)).toBe('The part that makes pages did not answer.');
   });
 
   it('says what is lacking where there is no case, and where nothing can make a page', async () => {

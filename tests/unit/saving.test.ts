@@ -167,6 +167,10 @@ describe('nothing that others wrote is lost', () => {
     const { status, err } = await run('report', at('a.hoof'), '-o', at('page.html'));
     expect([status, text('film.png')]).toEqual([2, 'film']);
     expect(err).toEqual([expect.stringContaining('which is no .html page')]);
+    symlinkSync('page.html', at('page.pdf'));
+    const pdf = await run('report', at('a.hoof'), '--for', 'owner', '-o', at('page.pdf'));
+    expect([pdf.status, text('film.png')]).toEqual([2, 'film']);
+    expect(pdf.err).toEqual([expect.stringContaining('which is no .pdf file')]);
   });
 });
 
