@@ -21,6 +21,8 @@ const textsElsewhere = {
   // The same author, repository and licence; only this one's package holds the file.
   '@cornerstonejs/codec-openjpeg': () =>
     readFileSync(join('node_modules', '@cornerstonejs', 'codec-charls', 'LICENSE'), 'utf8'),
+  // The same licence as that of the renderer it wraps.
+  '@resvg/resvg-wasm': () => readFileSync(join(texts, 'mpl-2.0.txt'), 'utf8'),
   lerc: () => `Copyright 2015-2021 Esri\n\n${readFileSync(join(texts, 'apache-2.0.txt'), 'utf8')}`,
 };
 

@@ -27,7 +27,7 @@ const nameOfUnfinished = (): string => `.ungula-${randomBytes(16).toString('hex'
 const leftBehind = 3_600_000;
 
 /**
- * Writes a text beside the file and then puts it in the file's place, so that no reader and no crash ever sees half of it.
+ * Writes a text, or bytes, beside the file and then puts it in the file's place, so that no reader and no crash ever sees half of it.
  * Links are followed and stay, mode and owner are kept, a folder that is not there is made. What cannot be kept so, or is not
  * to be written (read-only, hard links, no plain file), is refused. The libraries for this open a name that can be guessed and
  * follow links with it, write what is read-only, or do not compare.
@@ -35,12 +35,12 @@ const leftBehind = 3_600_000;
  * @param expected the text that the file had when it was read. If it holds another by now, nothing is written.
  * @throws Problem, and then the file is as it was.
  */
-export async function saveFile(path: string, text: string, expected?: string): Promise<void> {
+export async function saveFile(path: string, content: string | Uint8Array, expected?: string): Promise<void> {
   try {
     const target = await targetOf(path);
     try {
       await sweep(dirname(target.path));
-      await replace(target, text, expected);
+      await replace(target, content, expected);
     } catch (error) {
       await withoutFolders(target);
       throw error;
@@ -110,7 +110,7 @@ async function mayBeReplaced(path: string, is: Stats): Promise<void> {
 
 async function replace(
   { path, is }: Pick<Target, 'path' | 'is'>,
-  text: string,
+  content: string | Uint8Array,
   expected: string | undefined,
 ): Promise<void> {
   const beside = join(dirname(path), nameOfUnfinished());
@@ -126,7 +126,7 @@ async function replace(
   });
   try {
     try {
-      await file.writeFile(text);
+      await file.writeFile(content);
       if (is) await keepOwnerAndMode(file, is);
       await file.sync();
     } finally {
