@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
 import { runNeovim } from './neovim.ts';
+import { runPages } from './pages.ts';
 import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
@@ -24,6 +25,7 @@ setTimeout(() => {
 
 const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
   ['preview page', runPreviewPage],
+  ['pages', runPages],
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
   ['web host', runWeb],
