@@ -12,6 +12,11 @@ export interface ThreadQuestion {
   readonly language: string;
 }
 
+/** Told from the messages of the protocol, each of which says `jsonrpc` (JSON-RPC 2.0, 4). */
+export function isPageQuestion(message: unknown): message is ThreadQuestion {
+  return typeof message === 'object' && message !== null && 'page' in message && !('jsonrpc' in message);
+}
+
 export interface ThreadAnswer {
   readonly id: number;
   readonly made: PageAnswer | { readonly problem: string };

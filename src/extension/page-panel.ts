@@ -18,8 +18,7 @@ export const PAGE = 'ungula.page';
 
 interface HandedPageParts {
   readonly server: CaseServer;
-  /** Null where the editor runs in a browser. */
-  readonly maker: PageMaker | null;
+  readonly maker: PageMaker;
   readonly files: UsePicture<vscode.Uri>;
   readonly decoder: Decoder;
   /** Where a page lies that a browser is to print. */
@@ -67,12 +66,6 @@ export class HandedPages implements vscode.Disposable {
       void vscode.window.showInformationMessage(t('Open a case file (.hoof) first: a page is made of it.'));
       return;
     }
-    if (!this.#parts.maker) {
-      void vscode.window.showInformationMessage(
-        t('In a browser this editor makes no pages. Use the desktop, or “ungula report --for” on the command line.'),
-      );
-      return;
-    }
     const chosen = await vscode.window.showQuickPick(choices(), { placeHolder: t('Whom is the page for?') });
     if (!chosen) return;
     this.#shown = { document, reader: chosen.reader };
@@ -88,7 +81,7 @@ export class HandedPages implements vscode.Disposable {
         if (this.#panel !== panel) return;
         this.#panel = null;
         this.#shown = null;
-        this.#parts.maker?.end();
+        this.#parts.maker.end();
       });
       this.#panel = panel;
     } else this.#panel.reveal(undefined, true);
@@ -112,6 +105,13 @@ export class HandedPages implements vscode.Disposable {
   /** In the browser of the machine, whose own print keeps the true size: a pane of the editor cannot print. */
   async print(): Promise<void> {
     if (!this.#shown || this.#html === '') return;
+    // The browser of this person cannot reach what the editor writes there.
+    if (vscode.env.uiKind === vscode.UIKind.Web || vscode.env.remoteName !== undefined) {
+      void vscode.window.showInformationMessage(
+        t('From here no page can be opened for print. Save the page, and print that from your browser.'),
+      );
+      return;
+    }
     const file = vscode.Uri.joinPath(this.#parts.folder, this.#fileName());
     try {
       await vscode.workspace.fs.createDirectory(this.#parts.folder);
@@ -133,7 +133,7 @@ export class HandedPages implements vscode.Disposable {
   dispose(): void {
     clearTimeout(this.#timer);
     this.#panel?.dispose();
-    this.#parts.maker?.end();
+    this.#parts.maker.end();
     for (const one of this.#rest) one.dispose();
   }
 
@@ -144,12 +144,11 @@ export class HandedPages implements vscode.Disposable {
   }
 
   async #make(): Promise<void> {
-    const { maker } = this.#parts;
     const shown = this.#shown;
-    if (!shown || !maker) return;
+    if (!shown) return;
     this.#round += 1;
     const round = this.#round;
-    const html = await this.#pageOf(shown, maker);
+    const html = await this.#pageOf(shown);
     // Another key, another reader: the newest counts.
     if (round !== this.#round || !this.#panel) return;
     this.#html = typeof html === 'string' ? html : '';
@@ -157,10 +156,14 @@ export class HandedPages implements vscode.Disposable {
     else void vscode.window.showErrorMessage(html.problem);
   }
 
-  async #pageOf(
-    { document, reader }: { readonly document: vscode.TextDocument; readonly reader: PageReader },
-    maker: PageMaker,
-  ): Promise<string | { readonly problem: string }> {
+  async #pageOf({
+    document,
+    reader,
+  }: {
+    readonly document: vscode.TextDocument;
+    readonly reader: PageReader;
+  }): Promise<string | { readonly problem: string }> {
+    const { maker } = this.#parts;
     let grounds: PageGrounds;
     try {
       grounds = await this.#parts.server.pageGrounds(document.uri);

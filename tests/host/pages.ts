@@ -67,7 +67,10 @@ export async function runPages(subject: UnderTest): Promise<Outcome> {
 /** As it is handed over on the day after the newest visit, when a plan is open. */
 function pageFile({ cli, examples }: UnderTest, name: string, reader: Reader, folder: string): string {
   const text = readFileSync(join(examples, name), 'utf8');
-  const newest = [...text.matchAll(/^visit +(\d{4}-\d{2}-\d{2})/gm)].map(([, date = '']) => date).sort().at(-1);
+  const newest = [...text.matchAll(/^visit +(\d{4}-\d{2}-\d{2})/gm)]
+    .map(([, date = '']) => date)
+    .sort()
+    .at(-1);
   const day = new Date(Date.parse(newest ?? '2026-01-01') + 86_400_000).toISOString().slice(0, 10);
   const file = join(folder, `${name}-${reader}.html`);
   const argv = [cli, 'report', join(examples, name), '--for', reader, '--on', day, '-o', file];
@@ -99,7 +102,8 @@ async function asPrinted(page: Page, file: string, reader: Reader): Promise<{ fa
     expectSize(sheets, paper);
     const most = { owner: 2, yard: 1, vet: Number.POSITIVE_INFINITY }[reader];
     if (sheets.length > most) faults.push(`${sheets.length} sheets of ${paper}, and may have ${most}`);
-    if (reader === 'vet' && !(await firstSheetEnds(page, sheets))) faults.push(`the first side is longer than one ${paper}`);
+    if (reader === 'vet' && !(await firstSheetEnds(page, sheets)))
+      faults.push(`the first side is longer than one ${paper}`);
     if (reader === 'yard' && (await page.locator('[data-part="bar"]').count()) > 0) {
       const bars = sheets.flatMap(({ strokes }) => strokes).filter((length) => Math.abs(length - 100) < 2);
       measured += bars.length;
@@ -121,7 +125,11 @@ function expectSize(sheets: readonly PrintedSheet[], paper: keyof typeof papers)
 
 /** Whether what stands behind the first side of the vet's page begins on the second sheet. */
 async function firstSheetEnds(page: Page, sheets: readonly PrintedSheet[]): Promise<boolean> {
-  const heading = await page.locator('.rest h2').first().textContent({ timeout: 2000 }).catch(() => null);
+  const heading = await page
+    .locator('.rest h2')
+    .first()
+    .textContent({ timeout: 2000 })
+    .catch(() => null);
   if (heading === null) return sheets.length === 1;
   const plain = (words: string): string => words.replaceAll(/\s+/g, '');
   return sheets.findIndex(({ words }) => plain(words).includes(plain(heading))) === 1;
@@ -145,7 +153,8 @@ function onPhone(legible: number): { sideways: number; small: string[] } {
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
     const words = node.textContent?.trim() ?? '';
     const holder = node.parentElement;
-    if (words === '' || !holder?.checkVisibility({ visibilityProperty: true }) || holder.closest('style, title, desc')) continue;
+    if (words === '' || !holder?.checkVisibility({ visibilityProperty: true }) || holder.closest('style, title, desc'))
+      continue;
     const svgText = holder.closest('text');
     const matrix = svgText?.getScreenCTM();
     const scale = matrix ? Math.hypot(matrix.b, matrix.d) : 1;

@@ -14,7 +14,7 @@ export interface PrintedSheet {
   readonly strokes: readonly number[];
 }
 
-type Matrix = readonly [number, number, number, number, number, number];
+type Matrix = [number, number, number, number, number, number];
 
 /** Where the fonts lie that a PDF may count on. */
 const fonts = join(dirname(createRequire(import.meta.url).resolve('pdfjs-dist/package.json')), 'standard_fonts/');
@@ -58,9 +58,9 @@ function strokesOf({ fnArray, argsArray }: { fnArray: number[]; argsArray: unkno
     else if (operator === OPS.restore) at = kept.pop() ?? at;
     else if (operator === OPS.paintFormXObjectBegin) {
       kept.push(at);
-      if (args?.[0]) at = Util.transform(at as number[], [...(args[0] as number[])]) as unknown as Matrix;
+      if (args?.[0]) at = Util.transform(at, [...(args[0] as number[])]) as Matrix;
     } else if (operator === OPS.paintFormXObjectEnd) at = kept.pop() ?? at;
-    else if (operator === OPS.transform) at = Util.transform(at as number[], args as number[]) as unknown as Matrix;
+    else if (operator === OPS.transform) at = Util.transform(at, args as number[]) as Matrix;
     else if (operator === OPS.constructPath) {
       const box = args?.[2] as ArrayLike<number> | null | undefined;
       if (!box || box.length < 4) return;

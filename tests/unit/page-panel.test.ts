@@ -37,6 +37,7 @@ const editor = vi.hoisted(() => {
     chosen: 'owner',
     active: null as unknown,
     saveAt: null as Uri | null,
+    env: { uiKind: 1, remoteName: undefined as string | undefined },
   };
   const tell = (text: string): Promise<undefined> => {
     state.told.push(text);
@@ -83,7 +84,14 @@ const editor = vi.hoisted(() => {
         return panel;
       },
     },
+    UIKind: { Desktop: 1, Web: 2 },
     env: {
+      get uiKind() {
+        return state.env.uiKind;
+      },
+      get remoteName() {
+        return state.env.remoteName;
+      },
       openExternal: (uri: Uri) => {
         state.opened.push(uri.path);
         return Promise.resolve(true);
@@ -109,15 +117,16 @@ type Parts = ConstructorParameters<typeof HandedPages>[0];
 const unsaved = { uri: new Uri('untitled', 'Clover.hoof'), languageId: 'hoof' };
 let text = planned();
 
-function handedPages({ maker = true, document = null as unknown } = {}): InstanceType<typeof HandedPages> {
+function handedPages({ document = null as unknown } = {}): InstanceType<typeof HandedPages> {
   const parts = {
     server: {
       pageGrounds: () =>
         Promise.resolve({ version: 1, text, settings: usualStudy, levels: [], scales: [], missing: [] }),
     },
-    maker: maker
-      ? { make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })), end() {} }
-      : null,
+    maker: {
+      make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })),
+      end() {},
+    },
     files: () => Promise.resolve({ refused: 'not there' }),
     decoder: { showable: () => Promise.reject(new Error('asked for a picture')), dispose() {} },
     folder: new Uri('file', '/storage/pages'),
@@ -136,6 +145,7 @@ beforeEach(() => {
     chosen: 'owner',
     active: unsaved,
     saveAt: null,
+    env: { uiKind: 1, remoteName: undefined },
   });
   text = planned();
 });
@@ -188,8 +198,19 @@ describe('the pane of a page', () => {
     expect(state.copied).not.toContain('<');
   });
 
-  it('says what is lacking where there is no case, and where nothing can make a page', async () => {
-    await handedPages({ maker: false }).open();
+  it.each([
+    ['in a browser', { uiKind: 2 }],
+    ['on another machine', { remoteName: 'ssh-remote' }],
+  ])('prints nothing where the editor runs %s, and says what to do', async (_where, env) => {
+    Object.assign(state.env, env);
+    const pages = handedPages();
+    await pages.open();
+    await pages.print();
+    expect([state.opened, state.written.size]).toEqual([[], 0]);
+    expect(state.told).toEqual([expect.stringContaining('Save the page, and print that from your browser')]);
+  });
+
+  it('says what is lacking where there is no case', async () => {
     state.active = null;
     const pages = handedPages();
     await pages.open();
@@ -197,9 +218,6 @@ describe('the pane of a page', () => {
     await pages.copy();
     expect(state.panels).toEqual([]);
     expect(state.written.size).toBe(0);
-    expect(state.told).toEqual([
-      expect.stringContaining('makes no pages'),
-      expect.stringContaining('Open a case file'),
-    ]);
+    expect(state.told).toEqual([expect.stringContaining('Open a case file')]);
   });
 });
