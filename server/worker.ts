@@ -13,12 +13,15 @@ const scope = self as unknown as Worker;
  */
 const port = {
   set onmessage(hear: (event: MessageEvent) => void) {
+    // oxlint-disable-next-line unicorn/prefer-add-event-listener -- one listener, as the reader sets its own
     scope.onmessage = (event: MessageEvent<unknown>) => {
+      // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker, not a window
       if (isPageQuestion(event.data)) scope.postMessage(answerPage(event.data));
       else hear(event);
     };
   },
   addEventListener: (kind: 'error', hear: (event: Event) => void) => scope.addEventListener(kind, hear),
+  // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker, not a window
   postMessage: (message: unknown) => scope.postMessage(message),
 } as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 
