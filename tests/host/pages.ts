@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -8,11 +8,11 @@ import type { Page } from 'playwright-core';
 import { closeBrowser, launchBrowser } from './browser.ts';
 import { Checks, expectEqual, expectThat, type Outcome } from './checks.ts';
 import { ensureChromium } from './chromium.ts';
+import { drawingChecks } from './drawing-checks.ts';
 import { sheetsOf, type PrintedSheet } from './printed-page.ts';
-import { ROOT, scratchFolder, type UnderTest } from './under-test.ts';
+import { scratchFolder, type UnderTest } from './under-test.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const SHOTS = join(ROOT, 'out', 'screenshots', 'pages');
 const readers = ['owner', 'vet', 'yard'] as const;
 type Reader = (typeof readers)[number];
 
@@ -29,7 +29,6 @@ export async function runPages(subject: UnderTest): Promise<Outcome> {
   console.log('The pages that are handed over, in Chromium and on paper');
   const checks = new Checks();
   const folder = scratchFolder('pages');
-  mkdirSync(SHOTS, { recursive: true });
   const browser = await launchBrowser(await ensureChromium());
   try {
     const page = await browser.newPage();
@@ -46,14 +45,15 @@ export async function runPages(subject: UnderTest): Promise<Outcome> {
       expectEqual(sheets.length, 1, 'sheets of a short page');
       expectSize(sheets, 'A4');
     });
+    await drawingChecks(checks, page, subject, folder);
     for (const name of readdirSync(subject.examples).filter((one) => one.endsWith('.hoof')))
       for (const reader of readers)
         await checks.check(`${name}, for the ${reader}`, 60, async () => {
           const file = pageFile(subject, name, reader, folder);
           await page.goto(pathToFileURL(file).href);
-          const printed = await asPrinted(page, file, reader);
+          const printed = await asPrinted(page, reader);
           bars += printed.bars;
-          const faults = [...(await asSeen(page, `${name}-${reader}`)), ...printed.faults];
+          const faults = [...(await asSeen(page)), ...printed.faults];
           expectThat(faults.length === 0, faults.slice(0, 12).join('\n'));
         });
     // A yard's page whose foot may not be drawn has none, so that each could be without.
@@ -78,12 +78,11 @@ function pageFile({ cli, examples }: UnderTest, name: string, reader: Reader, fo
   return file;
 }
 
-async function asSeen(page: Page, name: string): Promise<string[]> {
+async function asSeen(page: Page): Promise<string[]> {
   const faults = new Set<string>();
   for (const width of WIDTHS) {
     await page.setViewportSize({ width, height: 900 });
     for (const fault of await faultsOn(page)) faults.add(`at ${width} px: ${fault}`);
-    await page.screenshot({ path: join(SHOTS, `${name}-${width}.png`), fullPage: true });
   }
   const { sideways, small } = await page.evaluate(onPhone, LEGIBLE);
   if (sideways > 0) faults.add(`on a phone it scrolls sideways by ${sideways} px`);
@@ -91,13 +90,12 @@ async function asSeen(page: Page, name: string): Promise<string[]> {
   return [...faults];
 }
 
-async function asPrinted(page: Page, file: string, reader: Reader): Promise<{ faults: string[]; bars: number }> {
+async function asPrinted(page: Page, reader: Reader): Promise<{ faults: string[]; bars: number }> {
   const faults: string[] = [];
   let measured = 0;
   await page.setViewportSize({ width: 1100, height: 900 });
   for (const paper of ['A4', 'Letter'] as const) {
     const pdf = await page.pdf({ format: paper });
-    writeFileSync(file.replace(/html$/, `${paper}.pdf`), pdf);
     const sheets = await sheetsOf(pdf);
     expectSize(sheets, paper);
     const most = { owner: 2, yard: 1, vet: Number.POSITIVE_INFINITY }[reader];

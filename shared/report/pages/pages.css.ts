@@ -81,7 +81,7 @@ td { font-variant-numeric: tabular-nums; }
   h2 { margin-top: .7em; }
   .scrolls { overflow: visible; }
   .scrolls svg { min-width: 0; }
-  .plates svg { max-height: 52mm; }
+  .plates svg { max-height: 46mm; }
   .lies-across { page: across; }
 }
 `;
