@@ -48,7 +48,7 @@ export async function runPages(subject: UnderTest): Promise<Outcome> {
     await drawingChecks(checks, page, subject, folder);
     for (const name of readdirSync(subject.examples).filter((one) => one.endsWith('.hoof')))
       for (const reader of readers)
-        await checks.check(`${name}, for the ${reader}`, 60, async () => {
+        await checks.check(`${name}, for the ${reader}`, 120, async () => {
           const file = pageFile(subject, name, reader, folder);
           await page.goto(pathToFileURL(file).href);
           const printed = await asPrinted(page, reader);

@@ -76,6 +76,7 @@ td { font-variant-numeric: tabular-nums; }
   .for-owner .beside li, .for-owner .beside p { margin: .1em 0; }
   .for-vet { font-size: 8.3pt; line-height: 1.22; }
   .for-vet h2, .for-yard h2 { margin-top: .5em; }
+  .for-vet .usual { white-space: nowrap; }
   .for-vet td, .for-vet th { padding-top: .08em; padding-bottom: .08em; }
   .for-yard { font-size: 9.6pt; line-height: 1.28; }
   h2 { margin-top: .7em; }
