@@ -4,6 +4,7 @@ import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { asEsModules } from './scripts/as-es-modules.mjs';
 import { leanLibraries } from './scripts/lean-libraries.mjs';
 import { pdfBundle } from './scripts/pdf-bundle.mjs';
+import { copyRasterParts } from './scripts/raster-parts.mjs';
 import { writeNotices } from './scripts/third-party.mjs';
 
 const watch = process.argv.includes('--watch');
@@ -163,6 +164,7 @@ export const outputs = {
 
 if (process.argv[1] === import.meta.filename) {
   rmSync('dist', { recursive: true, force: true });
+  copyRasterParts();
   const all = Object.values(outputs);
   if (watch) for (const output of all) await (await context(output)).watch();
   else {

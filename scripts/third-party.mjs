@@ -27,6 +27,8 @@ const textsElsewhere = {
   // The same author and licence, in a package that fontkit and pdfkit rest on as well.
   fontkit: () => readFileSync(join('node_modules', 'restructure', 'LICENSE'), 'utf8'),
   dfa: () => readFileSync(join('node_modules', 'restructure', 'LICENSE'), 'utf8'),
+  // The same licence as that of the renderer it wraps.
+  '@resvg/resvg-wasm': () => readFileSync(join(texts, 'mpl-2.0.txt'), 'utf8'),
   lerc: () => `Copyright 2015-2021 Esri\n\n${readFileSync(join(texts, 'apache-2.0.txt'), 'utf8')}`,
 };
 

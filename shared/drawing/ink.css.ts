@@ -46,6 +46,7 @@ const PROPERTY: Readonly<Record<keyof Palette, string>> = {
   lettering: '--ungula-lettering',
 };
 
+// What holds under the pointer has rules of its own: a reader that knows no pointer drops the whole list of selectors.
 const RULES = `
 .ungula-plate { background: @paper; color: @ink; font-family: @lettering; }
 .ungula-plate .context { fill: @paper; stroke: none; }
@@ -83,9 +84,10 @@ const RULES = `
 .ungula-plate .inside-label.is-lit .value { font-weight: bold; }
 .ungula-plate .landmark .hit { fill: transparent; pointer-events: all; }
 .ungula-plate .landmark .landmark-name { visibility: hidden; pointer-events: none; }
-.ungula-plate .landmark:hover .landmark-name, .ungula-plate .landmark.is-lit .landmark-name,
-.ungula-plate .landmark.is-named .landmark-name { visibility: visible; }
-.ungula-plate .landmark .ring, .ungula-plate .landmark.is-lit .mark, .ungula-plate .landmark:hover .mark { stroke: @a; }
+.ungula-plate .landmark.is-lit .landmark-name, .ungula-plate .landmark.is-named .landmark-name { visibility: visible; }
+.ungula-plate .landmark:hover .landmark-name { visibility: visible; }
+.ungula-plate .landmark .ring, .ungula-plate .landmark.is-lit .mark { stroke: @a; }
+.ungula-plate .landmark:hover .mark { stroke: @a; }
 .ungula-plate .landmark-name, .ungula-plate .note { paint-order: stroke; stroke: @paper; stroke-width: 0.24em; stroke-linejoin: round; }
 .ungula-plate .label .becomes { fill: @paper; stroke: @ink; }
 .ungula-plate .cut-hatch, .ungula-plate .cut-anchor { fill: @ink; }
@@ -107,7 +109,7 @@ const RULES = `
 .ungula-plate.on-picture .film .landmark-name, .ungula-plate.on-picture .film .note { fill: @filmInk; stroke: @filmHalo; }
 .ungula-plate.on-picture .label .film .leader, .ungula-plate.on-picture .inside-label.film .leader { stroke: @filmInk; }
 .ungula-plate.on-picture .measure.film .stroked,
-.ungula-plate.on-picture .film .landmark .ring, .ungula-plate.on-picture .film .landmark.is-lit .mark,
+.ungula-plate.on-picture .film .landmark .ring, .ungula-plate.on-picture .film .landmark.is-lit .mark { stroke: @filmA; }
 .ungula-plate.on-picture .film .landmark:hover .mark { stroke: @filmA; }
 .ungula-plate.on-picture .label .film .anchor, .ungula-plate.on-picture .inside-label.film .anchor { fill: @filmA; }
 .ungula-plate.on-picture .film.state-low .stroked, .ungula-plate.on-picture .film.state-high .stroked,

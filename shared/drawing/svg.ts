@@ -159,8 +159,10 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
     (options.width === undefined ? '' : ` width="${figure(options.width)}${unit}"`) +
     (options.height === undefined ? '' : ` height="${figure(options.height)}${unit}"`);
   const box = `x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}"`;
+  // A file is named by elements, which every viewer reads out; a page by an attribute, as a title in it would hang at the pointer.
+  const label = options.standalone ? '' : ` aria-label="${escaped(`${scene.title}. ${scene.description}`)}"`;
   const context = options.standalone
-    ? `<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="context" ${box}/>\n`
+    ? `<title>${escaped(scene.title)}</title>\n<desc>${escaped(scene.description)}</desc>\n<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="context" ${box}/>\n`
     : '';
   const text = (layer: Scene['layers'][number]): string => nodeText(layer, scene.onPicture);
   // One veil over the whole foot: layer by layer, what lies behind the bones would show through them.
@@ -174,7 +176,7 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
     : scene.layers.map(text).join('');
   return (
     `<svg xmlns="http://www.w3.org/2000/svg"${classText(classes)} viewBox="${[x, y, width, height].map(figure).join(' ')}"` +
-    `${size} role="img" aria-label="${escaped(`${scene.title}. ${scene.description}`)}">\n` +
+    `${size} role="img"${label}>\n` +
     context +
     layers +
     `</svg>\n`

@@ -34,9 +34,7 @@ export type NotMade = { readonly problem: string };
 
 /** What the thread is asked for: a page, one that it has made as PDF, or a structured report. */
 export type ThreadWish =
-  | { readonly page: PageQuestion }
-  | { readonly print: PdfQuestion }
-  | { readonly report: ReportQuestion };
+  { readonly page: PageQuestion } | { readonly print: PdfQuestion } | { readonly report: ReportQuestion };
 
 export interface ThreadQuestion {
   readonly id: number;
@@ -44,6 +42,11 @@ export interface ThreadQuestion {
   /** A thread is a process of its own in this: it says everything in these words. */
   readonly words: WordTable | undefined;
   readonly language: string;
+}
+
+/** Told from the messages of the protocol, each of which says `jsonrpc` (JSON-RPC 2.0, 4). */
+export function isPageQuestion(message: unknown): message is ThreadQuestion {
+  return typeof message === 'object' && message !== null && 'wish' in message && !('jsonrpc' in message);
 }
 
 export interface ThreadAnswer {

@@ -365,6 +365,7 @@ function bindCut(group: Group, foot: FootName, feet: FootName[]): Cut {
     boots: null,
     why: [],
     work: [],
+    unreadAt: firstUnread(group.entries),
     prose: proseIn(group.entries),
     head: read.spanOf(group.header.head),
     at: read.spanOf(group),

@@ -138,6 +138,8 @@ const cut = z.object({
   boots: z.nullable(words),
   why: z.array(words),
   work: z.array(words),
+  /** The first of its lines that is not understood; null where all are. */
+  unreadAt: z.nullable(span),
   prose: z.array(words),
   head: span,
   at: span,

@@ -35,6 +35,10 @@ export function chosenRows({ rows }: FootCourseSheet, chosen: readonly string[] 
   return chosen === null ? firstRows(rows) : rows.filter(({ measure }) => chosen.includes(measure));
 }
 
+/** What a course takes, for whoever has none yet. */
+export const courseBegins = (): string =>
+  t('A course begins with the second film of a foot, or the second day on which something of it is taken by hand.');
+
 /** The days on which the foot was filmed, photographed or measured by hand. */
 export function stopsOf(foot: Pick<FootCourseSheet, 'films' | 'others'>): StaveStop[] {
   const all = takenOn(foot);

@@ -171,7 +171,10 @@ function writtenCut(studied: StudiedCut, findings: readonly Finding[], map: Line
 
 export function cutWords({ cut }: Pick<StudiedCut, 'cut'>): string {
   // A trim that gives no millimetres says what was done in words.
-  return cutParts(cut) || cut.work.map(({ text }) => text).join('; ') || t('nothing cut');
+  const said = cutParts(cut) || cut.work.map(({ text }) => text).join('; ');
+  // Nobody knows what such a line takes off.
+  if (cut.unreadAt) return said === '' ? t('not understood') : t('{0}, and a line that is not understood', said);
+  return said || t('nothing cut');
 }
 
 /** What is done in the words of the notation; empty where a cut says it in its own words alone. */

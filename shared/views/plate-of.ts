@@ -97,6 +97,13 @@ export function plateOf(
   };
 }
 
+/** The same drawing without a word or a figure in it. */
+export function unlettered(input: PlateInput): PlateInput {
+  const { cut } = input;
+  const bare = cut && { ...cut, turnWords: '', slivers: cut.slivers.map((sliver) => ({ ...sliver, text: '' })) };
+  return { ...input, labels: [], worn: null, cut: bare ?? null };
+}
+
 /** `shoe, 10.0 to 17.2 mm`, from toe to heel; what is under a hoof of which nothing is told is called a shoe too. */
 function wornWords({ worn, bearing, rows }: FilmSheet): string | null {
   if (!bearing) return null;

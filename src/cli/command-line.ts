@@ -5,6 +5,7 @@ import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';
+import { draw } from './draw.ts';
 import { due } from './due.ts';
 import { formatFiles } from './format-files.ts';
 import { measure } from './measure.ts';
@@ -14,7 +15,10 @@ import { reason } from './problem.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
 
-const commands: readonly Command[] = spokenRows([check, measure, plan, course, due, report, formatFiles, serve], 'doc');
+const commands: readonly Command[] = spokenRows(
+  [check, measure, plan, course, due, draw, report, formatFiles, serve],
+  'doc',
+);
 
 /** Runs one command; whatever goes wrong is said in a line, and nothing is thrown. */
 export async function commandLine(argv: readonly string[], io: Io): Promise<Status> {

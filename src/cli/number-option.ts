@@ -25,6 +25,7 @@ const numbers = {
     example: '4',
   },
   sure: { range: trimRanges.sure, example: '90' },
+  width: { range: { low: 100, high: 10_000, unit: 'pixels' }, example: '1200' },
   'to palmar-angle': { range: measuredValue.angle, example: '5' },
 } as const satisfies Readonly<Record<string, NumberOption>>;
 

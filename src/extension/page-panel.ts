@@ -19,8 +19,7 @@ export const PAGE = 'ungula.page';
 
 interface HandedPageParts {
   readonly server: CaseServer;
-  /** Null where the editor runs in a browser. */
-  readonly maker: PageMaker | null;
+  readonly maker: PageMaker;
   readonly files: UsePicture<vscode.Uri>;
   readonly decoder: Decoder;
   /** Where a page lies that a browser is to print. */
@@ -72,12 +71,6 @@ export class HandedPages implements vscode.Disposable {
       void vscode.window.showInformationMessage(t('Open a case file (.hoof) first: a page is made of it.'));
       return;
     }
-    if (!this.#parts.maker) {
-      void vscode.window.showInformationMessage(
-        t('In a browser this editor makes no pages. Use the desktop, or “ungula report --for” on the command line.'),
-      );
-      return;
-    }
     const chosen = await vscode.window.showQuickPick(choices(), { placeHolder: t('Whom is the page for?') });
     if (!chosen) return;
     this.#shown = { document, reader: chosen.reader };
@@ -94,7 +87,7 @@ export class HandedPages implements vscode.Disposable {
         if (this.#panel !== panel) return;
         this.#panel = null;
         this.#shown = null;
-        this.#parts.maker?.end();
+        this.#parts.maker.end();
       });
       this.#panel = panel;
     } else this.#panel.reveal(undefined, false);
@@ -120,8 +113,7 @@ export class HandedPages implements vscode.Disposable {
   }
 
   async #savedAsPdf(file: vscode.Uri, saved: string): Promise<void> {
-    const made = await this.#parts.maker?.pdf({ html: this.#html, date: this.#date, paper: 'a4' });
-    if (!made) return;
+    const made = await this.#parts.maker.pdf({ html: this.#html, date: this.#date, paper: 'a4' });
     if ('problem' in made) {
       void vscode.window.showErrorMessage(made.problem);
       return;
@@ -137,6 +129,13 @@ export class HandedPages implements vscode.Disposable {
   /** In the browser of the machine, whose own print keeps the true size: a pane of the editor cannot print. */
   async print(): Promise<void> {
     if (!this.#shown || this.#html === '') return;
+    // The browser of this person cannot reach what the editor writes there.
+    if (vscode.env.uiKind === vscode.UIKind.Web || vscode.env.remoteName !== undefined) {
+      void vscode.window.showInformationMessage(
+        t('From here no page can be opened for print. Save the page, and print that from your browser.'),
+      );
+      return;
+    }
     const file = vscode.Uri.joinPath(this.#parts.folder, this.#fileName('html'));
     try {
       await vscode.workspace.fs.createDirectory(this.#parts.folder);
@@ -158,7 +157,7 @@ export class HandedPages implements vscode.Disposable {
   dispose(): void {
     clearTimeout(this.#timer);
     this.#panel?.dispose();
-    this.#parts.maker?.end();
+    this.#parts.maker.end();
     for (const one of this.#rest) one.dispose();
   }
 
@@ -169,13 +168,12 @@ export class HandedPages implements vscode.Disposable {
   }
 
   async #make(): Promise<void> {
-    const { maker } = this.#parts;
     const shown = this.#shown;
-    if (!shown || !maker) return;
+    if (!shown) return;
     this.#round += 1;
     const round = this.#round;
     const date = dayHere();
-    const html = await this.#pageOf(shown, maker, date);
+    const html = await this.#pageOf(shown, date);
     // Another key, another reader: the newest counts.
     if (round !== this.#round || !this.#panel) return;
     this.#html = typeof html === 'string' ? html : '';
@@ -186,9 +184,9 @@ export class HandedPages implements vscode.Disposable {
 
   async #pageOf(
     { document, reader }: { readonly document: vscode.TextDocument; readonly reader: PageReader },
-    maker: PageMaker,
     date: string,
   ): Promise<string | { readonly problem: string }> {
+    const { maker } = this.#parts;
     let grounds: PageGrounds;
     try {
       grounds = await this.#parts.server.pageGrounds(document.uri);

@@ -18,8 +18,8 @@ export interface Platform {
   readonly files: UsePicture<vscode.Uri>;
   /** Makes a picture that no page can show into one that it can. */
   decoder(context: vscode.ExtensionContext): Decoder;
-  /** Makes the pages that are handed over; null where nothing can. */
-  pages(context: vscode.ExtensionContext): PageMaker | null;
+  /** Makes the pages that are handed over. */
+  pages(context: vscode.ExtensionContext): PageMaker;
 }
 
 export interface Decoder {

@@ -11,8 +11,7 @@ import { writeWhole } from './save-from-page.ts';
 
 interface StructuredReportParts {
   readonly server: CaseServer;
-  /** Null where the editor runs in a browser. */
-  readonly maker: PageMaker | null;
+  readonly maker: PageMaker;
   readonly files: UsePicture<vscode.Uri>;
   /** The case that the preview shows, where the command is given there. */
   readonly previewed: () => vscode.TextDocument | null;
@@ -37,14 +36,6 @@ export class StructuredReports implements vscode.Disposable {
       say(t('Open a case file (.hoof) first: a report is made of one of its films.'));
       return;
     }
-    if (!maker) {
-      say(
-        t(
-          'In a browser this editor makes no structured reports. Use the desktop, or “ungula report --structured” on the command line.',
-        ),
-      );
-      return;
-    }
     try {
       const line = active?.document === document ? active.selection.active.line : null;
       await this.#written(document, line, maker);
@@ -54,7 +45,7 @@ export class StructuredReports implements vscode.Disposable {
   }
 
   dispose(): void {
-    this.#parts.maker?.end();
+    this.#parts.maker.end();
   }
 
   async #written(document: vscode.TextDocument, line: number | null, maker: PageMaker): Promise<void> {

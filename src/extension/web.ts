@@ -2,10 +2,12 @@ import * as vscode from 'vscode';
 import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
 import { begin } from './begin.ts';
 import { editorFiles } from './editor-files.ts';
+import { PageMaker } from './page-maker.ts';
+import { pageWebWorker } from './page-web-worker.ts';
 import type { Platform } from './platform.ts';
 import { WorkerDecoder } from './worker-decoder.ts';
 
-/** A browser: the server and the decoders are web workers. */
+/** A browser: the server, the decoders and what makes pages are web workers. */
 const browser: Platform = {
   link(context, options) {
     let worker: Worker | null = null;
@@ -22,8 +24,8 @@ const browser: Platform = {
     return { client: new LanguageClient('ungula', 'Ungula', server, options), end };
   },
   files: editorFiles(vscode.workspace.fs),
-  // What makes pages is the command line’s bundle, which is for Node.
-  pages: () => null,
+  // The server's own bundle, which holds all that a page takes.
+  pages: (context) => new PageMaker(() => pageWebWorker(workerOf(context, 'server.worker.js'))),
   decoder: (context) => new WorkerDecoder(() => workerOf(context, 'picture-decoder.worker.js')),
 };
 

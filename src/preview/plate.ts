@@ -2,7 +2,7 @@ import morphdom from 'morphdom';
 import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import { sceneToSvg } from '../../shared/drawing/svg.ts';
 import { meaningOf, nameOf } from '../../shared/views/about-measures.ts';
-import { plateOf } from '../../shared/views/plate-of.ts';
+import { plateOf, unlettered } from '../../shared/views/plate-of.ts';
 import type { CutSheet, FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { PageState } from '../messages/messages.ts';
 import { svgElement } from './svg-element.ts';
@@ -36,11 +36,7 @@ export function filmPlate(
   { shows, highlight, cut, over = null }: FilmShown,
 ): PlateInput {
   const input = { ...plateOf(sheet, shows.picture ? picture : null, { highlight, cut }), over };
-  return shows.lettering ? input : { ...input, labels: [], worn: null, cut: input.cut ? unlettered(input.cut) : null };
-}
-
-function unlettered(cut: NonNullable<PlateInput['cut']>): PlateInput['cut'] {
-  return { ...cut, turnWords: '', slivers: cut.slivers.map((sliver) => ({ ...sliver, text: '' })) };
+  return shows.lettering ? input : unlettered(input);
 }
 
 /** The drawing that stands in the page; made anew only where it differs. */

@@ -258,6 +258,17 @@ export class Workbench {
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
+  /** A command that asks for one of a list, by the beginnings of both titles. */
+  async runAndChoose(title: string, choice: string): Promise<void> {
+    const input = await this.#palette();
+    await input.fill(`>${title}`);
+    const row = (words: string) =>
+      this.page.locator(`.quick-input-list .monaco-list-row[aria-label^="${words}"]`).first();
+    await row(title).click();
+    await row(choice).click();
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
   async goTo(line: number, column = 1): Promise<void> {
     const input = await this.#palette();
     await input.fill(`:${line}:${column}`);

@@ -5,6 +5,7 @@ import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
 import { runNeovim } from './neovim.ts';
 import { runNewcomer } from './newcomer.ts';
+import { runPages } from './pages.ts';
 import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
@@ -26,6 +27,7 @@ setTimeout(() => {
 
 const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
   ['preview page', runPreviewPage],
+  ['pages', runPages],
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
   ['newcomer', runNewcomer],

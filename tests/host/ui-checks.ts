@@ -177,6 +177,42 @@ export async function dicomShows({ checks, bench, expected, shots }: Ui): Promis
   });
 }
 
+/** Made of the text that is open, with its film, where there is neither Node nor a disk too. */
+export async function pageIsMade({ checks, bench, expected, shots }: Ui): Promise<void> {
+  const file = expected.find(({ name }) => lastPart(name) === 'bramble.hoof');
+  await checks.check('a page to hand over is made, with the film in it', 60, async () => {
+    expectThat(file !== undefined, 'there is no bramble.hoof');
+    await bench.openFile(file.name);
+    await bench.runAndChoose('Ungula: Page to hand over', 'For the vet');
+    await eventually(40, async () => {
+      const frames = bench.page.frames();
+      const found = await Promise.all(
+        frames.map((frame) =>
+          frame
+            .locator('body.for-vet h1')
+            .count()
+            .catch(() => 0),
+        ),
+      );
+      const page = frames[found.indexOf(1)];
+      expectThat(page !== undefined, 'no page for the vet shows');
+      expectEqual(await page.locator('h1').innerText(), 'Bramble', 'whose page it is');
+      const films = await page.locator('svg image').evaluateAll((images) =>
+        Promise.all(
+          images.map(async (image) => {
+            const loaded = new Image();
+            loaded.src = (image as SVGImageElement).href.baseVal;
+            await loaded.decode();
+            return loaded.naturalWidth > 100;
+          }),
+        ),
+      );
+      expectThat(films.length > 0 && films.every(Boolean), `films that show: ${JSON.stringify(films)}`);
+    });
+    await bench.screenshot(join(shots, 'page.png'));
+  });
+}
+
 export async function nothingComplained({ checks, bench }: Ui): Promise<void> {
   await checks.check('nothing complained in a notification', 10, async () => {
     expectEqual(await bench.errorNotices(), [], 'error notifications');

@@ -10,7 +10,15 @@ import { dragMakesFilm, dropMakesFilm } from './film-drop-checks.ts';
 import { Failure } from './failure.ts';
 import { installExtension } from './install-extension.ts';
 import { suiteInPage } from './suite-page.ts';
-import { dicomShows, hoverShows, nothingComplained, previewMatches, problemsMatch, type Ui } from './ui-checks.ts';
+import {
+  dicomShows,
+  hoverShows,
+  nothingComplained,
+  pageIsMade,
+  previewMatches,
+  problemsMatch,
+  type Ui,
+} from './ui-checks.ts';
 import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
 import { openWebProfile, serveWeb } from './web-host.ts';
 import { setUpWebHost, type WebHost } from './web-setup.ts';
@@ -92,6 +100,7 @@ async function byHand(host: WebHost, chromium: string, { extension, workspace, e
     await dicomShows(ui);
     await dropMakesFilm(ui);
     await dragMakesFilm(ui);
+    await pageIsMade(ui);
     await nothingComplained(ui);
     if (checks.outcome.failed > 0) await ui.bench.screenshot(join(SHOTS, 'last-failure.png'));
   } finally {

@@ -4,6 +4,10 @@ import { build, type BuildOptions } from 'esbuild';
 import { expect, it } from 'vitest';
 // @ts-expect-error -- plain JavaScript
 import { outputs } from '../../esbuild.mjs';
+import { inspect } from '../../shared/findings/inspect.ts';
+import { isPageQuestion, type ThreadAnswer } from '../../shared/protocol/page-thread.ts';
+import { handedPage, pageReaders } from '../../shared/report/pages/handed-page.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
 
 const root = resolve(import.meta.dirname, '..', '..');
 
@@ -77,6 +81,32 @@ class WorkerClient {
     });
   }
 }
+
+const bundled = async (): Promise<string> => {
+  const { outfile: _, ...options } = outputs.worker;
+  const built = await build({ ...options, absWorkingDir: root, write: false } as BuildOptions);
+  return built.outputFiles?.[0]?.text ?? '';
+};
+
+it('a second worker of the same bundle makes pages, and never mistakes a message of the server for a question', async () => {
+  const text = 'hoof 1\n\ncase "Clover"\n  animal horse mare\n\nvisit 2026-03-04\n  weight 512 kg\n';
+  const grounds = { text, settings: usualStudy, levels: [], scales: [], missing: [] };
+  const answers: ThreadAnswer[] = [];
+  const ask = workerWith(await bundled(), (message) => answers.push(message as unknown as ThreadAnswer));
+  for (const [id, reader] of pageReaders.entries()) {
+    const wish = { page: { grounds, reader, date: '2026-03-05', names: false, pictures: [] } };
+    ask({ id, wish, words: undefined, language: 'en' } as unknown as Message);
+  }
+  const inspection = inspect(text);
+  const pages = pageReaders.map((reader) =>
+    handedPage(reader, { inspection, pictures: new Map(), date: '2026-03-05', names: false }),
+  );
+  expect(answers).toEqual(pages.map((html, id) => ({ id, made: { html } })));
+  for (const wish of [null, { page: null }, { print: {} }, { report: {} }])
+    ask({ id: 9, wish, words: undefined, language: 'en' } as unknown as Message);
+  expect(answers.slice(3)).toEqual(Array.from({ length: 4 }, () => ({ id: 9, made: { problem: expect.any(String) } })));
+  expect(isPageQuestion({ jsonrpc: '2.0', id: 1, method: 'x', wish: {} })).toBe(false);
+});
 
 it('the server runs as a web worker: no Node, no code made from text', async () => {
   // With these options a Node built-in that anything imports would stop the build.

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { drawFourFeet } from '../../shared/drawing/course/four-feet.ts';
 import { drawStave, withCursor, type Stave } from '../../shared/drawing/course/stave.ts';
+import { timeScale } from '../../shared/drawing/course/time-scale.ts';
 import type { StaveInput, StaveRow } from '../../shared/drawing/course/stave-input.ts';
 import { widthInEm } from '../../shared/drawing/plate/lettering.ts';
 import type { Box, GroupNode, LineNode, Scene, SceneNode, TextNode } from '../../shared/drawing/scene.ts';
@@ -12,6 +13,19 @@ import { courseSheet, type FootCourseSheet } from '../../shared/views/course-she
 import { chosenRows, fourFeetOf, staveOf, staveKey } from '../../shared/views/course-stave.ts';
 import { courseText, turn, wing } from './course-text.ts';
 import { nodes, readXml } from './drawing-help.ts';
+
+it('names a day once, also where a course has two of them', () => {
+  for (const days of [
+    [20_000, 20_001],
+    [20_000, 20_002],
+    [20_000, 20_200],
+  ])
+    for (const ahead of [false, true]) {
+      const names = timeScale(days, { left: 0, right: 700, em: 12, ahead }).ticks.map(({ text }) => text);
+      expect(names.length).toBeGreaterThan(0);
+      expect(new Set(names.map((name) => name.replace(/ \d{4}$/, ''))).size).toBe(names.length);
+    }
+});
 
 const has = (node: SceneNode, name: string): boolean => node.classes?.includes(name) === true;
 const all = (scene: Scene): SceneNode[] => scene.layers.flatMap(nodes);

@@ -6,6 +6,9 @@ import { syllable } from 'syllable';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { handedPage, picturesOfPage, pageReaders, type PageReader } from '../../shared/report/pages/handed-page.ts';
+import { usualStudy } from '../../shared/trim/study.ts';
+import type { SeverityLevels } from '../../shared/findings/engine/severity-levels.ts';
+import { unreadLines } from '../../shared/views/unread-lines.ts';
 import { quoted } from '../../shared/report/pages/shell.ts';
 import {
   alarmedCase,
@@ -53,6 +56,41 @@ const allCases: readonly [string, string, string][] = [
     ([name, text]): [string, string, string] => [name, text, usualDay],
   ),
 ];
+
+describe('a case with lines that could not be read', () => {
+  const mistakes = readFileSync(join(examples, 'mistakes.hoof'), 'utf8');
+  // By hand: each of these has a remark in the file that says what is wrong with it, or is told by that name in the notation.
+  const unread = [7, 8, 9, 10, 12, 15, 18, 19, 20, 21, 22, 25, 30, 34, 39, 61, 105, 106];
+
+  it('knows which', () => {
+    expect(unreadLines(inspect(mistakes))).toEqual(unread);
+    // Whatever level somebody gives a code, what is not understood stays so.
+    const levels = new Map([['notation/unknown-word', 'hint']]) as SeverityLevels;
+    expect(unreadLines(inspect(mistakes, { ...usualStudy, levels }))).toEqual(unread);
+    expect(unreadLines(inspect(planned()))).toEqual([]);
+  });
+
+  it.each(pageReaders)(
+    'names them on the page for the %s, and says nothing of which they may tell otherwise',
+    (reader) => {
+      const shown = shownIn(pageFor(reader, mistakes, { date: '2026-03-05' }));
+      expect(shown).toContain(
+        'Lines 7, 8, 9, 10, 12, 15, 18, 19, 20, 21, 22, 25 and 6 more of the case could not be read',
+      );
+      expect(shown).toContain('No next date is written. A line that could not be read may say it.');
+      // The trim of 3 March has two lines, and neither is understood: nobody knows what it took.
+      expect(shown).not.toContain('nothing cut');
+      if (reader !== 'yard') expect(shown).toMatch(/left fore: not understood/i);
+      if (reader === 'yard') expect(shown).not.toContain('Measure the bar first');
+      expect(shownIn(pageFor(reader, planned()))).not.toMatch(/could not be read/);
+    },
+  );
+
+  it('say of a whole alarm no half', () => {
+    const shown = shownIn(pageFor('vet', mistakes, { date: '2026-03-05' }));
+    expect(shown).toContain('Do not trim before. When the vet has been, write: vet seen DATE.');
+  });
+});
 
 /** What a reader sees: without tags, with the entities read. */
 function shownIn(page: string): string {
@@ -353,7 +391,7 @@ describe('care comes first', () => {
 
   it('a plan that was carried out is open no more', () => {
     expect(shownIn(pageFor('yard', trimmedSince))).toContain('No plan is open for this foot');
-    expect(shownIn(pageFor('owner', trimmedSince))).toContain('No cut is planned now.');
+    expect(shownIn(pageFor('owner', trimmedSince))).toContain('No cut of this foot is planned now.');
   });
 });
 

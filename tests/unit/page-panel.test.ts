@@ -40,6 +40,7 @@ const editor = vi.hoisted(() => {
     saveAt: null as Uri | null,
     printed: [] as PdfQuestion[],
     pdf: {} as MadePdf | { readonly problem: string },
+    env: { uiKind: 1, remoteName: undefined as string | undefined },
   };
   const tell = (text: string): Promise<undefined> => {
     state.told.push(text);
@@ -88,7 +89,14 @@ const editor = vi.hoisted(() => {
         return panel;
       },
     },
+    UIKind: { Desktop: 1, Web: 2 },
     env: {
+      get uiKind() {
+        return state.env.uiKind;
+      },
+      get remoteName() {
+        return state.env.remoteName;
+      },
       openExternal: (uri: Uri) => {
         state.opened.push(uri.path);
         return Promise.resolve(true);
@@ -114,22 +122,20 @@ type Parts = ConstructorParameters<typeof HandedPages>[0];
 const unsaved = { uri: new Uri('untitled', 'Clover.hoof'), languageId: 'hoof' };
 let text = planned();
 
-function handedPages({ maker = true, document = null as unknown } = {}): InstanceType<typeof HandedPages> {
+function handedPages({ document = null as unknown } = {}): InstanceType<typeof HandedPages> {
   const parts = {
     server: {
       pageGrounds: () =>
         Promise.resolve({ version: 1, text, settings: usualStudy, levels: [], scales: [], missing: [] }),
     },
-    maker: maker
-      ? {
-          make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })),
-          pdf: (question: PdfQuestion) => {
-            state.printed.push(question);
-            return Promise.resolve(state.pdf);
-          },
-          end() {},
-        }
-      : null,
+    maker: {
+      make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })),
+      pdf: (question: PdfQuestion) => {
+        state.printed.push(question);
+        return Promise.resolve(state.pdf);
+      },
+      end() {},
+    },
     files: () => Promise.resolve({ refused: 'not there' }),
     decoder: { showable: () => Promise.reject(new Error('asked for a picture')), dispose() {} },
     folder: new Uri('file', '/storage/pages'),
@@ -151,6 +157,7 @@ beforeEach(() => {
     saveAt: null,
     printed: [],
     pdf: { bytes: new TextEncoder().encode('%PDF of a page'), notShown: [] },
+    env: { uiKind: 1, remoteName: undefined },
   });
   text = planned();
 });
@@ -221,8 +228,19 @@ describe('the pane of a page', () => {
     expect(state.told.at(-1)).toBe('The part that makes pages did not answer.');
   });
 
-  it('says what is lacking where there is no case, and where nothing can make a page', async () => {
-    await handedPages({ maker: false }).open();
+  it.each([
+    ['in a browser', { uiKind: 2 }],
+    ['on another machine', { remoteName: 'ssh-remote' }],
+  ])('prints nothing where the editor runs %s, and says what to do', async (_where, env) => {
+    Object.assign(state.env, env);
+    const pages = handedPages();
+    await pages.open();
+    await pages.print();
+    expect([state.opened, state.written.size]).toEqual([[], 0]);
+    expect(state.told).toEqual([expect.stringContaining('Save the page, and print that from your browser')]);
+  });
+
+  it('says what is lacking where there is no case', async () => {
     state.active = null;
     const pages = handedPages();
     await pages.open();
@@ -230,9 +248,6 @@ describe('the pane of a page', () => {
     await pages.copy();
     expect(state.panels).toEqual([]);
     expect(state.written.size).toBe(0);
-    expect(state.told).toEqual([
-      expect.stringContaining('makes no pages'),
-      expect.stringContaining('Open a case file'),
-    ]);
+    expect(state.told).toEqual([expect.stringContaining('Open a case file')]);
   });
 });

@@ -27,8 +27,8 @@ const limits: readonly (readonly [string, number])[] = [
   ['extension.cjs', 500],
   ['extension.web.js', 500],
   ['server.cjs', 780],
-  // It reads the headers of pictures itself, which the Node server has in a bundle of their own.
-  ['server.worker.js', 800],
+  // It reads the headers of pictures and makes pages itself, which under Node other bundles do.
+  ['server.worker.js', 1050],
   // A third of it is type; it is loaded where somebody asks for a PDF.
   ['page-pdf.mjs', 900],
 ];
@@ -60,7 +60,7 @@ describe('what ships stays small', () => {
 
   // The English of all that is said, from which a language begins, is some 40 KB of it.
   // What writes PDF is another 0.4 MB.
-  it('the package is smaller than 2.75 MB without pictures', () => {
+  it('the package is smaller than 2.85 MB without pictures', () => {
     const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { files: string[] };
     const packed = [...files.filter((name) => name !== 'dist').flatMap(filesIn), 'package.json']
       .filter((path) => !/\.(?:png|jpe?g|gif|webp)$/.test(path))
@@ -68,7 +68,7 @@ describe('what ships stays small', () => {
     const sizes = [...bundles.values(), ...packed].map((bytes) => deflateRawSync(bytes).length);
     const total = sizes.reduce((sum, size) => sum + size, 0);
     expect(total).toBeGreaterThan(1_000_000);
-    expect(total).toBeLessThan(2_750_000);
+    expect(total).toBeLessThan(2_850_000);
   });
 });
 

@@ -4,6 +4,7 @@ import { widthInEm } from '../plate/lettering.ts';
 
 const MS = 86_400_000;
 const dateOf = (day: number): Date => new Date(day * MS);
+const dayOf = (date: Date | undefined): number => Math.floor((date?.getTime() ?? Number.NaN) / MS);
 
 /** Pixels by day. */
 export interface TimeScale {
@@ -52,9 +53,11 @@ function timeTicks(scale: ScaleTime<number, number>, { left, right, em }: Omit<R
     const dates = scale.ticks(count);
     const isInside = ({ x, text }: TimeTick): boolean => x - half(text) >= left - 2 * em && x + half(text) <= right;
     // Named anew where one falls away: the year stands at the first that is left.
+    const inside = dates.filter((_, index) => named(scale, dates.slice(index)).slice(0, 1).every(isInside));
+    // Within a few days there are ticks of hours, which all have the name of their day.
     const ticks = named(
       scale,
-      dates.filter((_, index) => named(scale, dates.slice(index)).slice(0, 1).every(isInside)),
+      inside.filter((date, index) => dayOf(date) !== dayOf(inside[index - 1])),
     );
     if (areClear(ticks, em)) return ticks;
   }

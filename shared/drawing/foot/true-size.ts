@@ -23,7 +23,7 @@ export interface TrueSizeInput {
 /** mm. */
 export const barLength = 100;
 const lettering = 3.4;
-const wordsOfBar = 18;
+const wordsOfBar = 22;
 
 /** Null where too little is placed for an outline: the contacts, the hairline and the wall between them. */
 export function drawTrueSize({ places, toe, line, upTo, marks, title, description }: TrueSizeInput): Scene | null {

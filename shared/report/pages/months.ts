@@ -44,7 +44,7 @@ export function monthsPart(page: PageOf, foot: FootToday | null): string {
   return section(
     'months',
     heading,
-    `<div class="month-row">${figures.join('')}</div>${paragraph(`${t('The broken line is the foot of today. This is a drawing and no promise: it holds if the bone stays where it is, the wall grows on as it did, and the toe is kept as short as it is. Heels and sole are not foretold.')} ${rateWords[rate.by]}`, 'faint')}`,
+    `<div class="month-row">${figures.join('')}</div>${paragraph(`${t('The broken line is the foot of today. A short line across the wall shows how far down the new wall is. This is a drawing and no promise: it holds if the bone stays where it is, the wall grows on as it did, and the toe is kept as short as it is. Heels and sole are not foretold.')} ${rateWords[rate.by]}`, 'faint')}`,
   );
 }
 

@@ -20,12 +20,14 @@ import { monthsPart } from './months.ts';
 import {
   beside,
   cautionsPart,
+  lackPart,
   listPart,
   pageOf,
   paragraph,
   quoted,
   section,
   shell,
+  unreadPart,
   type HandedCase,
   type PageOf,
 } from './shell.ts';
@@ -43,6 +45,7 @@ export function ownerPage(handed: HandedCase): string {
   const number = vetNumber(page.inspection.study.record);
   const body = [
     alarmsPart(page, number),
+    unreadPart(page),
     section('state', t('How it stands now'), statePart(page, feet)),
     beside(platePart(page, shown), section('why', t('Why this is done'), whyPart(page, shown))),
     beside(
@@ -92,10 +95,18 @@ function alarmsPart({ alarms }: PageOf, number: string | null): string {
   if (alarms.length === 0) return '';
   const lines = alarms.map(({ code, date }) => {
     const words = alarmWords[code] ?? t('Something has to be seen by the vet first.');
-    return date === null ? words : t('{0} Visit of {1}.', words, sayDate(date));
+    return {
+      words,
+      text: date === null ? words : t('{0} Visit of {1}.', words, sayDate(date)),
+      isDated: date !== null,
+    };
   });
+  // Of one kind those with a day say all.
+  const told = lines.filter(
+    ({ words, isDated }) => isDated || !lines.some((one) => one.isDated && one.words === words),
+  );
   const ring = number === null ? t('Ring your vet today.') : t('Ring your vet today: {0}.', number);
-  return `<section class="alarms"><h2>${escaped(t('First of all'))}</h2>${listPart([...new Set(lines)])}${paragraph(ring, 'big')}${paragraph(t('Until the vet has been, this page shows no cut and no months to come.'))}</section>`;
+  return `<section class="alarms"><h2>${escaped(t('First of all'))}</h2>${listPart([...new Set(told.map(({ text }) => text))])}${paragraph(ring, 'big')}${paragraph(t('Until the vet has been, this page shows no cut and no months to come.'))}</section>`;
 }
 
 const shownRows: readonly StateName[] = ['lameness', 'ground', 'score', 'weight', 'condition', 'crest'];
@@ -109,7 +120,8 @@ const plainNames: Readonly<Partial<Record<StateName, string>>> = spoken({
 });
 
 /** How the animal and its feet are, against the last time. */
-function statePart({ inspection, unnamed }: PageOf, feet: readonly FootToday[]): string {
+function statePart(page: PageOf, feet: readonly FootToday[]): string {
+  const { inspection, unnamed } = page;
   const rows = stateRows(inspection.study.record).filter(({ of }) => shownRows.includes(of));
   const row = (one: StateRow): string => {
     const before = one.before ? t('{0}, {1}', one.before.text, sayDate(one.before.date)) : t('not written before');
@@ -117,7 +129,7 @@ function statePart({ inspection, unnamed }: PageOf, feet: readonly FootToday[]):
   };
   const table =
     rows.length === 0
-      ? paragraph(t('The case says nothing of comfort and weight.'), 'lack')
+      ? lackPart(page, t('The case says nothing of comfort and weight.'))
       : `<table class="wide"><thead><tr><th scope="col">${escaped(t('what'))}</th><th scope="col">${escaped(t('now'))}</th><th scope="col">${escaped(t('the time before'))}</th><th scope="col">${escaped(t('so it is'))}</th></tr></thead><tbody>${rows.map(row).join('')}</tbody></table>`;
   const courses = courseSheet(inspection).feet;
   const said = feet.flatMap((foot) => {
@@ -218,7 +230,7 @@ function platePart(page: PageOf, foot: FootToday | null): string {
     ...(laid.over ? [t('The broken line is a normal foot of this size.')] : [t('No normal foot can be laid over it.')]),
   ];
   const withheld = foot.why === '' ? '' : paragraph(t('No cut is shown. {0}', page.unnamed(foot.why)), 'withheld');
-  const nothing = foot.plan === null ? paragraph(t('No cut is planned now.')) : '';
+  const nothing = foot.plan === null ? paragraph(t('No cut of this foot is planned now.')) : '';
   return section(
     'plate',
     heading,
@@ -269,12 +281,13 @@ function wholeOf({ rows }: FilmSheet, measure: string, unit: string): string | n
 /** Visits with a trim that are told, newest first; what is older stands in the case. */
 const mostVisits = 3;
 
-function donePart({ inspection, unnamed }: PageOf): string {
+function donePart(page: PageOf): string {
+  const { inspection, unnamed } = page;
   const { visits, cuts } = inspection.study;
   const done = visits
     .filter(({ visit: { is } }) => is.cuts.some(({ kind }) => kind === 'trim'))
     .toSorted((a, b) => (b.day ?? -Infinity) - (a.day ?? -Infinity));
-  if (done.length === 0) return paragraph(t('No trim is written yet.'), 'lack');
+  if (done.length === 0) return lackPart(page, t('No trim is written yet.'));
   const lines = done.slice(0, mostVisits).flatMap(({ visit }) =>
     cuts
       .filter((one) => one.visit === visit && one.cut.kind === 'trim' && one.cut.foot === one.cut.feet[0])
@@ -295,9 +308,10 @@ function donePart({ inspection, unnamed }: PageOf): string {
 
 const mostAgreed = 10;
 
-function agreedPart({ inspection, date, unnamed }: PageOf): string {
+function agreedPart(page: PageOf): string {
+  const { inspection, date, unnamed } = page;
   const lines = agreedLines(inspection.study.record, dayNumber(date) ?? 0);
-  if (lines.length === 0) return paragraph(t('The case says nothing of feed, turnout, boots or medicine.'), 'lack');
+  if (lines.length === 0) return lackPart(page, t('The case says nothing of feed, turnout, boots or medicine.'));
   const said = ({ words, text, date: day, beside }: AgreedLine): string =>
     [
       `${words}:`,
@@ -333,9 +347,9 @@ function ringPart(number: string | null): string {
   return `${listPart([...signsToWatch])}${paragraph(ring, 'big')}`;
 }
 
-function nextPart({ inspection, date }: PageOf): string {
-  const next = nextDate(inspection.study.record.visits, date);
-  if (!next) return paragraph(t('No next date is written.'), 'lack');
+function nextPart(page: PageOf): string {
+  const next = nextDate(page.inspection.study.record.visits, page.date);
+  if (!next) return lackPart(page, t('No next date is written.'));
   return paragraph(
     next.isPast ? t('{0}. That day has passed: ask for a new one.', next.words) : t('{0}.', next.words),
     'big',

@@ -40,7 +40,7 @@ tbody th { font-weight: 400; }
 tbody tr { border-bottom: 1px solid var(--page-rule); break-inside: avoid; }
 td { font-variant-numeric: tabular-nums; }
 .big { font-size: 1.25em; font-weight: 600; }
-.notes-room { border: 1px solid var(--page-rule); min-height: 16mm; margin: .4em 0; padding: .2em .5em; }
+.notes-room { border: 1px solid var(--page-rule); min-height: 36mm; margin: .4em 0; padding: .2em .5em; }
 .plates { display: flex; flex-wrap: wrap; gap: 3mm; }
 .plates figure { flex: 1 1 38mm; max-width: 100%; margin: .2em 0; }
 .plates svg { width: 100%; max-height: 58mm; }
@@ -53,7 +53,7 @@ td { font-variant-numeric: tabular-nums; }
 .marks { display: flex; flex-wrap: wrap; gap: .2em 1.6em; font-size: 1.1em; margin: .2em 0; padding: 0; list-style: none; }
 .marks strong { font-size: 1.15em; }
 .tight { font-size: .9em; }
-.two-up { columns: 2; column-gap: 1.4em; }
+.two-up { columns: 2; column-gap: 2.6em; }
 .rest { break-before: page; }
 .beside { break-inside: avoid; display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.2rem; }
 .beside > section { min-width: 0; }
@@ -76,12 +76,13 @@ td { font-variant-numeric: tabular-nums; }
   .for-owner .beside li, .for-owner .beside p { margin: .1em 0; }
   .for-vet { font-size: 8.3pt; line-height: 1.22; }
   .for-vet h2, .for-yard h2 { margin-top: .5em; }
+  .for-vet .usual { white-space: nowrap; }
   .for-vet td, .for-vet th { padding-top: .08em; padding-bottom: .08em; }
   .for-yard { font-size: 9.6pt; line-height: 1.28; }
   h2 { margin-top: .7em; }
   .scrolls { overflow: visible; }
   .scrolls svg { min-width: 0; }
-  .plates svg { max-height: 52mm; }
+  .plates svg { max-height: 46mm; }
   .lies-across { page: across; }
 }
 `;

@@ -1,11 +1,13 @@
-import { t } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import { INK_CSS } from '../../drawing/ink.css.ts';
 import { escaped } from '../../drawing/svg.ts';
 import { htmlDocument } from '../html-document.ts';
 import type { Inspection } from '../../findings/inspect.ts';
 import { sayDate } from '../../findings/wording/say-day.ts';
+import { list } from '../../findings/wording/wording.ts';
 import { openAlarms, type OpenAlarm } from '../../findings/open-alarms.ts';
 import type { ReportPicture } from '../page.ts';
+import { unreadLines } from '../../views/unread-lines.ts';
 import { pagesCss } from './pages.css.ts';
 import { unnamed, whoIsNamed, type Unnamed } from './unnamed.ts';
 
@@ -69,6 +71,31 @@ export function shell(
 ${body}
 </main>`,
   });
+}
+
+/** Numbers of lines that a page names; more would fill it. */
+const mostLines = 12;
+
+/** Which lines of the case could not be read: what they say is lacking, and nobody would see that. Their texts may name people. */
+export function unreadPart({ inspection }: PageOf): string {
+  const lines = unreadLines(inspection);
+  if (lines.length === 0) return '';
+  const more = lines.length - mostLines;
+  const named = [...lines.slice(0, mostLines).map(String), ...(more > 0 ? [t('{0} more', more)] : [])];
+  const which = counted(
+    lines.length,
+    'Line {1} of the case could not be read, and nothing of it stands on this page.',
+    'Lines {1} of the case could not be read, and nothing of them stands on this page.',
+    list(named),
+  );
+  const mend = t('So something may be missing here. Have the case mended first.');
+  return `<section class="unread">${paragraph(`${which} ${mend}`, 'withheld')}</section>`;
+}
+
+/** That a case says nothing of a matter; a line that could not be read may do so all the same. */
+export function lackPart({ inspection }: PageOf, words: string): string {
+  const may = unreadLines(inspection).length > 0 ? t('A line that could not be read may say it.') : '';
+  return paragraph([words, may].filter((part) => part !== '').join(' '), 'lack');
 }
 
 /** What stands at the end of every page. */

@@ -1,4 +1,4 @@
-import { t } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import { drawStave } from '../../drawing/course/stave.ts';
 import { escaped, sceneToSvg } from '../../drawing/svg.ts';
 import { sayDate } from '../../findings/wording/say-day.ts';
@@ -118,7 +118,9 @@ function filmsPart({ inspection, unnamed }: PageOf): string {
     const magnified = film.magnify ? t('taken {0} times too large', film.magnify.value) : '';
     const how = [from, magnified, ...setupWords(film.setup)].filter((part) => part !== '').join('; ');
     const date = film.taken ?? visit.is.date;
-    return `<tr><th scope="row">${escaped(date ?? t('no date'))}</th><td>${escaped(`${sentence(footWords[film.foot])}, ${viewWords[film.view]}`)}</td><td>${escaped(scale === null ? '' : t('{0} mm a pixel', scale.toFixed(4)))}</td><td class="free" dir="auto">${escaped(unnamed(how))}</td></tr>`;
+    const shows = `${sentence(footWords[film.foot])}, ${viewWords[film.view]}`;
+    const what = film.kind === 'photo' ? t('{0}, a photo', shows) : shows;
+    return `<tr><th scope="row">${escaped(date ?? t('no date'))}</th><td>${escaped(what)}</td><td>${escaped(scale === null ? '' : t('{0} mm a pixel', scale.toFixed(4)))}</td><td class="free" dir="auto">${escaped(unnamed(how))}</td></tr>`;
   };
   const rows = films.toSorted((a, b) => (b.day ?? -Infinity) - (a.day ?? -Infinity)).map(row);
   return `<table class="wide"><thead><tr><th scope="col">${escaped(t('taken'))}</th><th scope="col">${escaped(t('foot'))}</th><th scope="col">${escaped(t('scale'))}</th><th scope="col">${escaped(t('by what, and how it was taken'))}</th></tr></thead><tbody>${rows.join('')}</tbody></table>`;
@@ -126,13 +128,21 @@ function filmsPart({ inspection, unnamed }: PageOf): string {
 
 /** By number, in the order in which they come, unless names were asked for. */
 function readersPart({ inspection, names }: PageOf): string {
-  const films = new Map<string | null, number>();
-  for (const { readings } of inspection.study.films)
-    for (const { reading } of readings) films.set(reading.reader, (films.get(reading.reader) ?? 0) + 1);
-  if (films.size === 0) return '';
-  const lines = [...films].map(([reader, count], index) => {
+  const read = new Map<string | null, { film: number; photo: number }>();
+  for (const { film, readings } of inspection.study.films)
+    for (const { reading } of readings) {
+      const counts = read.get(reading.reader) ?? { film: 0, photo: 0 };
+      counts[film.kind]++;
+      read.set(reading.reader, counts);
+    }
+  if (read.size === 0) return '';
+  const lines = [...read].map(([reader, { film, photo }], index) => {
     const who = names && reader !== null ? reader : t('Reader {0}', index + 1);
-    return t('{0}: {1}', who, count === 1 ? t('one film read') : t('{0} films read', count));
+    const what = [
+      ...(film > 0 ? [counted(film, 'one film read', '{0} films read')] : []),
+      ...(photo > 0 ? [counted(photo, 'one photo read', '{0} photos read')] : []),
+    ];
+    return t('{0}: {1}', who, what.join(', '));
   });
   return listPart(lines);
 }

@@ -23,12 +23,14 @@ import { cautions } from '../page.ts';
 import {
   beside,
   clipped,
+  lackPart,
   listPart,
   pageOf,
   paragraph,
   quoted,
   section,
   shell,
+  unreadPart,
   type HandedCase,
   type PageOf,
 } from './shell.ts';
@@ -63,6 +65,7 @@ export function vetPage(handed: HandedCase): string {
   const course = courseSheet(inspection);
   const first = [
     alarmsPart(page),
+    unreadPart(page),
     ...stateAndPlates(page, sheets, feet),
     section('measures', t('What matters'), measuresPart(sheets, course)),
     section('told', t('What is told'), toldPart(page)),
@@ -119,7 +122,7 @@ function who({ study: { record } }: Inspection): string {
 
 function alarmsPart({ alarms, unnamed }: PageOf): string {
   if (alarms.length === 0) return '';
-  return `<section class="alarms"><h2>${escaped(t('Open alarms'))}</h2>${listPart(alarms.map(({ message }) => clipped(unnamed(message), most.letters)))}${paragraph(t('While an alarm is open the pages for owner and yard show no line to cut by and no months to come.'))}</section>`;
+  return `<section class="alarms"><h2>${escaped(t('Open alarms'))}</h2>${listPart(alarms.map(({ message }) => unnamed(message)))}${paragraph(t('While an alarm is open the pages for owner and yard show no line to cut by and no months to come.'))}</section>`;
 }
 
 /** One plate stands beside the state; several take a row of their own. */
@@ -129,9 +132,10 @@ function stateAndPlates(page: PageOf, sheets: readonly FilmSheet[], feet: readon
   return sheets.length > 1 ? [state, plates] : [beside(state, plates)];
 }
 
-function statePart({ inspection, unnamed }: PageOf): string {
+function statePart(page: PageOf): string {
+  const { inspection, unnamed } = page;
   const rows = stateRows(inspection.study.record);
-  if (rows.length === 0) return paragraph(t('The case says nothing of how the animal is.'), 'lack');
+  if (rows.length === 0) return lackPart(page, t('The case says nothing of how the animal is.'));
   // A date is not broken at its hyphens.
   const said = ({ text, date }: StateValue): string =>
     escaped(unnamed(t('{0} on {1}', text, date))).replace(/\b\d{4}-\d\d-\d\d\b/, '<span class="date">$&</span>');
@@ -243,7 +247,8 @@ function toldPart({ inspection, unnamed, alarms }: PageOf): string {
   return `${listPart(lines)}${paragraph(left > 0 ? counted(left, 'One more stands behind.', '{0} more stand behind.') : '', 'faint')}`;
 }
 
-function plannedPart({ unnamed, inspection, date }: PageOf, feet: readonly FootToday[]): string {
+function plannedPart(page: PageOf, feet: readonly FootToday[]): string {
+  const { unnamed, inspection, date } = page;
   const planned = feet.filter(({ plan }) => plan !== null);
   const lines = planned.flatMap(({ words, plan, planSheet, why }) => {
     if (!plan) return [];
@@ -260,8 +265,8 @@ function plannedPart({ unnamed, inspection, date }: PageOf, feet: readonly FootT
     ];
   });
   const next = nextDate(inspection.study.record.visits, date);
-  const due = next ? t('Next date: {0}.', next.words) : t('No next date is written.');
-  return `${lines.length > 0 ? listPart(lines) : paragraph(t('No plan is open.'))}${paragraph(due)}`;
+  const due = next ? paragraph(t('Next date: {0}.', next.words)) : lackPart(page, t('No next date is written.'));
+  return `${lines.length > 0 ? listPart(lines) : paragraph(t('No plan is open.'))}${due}`;
 }
 
 /** What the case waits for from the vet, by what is written in it and what is lacking. */

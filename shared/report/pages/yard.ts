@@ -14,12 +14,14 @@ import { standingPlaces, type PenLine } from '../../views/pen-line.ts';
 import {
   beside,
   cautionsPart,
+  lackPart,
   listPart,
   pageOf,
   paragraph,
   quoted,
   section,
   shell,
+  unreadPart,
   type HandedCase,
   type PageOf,
 } from './shell.ts';
@@ -42,10 +44,15 @@ export function yardPage(handed: HandedCase): string {
   const planned = feet.filter(({ plan }) => plan !== null);
   const outlined = planned.length > 0 ? planned : feet.filter(({ sheet }) => sheet !== null).slice(0, mostOutlines);
   const others = feet.filter((foot) => !outlined.includes(foot));
+  const parts = outlined.map((foot, index) =>
+    footPart(page, foot, { isOnNewSheet: index > 0 && index % mostOutlines === 0, isLow: outlined.length > 1 }),
+  );
   const body = [
     alarmsPart(page),
+    unreadPart(page),
     feet.length === 0 ? paragraph(t('The case tells of no foot, so there is nothing to draw.'), 'lack') : '',
-    outlined.length > 0
+    // Without an outline there is no bar either.
+    parts.some((part) => part.includes('data-part="bar"'))
       ? paragraph(
           t(
             'Measure the bar first: {0} mm. If it is not, the printer has scaled the sheet: print at 100 %, and do not use this one. On a screen no size is true.',
@@ -54,9 +61,7 @@ export function yardPage(handed: HandedCase): string {
           'tight',
         )
       : '',
-    ...outlined.map((foot, index) =>
-      footPart(page, foot, { isOnNewSheet: index > 0 && index % mostOutlines === 0, isLow: outlined.length > 1 }),
-    ),
+    ...parts,
     othersPart(others),
     beside(section('next', t('Next date'), nextPart(page)), cautionsPart([...yardCautions])),
   ];
@@ -216,8 +221,8 @@ function othersPart(feet: readonly FootToday[]): string {
   );
 }
 
-function nextPart({ inspection, date }: PageOf): string {
-  const next = nextDate(inspection.study.record.visits, date);
-  if (!next) return paragraph(t('No next date is written.'), 'lack');
+function nextPart(page: PageOf): string {
+  const next = nextDate(page.inspection.study.record.visits, page.date);
+  if (!next) return lackPart(page, t('No next date is written.'));
   return paragraph(next.isPast ? t('{0}. That day has passed.', next.words) : t('{0}.', next.words), 'big');
 }

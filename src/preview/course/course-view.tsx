@@ -1,7 +1,14 @@
 import { useMemo, useState } from 'preact/hooks';
 import { handSpreadWords } from '../../../shared/views/about-measures.ts';
 import type { CourseRow, CourseSheet, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
-import { chosenRows, staveKey, stopsOf, takenOn, withDaysOf } from '../../../shared/views/course-stave.ts';
+import {
+  chosenRows,
+  courseBegins,
+  staveKey,
+  stopsOf,
+  takenOn,
+  withDaysOf,
+} from '../../../shared/views/course-stave.ts';
 import { firstRows } from '../../../shared/views/first-measures.ts';
 import type { CourseChoice } from '../../messages/course-messages.ts';
 import { t } from '../../../shared/language/words.ts';
@@ -29,10 +36,6 @@ export interface CourseProps {
   readonly said: string | null;
 }
 
-const begins = t(
-  'A course begins with the second film of a foot, or the second day on which something of it is taken by hand.',
-);
-
 /** What the films of a foot say together. */
 export function CourseView({ course: whole, choice, line, ...rest }: CourseProps) {
   const course = useMemo(() => whole && { feet: whole.feet.map((one) => newestDays(one)) }, [whole]);
@@ -59,7 +62,7 @@ export function CourseView({ course: whole, choice, line, ...rest }: CourseProps
 function Nothing() {
   return (
     <figure class="course empty">
-      <PlateView input={emptyPlate(begins)} hides={[]} lineOf={() => null} onPress={() => undefined} />
+      <PlateView input={emptyPlate(courseBegins())} hides={[]} lineOf={() => null} onPress={() => undefined} />
     </figure>
   );
 }

@@ -1,9 +1,4 @@
-/** A drawing as text with its size, CSS pixels. */
-export interface Drawing {
-  readonly svg: string;
-  readonly width: number;
-  readonly height: number;
-}
+import type { Drawing } from '../../../shared/drawing/alone.ts';
 
 /** Pixels of the picture to one of the drawing: sharp in print. */
 const SHARP = 2;

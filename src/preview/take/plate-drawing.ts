@@ -1,11 +1,7 @@
 import { drawPlate, type PlateInput } from '../../../shared/drawing/plate/plate.ts';
-import type { LayerName, Scene } from '../../../shared/drawing/scene.ts';
-import { sceneToSvg } from '../../../shared/drawing/svg.ts';
+import { alone, usualWidth, without, type Drawing } from '../../../shared/drawing/alone.ts';
+import type { LayerName } from '../../../shared/drawing/scene.ts';
 import { embedded } from './embedded.ts';
-import type { Drawing } from './picture.ts';
-
-/** As wide as a page of a letter takes it, CSS pixels. */
-const WIDTH = 1200;
 
 export interface PlateTaken {
   readonly drawing: Drawing;
@@ -21,14 +17,8 @@ export async function plateDrawing(input: PlateInput, hidden: readonly LayerName
   const film = input.picture && (await embedded(input.picture.href));
   const picture = input.picture && film !== null ? { ...input.picture, href: film } : null;
   const scene = without(drawPlate({ ...input, picture, highlight: null, labelsAt: 'beside', lettering: 1 }), hidden);
-  const height = (WIDTH * scene.view.height) / scene.view.width;
   return {
-    drawing: { svg: sceneToSvg(scene, { standalone: true, width: WIDTH, height }), width: WIDTH, height },
+    drawing: alone(scene, { width: usualWidth.plate }),
     isWithoutFilm: input.picture !== null && film === null,
   };
-}
-
-/** The scene without some of its layers. */
-export function without(scene: Scene, hidden: readonly LayerName[]): Scene {
-  return { ...scene, layers: scene.layers.filter(({ data }) => !data?.layer || !hidden.includes(data.layer)) };
 }

@@ -1,7 +1,8 @@
+import type { Drawing } from '../../../shared/drawing/alone.ts';
 import { t } from '../../../shared/language/words.ts';
 import { LARGEST_SAVED, type Way } from '../../messages/course-messages.ts';
 import { useActions } from '../actions.ts';
-import { base64Of, pngOf, type Drawing } from './picture.ts';
+import { base64Of, pngOf } from './picture.ts';
 
 /** A drawing that is ready to go along. */
 export interface DrawingTaken {

@@ -1,0 +1,24 @@
+import type { Inspection } from '../findings/inspect.ts';
+import { LineMap } from '../notation/line-map.ts';
+import { isGroup, isStatement, type Entry } from '../notation/tree.ts';
+
+/** What is told of a line that so counts for nothing, whatever level somebody has given it. */
+const lost = /^(?:notation\/|measure\/|record\/(?!dates-backwards))/;
+
+/** The lines of a case that could not be read, or count for nothing as they are; from 1, in order. */
+export function unreadLines({ tree, findings }: Pick<Inspection, 'tree' | 'findings'>): readonly number[] {
+  const lines = new Set<number>();
+  for (const { line, block } of tree.blocks) {
+    const look = (entry: Entry): void => {
+      const own = isGroup(entry) ? entry.header : isStatement(entry) ? entry : null;
+      if (own && !own.whole) lines.add(line + own.line + 1);
+      if (isGroup(entry)) entry.entries.forEach(look);
+    };
+    if (block.header && !block.header.whole) lines.add(line + block.header.line + 1);
+    block.entries.forEach(look);
+  }
+  const map = new LineMap(tree.text);
+  for (const { code, severity, at } of findings)
+    if (severity === 'error' && lost.test(code)) lines.add(map.at(at.start).line + 1);
+  return [...lines].sort((a, b) => a - b);
+}
