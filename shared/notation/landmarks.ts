@@ -46,13 +46,14 @@ interface LandmarkRow {
  *
  * - `patch`: what surrounds it looks like nothing else, so the same surroundings are sought.
  * - `line`: it lies somewhere on a straight line with its partner; the line is sought, and along it the place is carried over.
+ *   `doubtful` where another line was taken for it on films whose truth is known: then it is never distinct.
  * - `arc`: the centre of a joint, about which a bone is turned until it lies on itself.
  * - `edge below`: on the edge of the sole, plumb below a point of the bone.
  * - `none`: only a person can tell it.
  */
 export type WayToPropose =
   | { readonly by: 'patch'; readonly on: CarriedOn }
-  | { readonly by: 'line'; readonly on: CarriedOn; readonly partner: LineEnd }
+  | { readonly by: 'line'; readonly on: CarriedOn; readonly partner: LineEnd; readonly doubtful?: true }
   | { readonly by: 'arc' }
   | { readonly by: 'edge below'; readonly bone: 'p3.tip' | 'p3.wing' }
   | { readonly by: 'none' };
@@ -200,13 +201,13 @@ export const landmarks = spokenRows([
     name: 'Inner edge of the horn, upper point',
     doc: 'Upper of two points on the inner edge of the dorsal horn.',
     seen: 'usually', typical: [-18, 54], underCut: 'foot', underGrowth: 'lifted',
-    proposed: { by: 'line', on: 'capsule', partner: 'wall.inner.lower' },
+    proposed: { by: 'line', on: 'capsule', partner: 'wall.inner.lower', doubtful: true },
   }),
   lateral('wall.inner.lower', {
     name: 'Inner edge of the horn, lower point',
     doc: 'Lower of two points on the inner edge of the dorsal horn.',
     seen: 'usually', typical: [-1, 32], underCut: 'foot', underGrowth: 'lifted',
-    proposed: { by: 'line', on: 'capsule', partner: 'wall.inner.upper' },
+    proposed: { by: 'line', on: 'capsule', partner: 'wall.inner.upper', doubtful: true },
   }),
   lateral('coronet.dorsal', {
     name: 'Hairline at the toe',
@@ -236,7 +237,8 @@ export const landmarks = spokenRows([
     name: 'Breakover',
     doc: 'The most dorsal point that bears weight at the toe.',
     seen: 'usually', typical: [22, 0], underCut: 'breakover', underGrowth: 'stays',
-    proposed: { by: 'patch', on: 'capsule' },
+    // Nothing marks it but the roll of the toe, which every dressing changes.
+    proposed: { by: 'none' },
   }),
   lateral('heel.upper', {
     name: 'Heel wall below the hairline',

@@ -1,9 +1,9 @@
-import { minus, plus, type XY } from '../geometry/vector.ts';
+import { minus, type XY } from '../geometry/vector.ts';
 import type { LateralLandmark } from '../notation/landmarks.ts';
 import { byGround, groundMap, type FilmPair } from './film-pair.ts';
 import { proposal } from './pedal-bone.ts';
 import type { Proposal } from './proposal.ts';
-import { soughtPatch } from './sought-patch.ts';
+import { soughtTwice } from './sought-patch.ts';
 
 /** Points of the capsule, which the picture alone tells: a bone that carried them along could not be seen to sink. */
 export interface CapsulePoints {
@@ -12,7 +12,13 @@ export interface CapsulePoints {
   readonly shift: XY;
 }
 
-const FLOOR = 0.15;
+/** From the middle of a patch to its sides: of what tells one place from another, and of what tells the place itself, mm. */
+const [WIDE, NEAR] = [5, 2.8];
+/** Both have to say the same place within so many mm (from the bench). */
+const AGREE = 0.45;
+const demands = { correlation: 0.85, ahead: 2.2, worst: 0.4 };
+/** What one match adds at the least, mm. */
+const FLOOR = 0.1;
 
 export function capsulePoints(pair: FilmPair, rows: readonly LateralLandmark[]): CapsulePoints {
   const { before, now } = pair;
@@ -23,16 +29,8 @@ export function capsulePoints(pair: FilmPair, rows: readonly LateralLandmark[]):
     const place = before.at(word);
     if (proposed.by !== 'patch' || proposed.on !== 'capsule' || !place) return [];
     const start = byGround(pair, place);
-    const { found, distinct, why } = soughtPatch(pair, {
-      place,
-      start,
-      map,
-      half: 5,
-      reach: 9,
-      turn: 6,
-      size: 0.02,
-      demands: { correlation: 0.85, ahead: 0.1, worst: 0.4 },
-    });
+    const sought = { place, start, map, half: WIDE, reach: 9, turn: 6, size: 0.02, demands };
+    const { found, distinct, why } = soughtTwice(pair, sought, NEAR, AGREE);
     const shared = before.spreadOf(word) * size;
     // Not told by the picture: the bone may not stand in for it, so that there is no proposal at all.
     if (!found || !distinct) return [];
@@ -47,5 +45,5 @@ function middleOf(shifts: readonly XY[]): XY {
   if (shifts.length < 3) return { x: 0, y: 0 };
   const middle = (of: (shift: XY) => number): number =>
     shifts.map(of).toSorted((a, b) => a - b)[Math.floor(shifts.length / 2)] ?? 0;
-  return plus({ x: middle(({ x }) => x), y: middle(({ y }) => y) }, { x: 0, y: 0 });
+  return { x: middle(({ x }) => x), y: middle(({ y }) => y) };
 }

@@ -34,7 +34,9 @@ export function filmPair(before: PicturedFoot, now: PicturedFoot): FilmPair | st
   const [one, other] = [inFrame(before), inFrame(now)];
   if (!one) return t('The film before lacks its scale, its ground or the two ends of the pedal bone.');
   if (!other)
-    return t('Place the marker, the ground, and the tip and the wing of the pedal bone; then the rest can be proposed.');
+    return t(
+      'Place the marker, the ground, and the tip and the wing of the pedal bone; then the rest can be proposed.',
+    );
   const sense = ({ axes }: FilmInFrame): number => Math.sign(cross(axes.u, axes.v));
   return { before: one, now: other, mirrored: sense(one) !== sense(other) };
 }

@@ -19,8 +19,10 @@ const HALF = 0.42;
 const PARTS = 1.5;
 const TURN = 14;
 const ALIKE = 0.8;
-/** Floor of what each joint adds, mm (from the bench). */
-const FLOOR = 0.25;
+/** What each joint adds at the least, mm. */
+const FLOOR = 0.1;
+/** By so much a bone that was not found may have turned at its joint, as a share of its length. */
+const MAY_TURN = 0.06;
 
 export function joints(pair: FilmPair, bone: PedalBone): readonly Proposal[] {
   const { before, now } = pair;
@@ -46,7 +48,9 @@ export function joints(pair: FilmPair, bone: PedalBone): readonly Proposal[] {
     if (!way) break;
     const straight = plus(below.at, mappedWay(map, way));
     const upperAt: XY = turned ? turned.upper : straight;
-    const added = turned ? Math.hypot(below.added, turned.spread) : Math.hypot(below.added, 0.06 * distance(low, high) * sizeOfMap(bone.map));
+    const added = turned
+      ? Math.hypot(below.added, turned.spread)
+      : Math.hypot(below.added, MAY_TURN * distance(low, high) * sizeOfMap(bone.map));
     const distinct: boolean = below.distinct && turned !== null;
     const why = turned
       ? t('The bone was turned about its lower joint until it lay on itself.')

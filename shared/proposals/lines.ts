@@ -10,8 +10,10 @@ import type { Proposal } from './proposal.ts';
 /** What a line has to be before it is called distinct (from the bench). */
 const SHARE = 0.7;
 const ALIKE = 0.9;
-const WORST = 0.4;
-const FLOOR = 0.15;
+/** One standard deviation of an end across, mm. The inner edge of the horn is faint: where it was told worse it was another edge. */
+const WORST = { 'pedal bone': 0.4, capsule: 0.12 } as const;
+/** What is added at the least, mm: no film is read more finely. */
+const FLOOR = 0.1;
 
 export function lines(
   pair: FilmPair,
@@ -37,17 +39,29 @@ export function lines(
       reach: (onBone ? 2 : 4) / before.mmPerPx,
       size,
       mirrored,
+      places: 40,
     });
     const worst = found ? Math.max(...found.sds) * now.mmPerPx : Infinity;
-    const distinct = found !== null && found.share >= SHARE && found.correlation >= ALIKE && worst <= WORST;
-    if (!distinct && !onBone) return [];
+    const isTold = found !== null && found.share >= SHARE && found.correlation >= ALIKE && worst <= WORST[proposed.on];
+    if (!isTold && !onBone) return [];
+    const distinct = isTold && !proposed.doubtful;
+    const why = !isTold
+      ? t('The edge that it lies on was not found.')
+      : proposed.doubtful
+        ? t('An edge was found, and it may be another one beside it.')
+        : t('The edge that it lies on was found again.');
     const told = (name: LateralLandmark['word'], i: 0 | 1): Proposal => {
       const shared = before.spreadOf(name) * size;
-      if (found && distinct) {
-        const added = Math.hypot(found.sds[i], FLOOR / now.mmPerPx);
-        return proposal(name, found.ends[i], added, shared, true, 'line', t('The edge that it lies on was found again.'));
-      }
-      return proposal(name, ends[i], bone.spread, shared, false, 'carried', t('The edge that it lies on was not found.'));
+      if (!found || !isTold) return proposal(name, ends[i], bone.carried, shared, false, 'carried', why);
+      return proposal(
+        name,
+        found.ends[i],
+        Math.hypot(found.sds[i], FLOOR / now.mmPerPx),
+        shared,
+        distinct,
+        'line',
+        why,
+      );
     };
     return [told(word, 0), told(partner, 1)];
   });

@@ -10,8 +10,9 @@ export interface PedalBone {
   readonly map: PointMap;
   /** Points of the picture that agree on the map. */
   readonly agreeing: number;
-  /** One standard deviation of a point that the map alone carries, px of the new film. */
+  /** One standard deviation, px of the new film: of the map itself, and of a point that the map alone carries. */
   readonly spread: number;
+  readonly carried: number;
   readonly proposals: readonly Proposal[];
 }
 
@@ -21,8 +22,10 @@ const AGREES = 0.9;
 const FEWEST = 4;
 /** Ends that lie further apart than on the film before by more than this share are those of another bone, or misplaced. */
 const SAME_LENGTH = 0.06;
-/** What one match adds at the least, mm: a bone is never turned to the beam in quite the same way (from the bench). */
-const FLOOR = 0.15;
+/** What is added at the least, mm: drawn films show less, and no bone is turned to the beam in quite the same way twice. */
+const FLOOR = 0.1;
+/** What is added where the bone as a whole says where a point of it lies that its own surroundings do not show, mm. */
+const CARRIED = 0.3;
 
 export function pedalBone(pair: FilmPair, rows: readonly LateralLandmark[]): PedalBone | string {
   const { before, now, mirrored } = pair;
@@ -46,14 +49,15 @@ export function pedalBone(pair: FilmPair, rows: readonly LateralLandmark[]): Ped
       reach: 4,
       turn: 4,
       size: 0.03,
-      demands: { correlation: 0.7, ahead: 0.04, worst: 0.5 },
+      demands: { correlation: 0.7, ahead: 1.3, worst: 0.5 },
     });
     told.set(row, patch);
     if (patch.distinct && patch.found) pairs.push([place, patch.found.at]);
   }
   const agreed = agreedMap(pairs, mirrored, AGREES / now.mmPerPx, FEWEST);
   const map = agreed?.map ?? ends;
-  const carried = agreed ? 0.3 / now.mmPerPx : now.usual;
+  const spread = agreed ? FLOOR / now.mmPerPx : now.usual;
+  const carried = agreed ? CARRIED / now.mmPerPx : now.usual;
   const proposals = [...told].flatMap(([{ word }, patch]) => {
     const place = before.at(word);
     if (word === 'p3.tip' || word === 'p3.wing' || !place) return [];
@@ -66,7 +70,7 @@ export function pedalBone(pair: FilmPair, rows: readonly LateralLandmark[]): Ped
     const why = found ? t('What looks like it does not lie where the rest of the bone says.') : patch.distinct ? t('Too little of the bone was found again.') : patch.why; // prettier-ignore
     return [proposal(word, mapped(map, place), carried, shared, false, 'carried', why)];
   });
-  return { map, agreeing: agreed?.agreeing.length ?? 0, spread: carried, proposals };
+  return { map, agreeing: agreed?.agreeing.length ?? 0, spread, carried, proposals };
 }
 
 export function proposal(

@@ -84,7 +84,11 @@ export function agreedMap(
       if (!map) continue;
       const agreeing = pairs.filter((pair) => offBy(map, pair) <= near);
       const off = agreeing.reduce((sum, pair) => sum + offBy(map, pair), 0);
-      if (!best || agreeing.length > best.agreeing.length || (agreeing.length === best.agreeing.length && off < best.off))
+      if (
+        !best ||
+        agreeing.length > best.agreeing.length ||
+        (agreeing.length === best.agreeing.length && off < best.off)
+      )
         best = { map, agreeing, off };
     }
   if (!best || best.agreeing.length < least) return null;

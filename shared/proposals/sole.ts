@@ -1,58 +1,62 @@
-import { distance, dot, minus, plus, type XY } from '../geometry/vector.ts';
+import { dot, minus, plus, type XY } from '../geometry/vector.ts';
 import { t } from '../language/words.ts';
 import type { LateralLandmark } from '../notation/landmarks.ts';
-import { edgesOnTheWay } from '../picture/seek/edges.ts';
-import type { FilmInFrame, FilmPair } from './film-pair.ts';
+import { findLine } from '../picture/seek/profile-line.ts';
+import { byGround, type FilmPair } from './film-pair.ts';
 import { proposal } from './pedal-bone.ts';
 import type { Proposal } from './proposal.ts';
 
-/** Nearer to the bone than this its own edge would be found, mm. */
-const BELOW_BONE = 3;
-/** Nearer to the ground than this the ground's edge would be found, mm. */
-const ABOVE_GROUND = 1;
-/** The edge that the point was placed on lies no further from it, mm. */
-const PLACED_WITHIN = 1.2;
-/** The next one is fainter at least by this share. */
-const FAINTER = 0.6;
-const FLOOR = 0.3;
+/** So much of the sole's edge is looked at to either side of the plumb line, mm. */
+const BESIDE = 2.5;
+/** What lies above and below the edge and tells it from another, mm. */
+const SIDE = 2;
+const REACH = 4.5;
+/** What the edge has to be before it is called distinct (from the bench). */
+const SHARE = 0.75;
+const ALIKE = 0.9;
+const WORST = 0.2;
+/** Of the edge against the ground, as a share. */
+const STEEPEST = 0.35;
+const FLOOR = 0.1;
 
-interface SoleEdge {
-  readonly at: XY;
-  /** Below the bone, mm. */
-  readonly depth: number;
-  readonly steepness: number;
-}
-
-export function soleEdges({ before, now }: FilmPair, rows: readonly LateralLandmark[]): readonly Proposal[] {
+/**
+ * Points on the sole's edge, plumb below a point of the bone: the bone says where along the foot, as that is what they are, and the
+ * picture alone how deep. Where it is looked for goes by the ground, not by the bone.
+ */
+export function soleEdges(pair: FilmPair, rows: readonly LateralLandmark[]): readonly Proposal[] {
+  const { before, now, mirrored } = pair;
+  const size = before.mmPerPx / now.mmPerPx;
   return rows.flatMap(({ word, proposed }) => {
     if (proposed.by !== 'edge below') return [];
-    const [sole, bone, newBone] = [before.at(word), before.at(proposed.bone), now.at(proposed.bone)];
-    if (!sole || !bone || !newBone) return [];
-    const placedOn = edgesBelow(before, bone)
-      .filter(({ at }) => distance(at, sole) * before.mmPerPx <= PLACED_WITHIN)
-      .toSorted((a, b) => Math.abs(b.steepness) - Math.abs(a.steepness))[0];
-    if (!placedOn) return [];
-    const alike = edgesBelow(now, newBone)
-      .filter(({ steepness }) => Math.sign(steepness) === Math.sign(placedOn.steepness))
-      .toSorted((a, b) => Math.abs(b.steepness) - Math.abs(a.steepness));
-    const [first, second] = alike;
-    if (!first || Math.abs(first.depth - placedOn.depth) > 5) return [];
-    if (second && Math.abs(second.steepness) > FAINTER * Math.abs(first.steepness)) return [];
-    const shared = (before.spreadOf(word) * before.mmPerPx) / now.mmPerPx;
-    const why = t('The edge of the sole was found straight below the bone.');
-    return [proposal(word, first.at, FLOOR / now.mmPerPx, shared, true, 'edge', why)];
+    const [sole, bone] = [before.at(word), now.at(proposed.bone)];
+    if (!sole || !bone) return [];
+    const { u, v } = now.axes;
+    const plumb = (place: XY): XY => plus(place, u, dot(minus(bone, place), u));
+    const start = plumb(byGround(pair, sole));
+    const found = findLine(before.picture, now.picture, {
+      before: ends(sole, before.axes.u, BESIDE / before.mmPerPx),
+      expected: ends(start, u, BESIDE / now.mmPerPx),
+      side: SIDE / before.mmPerPx,
+      reach: REACH / before.mmPerPx,
+      size,
+      mirrored,
+      places: 10,
+    });
+    if (!found) return [];
+    const worst = Math.max(...found.sds) * now.mmPerPx;
+    if (found.share < SHARE || found.correlation < ALIKE || worst > WORST) return [];
+    const [one, other] = found.ends;
+    const at = plus(one, minus(other, one), 0.5);
+    // Straight below the bone again, along the edge.
+    const slope = dot(minus(other, one), v) / dot(minus(other, one), u);
+    // So short a piece of the edge runs nearly as on the film before: one that does not is another.
+    if (!(Math.abs(slope) < STEEPEST)) return [];
+    const aside = dot(minus(bone, at), u);
+    const place = plus(plus(at, u, aside), v, aside * slope);
+    const added = Math.hypot(...found.sds, FLOOR / now.mmPerPx);
+    const shared = before.spreadOf(word) * size;
+    return [proposal(word, place, added, shared, true, 'edge', t('The edge of the sole was found below the bone.'))];
   });
 }
 
-function edgesBelow({ picture, axes, mmPerPx }: FilmInFrame, bone: XY): readonly SoleEdge[] {
-  const height = dot(minus(bone, axes.origin), axes.v) * mmPerPx;
-  const long = height - BELOW_BONE - ABOVE_GROUND;
-  if (long < 2) return [];
-  const from = plus(bone, axes.v, -BELOW_BONE / mmPerPx);
-  const to = plus(from, axes.v, -long / mmPerPx);
-  return edgesOnTheWay(picture, from, to, 3 / mmPerPx).map(({ far, steepness }) => ({
-    at: plus(from, axes.v, -far),
-    depth: BELOW_BONE + far * mmPerPx,
-    steepness,
-  }));
-}
+const ends = (middle: XY, way: XY, far: number): readonly [XY, XY] => [plus(middle, way, -far), plus(middle, way, far)];

@@ -120,7 +120,7 @@ export function drawnSeries(
 ): DrawnFilm[] {
   const dice = new Dice(seed);
   let parameters = aFoot(() => firstFoot(dice));
-  const looks = dice.pick(['left', 'right']);
+  const looks = dice.pick<'left' | 'right'>(['left', 'right']);
   return Array.from({ length: count }, (_, i) => {
     if (i > 0) {
       const last = parameters;

@@ -8,6 +8,8 @@
 import { parseArgs } from 'node:util';
 import type { LandmarkName } from '../../shared/notation/landmarks.ts';
 import { lateralLandmark } from '../../shared/notation/landmarks.ts';
+import type { FootInput } from '../../shared/geometry/foot-input.ts';
+import { takeMeasures } from '../../shared/measures/take.ts';
 import { proposedFrom } from '../../shared/proposals/from-film-before.ts';
 import { Dice } from '../property/dice.ts';
 import { drawnSeries, sunkBy, trimmed, type DrawnFilm } from './drawn-series.ts';
@@ -35,7 +37,7 @@ type Kind = 'bone' | 'line of the bone' | 'joint' | 'capsule' | 'line of the wal
 interface Miss {
   readonly name: LandmarkName;
   readonly kind: Kind;
-  /** mm; of a point on a line, across it. */
+  /** mm; of a point on a line across it, of one on the sole how deep, as along the foot it lies where the bone was placed. */
   readonly off: number;
   readonly parts: readonly number[];
   /** One standard deviation, mm: of what was added, and with the hand of the film before. */
@@ -56,7 +58,15 @@ const partnerOf = (name: LandmarkName): LandmarkName | null => {
   return way?.by === 'line' ? way.partner : null;
 };
 
+/** A measure from the distinct proposals and what was placed by hand to begin with, against the truth. */
+interface MeasureOff {
+  readonly name: string;
+  readonly unit: string;
+  readonly off: number;
+}
+
 interface Tried {
+  readonly measures: readonly MeasureOff[];
   readonly misses: readonly Miss[];
   readonly angles: readonly { readonly name: LandmarkName; readonly off: number }[];
   readonly ms: number;
@@ -71,22 +81,28 @@ function tried(before: DrawnFilm, now: DrawnFilm, dice: Dice, handBefore: number
   const start = performance.now();
   const proposed = proposedFrom(old, begun);
   const ms = performance.now() - start;
-  if ('says' in proposed) return { misses: [], angles: [], ms, both: 0, onLines: 0 };
+  if ('says' in proposed) return { measures: [], misses: [], angles: [], ms, both: 0, onLines: 0 };
   const mm = now.truth.mmPerPx;
   const truthOf = (name: LandmarkName): { x: number; y: number } | null => {
     const place = now.truth.landmarks[name];
     return place ? { x: place[0], y: place[1] } : null;
   };
   const misses = proposed.proposals.flatMap(({ name, at, added, spread, distinct }): Miss[] => {
-    const true_ = truthOf(name);
-    if (!true_) return [];
-    const d = { x: (at.x - true_.x) * mm, y: (at.y - true_.y) * mm };
+    const truly = truthOf(name);
+    if (!truly) return [];
+    const d = { x: (at.x - truly.x) * mm, y: (at.y - truly.y) * mm };
     const partner = partnerOf(name);
     const other = partner && truthOf(partner);
     const sd = (handBefore > 0 ? spread : added) * mm;
     const row = { name, kind: kindOf(name), added: sd, distinct };
+    if (row.kind === 'sole') {
+      const { from, to } = now.truth.ground;
+      const level = Math.atan2(to[1] - from[1], to[0] - from[0]);
+      const deep = d.y * Math.cos(level) - d.x * Math.sin(level);
+      return [{ ...row, off: Math.abs(deep), parts: [deep] }];
+    }
     if (!other) return [{ ...row, off: Math.hypot(d.x, d.y), parts: [d.x, d.y] }];
-    const way = Math.atan2(other.y - true_.y, other.x - true_.x);
+    const way = Math.atan2(other.y - truly.y, other.x - truly.x);
     const across = d.y * Math.cos(way) - d.x * Math.sin(way);
     return [{ ...row, off: Math.abs(across), parts: [across] }];
   });
@@ -100,7 +116,22 @@ function tried(before: DrawnFilm, now: DrawnFilm, dice: Dice, handBefore: number
     return [{ name, off: Math.abs((Math.atan2(Math.sin(turn), Math.cos(turn)) * 180) / Math.PI) }];
   });
   const told = misses.filter(({ distinct }) => distinct);
+  const confirmed: FootInput = {
+    ...begun.foot,
+    landmarks: [
+      ...begun.foot.landmarks,
+      ...proposed.proposals.flatMap(({ name, at, distinct, spread }) => (distinct ? [{ name, ...at, spread }] : [])),
+    ],
+  };
+  const values = takeMeasures(() => confirmed).values;
+  const measures = [...takeMeasures(() => placedFilm(now, 0, dice).foot).values.values()].flatMap(
+    ({ measure, value }) => {
+      const found = values.get(measure.name);
+      return found ? [{ name: measure.name, unit: measure.unit, off: Math.abs(found.value - value) }] : [];
+    },
+  );
   return {
+    measures,
     misses,
     angles,
     ms,
@@ -143,7 +174,7 @@ function told(misses: readonly Miss[], name: string, limit: number, of: number):
     percent(distinct.length, of),
     shown(quantile(offs, 0.5)),
     shown(quantile(offs, 0.95)),
-    shown(Math.max(...offs, Number.NaN)),
+    shown(offs.length === 0 ? Number.NaN : Math.max(...offs)),
     `${percent(far, offs.length)} (${limit} mm)`,
     percent(parts.filter((part) => part <= 1).length, parts.length),
     percent(parts.filter((part) => part <= 2).length, parts.length),
@@ -153,7 +184,11 @@ function told(misses: readonly Miss[], name: string, limit: number, of: number):
 const head = ['', 'distinct', 'median', '95 %', 'worst', 'off by more than', 'within ±', 'within 2 ±'];
 const kinds = Object.keys(FALSE) as Kind[];
 
-function report(title: string, tries: readonly Tried[], possible: (of: (name: LandmarkName) => boolean) => number): void {
+function report(
+  title: string,
+  tries: readonly Tried[],
+  possible: (of: (name: LandmarkName) => boolean) => number,
+): void {
   console.log(`## ${title}\n`);
   const misses = tries.flatMap((one) => one.misses);
   table(
@@ -190,7 +225,7 @@ function main(): void {
   const byHand: Tried[] = [];
   let pairs: (readonly [DrawnFilm, DrawnFilm])[] = [];
   const asked: LandmarkName[] = [];
-  const sinking: { readonly true_: number; readonly found: number | null }[] = [];
+  const sinking: { readonly truly: number; readonly found: number | null }[] = [];
   for (let i = 0; i < series; i++) {
     const drawn = drawnSeries(seed * 1000 + i, PER_SERIES, trimmed);
     pairs = drawn.flatMap((now, k) => {
@@ -206,10 +241,12 @@ function main(): void {
   }
   for (let i = 0; i < Math.max(2, Math.floor(series / 2)); i++) {
     const [before, now] = drawnSeries(seed * 1000 + 500 + i, 2, sunkBy(3));
-    if (before && now) sinking.push({ true_: low(now.truth.landmarks, now), found: lowInCapsule(before, now, dice) });
+    if (before && now) sinking.push({ truly: low(now.truth.landmarks, now), found: lowInCapsule(before, now, dice) });
   }
   const possible = (of: (name: LandmarkName) => boolean): number => asked.filter(of).length;
-  console.log(`${series} series of ${PER_SERIES} drawn films, ${exact.length} films proposed from the film before; seed ${seed}.\n`);
+  console.log(
+    `${series} series of ${PER_SERIES} drawn films, ${exact.length} films proposed from the film before; seed ${seed}.\n`,
+  );
   report('The film before placed as it truly is (mm)', exact, possible);
   report(`The film before placed by a hand of ${HAND} mm, which the proposals share`, byHand, possible);
   const angles = exact.flatMap((one) => one.angles);
@@ -218,23 +255,70 @@ function main(): void {
     ['line', 'fitted', 'median, degrees', '95 %'],
     (['p3.dorsal.upper', 'wall.upper', 'wall.inner.upper'] as const).map((name) => {
       const offs = angles.filter((one) => one.name === name).map(({ off }) => off);
-      return [name.replace('.upper', ''), percent(offs.length, exact.length), shown(quantile(offs, 0.5)), shown(quantile(offs, 0.95))];
+      return [
+        name.replace('.upper', ''),
+        percent(offs.length, exact.length),
+        shown(quantile(offs, 0.5)),
+        shown(quantile(offs, 0.95)),
+      ];
     }),
   );
+  console.log('## Measures from distinct proposals, and tip, wing, ground and marker by hand\n');
+  const measures = exact.flatMap((one) => one.measures);
+  for (const unit of new Set(measures.map((one) => one.unit))) {
+    const names = [...new Set(measures.flatMap((one) => (one.unit === unit ? [one.name] : [])))];
+    const middles = names.map((name) => ({
+      name,
+      off: quantile(
+        measures.flatMap((one) => (one.name === name ? [one.off] : [])),
+        0.5,
+      ),
+    }));
+    const sorted = middles.toSorted((a, b) => b.off - a.off);
+    console.log(
+      `${unit}: median of all ${shown(
+        quantile(
+          measures.flatMap((one) => (one.unit === unit ? [one.off] : [])),
+          0.5,
+        ),
+      )}; the worst three by their median: ${sorted
+        .slice(0, 3)
+        .map(({ name, off }) => `${name} ${shown(off)}`)
+        .join(', ')}\n`,
+    );
+  }
   console.log('## Beside\n');
   const times = exact.map(({ ms }) => ms);
-  const seen = sinking.flatMap(({ true_, found }) => (found === null ? [] : [Math.abs(found - true_)]));
+  const seen = sinking.flatMap(({ truly, found }) => (found === null ? [] : [Math.abs(found - truly)]));
   table(
     ['', ''],
     [
-      ['distinct in both directions, median of the films', shown(quantile(exact.map(({ both }) => both), 0.5), 0)],
-      ['distinct on lines, across them', shown(quantile(exact.map(({ onLines }) => onLines), 0.5), 0)],
+      [
+        'distinct in both directions, median of the films',
+        shown(
+          quantile(
+            exact.map(({ both }) => both),
+            0.5,
+          ),
+          0,
+        ),
+      ],
+      [
+        'distinct on lines, across them',
+        shown(
+          quantile(
+            exact.map(({ onLines }) => onLines),
+            0.5,
+          ),
+          0,
+        ),
+      ],
       ['films for which nothing was proposed', String(exact.filter(({ misses }) => misses.length === 0).length)],
       ['time for a film, median, ms', shown(quantile(times, 0.5), 0)],
       ['time for a film, 95 %, ms', shown(quantile(times, 0.95), 0)],
       ['sunk by 3 mm: told by the pictures', `${seen.length} of ${sinking.length}`],
       ['sunk by 3 mm: depth of the bone in the capsule off by, median, mm', shown(quantile(seen, 0.5))],
-      ['sunk by 3 mm: the worst', shown(Math.max(...seen, Number.NaN))],
+      ['sunk by 3 mm: the worst', shown(seen.length === 0 ? Number.NaN : Math.max(...seen))],
     ],
   );
 }

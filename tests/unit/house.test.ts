@@ -19,6 +19,11 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
     may: '../../geometry/vector.ts',
   },
   { file: 'shared/picture/x.ts', not: ['../measures/take.ts', 'node:fs', 'vscode'], may: './raster.ts' },
+  {
+    file: 'shared/proposals/x.ts',
+    not: ['../measures/take.ts', '../record/schema.ts', '../views/film-sheet.ts', 'node:fs'],
+    may: '../picture/seek/patch-search.ts',
+  },
   { file: 'shared/reference/x.ts', not: ['../measures/registry.ts'], may: './bands.ts' },
   { file: 'shared/reference/x.ts', not: ['../measures/values.ts', 'node:fs'], may: '../measures/names.ts' },
   {

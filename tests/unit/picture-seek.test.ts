@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { edgeCircle, edgeLine, edgesOnTheWay } from '../../shared/picture/seek/edges.ts';
+import { edgeCircle, edgeLine } from '../../shared/picture/seek/edges.ts';
 import type { GreyPicture } from '../../shared/picture/seek/grey-picture.ts';
 import { findPatch, type PatchQuest } from '../../shared/picture/seek/patch-search.ts';
 import { findLine } from '../../shared/picture/seek/profile-line.ts';
@@ -141,7 +141,13 @@ describe('a line is fitted to an edge', () => {
   });
 
   it('and there is none in grain, nor through one place', () => {
-    expect(edgeLine(drawn(() => 90, 10, 4), ...clicks, 8)).toBeNull();
+    expect(
+      edgeLine(
+        drawn(() => 90, 10, 4),
+        ...clicks,
+        8,
+      ),
+    ).toBeNull();
     expect(edgeLine(edge, clicks[0], clicks[0], 8)).toBeNull();
   });
 });
@@ -169,7 +175,13 @@ describe('a circle is fitted to an arc', () => {
 
   it('and is none where three clicks lie on a line, or there is no edge', () => {
     expect(edgeCircle(picture, [at(0, 0), { x: 118.6, y: 101.3 }, at(180, 0)], 6)).toBeNull();
-    expect(edgeCircle(drawn(() => 90, 12, 3), [at(20, 0), at(95, 0), at(150, 0)], 6)).toBeNull();
+    expect(
+      edgeCircle(
+        drawn(() => 90, 12, 3),
+        [at(20, 0), at(95, 0), at(150, 0)],
+        6,
+      ),
+    ).toBeNull();
   });
 });
 
@@ -192,6 +204,7 @@ describe('a line of one picture is found on another', () => {
       reach: 12,
       size: 1,
       mirrored: false,
+      places: 40,
     });
     for (const end of found?.ends ?? [{ x: 0, y: 0 }]) expect(Math.abs(truth(end.x, end.y))).toBeLessThan(0.2);
     expect(found?.share).toBeGreaterThan(0.8);
@@ -199,20 +212,14 @@ describe('a line of one picture is found on another', () => {
 
   it('and is none where nothing goes across like it', () => {
     const even = drawn(() => 70, 15);
-    const quest = { before: [on(60), on(180)], expected: [on(60), on(180)], side: 12, reach: 12, size: 1 } as const;
+    const quest = {
+      before: [on(60), on(180)],
+      expected: [on(60), on(180)],
+      side: 12,
+      reach: 12,
+      size: 1,
+      places: 40,
+    } as const;
     expect(findLine(drawn(old, 13), even, { ...quest, mirrored: false })).toBeNull();
-  });
-});
-
-describe('edges on the way from one place to another', () => {
-  it('are told with how far they lie and how steep they are', () => {
-    const layers = drawn((_, y) => 150 - 60 * rise(y - 90.3) - 40 * rise(y - 120.6), 16, 2);
-    const edges = edgesOnTheWay(layers, { x: 100, y: 70 }, { x: 100, y: 140 }, 9).filter(
-      ({ steepness }) => steepness < -5,
-    );
-    expect(edges).toHaveLength(2);
-    expect(edges[0]?.far).toBeCloseTo(20.3, 0);
-    expect(edges[1]?.far).toBeCloseTo(50.6, 0);
-    expect(Math.abs(edges[0]?.steepness ?? 0)).toBeGreaterThan(Math.abs(edges[1]?.steepness ?? 0));
   });
 });

@@ -126,10 +126,5 @@ function inverted(n: Normal): readonly [number, number, number, number] | null {
   const all = determinantOf(n);
   if (!(Math.abs(all) > 1e-12)) return null;
   const { xx, xy, xr, yy, yr, rr } = n;
-  return [
-    (yy * rr - yr * yr) / all,
-    (xr * yr - xy * rr) / all,
-    (xx * rr - xr * xr) / all,
-    (xx * yy - xy * xy) / all,
-  ];
+  return [(yy * rr - yr * yr) / all, (xr * yr - xy * rr) / all, (xx * rr - xr * xr) / all, (xx * yy - xy * xy) / all];
 }

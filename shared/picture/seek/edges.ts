@@ -1,4 +1,4 @@
-import { direction, distance, minus, plus, turned, type XY } from '../../geometry/vector.ts';
+import { direction, distance, plus, turned, type XY } from '../../geometry/vector.ts';
 import { circleThrough } from '../../geometry/circle.ts';
 import { robustCircle, type CircleFit } from './circle-fit.ts';
 import { robustLine, type LineFit } from './line-fit.ts';
@@ -202,28 +202,5 @@ function arcStations(circle: XY & { readonly radius: number }, clicks: readonly 
     const angle = from + (span * i) / (count - 1);
     const across = { x: Math.cos(angle), y: Math.sin(angle) };
     return { at: plus(circle, across, circle.radius), across, along: turned(across) };
-  });
-}
-
-/** What lies across from one place to another: how far each edge on the way lies from the first, and how steep it is. Pixels. */
-export function edgesOnTheWay(
-  picture: Pyramid,
-  from: XY,
-  to: XY,
-  wide: number,
-): readonly { readonly far: number; readonly steepness: number }[] {
-  const across = direction(from, to);
-  if (!across) return [];
-  const reach = distance(from, to) / 2;
-  const at = plus(from, minus(to, from), 0.5);
-  const steep = steepnessAcross(picture, { at, across, along: turned(across) }, reach, wide);
-  const middle = (steep.length - 1) / 2;
-  return Array.from(steep).flatMap((here, i) => {
-    const [before, after] = [steep[i - 1], steep[i + 1]];
-    if (before === undefined || after === undefined || Math.abs(here) < FAINT) return [];
-    const sign = Math.sign(here);
-    if (sign * here < sign * before || sign * here <= sign * after) return [];
-    const top = topOfThree(sign * before, sign * here, sign * after);
-    return [{ far: reach + (i - middle + top) * STEP, steepness: here }];
   });
 }

@@ -95,7 +95,10 @@ function widened(fit: LineFit, kept: readonly number[], along: ArrayLike<number>
   };
 }
 
-function leastMedianLine(along: ArrayLike<number>, across: ArrayLike<number>): { offset: number; slope: number } | null {
+function leastMedianLine(
+  along: ArrayLike<number>,
+  across: ArrayLike<number>,
+): { offset: number; slope: number } | null {
   const count = along.length;
   const off = new Float64Array(count);
   let lowest = Infinity;

@@ -85,7 +85,9 @@ export function findPatch(before: Pyramid, now: Pyramid, quest: PatchQuest): Pat
       side,
     );
     const wide = level === 0 ? Math.ceil(quest.reach / spacing) + 1 : 2;
-    const looked = hypotheses(quest, side, followed).flatMap((group) => best(now, patch, side, spacing, wide, quest, group));
+    const looked = hypotheses(quest, side, followed).flatMap((group) =>
+      best(now, patch, side, spacing, wide, quest, group),
+    );
     followed = apartFrom(looked, (APART * step) / 2).slice(0, FOLLOWED);
   }
   const [top, next] = apartFrom(followed, APART * step * sizeOf(quest.map));
@@ -117,9 +119,7 @@ function hypotheses(
   }
   const dTurn = Math.min(turnStep, turn);
   const dSize = Math.min(sizeStep, size);
-  return followed.map((one) =>
-    around(one, dTurn > 0 ? [-dTurn, 0, dTurn] : [0], dSize > 0 ? [-dSize, 0, dSize] : [0]),
-  );
+  return followed.map((one) => around(one, dTurn > 0 ? [-dTurn, 0, dTurn] : [0], dSize > 0 ? [-dSize, 0, dSize] : [0]));
 }
 
 function steps(most: number, step: number): number[] {
@@ -170,7 +170,12 @@ function told(
   next: Looked | undefined,
 ): PatchFound | null {
   const { from, map, start, pivot, turn: mostTurn, size: mostSize, reach } = quest;
-  const patch = sampledGrid(before, { middle: from, right: { x: step, y: 0 }, down: { x: 0, y: step } }, FINEST, FINEST);
+  const patch = sampledGrid(
+    before,
+    { middle: from, right: { x: step, y: 0 }, down: { x: 0, y: step } },
+    FINEST,
+    FINEST,
+  );
   const wide = 2;
   const windowSide = FINEST + 2 * wide;
   const look = (hypothesis: Hypothesis): { peak: Peak; right: XY; down: XY } => {
@@ -189,7 +194,11 @@ function told(
   }
   if (mostSize > 0) {
     const height = (by: number): number => look({ at: middle, turn, size: size * (1 + by) }).peak.height;
-    size = within(size * (1 + 0.014 * topOfThree(height(-0.014), height(0), height(0.014))), 1 - mostSize, 1 + mostSize);
+    size = within(
+      size * (1 + 0.014 * topOfThree(height(-0.014), height(0), height(0.014))),
+      1 - mostSize,
+      1 + mostSize,
+    );
   }
   const { peak, right, down } = look({ at: middle, turn, size });
   const found = plus(plus(middle, right, peak.x - wide), down, peak.y - wide);

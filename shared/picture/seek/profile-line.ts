@@ -29,11 +29,12 @@ export interface LineQuest {
   /** Pixels of the other picture for one of the picture before. */
   readonly size: number;
   readonly mirrored: boolean;
+  /** At how many places along it is looked: the fewer, the more greys are averaged at each. */
+  readonly places: number;
 }
 
 /** Samples across from the line to either side. */
 const SIDE = 12;
-const PLACES = 40;
 /** Greys across that agree less are another thing. */
 const ALIKE = 0.7;
 
@@ -42,7 +43,7 @@ const ALIKE = 0.7;
  * at many places along the expected line, and a line fitted to these. Null where too few of them agree.
  */
 export function findLine(before: Pyramid, now: Pyramid, quest: LineQuest): LineFound | null {
-  const { size, side, reach, mirrored } = quest;
+  const { size, side, reach, mirrored, places } = quest;
   const step = side / SIDE;
   const wayBefore = direction(...quest.before);
   const way = direction(...quest.expected);
@@ -51,19 +52,19 @@ export function findLine(before: Pyramid, now: Pyramid, quest: LineQuest): LineF
   const long = distance(...quest.expected);
   // A mirrored picture has the other side of the line to the left.
   const across = mirrored ? turned({ x: -way.x, y: -way.y }) : turned(way);
-  const wide = Math.max(1, longBefore / PLACES);
+  const wide = Math.max(1, longBefore / places);
   const shape = new Float64Array(2 * SIDE + 1);
-  for (let place = 0; place < PLACES; place++) {
-    const at = plus(quest.before[0], wayBefore, (longBefore * place) / (PLACES - 1));
+  for (let place = 0; place < places; place++) {
+    const at = plus(quest.before[0], wayBefore, (longBefore * place) / (places - 1));
     const greys = greysAcross(before, at, turned(wayBefore), wayBefore, SIDE, step, wide);
-    for (let i = 0; i < shape.length; i++) shape[i] = (shape[i] as number) + (greys[i] as number) / PLACES;
+    for (let i = 0; i < shape.length; i++) shape[i] = (shape[i] as number) + (greys[i] as number) / places;
   }
   const further = Math.ceil(reach / step);
   const along: number[] = [];
   const off: number[] = [];
   const agree: number[] = [];
-  for (let place = 0; place < PLACES; place++) {
-    const far = (long * place) / (PLACES - 1);
+  for (let place = 0; place < places; place++) {
+    const far = (long * place) / (places - 1);
     const at = plus(quest.expected[0], way, far);
     const greys = greysAcross(now, at, across, way, SIDE + further, step * size, wide * size);
     const found = bestShift(shape, greys, further);
@@ -72,7 +73,7 @@ export function findLine(before: Pyramid, now: Pyramid, quest: LineQuest): LineF
     off.push(found.shift * step * size);
     agree.push(found.height);
   }
-  const fit = robustLine(along, off, PLACES / 2, 0.5 * step * size);
+  const fit = robustLine(along, off, Math.max(5, places / 2), 0.5 * step * size);
   if (!fit) return null;
   const foot = (far: number): XY => {
     const straight = (far - fit.slope * fit.offset) / (1 + fit.slope * fit.slope);
@@ -82,7 +83,7 @@ export function findLine(before: Pyramid, now: Pyramid, quest: LineQuest): LineF
     ends: [foot(0), foot(long)],
     sds: [fit.sdAt(0), fit.sdAt(long)],
     angleSd: (fit.slopeSd / (1 + fit.slope ** 2)) * (180 / Math.PI),
-    share: fit.count / PLACES,
+    share: fit.count / places,
     correlation: agree.toSorted((p, q) => p - q)[Math.floor(agree.length / 2)] ?? 0,
     off: [fit.offset, fit.offset + fit.slope * long],
   };
@@ -118,7 +119,11 @@ function greysAcross(
 }
 
 /** The shift at which a shape agrees best with what is there; null at the rim of what is looked at. */
-function bestShift(shape: Float64Array, greys: Float64Array, further: number): { shift: number; height: number } | null {
+function bestShift(
+  shape: Float64Array,
+  greys: Float64Array,
+  further: number,
+): { shift: number; height: number } | null {
   const heights = Float64Array.from({ length: 2 * further + 1 }, (_, i) => correlation(shape, greys, i));
   let best = 0;
   for (let i = 1; i < heights.length; i++) if ((heights[i] as number) > (heights[best] as number)) best = i;
