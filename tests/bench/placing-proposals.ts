@@ -13,6 +13,7 @@ import { takeMeasures } from '../../shared/measures/take.ts';
 import { proposedFrom } from '../../shared/proposals/from-film-before.ts';
 import { Dice } from '../property/dice.ts';
 import { drawnSeries, sunkBy, trimmed, type DrawnFilm } from './drawn-series.ts';
+import { fittedArcs, fittedLines, type Fitted } from './fitted-edges.ts';
 import { begunWith, placedFilm } from './proposed-films.ts';
 
 const { values } = parseArgs({
@@ -225,6 +226,7 @@ function main(): void {
   const byHand: Tried[] = [];
   let pairs: (readonly [DrawnFilm, DrawnFilm])[] = [];
   const asked: LandmarkName[] = [];
+  const fits: Fitted[] = [];
   const sinking: { readonly truly: number; readonly found: number | null }[] = [];
   for (let i = 0; i < series; i++) {
     const drawn = drawnSeries(seed * 1000 + i, PER_SERIES, trimmed);
@@ -232,6 +234,7 @@ function main(): void {
       const before = drawn[k - 1];
       return before ? [[before, now] as const] : [];
     });
+    for (const film of drawn.slice(0, 2)) fits.push(...fittedLines(film, HAND, dice), ...fittedArcs(film, HAND, dice));
     for (const [before, now] of pairs) {
       exact.push(tried(before, now, dice, 0));
       byHand.push(tried(before, now, dice, HAND));
@@ -250,7 +253,7 @@ function main(): void {
   report('The film before placed as it truly is (mm)', exact, possible);
   report(`The film before placed by a hand of ${HAND} mm, which the proposals share`, byHand, possible);
   const angles = exact.flatMap((one) => one.angles);
-  console.log('## Lines\n');
+  console.log('## Lines found from the film before\n');
   table(
     ['line', 'fitted', 'median, degrees', '95 %'],
     (['p3.dorsal.upper', 'wall.upper', 'wall.inner.upper'] as const).map((name) => {
@@ -260,6 +263,25 @@ function main(): void {
         percent(offs.length, exact.length),
         shown(quantile(offs, 0.5)),
         shown(quantile(offs, 0.95)),
+      ];
+    }),
+  );
+  console.log(`## Fitted to the edge, from clicks of a hand of ${HAND} mm (lines in degrees, joints in mm)\n`);
+  table(
+    ['', 'fitted', 'clicks, median', '95 %', 'fit, median', '95 %', 'across, mm: middle 80 %'],
+    [...new Set(fits.map(({ name }) => name))].map((name) => {
+      const mine = fits.filter((one) => one.name === name);
+      const clicked = mine.map((one) => one.clicked);
+      const fitted = mine.flatMap((one) => (one.fitted === null ? [] : [one.fitted]));
+      const across = mine.flatMap((one) => one.across);
+      return [
+        name,
+        percent(fitted.length, mine.length),
+        shown(quantile(clicked, 0.5)),
+        shown(quantile(clicked, 0.95)),
+        shown(quantile(fitted, 0.5)),
+        shown(quantile(fitted, 0.95)),
+        across.length === 0 ? '' : `${shown(quantile(across, 0.1))} to ${shown(quantile(across, 0.9))}`,
       ];
     }),
   );

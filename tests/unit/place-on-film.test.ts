@@ -91,9 +91,9 @@ describe('placing on a film', () => {
   });
 
   it('writes a spread, another one, or none, where it is asked for', () => {
-    const spread = (one: number | null): Placement => ({
+    const spread = (one: number | null, name = 'p3.tip'): Placement => ({
       kind: 'landmark',
-      name: 'p3.tip',
+      name,
       at: { x: 1382, y: 1201 },
       spread: one,
     });
@@ -103,7 +103,7 @@ describe('placing on a film', () => {
     expect(placed(bare, [spread(0.01)])).toBe(`${bare}    p3.tip            @ 1382, 1201 +- 0.1\n`);
     const byHand = `${bare}\tp3.tip @ 10,20\t# mine\n`;
     expect(placed(byHand, [spread(2)])).toBe(`${bare}\tp3.tip @ 1382, 1201 +- 2\t# mine\n`);
-    const text = placed(film, [{ ...spread(1.25), name: 'p3.extensor' }]);
+    const text = placed(film, [spread(1.25, 'p3.extensor')]);
     expect(text).toContain('p3.extensor       @ 1382, 1201 +- 1.3\n');
     expect(format(text)).toBe(text);
   });

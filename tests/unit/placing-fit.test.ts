@@ -67,7 +67,7 @@ const fitted: EdgeLine = {
     { x: 549.26, y: 778.84 },
     { x: 464.51, y: 903.99 },
   ],
-  sds: [0.08, 0.74],
+  sds: [0.08, 1.37],
   angleSd: 0.1,
   share: 0.9,
   residualSd: 0.4,
@@ -97,14 +97,14 @@ describe('fitting a line to its edge', () => {
       asked.push(a.x, b.y, reach);
       return fitted;
     });
-    // 100 mm are 500 px, so that 1.5 mm are 7.5 px and the finest spread that is written, 0.1 mm, is 0.5 px.
+    // 100 mm are 500 px, so that 1.5 mm are 7.5 px and the finest spread that is written, 0.2 mm, is 1 px.
     expect(asked).toEqual([548, 905, 7.5]);
     expect(one.wishes()).toHaveLength(1);
     const text = one.written();
     expect(text).toBe(
       film
-        .replace('p3.dorsal.upper   @  548,  778\n', 'p3.dorsal.upper   @  549.3,  778.8 +- 0.5\n')
-        .replace('@  466,  905 +- 1  # clear', '@  464.5,  904 +- 0.7  # clear'),
+        .replace('p3.dorsal.upper   @  548,  778\n', 'p3.dorsal.upper   @  549.3,  778.8 +- 1\n')
+        .replace('@  466,  905 +- 1  # clear', '@  464.5,  904 +- 1.4  # clear'),
     );
     expect(format(text)).toBe(text);
   });
@@ -115,7 +115,7 @@ describe('fitting a line to its edge', () => {
     one.placing.fitEdge(one.sheet(), () => fitted);
     const again = page(one.written());
     expect(one.live().input).toEqual(again.live().input);
-    expect(one.live().input.landmarks.find(({ name }) => name === 'p3.dorsal.upper')?.spread).toBe(0.5);
+    expect(one.live().input.landmarks.find(({ name }) => name === 'p3.dorsal.upper')?.spread).toBe(1);
   });
 
   it('is not offered again for what was fitted, and again once a point of it was moved', () => {

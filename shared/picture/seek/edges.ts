@@ -12,7 +12,7 @@ const FAINT = 1.5;
 /** Steepest places that lie further about, as a share of what was looked at, are those of grain and not of an edge. */
 const UNSTEADY = 0.3;
 /** A nearer edge comes before one that is as strong further off: at the end of what is looked at it counts so much less. */
-const NEARER = 0.6;
+const NEARER = 0.9;
 /** Most places that a line or an arc is fitted to. */
 const MOST = 80;
 

@@ -63,7 +63,7 @@ interface Hypothesis {
   readonly size: number;
 }
 
-interface Looked extends Hypothesis {
+interface LookedAt extends Hypothesis {
   readonly peak: Peak;
   /** One sample of the look to the right and down, pixels of the other picture. */
   readonly right: XY;
@@ -75,7 +75,7 @@ export function findPatch(before: Pyramid, now: Pyramid, quest: PatchQuest): Pat
   const step = (2 * quest.half) / (FINEST - 1);
   const grid = { middle: quest.from, right: { x: step, y: 0 }, down: { x: 0, y: step } };
   if (!isOnPicture(before, grid, FINEST, FINEST)) return null;
-  let followed: readonly Looked[] = [];
+  let followed: readonly LookedAt[] = [];
   for (const [level, side] of SIDES.entries()) {
     const spacing = step * 2 ** (SIDES.length - 1 - level);
     const patch = sampledGrid(
@@ -99,7 +99,7 @@ export function findPatch(before: Pyramid, now: Pyramid, quest: PatchQuest): Pat
 function hypotheses(
   { start, turn, size, pivot }: PatchQuest,
   side: number,
-  followed: readonly Looked[],
+  followed: readonly LookedAt[],
 ): readonly (readonly Hypothesis[])[] {
   // By so much a turn moves the patch's sides by half a sample.
   const turnStep = (2 / side) * (90 / Math.PI) * 2;
@@ -136,7 +136,7 @@ function best(
   wide: number,
   { map }: PatchQuest,
   group: readonly Hypothesis[],
-): readonly Looked[] {
+): readonly LookedAt[] {
   return group.flatMap((hypothesis) => {
     const { right, down } = turnedMap(map, hypothesis.turn, spacing * hypothesis.size);
     const windowSide = side + 2 * wide;
@@ -153,8 +153,8 @@ function best(
 }
 
 /** The highest first, each at least so many pixels from all that are higher. */
-function apartFrom(looked: readonly Looked[], apart: number): readonly Looked[] {
-  const kept: Looked[] = [];
+function apartFrom(looked: readonly LookedAt[], apart: number): readonly LookedAt[] {
+  const kept: LookedAt[] = [];
   for (const one of looked.toSorted((a, b) => b.peak.height - a.peak.height))
     if (kept.every(({ at }) => Math.hypot(at.x - one.at.x, at.y - one.at.y) > apart)) kept.push(one);
   return kept;
@@ -166,8 +166,8 @@ function told(
   before: Pyramid,
   quest: PatchQuest,
   step: number,
-  top: Looked,
-  next: Looked | undefined,
+  top: LookedAt,
+  next: LookedAt | undefined,
 ): PatchFound | null {
   const { from, map, start, pivot, turn: mostTurn, size: mostSize, reach } = quest;
   const patch = sampledGrid(

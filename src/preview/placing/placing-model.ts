@@ -53,8 +53,8 @@ interface Wish {
 
 /** How far from the two clicks an edge is looked for: where the film has a scale, else. */
 const FIT_REACH = { mm: 1.5, px: 12 } as const;
-/** No finer than this is a spread written, however well a line fits: no film is read more finely. */
-const FIT_LEAST = { mm: 0.1, px: 0.5 } as const;
+/** No finer than this is a spread written, however well a line fits: the edge of a picture is not quite that of a bone (docs/placing.md). */
+const FIT_LEAST = { mm: 0.2, px: 1 } as const;
 
 export const evenLight: Light = { contrast: 1, brightness: 1, inverted: false };
 
