@@ -46,16 +46,17 @@ interface LandmarkRow {
  *
  * - `patch`: what surrounds it looks like nothing else, so the same surroundings are sought.
  * - `line`: it lies somewhere on a straight line with its partner; the line is sought, and along it the place is carried over.
- *   `doubtful` where another line was taken for it on films whose truth is known: then it is never distinct.
  * - `arc`: the centre of a joint, about which a bone is turned until it lies on itself.
  * - `edge below`: on the edge of the sole, plumb below a point of the bone.
  * - `none`: only a person can tell it.
+ *
+ * `doubtful`: on films whose truth is known another edge was taken for it, so that it is never called distinct.
  */
 export type WayToPropose =
   | { readonly by: 'patch'; readonly on: CarriedOn }
   | { readonly by: 'line'; readonly on: CarriedOn; readonly partner: LineEnd; readonly doubtful?: true }
   | { readonly by: 'arc' }
-  | { readonly by: 'edge below'; readonly bone: 'p3.tip' | 'p3.wing' }
+  | { readonly by: 'edge below'; readonly bone: 'p3.tip' | 'p3.wing'; readonly doubtful?: true }
   | { readonly by: 'none' };
 
 /** A bone keeps its shape, so that one point of it says where another lies. The capsule grows and is trimmed: only the picture says. */
@@ -250,13 +251,13 @@ export const landmarks = spokenRows([
     name: 'Sole below the tip',
     doc: 'Ground side of the sole, straight below the tip of the bone.',
     seen: 'usually', typical: [0, 2], underCut: 'sole at the tip', underGrowth: 'lifted',
-    proposed: { by: 'edge below', bone: 'p3.tip' },
+    proposed: { by: 'edge below', bone: 'p3.tip', doubtful: true },
   }),
   lateral('sole.wing', {
     name: 'Sole below the wing',
     doc: 'Ground side of the sole, straight below the wing of the bone.',
     seen: 'usually', typical: [-82, 7], underCut: 'sole at the wing', underGrowth: 'lifted',
-    proposed: { by: 'edge below', bone: 'p3.wing' },
+    proposed: { by: 'edge below', bone: 'p3.wing', doubtful: true },
   }),
   lateral('sole.heel', {
     name: 'Live sole beside the heel',

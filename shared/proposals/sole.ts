@@ -55,7 +55,11 @@ export function soleEdges(pair: FilmPair, rows: readonly LateralLandmark[]): rea
     const place = plus(plus(at, u, aside), v, aside * slope);
     const added = Math.hypot(...found.sds, FLOOR / now.mmPerPx);
     const shared = before.spreadOf(word) * size;
-    return [proposal(word, place, added, shared, true, 'edge', t('The edge of the sole was found below the bone.'))];
+    const distinct = !proposed.doubtful;
+    const why = distinct
+      ? t('The edge of the sole was found below the bone.')
+      : t('An edge was found, and it may be another one beside it.');
+    return [proposal(word, place, added, shared, distinct, 'edge', why)];
   });
 }
 

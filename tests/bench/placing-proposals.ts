@@ -44,6 +44,8 @@ interface Miss {
   /** One standard deviation, mm: of what was added, and with the hand of the film before. */
   readonly added: number;
   readonly distinct: boolean;
+  /** The picture told it, and it is never called distinct, as another edge was taken for it. */
+  readonly doubtful: boolean;
 }
 
 function kindOf(name: LandmarkName): Kind {
@@ -88,14 +90,14 @@ function tried(before: DrawnFilm, now: DrawnFilm, dice: Dice, handBefore: number
     const place = now.truth.landmarks[name];
     return place ? { x: place[0], y: place[1] } : null;
   };
-  const misses = proposed.proposals.flatMap(({ name, at, added, spread, distinct }): Miss[] => {
+  const misses = proposed.proposals.flatMap(({ name, at, added, spread, distinct, by }): Miss[] => {
     const truly = truthOf(name);
     if (!truly) return [];
     const d = { x: (at.x - truly.x) * mm, y: (at.y - truly.y) * mm };
     const partner = partnerOf(name);
     const other = partner && truthOf(partner);
     const sd = (handBefore > 0 ? spread : added) * mm;
-    const row = { name, kind: kindOf(name), added: sd, distinct };
+    const row = { name, kind: kindOf(name), added: sd, distinct, doubtful: !distinct && by !== 'carried' };
     if (row.kind === 'sole') {
       const { from, to } = now.truth.ground;
       const level = Math.atan2(to[1] - from[1], to[0] - from[0]);
@@ -221,6 +223,7 @@ function report(
 
 function main(): void {
   const dice = new Dice(seed * 7919 + 5);
+  const clicks = new Dice(seed * 7919 + 6);
   const series = Math.max(1, Math.floor(films / PER_SERIES));
   const exact: Tried[] = [];
   const byHand: Tried[] = [];
@@ -234,7 +237,8 @@ function main(): void {
       const before = drawn[k - 1];
       return before ? [[before, now] as const] : [];
     });
-    for (const film of drawn.slice(0, 2)) fits.push(...fittedLines(film, HAND, dice), ...fittedArcs(film, HAND, dice));
+    for (const film of drawn.slice(0, 2))
+      fits.push(...fittedLines(film, HAND, clicks), ...fittedArcs(film, HAND, clicks));
     for (const [before, now] of pairs) {
       exact.push(tried(before, now, dice, 0));
       byHand.push(tried(before, now, dice, HAND));
@@ -253,6 +257,21 @@ function main(): void {
   report('The film before placed as it truly is (mm)', exact, possible);
   report(`The film before placed by a hand of ${HAND} mm, which the proposals share`, byHand, possible);
   const angles = exact.flatMap((one) => one.angles);
+  console.log('## Told by the picture and never called distinct, the film before as it truly is\n');
+  const doubtful = exact.flatMap((one) =>
+    one.misses.flatMap((miss) => (miss.doubtful ? [{ ...miss, distinct: true }] : [])),
+  );
+  table(
+    head.with(1, 'found'),
+    [...new Set(doubtful.map(({ name }) => name))].map((name) =>
+      told(
+        doubtful.filter((one) => one.name === name),
+        name,
+        FALSE[kindOf(name)],
+        possible((other) => other === name),
+      ),
+    ),
+  );
   console.log('## Lines found from the film before\n');
   table(
     ['line', 'fitted', 'median, degrees', '95 %'],
