@@ -135,7 +135,7 @@ function EdgeOffer({ model, live, stage }: Pick<WalkCardProps, 'model' | 'live' 
     <p class="walk-offer">
       <button
         type="button"
-        title="F"
+        title={t('F')}
         onClick={() => {
           stage()?.fitEdge();
           stage()?.focus();
