@@ -18,6 +18,7 @@ import { columnOf, landmarkColumn, padded } from '../notation/format.ts';
 import type { XY } from '../views/film-sheet.ts';
 import { placingBounds } from './placing-bounds.ts';
 import type { Placement } from './placing-schema.ts';
+import { writtenSpread } from './tenth.ts';
 
 /** Which reading of which film; the line is that of the film's header, from 0, and the rest tells whether it is still that film. */
 export interface FilmAddress {
@@ -216,7 +217,7 @@ const aligned = ({ x, y }: XY): string => `${padded(figure(x))}, ${padded(figure
 function editsFor(desk: Desk, placement: Placement): Edit[] {
   switch (placement.kind) {
     case 'landmark':
-      return landmarkEdits(desk, placement.name, placement.at);
+      return landmarkEdits(desk, placement);
     case 'ground':
     case 'bearing': {
       const { ends, kind } = placement;
@@ -234,19 +235,19 @@ function editsFor(desk: Desk, placement: Placement): Edit[] {
   }
 }
 
-function landmarkEdits(desk: Desk, name: string, at: XY | null): Edit[] {
+function landmarkEdits(desk: Desk, { name, at, spread }: Extract<Placement, { kind: 'landmark' }>): Edit[] {
   const placings = desk.reading.entries.filter(isStatement).filter(({ kind }) => kind === 'placing');
   const same = placings.filter(({ word }) => word === name);
   const known = same.find(({ whole }) => whole);
   if (known) {
     if (!at) return [removal(desk, known)];
     const point = known.args.get('point')?.[0];
-    return point ? [replacement(desk, known, { start: point.start, end: point.end }, at)] : [];
+    return point ? [replacement(desk, known, { start: point.start, end: point.end }, at, spread)] : [];
   }
   if (!at) return [];
   // A name that stands there and waits for its place gets it.
   const waiting = same.find(({ line }) => !saysMore(desk.block.lines[line]?.items ?? []));
-  const spoken = `${`${name} `.padEnd(landmarkColumn)}@ ${aligned(at)}`;
+  const spoken = `${`${name} `.padEnd(landmarkColumn)}@ ${aligned(at)}${spreadWords(spread)}`;
   if (waiting) return [settled(desk, waiting, waiting.start, spoken)];
   return [
     inserted(
@@ -265,7 +266,17 @@ function landmarkEdits(desk: Desk, name: string, at: XY | null): Edit[] {
 const saysMore = (items: readonly Item[]): boolean =>
   items.slice(1).some((item) => !(item.kind === 'sign' && item.image === '@'));
 
-function replacement(desk: Desk, statement: Statement, point: { start: number; end: number }, at: XY): Edit {
+/** Behind a place: ` +- 0.6`; nothing where none is given. */
+const spreadWords = (spread: number | null | undefined): string =>
+  spread === null || spread === undefined ? '' : ` +- ${figure(writtenSpread(spread))}`;
+
+function replacement(
+  desk: Desk,
+  statement: Statement,
+  point: { start: number; end: number },
+  at: XY,
+  spread: number | null | undefined,
+): Edit {
   const { text } = desk.block;
   // As the formatter has it, figures stand under one another; where a hand laid the line out otherwise, that stays.
   const before = /@( +)$/.exec(text.slice(statement.start, point.start));
@@ -273,12 +284,16 @@ function replacement(desk: Desk, statement: Statement, point: { start: number; e
   const start = before?.[1] ? point.start - before[1].length : point.start;
   const [x = '', y = ''] = old.split(',').map((part) => part.trim());
   const isLaidOut = before !== null && text.slice(start, point.end) === ` ${padded(x)}, ${padded(y)}`;
+  // The spread that is written stays, unless another one or none is asked for.
+  const said = spread === undefined ? undefined : statement.args.item('spread', 1);
+  const end = said?.end ?? point.end;
+  const added = spreadWords(spread);
   return withRemark(
     desk,
     statement,
     isLaidOut
-      ? { start, end: point.end, text: ` ${aligned(at)}` }
-      : { start: point.start, end: point.end, text: written(at) },
+      ? { start, end, text: ` ${aligned(at)}${added}` }
+      : { start: point.start, end, text: `${written(at)}${added}` },
   );
 }
 

@@ -2,7 +2,7 @@ import type { FootInput, PlacedLandmark } from '../geometry/foot-input.ts';
 import type { XY } from '../geometry/vector.ts';
 import { findLandmark } from '../notation/landmarks.ts';
 import { soundInput } from '../measures/sound-scale.ts';
-import { tenth } from './tenth.ts';
+import { tenth, writtenSpread } from './tenth.ts';
 import type { Placement } from './placing-schema.ts';
 
 /** What a foot is measured from once placements are made on it, each place as it will be written: to a tenth of a pixel. */
@@ -13,7 +13,7 @@ export function placedInput(input: FootInput, placements: readonly Placement[]):
 function withPlacement(input: FootInput, placement: Placement): FootInput {
   switch (placement.kind) {
     case 'landmark':
-      return { ...input, landmarks: withLandmark(input.landmarks, placement.name, placement.at) };
+      return { ...input, landmarks: withLandmark(input.landmarks, placement) };
     case 'ground':
       return { ...input, ground: twoPlaces(placement.ends) };
     case 'bearing':
@@ -28,14 +28,18 @@ function withPlacement(input: FootInput, placement: Placement): FootInput {
   }
 }
 
-/** A landmark that is moved keeps its own spread; a name that none has changes nothing. */
-function withLandmark(landmarks: readonly PlacedLandmark[], word: string, at: XY | null): readonly PlacedLandmark[] {
+/** A landmark that is moved keeps its own spread, where none is given; a name that none has changes nothing. */
+function withLandmark(
+  landmarks: readonly PlacedLandmark[],
+  { name: word, at, spread }: Extract<Placement, { kind: 'landmark' }>,
+): readonly PlacedLandmark[] {
   const name = findLandmark(word)?.word;
   if (name === undefined) return landmarks;
   if (!at) return landmarks.filter((one) => one.name !== name);
+  const given = spread === undefined ? {} : { spread: spread === null ? null : writtenSpread(spread) };
   if (landmarks.some((one) => one.name === name))
-    return landmarks.map((one) => (one.name === name ? { ...one, ...tenth(at) } : one));
-  return [...landmarks, { name, ...tenth(at), spread: null }];
+    return landmarks.map((one) => (one.name === name ? { ...one, ...tenth(at), ...given } : one));
+  return [...landmarks, { name, ...tenth(at), spread: null, ...given }];
 }
 
 /** Two ends at one place are no line, as in a text. */

@@ -36,7 +36,12 @@ export const filmAddress = z.object({
 });
 
 const placement = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('landmark'), name: z.string().check(z.maxLength(100)), at: z.nullable(point) }),
+  z.object({
+    kind: z.literal('landmark'),
+    name: z.string().check(z.maxLength(100)),
+    at: z.nullable(point),
+    spread: z.optional(z.nullable(z.number().check(z.gte(placingBounds.spread.low), z.lte(placingBounds.spread.high)))),
+  }),
   z.object({ kind: z.literal('ground'), ends }),
   z.object({ kind: z.literal('bearing'), ends }),
   // A length that is no marker's is answered with a sentence: people write it.
@@ -44,7 +49,8 @@ const placement = z.discriminatedUnion('kind', [
 ]);
 /**
  * What is put onto a film, moved on it, or (`null`) taken off it; places in pixels of the picture, y down. `mm`: length of the
- * marker; null where the length that is written stays.
+ * marker; null where the length that is written stays. `spread`: one standard deviation of a landmark, px; null takes away what is
+ * written, and without it that stays.
  */
 export type Placement = z.infer<typeof placement>;
 

@@ -40,8 +40,34 @@ interface LandmarkRow {
   readonly typical: TypicalPlace;
 }
 
-/** Cuts and growth are predicted in the lateral view alone. */
+/**
+ * How a landmark of a new film may be proposed from the film before, and what it goes with. A place that a person has not confirmed is
+ * never counted, whichever way it was found.
+ *
+ * - `patch`: what surrounds it looks like nothing else, so the same surroundings are sought.
+ * - `line`: it lies somewhere on a straight line with its partner; the line is sought, and along it the place is carried over.
+ * - `arc`: the centre of a joint, about which a bone is turned until it lies on itself.
+ * - `edge below`: on the edge of the sole, plumb below a point of the bone.
+ * - `none`: only a person can tell it.
+ *
+ * `doubtful`: on films whose truth is known another edge was taken for it, so that it is never called distinct.
+ */
+export type WayToPropose =
+  | { readonly by: 'patch'; readonly on: CarriedOn }
+  | { readonly by: 'line'; readonly on: CarriedOn; readonly partner: LineEnd; readonly doubtful?: true }
+  | { readonly by: 'arc' }
+  | { readonly by: 'edge below'; readonly bone: 'p3.tip' | 'p3.wing'; readonly doubtful?: true }
+  | { readonly by: 'none' };
+
+/** A bone keeps its shape, so that one point of it says where another lies. The capsule grows and is trimmed: only the picture says. */
+export type CarriedOn = 'pedal bone' | 'capsule';
+
+/** Landmarks that lie two by two on a line. */
+export type LineEnd = `${'p3.dorsal' | 'wall' | 'wall.inner'}.${'upper' | 'lower'}`;
+
+/** Cuts, growth and following films are foretold in the lateral view alone. */
 interface LateralRow extends LandmarkRow {
+  readonly proposed: WayToPropose;
   readonly underCut: UnderCut;
   /** `lifted`: new wall under the foot lifts it; `stays`: it is where the foot meets the ground. */
   readonly underGrowth: 'lifted' | 'stays';
@@ -78,136 +104,167 @@ export const landmarks = spokenRows([
     name: 'Tip of the pedal bone',
     doc: 'Distal phalanx: the dorsal end of its solar margin.',
     seen: 'usually', typical: [0, 18], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'pedal bone' },
   }),
   lateral('p3.wing', {
     name: 'Wing of the pedal bone',
     doc: 'Distal phalanx: the palmar end of its solar margin.',
     seen: 'usually', typical: [-82, 25], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'pedal bone' },
   }),
   lateral('p3.wing.other', {
     name: 'The other wing',
     doc: 'The second palmar process where the two do not overlap; the wing is then the midpoint of the two.',
     seen: 'seldom', typical: [-82, 25], underCut: 'foot', underGrowth: 'lifted',
+    // How far the two wings lie apart hangs on how the foot was turned to the beam.
+    proposed: { by: 'none' },
   }),
   lateral('p3.extensor', {
     name: 'Extensor process',
     doc: 'Distal phalanx: top of the extensor process.',
     seen: 'usually', typical: [-32, 60], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'pedal bone' },
   }),
   lateral('p3.dorsal.upper', {
     name: 'Dorsal face of the bone, upper point',
     doc: 'Upper of two points on the straight part of the bone’s dorsal face.',
     seen: 'usually', typical: [-24, 50], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'line', on: 'pedal bone', partner: 'p3.dorsal.lower' },
   }),
   lateral('p3.dorsal.lower', {
     name: 'Dorsal face of the bone, lower point',
     doc: 'Lower of two points on the straight part of the bone’s dorsal face.',
     seen: 'usually', typical: [-6, 28], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'line', on: 'pedal bone', partner: 'p3.dorsal.upper' },
   }),
   lateral('p3.navicular', {
     name: 'Where the pedal bone meets the navicular bone',
     doc: 'Palmar end of the distal phalanx’s joint surface, where it meets the navicular bone.',
     seen: 'usually', typical: [-61, 40], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'pedal bone' },
   }),
   lateral('coffin.centre', {
     name: 'Centre of the coffin joint',
     doc: 'Centre of the rounded lower end of P2: the centre of the coffin joint.',
     seen: 'usually', typical: [-53, 55], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'arc' },
   }),
   lateral('pastern.centre', {
     name: 'Centre of the pastern joint',
     doc: 'Centre of the rounded lower end of P1: the centre of the pastern joint.',
     seen: 'usually', typical: [-80, 91], underCut: 'joint above the coffin', underGrowth: 'lifted',
+    proposed: { by: 'arc' },
   }),
   lateral('fetlock.centre', {
     name: 'Centre of the fetlock joint',
     doc: 'Centre of the rounded lower end of the cannon bone: the centre of the fetlock joint.',
     seen: 'usually', typical: [-129, 152], underCut: 'joint above the coffin', underGrowth: 'lifted',
+    proposed: { by: 'arc' },
   }),
   lateral('navicular.upper', {
     name: 'Upper border of the navicular bone',
     doc: 'Upper (proximal) border of the navicular bone.',
     seen: 'usually', typical: [-75, 45], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'pedal bone' },
   }),
   lateral('navicular.lower', {
     name: 'Lower border of the navicular bone',
     doc: 'Lower (distal) border of the navicular bone.',
     seen: 'usually', typical: [-64, 32], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'pedal bone' },
   }),
   lateral('wall.upper', {
     name: 'Dorsal wall, upper point',
     doc: 'Upper of two points on the straight part of the outer dorsal wall.',
     seen: 'usually', typical: [-8, 56], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'line', on: 'capsule', partner: 'wall.lower' },
   }),
   lateral('wall.lower', {
     name: 'Dorsal wall, lower point',
     doc: 'Lower of two points on the straight part of the outer dorsal wall.',
     seen: 'usually', typical: [20, 19], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'line', on: 'capsule', partner: 'wall.upper' },
   }),
   lateral('wall.turn', {
     name: 'Where the new wall ends',
     doc: 'Where the new wall ends, which runs more nearly along the bone, and the older, diverging wall begins.',
     seen: 'seldom', typical: [6, 38], underCut: 'foot', underGrowth: 'lifted',
+    // It moves down with the growth, and its old surroundings are found where it was.
+    proposed: { by: 'none' },
   }),
   lateral('wall.top', {
     name: 'Top of the firm wall',
     doc: 'Upper limit of the firm dorsal hoof wall (the top of a wall marker), below the hairline.',
     seen: 'usually', typical: [-14, 64], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'capsule' },
   }),
   lateral('wall.inner.upper', {
     name: 'Inner edge of the horn, upper point',
     doc: 'Upper of two points on the inner edge of the dorsal horn.',
     seen: 'usually', typical: [-18, 54], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'line', on: 'capsule', partner: 'wall.inner.lower', doubtful: true },
   }),
   lateral('wall.inner.lower', {
     name: 'Inner edge of the horn, lower point',
     doc: 'Lower of two points on the inner edge of the dorsal horn.',
     seen: 'usually', typical: [-1, 32], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'line', on: 'capsule', partner: 'wall.inner.upper', doubtful: true },
   }),
   lateral('coronet.dorsal', {
     name: 'Hairline at the toe',
     doc: 'The hairline at the toe.',
     seen: 'usually', typical: [-20, 72], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'capsule' },
   }),
   lateral('coronet.heel', {
     name: 'Hairline at the heel',
     doc: 'The hairline at the heel.',
     seen: 'usually', typical: [-132, 26], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'capsule' },
   }),
   lateral('toe.ground', {
     name: 'Where the toe meets the ground',
     doc: 'Dorsal end of the wall’s contact with the ground.',
     seen: 'usually', typical: [24, 0], underCut: 'toe contact', underGrowth: 'stays',
+    proposed: { by: 'patch', on: 'capsule' },
   }),
   lateral('heel.ground', {
     name: 'Where the heel meets the ground',
     doc: 'Palmar end of the wall’s contact with the ground.',
     seen: 'usually', typical: [-109, 0], underCut: 'heel contact', underGrowth: 'stays',
+    proposed: { by: 'patch', on: 'capsule' },
   }),
   lateral('breakover', {
     name: 'Breakover',
     doc: 'The most dorsal point that bears weight at the toe.',
     seen: 'usually', typical: [22, 0], underCut: 'breakover', underGrowth: 'stays',
+    // Nothing marks it but the roll of the toe, which every dressing changes.
+    proposed: { by: 'none' },
   }),
   lateral('heel.upper', {
     name: 'Heel wall below the hairline',
     doc: 'Outer heel wall, just below the hairline.',
     seen: 'usually', typical: [-128, 22], underCut: 'foot', underGrowth: 'lifted',
+    proposed: { by: 'patch', on: 'capsule' },
   }),
   lateral('sole.tip', {
     name: 'Sole below the tip',
     doc: 'Ground side of the sole, straight below the tip of the bone.',
     seen: 'usually', typical: [0, 2], underCut: 'sole at the tip', underGrowth: 'lifted',
+    proposed: { by: 'edge below', bone: 'p3.tip', doubtful: true },
   }),
   lateral('sole.wing', {
     name: 'Sole below the wing',
     doc: 'Ground side of the sole, straight below the wing of the bone.',
     seen: 'usually', typical: [-82, 7], underCut: 'sole at the wing', underGrowth: 'lifted',
+    proposed: { by: 'edge below', bone: 'p3.wing', doubtful: true },
   }),
   lateral('sole.heel', {
     name: 'Live sole beside the heel',
     doc: 'Level of the live sole beside the heel: sole that is waxy and does not flake.',
     seen: 'usually', typical: [-101, 3], underCut: 'sole at the heel', underGrowth: 'lifted',
+    // Live sole is told by its waxy look and not by an edge.
+    proposed: { by: 'none' },
   }),
   front('p3.medial', {
     name: 'Pedal bone, inner end',

@@ -13,7 +13,17 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
   { file: 'shared/notation/x.ts', not: ['../record/schema.ts', 'vscode', 'node:fs'], may: './tree.ts' },
   { file: 'shared/geometry/x.ts', not: ['../record/schema.ts', 'node:path'], may: '../notation/landmarks.ts' },
   { file: 'shared/picture/decoders/x.ts', not: ['../../measures/take.ts', 'node:zlib'], may: '../raster.ts' },
+  {
+    file: 'shared/picture/seek/x.ts',
+    not: ['../../notation/landmarks.ts', '../../geometry/frame.ts', 'node:fs'],
+    may: '../../geometry/vector.ts',
+  },
   { file: 'shared/picture/x.ts', not: ['../measures/take.ts', 'node:fs', 'vscode'], may: './raster.ts' },
+  {
+    file: 'shared/proposals/x.ts',
+    not: ['../measures/take.ts', '../record/schema.ts', '../views/film-sheet.ts', 'node:fs'],
+    may: '../picture/seek/patch-search.ts',
+  },
   { file: 'shared/reference/x.ts', not: ['../measures/registry.ts'], may: './bands.ts' },
   { file: 'shared/reference/x.ts', not: ['../measures/values.ts', 'node:fs'], may: '../measures/names.ts' },
   {

@@ -90,6 +90,24 @@ describe('placing on a film', () => {
     expect(format(text)).toBe(text);
   });
 
+  it('writes a spread, another one, or none, where it is asked for', () => {
+    const spread = (one: number | null, name = 'p3.tip'): Placement => ({
+      kind: 'landmark',
+      name,
+      at: { x: 1382, y: 1201 },
+      spread: one,
+    });
+    expect(placed(film, [spread(0.62)])).toBe(film.replace('1201 +- 4  # blurred', '1201 +- 0.6  # blurred'));
+    expect(placed(film, [spread(null)])).toContain('p3.tip            @ 1382, 1201       # blurred\n');
+    // Never none: no place is known that well.
+    expect(placed(bare, [spread(0.01)])).toBe(`${bare}    p3.tip            @ 1382, 1201 +- 0.1\n`);
+    const byHand = `${bare}\tp3.tip @ 10,20\t# mine\n`;
+    expect(placed(byHand, [spread(2)])).toBe(`${bare}\tp3.tip @ 1382, 1201 +- 2\t# mine\n`);
+    const text = placed(film, [spread(1.25, 'p3.extensor')]);
+    expect(text).toContain('p3.extensor       @ 1382, 1201 +- 1.3\n');
+    expect(format(text)).toBe(text);
+  });
+
   it('leaves a line laid out by hand as it was laid out', () => {
     const text = `${bare}\tp3.tip @ 10,20\t# mine\n`;
     expect(placed(text, [landmark('p3.tip', 1000.04, 3)])).toBe(`${bare}\tp3.tip @ 1000, 3\t# mine\n`);

@@ -32,7 +32,7 @@ const recipes: Readonly<Record<Kind, readonly Change[]>> = {
       text: `  lateral('heel.bulb', {
     name: 'Bulb of the heel',
     doc: 'The hindmost point of the bulb of the heel.',
-    seen: 'usually', typical: [-140, 30], underCut: 'foot', underGrowth: 'lifted',
+    seen: 'usually', typical: [-140, 30], underCut: 'foot', underGrowth: 'lifted', proposed: { by: 'patch', on: 'capsule' },
   }),
 `,
     },
@@ -201,7 +201,7 @@ describe('the recipes', () => {
     const forgotten: readonly (readonly [file: string, from: string, to: string])[] = [
       [
         'shared/notation/landmarks.ts',
-        "    seen: 'usually', typical: [-140, 30], underCut: 'foot', underGrowth: 'lifted',\n",
+        "    seen: 'usually', typical: [-140, 30], underCut: 'foot', underGrowth: 'lifted', proposed: { by: 'patch', on: 'capsule' },\n",
         '',
       ],
       [
@@ -218,7 +218,7 @@ describe('the recipes', () => {
     );
     const told = complaints(tree);
     const row = told.find((one) => one.startsWith('shared/notation/landmarks.ts: '));
-    for (const field of ['seen', 'typical', 'underCut', 'underGrowth']) expect(row).toContain(field);
+    for (const field of ['seen', 'typical', 'underCut', 'underGrowth', 'proposed']) expect(row).toContain(field);
     for (const [file] of forgotten)
       expect(
         told.filter((one) => one.startsWith(`${file}: `)),

@@ -1,5 +1,8 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
+import { edgeLine, type EdgeLine } from '../../../shared/picture/seek/edges.ts';
 import { nearestEdge, type Edge, type Patch } from './edge.ts';
+
+const MOST_LOOKED_AT = 16_000_000;
 
 /** A second copy of a film whose pixels may be looked at; how a page gets at them the browser decides. */
 export class FilmPixels {
@@ -35,6 +38,32 @@ export class FilmPixels {
     const patch = this.#shades(left, top, side, side);
     const edge = patch && nearestEdge(patch, { x: at.x - left, y: at.y - top }, reach);
     return edge && { ...edge, x: edge.x + left, y: edge.y + top };
+  }
+
+  /** The copy has been loaded, and may be looked at. */
+  get isReady(): boolean {
+    return this.#state === 'ready';
+  }
+
+  /**
+   * The line fitted to the edge beside two places, all in pixels of the picture as the page counts them: the middle of the first
+   * lies at 0.5, 0.5. Null where there is no such edge or nothing can be looked at.
+   */
+  edgeAlong(a: XY, b: XY, reach: number): EdgeLine | null {
+    if (this.#state !== 'ready') return null;
+    const room = Math.ceil(reach) + 8;
+    const left = Math.floor(Math.min(a.x, b.x)) - room;
+    const top = Math.floor(Math.min(a.y, b.y)) - room;
+    const width = Math.ceil(Math.max(a.x, b.x)) + room - left;
+    const height = Math.ceil(Math.max(a.y, b.y)) + room - top;
+    // No line of a foot is as long; a canvas of any size is not to be had.
+    if (width * height > MOST_LOOKED_AT) return null;
+    const patch = this.#shades(left, top, width, height);
+    if (!patch) return null;
+    const within = ({ x, y }: XY): XY => ({ x: x - left - 0.5, y: y - top - 0.5 });
+    const back = ({ x, y }: XY): XY => ({ x: x + left + 0.5, y: y + top + 0.5 });
+    const line = edgeLine([{ width, height, greys: patch.shades }], within(a), within(b), reach);
+    return line && { ...line, ends: [back(line.ends[0]), back(line.ends[1])] };
   }
 
   #shades(left: number, top: number, width: number, height: number): Patch | null {

@@ -1,5 +1,6 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
+import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
 import { t } from '../../../shared/language/words.ts';
 import { everyStep, isLineKey, lineKeys, type LineKey } from '../../../shared/views/what-to-place.ts';
 
@@ -43,5 +44,15 @@ export function moved(sheet: FilmSheet, key: string, to: XY): Placement | null {
     if (!ends) return null;
     return line === 'scale' ? { kind: 'marker', ends: lined(ends), mm: null } : { kind: line, ends: lined(ends) };
   }
-  return key in sheet.placed ? { kind: 'landmark', name: key, at: to } : null;
+  return key in sheet.placed ? byHand(sheet, key, to) : null;
+}
+
+/**
+ * A landmark where a hand has put it. A spread that says it is told better than a hand tells was that of another place, such as one
+ * fitted to an edge, and goes; one that says it is told worse stays.
+ */
+export function byHand({ input, scale }: FilmSheet, name: string, at: XY): Placement {
+  const own = input.landmarks.find((one) => one.name === name)?.spread ?? null;
+  const isFiner = own !== null && own < spreadInPixels(input, scale);
+  return isFiner ? { kind: 'landmark', name, at, spread: null } : { kind: 'landmark', name, at };
 }

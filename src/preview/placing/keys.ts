@@ -50,6 +50,11 @@ function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
     case '0':
       stage.look(null);
       return true;
+    case 'f':
+    case 'F':
+      if (event.altKey || !model.edgeOffer(shown.live)) return false;
+      stage.fitEdge();
+      return true;
     case 'Delete':
     case 'Backspace':
       if (model.selected === null) return false;

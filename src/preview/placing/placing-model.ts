@@ -1,4 +1,7 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
+import type { EdgeLine } from '../../../shared/picture/seek/edges.ts';
+import { edgePair, type EdgePair } from '../../../shared/views/edge-pair.ts';
+import { tenth } from '../../../shared/edits/tenth.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { liveSheet } from '../../../shared/views/live-sheet.ts';
 import { placingBounds } from '../../../shared/edits/placing-bounds.ts';
@@ -27,7 +30,7 @@ import {
   type Sight,
 } from '../../messages/placing-messages.ts';
 import { filmKey } from '../../../shared/views/film-choice.ts';
-import { handlesOf, lineOf, moved, type Handle } from './handles.ts';
+import { byHand, handlesOf, lineOf, moved, type Handle } from './handles.ts';
 
 /** What the model needs of the page around it. */
 export interface PlacingPage {
@@ -47,6 +50,11 @@ interface Wish {
   /** Version of the text that has it; null until the host says so. */
   readonly version: number | null;
 }
+
+/** How far from the two clicks an edge is looked for: where the film has a scale, else. */
+const FIT_REACH = { mm: 1.5, px: 12 } as const;
+/** No finer than this is a spread written, however well a line fits: the edge of a picture is not quite that of a bone (docs/placing.md). */
+const FIT_LEAST = { mm: 0.2, px: 1 } as const;
 
 export const evenLight: Light = { contrast: 1, brightness: 1, inverted: false };
 
@@ -70,6 +78,8 @@ export class PlacingModel {
   rim: readonly XY[] | null = null;
   /** The browser does not let the page look at the pixels of this film. */
   edgesBarred = false;
+  /** Where the line lies that was laid onto its edge last: it is not offered again. */
+  #fitted: { readonly upper: string; readonly ends: readonly [XY, XY] } | null = null;
   /** A refusal, until something else is done. */
   says: string | null = null;
 
@@ -253,7 +263,7 @@ export class PlacingModel {
       if (this.rim.length < 3) this.rim = [...this.rim, at];
       return this.#around.changed('now');
     }
-    if (!isLineKey(step.key)) return this.#place(sheet, step, { kind: 'landmark', name: step.key, at });
+    if (!isLineKey(step.key)) return this.#place(sheet, step, byHand(live, step.key, at));
     if (!this.first) {
       // Whoever clicks on without a length begins the marker anew.
       this.ends = null;
@@ -298,13 +308,58 @@ export class PlacingModel {
     const found = this.rim ? jointCentre(this.rim) : null;
     if (!step?.byRim || !found || !('centre' in found)) return false;
     this.rim = null;
-    this.#place(sheet, step, { kind: 'landmark', name: step.key, at: found.centre });
+    this.#place(sheet, step, byHand(this.sheetOf(sheet), step.key, found.centre));
     return true;
   }
 
   /** A click on the centre that was found takes it. */
   acceptRimAt(sheet: FilmSheet, target: EventTarget | null): boolean {
     return target instanceof Element && target.closest('[data-centre]') !== null && this.acceptRim(sheet);
+  }
+
+  /** The line whose ends may be laid onto the edge beside them: that of the landmark in the hand or placed last. */
+  edgeOffer(live: FilmSheet): EdgePair | null {
+    const pair = this.#drag ? null : edgePair(live, this.selected ?? this.told);
+    const fitted = this.#fitted;
+    const same = (name: string, at: XY | undefined): boolean => {
+      const place = live.placed[name];
+      return place?.x === at?.x && place?.y === at?.y;
+    };
+    const isFitted =
+      pair && fitted?.upper === pair.upper && same(pair.upper, fitted.ends[0]) && same(pair.lower, fitted.ends[1]);
+    return isFitted ? null : pair;
+  }
+
+  /**
+   * Lays both ends of the offered line onto the edge between them, as one wish. `fit` looks at the picture: places and reach in its
+   * pixels; null where there is no edge.
+   */
+  fitEdge(sheet: FilmSheet, fit: (a: XY, b: XY, reach: number) => EdgeLine | null): void {
+    const live = this.sheetOf(sheet);
+    const pair = this.edgeOffer(live);
+    const [a, b] = pair ? [live.placed[pair.upper], live.placed[pair.lower]] : [];
+    if (!pair || !a || !b) return;
+    const { scale } = live;
+    const line = fit(a, b, scale === null ? FIT_REACH.px : FIT_REACH.mm / scale);
+    if (!line) {
+      this.says = t('No edge was found that runs straight from one point to the other. They stay where they are.');
+      return this.#around.changed('now');
+    }
+    const least = scale === null ? FIT_LEAST.px : FIT_LEAST.mm / scale;
+    const end = (name: string, i: 0 | 1): Placement => {
+      const spread = Math.min(placingBounds.spread.high, Math.max(least, line.sds[i]));
+      return { kind: 'landmark', name, at: line.ends[i], spread };
+    };
+    this.selected = null;
+    this.told = pair.upper;
+    this.#fitted = { upper: pair.upper, ends: [tenth(line.ends[0]), tenth(line.ends[1])] };
+    this.#ask(sheet, [end(pair.upper, 0), end(pair.lower, 1)]);
+  }
+
+  /** Edges cannot be looked at yet, or not at all. */
+  cannotFit(says: string): void {
+    this.says = says;
+    this.#around.changed('now');
   }
 
   pick(sheet: FilmSheet, key: string | null): void {

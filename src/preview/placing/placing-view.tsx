@@ -85,7 +85,7 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
 
 const stageHelp = (): string =>
   t(
-    'Arrow keys move the cross: with Shift far, with Alt by a pixel of the screen. Enter places there. Plus and minus bring the picture closer and further, 0 shows the whole. Tab goes through what is placed; there the arrow keys move it, Delete takes it away.',
+    'Arrow keys move the cross: with Shift far, with Alt by a pixel of the screen. Enter places there. Plus and minus bring the picture closer and further, 0 shows the whole. Tab goes through what is placed; there the arrow keys move it, Delete takes it away. F lays both points of a straight edge onto it, where that is offered.',
   );
 
 /** Undo and redo are the editor's; Escape ends what is begun, then placing. */

@@ -125,6 +125,8 @@ export class PlacingStage {
       this.#overview.light(filter);
     }
     this.#goTo(this.model.step(shown.live)?.key ?? null, before !== null);
+    // Read ahead: whoever takes the offer does not wait.
+    if (this.model.edgeOffer(shown.live)) this.pixelsOf(shown.href);
     this.#holder.classList.toggle('is-bright', inverted);
     this.#holder.classList.toggle('is-awaiting', this.model.awaits(shown.live));
     this.draw();
@@ -316,6 +318,19 @@ export class PlacingStage {
     if (!this.model.state.snaps || !sight || !shown) return null;
     const edge = this.pixelsOf(shown.href).edgeNear(toPicture(sight, this.#size, at), SNAP / sight.zoom);
     return edge && onto(shown.picture, edge);
+  }
+
+  /** Lays the line that is offered onto the edge beside it. */
+  fitEdge(): void {
+    const shown = this.#shown;
+    if (!shown || !this.model.edgeOffer(shown.live)) return;
+    const film = this.pixelsOf(shown.href);
+    if (film.isBarred)
+      this.model.cannotFit(
+        t('The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.'),
+      );
+    else if (!film.isReady) this.model.cannotFit(t('The picture is still being read. Try it again in a moment.'));
+    else this.model.fitEdge(shown.sheet, (a, b, reach) => film.edgeAlong(a, b, reach));
   }
 
   /** Loaded only once somebody wants edges. */

@@ -34,6 +34,7 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
             ? t('Pick a place to move it, choose more below, or end with Done.')
             : t('Choose one in the list to place it after all, or end with Done.')}
         </p>
+        <EdgeOffer model={model} live={live} stage={stage} />
         {offer && (
           <p class="walk-offer">
             <button
@@ -76,6 +77,7 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
             </Toggle>
           </p>
         )}
+        <EdgeOffer model={model} live={live} stage={stage} />
         {step.key === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}
         <p class="walk-do">
           {steps[0]?.key !== step.key && (
@@ -125,6 +127,26 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
       : t('Click the place on the photo.');
 }
 
+/** Two points of a straight edge are placed: a quiet offer to lay both onto it. */
+function EdgeOffer({ model, live, stage }: Pick<WalkCardProps, 'model' | 'live' | 'stage'>) {
+  const pair = model.edgeOffer(live);
+  if (!pair) return null;
+  return (
+    <p class="walk-offer">
+      <button
+        type="button"
+        title={t('F')}
+        onClick={() => {
+          stage()?.fitEdge();
+          stage()?.focus();
+        }}
+      >
+        {t('Fit to the edge: {0}', pair.name)}
+      </button>
+    </p>
+  );
+}
+
 /** What was picked: the place can be moved or taken away. */
 function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
   const key = model.selected ?? '';
@@ -143,6 +165,7 @@ function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
             {t('{0} px from the left edge, {1} px from the top.', at.x.toFixed(1), at.y.toFixed(1))}
           </p>
         )}
+        <EdgeOffer model={model} live={live} stage={stage} />
         {step === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}
         <p class="walk-do">
           <button

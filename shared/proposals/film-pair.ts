@@ -1,0 +1,77 @@
+import { footAxes, intoFrame, lineOf, ontoImage, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
+import { placeOf, plainScale, spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
+import { cross, plus, type XY } from '../geometry/vector.ts';
+import { t } from '../language/words.ts';
+import type { LandmarkName } from '../notation/landmarks.ts';
+import type { VectorMap } from '../picture/seek/patch-search.ts';
+import type { Pyramid } from '../picture/seek/pyramid.ts';
+
+/** A film with what is placed on it. */
+export interface PicturedFoot {
+  readonly foot: FootInput;
+  readonly picture: Pyramid;
+}
+
+export interface FilmInFrame extends PicturedFoot {
+  readonly mmPerPx: number;
+  readonly axes: FootAxes;
+  /** Of a placing that says nothing of its own, px. */
+  readonly usual: number;
+  at(name: LandmarkName): XY | undefined;
+  spreadOf(name: LandmarkName): number;
+}
+
+/** Two films of a foot that may be laid over one another. */
+export interface FilmPair {
+  readonly before: FilmInFrame;
+  readonly now: FilmInFrame;
+  /** They look opposite ways. */
+  readonly mirrored: boolean;
+}
+
+/** Or why they may not, in a sentence. */
+export function filmPair(before: PicturedFoot, now: PicturedFoot): FilmPair | string {
+  const [one, other] = [inFrame(before), inFrame(now)];
+  if (!one) return t('The film before lacks its scale, its ground or the two ends of the pedal bone.');
+  if (!other)
+    return t(
+      'Place the marker, the ground, and the tip and the wing of the pedal bone; then the rest can be proposed.',
+    );
+  const sense = ({ axes }: FilmInFrame): number => Math.sign(cross(axes.u, axes.v));
+  return { before: one, now: other, mirrored: sense(one) !== sense(other) };
+}
+
+function inFrame({ foot, picture }: PicturedFoot): FilmInFrame | null {
+  const mmPerPx = plainScale(foot);
+  const places = new Map(foot.landmarks.map((one) => [one.name, one]));
+  const axes = footAxes(foot.view, placedIn(places), lineOf(foot));
+  if (foot.view !== 'lateral' || mmPerPx === null || axes.lack !== null) return null;
+  if (!places.has('p3.tip') || !places.has('p3.wing')) return null;
+  const usual = spreadInPixels(foot, mmPerPx);
+  return {
+    foot,
+    picture,
+    mmPerPx,
+    axes,
+    usual,
+    at: (name) => placeOf(name, foot.landmarks),
+    spreadOf: (name) => places.get(name)?.spread ?? usual,
+  };
+}
+
+/** Where the ground, the scale and the tip's place along the ground put a place of the film before. */
+export function byGround({ before, now }: FilmPair, place: XY): XY {
+  const { x, y } = intoFrame(before.axes, place);
+  const size = before.mmPerPx / now.mmPerPx;
+  return ontoImage(now.axes, { x: x * size, y: y * size });
+}
+
+/** How ways of the film before look on the new one, by the ground and the scale. */
+export function groundMap(pair: FilmPair): VectorMap {
+  const { origin } = pair.before.axes;
+  const image = (way: XY): XY => {
+    const [from, to] = [byGround(pair, origin), byGround(pair, plus(origin, way))];
+    return { x: to.x - from.x, y: to.y - from.y };
+  };
+  return { right: image({ x: 1, y: 0 }), down: image({ x: 0, y: 1 }) };
+}

@@ -1,0 +1,31 @@
+import { t } from '../language/words.ts';
+import { lateralLandmark, type LandmarkName } from '../notation/landmarks.ts';
+import type { FilmSheet } from './film-sheet.ts';
+
+/** Two landmarks on one straight edge, both placed: they may be laid onto the edge together. */
+export interface EdgePair {
+  readonly upper: LandmarkName;
+  readonly lower: LandmarkName;
+  /** What the edge is called. */
+  readonly name: string;
+}
+
+/** The pair that a landmark belongs to, once both are placed. */
+export function edgePair({ placed, view }: FilmSheet, word: string | null): EdgePair | null {
+  const row = word === null || view !== 'lateral' ? undefined : lateralLandmark(word as LandmarkName);
+  if (row?.proposed.by !== 'line') return null;
+  const { partner } = row.proposed;
+  const [upper, lower] = row.word.endsWith('.upper') ? [row.word, partner] : [partner, row.word];
+  return placed[upper] && placed[lower] ? { upper, lower, name: edgeName(upper) } : null;
+}
+
+function edgeName(upper: LandmarkName): string {
+  switch (upper) {
+    case 'p3.dorsal.upper':
+      return t('dorsal face of the bone');
+    case 'wall.inner.upper':
+      return t('inner edge of the horn');
+    default:
+      return t('dorsal wall');
+  }
+}
