@@ -17,7 +17,8 @@ interface CachedInspection {
 
 /** A cache: the inspection of each open document, made once for each text. Its block memory makes the next one cheap. */
 export class Inspections {
-  private settings: InspectSettings = usualStudy;
+  /** As where nothing is set, so that settings which say nothing change nothing when they come. */
+  private settings: InspectSettings = readSettings(undefined, usualStudy);
   private readonly kept = new WeakMap<TextDocument, CachedInspection>();
   private readonly scales: StoredScaleBook;
   private readonly missing: MissingPictures;

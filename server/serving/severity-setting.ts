@@ -1,9 +1,16 @@
 import { readLevels, type ReadLevels } from '../../shared/findings/engine/severity-levels.ts';
 
+/**
+ * In an editor a file begins empty, and that is no error yet. On the command line, where files are done, it is one: an emptied
+ * case must not pass for a sound one.
+ */
+const whileWriting = [['notation/empty', 'hint']] as const;
+
 /** The severities of the setting; the usual ones where it is no object. */
 export function readSeverity(section: unknown): ReadLevels {
   const wished = typeof section === 'object' && section !== null ? (section as { severity?: unknown }).severity : null;
-  return readLevels(typeof wished === 'object' && wished !== null ? Object.entries(wished) : []);
+  const read = readLevels(typeof wished === 'object' && wished !== null ? Object.entries(wished) : []);
+  return { ...read, levels: new Map([...whileWriting, ...read.levels]) };
 }
 
 /** Warns of entries that cannot be used: once each, and again only after the entry was corrected and broken again. */

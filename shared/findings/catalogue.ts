@@ -82,7 +82,7 @@ const ofWriting = 'Mend the line: as it stands it means nothing, or something el
 /** What the parser and the binder report. A code that is missing here does not compile. */
 // prettier-ignore
 const problemCodes: Readonly<Record<NotationCode | RecordCode, Omit<CodeRow, 'code' | 'never'>>> = {
-  'notation/empty': { severity: 'hint', title: 'Nothing is written', about: 'The file is empty. A case begins with the line `hoof 1`; editors that know the snippets offer a whole first case at `hoof`.' },
+  'notation/empty': { severity: 'error', title: 'Nothing is written', about: 'The file is empty: something went wrong with it, or it is about to be written. An editor tells it as a hint, as somebody who makes a file begins with nothing. A case begins with the line `hoof 1`.' },
   'notation/version-missing': { severity: 'error', title: 'No version line', about: 'A case file begins with `hoof 1`, so that a later version of the notation can still read it rightly.' },
   'notation/version-newer': { severity: 'error', title: 'Version not known', about: 'The file is written in a version of the notation that this build does not read. It is read as well as it can be, and may be misread.' },
   'notation/unknown-word': { severity: 'error', title: 'Unknown word', about: 'The line begins with a word that the notation does not have. The line is kept as it is and means nothing.' },

@@ -19,7 +19,10 @@ it('gives what the inspection of the open text rests on, as plain data', async (
   expect(grounds.text).toBe(text);
   expect(grounds.settings.trim).toEqual({ ...usualStudy.trim, filmAge: 20 });
   expect(grounds.settings.spread).toEqual(usualStudy.spread);
-  expect(grounds.levels).toEqual([['trim/film-age', 'info']]);
+  expect(grounds.levels).toEqual([
+    ['notation/empty', 'hint'],
+    ['trim/film-age', 'info'],
+  ]);
   expect(await ask('file:///closed.hoof')).toMatchObject({ version: null, text: '' });
   await client.stop();
 });

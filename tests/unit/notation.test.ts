@@ -159,7 +159,7 @@ describe('text as it comes', () => {
   it('may be nothing at all', () => {
     for (const nothing of ['', '\n', '  \n\n'])
       expect(inspect(nothing).findings.map(({ code, severity }) => [code, severity])).toEqual([
-        ['notation/empty', 'hint'],
+        ['notation/empty', 'error'],
       ]);
   });
 
