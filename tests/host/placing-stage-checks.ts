@@ -113,6 +113,36 @@ export async function placingStageChecks(checks: Checks, browser: Browser, shots
       }),
   );
 
+  await checks.check('two points beside a straight edge are laid onto it by F, in one step of undo', 60, async () => {
+    // As the film was drawn the dorsal face goes through 543, 777.5 and 461, 910.5; here both points lie 4 px beside it.
+    const [upper, lower] = [
+      { x: 543, y: 777.5 },
+      { x: 461, y: 910.5 },
+    ];
+    const length = Math.hypot(lower.x - upper.x, lower.y - upper.y);
+    const across = { x: (lower.y - upper.y) / length, y: (upper.x - lower.x) / length };
+    const beside = ({ x, y }: XY): string => `${(x + 4 * across.x).toFixed(1)}, ${(y + 4 * across.y).toFixed(1)}`;
+    const text = `${placedOn}    p3.dorsal.upper @ ${beside(upper)}\n    p3.dorsal.lower @ ${beside(lower)}\n`;
+    await withPage(browser, { text }, async (page, pane) => {
+      await begin(page);
+      await page.locator('[data-handle="p3.dorsal.lower"]').focus();
+      await page.getByRole('button', { name: /^Fit to the edge/ }).waitFor();
+      // The first time the picture may still be read.
+      await eventually(20, async () => {
+        await page.keyboard.press('f');
+        await eventually(2, () => expectThat((pane.text.match(/\+-/g) ?? []).length === 2, `no fit in ${pane.text}`));
+      });
+      await page.screenshot({ path: join(shots, 'placing-fitted.png') });
+      for (const name of ['p3.dorsal.upper', 'p3.dorsal.lower']) {
+        const [, x, y] = new RegExp(`${name}\\s+@\\s+([\\d.]+),\\s+([\\d.]+)`).exec(pane.text) ?? [];
+        const off = (Number(x) - upper.x) * across.x + (Number(y) - upper.y) * across.y;
+        expectThat(Math.abs(off) < 1.5, `${name} lies ${off} px beside the edge`);
+      }
+      await page.keyboard.press('Control+Z');
+      await eventually(5, () => expectEqual(pane.text, text, 'the text after one undo'));
+    });
+  });
+
   await checks.check('the marker stays drawn as a line, before its length is known and after', 60, () =>
     withPage(browser, { text: nothingPlaced }, async (page, pane) => {
       await begin(page);
