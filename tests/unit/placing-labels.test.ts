@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { handlesOf } from '../../src/preview/placing/handles.ts';
 import { overviewPlace } from '../../src/preview/placing/overview.ts';
-import { labelsSvg, layLabels, layNames, meet, spotBoxes } from '../../src/preview/placing/stage-labels.ts';
+import { boxesAlong, labelsSvg, layLabels, layNames, meet, spotBoxes } from '../../src/preview/placing/stage-labels.ts';
 import { toStage, wholeSight } from '../../src/preview/placing/view.ts';
 import { stageLines } from '../../shared/drawing/plate/stage-lines.ts';
 import { restsOn } from '../../shared/views/about-measures.ts';
@@ -28,6 +28,7 @@ const isOn = ({ x, y, width, height }: Box, stage: { width: number; height: numb
 describe('words on the stage', () => {
   it.each(stages)('never meet each other, a place, the small picture or the edge, on a stage of %o', (stage) => {
     let told = 0;
+    let onBar = 0;
     let named = 0;
     let nameless = 0;
     let left = 0;
@@ -56,7 +57,8 @@ describe('words on the stage', () => {
           const overview = overviewPlace(sight, stage, picture, at);
           expect(overview === null).toBe(closer === 1);
           const small = overview ? [{ ...overview.at, ...overview.size }] : [];
-          const labels = layLabels(anchored, stage, [...small, ...spotBoxes(handles)]);
+          const bar = live.marker ? boxesAlong([place(live.marker[0]), place(live.marker[1])]) : [];
+          const labels = layLabels(anchored, stage, [...small, ...spotBoxes(handles)], bar);
           const boxes = labels.map(({ box }) => box);
           const wrong = boxes.filter(
             (box, index) =>
@@ -70,6 +72,7 @@ describe('words on the stage', () => {
             wrong: [],
           });
           told += labels.length;
+          onBar += boxes.filter((box) => bar.some((other) => meet(box, other))).length;
           left += Math.min(anchored.length, 8) - labels.length;
           const names = layNames(handles, landmark, stage, [...small, ...boxes]);
           const inHand = names.get(landmark)?.box;
@@ -88,6 +91,8 @@ describe('words on the stage', () => {
     expect(told).toBeGreaterThan(300);
     expect(named).toBeGreaterThan(5000);
     expect(left / (told + left)).toBeLessThan(0.06);
+    // On a small stage there is not always other room.
+    expect(onBar / told).toBeLessThan(stage.width >= 700 ? 0.02 : 0.15);
     expect(nameless / named).toBeLessThan(0.1);
   });
 

@@ -17,10 +17,14 @@ const GAP = 6;
 const MOST = 8;
 /** How far a label on the further side is off, against one that is so many pixels from its place. */
 const ACROSS = 160;
+/** More than any stage is high: a number on a line is off by as much. */
+const CROSSED = 10_000;
 /** Between a number and its state. */
 const STATE = 6;
 /** Half a place's cross with its ring, CSS pixels. */
 const REACH = 14;
+/** To each side of a line, CSS pixels. */
+const BESIDE = 8;
 
 export interface StageLabel {
   readonly row: Pick<MeasureRow, 'words' | 'text' | 'state'>;
@@ -39,11 +43,26 @@ export interface PlacedLabel extends StageLabel {
 export const spotBoxes = (handles: readonly Pick<Handle, 'at'>[]): Box[] =>
   handles.map(({ at }) => ({ x: at.x - REACH, y: at.y - REACH, width: 2 * REACH, height: 2 * REACH }));
 
+/** A line that numbers keep off, as small boxes along it. @param ends on the stage */
+export function boxesAlong([from, to]: readonly [XY, XY]): Box[] {
+  const steps = Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / BESIDE);
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const share = steps === 0 ? 0 : step / steps;
+    const at = { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) };
+    return { x: at.x - BESIDE, y: at.y - BESIDE, width: 2 * BESIDE, height: 2 * BESIDE };
+  });
+}
+
 /**
  * The numbers that move with a landmark, at the two sides of the stage, as near to where they are measured as nothing else stands.
- * What finds no room is left out: the table has it.
+ * What finds no room is left out: the table has it. `crossed`: where no number stands as long as there is other room.
  */
-export function layLabels(told: readonly StageLabel[], stage: Size, taken: readonly Box[]): PlacedLabel[] {
+export function layLabels(
+  told: readonly StageLabel[],
+  stage: Size,
+  taken: readonly Box[],
+  crossed: readonly Box[] = [],
+): PlacedLabel[] {
   const shown = told
     .slice(0, MOST)
     .map(({ row, anchor }) => {
@@ -66,8 +85,10 @@ export function layLabels(told: readonly StageLabel[], stage: Size, taken: reado
         const box = { x: side === 'left' ? EDGE : stage.width - EDGE - width, y, width, height };
         if (box.x < EDGE || box.x + width > stage.width - EDGE) continue;
         if (others.some((other) => meet(box, other))) continue;
+        const cost = off + (crossed.some((other) => meet(box, other)) ? CROSSED : 0);
+        if (cost >= least) continue;
         best = { ...one, box, side };
-        least = off;
+        least = cost;
       }
     if (best) placed.push(best);
   }

@@ -9,7 +9,7 @@ import { FilmPixels } from './film-pixels.ts';
 import { Glass } from './glass.ts';
 import { Overview, overviewPlace } from './overview.ts';
 import { handlesOf } from './handles.ts';
-import { labelsSvg, layLabels, layNames, spotBoxes } from './stage-labels.ts';
+import { boxesAlong, labelsSvg, layLabels, layNames, spotBoxes } from './stage-labels.ts';
 import { StageMarks } from './stage-marks.ts';
 import type { PlacingModel } from './placing-model.ts';
 import { shape } from './shapes.ts';
@@ -191,8 +191,9 @@ export class PlacingStage {
       const anchor = lines.measures.find(({ measure }) => measure === row.measure)?.anchor;
       return anchor ? [{ row, anchor: place(anchor) }] : [];
     });
+    const bar = marker ? boxesAlong([place(marker[0]), place(marker[1])]) : [];
     const labels =
-      this.#size.width < TOO_NARROW ? [] : layLabels(measured, this.#size, [...taken, ...spotBoxes(handles)]);
+      this.#size.width < TOO_NARROW ? [] : layLabels(measured, this.#size, [...taken, ...spotBoxes(handles)], bar);
     const labelText = labelsSvg(labels);
     if (labelText !== this.#labelText) {
       this.#labelText = labelText;
