@@ -144,7 +144,8 @@ export function note(finding: Finding, map: LineMap): Note {
   return {
     severity: finding.severity,
     code: finding.code,
-    message: withPlainNames(finding.message),
+    // What is told of the writing speaks of the words that stand there.
+    message: finding.code.startsWith('notation/') ? finding.message : withPlainNames(finding.message),
     ...(finding.accepted !== undefined && { accepted: finding.accepted }),
     line: map.at(finding.at.start).line,
   };

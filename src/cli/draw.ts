@@ -1,4 +1,4 @@
-import { resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { alone, themes, usualWidth, type Drawing } from '../../shared/drawing/alone.ts';
 import { drawStave } from '../../shared/drawing/course/stave.ts';
 import type { LayerName, Scene } from '../../shared/drawing/scene.ts';
@@ -102,7 +102,11 @@ export const draw: Command = {
       return 2;
     }
     try {
-      await mayBecomeTheDrawing(asked.output, file.real);
+      const folder = dirname(file.name);
+      const pictures = inspection.study.record.visits.flatMap(({ is }) =>
+        is.films.map(({ path }) => join(folder, path.text)),
+      );
+      await mayBecomeTheDrawing(asked.output, file.real, pictures);
       await saveFile(asked.output, content);
     } catch (error) {
       io.err(`${asked.output}: ${reason(error, 'write')}`);

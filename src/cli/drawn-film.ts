@@ -4,12 +4,13 @@ import type { LayerName, Scene } from '../../shared/drawing/scene.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { footWords } from '../../shared/findings/wording/wording.ts';
 import { t } from '../../shared/language/words.ts';
+import { alarmsOf } from '../../shared/views/alarms.ts';
 import type { FootName } from '../../shared/notation/choices.ts';
 import type { View } from '../../shared/notation/landmarks.ts';
 import { wordList } from '../../shared/notation/word-list.ts';
 import type { ReportPicture } from '../../shared/report/page.ts';
 import { filmToShow } from '../../shared/views/film-choice.ts';
-import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
+import { filmSheets, type CutSheet, type FilmSheet } from '../../shared/views/film-sheet.ts';
 import { filmOver, laidFilm, normalOver, type LaidOver } from '../../shared/views/laid-over.ts';
 import { newestCut } from '../../shared/views/newest-cut.ts';
 import { plateOf, unlettered } from '../../shared/views/plate-of.ts';
@@ -76,8 +77,20 @@ export function filmScene(
   const newest = cut ? newestCut(sheet.cuts) : null;
   if (cut && !newest)
     throw new CommandProblem(t('{0}: there is no plan and no trim that could be drawn on this film', sheet.title));
+  const against = newest?.kind === 'plan' ? againstPlan(inspection, newest) : null;
+  if (against !== null) throw new CommandProblem(against);
   const input = plateOf(sheet, picture && 'href' in picture ? picture : null, { cut: newest });
   return without(drawPlate({ ...(isLettered ? input : unlettered(input)), over: laid?.over ?? null }), hidden);
+}
+
+/** Why a plan is not drawn by itself: in the preview what is told of it stands below it, and a drawing goes to others. */
+function againstPlan(inspection: Inspection, plan: CutSheet): string | null {
+  const [alarm] = alarmsOf(inspection);
+  if (alarm) return t('the plan is not drawn while an alarm is open: {0}', alarm.message);
+  const broken = plan.notes.find(
+    ({ severity, code }) => code.startsWith('trim/') && (severity === 'error' || severity === 'warning'),
+  );
+  return broken ? t('the plan is not drawn, as it cannot be followed: {0}', broken.message) : null;
 }
 
 function laidOver(inspection: Inspection, sheet: FilmSheet, over: string): LaidOver {

@@ -45,6 +45,8 @@ export const report: Command = {
     const output = options['output'];
     if (options['structured'] === true) {
       if (options['for'] !== undefined) throw new Unusable(t('--structured is no page, so it does not go with --for'));
+      if (options['paper'] !== undefined)
+        throw new Unusable(t('--structured is no page, so it does not go with --paper'));
       return structuredReports(names, options, io, dateFrom(options['on']));
     }
     if (options['film'] !== undefined) throw new Unusable(t('--film goes with --structured only'));

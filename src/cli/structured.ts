@@ -10,7 +10,8 @@ import { LineMap } from '../../shared/notation/line-map.ts';
 import type { NotMade, ReportAnswer, ReportQuestion } from '../../shared/protocol/page-thread.ts';
 import { inspectionOf } from '../../shared/report/pages/page-maker.ts';
 import { archivedFilmIn, type ArchivedFilm } from '../../shared/picture/archived-film.ts';
-import type { Study } from '../../shared/trim/study.ts';
+import type { Inspection } from '../../shared/findings/inspect.ts';
+import { doubtsOf } from '../../shared/export/structured/doubts.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import { eachCase } from './case-files.ts';
 import { Unusable, type Io, type OptionValue, type Status } from './command.ts';
@@ -23,7 +24,7 @@ import { uidDigest } from './uid-digest.ts';
 
 interface Chosen extends ReportFilm {
   readonly caseFile: string;
-  readonly study: Study;
+  readonly inspection: Inspection;
 }
 
 /** The measures of films as DICOM Structured Reports: one file, or a folder with one for each film. */
@@ -49,7 +50,7 @@ export async function structuredReports(
     for (const film of reportFilms(study, basename(file.name))) {
       films.push(film);
       if (wanted === null || [...wanted].some((name) => isNamed(film, name)))
-        chosen.push({ ...film, caseFile: file.name, study });
+        chosen.push({ ...film, caseFile: file.name, inspection });
     }
   });
   const lost = [...(wanted ?? [])].filter((name) => !films.some((film) => isNamed(film, name)));
@@ -71,6 +72,7 @@ export async function structuredReports(
         io.err(`${film.caseFile}: ${nothingOn(film)}`);
         continue;
       }
+      for (const doubt of doubtsOf(film.inspection, film.film)) io.err(`${film.caseFile}: ${film.title}: ${doubt}`);
       await mayBeReplaced(path);
       await saveFile(path, bytes);
       io.out(shownLines([resolve(path)]));
@@ -89,10 +91,12 @@ export const nothingOn = ({ title }: Pick<ReportFilm, 'title'>): string =>
 
 /** The report of a film as the bytes of a DICOM file; null where nothing is measured on it. */
 export async function reportFile(
-  { film, study }: { readonly film: ReportFilm['film']; readonly study: Study },
+  { film, inspection }: { readonly film: ReportFilm['film']; readonly inspection: Inspection },
   about: { readonly archived: ArchivedFilm | null; readonly names: boolean; readonly on: string },
 ): Promise<Uint8Array | null> {
-  const data = reportDataSet({ ...about, study, film, uids: uidsOf(study.record, uidDigest) });
+  const { study } = inspection;
+  const doubts = doubtsOf(inspection, film);
+  const data = reportDataSet({ ...about, study, film, doubts, uids: uidsOf(study.record, uidDigest) });
   if (!data) return null;
   const { reportBytes } = await import('./report-bytes.ts');
   return reportBytes(data);
@@ -107,7 +111,8 @@ export async function madeReport({
   names,
   on,
 }: ReportQuestion): Promise<ReportAnswer | NotMade> {
-  const { study, tree } = inspectionOf(grounds);
+  const inspection = inspectionOf(grounds);
+  const { study, tree } = inspection;
   const films = reportFilms(study, caseName);
   const map = new LineMap(tree.text);
   if (film === null)
@@ -123,7 +128,7 @@ export async function madeReport({
   const chosen = films[film];
   if (!chosen) return { problem: t('The film is not in the text any more.') };
   const archived = header && archivedFilmIn(header);
-  const report = await reportFile({ film: chosen.film, study }, { archived, names, on });
+  const report = await reportFile({ film: chosen.film, inspection }, { archived, names, on });
   return report ? { report } : { problem: `${nothingOn(chosen)}.` };
 }
 

@@ -22,13 +22,16 @@ const PATIENCE = 60_000;
 
 /** Pages and reports made in a thread, which is started for the first and ended when nobody looks at one any more. */
 export class PageMaker {
+  readonly makesPdf: boolean;
   readonly #start: () => PageWorker;
   readonly #waiting = new Map<number, (made: ThreadAnswer['made']) => void>();
   #worker: PageWorker | null = null;
   #last = 0;
 
-  constructor(start: () => PageWorker) {
+  /** @param makesPdf a browser has what makes pages, and not what makes PDF */
+  constructor(start: () => PageWorker, makesPdf = true) {
     this.#start = start;
+    this.makesPdf = makesPdf;
   }
 
   /** Never rejects: what could not be made is told in a sentence. */
@@ -89,5 +92,7 @@ export class PageMaker {
 }
 
 const lost = (): NotMade => ({
-  problem: t('The part that makes pages did not answer. Reload the window, or use “ungula report --for”.'),
+  problem: t(
+    'The part that makes pages and reports did not answer. Reload the window, or use “ungula report” on the command line.',
+  ),
 });

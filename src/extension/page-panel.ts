@@ -11,6 +11,7 @@ import { base64Of } from './base64.ts';
 import type { CaseServer } from './case-server.ts';
 import type { PageMaker } from './page-maker.ts';
 import { dayHere } from './day-here.ts';
+import { nameOf } from './picture-for-case.ts';
 import { pictureRoots } from './pictures.ts';
 import type { Decoder } from './platform.ts';
 import { writeWhole } from './save-from-page.ts';
@@ -99,10 +100,13 @@ export class HandedPages implements vscode.Disposable {
   async save(): Promise<void> {
     if (!this.#shown || this.#html === '') return;
     const { document } = this.#shown;
+    const { makesPdf } = this.#parts.maker;
     const beside =
-      document.uri.scheme === 'untitled' ? null : vscode.Uri.joinPath(document.uri, '..', this.#fileName('pdf'));
+      document.uri.scheme === 'untitled'
+        ? null
+        : vscode.Uri.joinPath(document.uri, '..', this.#fileName(makesPdf ? 'pdf' : 'html'));
     const chosen = await vscode.window.showSaveDialog({
-      filters: { [t('Sheets to print (PDF)')]: ['pdf'], [t('Page (HTML)')]: ['html'] },
+      filters: { ...(makesPdf && { [t('Sheets to print (PDF)')]: ['pdf'] }), [t('Page (HTML)')]: ['html'] },
       title: t('Save the page'),
       ...(beside && { defaultUri: beside }),
     });
@@ -248,5 +252,3 @@ export class HandedPages implements vscode.Disposable {
     return `${nameOf(document.uri).replace(/\.hoof$/, '')}-${reader}.${ending}`;
   }
 }
-
-const nameOf = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);

@@ -5,6 +5,7 @@ import { picturePlace } from '../../shared/picture/picture-place.ts';
 import type { PageGrounds } from '../../shared/protocol/page-grounds.ts';
 import type { ListedReportFilm, ReportQuestion } from '../../shared/protocol/page-thread.ts';
 import type { CaseServer } from './case-server.ts';
+import { dayHere } from './day-here.ts';
 import type { PageMaker } from './page-maker.ts';
 import { pictureRoots } from './pictures.ts';
 import { writeWhole } from './save-from-page.ts';
@@ -58,7 +59,7 @@ export class StructuredReports implements vscode.Disposable {
       return;
     }
     const caseName = document.uri.path.slice(document.uri.path.lastIndexOf('/') + 1);
-    const about: Omit<ReportQuestion, 'film' | 'header' | 'names'> = { grounds, caseName, on: today() };
+    const about: Omit<ReportQuestion, 'film' | 'header' | 'names'> = { grounds, caseName, on: dayHere() };
     const listed = await maker.report({ ...about, film: null, header: null, names: false });
     if (!('films' in listed)) {
       if ('problem' in listed) complain(listed.problem);
@@ -133,7 +134,9 @@ async function chosenNames(): Promise<boolean | undefined> {
 }
 
 async function saved(report: Uint8Array, fileName: string, caseFile: vscode.Uri): Promise<void> {
-  const beside = caseFile.scheme === 'untitled' ? null : vscode.Uri.joinPath(caseFile, '..', fileName);
+  // Apart from the film's own file, which may well bear the same name.
+  const named = fileName.replace(/\.dcm$/, '-measures.dcm');
+  const beside = caseFile.scheme === 'untitled' ? null : vscode.Uri.joinPath(caseFile, '..', named);
   const chosen = await vscode.window.showSaveDialog({
     filters: { [t('Structured report (DICOM)')]: ['dcm'] },
     title: t('Save the structured report'),
@@ -154,10 +157,3 @@ async function saved(report: Uint8Array, fileName: string, caseFile: vscode.Uri)
 
 const say = (words: string): void => void vscode.window.showInformationMessage(words);
 const complain = (words: string): void => void vscode.window.showErrorMessage(words);
-
-/** By the clock of the one who hands it over. */
-function today(): string {
-  const now = new Date();
-  const two = (part: number): string => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}

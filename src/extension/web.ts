@@ -25,7 +25,7 @@ const browser: Platform = {
   },
   files: editorFiles(vscode.workspace.fs),
   // The server's own bundle, which holds all that a page takes.
-  pages: (context) => new PageMaker(() => pageWebWorker(workerOf(context, 'server.worker.js'))),
+  pages: (context) => new PageMaker(() => pageWebWorker(workerOf(context, 'server.worker.js')), false),
   decoder: (context) => new WorkerDecoder(() => workerOf(context, 'picture-decoder.worker.js')),
 };
 

@@ -169,7 +169,7 @@ function listPieces(block: ListBlock, room: SheetRoom, lacks: Lacks): SheetPiece
   if (!first) return [];
   const { size } = first.text.look;
   const indent = 1.2 * size;
-  const gap = 1.4 * size;
+  const gap = 2.6 * size;
   const width = block.columns === 2 ? (room.width - gap) / 2 : room.width;
   const items = block.items.map(({ mark, markTag, text }) =>
     textPieces(text, { ...room, width: width - indent }, lacks).map((piece, index): SheetPiece => {

@@ -48,7 +48,7 @@ export const classLooks: Readonly<Record<string, ClassLook>> = {
 
 /** The tallest that drawings stand, by the classes of what they stand in; the first that fits counts. */
 export const mostHeights: readonly (readonly [within: readonly string[], height: number])[] = [
-  [['plates'], mm(52)],
+  [['plates'], mm(46)],
   [['plate'], mm(88)],
   [['for-owner', 'course'], mm(62)],
   [[], mm(230)],

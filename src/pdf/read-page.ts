@@ -126,7 +126,7 @@ function partOf(element: Element, within: Within, classes: readonly string[]): P
   const blocks = blocksIn(element.children, within);
   if (classes.includes('alarms'))
     return [{ kind: 'box', look: 'double', blocks: blocks.map(inBold), leastHeight: 0, ...spaced }];
-  if (classes.includes('notes-room')) return [{ kind: 'box', look: 'room', blocks, leastHeight: mm(16), ...spaced }];
+  if (classes.includes('notes-room')) return [{ kind: 'box', look: 'room', blocks, leastHeight: mm(36), ...spaced }];
   if (classes.includes('foot')) return [...breaks, { kind: 'kept', blocks, ...spaced }];
   return [...breaks, ...blocks];
 }

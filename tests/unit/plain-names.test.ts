@@ -23,12 +23,14 @@ describe('landmarks in the pane', () => {
     let notes = 0;
     for (const text of Object.values(raised))
       for (const sheet of filmSheets(inspect(text.replaceAll(/[⟦⟧]/g, ''))))
-        for (const { message } of [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)]) {
+        for (const { code, message } of [...sheet.notes, ...sheet.cuts.flatMap((cut) => cut.notes)]) {
+          // What is told of the writing speaks of the words that stand there.
+          if (code.startsWith('notation/')) continue;
           notes++;
           // Whole words: the name of a measure may hold one.
           for (const name of dotted)
             expect(message).not.toMatch(new RegExp(`(?<![\\w.-])${name.replaceAll('.', '\\.')}(?![\\w.-])`));
         }
-    expect(notes).toBeGreaterThan(80);
+    expect(notes).toBeGreaterThan(60);
   });
 });

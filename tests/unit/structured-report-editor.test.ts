@@ -180,7 +180,7 @@ describe('Ungula: Structured report of this film…', () => {
   it('is of the film in which the cursor stands, beside the case, without names', async () => {
     await reports().write();
     expect(state.asked).toEqual([['Without names', 'With names']]);
-    expect(state.offered).toBe('/cases/clover-lf-lateral-2026-01-04.dcm');
+    expect(state.offered).toBe('/cases/clover-lf-lateral-2026-01-04-measures.dcm');
     const written = Buffer.from(state.written.get('/out/report.dcm') ?? []);
     expect([written.includes('DICM'), written.includes('2.25.13'), written.includes('EXAMPLE-1')]).toEqual([
       true,

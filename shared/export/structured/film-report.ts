@@ -18,6 +18,8 @@ export interface FilmReportInput {
   /** Whether it is to say who read the film, and to stand in the film's own study of its own patient. */
   readonly names: boolean;
   readonly uids: Uids;
+  /** What is told against its numbers, a sentence each (`doubtsOf`). */
+  readonly doubts?: readonly string[];
 }
 
 /** Day of a film, its own or else that of its visit. */
@@ -120,7 +122,9 @@ function readingGroup(input: FilmReportInput, studied: StudiedReading, index: nu
       evaluation(own('view'), viewCode(film.view)),
       evaluation(own('scale-from'), scaleCode(of, studied)),
       evaluation(own('placing'), own('by-a-person')),
-      ...commentsOf(of, archived, names ? reading.reader : null).map((words) => said('CONTAINS', codes.comment, words)),
+      ...[...commentsOf(of, archived, names ? reading.reader : null), ...(input.doubts ?? [])].map((words) =>
+        said('CONTAINS', codes.comment, words),
+      ),
     ],
   };
 }

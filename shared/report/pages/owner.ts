@@ -1,4 +1,4 @@
-import { t } from '../../language/words.ts';
+import { counted, t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { drawStave } from '../../drawing/course/stave.ts';
 import { drawPlate } from '../../drawing/plate/plate.ts';
@@ -91,22 +91,27 @@ const alarmWords: Readonly<Record<string, string>> = spoken({
   'range/sole-depth.tip': 'The sole under the tip of the bone is very thin.',
 });
 
+/** Days that an alarm names; more would bury what is to be done. */
+const mostDays = 3;
+
+function withDays(words: string, days: readonly string[]): string {
+  if (days.length === 0) return words;
+  const more = days.length - mostDays;
+  const named = list([...days.slice(0, mostDays), ...(more > 0 ? [t('{0} more', more)] : [])]);
+  return counted(days.length, '{1} Visit of {2}.', '{1} Visits of {2}.', words, named);
+}
+
 function alarmsPart({ alarms }: PageOf, number: string | null): string {
   if (alarms.length === 0) return '';
-  const lines = alarms.map(({ code, date }) => {
+  const lines = new Map<string, string[]>();
+  for (const { code, date } of alarms) {
     const words = alarmWords[code] ?? t('Something has to be seen by the vet first.');
-    return {
-      words,
-      text: date === null ? words : t('{0} Visit of {1}.', words, sayDate(date)),
-      isDated: date !== null,
-    };
-  });
-  // Of one kind those with a day say all.
-  const told = lines.filter(
-    ({ words, isDated }) => isDated || !lines.some((one) => one.isDated && one.words === words),
-  );
+    const days = lines.get(words) ?? [];
+    if (date !== null && !days.includes(sayDate(date))) days.push(sayDate(date));
+    lines.set(words, days);
+  }
   const ring = number === null ? t('Ring your vet today.') : t('Ring your vet today: {0}.', number);
-  return `<section class="alarms"><h2>${escaped(t('First of all'))}</h2>${listPart([...new Set(told.map(({ text }) => text))])}${paragraph(ring, 'big')}${paragraph(t('Until the vet has been, this page shows no cut and no months to come.'))}</section>`;
+  return `<section class="alarms"><h2>${escaped(t('First of all'))}</h2>${paragraph(ring, 'big')}${listPart([...lines].map(([words, days]) => withDays(words, days)))}${paragraph(t('Until the vet has been, this page shows no cut and no months to come.'))}</section>`;
 }
 
 const shownRows: readonly StateName[] = ['lameness', 'ground', 'score', 'weight', 'condition', 'crest'];

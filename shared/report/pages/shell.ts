@@ -84,8 +84,8 @@ export function unreadPart({ inspection }: PageOf): string {
   const named = [...lines.slice(0, mostLines).map(String), ...(more > 0 ? [t('{0} more', more)] : [])];
   const which = counted(
     lines.length,
-    'Line {1} of the case could not be read, and nothing of it stands on this page.',
-    'Lines {1} of the case could not be read, and nothing of them stands on this page.',
+    'Line {1} of the case could not be read as it stands.',
+    'Lines {1} of the case could not be read as they stand.',
     list(named),
   );
   const mend = t('So something may be missing here. Have the case mended first.');

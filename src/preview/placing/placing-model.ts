@@ -2,6 +2,7 @@ import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import type { EdgeLine } from '../../../shared/picture/seek/edges.ts';
 import { edgePair, type EdgePair } from '../../../shared/views/edge-pair.ts';
 import { tenth } from '../../../shared/edits/tenth.ts';
+import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { liveSheet } from '../../../shared/views/live-sheet.ts';
 import { placingBounds } from '../../../shared/edits/placing-bounds.ts';
@@ -345,7 +346,9 @@ export class PlacingModel {
       this.says = t('No edge was found that runs straight from one point to the other. They stay where they are.');
       return this.#around.changed('now');
     }
-    const least = scale === null ? FIT_LEAST.px : FIT_LEAST.mm / scale;
+    // A strip on the wall has two edges, and which one was taken no fit knows: no finer than a hand then.
+    const ofHand = pair.upper.startsWith('wall.') ? spreadInPixels(live.input, scale) : 0;
+    const least = Math.max(ofHand, scale === null ? FIT_LEAST.px : FIT_LEAST.mm / scale);
     const end = (name: string, i: 0 | 1): Placement => {
       const spread = Math.min(placingBounds.spread.high, Math.max(least, line.sds[i]));
       return { kind: 'landmark', name, at: line.ends[i], spread };
