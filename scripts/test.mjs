@@ -106,7 +106,7 @@ if (!(await install())) {
     name: 'unit tests',
     title: 'Unit tests (npm run test:unit)',
     argv: npm('run', '--silent', 'test:unit', '--', '--reporter=default', '--reporter=./scripts/unit-counts.mjs'),
-    limitMinutes: 20,
+    limitMinutes: 35,
     remedy: 'run npx vitest with the name of the failing file, and mend the code or the test',
     counts: UNIT_COUNTS,
   });
