@@ -1,5 +1,7 @@
 import {
   copyFileSync,
+  existsSync,
+  mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
@@ -349,5 +351,38 @@ describe('draw, where it cannot', () => {
     ]);
     expect(readFileSync(inFolder('own.hoof'), 'utf8')).toBe(text);
     expect(statSync(inFolder('notes.txt')).size).toBe(5);
+  });
+
+  it('replaces no picture of the case, neither itself nor behind a link', async () => {
+    mkdirSync(inFolder('films'));
+    const film = inFolder('films/juniper-lf-2026-05-26.png');
+    copyFileSync(join(examples, 'films', 'juniper-lf-2026-05-26.png'), film);
+    writeFileSync(inFolder('pictured.hoof'), readFileSync(juniper, 'utf8'));
+    symlinkSync(film, inFolder('to-film.png'));
+    const before = readFileSync(film);
+    for (const output of [film, inFolder('to-film.png')]) {
+      const { status, err } = await draw(inFolder('pictured.hoof'), '--without', 'film', '-o', output);
+      expect([status, err.at(-1)]).toEqual([2, expect.stringMatching(/is a picture of the case/)]);
+    }
+    expect(readFileSync(film).equals(before)).toBe(true);
+  });
+
+  it('shows no plan by itself that breaks a limit, nor one while an alarm is open', async () => {
+    const text = readFileSync(juniper, 'utf8');
+    const last = text.lastIndexOf('heel down');
+    const at = last < 0 ? text.lastIndexOf('heel  down') : last;
+    const deep = `${text.slice(0, at)}${text.slice(at).replace(/down +[\d.]+ mm/, 'down 15 mm')}`;
+    const fever = text.replace(/^(visit 2026-05-27.*)$/m, '$1\n  sign fever');
+    for (const [name, changed, why] of [
+      ['deep.hoof', deep, /the plan is not drawn, as it cannot be followed/],
+      ['fever.hoof', fever, /the plan is not drawn while an alarm is open/],
+    ] as const) {
+      expect(changed).not.toBe(text);
+      writeFileSync(inFolder(name), changed);
+      const { status, err } = await draw(inFolder(name), '--cut', '--without', 'film', '-o', inFolder('withheld.svg'));
+      expect([name, status, err.at(-1)]).toEqual([name, 2, expect.stringMatching(why)]);
+      expect(existsSync(inFolder('withheld.svg'))).toBe(false);
+    }
+    expect((await draw(juniper, '--cut', '--without', 'film', '-o', inFolder('kept.svg'))).status).toBe(0);
   });
 });
