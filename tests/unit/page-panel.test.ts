@@ -38,6 +38,7 @@ const editor = vi.hoisted(() => {
     chosen: 'owner',
     active: null as unknown,
     saveAt: null as Uri | null,
+    kinds: [] as string[],
     printed: [] as PdfQuestion[],
     pdf: {} as MadePdf | { readonly problem: string },
     env: { uiKind: 1, remoteName: undefined as string | undefined },
@@ -78,7 +79,10 @@ const editor = vi.hoisted(() => {
       showErrorMessage: tell,
       showWarningMessage: tell,
       setStatusBarMessage: tell,
-      showSaveDialog: () => Promise.resolve(state.saveAt),
+      showSaveDialog: ({ filters }: { filters: Record<string, string[]> }) => {
+        state.kinds = Object.values(filters).flat();
+        return Promise.resolve(state.saveAt);
+      },
       showQuickPick: (items: readonly { reader: string }[]) =>
         Promise.resolve(items.find(({ reader }) => reader === state.chosen)),
       createWebviewPanel: (_kind: string, title: string, column: unknown, options: unknown) => {
@@ -122,13 +126,14 @@ type Parts = ConstructorParameters<typeof HandedPages>[0];
 const unsaved = { uri: new Uri('untitled', 'Clover.hoof'), languageId: 'hoof' };
 let text = planned();
 
-function handedPages({ document = null as unknown } = {}): InstanceType<typeof HandedPages> {
+function handedPages({ document = null as unknown, makesPdf = true } = {}): InstanceType<typeof HandedPages> {
   const parts = {
     server: {
       pageGrounds: () =>
         Promise.resolve({ version: 1, text, settings: usualStudy, levels: [], scales: [], missing: [] }),
     },
     maker: {
+      makesPdf,
       make: (question: PageQuestion) => Promise.resolve(madePage({ ...question, date: '2026-05-28' })),
       pdf: (question: PdfQuestion) => {
         state.printed.push(question);
@@ -238,6 +243,18 @@ describe('the pane of a page', () => {
     await pages.print();
     expect([state.opened, state.written.size]).toEqual([[], 0]);
     expect(state.told).toEqual([expect.stringContaining('Save the page, and print that from your browser')]);
+  });
+
+  it('offers to save as PDF only where PDF can be made', async () => {
+    for (const [makesPdf, kinds] of [
+      [true, ['pdf', 'html']],
+      [false, ['html']],
+    ] as const) {
+      const pages = handedPages({ makesPdf });
+      await pages.open();
+      await pages.save();
+      expect(state.kinds).toEqual(kinds);
+    }
   });
 
   it('says what is lacking where there is no case', async () => {
