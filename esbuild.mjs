@@ -137,6 +137,13 @@ export const outputs = {
     outdir: 'dist',
     chunkNames: 'preview-[name]-[hash]',
   },
+  /** Beside the page, which reads it as text: an editor lets a page load a worker no other way. */
+  proposals: {
+    ...browser,
+    charset: 'utf8',
+    entryPoints: ['src/preview/proposing/proposals.worker.ts'],
+    outfile: 'dist/proposals.worker.js',
+  },
   style: { ...common, entryPoints: ['src/preview/preview.css'], outfile: 'dist/preview.css' },
   /** Beside the command line. Its libraries are taken as for a browser, where they are smaller; of Node it has brotli alone. */
   pdf: {

@@ -4,6 +4,7 @@ import * as z from 'zod/mini';
 import { lineOfText } from '../../shared/edits/placing-schema.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
+import { filmBefore } from '../../shared/views/film-before.ts';
 import { filmOf, filmToShow, type FilmLook } from '../../shared/views/film-choice.ts';
 import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
 import { laidFilm } from '../../shared/views/laid-over.ts';
@@ -23,6 +24,7 @@ export const noSheets: SheetsResult = {
   films: [],
   sheet: null,
   over: null,
+  before: null,
   sheets: [],
   visits: [],
   tapes: [],
@@ -64,6 +66,7 @@ export function sheets(
     films,
     sheet: shown && sheetOf(shown, inspection),
     over: over && over !== shown ? laidFilmOf(over, inspection) : null,
+    before: shown && filmBefore(inspection.study, shown.film, shown.reading),
     sheets: look ? [] : filmSheets(inspection),
     visits,
     tapes: tapeSheets(inspection).filter(isHere),

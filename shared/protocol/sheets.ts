@@ -1,5 +1,6 @@
 import type { JudgedAnimal } from '../reference/bands.ts';
 import type { AlarmNote } from '../views/alarms.ts';
+import type { FilmBefore } from '../views/film-before.ts';
 import type { FilmLook, ListedFilm } from '../views/film-choice.ts';
 import type { LaidFilm } from '../views/laid-over.ts';
 import type { PairSheet } from '../views/pair-sheet.ts';
@@ -33,6 +34,8 @@ export interface SheetsResult {
   readonly sheet: FilmSheet | null;
   /** The film that is laid over it; null for none. */
   readonly over: LaidFilm | null;
+  /** What places on the film that is looked at may be proposed from; null for none. */
+  readonly before: FilmBefore | null;
   /** Whole, in the order of `films`; empty where a look was given. */
   readonly sheets: readonly FilmSheet[];
   readonly visits: readonly VisitSheet[];

@@ -20,6 +20,9 @@ export function previewHtml({ script, style, cspSource, nonce, words, language =
     `style-src ${cspSource}`,
     // A picture of the course is made in the page itself.
     `img-src ${cspSource} blob:`,
+    // What looks for places on a picture is a worker: the page reads its script, and the pictures, and hands them over.
+    `connect-src ${cspSource}`,
+    `worker-src blob:`,
     `base-uri 'none'`,
     `form-action 'none'`,
   ].join('; ');

@@ -6,6 +6,7 @@ import { views } from '../../shared/notation/landmarks.ts';
 import { severities } from '../../shared/reference/severity.ts';
 import { address, line, list, named, text, type Alike } from './bounds.ts';
 import { heelNumber, isHeelNumber } from '../../shared/edits/placing-schema.ts';
+import type { FilmBefore } from '../../shared/views/film-before.ts';
 import type { ListedFilm } from '../../shared/views/film-choice.ts';
 import type { LaidFilm } from '../../shared/views/laid-over.ts';
 import type { FilmSheet } from '../../shared/views/whole-sheet.ts';
@@ -133,6 +134,8 @@ const laid = {
 
 export const laidFilmSchema = z.object(laid);
 
+const filmBeforeSchema = z.object({ date: text, picture: text, input: footInput });
+
 export const filmSheetSchema = z.object({
   ...laid,
   marker: z.nullable(pair),
@@ -167,6 +170,8 @@ export type CheckedList = Alike<z.infer<typeof listedFilmSchema>, ListedFilm> &
   Alike<ListedFilm, z.infer<typeof listedFilmSchema>>;
 export type CheckedLaid = Alike<z.infer<typeof laidFilmSchema>, LaidFilm> &
   Alike<LaidFilm, z.infer<typeof laidFilmSchema>>;
+export type CheckedBefore = Alike<z.infer<typeof filmBeforeSchema>, FilmBefore> &
+  Alike<FilmBefore, z.infer<typeof filmBeforeSchema>>;
 
 /** A picture as the page may show it, or a sentence that says why not. */
 const picture = z.union([
@@ -195,6 +200,8 @@ const hostMessage = z.discriminatedUnion('type', [
     /** The film that is shown, and the one that is laid over it; no other is sent whole. */
     sheet: z.nullable(filmSheetSchema),
     over: z.nullable(laidFilmSchema),
+    /** What places on the film may be proposed from. */
+    before: z.nullable(filmBeforeSchema),
     visits: list(visitSheetSchema),
     tapes: list(tapeSheetSchema),
     pairs: list(pairSheetSchema),

@@ -103,6 +103,8 @@ export const placingState = z.object({
   marker: z.exactOptional(markerLength),
   /** Which way the toe points on pictures on which nothing tells it yet, as a person has said. */
   toes: z.optional(named(z.enum(['left', 'right']))),
+  /** Places are proposed from the film before; absent: they are. */
+  proposes: z.optional(z.boolean()),
 });
 export type PlacingState = z.infer<typeof placingState>;
 

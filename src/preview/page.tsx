@@ -21,7 +21,7 @@ import type { PageContent } from './page-model.ts';
 import { PlaceButton } from './placing/place-button.tsx';
 import type { PlacingModel } from './placing/placing-model.ts';
 import type { PlacingProps } from './placing/placing-view.tsx';
-import type { PictureFound } from './picture-of.ts';
+import { pictureNamed, type PictureFound } from './picture-of.ts';
 import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
@@ -72,6 +72,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         model={placing}
         sheet={sheet}
         found={found}
+        proposing={groundsOf(message)}
         line={line}
         drawing={kept.shows.drawing}
         trouble={trouble}
@@ -231,6 +232,13 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
 }
 
 /** What is turned off with the drawing; the measures and the ground stay on the film. */
+/** The film before the one that is shown, with its picture where that can be had. */
+function groundsOf(message: SheetsMessage | null): PlacingProps['proposing'] {
+  const before = message?.before ?? null;
+  const picture = message && before ? pictureNamed(message.pictures, before.picture) : undefined;
+  return { before, pictureBefore: picture?.kind === 'found' ? picture.href : null };
+}
+
 const drawingLayers: readonly LayerName[] = ['bones', 'capsule', 'soft'];
 
 /** The film as it was taken, without a line on it. */

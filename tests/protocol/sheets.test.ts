@@ -52,6 +52,7 @@ it('sheets of a file that is not open are none', async () => {
     films: [],
     sheet: null,
     over: null,
+    before: null,
     sheets: [],
     visits: [],
     tapes: [],

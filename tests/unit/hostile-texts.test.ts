@@ -78,12 +78,15 @@ describe('the page of the pane', () => {
     expect(rules.get('script-src')).toBe(`script-src 'nonce-n0'`);
     expect([...rules.keys()].sort()).toEqual([
       'base-uri',
+      'connect-src',
       'default-src',
       'form-action',
       'img-src',
       'script-src',
       'style-src',
+      'worker-src',
     ]);
+    expect(rules.get('worker-src')).toBe('worker-src blob:');
     expect(policy).not.toMatch(/unsafe|data:|\*(?!\.x)/);
   });
 

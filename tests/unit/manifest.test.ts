@@ -199,13 +199,15 @@ describe('the page of the preview', () => {
     nonce: 'abc',
   });
 
-  it('may load nothing but its script, its stylesheet, pictures of the folder and those it makes itself', () => {
+  it('may load nothing but its script, its stylesheet, a worker of its own, pictures of the folder and those it makes itself', () => {
     const policy = /Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1]?.split('; ');
     expect(policy).toEqual([
       `default-src 'none'`,
       `script-src 'nonce-abc'`,
       'style-src https://host',
       'img-src https://host blob:',
+      'connect-src https://host',
+      'worker-src blob:',
       `base-uri 'none'`,
       `form-action 'none'`,
     ]);

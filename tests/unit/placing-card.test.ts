@@ -40,6 +40,8 @@ const fresh: PageState = {
 };
 const found = { picture: { href: 'a.png', width: 1400, height: 1200 }, says: null, wait: false };
 
+const proposing = { before: null, pictureBefore: null };
+
 function page(text: string) {
   const model = new PageModel(fresh, { keep: () => undefined, tell: () => undefined, changed: () => undefined });
   model.heard(sheetsMessage(text, { uri, version: 1 }, lookOf(model.shown.kept)));
@@ -51,7 +53,9 @@ function page(text: string) {
     sheet,
     placing: model.placing,
     html: () =>
-      inside(h(PlacingView, { model: model.placing, sheet, found, line: null, drawing: true, trouble: null })),
+      inside(
+        h(PlacingView, { model: model.placing, sheet, found, proposing, line: null, drawing: true, trouble: null }),
+      ),
     plate: () => inside(h(Page, { placing: model.placing, shown: model.shown, sheet, found })),
   };
 }

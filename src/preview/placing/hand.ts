@@ -21,6 +21,8 @@ type Grip =
       readonly moving: boolean;
       readonly asked: boolean;
     }
+  /** A proposed place: a click confirms it, a drag puts it elsewhere. */
+  | { readonly kind: 'ghost'; readonly name: string; readonly at: XY; readonly offset: XY; readonly moving: boolean }
   | { readonly kind: 'rim'; readonly index: number; readonly at: XY; readonly offset: XY; readonly moving: boolean }
   /** A line drawn from one end to the other. */
   | { readonly kind: 'line'; readonly from: XY }
@@ -99,6 +101,12 @@ class Hand {
       this.#grip = { kind: 'rim', index: Number(rim), at, offset: minus(point, spot), moving: false };
       return;
     }
+    const ghost = target?.closest('[data-ghost]')?.getAttribute('data-ghost');
+    const proposed = model.ghosts(shown.live).find(({ name }) => name === ghost);
+    if (proposed) {
+      this.#grip = { kind: 'ghost', name: proposed.name, at, offset: minus(proposed.at, spot), moving: false };
+      return;
+    }
     if (target?.closest('[data-centre]')) {
       this.#grip = { kind: 'press', at, pans: false };
       return;
@@ -167,6 +175,11 @@ class Hand {
         this.#grip = { ...grip, moving: true };
         model.moveRim(grip.index, this.#snapped(plus(this.#stage.plain(at), grip.offset), event.altKey));
         return;
+      case 'ghost':
+        if (!grip.moving && distance(grip.at, at) < stray) return;
+        this.#grip = { ...grip, moving: true };
+        model.dragGhost(grip.name, this.#snapped(plus(this.#stage.plain(at), grip.offset), event.altKey));
+        return;
       case 'pinch':
         this.#pinch(grip.fingers);
         return;
@@ -208,6 +221,11 @@ class Hand {
       case 'handle':
         if (grip.moving) model.drop(shown.sheet, grip.asked);
         else if (grip.asked) this.#click(spot);
+        break;
+      case 'ghost':
+        if (grip.moving) model.dropGhost(shown.sheet);
+        else model.confirm(shown.sheet, grip.name);
+        this.#stage.focus();
         break;
       case 'rim':
         if (!grip.moving && model.awaits(shown.live)) this.#click(spot);

@@ -55,6 +55,11 @@ function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
       if (event.altKey || !model.edgeOffer(shown.live)) return false;
       stage.fitEdge();
       return true;
+    case 'c':
+    case 'C':
+      if (event.altKey || model.sureGhosts(shown.live).length === 0) return false;
+      model.confirmSure(shown.sheet);
+      return true;
     case 'Delete':
     case 'Backspace':
       if (model.selected === null) return false;
@@ -63,7 +68,8 @@ function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
       return true;
     case 'Enter':
     case ' ':
-      // What is in the hand is let go; with nothing in it Enter places at the cross.
+      // What is in the hand is let go; with nothing in it Enter confirms what is proposed there, or places at the cross.
+      if (confirms(event, stage)) return true;
       if (model.selected !== null) {
         model.pick(shown.sheet, null);
         stage.focus();
@@ -72,4 +78,15 @@ function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
     default:
       return false;
   }
+}
+
+/** The proposed place that the keyboard is on, by the Tab key or by the cross. */
+function confirms({ target }: KeyboardEvent, stage: PlacingStage): boolean {
+  const { model, shown } = stage;
+  if (!shown) return false;
+  const focused = target instanceof Element ? target.closest('[data-ghost]')?.getAttribute('data-ghost') : null;
+  const name = focused ?? (model.selected === null ? stage.ghostAtCross : null);
+  if (name === null || name === undefined || !model.confirm(shown.sheet, name)) return false;
+  if (focused) stage.focus();
+  return true;
 }

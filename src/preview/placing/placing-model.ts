@@ -31,6 +31,10 @@ import {
   type Sight,
 } from '../../messages/placing-messages.ts';
 import { filmKey } from '../../../shared/views/film-choice.ts';
+import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
+import type { Proposal } from '../../../shared/proposals/proposal.ts';
+import { isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
+import { Ghosts } from './ghosts.ts';
 import { byHand, handlesOf, lineOf, moved, type Handle } from './handles.ts';
 
 /** What the model needs of the page around it. */
@@ -81,6 +85,7 @@ export class PlacingModel {
   edgesBarred = false;
   /** Where the line lies that was laid onto its edge last: it is not offered again. */
   #fitted: { readonly upper: string; readonly ends: readonly [XY, XY] } | null = null;
+  readonly #ghosts = new Ghosts();
   /** A refusal, until something else is done. */
   says: string | null = null;
 
@@ -233,7 +238,7 @@ export class PlacingModel {
     const { ends } = this;
     if (ends && step?.key === 'scale') {
       this.ends = null;
-      this.#place(sheet, step, { kind: 'marker', ends, mm });
+      this.#place(sheet, step, [{ kind: 'marker', ends, mm }]);
       return;
     }
     const known = live.input.scale;
@@ -264,7 +269,7 @@ export class PlacingModel {
       if (this.rim.length < 3) this.rim = [...this.rim, at];
       return this.#around.changed('now');
     }
-    if (!isLineKey(step.key)) return this.#place(sheet, step, byHand(live, step.key, at));
+    if (!isLineKey(step.key)) return this.#place(sheet, step, [byHand(live, step.key, at)]);
     if (!this.first) {
       // Whoever clicks on without a length begins the marker anew.
       this.ends = null;
@@ -280,13 +285,13 @@ export class PlacingModel {
     const step = this.step(this.sheetOf(sheet));
     this.first = null;
     if (step?.key === 'scale') this.#marker(sheet, step, ends);
-    if (step?.key === 'ground' || step?.key === 'bearing') this.#place(sheet, step, { kind: step.key, ends });
+    if (step?.key === 'ground' || step?.key === 'bearing') this.#place(sheet, step, [{ kind: step.key, ends }]);
   }
 
   /** No length is assumed: without one the two ends wait for it. */
   #marker(sheet: FilmSheet, step: PlacingStep, ends: readonly [XY, XY]): void {
     const { marker } = this.state;
-    if (marker !== undefined) return this.#place(sheet, step, { kind: 'marker', ends, mm: marker });
+    if (marker !== undefined) return this.#place(sheet, step, [{ kind: 'marker', ends, mm: marker }]);
     this.ends = ends;
     this.#around.changed('now');
   }
@@ -309,7 +314,7 @@ export class PlacingModel {
     const found = this.rim ? jointCentre(this.rim) : null;
     if (!step?.byRim || !found || !('centre' in found)) return false;
     this.rim = null;
-    this.#place(sheet, step, byHand(this.sheetOf(sheet), step.key, found.centre));
+    this.#place(sheet, step, [byHand(this.sheetOf(sheet), step.key, found.centre)]);
     return true;
   }
 
@@ -413,6 +418,108 @@ export class PlacingModel {
     return this.handle(sheet)?.at ?? null;
   }
 
+  /** Whether places are proposed at all. */
+  get proposes(): boolean {
+    return this.state.proposes ?? true;
+  }
+
+  toggleProposals(): void {
+    this.#remember({ proposes: !this.proposes });
+  }
+
+  /** What is asked of the pictures by now, by its key; null: nothing. */
+  seekProposals(key: string | null): void {
+    this.#ghosts.seek(key);
+    this.#around.changed('soon');
+  }
+
+  heardProposals(key: string, proposed: Proposed): void {
+    this.#ghosts.heard(key, proposed);
+    this.#around.changed('now');
+  }
+
+  /** The pictures are being searched. */
+  get isSeeking(): boolean {
+    return this.#ghosts.isSought;
+  }
+
+  /** Why nothing is proposed, in a sentence; null where there is nothing to say. */
+  get noProposals(): string | null {
+    return this.#ghosts.says;
+  }
+
+  /** Proposed places of what is wanted and not placed, in the order of the walk. */
+  ghosts(live: FilmSheet): readonly Proposal[] {
+    if (!this.proposes) return [];
+    const step = this.step(live);
+    const keys = new Set([...this.steps(live), ...(step ? [step] : [])].map(({ key }) => key));
+    const dragged = this.#drag?.kind === 'landmark' ? this.#drag.name : null;
+    return this.#ghosts.all.filter(({ name }) => keys.has(name) && name !== dragged && !(name in live.placed));
+  }
+
+  /** The proposed place of what is asked for. */
+  ghostAsked(live: FilmSheet): Proposal | null {
+    const step = this.awaits(live) && !this.rim ? this.step(live) : null;
+    return this.ghosts(live).find(({ name }) => name === step?.key) ?? null;
+  }
+
+  /** Those that one press may confirm together. */
+  sureGhosts(live: FilmSheet): readonly Proposal[] {
+    return this.ghosts(live).filter(isSure);
+  }
+
+  /** A person says that a proposed place is right. Both ends of a line are one thing to look at. False where none is proposed. */
+  confirm(sheet: FilmSheet, name: string): boolean {
+    const live = this.sheetOf(sheet);
+    const ghosts = this.ghosts(live);
+    const ghost = ghosts.find((one) => one.name === name);
+    if (!ghost) return false;
+    const partner = ghosts.find((one) => one.name === partnerOf(ghost));
+    const placements = [ghost, ...(partner ? [partner] : [])].map((one) => confirmed(one, live));
+    const step = this.step(live);
+    this.selected = null;
+    if (step?.key === name) this.#place(sheet, step, placements);
+    else {
+      this.told = name;
+      this.#ask(sheet, placements);
+    }
+    return true;
+  }
+
+  /** As one wish, which is one undo step; each can be taken away or moved by itself too. */
+  confirmSure(sheet: FilmSheet): void {
+    const live = this.sheetOf(sheet);
+    const sure = this.sureGhosts(live);
+    if (sure.length === 0) return;
+    this.#letGo();
+    this.selected = null;
+    this.told = null;
+    this.#remember({ step: null });
+    this.#ask(
+      sheet,
+      sure.map((one) => confirmed(one, live)),
+    );
+  }
+
+  /** A proposed place that a hand moves: from then on it is a placing like others. */
+  dragGhost(name: string, to: XY): void {
+    this.says = null;
+    this.#drag = { kind: 'landmark', name, at: to };
+    this.told = name;
+    this.#around.changed('soon');
+  }
+
+  /** What was dragged from its proposed place is put where it is; the walk goes on. */
+  dropGhost(sheet: FilmSheet): void {
+    const made = this.#drag;
+    if (made?.kind !== 'landmark') return;
+    this.#drag = null;
+    const step = this.step(this.sheetOf(sheet));
+    if (step?.key === made.name) this.#place(sheet, step, [made]);
+    else this.#ask(sheet, [made]);
+    this.#around.changed('now');
+  }
+
   edgesNews(barred: boolean): void {
     this.edgesBarred = barred;
     this.#around.changed('soon');
@@ -475,9 +582,9 @@ export class PlacingModel {
     );
   }
 
-  #place(sheet: FilmSheet, step: PlacingStep, placement: Placement): void {
+  #place(sheet: FilmSheet, step: PlacingStep, placements: readonly Placement[]): void {
     this.told = isLineKey(step.key) ? null : step.key;
-    if (!this.#ask(sheet, [placement])) return;
+    if (!this.#ask(sheet, placements)) return;
     const live = this.sheetOf(sheet);
     this.#remember({ step: stepAfter(this.steps(live), live, step.key, this.state.skipped)?.key ?? null });
   }
@@ -513,4 +620,14 @@ export class PlacingModel {
     this.#around.keep({ ...this.state, ...part });
     this.#around.changed(when);
   }
+}
+
+/**
+ * What is written of a proposed place that a person confirmed, with its spread: that of the film before, which it shares, and what
+ * following it has added. No finer than a hand where the picture did not tell it, as then the eye alone has.
+ */
+function confirmed({ name, at, spread, distinct }: Proposal, { input, scale }: FilmSheet): Placement {
+  const least = distinct ? 0 : spreadInPixels(input, scale);
+  const { low, high } = placingBounds.spread;
+  return { kind: 'landmark', name, at, spread: Math.min(high, Math.max(low, least, spread)) };
 }

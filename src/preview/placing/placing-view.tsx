@@ -4,6 +4,7 @@ import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { t } from '../../../shared/language/words.ts';
 import { landmarkOn } from '../../../shared/views/film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
+import { useProposals, type Grounds } from '../proposing/use-proposals.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';
 import type { PlacingModel } from './placing-model.ts';
 import { layHand } from './hand.ts';
@@ -18,16 +19,18 @@ export interface PlacingProps {
   /** As the text has it. */
   readonly sheet: FilmSheet;
   readonly found: PictureFound;
+  readonly proposing: Omit<Grounds, 'picture'>;
   readonly line: number | null;
   readonly drawing: boolean;
   readonly trouble: string | null;
 }
 
 /** A film large, with what there is to place on it beside it. Nothing else asks for attention. */
-export function PlacingView({ model, sheet, found, line, drawing, trouble }: PlacingProps) {
+export function PlacingView({ model, sheet, found, proposing, line, drawing, trouble }: PlacingProps) {
   const live = model.sheetOf(sheet);
   const stage = useRef<PlacingStage | null>(null);
   const { picture } = found;
+  useProposals(model, live, { ...proposing, picture: picture?.href ?? null });
   const says = trouble ?? model.says ?? found.says;
   useEffect(() => {
     const keys = (event: KeyboardEvent): void => pressed(event, model);
@@ -68,10 +71,18 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
         ) : (
           <div class="stage is-empty">{found.wait ? '' : t('There is no picture to place on yet.')}</div>
         )}
-        {picture && <StageTools model={model} sheet={sheet} stage={() => stage.current} drawing={drawing} />}
+        {picture && (
+          <StageTools
+            model={model}
+            sheet={sheet}
+            stage={() => stage.current}
+            drawing={drawing}
+            canPropose={proposing.before !== null}
+          />
+        )}
       </div>
       <aside class="walk" aria-label={t('What to place')}>
-        <WalkCard model={model} sheet={sheet} live={live} stage={() => stage.current} />
+        <WalkCard model={model} sheet={sheet} live={live} before={proposing.before} stage={() => stage.current} />
         <div class="walk-rest">
           <WantedSets model={model} sheet={sheet} />
           <WantedTable live={live} wanted={model.state.wanted} told={model.told} />
@@ -85,7 +96,7 @@ export function PlacingView({ model, sheet, found, line, drawing, trouble }: Pla
 
 const stageHelp = (): string =>
   t(
-    'Arrow keys move the cross: with Shift far, with Alt by a pixel of the screen. Enter places there. Plus and minus bring the picture closer and further, 0 shows the whole. Tab goes through what is placed; there the arrow keys move it, Delete takes it away. F lays both points of a straight edge onto it, where that is offered.',
+    'Arrow keys move the cross: with Shift far, with Alt by a pixel of the screen. Enter places there. Plus and minus bring the picture closer and further, 0 shows the whole. Tab goes through what is placed; there the arrow keys move it, Delete takes it away. F lays both points of a straight edge onto it, where that is offered. Where a place is proposed the cross stands on it, and Enter confirms it; C confirms all of the bones that are distinct.',
   );
 
 /** Undo and redo are the editor's; Escape ends what is begun, then placing. */

@@ -1,11 +1,24 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
 import { t } from '../../../shared/language/words.ts';
+import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import type { Handle } from './handles.ts';
 import { shape } from './shapes.ts';
 import type { NamePlace } from './stage-labels.ts';
 
+/** A place that is proposed and nobody has confirmed. */
+export interface GhostMark {
+  readonly name: string;
+  readonly at: XY;
+  readonly distinct: boolean;
+}
+
 export interface Marks {
   readonly handles: readonly Handle[];
+  readonly ghosts: readonly GhostMark[];
+  /** Lines of which both ends are proposed. */
+  readonly ghostLines: readonly (readonly [XY, XY])[];
+  /** The ghost of the place that is asked for. */
+  readonly asked: string | null;
   /** Where each name stands when it shows; a name without an entry has no room. */
   readonly names: ReadonlyMap<string, NamePlace>;
   readonly selected: string | null;
@@ -18,13 +31,17 @@ export interface Marks {
 }
 
 const CROSS = 'M-9 0H-3M3 0H9M0-9V-3M0 3V9';
+/** No cross, whatever its colour: what stands there is no placing. Where the picture did not tell it, its sides are open. */
+const GHOST = { distinct: 'M0-8L8 0 0 8-8 0ZM0-1V1', carried: 'M-3-5L0-8 3-5M5-3L8 0 5 3M3 5L0 8-3 5M-5 3L-8 0-5-3' };
 
 /** Marks of one size on the screen, whatever the zoom; each is made once and then moved. */
 export class StageMarks {
   readonly beneath = shape('g', { class: 'stage-helps', 'aria-hidden': 'true' });
   readonly above = shape('g', { class: 'spots' });
   readonly #spots = new Map<string, SVGElement>();
+  readonly #ghosts = new Map<string, SVGElement>();
   readonly #rim: SVGElement[] = [];
+  readonly #ghostLines = shape('path', { class: 'ghost-line' });
   readonly #line = shape('path', { class: 'help' });
   readonly #lineHalo = shape('path', { class: 'help-halo' });
   readonly #circle = shape('circle', { class: 'help' });
@@ -33,11 +50,11 @@ export class StageMarks {
   readonly #edge = shape('circle', { class: 'edge-found', r: 5 });
 
   constructor() {
-    this.beneath.append(this.#lineHalo, this.#line, this.#circleHalo, this.#circle, this.#edge);
+    this.beneath.append(this.#ghostLines, this.#lineHalo, this.#line, this.#circleHalo, this.#circle, this.#edge);
     this.#edge.setAttribute('hidden', '');
   }
 
-  show({ handles, names, selected, cursor, first, to, rim, circle }: Marks): void {
+  show({ handles, ghosts, ghostLines, asked, names, selected, cursor, first, to, rim, circle }: Marks): void {
     const gone = new Set(this.#spots.keys());
     let before: SVGElement | null = null;
     for (const { key, name, at } of handles) {
@@ -61,6 +78,8 @@ export class StageMarks {
       this.#spots.get(key)?.remove();
       this.#spots.delete(key);
     }
+    this.#showGhosts(ghosts, asked);
+    this.#ghostLines.setAttribute('d', ghostLines.map(([from, to]) => `M${from.x} ${from.y}L${to.x} ${to.y}`).join(''));
     this.#showRim(first ? [first, ...rim] : rim, first === null);
     const way = first && to ? `M${first.x} ${first.y}L${to.x} ${to.y}` : '';
     this.#line.setAttribute('d', way);
@@ -83,6 +102,24 @@ export class StageMarks {
     this.#edge.removeAttribute('hidden');
     this.#edge.setAttribute('cx', String(edge.x));
     this.#edge.setAttribute('cy', String(edge.y));
+  }
+
+  #showGhosts(ghosts: readonly GhostMark[], asked: string | null): void {
+    const gone = new Set(this.#ghosts.keys());
+    for (const { name, at, distinct } of ghosts) {
+      gone.delete(name);
+      const mark = this.#ghosts.get(name) ?? ghost(name);
+      this.#ghosts.set(name, mark);
+      lay(mark, at);
+      for (const line of mark.querySelectorAll('path'))
+        line.setAttribute('d', distinct ? GHOST.distinct : GHOST.carried);
+      mark.classList.toggle('is-asked', name === asked);
+      if (!mark.isConnected) this.above.append(mark);
+    }
+    for (const name of gone) {
+      this.#ghosts.get(name)?.remove();
+      this.#ghosts.delete(name);
+    }
   }
 
   #showRim(points: readonly XY[], canMove: boolean): void {
@@ -108,6 +145,14 @@ function spot(kind: string, name: string): SVGElement {
     shape('circle', { class: 'ring', r: 13 }),
     words,
   );
+  return mark;
+}
+
+function ghost(landmark: string): SVGElement {
+  const mark = spot('ghost', t('Proposed: {0}. Enter confirms it.', nameOfLandmark(landmark)));
+  mark.setAttribute('data-ghost', landmark);
+  const words = mark.querySelector('text');
+  if (words) words.textContent = nameOfLandmark(landmark);
   return mark;
 }
 

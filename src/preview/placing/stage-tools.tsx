@@ -9,11 +9,13 @@ interface ToolsProps {
   readonly model: PlacingModel;
   readonly sheet: FilmSheet;
   readonly drawing: boolean;
+  /** There is a film before this one. */
+  readonly canPropose: boolean;
   stage(): PlacingStage | null;
 }
 
 /** How the picture is looked at: closer, lighter, with or without the foot drawn over it. */
-export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsProps) {
+export function StageTools({ model, sheet: { picture }, stage, drawing, canPropose }: ToolsProps) {
   const { toggle } = useActions();
   const light = model.lightOf(picture);
   const slider = (name: 'brightness' | 'contrast', words: string, low: number, high: number) => (
@@ -62,6 +64,11 @@ export function StageTools({ model, sheet: { picture }, stage, drawing }: ToolsP
         <Toggle pressed={model.state.snaps} onPress={() => model.toggleSnap()}>
           {t('Take the nearest edge')}
         </Toggle>
+        {canPropose && (
+          <Toggle pressed={model.proposes} onPress={() => model.toggleProposals()}>
+            {t('Propose places')}
+          </Toggle>
+        )}
       </span>
       {model.state.snaps && model.edgesBarred && (
         <p class="stage-says">

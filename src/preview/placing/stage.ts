@@ -6,6 +6,7 @@ import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { t } from '../../../shared/language/words.ts';
 import type { Sight } from '../../messages/placing-messages.ts';
 import { FilmPixels } from './film-pixels.ts';
+import { partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Glass } from './glass.ts';
 import { Overview, overviewPlace } from './overview.ts';
 import { handlesOf } from './handles.ts';
@@ -138,12 +139,15 @@ export class PlacingStage {
     if (!shown) return;
     const { live, picture } = shown;
     const toe = this.model.toe(live);
-    const asked = `${key} ${toe}`;
+    const ghost = this.model.ghostAsked(live);
+    const asked = `${key} ${toe} ${ghost !== null}`;
     if (asked === this.#asked) return;
     this.#asked = asked;
-    const at = key === null ? null : whereToLook(live, key, toe);
+    const at = ghost?.at ?? (key === null ? null : whereToLook(live, key, toe));
     if (!at) return;
     this.#cross = onto(picture, at);
+    // Looked at through the glass before it is confirmed, until the pointer is moved.
+    if (ghost) this.#keyed = true;
     // How the film was looked at before the page was loaded again stays.
     if (isOpen) this.reveal(this.#cross);
   }
@@ -199,10 +203,20 @@ export class PlacingStage {
       this.#labelText = labelText;
       this.#labels.innerHTML = labelText;
     }
+    const ghosts = this.model
+      .ghosts(live)
+      .map((one) => ({ name: one.name, at: place(one.at), distinct: one.distinct, partner: partnerOf(one) }));
     const centre = rim && rim.length === 3 ? jointCentre(rim) : null;
     this.#marks.show({
       handles,
       names: layNames(handles, selected, this.#size, [...taken, ...labels.map(({ box }) => box)]),
+      ghosts,
+      ghostLines: ghosts.flatMap(({ name, partner, at }) => {
+        const other = ghosts.find((one) => one.name === partner);
+        // Once for both ends.
+        return other && name < other.name ? [[at, other.at] as const] : [];
+      }),
+      asked: this.model.ghostAsked(live)?.name ?? null,
       selected,
       cursor: shown.cursor,
       first: first && place(first),
@@ -248,6 +262,14 @@ export class PlacingStage {
     const shown = this.#shown;
     if (!sight || !shown || !this.#cross || !this.model.awaits(shown.live)) return this.middle;
     return toStage(sight, this.#size, this.#cross);
+  }
+
+  /** The proposed place under the cross, which Enter confirms: a cross that was moved says another place. */
+  get ghostAtCross(): string | null {
+    const shown = this.#shown;
+    const ghost = shown && this.model.ghostAsked(shown.live);
+    const at = this.#cross;
+    return ghost && at && Math.hypot(at.x - ghost.at.x, at.y - ghost.at.y) < 0.5 ? ghost.name : null;
   }
 
   /** By so many CSS pixels; the picture follows where the cross would leave the stage. */

@@ -1,11 +1,13 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import type { FilmBefore } from '../../../shared/views/film-before.ts';
 import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import { spotPlate } from '../../../shared/views/spot-plate.ts';
 import { isLineKey, isPlaced, type LineKey, type PlacingStep } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../../shared/language/words.ts';
 import { Toggle } from '../toggles.tsx';
+import { partnerOf } from '../../../shared/views/proposed-places.ts';
 import { lineOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
 import type { PlacingStage } from './stage.ts';
@@ -14,16 +16,18 @@ interface WalkCardProps {
   readonly model: PlacingModel;
   readonly sheet: FilmSheet;
   readonly live: FilmSheet;
+  readonly before: FilmBefore | null;
   stage(): PlacingStage | null;
 }
 
 /** The one thing to do next: its name, where it lies in a sentence and on a small plate. */
-export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
+export function WalkCard({ model, sheet, live, before, stage }: WalkCardProps) {
   const step = model.step(live);
   const steps = model.steps(live);
   const done = steps.filter((one) => isPlaced(one, live)).length;
   const back = (): void => model.back(live);
   const offer = step ? null : model.offer(live);
+  const ghost = model.ghostAsked(live);
   if (model.selected !== null) return <PickedCard model={model} sheet={sheet} live={live} stage={stage} />;
   if (!step)
     return (
@@ -64,6 +68,7 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
         <h2>{step.name}</h2>
         <p>{step.advice}</p>
         <p class="walk-how">{howTo(model, step, live)}</p>
+        <FromBefore model={model} sheet={sheet} live={live} before={before} stage={stage} />
         {step.byRim && (
           <p class="toggles">
             <Toggle
@@ -80,6 +85,18 @@ export function WalkCard({ model, sheet, live, stage }: WalkCardProps) {
         <EdgeOffer model={model} live={live} stage={stage} />
         {step.key === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}
         <p class="walk-do">
+          {ghost && (
+            <button
+              type="button"
+              class="walk-take"
+              onClick={() => {
+                model.confirm(sheet, ghost.name);
+                stage()?.focus();
+              }}
+            >
+              {t('Confirm')}
+            </button>
+          )}
           {steps[0]?.key !== step.key && (
             <button type="button" onClick={back}>
               {t('Back')}
@@ -116,6 +133,14 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
   }
   if (model.ends)
     return t('Write how long the marker is and press Enter. It is asked once and kept for your next film.');
+  const ghost = model.ghostAsked(live);
+  if (ghost) {
+    const how =
+      partnerOf(ghost) === null
+        ? t('Enter or a click on the diamond confirms it. Else drag it, or click the right place.')
+        : t('Enter or a click on the diamond confirms both ends. Else drag it, or click the right place.');
+    return ghost.distinct ? how : `${ghost.why} ${how}`;
+  }
   if (isLineKey(step.key))
     return model.first ? t('Now the other end.') : t('Click one end, then the other, or draw from one to the other.');
   return isPlaced(step, live)
@@ -125,6 +150,31 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
     : live.kind === 'film'
       ? t('Click the place on the film.')
       : t('Click the place on the photo.');
+}
+
+/** What the film before says, as far as it has been asked; several bony places may be confirmed at once. */
+function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
+  if (!before || !model.proposes) return null;
+  if (model.isSeeking)
+    return <p class="walk-how">{t('Looking for the places of {0} …', before.date)}</p>;
+  if (model.noProposals !== null) return <p class="walk-how">{model.noProposals}</p>;
+  const sure = model.sureGhosts(live).length;
+  if (sure < 2) return null;
+  return (
+    <p class="walk-offer">
+      <button
+        type="button"
+        title={t('C')}
+        onClick={() => {
+          model.confirmSure(sheet);
+          stage()?.focus();
+        }}
+      >
+        {t('Confirm {0} on the bones', sure)}
+      </button>{' '}
+      <span class="walk-count">{t('as on {0}', before.date)}</span>
+    </p>
+  );
 }
 
 /** Two points of a straight edge are placed: a quiet offer to lay both onto it. */
@@ -148,7 +198,7 @@ function EdgeOffer({ model, live, stage }: Pick<WalkCardProps, 'model' | 'live' 
 }
 
 /** What was picked: the place can be moved or taken away. */
-function PickedCard({ model, sheet, live, stage }: WalkCardProps) {
+function PickedCard({ model, sheet, live, stage }: Omit<WalkCardProps, 'before'>) {
   const key = model.selected ?? '';
   const line = lineOf(key);
   const step = line ?? key;
@@ -242,7 +292,7 @@ function Spot({ step: { key, name }, live, model, stage }: SpotProps) {
 }
 
 /** Never filled by a guess: what stands in it was written by a person, for this film or the last. */
-function MarkerLength({ model, sheet, live, stage }: WalkCardProps) {
+function MarkerLength({ model, sheet, live, stage }: Omit<WalkCardProps, 'before'>) {
   const field = useRef<HTMLInputElement>(null);
   const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.marker;
   const isAwaited = model.ends !== null;

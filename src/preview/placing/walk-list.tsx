@@ -13,7 +13,7 @@ interface ListProps {
   stage(): PlacingStage | null;
 }
 
-const stateWords = { placed: t('placed'), skipped: t('skipped'), open: t('open') } as const;
+const stateWords = { placed: t('placed'), skipped: t('skipped'), proposed: t('proposed'), open: t('open') } as const;
 
 /** Where the step before was in sight, the next one is; else the list stays where a person has left it. */
 function keepInSight(list: HTMLElement | null, before: string | null): void {
@@ -30,6 +30,7 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
   const steps = model.steps(live);
   const now = model.step(live);
   const { skipped } = model.state;
+  const proposed = new Set<string>(model.ghosts(live).map(({ name }) => name));
   const list = useRef<HTMLOListElement>(null);
   const before = useRef<string | null>(null);
   useEffect(() => {
@@ -50,7 +51,13 @@ export function WalkList({ model, sheet, live, stage }: ListProps) {
       <ol class="walk-list" ref={list}>
         {steps.map((step) => {
           const placed = isPlaced(step, live);
-          const state = placed ? 'placed' : skipped.includes(step.key) ? 'skipped' : 'open';
+          const state = placed
+            ? 'placed'
+            : skipped.includes(step.key)
+              ? 'skipped'
+              : proposed.has(step.key)
+                ? 'proposed'
+                : 'open';
           return (
             <li key={step.key} class={`is-${state}`} data-step={step.key}>
               <button

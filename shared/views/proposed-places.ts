@@ -1,0 +1,18 @@
+import { lateralLandmark } from '../notation/landmarks.ts';
+import type { Proposal } from '../proposals/proposal.ts';
+
+/**
+ * May be confirmed with others in one press: it was told by the picture, and lies on a bone, which keeps its shape. What lies on
+ * the capsule a person looks at one by one.
+ */
+export function isSure({ name, distinct }: Proposal): boolean {
+  const proposed = lateralLandmark(name)?.proposed;
+  if (!distinct || !proposed) return false;
+  return proposed.by === 'arc' || ((proposed.by === 'patch' || proposed.by === 'line') && proposed.on === 'pedal bone');
+}
+
+/** The other end of the straight line that it lies on; null for what is a point by itself. */
+export function partnerOf({ name }: Proposal): string | null {
+  const proposed = lateralLandmark(name)?.proposed;
+  return proposed?.by === 'line' ? proposed.partner : null;
+}

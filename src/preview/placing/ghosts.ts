@@ -1,0 +1,37 @@
+import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
+import type { Proposal } from '../../../shared/proposals/proposal.ts';
+
+/** What is proposed on the film at hand, as far as the answer has come. Nothing of it is counted before a person confirms it. */
+export class Ghosts {
+  #asked: string | null = null;
+  #answer: { readonly key: string; readonly proposed: Proposed } | null = null;
+
+  /** @param key of the question that was asked; null where what proposals rest on is not placed */
+  seek(key: string | null): void {
+    this.#asked = key;
+  }
+
+  heard(key: string, proposed: Proposed): void {
+    this.#answer = { key, proposed };
+  }
+
+  /** The answer is on its way. */
+  get isSought(): boolean {
+    return this.#asked !== null && this.#answer?.key !== this.#asked;
+  }
+
+  /** Why there are no proposals, in a sentence; null where there are, or nothing was asked. */
+  get says(): string | null {
+    const current = this.#current;
+    return current && 'says' in current ? current.says : null;
+  }
+
+  get all(): readonly Proposal[] {
+    const current = this.#current;
+    return current && 'proposals' in current ? current.proposals : [];
+  }
+
+  get #current(): Proposed | null {
+    return this.#answer && this.#answer.key === this.#asked ? this.#answer.proposed : null;
+  }
+}
