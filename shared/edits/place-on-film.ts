@@ -11,6 +11,7 @@ import {
   type Group,
   type Item,
   type PlacedBlock,
+  type Span,
   type Statement,
   type Tree,
 } from '../notation/tree.ts';
@@ -235,19 +236,20 @@ function editsFor(desk: Desk, placement: Placement): Edit[] {
   }
 }
 
-function landmarkEdits(desk: Desk, { name, at, spread }: Extract<Placement, { kind: 'landmark' }>): Edit[] {
+function landmarkEdits(desk: Desk, placement: Extract<Placement, { kind: 'landmark' }>): Edit[] {
+  const { name, at, spread, followed } = placement;
   const placings = desk.reading.entries.filter(isStatement).filter(({ kind }) => kind === 'placing');
   const same = placings.filter(({ word }) => word === name);
   const known = same.find(({ whole }) => whole);
   if (known) {
     if (!at) return [removal(desk, known)];
     const point = known.args.get('point')?.[0];
-    return point ? [replacement(desk, known, { start: point.start, end: point.end }, at, spread)] : [];
+    return point ? [replacement(desk, known, point, at, placement)] : [];
   }
   if (!at) return [];
   // A name that stands there and waits for its place gets it.
   const waiting = same.find(({ line }) => !saysMore(desk.block.lines[line]?.items ?? []));
-  const spoken = `${`${name} `.padEnd(landmarkColumn)}@ ${aligned(at)}${spreadWords(spread)}`;
+  const spoken = `${`${name} `.padEnd(landmarkColumn)}@ ${aligned(at)}${spreadWords(spread)}${followedWord(followed)}`;
   if (waiting) return [settled(desk, waiting, waiting.start, spoken)];
   return [
     inserted(
@@ -270,12 +272,14 @@ const saysMore = (items: readonly Item[]): boolean =>
 const spreadWords = (spread: number | null | undefined): string =>
   spread === null || spread === undefined ? '' : ` +- ${figure(writtenSpread(spread))}`;
 
+const followedWord = (followed: true | undefined): string => (followed ? ' followed' : '');
+
 function replacement(
   desk: Desk,
   statement: Statement,
-  point: { start: number; end: number },
+  point: Span,
   at: XY,
-  spread: number | null | undefined,
+  { spread, followed }: Extract<Placement, { kind: 'landmark' }>,
 ): Edit {
   const { text } = desk.block;
   // As the formatter has it, figures stand under one another; where a hand laid the line out otherwise, that stays.
@@ -284,10 +288,13 @@ function replacement(
   const start = before?.[1] ? point.start - before[1].length : point.start;
   const [x = '', y = ''] = old.split(',').map((part) => part.trim());
   const isLaidOut = before !== null && text.slice(start, point.end) === ` ${padded(x)}, ${padded(y)}`;
-  // The spread that is written stays, unless another one or none is asked for.
-  const said = spread === undefined ? undefined : statement.args.item('spread', 1);
-  const end = said?.end ?? point.end;
-  const added = spreadWords(spread);
+  // The spread that is written stays, unless another one or none is asked for, or it was told of a place that was followed.
+  const said = statement.args.item('spread', 1);
+  const word = statement.args.item('followed');
+  const last = word ?? (followed || spread !== undefined ? said : undefined);
+  const end = last?.end ?? point.end;
+  const kept = followed && spread === undefined && said ? text.slice(point.end, said.end) : spreadWords(spread);
+  const added = `${kept}${followedWord(followed)}`;
   return withRemark(
     desk,
     statement,

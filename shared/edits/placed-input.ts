@@ -28,18 +28,22 @@ function withPlacement(input: FootInput, placement: Placement): FootInput {
   }
 }
 
-/** A landmark that is moved keeps its own spread, where none is given; a name that none has changes nothing. */
+/**
+ * A landmark that is moved keeps its own spread, where none is given and it was not followed; a name that none has changes
+ * nothing.
+ */
 function withLandmark(
   landmarks: readonly PlacedLandmark[],
-  { name: word, at, spread }: Extract<Placement, { kind: 'landmark' }>,
+  { name: word, at, spread, followed }: Extract<Placement, { kind: 'landmark' }>,
 ): readonly PlacedLandmark[] {
   const name = findLandmark(word)?.word;
   if (name === undefined) return landmarks;
   if (!at) return landmarks.filter((one) => one.name !== name);
-  const given = spread === undefined ? {} : { spread: spread === null ? null : writtenSpread(spread) };
-  if (landmarks.some((one) => one.name === name))
-    return landmarks.map((one) => (one.name === name ? { ...one, ...tenth(at), ...given } : one));
-  return [...landmarks, { name, ...tenth(at), spread: null, ...given }];
+  const before = landmarks.find((one) => one.name === name);
+  const kept = before && (followed || !before.followed) ? before.spread : null;
+  const own = spread === undefined ? kept : spread === null ? null : writtenSpread(spread);
+  const placed: PlacedLandmark = { name, ...tenth(at), spread: own, ...(followed && { followed }) };
+  return before ? landmarks.map((one) => (one === before ? placed : one)) : [...landmarks, placed];
 }
 
 /** Two ends at one place are no line, as in a text. */

@@ -41,6 +41,7 @@ const placement = z.discriminatedUnion('kind', [
     name: z.string().check(z.maxLength(100)),
     at: z.nullable(point),
     spread: z.optional(z.nullable(z.number().check(z.gte(placingBounds.spread.low), z.lte(placingBounds.spread.high)))),
+    followed: z.optional(z.literal(true)),
   }),
   z.object({ kind: z.literal('ground'), ends }),
   z.object({ kind: z.literal('bearing'), ends }),
@@ -50,7 +51,8 @@ const placement = z.discriminatedUnion('kind', [
 /**
  * What is put onto a film, moved on it, or (`null`) taken off it; places in pixels of the picture, y down. `mm`: length of the
  * marker; null where the length that is written stays. `spread`: one standard deviation of a landmark, px; null takes away what is
- * written, and without it that stays.
+ * written, and without it that stays. `followed`: proposed by the film before and confirmed, `spread` then being all of its
+ * deviation; a landmark that is placed without it is followed no more, and the spread that was written with it goes too.
  */
 export type Placement = z.infer<typeof placement>;
 

@@ -25,6 +25,8 @@ export interface PlacedLandmark extends XY {
   readonly name: LandmarkName;
   /** One standard deviation of this placing, px; null where it is the usual one. */
   readonly spread: number | null;
+  /** Whether it was proposed by the film before and confirmed; then `spread` counts that film's placing too. */
+  readonly followed?: true | undefined;
 }
 
 /** `mmPerPx`: before it is divided by `magnify`; `mm`: how long the marker is between its ends. */

@@ -31,7 +31,9 @@ export function filmInput(
   bone: BoneScaleInput | null = null,
   isShod = false,
 ): FootInput {
-  const landmarks = reading.placings.map(({ name, x, y, spread: own }) => ({ name, x, y, spread: own }));
+  const landmarks = reading.placings.map(({ name, x, y, spread: own, followed }) =>
+    followed ? { name, x, y, spread: own, followed } : { name, x, y, spread: own },
+  );
   return {
     view: film.view,
     landmarks,

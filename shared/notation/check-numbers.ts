@@ -4,6 +4,7 @@ import { decimalComma } from './check-items.ts';
 import { decimal } from './decimal.ts';
 import { inBase, inUnit, isOut, measuredKind, outside, sayRange } from './in-range.ts';
 import { fail, insert, list, quoted, remove, replace, type ExpectedForm, type Mismatch } from './mismatch.ts';
+import { nearestMeaning } from './meanings.ts';
 import { checkLength } from './number-length.ts';
 import { stepWords } from './range-words.ts';
 import { fittingUnits, hundredTimes, meant, worthOfNumber, worthOfQuantity, type Worth } from './slips.ts';
@@ -288,6 +289,13 @@ export function takeSpread(
     checkMeasured(value, argument.ranges, toleranceWords);
     return 2;
   }
+  if (value.unit && nearestMeaning(value.unit.image, ['followed']) !== undefined)
+    throw fail(
+      'notation/unknown-choice',
+      value.unit,
+      t('Did you mean {0}? For example: {1}', 'followed', asked.example),
+      [replace(t('Write {0}', 'followed'), value.unit, 'followed')],
+    );
   if (value.unit && value.unit.image !== 'px') {
     throw fail(
       'notation/wrong-unit',

@@ -289,6 +289,14 @@ export function leftover(
   if (foot) return foot;
   const untaken = form.find((argument) => argument.take === 'choice' && argument.optional && !args.has(argument.name));
   if (untaken && item.kind === 'word') return wrong(untaken, items, index, asked);
+  const near = form.find(
+    (argument) =>
+      argument.take === 'mark' &&
+      argument.optional &&
+      item.kind === 'word' &&
+      nearestMeaning(item.image, [argument.text]) !== undefined,
+  );
+  if (near && !args.has(near.name)) return wrong(near, items, index, asked);
   const optional = form.filter((argument) => argument.optional);
   const may = optional.length > 0 ? t(' After it may come only {0}.', optional.map(writeArgument).join(' ')) : '';
   return {

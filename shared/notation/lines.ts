@@ -124,6 +124,7 @@ class LineParser extends EmbeddedActionsParser {
     const token = this.OR([
       { ALT: () => this.CONSUME(T.Word) },
       { ALT: () => this.CONSUME(T.Because) },
+      { ALT: () => this.CONSUME(T.Followed) },
       { ALT: () => this.CONSUME(T.DateLike) },
       { ALT: () => this.CONSUME(T.Range) },
       { ALT: () => this.CONSUME(T.Comma) },
@@ -140,6 +141,7 @@ function plainKind(token: IToken): 'word' | 'date' | 'sign' | 'broken' {
   switch (token.tokenType) {
     case T.Word:
     case T.Because:
+    case T.Followed:
       return 'word';
     case T.DateLike:
       return 'date';

@@ -155,7 +155,8 @@ export class PlainLines {
     const end = kindOf(code) === letter ? this.wordEnd(from) : code === percent ? from + 1 : from;
     const image = text.slice(from, end);
     this.here = number.end;
-    if (end === from || image === 'because') return { kind: 'number', number, unit: null, start, end: number.end };
+    if (end === from || image === 'because' || image === 'followed')
+      return { kind: 'number', number, unit: null, start, end: number.end };
     this.here = end;
     return { kind: 'number', number, unit: { start: from, end, image }, start, end };
   }

@@ -53,6 +53,9 @@ export const Strange = createToken({
 /** `because` would be read as a unit after a bare number; as a token of its own the missing unit is seen. */
 export const Because = createToken({ name: 'Because', pattern: /because/, longer_alt: Word });
 
+/** The same of `followed` behind a spread. */
+export const Followed = createToken({ name: 'Followed', pattern: /followed/, longer_alt: Word });
+
 export const tokenTypes: TokenType[] = [
   Blank,
   LineEnd,
@@ -63,6 +66,7 @@ export const tokenTypes: TokenType[] = [
   DateLike,
   Num,
   Because,
+  Followed,
   Word,
   Range,
   Comma,

@@ -296,8 +296,13 @@ export const statements: readonly WordRow[] = spokenRows([
   },
 ], 'doc');
 
-/** A landmark's line in a picture: `NAME @ POINT [+- NUMBER]`. */
-export const placingForm: Form = [mark('@'), { take: 'point', name: 'point', range: coordinate }, spread];
+/** A landmark's line in a picture: `NAME @ POINT [+- NUMBER] [followed]`. */
+export const placingForm: Form = [
+  mark('@'),
+  { take: 'point', name: 'point', range: coordinate },
+  spread,
+  { take: 'mark', name: 'followed', text: 'followed', optional: true },
+];
 /** A line of `tape`: `MEASURE QUANTITY`. */
 export const tapeForm: Form = [{ take: 'measured', name: 'value', ranges: tapedValue }];
 /** A line of `limits`: `MEASURE >= QUANTITY [because TEXT]`. */
@@ -344,13 +349,12 @@ export function everyWord(): {
   choices: string[];
 } {
   const choices = new Set<string>(feet);
-  for (const row of [...blocks, ...statements])
-    for (const form of row.takes)
-      for (const argument of form) {
-        if (argument.take === 'choice') argument.of.forEach((word) => choices.add(word));
-        if (argument.take === 'word') argument.known.forEach((word) => choices.add(word));
-        if (argument.take === 'mark' && /^[a-z]/.test(argument.text)) choices.add(argument.text);
-      }
+  const forms = [...blocks, ...statements].flatMap((row) => row.takes);
+  for (const argument of [...forms, placingForm].flat()) {
+    if (argument.take === 'choice') argument.of.forEach((word) => choices.add(word));
+    if (argument.take === 'word') argument.known.forEach((word) => choices.add(word));
+    if (argument.take === 'mark' && /^[a-z]/.test(argument.text)) choices.add(argument.text);
+  }
   choices.add('because');
   return {
     blocks: blocks.map((row) => row.word),

@@ -102,6 +102,7 @@ function bindPlacing(statement: Statement): Placing | null {
     x: point.x,
     y: point.y,
     spread: spread ? decimal(spread.number.image) : null,
+    ...(statement.args.has('followed') && { followed: true as const }),
     at: read.spanOf(statement),
   };
 }

@@ -13,7 +13,13 @@ const ends = z.nullable(z.readonly(z.tuple([point, point])));
 export const footInput = z.object({
   view: z.enum(views),
   landmarks: list(
-    z.object({ name: z.enum(landmarkNames), x: z.number(), y: z.number(), spread: z.nullable(z.number()) }),
+    z.object({
+      name: z.enum(landmarkNames),
+      x: z.number(),
+      y: z.number(),
+      spread: z.nullable(z.number()),
+      followed: z.optional(z.literal(true)),
+    }),
   ),
   ground: ends,
   bearing: ends,

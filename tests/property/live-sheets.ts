@@ -54,7 +54,12 @@ export function randomPlacements(dice: Dice, sheet: FilmSheet): Placement[] {
   const placements: Placement[] = dice
     .shuffled(names)
     .slice(0, 1 + Math.floor(dice.uniform() * 4))
-    .map((name) => ({ kind: 'landmark', name, at: dice.chance(0.15) ? null : put(name) }));
+    .map((name) => ({
+      kind: 'landmark',
+      name,
+      at: dice.chance(0.15) ? null : put(name),
+      ...(dice.chance(0.2) && { spread: dice.between(0, 9), followed: true as const }),
+    }));
   if (dice.chance(0.3)) placements.push({ kind: 'ground', ends: dice.chance(0.2) ? null : [spot(), spot()] });
   if (dice.chance(0.2)) placements.push({ kind: 'bearing', ends: dice.chance(0.2) ? null : [spot(), spot()] });
   if (dice.chance(0.3))

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { parse } from '../../shared/notation/parse.ts';
 import { landmarksOf } from '../../shared/notation/landmarks.ts';
 import { assemble } from '../../shared/record/assemble.ts';
-import type { CaseRecord, Film, Reading } from '../../shared/record/schema.ts';
+import type { CaseRecord, Film, Placing, Reading } from '../../shared/record/schema.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import { tenth } from '../../shared/edits/tenth.ts';
 import type { Placement } from '../../shared/edits/placing-schema.ts';
@@ -18,7 +18,16 @@ const two = fc.tuple(place, place).filter(([a, b]) => Math.abs(a.x - b.x) > 61);
 const placement: fc.Arbitrary<Placement> = fc.oneof(
   {
     weight: 6,
-    arbitrary: fc.record({ kind: fc.constant('landmark' as const), name: word, at: fc.option(place, { freq: 4 }) }),
+    arbitrary: fc.record(
+      {
+        kind: fc.constant('landmark' as const),
+        name: word,
+        at: fc.option(place, { freq: 4 }),
+        spread: fc.constantFrom(null, 0.6, 12),
+        followed: fc.constant(true as const),
+      },
+      { requiredKeys: ['kind', 'name', 'at'] },
+    ),
   },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('bearing' as const), ends: fc.option(two, { freq: 4 }) }) },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('ground' as const), ends: fc.option(two, { freq: 4 }) }) },
@@ -41,7 +50,11 @@ const placements = fc.uniqueArray(placement, {
 /** Lines as hands write them, whole and broken. */
 const filmLine = fc.oneof(
   fc
-    .tuple(word, fc.integer({ min: 0, max: 2000 }), fc.constantFrom('', ' +- 3', '  # as seen', ' ± 2.5  # blurred'))
+    .tuple(
+      word,
+      fc.integer({ min: 0, max: 2000 }),
+      fc.constantFrom('', ' +- 3', '  # as seen', ' ± 2.5  # blurred', ' +- 0.7 followed', ' followed # seen'),
+    )
     .map(([name, x, more]) => `    ${name} @ ${x}, ${x % 977}${more}`),
   fc.constantFrom(
     '    ground 1, 2 .. 900, 7  # the block',
@@ -88,7 +101,7 @@ const text = fc
 const reading = fc.constantFrom(null, 'A', 'B');
 
 interface Meant {
-  readonly places: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly spread: number | null }>;
+  readonly places: ReadonlyMap<string, Pick<Placing, 'x' | 'y' | 'spread' | 'followed'>>;
   readonly ground: unknown;
   readonly bearing: unknown;
   readonly scale: unknown;
@@ -103,7 +116,10 @@ function meant(of: string, reader: string | null): Meant {
   const { ground = null, bearing = null, scale = null } = film ?? {};
   return {
     places: new Map(
-      (readingOf(film, reader)?.placings ?? []).map(({ name, x, y, spread }) => [name, { x, y, spread }]),
+      (readingOf(film, reader)?.placings ?? []).map(({ name, x, y, spread, followed }) => [
+        name,
+        { x, y, spread, followed },
+      ]),
     ),
     ground: ground && [ground.from, ground.to],
     bearing: bearing && [bearing.from, bearing.to],
@@ -165,8 +181,12 @@ it('a file that was placed on has exactly these places, and everything else as i
       const twice = new Set<string>();
       for (const one of wish)
         if (one.kind === 'landmark') {
-          if (one.at) places.set(one.name, { ...tenth(one.at), spread: was.places.get(one.name)?.spread ?? null });
-          else {
+          if (one.at) {
+            const before = was.places.get(one.name);
+            const kept = before?.followed && !one.followed ? null : (before?.spread ?? null);
+            const spread = one.spread === undefined ? kept : one.spread;
+            places.set(one.name, { ...tenth(one.at), spread, followed: one.followed });
+          } else {
             places.delete(one.name);
             // Where it stood twice the second comes to count, which is what the file then says.
             twice.add(one.name);

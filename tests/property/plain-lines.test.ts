@@ -14,7 +14,7 @@ const examples = readdirSync(folder)
 
 /** What tokens begin with, end with and are mistaken for. */
 const pieces =
-  'a Z_ because becauses é ß 0 7 12 2026 2026-03-04 2026-03-041 2026-3-4 2026-03 4.3.2026 2026/3/4 - -5 . .. ... .5 5. 1.5 1, 2 , .. @ = + +- ± < > <= >= ≤ % µ mm uIU/mL mm/px p3.tip a. a- -a a/b " "x" "\\ \\" "a\\"b" | # \\ ! { ( \ufeff \u00a0 \u2028 \u0000 𝔥 \ud800'
+  'a Z_ because becauses followed followeds é ß 0 7 12 2026 2026-03-04 2026-03-041 2026-3-4 2026-03 4.3.2026 2026/3/4 - -5 . .. ... .5 5. 1.5 1, 2 , .. @ = + +- ± < > <= >= ≤ % µ mm uIU/mL mm/px p3.tip a. a- -a a/b " "x" "\\ \\" "a\\"b" | # \\ ! { ( \ufeff \u00a0 \u2028 \u0000 𝔥 \ud800'
     .split(' ')
     .concat([
       '"a b"',

@@ -29,10 +29,10 @@ visit 2026-03-04
     wide.medial       @  150,  400
   film LF lateral "two.png"
     scale   10 cm = 0, 0 .. 1000, 30
-    p3.tip            @  432,  967
-    p3.wing           @  874,  877
+    p3.tip            @  432,  967 +- 1.5 followed
+    p3.wing           @  874,  877 followed
     read "A" +- 2.5
-      p3.tip            @  430,  967
+      p3.tip            @  430,  967 +- 8 followed
       p3.wing           @  870,  877
       toe.ground        @  232, 1024
       heel.ground       @  946, 1044

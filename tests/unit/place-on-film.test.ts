@@ -108,6 +108,30 @@ describe('placing on a film', () => {
     expect(format(text)).toBe(text);
   });
 
+  it('writes that a place was followed, and takes it away with its spread where a hand moves it', () => {
+    const followed = (name: string, spread?: number): Placement => ({
+      kind: 'landmark',
+      name,
+      at: { x: 512, y: 288 },
+      followed: true,
+      ...(spread !== undefined && { spread }),
+    });
+    const text = placed(film, [followed('p3.extensor', 0.6), followed('p3.tip')]);
+    expect(text).toContain('    p3.tip            @  512,  288 +- 4 followed  # blurred\n');
+    expect(text).toContain('    p3.extensor       @  512,  288 +- 0.6 followed\n');
+    expect(format(text)).toBe(text);
+    expect(placed(text, [landmark('p3.extensor', 900, 80.5), landmark('p3.tip', 1, 2)])).toMatch(
+      / {4}p3\.tip {12}@ {4}1, {4}2 +# blurred\n {4}p3\.extensor {7}@ {2}900, {3}80\.5\n/,
+    );
+    expect(placed(text, [{ kind: 'landmark', name: 'p3.extensor', at: { x: 1, y: 2 }, spread: 2 }])).toContain(
+      '@    1,    2 +- 2\n',
+    );
+    expect(placed(text, [followed('p3.extensor', 0.9)])).toContain('@  512,  288 +- 0.9 followed\n');
+    expect(placed(bare, [followed('p3.wing', 1.2)])).toBe(
+      `${bare}    p3.wing           @  512,  288 +- 1.2 followed\n`,
+    );
+  });
+
   it('leaves a line laid out by hand as it was laid out', () => {
     const text = `${bare}\tp3.tip @ 10,20\t# mine\n`;
     expect(placed(text, [landmark('p3.tip', 1000.04, 3)])).toBe(`${bare}\tp3.tip @ 1000, 3\t# mine\n`);
