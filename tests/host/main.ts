@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
 import { runNeovim } from './neovim.ts';
+import { runFollowingFilm } from './following-film.ts';
 import { runNewcomer } from './newcomer.ts';
 import { runPages } from './pages.ts';
 import { runPreviewPage } from './preview-page.ts';
@@ -31,6 +32,7 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
   ['extension suite', runExtensionSuite],
   ['editor in a browser', runUi],
   ['newcomer', runNewcomer],
+  ['following film', runFollowingFilm],
   ['web host', runWeb],
   ['Neovim', runNeovim],
   ['structured report', runStructuredReport],

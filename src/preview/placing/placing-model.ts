@@ -629,5 +629,5 @@ export class PlacingModel {
 function confirmed({ name, at, spread, distinct }: Proposal, { input, scale }: FilmSheet): Placement {
   const least = distinct ? 0 : spreadInPixels(input, scale);
   const { low, high } = placingBounds.spread;
-  return { kind: 'landmark', name, at, spread: Math.min(high, Math.max(low, least, spread)) };
+  return { kind: 'landmark', name, at, spread: Math.min(high, Math.max(low, least, spread)), followed: true };
 }

@@ -155,8 +155,7 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
 /** What the film before says, as far as it has been asked; several bony places may be confirmed at once. */
 function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
   if (!before || !model.proposes) return null;
-  if (model.isSeeking)
-    return <p class="walk-how">{t('Looking for the places of {0} …', before.date)}</p>;
+  if (model.isSeeking) return <p class="walk-how">{t('Looking for the places of {0} …', before.date)}</p>;
   if (model.noProposals !== null) return <p class="walk-how">{model.noProposals}</p>;
   const sure = model.sureGhosts(live).length;
   if (sure < 2) return null;
