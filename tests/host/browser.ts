@@ -57,7 +57,8 @@ export class Workbench {
     }
     const file = parts.at(-1) ?? name;
     await this.page.locator(`.tabs-container .tab.active[data-resource-name="${file}"]`).first().waitFor();
-    await this.lines().first().waitFor();
+    // The first file of a fresh editor waits for the extension host too.
+    await this.lines().first().waitFor({ timeout: 60_000 });
   }
 
   /** Back to a file that is open already; the explorer would open it once more, over the preview. */

@@ -4,7 +4,7 @@ import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { t } from '../../../shared/language/words.ts';
 import { landmarkOn } from '../../../shared/views/film-choice.ts';
 import type { PictureFound } from '../picture-of.ts';
-import { useProposals, type Grounds } from '../proposing/use-proposals.ts';
+import { useProposals, type ProposalGrounds } from '../proposing/use-proposals.ts';
 import { OtherTable, WantedTable } from './live-table.tsx';
 import type { PlacingModel } from './placing-model.ts';
 import { layHand } from './hand.ts';
@@ -19,7 +19,7 @@ export interface PlacingProps {
   /** As the text has it. */
   readonly sheet: FilmSheet;
   readonly found: PictureFound;
-  readonly proposing: Omit<Grounds, 'picture'>;
+  readonly proposing: Omit<ProposalGrounds, 'picture'>;
   readonly line: number | null;
   readonly drawing: boolean;
   readonly trouble: string | null;

@@ -7,7 +7,7 @@ import { Proposer, type Question } from './proposer.ts';
 import { fetched, startProposing } from './start-worker.ts';
 
 /** What the model needs to propose places on the film that is shown. */
-export interface Grounds {
+export interface ProposalGrounds {
   readonly before: FilmBefore | null;
   /** Addresses of both pictures in the page; null until they are known. */
   readonly pictureBefore: string | null;
@@ -15,7 +15,7 @@ export interface Grounds {
 }
 
 /** Asks for proposals as soon as what they rest on is placed, and anew where that is moved. The model hears the answer. */
-export function useProposals(model: PlacingModel, live: FilmSheet, grounds: Grounds): void {
+export function useProposals(model: PlacingModel, live: FilmSheet, grounds: ProposalGrounds): void {
   const proposer = useRef<Proposer | null>(null);
   const { picture, pictureBefore } = grounds;
   const isOn = model.proposes && grounds.before !== null && picture !== null && pictureBefore !== null;
@@ -44,7 +44,10 @@ export function useProposals(model: PlacingModel, live: FilmSheet, grounds: Grou
 }
 
 /** Null until marker, ground and both ends of the pedal bone are placed: the rest rests on them. */
-export function questionFor({ input }: FilmSheet, { before, picture, pictureBefore }: Grounds): Question | null {
+export function questionFor(
+  { input }: FilmSheet,
+  { before, picture, pictureBefore }: ProposalGrounds,
+): Question | null {
   const foot = basis(input);
   if (!foot || !before || picture === null || pictureBefore === null) return null;
   const one = { href: pictureBefore, foot: before.input };
