@@ -2,6 +2,7 @@ import { t } from '../../shared/language/words.ts';
 import { spokenRows } from '../../shared/language/rows.ts';
 import { parseArgs } from 'node:util';
 import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
+import { agree } from './agree.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';
@@ -16,7 +17,7 @@ import { report } from './report.ts';
 import { serve } from './serve.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, draw, report, formatFiles, serve],
+  [check, measure, plan, course, due, agree, draw, report, formatFiles, serve],
   'doc',
 );
 
