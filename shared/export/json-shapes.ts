@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { agreementLacks } from '../agreement/agreement.ts';
 import { growthSources } from '../course/growth-sources.ts';
 import { measureUnits } from '../measures/unit.ts';
 import { feet, wornKinds } from '../notation/choices.ts';
@@ -285,7 +286,100 @@ const due = z.strictObject({
   ),
 });
 
-export const jsonShapes = { check, measure, plan, course, due } as const;
+/** A 95 % interval. */
+const interval = z.strictObject({ low: z.number(), high: z.number() });
+const estimate = z.strictObject({ value: z.number(), se: z.number(), interval });
+const intraclass = z.strictObject({ value: z.number(), interval: z.nullable(interval) });
+
+/** How far readings of one film lie apart, in the unit of the measure, over films with different numbers of them. */
+const withinFilms = z.strictObject({
+  sd: z.number(),
+  df: z.int(),
+  interval: z.nullable(interval),
+  films: z.int(),
+  readings: z.int(),
+});
+
+/** Of the films that all of `readers` have read (of one person's repeats: as often as `columns` says). */
+const agreementTable = z.union([
+  z.strictObject({
+    readers: z.optional(z.array(z.nullable(z.string()))),
+    columns: z.int(),
+    films: z.int(),
+    icc21: intraclass,
+    icc31: intraclass,
+    spreads: z.strictObject({
+      films: z.number(),
+      readers: z.number(),
+      rest: z.number(),
+      sem: z.number(),
+      semSameReader: z.number(),
+      smallestChange: z.number(),
+      smallestChangeSameReader: z.number(),
+    }),
+  }),
+  /** Why there is none. */
+  z.strictObject({ lack: z.enum(agreementLacks) }),
+]);
+
+/** One standard deviation along and across, mm; `angle` of the long axis from X (to the toe) to Y (up), degrees. */
+const ellipse = z.strictObject({
+  long: z.number(),
+  short: z.number(),
+  angle: z.nullable(z.number()),
+  placings: z.int(),
+  films: z.int(),
+  df: z.int(),
+});
+
+/** A reader is null where nobody is named. */
+const agree = z.strictObject({
+  ungula: z.literal(1),
+  films: z.strictObject({ read: z.int(), byTwo: z.int(), repeated: z.int(), copies: z.int(), notInMm: z.int() }),
+  readers: z.array(z.nullable(z.string())),
+  measures: z.array(
+    z.strictObject({
+      kind: z.enum(['film', 'photo']),
+      measure: z.string(),
+      unit: z.enum(measureUnits),
+      readers: z.array(z.strictObject({ reader: z.nullable(z.string()), films: z.int() })),
+      between: z.nullable(withinFilms),
+      table: agreementTable,
+      pairs: z.array(
+        z.strictObject({
+          first: z.nullable(z.string()),
+          second: z.nullable(z.string()),
+          films: z.int(),
+          bias: estimate,
+          sd: z.number(),
+          lower: estimate,
+          upper: estimate,
+          slope: z.nullable(estimate),
+          isProportional: z.boolean(),
+        }),
+      ),
+      own: z.array(
+        z.strictObject({
+          reader: z.nullable(z.string()),
+          spread: withinFilms,
+          smallestChange: z.number(),
+          table: agreementTable,
+        }),
+      ),
+    }),
+  ),
+  landmarks: z.array(
+    z.strictObject({
+      kind: z.enum(['film', 'photo']),
+      view: z.enum(views),
+      landmark: z.string(),
+      between: z.nullable(ellipse),
+      own: z.nullable(ellipse),
+    }),
+  ),
+});
+
+export const jsonShapes = { check, measure, plan, course, due, agree } as const;
 
 export type PrintedFinding = z.infer<typeof finding>;
 export type CheckJson = z.infer<typeof check>;
@@ -294,5 +388,6 @@ export type MeasuredCut = z.infer<typeof cut>;
 export type PrintedValues = z.infer<typeof values>;
 export type PlannedJson = z.infer<typeof planned>;
 export type AlarmsJson = z.infer<typeof alarms>;
+export type AgreeJson = z.infer<typeof agree>;
 export type DueJson = z.infer<typeof due>;
 export type CourseJson = z.infer<typeof course>;

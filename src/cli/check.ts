@@ -6,6 +6,7 @@ import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import { readPast, usualPast } from '../../shared/findings/engine/past.ts';
 import { atLevels } from '../../shared/findings/engine/severity-levels.ts';
 import type { CheckJson, PrintedFinding } from '../../shared/export/json-shapes.ts';
+import { sarifLog } from '../../shared/export/sarif.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
@@ -17,8 +18,8 @@ import { levelsFrom, severityOption } from './severity-option.ts';
 export const check: Command = {
   name: 'check',
   usage:
-    'ungula check FILE… [--format text|json] [--max-severity error|warning] [--severity CODE=LEVEL]… [--past-films hint|as-new|off] [--reference FILE]… [--root DIR]',
-  doc: 'Findings: one a line, or as JSON.',
+    'ungula check FILE… [--format text|json|sarif] [--max-severity error|warning] [--severity CODE=LEVEL]… [--past-films hint|as-new|off] [--reference FILE]… [--root DIR]',
+  doc: 'Findings: one a line, as JSON, or as SARIF 2.1.0 for services that read it.',
   options: {
     format: { type: 'string' },
     'max-severity': { type: 'string' },
@@ -28,7 +29,7 @@ export const check: Command = {
     root: rootOption,
   },
   async run(names, options, io) {
-    const format = oneOf('format', options['format'], ['text', 'json']);
+    const format = oneOf('format', options['format'], ['text', 'json', 'sarif']);
     const counted = oneOf('max-severity', options['max-severity'], ['error', 'warning']);
     const levels = levelsFrom(options['severity'], io);
     const past = readPast(oneOf('past-films', options['past-films'], ['hint', 'as-new', 'off'])) ?? usualPast;
@@ -50,11 +51,13 @@ export const check: Command = {
         ...findings,
       ]),
     );
-    io.out(format === 'json' ? shownJson(document(found)) : shownLines(found.map(lineOf)));
+    if (format === 'text') io.out(shownLines(found.map(lineOf)));
+    else io.out(shownJson(format === 'json' ? document(found) : sarifLog(found, problems)));
     const bad = found.some(({ severity }) => severity === 'error' || (counted === 'warning' && severity === 'warning'));
     return problems.length > 0 ? 2 : bad ? 1 : 0;
   },
   emptyJson: () => document([]),
+  emptySarif: (problem) => sarifLog([], [problem]),
 };
 
 const document = (findings: PrintedFinding[]): CheckJson => ({ ungula: 1, findings });

@@ -2,6 +2,7 @@ import { t } from '../../shared/language/words.ts';
 import { spokenRows } from '../../shared/language/rows.ts';
 import { parseArgs } from 'node:util';
 import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
+import { agree } from './agree.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';
@@ -14,9 +15,10 @@ import { plan } from './plan.ts';
 import { reason } from './problem.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
+import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, draw, report, formatFiles, serve],
+  [check, measure, plan, course, due, agree, draw, report, formatFiles, textconv, serve],
   'doc',
 );
 
@@ -50,8 +52,10 @@ export async function commandLine(argv: readonly string[], io: Io): Promise<Stat
   } catch (error) {
     const problem = error instanceof Unusable ? error.message : reason(error);
     err(problem);
-    const { json, files } = looseArguments(command, rest);
-    if (json && !answered && command.emptyJson) out(shownJson(command.emptyJson(files, problem)));
+    const { format, files } = looseArguments(command, rest);
+    const empty =
+      format === 'json' ? command.emptyJson?.(files, problem) : format === 'sarif' && command.emptySarif?.(problem);
+    if (empty && !answered) out(shownJson(empty));
     return 2;
   }
 }
@@ -96,14 +100,22 @@ function joined(args: readonly string[], options: ReturnType<typeof optionsOf>):
   return done;
 }
 
-/** What can be made out of arguments that are unusable: whether JSON was asked for, and of which files. */
-function looseArguments(command: Command, given: readonly string[]): { json: boolean; files: readonly string[] } {
+/** What can be made out of arguments that are unusable: whether a document was asked for, and of which files. */
+function looseArguments(
+  command: Command,
+  given: readonly string[],
+): { format: 'json' | 'sarif' | null; files: readonly string[] } {
   const options = optionsOf(command);
   const args = joined(given, options);
-  const at = args.findIndex((arg, i) => arg === '--format=json' || (arg === '--format' && args[i + 1] === 'json'));
-  if (at < 0) return { json: false, files: [] };
-  args.splice(at, args[at] === '--format' ? 2 : 1);
-  return { json: true, files: parseArgs({ args, options, allowPositionals: true, strict: false }).positionals };
+  for (const format of ['json', 'sarif'] as const) {
+    const at = args.findIndex(
+      (arg, i) => arg === `--format=${format}` || (arg === '--format' && args[i + 1] === format),
+    );
+    if (at < 0) continue;
+    args.splice(at, args[at] === '--format' ? 2 : 1);
+    return { format, files: parseArgs({ args, options, allowPositionals: true, strict: false }).positionals };
+  }
+  return { format: null, files: [] };
 }
 
 function help(): string {

@@ -32,6 +32,8 @@ export interface Command {
   run(files: readonly string[], options: Readonly<Record<string, OptionValue>>, io: Io): Promise<Status>;
   /** What `--format json` prints where nothing could be done: the same shape as ever, with nothing in it. */
   emptyJson?(files: readonly string[], problem: string): unknown;
+  /** The same for `--format sarif`. */
+  emptySarif?(problem: string): unknown;
 }
 
 export function oneOf<T extends string>(option: string, value: OptionValue, allowed: readonly T[]): T {

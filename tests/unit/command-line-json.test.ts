@@ -71,6 +71,7 @@ describe.each([
   ['measure', []],
   ['course', []],
   ['due', ['--on', '2026-04-02']],
+  ['agree', []],
   ['plan', ['--foot', 'LF', '--to', 'most']],
   ['plan', ['--foot', 'LF', '--heel', '1']],
 ] as const)('%s %j prints one document of its shape', (command, options) => {

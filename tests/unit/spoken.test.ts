@@ -133,6 +133,11 @@ describe('in a made-up language nothing of ours stays English', () => {
     ['due', '--help'],
     ['due', '.'],
     ['due', '.', '--on', 'tomorrow'],
+    ['agree', '--help'],
+    ['agree', '.'],
+    ['agree', '.', '--all'],
+    ['textconv', '--help'],
+    ['textconv', '.', '.'],
     ['draw', '--help'],
     ['draw', '.'],
     ['draw', '.', '-o', 'x.gif'],
@@ -154,7 +159,17 @@ describe('in a made-up language nothing of ours stays English', () => {
     // The usage of a command is written as it is typed.
     const usages = said.flatMap((line) => /^ *ungula [a-z]+ (?!.*⟪).*$/.exec(line)?.[0] ?? []);
     // The names of commands are typed too.
-    const own = [folder, 'due', 'draw', ...usages, ...words, ...cases.keys(), ...[...cases.values()].flatMap(textsOf)];
+    const own = [
+      folder,
+      'due',
+      'agree',
+      'textconv',
+      'draw',
+      ...usages,
+      ...words,
+      ...cases.keys(),
+      ...[...cases.values()].flatMap(textsOf),
+    ];
     expect(leftIn([ours.join('\n')], own)).toEqual([]);
   });
 });
