@@ -379,7 +379,55 @@ const agree = z.strictObject({
   ),
 });
 
-export const jsonShapes = { check, measure, plan, course, due, agree } as const;
+/** How far what students placed lies from a key: distances to the toe and up in the key's foot, in mm where the key has a scale. */
+const mark = z.strictObject({
+  ungula: z.literal(1),
+  key: z.string(),
+  students: z.array(
+    z.strictObject({
+      file: z.string(),
+      films: z.array(
+        z.strictObject({
+          foot,
+          view: z.enum(views),
+          picture: z.string(),
+          /** Null where the student has placed nothing on this film. */
+          marked: z.nullable(
+            z.strictObject({
+              points: z.array(
+                z.strictObject({
+                  landmark: z.string(),
+                  off: z.nullable(
+                    z.strictObject({ distance: z.number(), toToe: z.nullable(z.number()), up: z.nullable(z.number()) }),
+                  ),
+                  tolerance: z.number(),
+                  unit: z.enum(['mm', 'px']),
+                  agrees: z.boolean(),
+                }),
+              ),
+              beyondKey: z.array(z.string()),
+              measures: z.array(
+                z.strictObject({
+                  measure: z.string(),
+                  unit: z.enum(measureUnits),
+                  key: z.number(),
+                  student: z.nullable(z.number()),
+                  tolerance: z.number(),
+                  agrees: z.boolean(),
+                }),
+              ),
+              /** Degrees, counter-clockwise as on the screen. */
+              groundTurned: z.nullable(z.number()),
+              scaleRatio: z.nullable(z.number()),
+            }),
+          ),
+        }),
+      ),
+    }),
+  ),
+});
+
+export const jsonShapes = { check, measure, plan, course, due, agree, mark } as const;
 
 export type PrintedFinding = z.infer<typeof finding>;
 export type CheckJson = z.infer<typeof check>;
@@ -391,3 +439,4 @@ export type AlarmsJson = z.infer<typeof alarms>;
 export type AgreeJson = z.infer<typeof agree>;
 export type DueJson = z.infer<typeof due>;
 export type CourseJson = z.infer<typeof course>;
+export type MarkJson = z.infer<typeof mark>;

@@ -9,6 +9,7 @@ import { course } from './course.ts';
 import { draw } from './draw.ts';
 import { due } from './due.ts';
 import { formatFiles } from './format-files.ts';
+import { mark } from './mark.ts';
 import { measure } from './measure.ts';
 import { optionSlip } from './option-slip.ts';
 import { plan } from './plan.ts';
@@ -18,7 +19,7 @@ import { serve } from './serve.ts';
 import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, agree, draw, report, formatFiles, textconv, serve],
+  [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, serve],
   'doc',
 );
 

@@ -25,6 +25,7 @@ const numbers = {
     example: '4',
   },
   sure: { range: trimRanges.sure, example: '90' },
+  tolerance: { range: { low: 0.1, high: 20, unit: 'mm' }, example: '1.5' },
   width: { range: { low: 100, high: 10_000, unit: 'pixels' }, example: '1200' },
   'to palmar-angle': { range: measuredValue.angle, example: '5' },
 } as const satisfies Readonly<Record<string, NumberOption>>;

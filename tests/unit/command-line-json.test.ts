@@ -72,6 +72,7 @@ describe.each([
   ['course', []],
   ['due', ['--on', '2026-04-02']],
   ['agree', []],
+  ['mark', ['--key', join(import.meta.dirname, '..', '..', 'examples', 'juniper.hoof')]],
   ['plan', ['--foot', 'LF', '--to', 'most']],
   ['plan', ['--foot', 'LF', '--heel', '1']],
 ] as const)('%s %j prints one document of its shape', (command, options) => {

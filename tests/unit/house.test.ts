@@ -52,6 +52,11 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
     may: '../trim/study.ts',
   },
   {
+    file: 'shared/lessons/x.ts',
+    not: ['../findings/rule.ts', '../views/film-sheet.ts', '../../server/node.ts', 'node:fs'],
+    may: '../trim/study.ts',
+  },
+  {
     file: 'shared/findings/rules/x.ts',
     not: ['../../report/page.ts', '../../drawing/plate/plate.ts', 'node:os'],
     may: '../../trim/predict.ts',

@@ -1,0 +1,52 @@
+import type { FootName } from '../notation/choices.ts';
+import type { View } from '../notation/landmarks.ts';
+import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
+import { markedReading, type MarkedReading } from './marked-reading.ts';
+
+/** A film of the key with what a student has read on it. */
+export interface MarkedFilm {
+  readonly foot: FootName;
+  readonly view: View;
+  /** The name of the picture, without its folder. */
+  readonly picture: string;
+  /** Null where the student's file has no such film, or nothing placed on it. */
+  readonly marked: MarkedReading | null;
+}
+
+/** Every film of the key that has places, in the order of its text. */
+export interface KeyFilm {
+  readonly film: StudiedFilm;
+  readonly reading: StudiedReading;
+}
+
+/** The readings of a key: those by `reader`, or where nobody is named the first of each film that places something. */
+export function keyFilms({ films }: Pick<Study, 'films'>, reader: string | null): readonly KeyFilm[] {
+  return films.flatMap((film) => {
+    const reading = film.readings.find(
+      (one) => one.input.landmarks.length > 0 && (reader === null || one.reading.reader === reader),
+    );
+    return reading ? [{ film, reading }] : [];
+  });
+}
+
+/**
+ * A student's case held against a key. A film is the same where foot, view and the picture's name are: student and teacher keep
+ * the picture in folders of their own. Of several readings of it the first that places something counts.
+ */
+export function markedCase(
+  key: readonly KeyFilm[],
+  student: Pick<Study, 'films'>,
+  tolerance: number | null,
+): readonly MarkedFilm[] {
+  return key.map(({ film, reading }): MarkedFilm => {
+    const { foot, view } = film.film;
+    const picture = nameOf(film.film.path.text);
+    const same = student.films.filter(
+      (one) => one.film.foot === foot && one.film.view === view && nameOf(one.film.path.text) === picture,
+    );
+    const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
+    return { foot, view, picture, marked: read ? markedReading(reading, read, tolerance) : null };
+  });
+}
+
+const nameOf = (path: string): string => path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);

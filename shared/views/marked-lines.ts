@@ -1,0 +1,125 @@
+import type { MarkedStudent } from '../export/marked.ts';
+import { footWords, say } from '../findings/wording/wording.ts';
+import { counted, t } from '../language/words.ts';
+import type { MarkedFilm } from '../lessons/marked-case.ts';
+import type { MarkedMeasure, MarkedPoint, MarkedReading, PointOff } from '../lessons/marked-reading.ts';
+import { findMeasure } from '../measures/registry.ts';
+import { nameOfLandmark } from './landmark-names.ts';
+
+/** What `mark` says of one student: where the places lie that do not agree with the key, the furthest first, and what follows from them. */
+export function studentLines({ file, films }: MarkedStudent): string[] {
+  return [`${file}:`, ...films.flatMap(filmLines), ''];
+}
+
+function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
+  const title = `  ${footWords[foot]}, ${view}, ${picture}`;
+  if (!marked) return [t('{0}: nothing is placed on it', title)];
+  const { points, measures } = marked;
+  const placed = points.filter(({ off }) => off !== null);
+  const agree = points.filter(({ agrees }) => agrees);
+  const lacking = points.filter(({ off }) => off === null);
+  const off = placed.filter(({ agrees }) => !agrees).toSorted((a, b) => distanceOf(b) - distanceOf(a));
+  const clear = measures.filter(({ agrees, student }) => !agrees && student !== null);
+  return [
+    t('{0}: {1} of {2} places agree with the key{3}', title, agree.length, points.length, middleWords(placed)),
+    ...off.map(pointLine),
+    ...(lacking.length > 0
+      ? [t('    not placed: {0}', lacking.map(({ landmark }) => nameOfLandmark(landmark)).join(', '))]
+      : []),
+    ...(marked.beyondKey.length > 0
+      ? [t('    placed, and not in the key: {0}', marked.beyondKey.map(nameOfLandmark).join(', '))]
+      : []),
+    ...lineWords(marked),
+    ...clear.map(measureLine),
+  ];
+}
+
+const distanceOf = ({ off }: MarkedPoint): number => off?.distance ?? 0;
+
+/** The median distance, so that one slip does not stand for all. */
+function middleWords(placed: readonly MarkedPoint[]): string {
+  const all = placed.map(distanceOf).toSorted((a, b) => a - b);
+  const middle = all[Math.floor(all.length / 2)];
+  const [first] = placed;
+  if (middle === undefined || !first) return '';
+  return t('; half of them lie within {0}', length(middle, first.unit));
+}
+
+function pointLine({ landmark, off, tolerance, unit }: MarkedPoint): string {
+  if (!off) return '';
+  const told = length(off.distance, unit);
+  const ways = wayWords(off, unit);
+  return ways === ''
+    ? t('    {0}: {1} off, where {2} are allowed', nameOfLandmark(landmark), told, length(tolerance, unit))
+    : t('    {0}: {1} off, {2}; {3} are allowed', nameOfLandmark(landmark), told, ways, length(tolerance, unit));
+}
+
+/** Which way it lies from the key's place. */
+function wayWords({ toToe, up }: PointOff, unit: 'mm' | 'px'): string {
+  if (toToe === null || up === null) return '';
+  const along = toToe > 0 ? t('{0} too far to the toe', length(toToe, unit)) : t('{0} too far to the heel', length(-toToe, unit)); // prettier-ignore
+  const upright = up > 0 ? t('{0} too high', length(up, unit)) : t('{0} too low', length(-up, unit));
+  const [more, less] = Math.abs(toToe) >= Math.abs(up) ? [along, upright] : [upright, along];
+  // What is a small part of it only hides which way it is.
+  return Math.min(Math.abs(toToe), Math.abs(up)) < 0.35 * Math.max(Math.abs(toToe), Math.abs(up))
+    ? more
+    : t('{0} and {1}', more, less);
+}
+
+/** Told where they are enough to move the measures: half a degree, one per cent. A judgement of ours. */
+function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
+  const turned = groundTurned ?? 0;
+  const larger = ((scaleRatio ?? 1) - 1) * 100;
+  return [
+    ...(Math.abs(turned) < 0.5
+      ? []
+      : [
+          t(
+            '    the ground line is turned by {0} against the key’s, and every angle to the ground with it',
+            say(Math.abs(turned), 'deg'),
+          ),
+        ]),
+    ...(Math.abs(larger) < 1
+      ? []
+      : [
+          larger > 0
+            ? t('    by its scale every length is {0} longer than by the key’s', say(larger, '%'))
+            : t('    by its scale every length is {0} shorter than by the key’s', say(-larger, '%')),
+        ]),
+  ];
+}
+
+function measureLine({ measure, unit, key, student, tolerance }: MarkedMeasure): string {
+  const words = findMeasure(measure)?.words ?? measure;
+  const [mine, theirs] = [say(student ?? key, unit), say(key, unit)];
+  const [by, allowed] = [say(Math.abs((student ?? key) - key), unit), say(tolerance, unit)];
+  return (student ?? key) > key
+    ? t('    {0}: {1}, in the key {2}: {3} too large; {4} are allowed', words, mine, theirs, by, allowed)
+    : t('    {0}: {1}, in the key {2}: {3} too small; {4} are allowed', words, mine, theirs, by, allowed);
+}
+
+/** Of a class: which places were missed most often, so that a teacher sees what to show again. */
+export function classLines(students: readonly MarkedStudent[]): string[] {
+  if (students.length < 2) return [];
+  const missed = new Map<string, { missed: number; of: number }>();
+  for (const { films } of students)
+    for (const { marked } of films)
+      for (const { landmark, off, agrees } of marked?.points ?? []) {
+        const known = missed.get(landmark) ?? { missed: 0, of: 0 };
+        missed.set(landmark, {
+          missed: known.missed + (off !== null && !agrees ? 1 : 0),
+          of: known.of + (off ? 1 : 0),
+        });
+      }
+  const most = [...missed]
+    .filter(([, one]) => one.missed > 0)
+    .toSorted(([, a], [, b]) => b.missed / b.of - a.missed / a.of);
+  return [
+    t('The class, {0}:', counted(students.length, 'one file', '{0} files')),
+    ...(most.length === 0
+      ? [t('  every place that was put agrees with the key')]
+      : most.map(([landmark, one]) => t('  {0}: missed in {1} of {2}', nameOfLandmark(landmark), one.missed, one.of))),
+  ];
+}
+
+const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;

@@ -1,0 +1,60 @@
+import { t } from '../../shared/language/words.ts';
+import type { MarkJson } from '../../shared/export/json-shapes.ts';
+import { markDocument, type MarkedStudent } from '../../shared/export/marked.ts';
+import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
+import { keyFilms, markedCase, type KeyFilm } from '../../shared/lessons/marked-case.ts';
+import { classLines, studentLines } from '../../shared/views/marked-lines.ts';
+import { eachCase } from './case-files.ts';
+import { oneOf, Unusable, type Command } from './command.ts';
+import { inspected } from './inspected.ts';
+import { numberOption } from './number-option.ts';
+import { rootFrom, rootOption } from './picture-files.ts';
+import { referenceOption, settingsWith } from './reference-files.ts';
+
+export const mark: Command = {
+  name: 'mark',
+  usage:
+    'ungula mark STUDENT… --key FILE [--reader NAME] [--tolerance MM] [--format table|json] [--reference FILE]… [--root DIR]',
+  doc: 'How far what students have placed lies from a key on the same films, point by point and measure by measure; of a class also which places most have missed.',
+  options: {
+    key: { type: 'string' },
+    reader: { type: 'string' },
+    tolerance: { type: 'string' },
+    format: { type: 'string' },
+    reference: referenceOption,
+    root: rootOption,
+  },
+  async run(names, options, io) {
+    const format = oneOf('format', options['format'], ['table', 'json']);
+    const { key, reader } = options;
+    if (typeof key !== 'string')
+      throw new Unusable(t('mark wants the case that the others are held against: --key FILE'));
+    const tolerance = numberOption('tolerance', options['tolerance']);
+    const settings = await settingsWith(options['reference']);
+    const root = await rootFrom(options['root']);
+    let right: readonly KeyFilm[] = [];
+    const wrongKey = await eachCase([key], io, async (file) => {
+      const { study } = await inspected(file, settings, root);
+      right = [...right, ...keyFilms(study, typeof reader === 'string' ? reader : null)];
+    });
+    if (wrongKey.length > 0) {
+      if (format === 'json') io.out(shownJson(markDocument(key, [])));
+      return 2;
+    }
+    if (right.length === 0)
+      throw new Unusable(
+        typeof reader === 'string'
+          ? t('{0}: no film has a reading by “{1}”, so there is nothing to hold others against', key, reader)
+          : t('{0}: no film has a landmark, so there is nothing to hold others against', key),
+      );
+    const students: MarkedStudent[] = [];
+    const problems = await eachCase(names, io, async (file) => {
+      const { study } = await inspected(file, settings, root);
+      students.push({ file: file.name, films: markedCase(right, study, tolerance) });
+    });
+    if (format === 'json') io.out(shownJson(markDocument(key, students)));
+    else io.out(shownLines([...students.flatMap(studentLines), ...classLines(students)]));
+    return problems.length > 0 ? 2 : 0;
+  },
+  emptyJson: (): MarkJson => markDocument('', []),
+};
