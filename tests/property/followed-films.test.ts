@@ -4,7 +4,7 @@ import { changeOfValue } from '../../shared/course/error-of-films.ts';
 import { valuesOfFilm } from '../../shared/course/value-of-film.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { findMeasure } from '../../shared/measures/registry.ts';
-import { stoodFlatter, sunk } from '../unit/moved-foot.ts';
+import { stoodFlatter } from '../unit/moved-foot.ts';
 import { soundFoot, type Places } from '../unit/plain-foot.ts';
 import { seeded } from './dice.ts';
 
@@ -114,11 +114,6 @@ const lowered =
         return [name, isBone(name) ? [x, y - mm] : [x, y]] as const;
       }),
     );
-
-function valuesOf(text: string, name: string): number[] {
-  const measure = findMeasure(name);
-  return inspect(text).study.films.flatMap((film) => (measure && valuesOfFilm(film)?.get(measure.name)?.value) ?? []);
-}
 
 function statedChange(stands: readonly Stand[], name: string, from: number, to: number): number {
   const films = stands.map((stand, film) => ({
