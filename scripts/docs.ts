@@ -17,6 +17,7 @@ import {
   blocks,
   formsIn,
   limitForms,
+  placingDoc,
   placingForm,
   statements,
   tapeForm,
@@ -93,7 +94,9 @@ ${table(
 
 ### Landmarks, in film, photo and read
 
-\`NAME @ POINT [+- NUMBER]\`. Coordinates go from ${rangeWords(placingForm[1] as Argument)}, the spread from ${rangeWords(placingForm[2] as Argument)}.
+\`NAME ${writeForm(placingForm)}\`. Coordinates go from ${rangeWords(placingForm[1] as Argument)}, the spread from ${rangeWords(placingForm[2] as Argument)}.
+
+\`followed\`: ${placingDoc.followed} [More](notation.md#followed-from-the-film-before).
 
 ${views
   .map(

@@ -12,6 +12,7 @@ import { alarmsOf } from '../../shared/views/alarms.ts';
 import { describeCode } from './describe/code.ts';
 import { describeCut } from './describe/cut.ts';
 import { describeFilm } from './describe/film.ts';
+import { describeFollowed } from './describe/followed.ts';
 import { describeLandmark } from './describe/landmark.ts';
 import { markup } from './describe/markup.ts';
 import { paragraphs, plain } from './describe/markdown.ts';
@@ -94,7 +95,10 @@ function onArgument(spot: Spot, inspection: Inspection, docs: string | null): Ho
     if (row) return { says: describeCode(row, docs), at: item };
   }
   if (item.kind === 'word' && argument?.take === 'measure') return onMeasure(item.image, spot, inspection, item);
-  if (statement.kind === 'placing') return onLandmark(statement.word, spot, inspection, item);
+  if (statement.kind === 'placing')
+    return argument?.name === 'followed'
+      ? { says: describeFollowed(spot, inspection), at: item }
+      : onLandmark(statement.word, spot, inspection, item);
   if (statement.kind === 'taped' || statement.kind === 'limit')
     return onMeasure(statement.word, spot, inspection, item);
   if (statement.word === 'film' || statement.word === 'photo') return onFilm(spot, inspection, item);

@@ -71,7 +71,7 @@ class Watching {
   take(level: FilmLevel): void {
     this.seenByVet(level.day);
     const { last, rule, mean, line } = this;
-    if (last && level.value - last.value > PERHAPS * Math.sqrt(level.variance + last.variance)) this.creeping = false;
+    if (last && level.value - last.value > PERHAPS * stepSd(last, level)) this.creeping = false;
     const newest = mean.rise(level);
     line.add(level);
     const rise = surerAbove(newest, line.rise(), rule.floor);
@@ -143,6 +143,12 @@ class Watching {
     this.open = null;
     this.near = 0;
   }
+}
+
+/** One standard deviation of the step from one day to the next. */
+function stepSd(last: FilmLevel, level: FilmLevel): number {
+  const shared = level.sharedWith?.(last) ?? 0;
+  return Math.sqrt(Math.max(0, level.variance + last.variance - 2 * shared));
 }
 
 /** Of both ways to see a rise the surer one, of those that pass the floor. */

@@ -1,6 +1,7 @@
-import type { Frame } from '../geometry/frame.ts';
+import type { FilmFrame, Frame } from '../geometry/frame.ts';
 import { belowWhenTurned, vector, type Point } from '../geometry/point.ts';
 import type { Real } from '../geometry/real.ts';
+import type { XY } from '../geometry/vector.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
 
 /**
@@ -32,6 +33,27 @@ export interface CapsuleLevel {
 
 /** The mean of the conventions that are asked for; null where the frame lacks one of them, or the ruler, or a scale. */
 export function capsuleLevel(frame: Frame, ruler: Ruler, conventions: readonly Convention[]): CapsuleLevel | null {
+  return fromLevel(frame, ruler, conventions, (level) => {
+    const sd = frame.graph.deviation(level);
+    return Number.isFinite(level.value) && Number.isFinite(sd) ? { value: level.value, variance: sd * sd } : null;
+  });
+}
+
+/** By how much it changes for each mm that a placing is moved along X and Y of the foot. */
+export function levelByPlacing(
+  frame: FilmFrame,
+  ruler: Ruler,
+  conventions: readonly Convention[],
+): ReadonlyMap<LandmarkName, XY> | null {
+  return fromLevel(frame, ruler, conventions, (level) => frame.byPlacing(level));
+}
+
+function fromLevel<T>(
+  frame: Frame,
+  ruler: Ruler,
+  conventions: readonly Convention[],
+  take: (level: Real) => T | null,
+): T | null {
   const low = frame.at('p3.extensor');
   if (!frame.scale || !low) return null;
   return frame.graph.scratch(() => {
@@ -44,9 +66,7 @@ export function capsuleLevel(frame: Frame, ruler: Ruler, conventions: readonly C
     }
     const [first, second] = depths;
     const mean = first && second ? first.plus(second).times(0.5) : first;
-    if (!mean) return null;
-    const sd = frame.graph.deviation(mean);
-    return Number.isFinite(mean.value) && Number.isFinite(sd) ? { value: mean.value, variance: sd * sd } : null;
+    return mean ? take(mean) : null;
   });
 }
 

@@ -15,9 +15,12 @@ export interface Change {
 /** Half the width of a 95 % interval, in standard deviations. */
 export const SURELY = 1.96;
 
-/** How a value changed between two films of one foot. `floor`: what a change has to pass beside its standard deviation. */
-export function changeBetween(was: Uncertain, now: Uncertain, floor: number): Change {
+/**
+ * How a value changed between two films of one foot. `floor`: what a change has to pass beside its standard deviation; `shared`:
+ * the covariance of the two values, where one film's placings were followed from the other's.
+ */
+export function changeBetween(was: Uncertain, now: Uncertain, floor: number, shared = 0): Change {
   const difference = now.value - was.value;
-  const sd = Math.hypot(was.sd, now.sd);
+  const sd = Math.sqrt(Math.max(0, was.sd ** 2 + now.sd ** 2 - 2 * shared));
   return { difference, sd, clear: Math.abs(difference) > Math.max(floor, SURELY * sd) };
 }

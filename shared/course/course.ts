@@ -13,7 +13,7 @@ import type { StudiedCut, StudiedFilm, Study } from '../trim/study.ts';
 import { accusationOf, isLength } from './bones-of.ts';
 import { changeBetween, type Change, type Uncertain } from './change.ts';
 import type { CourseSource } from './course-sources.ts';
-import { changeOf, spreadOf } from './error-of-films.ts';
+import { changeOf, sharedError, spreadOf } from './error-of-films.ts';
 import { growOut, usualGrowOut, type GrowOut } from './grow-out.ts';
 import { mannKendall } from './mann-kendall.ts';
 import { beginsAnew } from './sinking-rule.ts';
@@ -149,7 +149,9 @@ function dated(film: StudiedFilm): DatedFilm[] {
 /** How the points of one source are compared with each other. */
 interface Comparing {
   readonly source: CourseSource;
-  change(was: Uncertain, now: Uncertain): Change;
+  change(was: Uncertain, now: Uncertain, shared: number): Change;
+  /** The covariance of two points, one film's placings having been followed from the other's. */
+  shared(from: CoursePoint, to: CoursePoint): number;
   /** Whether a point counts where lengths are compared. */
   isSound(point: CoursePoint): boolean;
   /** What another shoe makes of a change. */
@@ -182,8 +184,10 @@ function measureCourses(
       source,
       change:
         source === 'film'
-          ? (was, now) => changeOf(was, now, measure, study)
+          ? (was, now, shared) => changeOf(was, now, measure, study, shared)
           : (was, now) => changeBetween(was, now, floorOf(measure, study.change)),
+      shared: (from, to) =>
+        source === 'film' && from.film && to.film ? sharedError(measure, [from.film, to.film], study) : 0,
       isSound: ({ film }) => source === 'photo' || !isLength(measure) || !film || accusationOf(film, study) === null,
       byShoe: (from, to) => wedgeSince(from, to, measure),
     };
@@ -209,6 +213,7 @@ function compared(points: readonly CoursePoint[], comparing: Comparing) {
 const byHand: Comparing = {
   source: 'hand',
   change: (was, now) => changeBetween(was, now, 0),
+  shared: () => 0,
   isSound: () => true,
   byShoe: () => null,
 };
@@ -298,7 +303,7 @@ function overallOf(points: readonly CoursePoint[], comparing: Comparing): Course
 
 function changed(from: CoursePoint, to: CoursePoint, comparing: Comparing): CourseChange {
   const doubted = ![from, to].every((point) => comparing.isSound(point));
-  const change = comparing.change(from, to);
+  const change = comparing.change(from, to, comparing.shared(from, to));
   return { from, to, ...change, clear: change.clear && !doubted, doubted, byShoe: comparing.byShoe(from, to) };
 }
 
@@ -333,7 +338,8 @@ function trendOf(points: readonly CoursePoint[], comparing: Comparing, isAnew: b
   if (!line || !order || !first || !last || new Set(days).size < 3) return null;
   const { n, slope, low, high, level } = line;
   const along = { value: first.value + slope * (last.day - first.day), sd: last.sd };
-  const isClear = (now: Uncertain): boolean => comparing.change(first, now).clear;
+  const shared = comparing.shared(first, last);
+  const isClear = (now: Uncertain): boolean => comparing.change(first, now, shared).clear;
   return {
     source: comparing.source,
     n,

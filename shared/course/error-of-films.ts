@@ -1,11 +1,14 @@
+import type { Measure } from '../measures/registry.ts';
 import { once } from '../notation/once.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { Value } from '../measures/take.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
 import { changeBetween, type Change, type Uncertain } from './change.ts';
 import { floorOf } from '../trim/change-settings.ts';
+import { errorOfMeasure, type ErrorOnFilm } from './followed.ts';
 import { hasRepeatFilms, repeatFilms } from './repeat-films.ts';
 import { repeatSpread } from './repeat-reads.ts';
+import { readingOfFilm } from './value-of-film.ts';
 
 /**
  * What the films of a case say of their own error. Films repeated on one day carry all of it, and stand in place of what is
@@ -60,22 +63,44 @@ export function scaleSd(film: Pick<StudiedFilm, 'bone'> | undefined): number {
   return film?.bone && 'input' in film.bone ? film.bone.input.relativeSd : 0;
 }
 
-/** How a measure changed between two films whose standard deviations are known. */
+/** How a measure changed between two films whose standard deviations are known; `shared`: the covariance of the two values. */
 export function changeOf(
   was: Uncertain,
   now: Uncertain,
-  measure: Value['measure'],
+  measure: Measure,
   study: Pick<Study, 'films' | 'change'>,
+  shared = 0,
 ): Change {
   const floor = errorOfFilms(study).ofFilms(measure.name) === null ? floorOf(measure, study.change) : 0;
-  return changeBetween(was, now, floor);
+  return changeBetween(was, now, floor, shared);
+}
+
+/**
+ * The covariance of a measure on two films, as one film's placings were followed from the other's. 0 where nothing was, and
+ * where an observed deviation stands in for that of the placings: it has no part in it that is known to be shared.
+ */
+export function sharedError(
+  measure: Measure,
+  [was, now]: readonly [StudiedFilm, StudiedFilm],
+  study: Pick<Study, 'films' | 'series'>,
+): number {
+  const [before, after] = [errorOf(measure, was, study), errorOf(measure, now, study)];
+  const covariance = before && after ? after.with(before) : 0;
+  if (covariance === 0) return 0;
+  const error = errorOfFilms(study);
+  return (error.ofFilms(measure.name) ?? error.ofReadings(measure.name)) === null ? covariance : 0;
+}
+
+function errorOf(measure: Measure, film: StudiedFilm, { series }: Pick<Study, 'series'>): ErrorOnFilm | null {
+  const studied = readingOfFilm(film);
+  return studied ? errorOfMeasure(measure, film, studied, series) : null;
 }
 
 /** How a measure changed from one film of a foot to a later one. */
 export function changeOfValue(
   was: Value,
   now: Value,
-  study: Pick<Study, 'films' | 'change'>,
+  study: Pick<Study, 'films' | 'change' | 'series'>,
   films?: readonly [was: StudiedFilm, now: StudiedFilm],
 ): Change {
   return changeOf(
@@ -83,5 +108,6 @@ export function changeOfValue(
     { value: now.value, sd: spreadOf(now, study, films?.[1]) },
     now.measure,
     study,
+    films && sharedError(now.measure, films, study),
   );
 }

@@ -1,9 +1,18 @@
 import { spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
-import { footFrame, type Frame } from '../geometry/frame.ts';
+import { footFrame, type FilmFrame } from '../geometry/frame.ts';
 import { once } from '../notation/once.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
-import { capsuleLevel, rulers, type CapsuleLevel, type Convention, type Ruler } from './capsule-level.ts';
+import {
+  capsuleLevel,
+  levelByPlacing,
+  rulers,
+  type CapsuleLevel,
+  type Convention,
+  type Ruler,
+} from './capsule-level.ts';
 import { errorOfFilms, scaleSd } from './error-of-films.ts';
+import { errorOnFilm, placingMm, type PlacingOfSeries } from './followed.ts';
+import { meanOfDay, type LevelOnFilm } from './mean-of-day.ts';
 import { readersOf, type Reader } from './readers.ts';
 import type { FilmLevel } from './rise.ts';
 
@@ -85,52 +94,64 @@ function levelOf(
   study: Study,
   reader: Reader,
 ): FilmLevel | null {
-  const found = films.flatMap((film) => {
-    const level = levelOn(reader.reads(film), ruler, conventions, study);
-    return level ? [{ ...level, share: scaleSd(film) }] : [];
-  });
-  const [first] = films;
-  if (!first || found.length === 0) return null;
   const observed = errorOfFilms(study).ofFilms('coronet-extensor.level');
   const betweenFilms = study.change.filmLength ** 2;
-  const variance = found.reduce(
-    (sum, one) =>
-      sum + (observed === null ? one.variance + betweenFilms : observed ** 2 + (one.share * one.value) ** 2),
-    0,
-  );
-  return {
-    day: first.day,
-    value: found.reduce((sum, one) => sum + one.value, 0) / found.length,
-    variance: variance / found.length ** 2,
-  };
+  const found = films.flatMap((film): LevelOnFilm[] => {
+    const studied = reader.reads(film);
+    const level = studied && levelOn(studied, ruler, conventions, study);
+    if (!level) return [];
+    const { value, variance, byPlacing } = level;
+    // What was observed knows nothing of the error of a scale from the bones, and of what placings share.
+    if (observed !== null) return [{ value, variance: observed ** 2 + (scaleSd(film) * value) ** 2, error: null }];
+    const error = errorOnFilm(film, studied, study.series, byPlacing, boundedMm);
+    return [{ value, variance: variance + betweenFilms, error }];
+  });
+  const [first] = films;
+  return first && found.length > 0 ? meanOfDay(first.day, found) : null;
+}
+
+/** How far a placing may claim to be off here. */
+function boundedMm(placing: PlacingOfSeries): number | null {
+  const mm = placingMm(placing);
+  return mm === null ? null : Math.min(bounds.most, Math.max(bounds.least, mm));
+}
+
+interface LevelOfReading extends CapsuleLevel {
+  readonly byPlacing: () => ReturnType<typeof levelByPlacing>;
 }
 
 /** Levels of a reading by ruler and conventions; what they rest on beside the reading is the setting of the placings. */
 const levelsOfReading = new WeakMap<
   StudiedReading,
-  { spread: Study['spread']; levels: Map<string, CapsuleLevel | null> }
+  { spread: Study['spread']; levels: Map<string, LevelOfReading | null> }
 >();
 
 function levelOn(
-  studied: StudiedReading | undefined,
+  studied: StudiedReading,
   ruler: Ruler,
   conventions: readonly Convention[],
   study: Study,
-): CapsuleLevel | null {
-  if (!studied) return null;
+): LevelOfReading | null {
   let kept = levelsOfReading.get(studied);
   if (kept?.spread !== study.spread) levelsOfReading.set(studied, (kept = { spread: study.spread, levels: new Map() }));
   const key = `${ruler} ${conventions.join(' ')}`;
   let level = kept.levels.get(key);
   if (level === undefined) {
     const frame = boundedFrame(studied);
-    kept.levels.set(key, (level = frame && capsuleLevel(frame, ruler, conventions)));
+    const found = frame && capsuleLevel(frame, ruler, conventions);
+    let byPlacing: ReturnType<typeof levelByPlacing> | undefined;
+    level = found && {
+      ...found,
+      // Of most films nobody asks.
+      byPlacing: () => (byPlacing ??= levelByPlacing(frame, ruler, conventions)),
+    };
+    kept.levels.set(key, level);
   }
   return level;
 }
 
 /** The film's own frame, or one in which no placing claims less or more than it may. */
-function boundedFrame({ input, taking: { scale, frame } }: StudiedReading): Frame | null {
+function boundedFrame({ input, taking: { scale, frame } }: StudiedReading): FilmFrame | null {
   if (scale === null) return frame;
   const [least, most] = [bounds.least / scale, bounds.most / scale];
   const within = (px: number): number => Math.min(most, Math.max(least, px));

@@ -1,18 +1,21 @@
 import type { MeasureName } from '../measures/names.ts';
 import type { StudiedFilm, Study } from '../trim/study.ts';
+import { isFollowing } from './following.ts';
 import { ENOUGH_REPEATS, type RepeatSpread } from './repeat-reads.ts';
-import { valuesOfFilm } from './value-of-film.ts';
+import { readingOfFilm, valuesOfFilm } from './value-of-film.ts';
 import { wedgeOfFilm } from './wedge-of-film.ts';
 
 /**
  * How far films of one foot lie apart that were taken on one day, the foot put down anew: all that a film's error holds,
  * placing, beam and stance. Pooled within days, in the measure's unit. Null where a case has fewer than ten such films
- * beyond the first of each day, or where all are the same to the last figure.
+ * beyond the first of each day, or where all are the same to the last figure. A film that was followed from another is no
+ * repeat: it has the other's placing in it.
  */
 export function repeatFilms({ films }: Pick<Study, 'films'>, measure: MeasureName): RepeatSpread | null {
   const days = new Map<string, number[]>();
   for (const film of films) {
-    if (film.film.kind !== 'film' || film.day === null) continue;
+    const reading = readingOfFilm(film);
+    if (film.film.kind !== 'film' || film.day === null || (reading && isFollowing(reading.reading))) continue;
     const value = withoutShoe(film, measure);
     if (value === null) continue;
     const day = `${film.film.foot} ${film.film.view} ${film.day}`;

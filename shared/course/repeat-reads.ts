@@ -1,4 +1,5 @@
 import type { MeasureName } from '../measures/names.ts';
+import { isFollowing } from './following.ts';
 import type { Study } from '../trim/study.ts';
 
 /**
@@ -18,14 +19,17 @@ export const ENOUGH_REPEATS = 10;
 
 /**
  * Pooled within-film standard deviation of a measure, in its unit, over films and photos alike. Null where there are too few repeat
- * readings, or where all are the same to the last figure: a copied line is no second reading.
+ * readings, or where all are the same to the last figure: a copied line is no second reading. Nor is one that was followed from
+ * another film.
  */
 export function repeatSpread({ films }: Pick<Study, 'films'>, measure: MeasureName): RepeatSpread | null {
   let squares = 0;
   let degreesOfFreedom = 0;
   for (const { readings } of films) {
     if (readings.length < 2) continue;
-    const values = readings.flatMap(({ taking }) => taking.values.get(measure)?.value ?? []);
+    const values = readings.flatMap(({ reading, taking }) =>
+      isFollowing(reading) ? [] : (taking.values.get(measure)?.value ?? []),
+    );
     if (values.length < 2) continue;
     const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
     squares += values.reduce((sum, value) => sum + (value - mean) ** 2, 0);

@@ -12,6 +12,8 @@ export interface FilmLevel {
   readonly value: number;
   /** Of the value: placing, and from film to film. */
   readonly variance: number;
+  /** Its covariance with an earlier day of the series, whose placings were followed; absent where it shares nothing. */
+  readonly sharedWith?: (earlier: FilmLevel) => number;
 }
 
 /** By how much, with one standard deviation, in the unit of the values. */
@@ -30,7 +32,8 @@ export const PERHAPS = SURELY;
 
 /**
  * A weighted straight line, filled value by value: its rise from the first day to the last. By the method of least squares
- * with weights of one over the variance (JCGM 100:2008, H.3, for the unweighted case).
+ * with weights of one over the variance (JCGM 100:2008, H.3, for the unweighted case). What days share changes the error of the
+ * rise alone: it is the sum over all pairs of days of their covariance, each day by its part in the slope.
  */
 export class TrendLine {
   private weight = 0;
@@ -40,8 +43,14 @@ export class TrendLine {
   private byBoth = 0;
   private first = NaN;
   private last = NaN;
+  private readonly levels: FilmLevel[] = [];
+  /** Over all pairs of days: their covariance by both weights, by the sum of their days, and by the product of them. */
+  private shared = 0;
+  private sharedByDay = 0;
+  private sharedByDays = 0;
 
-  add({ day, value, variance }: FilmLevel): void {
+  add(level: FilmLevel): void {
+    const { day, value, variance, sharedWith } = level;
     if (Number.isNaN(this.first)) this.first = day;
     this.last = day;
     // Counted from the first day: squares of days since 1970 would swallow the differences.
@@ -52,6 +61,15 @@ export class TrendLine {
     this.byDaySquared += weight * since * since;
     this.byValue += weight * value;
     this.byBoth += weight * since * value;
+    if (sharedWith)
+      for (const earlier of this.levels) {
+        const covariance = (sharedWith(earlier) * weight) / earlier.variance;
+        const before = earlier.day - this.first;
+        this.shared += covariance;
+        this.sharedByDay += covariance * (since + before);
+        this.sharedByDays += covariance * since * before;
+      }
+    this.levels.push(level);
   }
 
   /** Null for fewer than two days. */
@@ -60,7 +78,10 @@ export class TrendLine {
     if (!(spread > 0)) return null;
     const slope = (this.byBoth - (this.byDay * this.byValue) / this.weight) / spread;
     const span = this.last - this.first;
-    return { by: slope * span, sd: span / Math.sqrt(spread), seenAs: 'trend' };
+    const middle = this.byDay / this.weight;
+    const shared = this.sharedByDays - middle * this.sharedByDay + middle * middle * this.shared;
+    const sd = span * Math.sqrt(Math.max(0, 1 / spread + (2 * shared) / (spread * spread)));
+    return { by: slope * span, sd, seenAs: 'trend' };
   }
 }
 
@@ -69,24 +90,33 @@ export class Mean {
   private count = 0;
   private sum = 0;
   private variance = 0;
+  private readonly levels: FilmLevel[] = [];
 
-  add({ value, variance }: Pick<FilmLevel, 'value' | 'variance'>): void {
+  add(level: FilmLevel): void {
     this.count += 1;
-    this.sum += value;
-    this.variance += variance;
+    this.sum += level.value;
+    this.variance += level.variance + 2 * this.sharedWith(level);
+    this.levels.push(level);
   }
 
   get value(): number {
     return this.sum / this.count;
   }
 
-  rise({ value, variance }: Pick<FilmLevel, 'value' | 'variance'>): Rise | null {
+  rise(level: FilmLevel): Rise | null {
     if (this.count === 0) return null;
+    const { value, variance } = level;
+    const shared = this.sharedWith(level) / this.count;
     return {
       by: value - this.value,
-      sd: Math.sqrt(variance + this.variance / this.count ** 2),
+      sd: Math.sqrt(Math.max(0, variance + this.variance / this.count ** 2 - 2 * shared)),
       seenAs: 'newest',
     };
+  }
+
+  /** The sum of its covariances with all days so far. */
+  private sharedWith({ sharedWith }: FilmLevel): number {
+    return sharedWith ? this.levels.reduce((sum, earlier) => sum + sharedWith(earlier), 0) : 0;
   }
 }
 

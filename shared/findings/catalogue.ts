@@ -15,6 +15,7 @@ import { sinkingUnseen } from './rules/sinking-unseen.ts';
 import { expectAbsent, expectDiffers } from './rules/expect.ts';
 import { emptyFilm, noFrame, noScale } from './rules/frame.ts';
 import { landmarkFarOff } from './rules/landmark-far-off.ts';
+import { landmarkFollowed } from './rules/landmark-followed.ts';
 import { landmarkJoints } from './rules/landmark-joints.ts';
 import { landmarkOblique } from './rules/landmark-oblique.ts';
 import { landmarkOffGround } from './rules/landmark-off-ground.ts';
@@ -69,7 +70,7 @@ export const rules: readonly Rule[] = [
   redFlag, scoreAlone, temperature, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
-  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, shoeDisagrees, shoeNotWritten,
+  landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, landmarkFollowed, shoeDisagrees, shoeNotWritten,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, thinByUltrasound, loosenedLimit, limitAbsent,
   expectDiffers, expectAbsent,
   ...rangeRules.map((rule) => rule.code === lowInCapsule.code ? lowInCapsule : rule), veryLow, agreedRange, tooYoung, outsideOnly,

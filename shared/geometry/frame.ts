@@ -33,6 +33,15 @@ export interface Frame {
   readonly names: readonly LandmarkName[];
 }
 
+/** A frame as a film lays it out: it knows where its landmarks were placed. */
+export interface FilmFrame extends Frame {
+  /**
+   * By how much a number that was made in it changes for each unit of the frame that a placing is moved along X and Y of the
+   * foot, what else rests on the landmark included. Those on which the number does not rest are left out.
+   */
+  byPlacing(result: Real): ReadonlyMap<LandmarkName, XY>;
+}
+
 /** The ground under a shoe, in the frame of the foot, whose Y = 0 is the bearing plane. */
 export interface GroundLine {
   /** A point of it. */
@@ -48,7 +57,7 @@ export interface FrameResult {
   /** What is impossible about it; null where nothing is, or there is none. */
   readonly oddSize: FootSize | null;
   /** Null where something is lacking. */
-  readonly frame: Frame | null;
+  readonly frame: FilmFrame | null;
   readonly lack: FrameLack | null;
 }
 
@@ -69,12 +78,16 @@ interface Laid {
   readonly isOnBearing: boolean;
   readonly ground: Frame['ground'];
   readonly lack: FrameLack | null;
+  /** In the order in which they were noted: the first numbers of the graph are x and y of each. */
+  readonly placed: FootInput['landmarks'];
+  /** Null where there are no places. */
+  readonly axes: NotedAxes | null;
 }
 
 const nowhere: ReadonlyMap<LandmarkName, Point> = new Map();
 
 /** A case holds a frame for each film: its places are kept with the graph's notes, and made again with them. */
-class LaidFrame implements Frame {
+class LaidFrame implements FilmFrame {
   readonly graph: ComputationGraph<Laid>;
   readonly scale: Real | null;
   readonly isOnBearing: boolean;
@@ -97,6 +110,26 @@ class LaidFrame implements Frame {
     return this.graph.laid().ground;
   }
 
+  byPlacing(result: Real): ReadonlyMap<LandmarkName, XY> {
+    const { placed, axes } = this.graph.laid();
+    const by = this.graph.derivatives(result);
+    const changes = new Map<LandmarkName, XY>();
+    if (!axes) return changes;
+    const { u, v } = axes;
+    // They are as long as a unit of the frame is on the picture.
+    const square = u.x.value ** 2 + u.y.value ** 2;
+    for (const [index, { name }] of placed.entries()) {
+      const x = by[2 * index] ?? 0;
+      const y = by[2 * index + 1] ?? 0;
+      if (x === 0 && y === 0) continue;
+      changes.set(name, {
+        x: (x * u.x.value + y * u.y.value) / square,
+        y: (x * v.x.value + y * v.y.value) / square,
+      });
+    }
+    return changes;
+  }
+
   private places(): ReadonlyMap<LandmarkName, Point> {
     return this.graph.laid().places ?? nowhere;
   }
@@ -110,6 +143,7 @@ function laidOut(graph: ComputationGraph, input: FootInput): Laid {
   const usual = spreadInPixels(input, mmPerPx);
   const up: Spotter = ({ x, y }, sd = usual) => ({ x: graph.input(x, sd), y: graph.input(-y, sd) });
   const points = new Map<LandmarkName, Point>();
+  // Before anything else, as `byPlacing` counts on it.
   for (const landmark of landmarks) points.set(landmark.name, up(landmark, landmark.spread ?? usual));
   const wing = points.get('p3.wing');
   const other = points.get('p3.wing.other');
@@ -117,13 +151,13 @@ function laidOut(graph: ComputationGraph, input: FootInput): Laid {
   const axes = footAxes(view, placedAs(points), lineOf(input));
   const noted = axes.lack === null ? notedAxes(points, input, axes, up) : null;
   const isOnBearing = view === 'solar' || input.bearing !== null || !input.isShod;
-  const nothing = { view, mmPerPx, oddSize: odd, isOnBearing };
-  if (!noted) return { ...nothing, scale: null, places: null, ground: null, lack: axes.lack };
+  const nothing = { view, mmPerPx, oddSize: odd, isOnBearing, placed: landmarks };
+  if (!noted) return { ...nothing, scale: null, places: null, ground: null, lack: axes.lack, axes: null };
   const scale = odd ? null : scaleOf(input, graph, up, points);
   const scaled = scaledBy(noted, scale);
   const ground = groundOf(input, scaled, up);
   framed(points, scaled);
-  return { ...nothing, scale, places: points, ground, lack: null };
+  return { ...nothing, scale, places: points, ground, lack: null, axes: scaled };
 }
 
 /** Where the contacts stand in for a line, they do so for the ground of a bare foot alone: a shod one does not stand on them. */

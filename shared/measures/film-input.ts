@@ -1,7 +1,7 @@
-import type { BoneScaleInput, FootInput, ScaleInput } from '../geometry/foot-input.ts';
+import type { BoneScaleInput, FootInput, PlacedLandmark, ScaleInput } from '../geometry/foot-input.ts';
 import { placingSpread } from '../notation/ranges.ts';
 import type { Range } from '../notation/signature.ts';
-import type { Film, Reading } from '../record/schema.ts';
+import type { Film, Placing, Reading } from '../record/schema.ts';
 import { soundInput, type StoredScale } from './sound-scale.ts';
 
 export type { StoredScale } from './sound-scale.ts';
@@ -31,9 +31,7 @@ export function filmInput(
   bone: BoneScaleInput | null = null,
   isShod = false,
 ): FootInput {
-  const landmarks = reading.placings.map(({ name, x, y, spread: own, followed }) =>
-    followed ? { name, x, y, spread: own, followed } : { name, x, y, spread: own },
-  );
+  const landmarks = reading.placings.map(placedLandmark);
   return {
     view: film.view,
     landmarks,
@@ -44,6 +42,11 @@ export function filmInput(
     magnify: film.magnify?.value ?? 1,
     spread: reading.spread === null ? spread : { mm: null, px: reading.spread },
   };
+}
+
+/** A placing of the text as what is measured from. */
+export function placedLandmark({ name, x, y, spread, followed }: Placing): PlacedLandmark {
+  return followed ? { name, x, y, spread, followed: true } : { name, x, y, spread };
 }
 
 /** Whether the header of the picture is looked at: for its scale, and for the side of which it says it is. */

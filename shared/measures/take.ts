@@ -1,8 +1,9 @@
 import type { FrameLack } from '../geometry/foot-axes.ts';
 import type { FootInput } from '../geometry/foot-input.ts';
 import type { FootSize } from '../geometry/foot-size.ts';
-import { footFrame, type Frame } from '../geometry/frame.ts';
-import type { View } from '../notation/landmarks.ts';
+import { footFrame, type FilmFrame, type Frame } from '../geometry/frame.ts';
+import type { XY } from '../geometry/vector.ts';
+import type { LandmarkName, View } from '../notation/landmarks.ts';
 import type { Taken } from './measure.ts';
 import type { Measure } from './registry.ts';
 import { measuresIn } from './registry.ts';
@@ -16,7 +17,7 @@ export interface Taking {
   readonly scale: number | null;
   /** The size by which the scale counts as none: no foot has it. Null where nothing is odd. */
   readonly oddSize: FootSize | null;
-  readonly frame: Frame | null;
+  readonly frame: FilmFrame | null;
   readonly lack: FrameLack | null;
   readonly values: Values;
 }
@@ -57,6 +58,17 @@ export function valueIn(frame: Frame, measure: Measure): Value | null {
     if (!Number.isFinite(sd)) return null;
     const { unit } = measure;
     return taken.axis ? { measure, value, unit, sd, axis: taken.axis } : { measure, value, unit, sd };
+  });
+}
+
+/**
+ * By how much a measure changes for each mm (without a scale: each pixel) that a placing is moved along X and Y of the foot;
+ * null where the frame does not support it.
+ */
+export function changesByPlacing(frame: FilmFrame, measure: Measure): ReadonlyMap<LandmarkName, XY> | null {
+  return frame.graph.scratch(() => {
+    const taken = takenIn(frame, measure);
+    return taken && frame.byPlacing(taken.value);
   });
 }
 

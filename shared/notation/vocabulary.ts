@@ -303,6 +303,10 @@ export const placingForm: Form = [
   spread,
   { take: 'mark', name: 'followed', text: 'followed', optional: true },
 ];
+export const placingDoc = spoken({
+  followed:
+    'Proposed by the last earlier film of this foot and view that has the landmark, and confirmed by a person. `+-` is the whole deviation, that of the placing before included; where the two films are compared, what they share cancels.',
+});
 /** A line of `tape`: `MEASURE QUANTITY`. */
 export const tapeForm: Form = [{ take: 'measured', name: 'value', ranges: tapedValue }];
 /** A line of `limits`: `MEASURE >= QUANTITY [because TEXT]`. */

@@ -97,12 +97,13 @@ function bindPlacing(statement: Statement): Placing | null {
   const landmark = findLandmark(statement.word);
   if (!statement.whole || !point || !landmark) return null;
   const spread = read.spreadOf(statement, 'spread');
+  const followed = statement.args.item('followed');
   return {
     name: landmark.word,
     x: point.x,
     y: point.y,
     spread: spread ? decimal(spread.number.image) : null,
-    ...(statement.args.has('followed') && { followed: true as const }),
+    ...(followed && { followed: read.spanOf(followed) }),
     at: read.spanOf(statement),
   };
 }

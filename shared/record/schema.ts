@@ -42,8 +42,8 @@ const placing = z.object({
   y: z.number(),
   /** One standard deviation of this placing, px; null where the line gives none. */
   spread: z.nullable(z.number()),
-  /** Proposed by the film before of the foot and confirmed by a person: it has that placing's error in it. */
-  followed: z.optional(z.literal(true)),
+  /** Where it says that the film before proposed it and a person confirmed it: it has that placing's error in it. */
+  followed: z.optional(span),
   at: span,
 });
 

@@ -101,7 +101,7 @@ const text = fc
 const reading = fc.constantFrom(null, 'A', 'B');
 
 interface Meant {
-  readonly places: ReadonlyMap<string, Pick<Placing, 'x' | 'y' | 'spread' | 'followed'>>;
+  readonly places: ReadonlyMap<string, Pick<Placing, 'x' | 'y' | 'spread'> & { readonly followed: boolean }>;
   readonly ground: unknown;
   readonly bearing: unknown;
   readonly scale: unknown;
@@ -118,7 +118,7 @@ function meant(of: string, reader: string | null): Meant {
     places: new Map(
       (readingOf(film, reader)?.placings ?? []).map(({ name, x, y, spread, followed }) => [
         name,
-        { x, y, spread, followed },
+        { x, y, spread, followed: followed !== undefined },
       ]),
     ),
     ground: ground && [ground.from, ground.to],
@@ -185,7 +185,7 @@ it('a file that was placed on has exactly these places, and everything else as i
             const before = was.places.get(one.name);
             const kept = before?.followed && !one.followed ? null : (before?.spread ?? null);
             const spread = one.spread === undefined ? kept : one.spread;
-            places.set(one.name, { ...tenth(one.at), spread, followed: one.followed });
+            places.set(one.name, { ...tenth(one.at), spread, followed: one.followed === true });
           } else {
             places.delete(one.name);
             // Where it stood twice the second comes to count, which is what the file then says.

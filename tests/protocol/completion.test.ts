@@ -162,6 +162,17 @@ describe('completion at the start of a line', () => {
 });
 
 describe('completion further on in a line', () => {
+  it('offers behind a place and behind its spread that it was followed, once', async () => {
+    for (const line of ['    p3.wing @ 5, 6 ¦', '    p3.wing @ 5, 6 +- 2 ¦', '    p3.wing @ 5, 6 +- 2 fo¦']) {
+      const [offer, ...others] = await offersAt(inFilm(line));
+      expect(others, line).toEqual([]);
+      expect(offer?.becomes, line).toContain('followed');
+      expect(JSON.stringify(offer?.item.documentation), line).toContain('confirmed by a person');
+    }
+    expect(await labelsAt(inFilm('    p3.wing @ 5, 6 followed ¦'))).toEqual([]);
+    expect(await labelsAt(inFilm('    p3.wing @ 5, 6 +- ¦'))).toEqual([]);
+  });
+
   it.each([
     ['feet', '  film ¦', ['LF', 'RF', 'LH', 'RH']],
     ['views', '  film LF ¦', ['lateral', 'front', 'solar', 'venogram', 'skyline', 'heel']],

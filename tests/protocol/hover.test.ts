@@ -33,6 +33,23 @@ visit 2026-03-04
 ${lines}`;
 
 describe('hover', () => {
+  it('on followed tells what it means, which film it was followed from and what both share', async () => {
+    const before = film('').replace('100, 1000', '100, 1000 +- 5');
+    const after = film('')
+      .replace('hoof 1\n', '')
+      .replace('2026-03-04', '2026-04-04')
+      .replace('100, 1000', '100, 1000 +- 6.1 fol¦lowed');
+    const found = await hoverAt(`${before}\n${after}`);
+    expect(found?.over).toBe('followed');
+    expect(found?.says).toContain('confirmed by a person');
+    expect(found?.says).toContain(
+      'Followed from “a.png”, 4 March 2026. It may be off by 0.61 mm (one standard deviation), 0.50 mm of it as that placing is.',
+    );
+    const nothing = await hoverAt(film('').replace('100, 1000', '100, 1000 fol¦lowed'));
+    expect(nothing?.says).toContain('confirmed by a person');
+    expect(nothing?.says).not.toContain('Followed from');
+  });
+
   it('on a landmark tells where it is and the measures that rest on it, with their values here', async () => {
     const found = await hoverAt(film('').replace('p3.tip', 'p3.t¦ip'));
     expect(found?.over).toBe('p3.tip');

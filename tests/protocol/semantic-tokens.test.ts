@@ -44,7 +44,7 @@ visit 2026-03-04
   | prose
   film LF lateral "a.png"
     scale 100 mm = 1, 2 .. 3, 4
-    p3.tip @ 5, 6 +- 2
+    p3.tip @ 5, 6 +- 2 followed
     expect palmar-angle 5 deg
   plan LF
     heel down 2 mm
@@ -60,7 +60,7 @@ const expected = [
   ['pulse property', 'LF enumMember', 'bounding enumMember'],
   ['film keyword', 'LF enumMember', 'lateral enumMember', '"a.png" string'],
   ['scale property', '100 number', 'mm keyword', '= operator', '1 number', '2 number', '3 number', '4 number'],
-  ['p3.tip type', '@ operator', '5 number', '6 number', '+- operator', '2 number'],
+  ['p3.tip type', '@ operator', '5 number', '6 number', '+- operator', '2 number', 'followed operator'],
   ['expect property', 'palmar-angle variable', '5 number', 'deg keyword'],
   ['plan keyword', 'LF enumMember'],
   ['heel property', 'down operator', '2 number', 'mm keyword'],

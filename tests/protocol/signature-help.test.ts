@@ -55,10 +55,10 @@ describe('signature help', () => {
   });
 
   it.each([
-    ['the sign of a placing', '    p3.tip ¦', ['p3.tip [@] POINT [+- NUMBER]']],
-    ['half a point', '    p3.tip @ 12, ¦', ['p3.tip @ [POINT] [+- NUMBER]']],
-    ['what may follow', '    p3.tip @ 12, 13 ¦', ['p3.tip @ POINT [[+- NUMBER]]']],
-    ['half a spread', '    p3.tip @ 12, 13 +- ¦', ['p3.tip @ POINT [[+- NUMBER]]']],
+    ['the sign of a placing', '    p3.tip ¦', ['p3.tip [@] POINT [+- NUMBER] [followed]']],
+    ['half a point', '    p3.tip @ 12, ¦', ['p3.tip @ [POINT] [+- NUMBER] [followed]']],
+    ['what may follow', '    p3.tip @ 12, 13 ¦', ['p3.tip @ POINT [[+- NUMBER]] [followed]']],
+    ['half a spread', '    p3.tip @ 12, 13 +- ¦', ['p3.tip @ POINT [[+- NUMBER]] [followed]']],
     [
       'the form that fits what is written',
       '    scale 0.1 mm/px¦',
@@ -94,7 +94,7 @@ describe('signature help', () => {
     const ranges = (await helpAt(inFilm('    p3.tip ¦')))?.signatures[0]?.parameters?.map(
       ({ documentation }) => documentation,
     );
-    expect(ranges).toEqual([undefined, 'From -100000 to 100000 px.', 'From 0 to 500 px.']);
+    expect(ranges).toEqual([undefined, 'From -100000 to 100000 px.', 'From 0 to 500 px.', undefined]);
   });
 
   it.each([

@@ -66,6 +66,7 @@ export const raised: Readonly<Record<string, string>> = {
   'landmark/joints': caseText(filmText({ 'pastern.centre': [-100, 72] }).replace('pastern.centre @ 1000, 280', '⟦pastern.centre @ 1000, 280⟧')),
   'landmark/oblique': caseText(filmText({ 'p3.wing.other': [-80, 33] }).replace('p3.wing.other @ 1200, 670', '⟦p3.wing.other @ 1200, 670⟧')),
   'landmark/rough': caseText(filmText({ 'sole.tip': [0, 10] }).replace('sole.tip @ 2000, 900', '⟦sole.tip @ 2000, 900 +- 50⟧')),
+  'landmark/followed': caseText(filmText().replace('p3.extensor @ 1630, 440', 'p3.extensor @ 1630, 440 +- 6 ⟦followed⟧')),
   'landmark/off-ground': caseText(filmText({ 'heel.ground': [-110, 5] }).replace('heel.ground @ 900, 950', '⟦heel.ground @ 900, 950⟧')),
   'measure/unknown': visit('tape LF\n    ⟦toe-lenght⟧ 92 mm'),
   'measure/unit': visit('tape LF\n    toe-length ⟦9 deg⟧'),

@@ -146,6 +146,19 @@ describe('what a report says of a film', () => {
     expect(named(content, 'palmar-angle')).toMatchObject([{ value: expect.any(Number) }]);
   });
 
+  it('says how the landmarks came to stand there, and names those that were followed', () => {
+    const how = (one: string): unknown => codeOf(report(one).content, 'placing');
+    const words = (one: string): string => textsOf(report(one).content, '121106').join(' ');
+    expect(how(text)).toBe('by-a-person');
+    expect(words(text)).not.toContain('film before');
+    const some = text.replace(/(p3\.(?:tip|wing) @ \d+, \d+)/g, '$1 +- 6 followed');
+    expect(how(some)).toBe('some-followed');
+    expect(words(some)).toContain(
+      'Proposed from the film before and confirmed by a person: Tip of the pedal bone and Wing of the pedal bone.',
+    );
+    expect(how(text.replace(/( @ \d+, -?\d+)/g, '$1 followed'))).toBe('followed');
+  });
+
   it('is nothing where nothing is measured', () => {
     expect(made(caseOf('  film LF lateral "x.png"')).data).toBeNull();
   });

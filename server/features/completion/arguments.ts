@@ -12,6 +12,7 @@ import {
   findRow,
   footDoc,
   limitForms,
+  placingDoc,
   placingForm,
   tapeForm,
   type Container,
@@ -96,7 +97,11 @@ function* offersFor(expected: Expected, place: ArgumentPlace, numeric: boolean):
     case 'word':
       return yield* argument.known.filter((word) => !written(place, word)).map(choiceOffer);
     case 'mark':
-      return yield argument.text === 'because' ? becauseOffer(place.line) : choiceOffer(argument.text);
+      return yield argument.text === 'because'
+        ? becauseOffer(place.line)
+        : argument.text === 'followed'
+          ? { ...choiceOffer(argument.text), documentation: placingDoc.followed }
+          : choiceOffer(argument.text);
     case 'relation':
       return yield* ['>=', '<='].map(choiceOffer);
     case 'finding':

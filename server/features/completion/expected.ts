@@ -33,6 +33,9 @@ function expectedIn(form: Form, items: readonly Item[]): Expected[] {
       if (found === 0) break;
       index += found;
       taken += 1;
+      // Of a spread the number is still to come.
+      if (argument.take === 'spread' && index >= items.length && items.at(-1)?.kind === 'sign')
+        return [{ kind: 'argument', argument }];
       if (index >= items.length && wantsUnit(argument, items.at(-1))) return [{ kind: 'unit', argument }];
       if (!argument.many) break;
     }

@@ -98,7 +98,9 @@ const ownWords = spoken({
   front: 'from in front',
   solar: 'from below',
   placing: 'how the landmarks were placed',
-  'by-a-person': 'placed or confirmed by a person',
+  'by-a-person': 'placed by a person',
+  followed: 'followed from the film before, each confirmed by a person',
+  'some-followed': 'placed by a person, some followed from the film before',
   'shorter-axis': 'by a shorter axis, as a landmark is missing',
 });
 type OwnName = keyof typeof ownWords;

@@ -2,7 +2,10 @@ import { t, languageInUse } from '../../language/words.ts';
 import { isOfShod, measuresIn, type Measure } from '../../measures/registry.ts';
 import type { Value } from '../../measures/take.ts';
 import type { ArchivedFilm } from '../../picture/archived-film.ts';
+import { wordList } from '../../notation/word-list.ts';
+import type { Reading } from '../../record/schema.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../../trim/study.ts';
+import { nameOfLandmark } from '../../views/landmark-names.ts';
 import { scaleOrigin } from '../../views/scale-origin.ts';
 import { yardsticksOf, type Yardstick } from '../../views/yardsticks.ts';
 import { codes, measureCode, own, siteOf, unitCodes, viewCode, type Code } from './codes.ts';
@@ -121,10 +124,12 @@ function readingGroup(input: FilmReportInput, studied: StudiedReading, index: nu
       ...numbers,
       evaluation(own('view'), viewCode(film.view)),
       evaluation(own('scale-from'), scaleCode(of, studied)),
-      evaluation(own('placing'), own('by-a-person')),
-      ...[...commentsOf(of, archived, names ? reading.reader : null), ...(input.doubts ?? [])].map((words) =>
-        said('CONTAINS', codes.comment, words),
-      ),
+      evaluation(own('placing'), placingCode(reading)),
+      ...[
+        ...commentsOf(of, archived, names ? reading.reader : null),
+        ...followedIn(reading),
+        ...(input.doubts ?? []),
+      ].map((words) => said('CONTAINS', codes.comment, words)),
     ],
   };
 }
@@ -209,6 +214,20 @@ function scaleCode(of: StudiedFilm, { taking }: StudiedReading): Code {
     default:
       return own('scale-none');
   }
+}
+
+/** How the landmarks of a reading came to stand there. */
+function placingCode({ placings }: Reading): Code {
+  const followed = placings.filter((placing) => placing.followed);
+  if (followed.length === 0) return own('by-a-person');
+  return own(followed.length === placings.length ? 'followed' : 'some-followed');
+}
+
+function followedIn({ placings }: Reading): string[] {
+  const names = placings.flatMap(({ name, followed }) => (followed ? nameOfLandmark(name) : []));
+  return names.length === 0
+    ? []
+    : [t('Proposed from the film before and confirmed by a person: {0}.', wordList(names, 'and'))];
 }
 
 function parametersOf({ film }: StudiedFilm, { taking }: StudiedReading): string {

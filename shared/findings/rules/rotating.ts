@@ -3,6 +3,8 @@ import { watch, type Alarm } from '../../course/alarm.ts';
 import { byReaders } from '../../course/by-readers.ts';
 import { vetDays } from '../../course/care.ts';
 import { errorOfFilms, spreadOf } from '../../course/error-of-films.ts';
+import { errorOfMeasure } from '../../course/followed.ts';
+import { meanOfDay, type LevelOnFilm } from '../../course/mean-of-day.ts';
 import type { Reader } from '../../course/readers.ts';
 import type { FilmLevel } from '../../course/rise.ts';
 import { feet } from '../../notation/choices.ts';
@@ -58,19 +60,21 @@ function seenBy(reader: Reader, films: readonly StudiedFilm[], study: Study): { 
 
 /** By day: of films of one day the mean. */
 function levelsOf(films: readonly StudiedFilm[], study: Study, reader: Reader): FilmLevel[] {
-  const observed = errorOfFilms(study).ofFilms(name) !== null;
-  const days = new Map<number, { values: number[]; variance: number }>();
+  const errors = errorOfFilms(study);
+  const isObserved = errors.ofFilms(name) !== null;
+  const isShared = !isObserved && errors.ofReadings(name) === null;
+  const days = new Map<number, LevelOnFilm[]>();
   for (const film of films) {
-    const value = reader.reads(film)?.taking.values.get(name);
-    if (!value || film.day === null) continue;
-    const day = days.get(film.day) ?? { values: [], variance: 0 };
+    const studied = reader.reads(film);
+    const value = studied?.taking.values.get(name);
+    if (!studied || !value || film.day === null) continue;
+    const day = days.get(film.day) ?? [];
     days.set(film.day, day);
-    day.values.push(value.value);
-    day.variance += spreadOf(value, study) ** 2 + (observed ? 0 : study.change.filmAngle ** 2);
+    day.push({
+      value: value.value,
+      variance: spreadOf(value, study) ** 2 + (isObserved ? 0 : study.change.filmAngle ** 2),
+      error: isShared ? errorOfMeasure(value.measure, film, studied, study.series) : null,
+    });
   }
-  return [...days].map(([day, { values, variance }]) => ({
-    day,
-    value: values.reduce((sum, one) => sum + one, 0) / values.length,
-    variance: variance / values.length ** 2,
-  }));
+  return [...days].map(([day, found]) => meanOfDay(day, found));
 }
