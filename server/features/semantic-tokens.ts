@@ -122,7 +122,9 @@ const heads: Readonly<Record<Statement['kind'], TokenType>> = {
 
 function* statementTokens(statement: Statement, [head, ...rest]: readonly Item[]): Generator<Token> {
   const named = argumentsOf(statement);
-  if (head) yield { start: head.start, end: head.end, type: heads[statement.kind] };
+  // A visit whose word is forgotten begins with its date.
+  if (head?.kind === 'date') yield* itemTokens(head, undefined);
+  else if (head) yield { start: head.start, end: head.end, type: heads[statement.kind] };
   for (const item of rest) yield* itemTokens(item, named.get(item)?.take);
 }
 

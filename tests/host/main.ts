@@ -13,6 +13,7 @@ import { setUp, type SetUp } from './setup.ts';
 import { runStructuredReport } from './structured-report.ts';
 import { runUi } from './ui.ts';
 import { ROOT, SUBJECT_OPTIONS, underTest, type UnderTest } from './under-test.ts';
+import { runVim } from './vim.ts';
 import { runWeb } from './web.ts';
 
 const RESULT = join(ROOT, '.cache', 'host-result.json');
@@ -35,6 +36,7 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
   ['following film', runFollowingFilm],
   ['web host', runWeb],
   ['Neovim', runNeovim],
+  ['colours in Vim', runVim],
   ['structured report', runStructuredReport],
 ];
 try {

@@ -77,7 +77,7 @@ describe('the grammar for colours', () => {
       '1310 -> constant.numeric',
       ', -> punctuation.separator',
       '1422.5 -> constant.numeric',
-      '.. -> keyword.operator',
+      '.. -> punctuation.separator',
       '2290 -> constant.numeric',
       ', -> punctuation.separator',
       '1425 -> constant.numeric',

@@ -1,0 +1,2 @@
+" Made by scripts/colours.ts.
+au BufRead,BufNewFile *.hoof setfiletype hoof
