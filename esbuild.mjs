@@ -22,7 +22,7 @@ const forNode20 = { inject: ['src/cli/node-20.ts'] };
 
 const browser = { ...common, platform: 'browser', target: 'es2022', format: 'iife' };
 
-/** Under Node the server hardly ever reads a header itself, its thread does: what that takes is loaded where it is wanted. */
+/** Under Node server and client hardly ever read a header themselves: what that takes is loaded where it is wanted. */
 const headersApart = {
   name: 'headers-apart',
   setup({ onResolve }) {
@@ -68,7 +68,7 @@ export const outputs = {
     entryPoints: ['src/extension/main.ts'],
     outfile: 'dist/extension.cjs',
     external: ['vscode'],
-    plugins: [decodersApart, asEsModules],
+    plugins: [decodersApart, headersApart, asEsModules],
   },
   server: {
     ...node,
@@ -84,7 +84,7 @@ export const outputs = {
     entryPoints: ['src/extension/web.ts'],
     outfile: 'dist/extension.web.js',
     external: ['vscode'],
-    plugins: [asEsModules],
+    plugins: [asEsModules, leanLibraries],
   },
   worker: {
     ...browser,

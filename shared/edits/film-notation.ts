@@ -3,7 +3,9 @@ import { views } from '../notation/landmarks.ts';
 import { startOfLine } from '../notation/line-bounds.ts';
 import { isGroup, type Block, type Line, type PlacedBlock, type Tree } from '../notation/tree.ts';
 import { feet } from '../notation/choices.ts';
+import type { SaidOfFilm } from '../picture/dicom-said.ts';
 import type { CaseRecord } from '../record/schema.ts';
+import { linesFromFile } from './lines-from-file.ts';
 import { quoted } from './quoted.ts';
 
 /** A picture that somebody puts into a case. */
@@ -12,6 +14,8 @@ export interface NewPicture {
   readonly name: string;
   /** Its path from the case file's folder; null where it lies elsewhere and has to be copied. */
   readonly path: string | null;
+  /** What its own file says, where it is a DICOM file. */
+  readonly said?: SaidOfFilm | null;
 }
 
 export interface NewFilmContext {
@@ -24,7 +28,10 @@ export interface NewFilmContext {
 }
 
 export interface NewFilms {
-  /** What is replaced, and by which snippet: foot and view are choices in it. Offsets in the file. */
+  /**
+   * What is replaced, and by which snippet: foot and view are choices in it, and what the picture's file says besides is lines that can
+   * be left or deleted as a whole. Offsets in the file.
+   */
   readonly start: number;
   readonly end: number;
   readonly snippet: string;
@@ -52,13 +59,17 @@ export function newFilms(
   const day = (visit && dateOf(visit)) ?? today;
 
   const used = new Set(taken.map((name) => name.toLowerCase()));
-  const copies = pictures.map((picture) => (picture.path === null ? freeName(picture, caseName, day, used) : null));
-  const lines = pictures.flatMap(({ name, path }, index) => {
-    const { foot, view } = guessed(name || (path ?? ''));
-    const [first, second] = [2 * index + 1, 2 * index + 2];
+  const firsts = pictures.map(firstChoices);
+  const copies = pictures.map((picture, index) =>
+    picture.path === null ? freeName(picture, caseName, day, used, firsts[index]?.foot) : null,
+  );
+  let stop = 0;
+  const lines = pictures.flatMap(({ path, said }, index) => {
+    const { foot = null, order = feet, view = null } = firsts[index] ?? {};
     const where = escaped(quoted(copies[index] ?? path ?? ''));
-    const header = `  film ${choice(first, feet, foot)} ${choice(second, views, view)} ${where}`;
-    return index === 0 ? [header] : ['', header];
+    const header = `  film ${choice(++stop, order, foot)} ${choice(++stop, views, view)} ${where}`;
+    const more = linesFromFile(said ?? null, { day, today }).map((line) => `\${${++stop}:${lineEnd}${line}}`);
+    return [...(index === 0 ? [] : ['']), header + more.join('')];
   });
 
   if (visit) {
@@ -76,6 +87,28 @@ export function newFilms(
     lineEnd,
     copies,
   );
+}
+
+const letters: Readonly<Record<string, string>> = { left: 'L', right: 'R', fore: 'F', hind: 'H' };
+
+/**
+ * What a film's choices begin with: what the name says, as a person gave it, else what the file does. Where that says a side and not
+ * which of its two feet, the feet of that side come first. Whatever `said` holds, nothing comes out of it but feet and views.
+ */
+function firstChoices({ name, path, said }: NewPicture): {
+  foot: string | null;
+  order: readonly string[];
+  view: string | null;
+} {
+  const named = guessed(name || (path ?? ''));
+  const [side, limb] = [letters[said?.side ?? ''], letters[said?.limb ?? '']];
+  const fitting = (foot: string): boolean => (!side || foot[0] === side) && (!limb || foot[1] === limb);
+  const order = feet.toSorted((a, b) => Number(fitting(b)) - Number(fitting(a)));
+  return {
+    foot: named.foot ?? ((side && limb && order.find(fitting)) || null),
+    order,
+    view: named.view ?? views.find((one) => one === said?.view) ?? null,
+  };
 }
 
 /** Behind which line of a visit a film goes, as the offset of that line's end in the block; and whether that is the header. */

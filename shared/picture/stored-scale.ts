@@ -6,6 +6,8 @@ import { readPicture, type PictureFacts } from './read-picture.ts';
 
 /** Where this is a bundle of its own, it has a table of words of its own, to be set before it says anything. */
 export { useWords } from '../language/words.ts';
+/** Of the same headers, and so in the same bundle. */
+export { saidInFile } from './dicom-said.ts';
 
 /** What the file of a picture says of its scale, or a sentence why it says none; and of which side it says the limb is. */
 export type ScaleFound = (

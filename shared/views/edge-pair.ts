@@ -1,6 +1,7 @@
 import { t } from '../language/words.ts';
 import { lateralLandmark, type LandmarkName } from '../notation/landmarks.ts';
-import type { FilmSheet } from './film-sheet.ts';
+import type { FilmSheet, XY } from './film-sheet.ts';
+import type { LineKey } from './what-to-place.ts';
 
 /** Two landmarks on one straight edge, both placed: they may be laid onto the edge together. */
 export interface EdgePair {
@@ -8,6 +9,33 @@ export interface EdgePair {
   readonly lower: LandmarkName;
   /** What the edge is called. */
   readonly name: string;
+}
+
+/** A line that is placed by its two ends: both may be laid onto its edge, or the marker's onto its own ends. */
+export interface EdgeOfLine {
+  readonly line: LineKey;
+  readonly ends: readonly [XY, XY];
+  /** What the edge is called. */
+  readonly name: string;
+}
+
+export type EdgeOffer = EdgePair | EdgeOfLine;
+
+/** A line once it is placed. */
+export function edgeOfLine({ ground, bearing, marker }: FilmSheet, line: LineKey): EdgeOfLine | null {
+  const ends = { ground, bearing, scale: marker }[line];
+  return ends && { line, ends, name: lineName(line) };
+}
+
+function lineName(line: LineKey): string {
+  switch (line) {
+    case 'ground':
+      return t('ground line');
+    case 'bearing':
+      return t('bearing line');
+    case 'scale':
+      return t('ends of the marker');
+  }
 }
 
 /** The pair that a landmark belongs to, once both are placed. */

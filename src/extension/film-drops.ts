@@ -1,9 +1,11 @@
 import * as vscode from 'vscode';
 import type { CaseServer } from './case-server.ts';
 import { transferredPictures, type TransferredPicture } from './transferred-pictures.ts';
+import type { NewPicture } from '../../shared/edits/film-notation.ts';
 import { t } from '../../shared/language/words.ts';
 import { pathFrom } from '../../shared/picture/picture-place.ts';
 import { pictureRoots } from './pictures.ts';
+import { saidBy } from './said-by-file.ts';
 
 const selector: vscode.DocumentSelector = { language: 'hoof' };
 
@@ -69,8 +71,15 @@ async function filmEdit(
     return undefined;
   }
   const folder = vscode.Uri.joinPath(document.uri, '..');
+  const asked: NewPicture[] = [];
+  // One after the other: a film is held in memory as a whole.
+  for (const picture of pictures) {
+    const { name, uri } = picture;
+    const said = await saidBy(name, () => picture.read());
+    asked.push({ name, path: uri ? pathWithin(document.uri, uri) : null, said });
+  }
   const made = await server.newFilms(document, position, {
-    pictures: pictures.map(({ name, uri }) => ({ name, path: uri ? pathWithin(document.uri, uri) : null })),
+    pictures: asked,
     taken: await namesIn(vscode.Uri.joinPath(folder, 'films')),
   });
   if (!made || token.isCancellationRequested) return undefined;

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { caseFileName, newCaseText } from '../../shared/edits/new-case.ts';
+import { snippetFromFile } from '../../shared/edits/lines-from-file.ts';
 import { newVisit, visitOn } from '../../shared/edits/new-visit.ts';
 import { t } from '../../shared/language/words.ts';
 import { animals } from '../../shared/notation/choices.ts';
@@ -34,7 +35,8 @@ export async function newCase(showPreview: ShowPreview, at?: vscode.Uri): Promis
     void vscode.window.showErrorMessage(t('The case could not be written into {0}.', folder.fsPath));
     return;
   }
-  await vscode.window.showTextDocument(file, { selection: endOf(text) });
+  const editor = await vscode.window.showTextDocument(file, { selection: endOf(text) });
+  await proposeFromFile(editor, film, today);
   await showPreview(file);
 }
 
@@ -76,8 +78,16 @@ export async function addVisit(showPreview: ShowPreview): Promise<void> {
     void vscode.window.showErrorMessage(t('The visit could not be written.'));
     return;
   }
-  await vscode.window.showTextDocument(document, { selection: endOf(document.getText()) });
+  const shown = await vscode.window.showTextDocument(document, { selection: endOf(document.getText()) });
+  await proposeFromFile(shown, film, today);
   await showPreview(document.uri);
+}
+
+/** What the picture's own file says, below the line of the film, which is the last one; to be left or deleted line by line. */
+async function proposeFromFile(editor: vscode.TextEditor, film: ChosenFilm | null, today: string): Promise<void> {
+  const snippet = snippetFromFile(film?.said ?? null, { day: today, today });
+  const below = endOf(editor.document.getText()).end.line + 1;
+  if (snippet !== null) await editor.insertSnippet(new vscode.SnippetString(snippet), new vscode.Position(below, 0));
 }
 
 function addCopy(edit: vscode.WorkspaceEdit, film: ChosenFilm | null): void {

@@ -5,12 +5,16 @@ import { t } from '../../shared/language/words.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
 import { footDoc } from '../../shared/notation/vocabulary.ts';
 import { decodedFirst, shownAsTheyAre } from '../../shared/picture/file-endings.ts';
-import { largestPicture } from '../../shared/picture/picture-files.ts';
+import type { SaidOfFilm } from '../../shared/picture/dicom-said.ts';
 import { namesIn, pathWithin } from './film-drops.ts';
+import { saidBy } from './said-by-file.ts';
+import { plainFile } from './transferred-pictures.ts';
 
 /** A lateral film for a case, and the copy of its picture that has to be made beside the case file, where one has. */
 export interface ChosenFilm extends FilmOfFoot {
   readonly copy: { readonly to: vscode.Uri; readonly contents: Uint8Array } | null;
+  /** What its own file says, where it is a DICOM file. */
+  readonly said: SaidOfFilm | null;
 }
 
 /** Asks for a foot and its picture. Null where no film is wanted yet; undefined where somebody breaks off. */
@@ -39,15 +43,15 @@ async function filmOf(
   day: string,
 ): Promise<ChosenFilm | undefined> {
   const path = pathWithin(caseFile, picture);
-  if (path !== null) return { foot, path, copy: null };
+  if (path !== null)
+    return { foot, path, copy: null, said: await saidBy(nameOf(picture), async () => plainFile(picture)) };
   const folder = vscode.Uri.joinPath(caseFile, '..');
   const used = new Set((await namesIn(vscode.Uri.joinPath(folder, 'films'))).map((name) => name.toLowerCase()));
   const to = freeName({ name: nameOf(picture) }, nameOf(caseFile).replace(/\.hoof$/i, ''), day, used, foot);
   try {
-    const { size } = await vscode.workspace.fs.stat(picture);
-    if (size > largestPicture) throw new Error(t('it is larger than any film'));
-    const contents = await vscode.workspace.fs.readFile(picture);
-    return { foot, path: to, copy: { to: vscode.Uri.joinPath(folder, to), contents } };
+    const contents = await plainFile(picture);
+    const said = await saidBy(nameOf(picture), async () => contents);
+    return { foot, path: to, copy: { to: vscode.Uri.joinPath(folder, to), contents }, said };
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     void vscode.window.showWarningMessage(t('The picture cannot be read ({0}).', why));

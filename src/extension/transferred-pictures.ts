@@ -31,8 +31,8 @@ export async function transferredPictures(transfer: vscode.DataTransfer): Promis
   return [...found.values()];
 }
 
-/** A dropped file may lie anywhere, but must be a plain file no larger than a picture can be. */
-async function plainFile(uri: vscode.Uri): Promise<Uint8Array> {
+/** A file may lie anywhere, but must be a plain one no larger than a picture can be. */
+export async function plainFile(uri: vscode.Uri): Promise<Uint8Array> {
   const { type, size } = await vscode.workspace.fs.stat(uri);
   if ((type & vscode.FileType.File) === 0) throw new Error(t('it is no file'));
   if (size > largestPicture) throw new Error(t('it is larger than any film'));

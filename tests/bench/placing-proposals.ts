@@ -13,7 +13,7 @@ import { takeMeasures } from '../../shared/measures/take.ts';
 import { proposedFrom } from '../../shared/proposals/from-film-before.ts';
 import { Dice } from '../property/dice.ts';
 import { drawnSeries, sunkBy, trimmed, type DrawnFilm } from './drawn-series.ts';
-import { fittedArcs, fittedLines, type Fitted } from './fitted-edges.ts';
+import { fittedArcs, fittedLines, fittedMarker, type Fitted } from './fitted-edges.ts';
 import { begunWith, placedFilm } from './proposed-films.ts';
 
 const { values } = parseArgs({
@@ -238,7 +238,11 @@ function main(): void {
       return before ? [[before, now] as const] : [];
     });
     for (const film of drawn.slice(0, 2))
-      fits.push(...fittedLines(film, HAND, clicks), ...fittedArcs(film, HAND, clicks));
+      fits.push(
+        ...fittedLines(film, HAND, clicks),
+        ...fittedArcs(film, HAND, clicks),
+        ...fittedMarker(film, HAND, clicks),
+      );
     for (const [before, now] of pairs) {
       exact.push(tried(before, now, dice, 0));
       byHand.push(tried(before, now, dice, HAND));
@@ -285,7 +289,9 @@ function main(): void {
       ];
     }),
   );
-  console.log(`## Fitted to the edge, from clicks of a hand of ${HAND} mm (lines in degrees, joints in mm)\n`);
+  console.log(
+    `## Fitted to the edge, from clicks of a hand of ${HAND} mm (lines in degrees; joints, and the length of the marker, in mm)\n`,
+  );
   table(
     ['', 'fitted', 'clicks, median', '95 %', 'fit, median', '95 %', 'across, mm: middle 80 %'],
     [...new Set(fits.map(({ name }) => name))].map((name) => {

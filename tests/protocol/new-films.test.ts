@@ -60,6 +60,27 @@ it('of a document that is not open nothing', async () => {
   expect(await ask({ textDocument: { uri: 'file:///cases/other.hoof' } })).toBeNull();
 });
 
+it('what the picture’s file says is proposed, and nothing else is let in', async () => {
+  const said = { taken: '2026-03-01', scale: true, side: 'left', limb: 'hind', view: 'lateral' } as const;
+  const { snippet } = (await ask({ pictures: [{ name: 'x.dcm', path: 'x.dcm', said }] })) ?? {};
+  expect(snippet).toContain(
+    '${1|LH,LF,RF,RH|} ${2|lateral,front,solar|} "x.dcm"${3:\n    taken   2026-03-01}${4:\n    scale   dicom}$0',
+  );
+  for (const odd of [
+    { ...said, taken: '2026-03-01\n  owner "Smith"' },
+    { ...said, side: 'Smith' },
+    { ...said, limb: 'Smith' },
+    { ...said, view: 'Smith' },
+    { ...said, scale: 'Smith' },
+    { side: ['Smith'], limb: {}, view: 7, taken: ['Smith'] },
+    'Smith',
+  ]) {
+    const answer = await ask({ pictures: [{ name: 'x.dcm', path: 'x.dcm', said: odd as never }] });
+    expect(answer?.snippet).toMatch(/film .*(?:LF|LH).*"x\.dcm"/);
+    expect(JSON.stringify(answer)).not.toContain('Smith');
+  }
+});
+
 it.each([
   [[]],
   [[{ name: 'x.png' }]],

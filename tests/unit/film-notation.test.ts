@@ -3,6 +3,8 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
+import type { SaidOfFilm } from '../../shared/picture/dicom-said.ts';
+import { snippetFromFile } from '../../shared/edits/lines-from-file.ts';
 import { guessed, newFilms, type NewFilms, type NewPicture } from '../../shared/edits/film-notation.ts';
 
 const today = '2026-11-25';
@@ -18,6 +20,7 @@ function put(text: string, offset: number, pictures: readonly NewPicture[], take
 function after(text: string, { start, end, snippet }: NewFilms): string {
   const plain = snippet
     .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1')
+    .replace(/\$\{\d+:([^}]*)\}/g, '$1')
     .replace(/(^|[^\\])\$0/, '$1')
     .replace(/\\([\\$}])/g, '$1');
   return text.slice(0, start) + plain + text.slice(end);
@@ -92,6 +95,73 @@ describe('a picture becomes a film', () => {
     const odd = 'films/a $1 } "b".png';
     const made = after(withFilms, put(withFilms, at('500'), [lying(odd)]));
     expect(inspect(made).study.record.visits[1]?.is.films.map(({ path }) => path.text)).toEqual([odd]);
+  });
+});
+
+describe('what the picture’s own file says is proposed', () => {
+  const nothing: SaidOfFilm = { taken: null, scale: false, side: null, limb: null, view: null };
+  const dropped = (said: Partial<SaidOfFilm>, name = 'b.dcm', where = '500', text = withFilms) =>
+    put(text, text.indexOf(where), [{ ...lying(name), said: { ...nothing, ...said } }]);
+
+  it('each as a choice or a line of its own, which goes as a whole when it is deleted', () => {
+    const made = dropped({ taken: '2026-03-30', scale: true, side: 'right', limb: 'hind', view: 'front' });
+    expect(made.snippet).toBe(
+      '\n  film ${1|RH,LF,RF,LH|} ${2|front,lateral,solar|} "b.dcm"${3:\n    taken   2026-03-30}${4:\n    scale   dicom}$0\n',
+    );
+    const whole = after(withFilms, made);
+    expect(format(whole.replace('# of the next visit\n\n', ''))).toContain(whole.slice(withFilms.length));
+    expect(whole).toBe(`${withFilms}\n  film RH front "b.dcm"\n    taken   2026-03-30\n    scale   dicom\n`);
+    const film = inspect(whole).study.record.visits[1]?.is.films[0];
+    expect([film?.foot, film?.view, film?.taken, film?.scale?.kind]).toEqual(['RH', 'front', '2026-03-30', 'dicom']);
+    for (const [left, gone] of [
+      ['    scale   dicom\n', '${3:\n    taken   2026-03-30}'],
+      ['    taken   2026-03-30\n', '${4:\n    scale   dicom}'],
+    ] as const)
+      expect(after(withFilms, { ...made, snippet: made.snippet.replace(gone, '') })).toBe(
+        `${withFilms}\n  film RH front "b.dcm"\n${left}`,
+      );
+  });
+
+  it('a side without a limb brings its two feet first, a limb without a side its two', () => {
+    expect(dropped({ side: 'right' }).snippet).toContain('${1|RF,RH,LF,LH|}');
+    expect(dropped({ limb: 'hind' }).snippet).toContain('${1|LH,RH,LF,RF|}');
+    expect(dropped({}).snippet).toBe(put(withFilms, at('500'), [lying('b.dcm')]).snippet);
+  });
+
+  it('what a person called the file comes before what a machine was set to', () => {
+    expect(dropped({ side: 'right', limb: 'fore', view: 'front' }, 'juniper-lf-lateral.dcm').snippet).toContain(
+      '${1|LF,RF,LH,RH|} ${2|lateral,front,solar|}',
+    );
+  });
+
+  it('no day that is the visit’s own, to come, none at all, or before there were films', () => {
+    for (const taken of ['2026-04-01', '2026-11-26', '2026-02-30', '1899-12-31', '2026-03', 'SMITH'])
+      expect(dropped({ taken }).snippet).not.toContain('taken');
+    expect(dropped({ taken: today }).snippet).toContain('taken   2026-11-25');
+    // Where a visit of today is made for it, the day is that of today.
+    expect(dropped({ taken: today }, 'b.dcm', 'animal').snippet).not.toContain('taken');
+  });
+
+  it('of several pictures one after the other, and with the ends of line that the file has', () => {
+    const text = withFilms.replaceAll('\n', '\r\n');
+    const said = { ...nothing, scale: true };
+    const made = put(text, text.indexOf('500'), [
+      { ...lying('b.dcm'), said },
+      { ...lying('c.dcm'), said },
+    ]);
+    expect(made.snippet.match(/\$\{\d/g)).toEqual(['${1', '${2', '${3', '${4', '${5', '${6']);
+    expect(after(text, made)).toBe(
+      `${text}\r\n  film LF lateral "b.dcm"\r\n    scale   dicom\r\n\r\n  film LF lateral "c.dcm"\r\n    scale   dicom\r\n`,
+    );
+    expect(format(after(text, made))).toContain('scale   dicom\r\n\r\n  film');
+  });
+
+  it('below a film that is written already, as a snippet of whole lines', () => {
+    const days = { day: '2026-11-25', today };
+    expect(snippetFromFile({ ...nothing, taken: '2026-11-24', scale: true }, days)).toBe(
+      '${1:    taken   2026-11-24\n}${2:    scale   dicom\n}$0',
+    );
+    expect([snippetFromFile(nothing, days), snippetFromFile(null, days)]).toEqual([null, null]);
   });
 });
 

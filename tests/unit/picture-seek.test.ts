@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { edgeCircle, edgeLine } from '../../shared/picture/seek/edges.ts';
+import { edgeEnds } from '../../shared/picture/seek/edge-ends.ts';
+import { edgeCircle, edgeLine, longEdgeLine } from '../../shared/picture/seek/edges.ts';
 import type { GreyPicture } from '../../shared/picture/seek/grey-picture.ts';
 import { findPatch, type PatchQuest } from '../../shared/picture/seek/patch-search.ts';
 import { findLine } from '../../shared/picture/seek/profile-line.ts';
@@ -221,5 +222,142 @@ describe('a line of one picture is found on another', () => {
       places: 40,
     } as const;
     expect(findLine(drawn(old, 13), even, { ...quest, mirrored: false })).toBeNull();
+  });
+});
+
+describe('a bar is laid onto its ends', () => {
+  /** A bar from one place to another, so many pixels wide to either side; lighter than what lies round it. */
+  const from = { x: 70.3, y: 40.6 };
+  const to = { x: 112.8, y: 196.2 };
+  const long = Math.hypot(to.x - from.x, to.y - from.y);
+  const way = { x: (to.x - from.x) / long, y: (to.y - from.y) / long };
+  const along = (x: number, y: number): number => (x - from.x) * way.x + (y - from.y) * way.y;
+  const across = (x: number, y: number): number => (y - from.y) * way.x - (x - from.x) * way.y;
+  const bar =
+    (low: number, high: number, wide = 6): Shade =>
+    (x, y) => {
+      const [a, c] = [along(x, y), across(x, y)];
+      return low + (high - low) * rise(a) * rise(long - a) * rise(wide - c) * rise(wide + c);
+    };
+  const clicks = [
+    { x: from.x + 2.5, y: from.y - 3 },
+    { x: to.x - 1.2, y: to.y + 4 },
+  ] as const;
+
+  it.each([
+    [60, 180],
+    [170, 70],
+  ])('from grey %i around it to %i, across each end to a fraction of a pixel', (low, high) => {
+    const ends = edgeEnds(drawn(bar(low, high), 31), ...clicks, 9);
+    expect(Math.abs(along(ends?.[0].x ?? 99, ends?.[0].y ?? 99))).toBeLessThan(0.25);
+    expect(Math.abs(along(ends?.[1].x ?? 99, ends?.[1].y ?? 99) - long)).toBeLessThan(0.25);
+    // Along the line between the clicks and nowhere else.
+    const [a, b] = clicks;
+    for (const end of ends ?? []) {
+      const off = (end.x - a.x) * (b.y - a.y) - (end.y - a.y) * (b.x - a.x);
+      expect(Math.abs(off / Math.hypot(b.x - a.x, b.y - a.y))).toBeLessThan(1e-6);
+    }
+  });
+
+  it('not where one end is not there, where both could be elsewhere, or where it is no bar', () => {
+    const open: Shade = (x, y) => 60 + 120 * rise(along(x, y)) * rise(6 - Math.abs(across(x, y)));
+    expect(edgeEnds(drawn(open, 32), ...clicks, 9)).toBeNull();
+    // Marks across it like those of a ruler, 5 px apart: which one is its end nobody can tell.
+    const ruler: Shade = (x, y) => {
+      const a = along(x, y);
+      return 60 + 60 * (rise(a) + rise(a - 5)) * rise(long - a) * rise(6 - Math.abs(across(x, y)));
+    };
+    expect(edgeEnds(drawn(ruler, 33), ...clicks, 9)).toBeNull();
+    // Lighter inwards at one end and darker at the other.
+    const steps: Shade = (x, y) => 60 + 60 * (rise(along(x, y)) + rise(along(x, y) - long));
+    expect(edgeEnds(drawn(steps, 34), ...clicks, 9)).toBeNull();
+    expect(
+      edgeEnds(
+        drawn(() => 90, 35, 6),
+        ...clicks,
+        9,
+      ),
+    ).toBeNull();
+    expect(edgeEnds(drawn(bar(60, 180), 36), clicks[0], clicks[0], 9)).toBeNull();
+  });
+});
+
+describe('whatever is fitted', () => {
+  const off = (a: { x: number; y: number }, b: { x: number; y: number }): number => Math.hypot(a.x - b.x, a.y - b.y);
+
+  it('no point is moved by more than the reach', () => {
+    const dice = new Dice(77);
+    const found = { line: 0, long: 0, ends: 0, circle: 0 };
+    for (let time = 0; time < 40; time++) {
+      const turn = dice.between(0, Math.PI);
+      const [c, s] = [Math.cos(turn), Math.sin(turn)];
+      const kind = time % 3;
+      const picture = drawn(
+        (x, y) => {
+          const [u, v] = [c * (x - 120) + s * (y - 120), -s * (x - 120) + c * (y - 120)];
+          if (kind === 0) return 60 + 90 * rise(v) + 40 * rise(v - 6);
+          if (kind === 1) return 60 + 120 * rise(70 - Math.abs(u)) * rise(5 - Math.abs(v));
+          return 60 + 90 * rise(55 - Math.hypot(u, v));
+        },
+        100 + time,
+        dice.between(0, 8),
+      );
+      const reach = dice.between(2, 12);
+      const click = (u: number, v: number): { x: number; y: number } => {
+        const [du, dv] = [dice.between(-reach, reach), dice.between(-reach, reach)];
+        return { x: 120 + c * (u + du) - s * (v + dv), y: 120 + s * (u + du) + c * (v + dv) };
+      };
+      const [a, b] = [click(-70, 0), click(70, 0)];
+      for (const [name, fit] of [
+        ['line', edgeLine(picture, a, b, reach)],
+        ['long', longEdgeLine(picture, a, b, reach)],
+      ] as const) {
+        if (!fit) continue;
+        found[name] += 1;
+        expect(off(fit.ends[0], a)).toBeLessThanOrEqual(reach);
+        expect(off(fit.ends[1], b)).toBeLessThanOrEqual(reach);
+      }
+      const ends = edgeEnds(picture, a, b, reach);
+      if (ends) {
+        found.ends += 1;
+        expect(off(ends[0], a)).toBeLessThanOrEqual(reach);
+        expect(off(ends[1], b)).toBeLessThanOrEqual(reach);
+      }
+      const rim = [click(-55, 0), click(0, 55), click(39, 39)] as const;
+      const circle = edgeCircle(picture, [...rim], reach);
+      if (!circle) continue;
+      found.circle += 1;
+      for (const one of rim) expect(Math.abs(off(one, circle.centre) - circle.radius)).toBeLessThanOrEqual(reach);
+    }
+    // Enough was fitted for this to say something.
+    expect(Math.min(found.line, found.long, found.ends, found.circle)).toBeGreaterThanOrEqual(4);
+  });
+
+  it('in grain alone there is no edge to fit to', () => {
+    for (let seed = 0; seed < 12; seed++) {
+      const picture = drawn(() => 110, 300 + seed, 9);
+      const [a, b, c] = [
+        { x: 50, y: 60 },
+        { x: 180, y: 90 },
+        { x: 120, y: 190 },
+      ] as const;
+      expect(edgeLine(picture, a, b, 9)).toBeNull();
+      expect(longEdgeLine(picture, a, b, 9)).toBeNull();
+      expect(edgeEnds(picture, a, b, 9)).toBeNull();
+      expect(edgeCircle(picture, [a, b, c], 9)).toBeNull();
+    }
+  });
+});
+
+describe('a long faint edge', () => {
+  it('is found where one of its pieces by itself is lost in the grain', () => {
+    const faint: Shade = (x, y) => 80 + 10 * rise(y - 100.4 - 0.02 * x);
+    const clicks = [
+      { x: 10, y: 103 },
+      { x: 229, y: 102 },
+    ] as const;
+    const line = longEdgeLine(drawn(faint, 41, 4), ...clicks, 7);
+    for (const { x, y } of line?.ends ?? [{ x: 0, y: 0 }]) expect(Math.abs(y - 100.4 - 0.02 * x)).toBeLessThan(0.5);
+    expect(edgeLine(drawn(faint, 41, 4), ...clicks, 7)).toBeNull();
   });
 });

@@ -2,9 +2,11 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
+import type { CircleFit } from '../../shared/picture/seek/circle-fit.ts';
 import type { EdgeLine } from '../../shared/picture/seek/edges.ts';
 import type { PageMessage, PageState } from '../../src/messages/messages.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
+import { rimWords, type EdgeFit, type FitRim } from '../../src/preview/placing/edge-fit.ts';
 import { FilmPixels } from '../../src/preview/placing/film-pixels.ts';
 import { lookOf, sheetsMessage } from '../told-page.ts';
 
@@ -142,6 +144,193 @@ describe('fitting a line to its edge', () => {
   });
 });
 
+describe('fitting a line that is placed by its ends', () => {
+  const ends: EdgeFit = {
+    ends: [
+      { x: 1100.2, y: 1046.53 },
+      { x: 143.96, y: 1020.08 },
+    ],
+    sds: [0.1, 0.1],
+  };
+
+  it('is offered for the ground line, the bearing line and the marker, in the hand or placed last', () => {
+    const shod = film
+      .replace('  film', '  shoe LF 10 mm\n\n  film')
+      .replace('    p3.tip', '    bearing 1090, 1000 .. 150, 980\n    p3.tip');
+    const one = page(shod);
+    for (const [key, line] of [
+      ['ground.1', 'ground'],
+      ['bearing.0', 'bearing'],
+      ['scale.0', 'scale'],
+    ] as const) {
+      one.placing.pick(one.sheet(), key);
+      expect(one.placing.edgeOffer(one.live())).toMatchObject({ line });
+      one.placing.pick(one.sheet(), null);
+      expect(one.placing.edgeOffer(one.live())).toMatchObject({ line });
+    }
+    const bare = page(film.replace(/ {4}ground.*\n/, ''));
+    bare.placing.choose('ground');
+    for (const at of [
+      { x: 1100, y: 1048 },
+      { x: 144, y: 1022 },
+    ]) {
+      expect(bare.placing.edgeOffer(bare.live())).toBeNull();
+      bare.placing.click(bare.sheet(), at);
+    }
+    expect(bare.placing.edgeOffer(bare.live())).toMatchObject({ line: 'ground' });
+    bare.placing.choose('p3.extensor');
+    bare.placing.click(bare.sheet(), { x: 560, y: 760 });
+    expect(bare.placing.edgeOffer(bare.live())).toBeNull();
+  });
+
+  it('lays both ends of the ground onto a long edge in one undo step, and states no deviation', () => {
+    const one = page();
+    one.placing.pick(one.sheet(), 'ground.0');
+    const asked: unknown[] = [];
+    one.placing.fitEdge(one.sheet(), (...what) => {
+      asked.push(...what);
+      return ends;
+    });
+    expect(asked).toEqual([{ x: 1100, y: 1048 }, { x: 144, y: 1022 }, 7.5, 'long edge']);
+    expect(one.wishes()).toHaveLength(1);
+    const text = one.written();
+    expect(text).toBe(film.replace('1100, 1048 .. 144, 1022', '1100.2, 1046.5 .. 144, 1020.1'));
+    expect(format(text)).toBe(text);
+    expect(one.live().input).toEqual(page(text).live().input);
+    // What was fitted is not offered again until a hand has moved it.
+    expect(one.placing.edgeOffer(one.live())).toBeNull();
+    one.placing.pick(one.sheet(), 'ground.1');
+    expect(one.placing.edgeOffer(one.live())).toBeNull();
+    one.placing.nudge(one.sheet(), 0, 4);
+    one.placing.drop(one.sheet());
+    expect(one.placing.edgeOffer(one.live())).toMatchObject({ line: 'ground' });
+  });
+
+  it('lays the marker onto its ends and keeps its length', () => {
+    const one = page();
+    one.placing.pick(one.sheet(), 'scale.1');
+    const asked: unknown[] = [];
+    one.placing.fitEdge(one.sheet(), (...what) => {
+      asked.push(...what);
+      return {
+        ends: [
+          { x: 90, y: 994.24 },
+          { x: 90, y: 491.8 },
+        ],
+      };
+    });
+    expect(asked).toEqual([{ x: 90, y: 993 }, { x: 90, y: 493 }, 7.5, 'ends']);
+    expect(one.written()).toBe(film.replace('90, 993 .. 90, 493', '90, 994.2 .. 90, 491.8'));
+  });
+
+  it('says what is not told, and writes nothing', () => {
+    const one = page();
+    one.placing.pick(one.sheet(), 'ground.0');
+    one.placing.fitEdge(one.sheet(), () => null);
+    expect(one.placing.says).toContain('No edge was found');
+    one.placing.pick(one.sheet(), 'scale.0');
+    one.placing.fitEdge(one.sheet(), () => null);
+    expect(one.placing.says).toContain('both ends of the marker');
+    expect(one.wishes()).toEqual([]);
+  });
+});
+
+describe('a joint’s centre by three points on its rim', () => {
+  const points = [
+    { x: 600, y: 840 },
+    { x: 640, y: 880 },
+    { x: 680, y: 840 },
+  ] as const;
+  const circle: CircleFit = {
+    centre: { x: 641.23, y: 838.94 },
+    radius: 41,
+    centreSd: 1.62,
+    radiusSd: 0.4,
+    residualSd: 0.5,
+    count: 40,
+  };
+
+  function rimmed(fit: FitRim | null) {
+    const one = page();
+    one.placing.fitRim = fit;
+    one.placing.choose('coffin.centre');
+    one.placing.toggleRim();
+    for (const at of points) one.placing.click(one.sheet(), at);
+    return one;
+  }
+
+  it('is that of the circle on the edge beside them, with what the fit is good for', () => {
+    const asked: unknown[] = [];
+    const one = rimmed((...what) => {
+      asked.push(...what);
+      return circle;
+    });
+    const found = one.placing.rimCentre(one.live());
+    expect(found).toMatchObject({ centre: circle.centre, radius: 41, edge: true });
+    expect(rimWords(found)).toContain('lies on the edge');
+    // Asked for once, however often it is drawn.
+    expect(one.placing.rimCentre(one.live())).toBe(found);
+    expect(asked).toEqual([[...points], 7.5]);
+    expect(one.placing.acceptRim(one.sheet())).toBe(true);
+    expect(one.written()).toContain('    coffin.centre     @  641.2,  838.9 +- 1.6\n');
+  });
+
+  it('states at least 0.2 mm, which are 1 px here', () => {
+    const one = rimmed(() => ({ ...circle, centreSd: 0.1 }));
+    one.placing.acceptRim(one.sheet());
+    expect(one.written()).toContain('    coffin.centre     @  641.2,  838.9 +- 1\n');
+  });
+
+  it('goes through the three points where there is no edge, says so, and states nothing', () => {
+    for (const fit of [() => null, () => undefined, null]) {
+      const one = rimmed(fit);
+      const found = one.placing.rimCentre(one.live());
+      expect(found).toMatchObject({ centre: { x: 640, y: 840 }, radius: 40 });
+      expect(rimWords(found)).toContain(fit?.() === null ? 'No edge was found' : 'The centre is found');
+      expect(one.placing.acceptRim(one.sheet())).toBe(true);
+      expect(one.written()).toContain('    coffin.centre     @  640,  840\n');
+    }
+  });
+
+  it('waits for the picture, and is looked for again once it is there', () => {
+    let picture: CircleFit | undefined;
+    const one = rimmed(() => picture);
+    expect(one.placing.rimCentre(one.live())).not.toHaveProperty('edge');
+    picture = circle;
+    expect(one.placing.rimCentre(one.live())).toMatchObject({ edge: true });
+  });
+
+  it('is not looked for while a point is in the hand, and anew when it is let go', () => {
+    let times = 0;
+    const one = rimmed(() => {
+      times += 1;
+      return circle;
+    });
+    one.placing.rimCentre(one.live());
+    for (let step = 1; step < 5; step++) {
+      one.placing.moveRim(2, { x: 680 + step, y: 840 });
+      expect(one.placing.rimCentre(one.live())).not.toHaveProperty('edge');
+    }
+    expect(times).toBe(1);
+    one.placing.restRim();
+    expect(one.placing.rimCentre(one.live())).toMatchObject({ edge: true });
+    expect(times).toBe(2);
+  });
+
+  it('asks for points that lie apart before any edge is looked for', () => {
+    const one = page();
+    one.placing.fitRim = () => {
+      throw new Error('the picture was looked at');
+    };
+    one.placing.choose('coffin.centre');
+    one.placing.toggleRim();
+    expect(rimWords(one.placing.rimCentre(one.live()))).toContain('Three points');
+    for (const x of [600, 640, 680]) one.placing.click(one.sheet(), { x, y: 840 });
+    expect(rimWords(one.placing.rimCentre(one.live()))).toContain('nearly on a line');
+    expect(one.placing.acceptRim(one.sheet())).toBe(false);
+  });
+});
+
 describe('a place that a hand moves', () => {
   it('loses a spread finer than a hand’s, which was that of the place before', () => {
     const one = page();
@@ -213,5 +402,33 @@ describe('the pixels of a film', () => {
     browser(400, 300, () => 90);
     const even = new FilmPixels('a.png', () => undefined);
     expect(even.edgeAlong({ x: 137, y: 60 }, { x: 99, y: 200 }, 8)).toBeNull();
+  });
+
+  it('tell the ends of a bar and the circle of a rim, in the pixels of the page', () => {
+    const rise = (far: number): number => 1 / (1 + Math.exp(-far / 0.8));
+    browser(400, 300, (x, y) => 50 + 130 * rise(x - 60.4) * rise(330.8 - x) * rise(6 - Math.abs(y - 150)));
+    const bar = new FilmPixels('a.png', () => undefined);
+    const { ends } = bar.edgeAlong({ x: 63, y: 151 }, { x: 328, y: 149 }, 8, 'ends') ?? { ends: [] };
+    expect(ends.map(({ x }) => x)).toEqual([expect.closeTo(60.4, 0), expect.closeTo(330.8, 0)]);
+    for (const [end, true_] of [
+      [ends[0], 60.4],
+      [ends[1], 330.8],
+    ] as const)
+      expect(Math.abs((end?.x ?? 0) - true_)).toBeLessThan(0.2);
+    browser(400, 300, (x, y) => 50 + 130 * rise(70 - Math.hypot(x - 200.7, y - 140.2)));
+    const rim = new FilmPixels('a.png', () => undefined);
+    const clicks = [
+      { x: 133, y: 142 },
+      { x: 200, y: 207 },
+      { x: 268, y: 141 },
+    ] as const;
+    const circle = rim.edgeAround(...clicks, 8);
+    expect(Math.hypot((circle?.centre.x ?? 0) - 200.7, (circle?.centre.y ?? 0) - 140.2)).toBeLessThan(0.2);
+    expect(circle?.radius).toBeCloseTo(70, 0);
+    browser(400, 300, () => 90);
+    const even = new FilmPixels('a.png', () => undefined);
+    expect(even.edgeAround(...clicks, 8)).toBeNull();
+    expect(even.edgeAlong(clicks[0], clicks[2], 8, 'ends')).toBeNull();
+    expect(even.edgeAlong(clicks[0], clicks[2], 8, 'long edge')).toBeNull();
   });
 });

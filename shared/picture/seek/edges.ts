@@ -6,18 +6,26 @@ import { topOfThree } from './peak.ts';
 import { greyOfLevel, type Pyramid } from './pyramid.ts';
 
 /** Samples across an edge, in pixels: near enough to one another that a parabola through three finds the steepest place. */
-const STEP = 0.5;
+export const STEP = 0.5;
 /** A softer edge than this many greys over a pixel is grain. */
 const FAINT = 1.5;
 /** Steepest places that lie further about, as a share of what was looked at, are those of grain and not of an edge. */
 const UNSTEADY = 0.3;
 /** A nearer edge comes before one that is as strong further off: at the end of what is looked at it counts so much less. */
-const NEARER = 0.9;
+export const NEARER = 0.9;
 /** Most places that a line or an arc is fitted to. */
 const MOST = 80;
 
+/** How much of an edge is averaged at each place along it: pixels at most, and of a long one the share. */
+const AVERAGED = 5;
+const AVERAGED_OF_LONG = 1 / 15;
+
+/** The least share of the places that have to lie on the line: fewer of those that each tell of a long piece do so by chance. */
+const SHARE = 1 / 2;
+const SHARE_OF_LONG = 2 / 3;
+
 /** One place where greys are looked at across: where it is, and which way is across, of length 1. */
-interface Station {
+export interface Station {
   readonly at: XY;
   readonly across: XY;
   /** Along the edge, of length 1. */
@@ -25,7 +33,12 @@ interface Station {
 }
 
 /** Steepness across at each sample from -reach to reach, averaged over `wide` pixels along the edge. */
-function steepnessAcross(picture: Pyramid, { at, across, along }: Station, reach: number, wide: number): Float64Array {
+export function steepnessAcross(
+  picture: Pyramid,
+  { at, across, along }: Station,
+  reach: number,
+  wide: number,
+): Float64Array {
   const count = 2 * Math.ceil(reach / STEP) + 1;
   // Two more at either end, as a slope is taken from what lies on both sides.
   const greys = new Float64Array(count + 4);
@@ -53,7 +66,7 @@ function steepnessAcross(picture: Pyramid, { at, across, along }: Station, reach
  *
  * @param nearer how much less one at the rim of what is looked at counts than one in the middle, as a share
  */
-function steepest(steep: Float64Array, sign: number, reach: number, nearer: number): number | null {
+export function steepest(steep: Float64Array, sign: number, reach: number, nearer: number): number | null {
   const middle = (steep.length - 1) / 2;
   let best = FAINT;
   let found = -1;
@@ -77,7 +90,7 @@ function steepest(steep: Float64Array, sign: number, reach: number, nearer: numb
 }
 
 /** Whether it grows lighter (1) or darker (-1) across the strongest edge that all stations share. */
-function sharedSign(all: readonly Float64Array[], reach: number): number {
+export function sharedSign(all: readonly Float64Array[], reach: number): number {
   const [first] = all;
   if (!first) return 1;
   let [best, sign] = [0, 1];
@@ -109,14 +122,33 @@ export interface EdgeLine {
 
 /**
  * Two clicks near a straight edge, and the line fitted to the strongest edge between them, whichever side is the lighter. Null
- * where they are one place, or most of what is between them has no edge within `reach` pixels.
+ * where they are one place, most of what is between them has no edge within `reach` pixels, or the line leaves a click further off
+ * than that.
+ *
+ * @param averaged pixels along the edge that go together at each place; null for as many as lie between two places, a few at most
  */
-export function edgeLine(picture: Pyramid, a: XY, b: XY, reach: number): EdgeLine | null {
-  const first = fitOnce(picture, a, b, reach, null);
+export function edgeLine(
+  picture: Pyramid,
+  a: XY,
+  b: XY,
+  reach: number,
+  averaged: number | null = null,
+): EdgeLine | null {
+  const first = fitOnce(picture, a, b, reach, null, averaged);
   if (!first) return null;
   // Looked at once more from the line itself: across it is now truly across, and what lies further off is no longer looked at.
-  const again = fitOnce(picture, first.ends[0], first.ends[1], Math.max(3, reach / 3), first.sign);
-  return again && again.line.residualSd <= UNSTEADY * Math.max(3, reach / 3) ? again.line : null;
+  const again = fitOnce(picture, first.ends[0], first.ends[1], Math.max(3, reach / 3), first.sign, averaged);
+  if (!again || again.line.residualSd > UNSTEADY * Math.max(3, reach / 3)) return null;
+  const [from, to] = again.line.ends;
+  return distance(a, from) <= reach && distance(b, to) <= reach ? again.line : null;
+}
+
+/**
+ * The same of a long edge that is faint, such as that of the block that a foot stands on: more is averaged along it, which a shorter or
+ * a bent one would not bear.
+ */
+export function longEdgeLine(picture: Pyramid, a: XY, b: XY, reach: number): EdgeLine | null {
+  return edgeLine(picture, a, b, reach, distance(a, b) * AVERAGED_OF_LONG);
 }
 
 function fitOnce(
@@ -125,15 +157,18 @@ function fitOnce(
   b: XY,
   reach: number,
   known: number | null,
+  averaged: number | null,
 ): { line: EdgeLine; ends: readonly [XY, XY]; sign: number } | null {
   const way = direction(a, b);
   if (!way) return null;
   const across = turned(way);
   const long = distance(a, b);
-  const count = Math.max(8, Math.min(MOST, Math.floor(long / 2)));
+  // What goes together at a place is half of what goes together at the next: more places would tell the same twice.
+  const places = averaged === null ? long / 2 : (2 * long) / averaged;
+  const count = Math.max(8, Math.min(MOST, Math.floor(places)));
   const gap = long / (count - 1);
   const stations = Array.from({ length: count }, (_, i) => ({ at: plus(a, way, i * gap), across, along: way }));
-  const all = stations.map((station) => steepnessAcross(picture, station, reach, Math.min(gap, 5)));
+  const all = stations.map((station) => steepnessAcross(picture, station, reach, averaged ?? Math.min(gap, AVERAGED)));
   const sign = known ?? sharedSign(all, reach);
   const along: number[] = [];
   const off: number[] = [];
@@ -143,7 +178,7 @@ function fitOnce(
     along.push(i * gap);
     off.push(found);
   }
-  const fit = robustLine(along, off, Math.max(6, count / 2), 0.3);
+  const fit = robustLine(along, off, Math.max(6, count * (averaged === null ? SHARE : SHARE_OF_LONG)), 0.3);
   if (!fit) return null;
   const ends: readonly [XY, XY] = [on(fit, a, way, across, 0), on(fit, a, way, across, long)];
   const line = {
@@ -165,7 +200,7 @@ function on(fit: LineFit, from: XY, way: XY, across: XY, along: number): XY {
 
 /**
  * Three clicks near the edge of a rounded bone end, and the circle fitted to the edge along the arc that they span. Null where the
- * three lie on a line, or most of the arc has no edge within `reach` pixels.
+ * three lie on a line, most of the arc has no edge within `reach` pixels, or the circle leaves a click further off than that.
  */
 export function edgeCircle(picture: Pyramid, clicks: readonly [XY, XY, XY], reach: number): CircleFit | null {
   const [a, b, c] = clicks;
@@ -187,7 +222,9 @@ export function edgeCircle(picture: Pyramid, clicks: readonly [XY, XY, XY], reac
     if (!found) return null;
     circle = { ...found.centre, radius: found.radius };
   }
-  return found;
+  const off = (click: XY): number => Math.abs(Math.hypot(click.x - circle.x, click.y - circle.y) - circle.radius);
+  const isSteady = found !== null && found.residualSd <= UNSTEADY * Math.max(3, reach / 2);
+  return isSteady && clicks.every((click) => off(click) <= reach) ? found : null;
 }
 
 /** Places along the arc that goes from one click through another to the third, leaving out the part without a click. */

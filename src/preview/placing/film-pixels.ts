@@ -1,5 +1,10 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
-import { edgeLine, type EdgeLine } from '../../../shared/picture/seek/edges.ts';
+import { circleThrough } from '../../../shared/geometry/circle.ts';
+import type { CircleFit } from '../../../shared/picture/seek/circle-fit.ts';
+import { edgeEnds } from '../../../shared/picture/seek/edge-ends.ts';
+import { edgeCircle, edgeLine, longEdgeLine } from '../../../shared/picture/seek/edges.ts';
+import type { Pyramid } from '../../../shared/picture/seek/pyramid.ts';
+import type { EdgeFit, EdgeKind } from './edge-fit.ts';
 import { nearestEdge, type Edge, type Patch } from './edge.ts';
 
 const MOST_LOOKED_AT = 16_000_000;
@@ -46,24 +51,57 @@ export class FilmPixels {
   }
 
   /**
-   * The line fitted to the edge beside two places, all in pixels of the picture as the page counts them: the middle of the first
-   * lies at 0.5, 0.5. Null where there is no such edge or nothing can be looked at.
+   * Two places laid onto the edge beside them, all in pixels of the picture as the page counts them: the middle of the first lies at
+   * 0.5, 0.5. Null where there is no such edge or nothing can be looked at.
    */
-  edgeAlong(a: XY, b: XY, reach: number): EdgeLine | null {
+  edgeAlong(a: XY, b: XY, reach: number, what: EdgeKind = 'edge'): EdgeFit | null {
+    return this.#lookedAt([a, b], reach, (picture, within, back) => {
+      if (what === 'ends') {
+        const ends = edgeEnds(picture, within(a), within(b), reach);
+        return ends && { ends: [back(ends[0]), back(ends[1])] };
+      }
+      const line = (what === 'edge' ? edgeLine : longEdgeLine)(picture, within(a), within(b), reach);
+      return line && { sds: line.sds, ends: [back(line.ends[0]), back(line.ends[1])] };
+    });
+  }
+
+  /** The circle fitted to the rounded edge beside three places; the same otherwise. */
+  edgeAround(a: XY, b: XY, c: XY, reach: number): CircleFit | null {
+    const round = circleThrough(a, b, c);
+    if (!round) return null;
+    const { x, y, radius } = round;
+    const corners = [
+      { x: x - radius, y: y - radius },
+      { x: x + radius, y: y + radius },
+    ];
+    return this.#lookedAt(corners, 2 * reach, (picture, within, back) => {
+      const circle = edgeCircle(picture, [within(a), within(b), within(c)], reach);
+      return circle && { ...circle, centre: back(circle.centre) };
+    });
+  }
+
+  /** Looks at the part of the picture that some places lie in, and `reach` further; that part has coordinates of its own. */
+  #lookedAt<Found>(
+    places: readonly XY[],
+    reach: number,
+    look: (picture: Pyramid, within: (at: XY) => XY, back: (at: XY) => XY) => Found | null,
+  ): Found | null {
     if (this.#state !== 'ready') return null;
     const room = Math.ceil(reach) + 8;
-    const left = Math.floor(Math.min(a.x, b.x)) - room;
-    const top = Math.floor(Math.min(a.y, b.y)) - room;
-    const width = Math.ceil(Math.max(a.x, b.x)) + room - left;
-    const height = Math.ceil(Math.max(a.y, b.y)) + room - top;
-    // No line of a foot is as long; a canvas of any size is not to be had.
+    const [xs, ys] = [places.map(({ x }) => x), places.map(({ y }) => y)];
+    const left = Math.floor(Math.min(...xs)) - room;
+    const top = Math.floor(Math.min(...ys)) - room;
+    const width = Math.ceil(Math.max(...xs)) + room - left;
+    const height = Math.ceil(Math.max(...ys)) + room - top;
+    // Nothing of a foot is as large; a canvas of any size is not to be had.
     if (width * height > MOST_LOOKED_AT) return null;
     const patch = this.#shades(left, top, width, height);
     if (!patch) return null;
-    const within = ({ x, y }: XY): XY => ({ x: x - left - 0.5, y: y - top - 0.5 });
-    const back = ({ x, y }: XY): XY => ({ x: x + left + 0.5, y: y + top + 0.5 });
-    const line = edgeLine([{ width, height, greys: patch.shades }], within(a), within(b), reach);
-    return line && { ...line, ends: [back(line.ends[0]), back(line.ends[1])] };
+    return look(
+      [{ width, height, greys: patch.shades }],
+      ({ x, y }) => ({ x: x - left - 0.5, y: y - top - 0.5 }),
+      ({ x, y }) => ({ x: x + left + 0.5, y: y + top + 0.5 }),
+    );
   }
 
   #shades(left: number, top: number, width: number, height: number): Patch | null {

@@ -228,7 +228,8 @@ class Hand {
         this.#stage.focus();
         break;
       case 'rim':
-        if (!grip.moving && model.awaits(shown.live)) this.#click(spot);
+        if (grip.moving) model.restRim();
+        else if (model.awaits(shown.live)) this.#click(spot);
         break;
       case 'pan':
         break;
@@ -250,6 +251,7 @@ class Hand {
     this.#grip = null;
     this.#holder.classList.remove('is-panning');
     if (model.isDragging || model.first) model.escape();
+    model.restRim();
     if (shown && grip?.kind === 'handle' && grip.asked) model.pick(shown.sheet, null);
   }
 
@@ -258,6 +260,7 @@ class Hand {
     if (!one || !other) return;
     const { shown, model } = this.#stage;
     if (model.isDragging) model.escape();
+    model.restRim();
     if (shown && this.#grip?.kind === 'handle' && this.#grip.asked) model.pick(shown.sheet, null);
     this.#stage.hover(null);
     this.#grip = { kind: 'pinch', fingers: [one, other] };

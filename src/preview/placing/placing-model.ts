@@ -1,9 +1,6 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
-import type { EdgeLine } from '../../../shared/picture/seek/edges.ts';
-import { edgePair, type EdgePair } from '../../../shared/views/edge-pair.ts';
+import { edgeOfLine, edgePair, type EdgeOffer } from '../../../shared/views/edge-pair.ts';
 import { tenth } from '../../../shared/edits/tenth.ts';
-import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
-import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { liveSheet } from '../../../shared/views/live-sheet.ts';
 import { placingBounds } from '../../../shared/edits/placing-bounds.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
@@ -31,10 +28,22 @@ import {
   type Sight,
 } from '../../messages/placing-messages.ts';
 import { filmKey } from '../../../shared/views/film-choice.ts';
+import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
 import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
 import type { Proposal } from '../../../shared/proposals/proposal.ts';
 import { isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Ghosts } from './ghosts.ts';
+import {
+  endsOffered,
+  kindOffered,
+  noEdge,
+  placedOnEdge,
+  reachOn,
+  rimCentre,
+  type FitEdge,
+  type FitRim,
+  type RimCentre,
+} from './edge-fit.ts';
 import { byHand, handlesOf, lineOf, moved, type Handle } from './handles.ts';
 
 /** What the model needs of the page around it. */
@@ -55,11 +64,6 @@ interface Wish {
   /** Version of the text that has it; null until the host says so. */
   readonly version: number | null;
 }
-
-/** How far from the two clicks an edge is looked for: where the film has a scale, else. */
-const FIT_REACH = { mm: 1.5, px: 12 } as const;
-/** No finer than this is a spread written, however well a line fits: the edge of a picture is not quite that of a bone (docs/placing.md). */
-const FIT_LEAST = { mm: 0.2, px: 1 } as const;
 
 export const evenLight: Light = { contrast: 1, brightness: 1, inverted: false };
 
@@ -83,8 +87,14 @@ export class PlacingModel {
   rim: readonly XY[] | null = null;
   /** The browser does not let the page look at the pixels of this film. */
   edgesBarred = false;
+  /** Looks for the rounded edge beside three points; null while there is no picture. */
+  fitRim: FitRim | null = null;
+  /** A point of the rim is in the hand: the edge is looked for once it rests. */
+  #rimMoves = false;
+  /** What was found for these three points. */
+  #rimFound: { readonly rim: readonly XY[]; readonly live: FilmSheet; readonly centre: RimCentre } | null = null;
   /** Where the line lies that was laid onto its edge last: it is not offered again. */
-  #fitted: { readonly upper: string; readonly ends: readonly [XY, XY] } | null = null;
+  #fitted: { readonly name: string; readonly ends: readonly [XY, XY] } | null = null;
   readonly #ghosts = new Ghosts();
   /** A refusal, until something else is done. */
   says: string | null = null;
@@ -305,16 +315,39 @@ export class PlacingModel {
 
   moveRim(index: number, at: XY): void {
     this.rim = this.rim?.map((one, place) => (place === index ? at : one)) ?? null;
+    this.#rimMoves = true;
     this.#around.changed('soon');
+  }
+
+  /** The point of the rim that was moved is let go. */
+  restRim(): void {
+    if (!this.#rimMoves) return;
+    this.#rimMoves = false;
+    this.#around.changed('now');
+  }
+
+  /** The centre that the points on the rim give, by the edge beside them where there is one. */
+  rimCentre(live: FilmSheet): RimCentre {
+    const rim = this.rim ?? [];
+    const known = this.#rimFound;
+    if (known?.rim === rim && known.live === live) return known.centre;
+    const centre = rimCentre(live, rim, this.#rimMoves ? null : this.fitRim);
+    // The picture may still be read: then it is looked at again.
+    if ('edge' in centre) this.#rimFound = { rim, live, centre };
+    return centre;
   }
 
   /** Takes the centre that three points give; false where they give none. */
   acceptRim(sheet: FilmSheet): boolean {
-    const step = this.step(this.sheetOf(sheet));
-    const found = this.rim ? jointCentre(this.rim) : null;
+    const live = this.sheetOf(sheet);
+    const step = this.step(live);
+    const found = this.rim ? this.rimCentre(live) : null;
     if (!step?.byRim || !found || !('centre' in found)) return false;
     this.rim = null;
-    this.#place(sheet, step, [byHand(this.sheetOf(sheet), step.key, found.centre)]);
+    const at = found.centre;
+    this.#place(sheet, step, [
+      found.edge ? { kind: 'landmark', name: step.key, at, spread: found.spread } : byHand(live, step.key, at),
+    ]);
     return true;
   }
 
@@ -323,45 +356,34 @@ export class PlacingModel {
     return target instanceof Element && target.closest('[data-centre]') !== null && this.acceptRim(sheet);
   }
 
-  /** The line whose ends may be laid onto the edge beside them: that of the landmark in the hand or placed last. */
-  edgeOffer(live: FilmSheet): EdgePair | null {
-    const pair = this.#drag ? null : edgePair(live, this.selected ?? this.told);
+  /** The line whose ends may be laid onto the edge beside them: that of the landmark or the line in the hand or placed last. */
+  edgeOffer(live: FilmSheet): EdgeOffer | null {
+    const key = this.selected ?? this.told;
+    const line = key === null ? null : lineOf(key);
+    const offer = this.#drag ? null : line === null ? edgePair(live, key) : edgeOfLine(live, line);
+    const ends = offer && endsOffered(live, offer);
     const fitted = this.#fitted;
-    const same = (name: string, at: XY | undefined): boolean => {
-      const place = live.placed[name];
-      return place?.x === at?.x && place?.y === at?.y;
-    };
     const isFitted =
-      pair && fitted?.upper === pair.upper && same(pair.upper, fitted.ends[0]) && same(pair.lower, fitted.ends[1]);
-    return isFitted ? null : pair;
+      offer?.name === fitted?.name &&
+      ends?.every(({ x, y }, i) => x === fitted?.ends[i]?.x && y === fitted?.ends[i]?.y);
+    return isFitted ? null : offer;
   }
 
-  /**
-   * Lays both ends of the offered line onto the edge between them, as one wish. `fit` looks at the picture: places and reach in its
-   * pixels; null where there is no edge.
-   */
-  fitEdge(sheet: FilmSheet, fit: (a: XY, b: XY, reach: number) => EdgeLine | null): void {
+  /** Lays both ends of the offered line onto the edge between them, as one wish. */
+  fitEdge(sheet: FilmSheet, fit: FitEdge): void {
     const live = this.sheetOf(sheet);
-    const pair = this.edgeOffer(live);
-    const [a, b] = pair ? [live.placed[pair.upper], live.placed[pair.lower]] : [];
-    if (!pair || !a || !b) return;
-    const { scale } = live;
-    const line = fit(a, b, scale === null ? FIT_REACH.px : FIT_REACH.mm / scale);
-    if (!line) {
-      this.says = t('No edge was found that runs straight from one point to the other. They stay where they are.');
+    const offer = this.edgeOffer(live);
+    const ends = offer && endsOffered(live, offer);
+    if (!offer || !ends) return;
+    const found = fit(ends[0], ends[1], reachOn(live), kindOffered(offer));
+    if (!found) {
+      this.says = noEdge(offer);
       return this.#around.changed('now');
     }
-    // A strip on the wall has two edges, and which one was taken no fit knows: no finer than a hand then.
-    const ofHand = pair.upper.startsWith('wall.') ? spreadInPixels(live.input, scale) : 0;
-    const least = Math.max(ofHand, scale === null ? FIT_LEAST.px : FIT_LEAST.mm / scale);
-    const end = (name: string, i: 0 | 1): Placement => {
-      const spread = Math.min(placingBounds.spread.high, Math.max(least, line.sds[i]));
-      return { kind: 'landmark', name, at: line.ends[i], spread };
-    };
     this.selected = null;
-    this.told = pair.upper;
-    this.#fitted = { upper: pair.upper, ends: [tenth(line.ends[0]), tenth(line.ends[1])] };
-    this.#ask(sheet, [end(pair.upper, 0), end(pair.lower, 1)]);
+    this.told = 'line' in offer ? `${offer.line}.0` : offer.upper;
+    this.#fitted = { name: offer.name, ends: [tenth(found.ends[0]), tenth(found.ends[1])] };
+    this.#ask(sheet, placedOnEdge(live, offer, found));
   }
 
   /** Edges cannot be looked at yet, or not at all. */
@@ -583,7 +605,7 @@ export class PlacingModel {
   }
 
   #place(sheet: FilmSheet, step: PlacingStep, placements: readonly Placement[]): void {
-    this.told = isLineKey(step.key) ? null : step.key;
+    this.told = isLineKey(step.key) ? `${step.key}.0` : step.key;
     if (!this.#ask(sheet, placements)) return;
     const live = this.sheetOf(sheet);
     this.#remember({ step: stepAfter(this.steps(live), live, step.key, this.state.skipped)?.key ?? null });
@@ -606,6 +628,7 @@ export class PlacingModel {
     this.first = null;
     this.ends = null;
     this.rim = null;
+    this.#rimMoves = false;
   }
 
   #forgetHand(): void {

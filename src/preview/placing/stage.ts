@@ -2,9 +2,9 @@ import { stageLines } from '../../../shared/drawing/plate/stage-lines.ts';
 import { restsOn } from '../../../shared/views/about-measures.ts';
 import type { FilmSheet, MeasureRow, XY } from '../../../shared/views/film-sheet.ts';
 import { whereToLook } from '../../../shared/views/where-to-look.ts';
-import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { t } from '../../../shared/language/words.ts';
 import type { Sight } from '../../messages/placing-messages.ts';
+import type { FitRim } from './edge-fit.ts';
 import { FilmPixels } from './film-pixels.ts';
 import { partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Glass } from './glass.ts';
@@ -88,10 +88,12 @@ export class PlacingStage {
     holder.append(this.#film, this.#svg, this.#overview.element, this.#crossMark, this.#glass.element);
     this.#watch = new ResizeObserver(() => this.#measure());
     this.#watch.observe(holder);
+    model.fitRim = this.#fitRim;
   }
 
   close(): void {
     this.#watch.disconnect();
+    if (this.model.fitRim === this.#fitRim) this.model.fitRim = null;
     clearTimeout(this.#keeping);
     cancelAnimationFrame(this.#frame);
     this.#keep();
@@ -127,7 +129,7 @@ export class PlacingStage {
     }
     this.#goTo(this.model.step(shown.live)?.key ?? null, before !== null);
     // Read ahead: whoever takes the offer does not wait.
-    if (this.model.edgeOffer(shown.live)) this.pixelsOf(shown.href);
+    if (this.model.edgeOffer(shown.live) || this.model.rim) this.pixelsOf(shown.href);
     this.#holder.classList.toggle('is-bright', inverted);
     this.#holder.classList.toggle('is-awaiting', this.model.awaits(shown.live));
     this.draw();
@@ -206,7 +208,7 @@ export class PlacingStage {
     const ghosts = this.model
       .ghosts(live)
       .map((one) => ({ name: one.name, at: place(one.at), distinct: one.distinct, partner: partnerOf(one) }));
-    const centre = rim && rim.length === 3 ? jointCentre(rim) : null;
+    const centre = rim && rim.length === 3 ? this.model.rimCentre(live) : null;
     this.#marks.show({
       handles,
       names: layNames(handles, selected, this.#size, [...taken, ...labels.map(({ box }) => box)]),
@@ -343,6 +345,12 @@ export class PlacingStage {
     return edge && onto(shown.picture, edge);
   }
 
+  readonly #fitRim: FitRim = ([a, b, c], reach) => {
+    const href = this.#shown?.href;
+    const film = href === undefined ? null : this.pixelsOf(href);
+    return film?.isReady ? film.edgeAround(a, b, c, reach) : undefined;
+  };
+
   /** Lays the line that is offered onto the edge beside it. */
   fitEdge(): void {
     const shown = this.#shown;
@@ -353,7 +361,7 @@ export class PlacingStage {
         t('The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.'),
       );
     else if (!film.isReady) this.model.cannotFit(t('The picture is still being read. Try it again in a moment.'));
-    else this.model.fitEdge(shown.sheet, (a, b, reach) => film.edgeAlong(a, b, reach));
+    else this.model.fitEdge(shown.sheet, (...asked) => film.edgeAlong(...asked));
   }
 
   /** Loaded only once somebody wants edges. */

@@ -1,13 +1,13 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import type { FilmBefore } from '../../../shared/views/film-before.ts';
-import { jointCentre } from '../../../shared/geometry/joint-centre.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import { spotPlate } from '../../../shared/views/spot-plate.ts';
 import { isLineKey, isPlaced, type LineKey, type PlacingStep } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../../shared/language/words.ts';
 import { Toggle } from '../toggles.tsx';
 import { partnerOf } from '../../../shared/views/proposed-places.ts';
+import { rimWords } from './edge-fit.ts';
 import { lineOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
 import type { PlacingStage } from './stage.ts';
@@ -125,12 +125,7 @@ export function WalkCard({ model, sheet, live, before, stage }: WalkCardProps) {
 }
 
 function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string {
-  if (step.byRim && model.rim) {
-    const found = jointCentre(model.rim);
-    return 'says' in found
-      ? found.says
-      : t('The centre is found. Take it with Enter or a click on it, or move one of the three points.');
-  }
+  if (step.byRim && model.rim) return rimWords(model.rimCentre(live));
   if (model.ends)
     return t('Write how long the marker is and press Enter. It is asked once and kept for your next film.');
   const ghost = model.ghostAsked(live);
@@ -176,10 +171,10 @@ function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
   );
 }
 
-/** Two points of a straight edge are placed: a quiet offer to lay both onto it. */
+/** Two points of a straight edge or a line are placed: a quiet offer to lay both onto it. */
 function EdgeOffer({ model, live, stage }: Pick<WalkCardProps, 'model' | 'live' | 'stage'>) {
-  const pair = model.edgeOffer(live);
-  if (!pair) return null;
+  const offer = model.edgeOffer(live);
+  if (!offer) return null;
   return (
     <p class="walk-offer">
       <button
@@ -190,7 +185,7 @@ function EdgeOffer({ model, live, stage }: Pick<WalkCardProps, 'model' | 'live' 
           stage()?.focus();
         }}
       >
-        {t('Fit to the edge: {0}', pair.name)}
+        {t('Fit to the edge: {0}', offer.name)}
       </button>
     </p>
   );
