@@ -108,14 +108,23 @@ export interface EdgeLine {
 }
 
 /**
- * Two clicks near a straight edge, and the line fitted to the strongest edge between them, whichever side is the lighter. Null
- * where they are one place, or most of what is between them has no edge within `reach` pixels.
+ * Two clicks near a straight edge, and the line fitted to the strongest edge between them. Null where they are one place, or most
+ * of what is between them has no edge within `reach` pixels.
+ *
+ * @param lighter on which side it is lighter: 1 where `turned` of the way from one click to the other points, -1 on the other;
+ *   null: whichever, as the strongest edge has it
  */
-export function edgeLine(picture: Pyramid, a: XY, b: XY, reach: number): EdgeLine | null {
-  const first = fitOnce(picture, a, b, reach, null);
+export function edgeLine(
+  picture: Pyramid,
+  a: XY,
+  b: XY,
+  reach: number,
+  lighter: 1 | -1 | null = null,
+): EdgeLine | null {
+  const first = fitOnce(picture, a, b, reach, lighter, NEARER);
   if (!first) return null;
   // Looked at once more from the line itself: across it is now truly across, and what lies further off is no longer looked at.
-  const again = fitOnce(picture, first.ends[0], first.ends[1], Math.max(3, reach / 3), first.sign);
+  const again = fitOnce(picture, first.ends[0], first.ends[1], Math.max(3, reach / 3), first.sign, 0);
   return again && again.line.residualSd <= UNSTEADY * Math.max(3, reach / 3) ? again.line : null;
 }
 
@@ -125,6 +134,7 @@ function fitOnce(
   b: XY,
   reach: number,
   known: number | null,
+  nearer: number,
 ): { line: EdgeLine; ends: readonly [XY, XY]; sign: number } | null {
   const way = direction(a, b);
   if (!way) return null;
@@ -138,7 +148,7 @@ function fitOnce(
   const along: number[] = [];
   const off: number[] = [];
   for (const [i, steep] of all.entries()) {
-    const found = steepest(steep, sign, reach, known === null ? NEARER : 0);
+    const found = steepest(steep, sign, reach, nearer);
     if (found === null) continue;
     along.push(i * gap);
     off.push(found);
