@@ -33,15 +33,17 @@ export interface FilmPair {
 export function filmPair(before: PicturedFoot, now: PicturedFoot): FilmPair | string {
   const [one, other] = [inFrame(before), inFrame(now)];
   if (!one) return t('The film before lacks its scale, its ground or the two ends of the pedal bone.');
-  if (!other)
-    return t(
-      'Place the marker, the ground, and the tip and the wing of the pedal bone; then the rest can be proposed.',
-    );
+  if (!other) return notBegun();
   const sense = ({ axes }: FilmInFrame): number => Math.sign(cross(axes.u, axes.v));
   return { before: one, now: other, mirrored: sense(one) !== sense(other) };
 }
 
-function inFrame({ foot, picture }: PicturedFoot): FilmInFrame | null {
+/** What somebody places before anything is proposed, in a sentence. */
+export const notBegun = (): string =>
+  t('Place the marker, the ground, and the tip and the wing of the pedal bone; then the rest can be proposed.');
+
+/** Null where what is placed says too little. */
+export function inFrame({ foot, picture }: PicturedFoot): FilmInFrame | null {
   const mmPerPx = plainScale(foot);
   const places = new Map(foot.landmarks.map((one) => [one.name, one]));
   const axes = footAxes(foot.view, placedIn(places), lineOf(foot));

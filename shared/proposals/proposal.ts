@@ -15,8 +15,8 @@ export interface Proposal {
   readonly added: number;
   /** The picture told it, and nothing speaks against it. */
   readonly distinct: boolean;
-  /** `carried`: by the other places alone; the picture did not tell. */
-  readonly by: 'patch' | 'line' | 'bone' | 'edge' | 'carried';
+  /** `carried`: by the other places alone; the picture did not tell. `typical`: where it lies on a typical foot. */
+  readonly by: 'patch' | 'line' | 'bone' | 'edge' | 'carried' | 'typical';
   /** In a sentence. */
   readonly why: string;
 }

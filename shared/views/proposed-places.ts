@@ -11,6 +11,9 @@ export function isSure({ name, distinct }: Proposal): boolean {
   return proposed.by === 'arc' || ((proposed.by === 'patch' || proposed.by === 'line') && proposed.on === 'pedal bone');
 }
 
+/** May be confirmed as it lies: a place that is only where to look may not, as no foot need be like the typical one. */
+export const isFound = ({ by }: Proposal): boolean => by !== 'typical';
+
 /** The other end of the straight line that it lies on; null for what is a point by itself. */
 export function partnerOf({ name }: Proposal): string | null {
   const proposed = lateralLandmark(name)?.proposed;

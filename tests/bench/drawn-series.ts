@@ -2,8 +2,8 @@ import type { Film } from '../../examples/drawn/films.ts';
 import { foot } from '../../examples/drawn/foot.ts';
 import { sunk } from '../../examples/drawn/changes.ts';
 import { soundCob, type FootParameters } from '../../examples/drawn/parameters.ts';
-import { picture } from '../../examples/drawn/picture.ts';
 import { at } from '../../examples/drawn/plane.ts';
+import { render } from '../../examples/drawn/render.ts';
 import { truth, type Truth } from '../../examples/drawn/truth.ts';
 import { greyAt, type GreyPicture } from '../../shared/picture/seek/grey-picture.ts';
 import { Dice } from '../property/dice.ts';
@@ -96,6 +96,12 @@ function firstFoot(dice: Dice): FootParameters {
   };
 }
 
+/** What the films of a series are of, where they are not of a foot of the bench with a metal strip on its wall. */
+export interface OtherFeet {
+  readonly first?: (dice: Dice) => FootParameters;
+  readonly strip?: boolean;
+}
+
 /** Some numbers make no foot: then others are drawn. */
 function aFoot(draw: () => FootParameters): FootParameters {
   for (let tries = 0; tries < 200; tries++) {
@@ -117,9 +123,10 @@ export function drawnSeries(
   change: Change,
   spoiling: Spoiling = spoilt,
   mm = [0.24, 0.34] as const,
+  { first = firstFoot, strip = true }: OtherFeet = {},
 ): DrawnFilm[] {
   const dice = new Dice(seed);
-  let parameters = aFoot(() => firstFoot(dice));
+  let parameters = aFoot(() => first(dice));
   const looks = dice.pick<'left' | 'right'>(['left', 'right']);
   return Array.from({ length: count }, (_, i) => {
     if (i > 0) {
@@ -128,22 +135,27 @@ export function drawnSeries(
     }
     // Now and then a film is hung the other way round.
     const toe = dice.chance(0.15) ? (looks === 'left' ? 'right' : 'left') : looks;
-    return spoil(parameters, toe, dice.between(...mm), dice, seed * 100 + i, spoiling);
+    return spoil(parameters, toe, dice.between(...mm), dice, seed * 100 + i, spoiling, strip);
   });
 }
 
 function spoil(
   parameters: FootParameters,
-  toe: 'left' | 'right',
+  looks: 'left' | 'right',
   mmPerPx: number,
   dice: Dice,
   seed: number,
   { exposure, grain, blur, oblique }: Spoiling,
+  strip: boolean,
 ): DrawnFilm {
   const [width, height] = [Math.round(252 / mmPerPx), Math.round(215 / mmPerPx)];
-  const ahead = dice.between(70, 80) / mmPerPx;
+  const drawn = foot(parameters);
+  // Before a long toe the marker stands further off.
+  const toe = drawn.capsule.landmarks['toe.ground'].x;
+  const room = Math.max(0, toe - 40);
+  const ahead = (dice.between(70, 80) + room) / mmPerPx;
   const lean = (dice.between(-3, 3) * Math.PI) / 180;
-  const from = at(dice.between(54, 62), dice.between(4, 12));
+  const from = at(dice.between(54, 62) + room, dice.between(4, 12));
   const film: Film = {
     name: `drawn-${seed}`,
     foot: 'LF',
@@ -153,16 +165,18 @@ function spoil(
       width,
       height,
       mmPerPx,
-      toe,
+      toe: looks,
       tilt: dice.between(-3, 3),
-      origin: at(toe === 'left' ? ahead : width - ahead, height - dice.between(26, 32) / mmPerPx),
+      origin: at(looks === 'left' ? ahead : width - ahead, height - dice.between(26, 32) / mmPerPx),
     },
     parameters,
     bar: { from, to: at(from.x + 100 * Math.sin(lean), from.y + 100 * Math.cos(lean)) },
     letters: at(dice.between(8, 30) / mmPerPx, dice.between(8, 30) / mmPerPx),
     seed,
   };
-  const sharp = picture(film);
+  const { bar, view, letters: corner } = film;
+  const shown = strip ? drawn : { ...drawn, capsule: { ...drawn.capsule, strip: [] } };
+  const sharp = render(shown, parameters, view, { bar, word: film.foot, corner }, seed);
   const apart = (oblique * dice.between(0, 0.6)) / mmPerPx;
   const source = { width, height, greys: Float32Array.from(sharp.grey) };
   const [power, gain, lift] = [
@@ -174,8 +188,8 @@ function spoil(
   const noise = grain * dice.between(0, 7);
   const greys = soft.greys.map((grey) => {
     const bell = dice.uniform() + dice.uniform() + dice.uniform() - 1.5;
-    const shown = 255 * (grey / 255) ** power * gain + lift + 2 * noise * bell;
-    return Math.max(0, Math.min(255, Math.round(shown)));
+    const tone = 255 * (grey / 255) ** power * gain + lift + 2 * noise * bell;
+    return Math.max(0, Math.min(255, Math.round(tone)));
   });
   return { picture: { width, height, greys }, truth: truth(film) };
 }

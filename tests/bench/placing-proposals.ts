@@ -15,6 +15,7 @@ import { Dice } from '../property/dice.ts';
 import { drawnSeries, sunkBy, trimmed, type DrawnFilm } from './drawn-series.ts';
 import { fittedArcs, fittedLines, fittedMarker, type Fitted } from './fitted-edges.ts';
 import { begunWith, placedFilm } from './proposed-films.ts';
+import { firstFilm, otherFeet, typicalTried } from './typical-films.ts';
 
 const { values } = parseArgs({
   options: {
@@ -370,6 +371,41 @@ function main(): void {
   );
 }
 
+/** From the typical foot, on first films of feet that the thresholds were not chosen on. */
+function typicalReport(count: number): void {
+  const dice = new Dice(seed * 7919 + 7);
+  for (const [title, feet] of Object.entries(otherFeet)) {
+    const tries = Array.from({ length: count }, (_, i) =>
+      typicalTried(firstFilm(seed * 1000 + 700 + i, feet), HAND, dice),
+    );
+    const misses = tries.flatMap((one) => one.misses);
+    const films = tries.filter((one) => one.misses.length > 0).length;
+    console.log(`## From the typical foot, ${films} of ${count} films: ${title} (mm)\n`);
+    table(
+      ['', 'proposals', 'distinct', 'median', '95 %', 'worst', 'within ±', 'within 2 ±'],
+      [...new Set(misses.map(({ kind }) => kind))].map((kind) => {
+        const mine = misses.filter((one) => one.kind === kind);
+        const offs = mine.map(({ parts }) => Math.hypot(...parts));
+        const shares = mine.flatMap(({ parts, spread }) => parts.map((part) => Math.abs(part) / spread));
+        return [
+          kind,
+          String(mine.length),
+          percent(mine.filter(({ distinct }) => distinct).length, mine.length),
+          shown(quantile(offs, 0.5)),
+          shown(quantile(offs, 0.95)),
+          shown(Math.max(...offs)),
+          percent(shares.filter((one) => one <= 1).length, shares.length),
+          percent(shares.filter((one) => one <= 2).length, shares.length),
+        ];
+      }),
+    );
+    const times = tries.map(({ ms }) => ms);
+    console.log(
+      `${shown(quantile(times, 0.5), 0)} ms a film at the median, ${shown(quantile(times, 0.95), 0)} ms at 95 %\n`,
+    );
+  }
+}
+
 type Places = Readonly<Record<string, readonly [number, number]>>;
 
 /** How far the top of the bone lies below the top of the wall, square to the true ground, mm. */
@@ -390,3 +426,4 @@ function lowInCapsule(before: DrawnFilm, now: DrawnFilm, dice: Dice): number | n
 }
 
 main();
+typicalReport(Math.max(4, Math.floor(films / PER_SERIES)));

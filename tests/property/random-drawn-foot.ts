@@ -66,11 +66,16 @@ function plausible(parameters: FootParameters, places: Places): boolean {
 }
 
 function drawnPlaces(dice: Dice): Places {
+  return new Map(foot(anyFoot(dice)).landmarks);
+}
+
+/** Of an animal that could stand on it. */
+export function anyFoot(dice: Dice): FootParameters {
   for (;;) {
     const parameters = randomParameters(dice);
     try {
       const places: Places = new Map(foot(parameters).landmarks);
-      if (plausible(parameters, places)) return places;
+      if (plausible(parameters, places)) return parameters;
     } catch {
       // A toe that does not reach the ground, or reaches beyond its wall, cannot be drawn: the next one.
     }

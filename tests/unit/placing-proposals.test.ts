@@ -91,7 +91,7 @@ function page() {
     ghosts: () => placing.ghosts(live()).map(({ name }) => name),
     propose(): void {
       placing.seekProposals('k');
-      placing.heardProposals('k', { proposals });
+      placing.heardProposals('k', { proposals }, true);
     },
     written(): string {
       return wishes().reduce((before, wish) => {
@@ -133,9 +133,9 @@ describe('proposed places', () => {
     const one = page();
     one.placing.seekProposals('k');
     expect(one.placing.isSeeking).toBe(true);
-    one.placing.heardProposals('older', { proposals });
+    one.placing.heardProposals('older', { proposals }, true);
     expect([one.placing.isSeeking, one.ghosts()]).toEqual([true, []]);
-    one.placing.heardProposals('k', { says: 'The film before lacks its scale.' });
+    one.placing.heardProposals('k', { says: 'The film before lacks its scale.' }, true);
     expect([one.placing.isSeeking, one.placing.noProposals]).toEqual([false, 'The film before lacks its scale.']);
     one.propose();
     one.placing.seekProposals(null);
@@ -190,6 +190,29 @@ describe('proposed places', () => {
     expect(one.written()).toMatch(/pastern\.centre +@ {2}862, {2}520\n/);
   });
 
+  it('by a typical foot are only where to look, and its lines are no film’s before', () => {
+    const one = page();
+    one.placing.seekProposals('k');
+    const typical = proposals.map((made) =>
+      made.by === 'line' ? made : { ...made, by: 'typical' as const, distinct: false, why: 'A place to look.' },
+    );
+    one.placing.heardProposals('k', { proposals: typical }, false);
+    one.placing.choose('coffin.centre');
+    expect(one.placing.confirm(one.sheet(), 'coffin.centre')).toBe(false);
+    expect(words(one.html())).toContain('A place to look. Drag the diamond, or click the right place.');
+    expect(words(one.html())).not.toMatch(/Confirm (?:Back|Skip)/);
+    one.placing.dragGhost('coffin.centre', { x: 1, y: 2 });
+    one.placing.dropGhost(one.sheet());
+    one.placing.confirm(one.sheet(), 'p3.dorsal.upper');
+    expect(one.wishes().map(({ placements }) => placements)).toEqual([
+      [{ kind: 'landmark', name: 'coffin.centre', at: { x: 1, y: 2 } }],
+      [
+        { kind: 'landmark', name: 'p3.dorsal.upper', at: { x: 548, y: 778 }, spread: 3.04 },
+        { kind: 'landmark', name: 'p3.dorsal.lower', at: { x: 466, y: 905 }, spread: 3.04 },
+      ],
+    ]);
+  });
+
   it('can be turned off', () => {
     const one = page();
     one.propose();
@@ -219,7 +242,7 @@ describe('what the card says of proposals', () => {
     const one = page();
     one.placing.seekProposals('k');
     expect(words(one.html())).toContain('Looking for the places of 2026-03-04');
-    one.placing.heardProposals('k', { says: 'Tip and wing lie 1.20 times as far apart.' });
+    one.placing.heardProposals('k', { says: 'Tip and wing lie 1.20 times as far apart.' }, true);
     expect(words(one.html())).toContain('1.20 times');
     one.placing.toggleProposals();
     expect(words(one.html())).not.toContain('1.20 times');

@@ -70,7 +70,7 @@ function proposer(load: (href: string) => Promise<Blob> = () => Promise.resolve(
       return Promise.resolve(workers.at(-1) as HeldWorker);
     },
     load,
-    heard: (key, proposed) => heard.push([key, proposed]),
+    heard: ({ key }, proposed) => heard.push([key, proposed]),
   });
   return { made, workers, heard };
 }
@@ -168,6 +168,11 @@ describe('what is asked', () => {
     expect(asked({ ...whole, ground: null })).toBeNull();
     expect(asked({ ...whole, landmarks: [at('p3.tip', 1)] })).toBeNull();
     expect(questionFor({ input: whole } as never, { ...grounds, pictureBefore: null })).toBeNull();
+    // Without a film before a typical foot is asked.
+    expect(questionFor({ input: whole } as never, { ...grounds, before: null, pictureBefore: null })).toMatchObject({
+      before: null,
+      now: { href: 'now.png' },
+    });
   });
 
   it('is the same whatever else is placed, and another where what it rests on is moved', () => {
@@ -180,6 +185,7 @@ describe('what the worker answers', () => {
   it('is a sentence where something lacks or goes wrong, never an error', () => {
     const picture = [{ width: 8, height: 8, greys: new Float32Array(64) }] as const;
     expect(answerTo({ foot, picture }, { foot, picture })).toEqual({ says: expect.any(String) as string });
+    expect(answerTo(null, { foot, picture })).toEqual({ says: expect.any(String) as string });
     const broken = { foot: null as never, picture };
     expect(answerTo(broken, broken)).toEqual({ says: expect.stringContaining('Place by eye') as string });
   });

@@ -120,24 +120,32 @@ export interface EdgeLine {
   readonly residualSd: number;
 }
 
+/** What is known of an edge beforehand. */
+interface KnownEdge {
+  /** Pixels along the edge that go together at each place; null for as many as lie between two places, a few at most. */
+  readonly averaged: number | null;
+  /**
+   * On which side it is lighter: 1 where `turned` of the way from one click to the other points, -1 on the other; null: whichever, as
+   * the strongest edge has it.
+   */
+  readonly lighter: 1 | -1 | null;
+}
+
 /**
- * Two clicks near a straight edge, and the line fitted to the strongest edge between them, whichever side is the lighter. Null
- * where they are one place, most of what is between them has no edge within `reach` pixels, or the line leaves a click further off
- * than that.
- *
- * @param averaged pixels along the edge that go together at each place; null for as many as lie between two places, a few at most
+ * Two clicks near a straight edge, and the line fitted to the strongest edge between them. Null where they are one place, most of
+ * what is between them has no edge within `reach` pixels, or the line leaves a click further off than that.
  */
 export function edgeLine(
   picture: Pyramid,
   a: XY,
   b: XY,
   reach: number,
-  averaged: number | null = null,
+  { averaged = null, lighter = null }: Partial<KnownEdge> = {},
 ): EdgeLine | null {
-  const first = fitOnce(picture, a, b, reach, null, averaged);
+  const first = fitOnce(picture, a, b, reach, lighter, averaged, NEARER);
   if (!first) return null;
   // Looked at once more from the line itself: across it is now truly across, and what lies further off is no longer looked at.
-  const again = fitOnce(picture, first.ends[0], first.ends[1], Math.max(3, reach / 3), first.sign, averaged);
+  const again = fitOnce(picture, first.ends[0], first.ends[1], Math.max(3, reach / 3), first.sign, averaged, 0);
   if (!again || again.line.residualSd > UNSTEADY * Math.max(3, reach / 3)) return null;
   const [from, to] = again.line.ends;
   return distance(a, from) <= reach && distance(b, to) <= reach ? again.line : null;
@@ -148,7 +156,7 @@ export function edgeLine(
  * a bent one would not bear.
  */
 export function longEdgeLine(picture: Pyramid, a: XY, b: XY, reach: number): EdgeLine | null {
-  return edgeLine(picture, a, b, reach, distance(a, b) * AVERAGED_OF_LONG);
+  return edgeLine(picture, a, b, reach, { averaged: distance(a, b) * AVERAGED_OF_LONG });
 }
 
 function fitOnce(
@@ -158,6 +166,7 @@ function fitOnce(
   reach: number,
   known: number | null,
   averaged: number | null,
+  nearer: number,
 ): { line: EdgeLine; ends: readonly [XY, XY]; sign: number } | null {
   const way = direction(a, b);
   if (!way) return null;
@@ -173,7 +182,7 @@ function fitOnce(
   const along: number[] = [];
   const off: number[] = [];
   for (const [i, steep] of all.entries()) {
-    const found = steepest(steep, sign, reach, known === null ? NEARER : 0);
+    const found = steepest(steep, sign, reach, nearer);
     if (found === null) continue;
     along.push(i * gap);
     off.push(found);

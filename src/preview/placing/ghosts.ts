@@ -4,15 +4,16 @@ import type { Proposal } from '../../../shared/proposals/proposal.ts';
 /** What is proposed on the film at hand, as far as the answer has come. Nothing of it is counted before a person confirms it. */
 export class Ghosts {
   #asked: string | null = null;
-  #answer: { readonly key: string; readonly proposed: Proposed } | null = null;
+  #answer: { readonly key: string; readonly proposed: Proposed; readonly followed: boolean } | null = null;
 
   /** @param key of the question that was asked; null where what proposals rest on is not placed */
   seek(key: string | null): void {
     this.#asked = key;
   }
 
-  heard(key: string, proposed: Proposed): void {
-    this.#answer = { key, proposed };
+  /** @param followed they come from the film before, whose error they share */
+  heard(key: string, proposed: Proposed, followed: boolean): void {
+    this.#answer = { key, proposed, followed };
   }
 
   /** The answer is on its way. */
@@ -24,6 +25,10 @@ export class Ghosts {
   get says(): string | null {
     const current = this.#current;
     return current && 'says' in current ? current.says : null;
+  }
+
+  get areFollowed(): boolean {
+    return this.#answer?.followed ?? false;
   }
 
   get all(): readonly Proposal[] {

@@ -31,7 +31,7 @@ import { filmKey } from '../../../shared/views/film-choice.ts';
 import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
 import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
 import type { Proposal } from '../../../shared/proposals/proposal.ts';
-import { isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
+import { isFound, isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Ghosts } from './ghosts.ts';
 import {
   endsOffered,
@@ -455,8 +455,8 @@ export class PlacingModel {
     this.#around.changed('soon');
   }
 
-  heardProposals(key: string, proposed: Proposed): void {
-    this.#ghosts.heard(key, proposed);
+  heardProposals(key: string, proposed: Proposed, followed: boolean): void {
+    this.#ghosts.heard(key, proposed, followed);
     this.#around.changed('now');
   }
 
@@ -495,9 +495,11 @@ export class PlacingModel {
     const live = this.sheetOf(sheet);
     const ghosts = this.ghosts(live);
     const ghost = ghosts.find((one) => one.name === name);
-    if (!ghost) return false;
+    if (!ghost || !isFound(ghost)) return false;
     const partner = ghosts.find((one) => one.name === partnerOf(ghost));
-    const placements = [ghost, ...(partner ? [partner] : [])].map((one) => confirmed(one, live));
+    const placements = [ghost, ...(partner ? [partner] : [])].map((one) =>
+      confirmed(one, live, this.#ghosts.areFollowed),
+    );
     const step = this.step(live);
     this.selected = null;
     if (step?.key === name) this.#place(sheet, step, placements);
@@ -519,7 +521,7 @@ export class PlacingModel {
     this.#remember({ step: null });
     this.#ask(
       sheet,
-      sure.map((one) => confirmed(one, live)),
+      sure.map((one) => confirmed(one, live, this.#ghosts.areFollowed)),
     );
   }
 
@@ -646,11 +648,17 @@ export class PlacingModel {
 }
 
 /**
- * What is written of a proposed place that a person confirmed, with its spread: that of the film before, which it shares, and what
- * following it has added. No finer than a hand where the picture did not tell it, as then the eye alone has.
+ * What is written of a proposed place that a person confirmed, with its spread. Where it was followed from the film before that is the
+ * spread there, which it shares, and what following it has added. No finer than a hand where the picture did not tell it, as
+ * then the eye alone has.
  */
-function confirmed({ name, at, spread, distinct }: Proposal, { input, scale }: FilmSheet): Placement {
+function confirmed(
+  { name, at, spread, distinct }: Proposal,
+  { input, scale }: FilmSheet,
+  followed: boolean,
+): Placement {
   const least = distinct ? 0 : spreadInPixels(input, scale);
   const { low, high } = placingBounds.spread;
-  return { kind: 'landmark', name, at, spread: Math.min(high, Math.max(low, least, spread)), followed: true };
+  const own = Math.min(high, Math.max(low, least, spread));
+  return { kind: 'landmark', name, at, spread: own, ...(followed && { followed: true }) };
 }

@@ -77,7 +77,7 @@ export function PlacingView({ model, sheet, found, proposing, line, drawing, tro
             sheet={sheet}
             stage={() => stage.current}
             drawing={drawing}
-            canPropose={proposing.before !== null}
+            canPropose={sheet.view === 'lateral' && sheet.kind === 'film'}
           />
         )}
       </div>

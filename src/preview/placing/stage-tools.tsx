@@ -9,7 +9,7 @@ interface ToolsProps {
   readonly model: PlacingModel;
   readonly sheet: FilmSheet;
   readonly drawing: boolean;
-  /** There is a film before this one. */
+  /** Places are proposed on lateral films. */
   readonly canPropose: boolean;
   stage(): PlacingStage | null;
 }

@@ -6,7 +6,7 @@ import { t } from '../../../shared/language/words.ts';
 import type { Sight } from '../../messages/placing-messages.ts';
 import type { FitRim } from './edge-fit.ts';
 import { FilmPixels } from './film-pixels.ts';
-import { partnerOf } from '../../../shared/views/proposed-places.ts';
+import { isFound, partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Glass } from './glass.ts';
 import { Overview, overviewPlace } from './overview.ts';
 import { handlesOf } from './handles.ts';
@@ -141,7 +141,8 @@ export class PlacingStage {
     if (!shown) return;
     const { live, picture } = shown;
     const toe = this.model.toe(live);
-    const ghost = this.model.ghostAsked(live);
+    const asks = this.model.ghostAsked(live);
+    const ghost = asks && isFound(asks) ? asks : null;
     const asked = `${key} ${toe} ${ghost !== null}`;
     if (asked === this.#asked) return;
     this.#asked = asked;
@@ -270,8 +271,9 @@ export class PlacingStage {
   get ghostAtCross(): string | null {
     const shown = this.#shown;
     const ghost = shown && this.model.ghostAsked(shown.live);
+    if (!ghost || !isFound(ghost)) return null;
     const at = this.#cross;
-    return ghost && at && Math.hypot(at.x - ghost.at.x, at.y - ghost.at.y) < 0.5 ? ghost.name : null;
+    return at && Math.hypot(at.x - ghost.at.x, at.y - ghost.at.y) < 0.5 ? ghost.name : null;
   }
 
   /** By so many CSS pixels; the picture follows where the cross would leave the stage. */

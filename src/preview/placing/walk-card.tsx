@@ -6,7 +6,7 @@ import { spotPlate } from '../../../shared/views/spot-plate.ts';
 import { isLineKey, isPlaced, type LineKey, type PlacingStep } from '../../../shared/views/what-to-place.ts';
 import { t } from '../../../shared/language/words.ts';
 import { Toggle } from '../toggles.tsx';
-import { partnerOf } from '../../../shared/views/proposed-places.ts';
+import { isFound, partnerOf } from '../../../shared/views/proposed-places.ts';
 import { rimWords } from './edge-fit.ts';
 import { lineOf } from './handles.ts';
 import type { PlacingModel } from './placing-model.ts';
@@ -85,7 +85,7 @@ export function WalkCard({ model, sheet, live, before, stage }: WalkCardProps) {
         <EdgeOffer model={model} live={live} stage={stage} />
         {step.key === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}
         <p class="walk-do">
-          {ghost && (
+          {ghost && isFound(ghost) && (
             <button
               type="button"
               class="walk-take"
@@ -129,6 +129,7 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
   if (model.ends)
     return t('Write how long the marker is and press Enter. It is asked once and kept for your next film.');
   const ghost = model.ghostAsked(live);
+  if (ghost && !isFound(ghost)) return t('{0} Drag the diamond, or click the right place.', ghost.why);
   if (ghost) {
     const how =
       partnerOf(ghost) === null
@@ -149,8 +150,13 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
 
 /** What the film before says, as far as it has been asked; several bony places may be confirmed at once. */
 function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
-  if (!before || !model.proposes) return null;
-  if (model.isSeeking) return <p class="walk-how">{t('Looking for the places of {0} …', before.date)}</p>;
+  if (!model.proposes) return null;
+  if (model.isSeeking)
+    return (
+      <p class="walk-how">
+        {before ? t('Looking for the places of {0} …', before.date) : t('Looking for edges on the film …')}
+      </p>
+    );
   if (model.noProposals !== null) return <p class="walk-how">{model.noProposals}</p>;
   const sure = model.sureGhosts(live).length;
   if (sure < 2) return null;
@@ -166,7 +172,7 @@ function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
       >
         {t('Confirm {0} on the bones', sure)}
       </button>{' '}
-      <span class="walk-count">{t('as on {0}', before.date)}</span>
+      <span class="walk-count">{before ? t('as on {0}', before.date) : t('by the edge of the bone')}</span>
     </p>
   );
 }

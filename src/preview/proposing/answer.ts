@@ -3,14 +3,15 @@ import type { XY } from '../../../shared/geometry/vector.ts';
 import { t } from '../../../shared/language/words.ts';
 import type { PicturedFoot } from '../../../shared/proposals/film-pair.ts';
 import { proposedFrom, type Proposed } from '../../../shared/proposals/from-film-before.ts';
+import { proposedTypical } from '../../../shared/proposals/from-typical-foot.ts';
 
 /**
- * What is proposed on the new film, with all places as the page counts them: the middle of the first pixel lies at 0.5, 0.5, where
+ * What is proposed on the new film, from the film before or, without one, by a typical foot, with all places as the page counts them: the middle of the first pixel lies at 0.5, 0.5, where
  * what searches a picture has it at 0, 0. Whatever goes wrong ends in a sentence: placing goes on without proposals.
  */
-export function answerTo(before: PicturedFoot, now: PicturedFoot): Proposed {
+export function answerTo(before: PicturedFoot | null, now: PicturedFoot): Proposed {
   try {
-    const proposed = proposedFrom(searched(before), searched(now));
+    const proposed = before ? proposedFrom(searched(before), searched(now)) : proposedTypical(searched(now));
     if ('says' in proposed) return proposed;
     return { proposals: proposed.proposals.map((one) => ({ ...one, at: moved(one.at, 0.5) })) };
   } catch {

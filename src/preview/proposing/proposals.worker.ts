@@ -22,10 +22,11 @@ self.addEventListener('message', ({ data }: MessageEvent<ToProposer>) => {
 });
 
 async function proposed({ id, before, now }: Extract<ToProposer, { type: 'propose' }>): Promise<FromProposer> {
-  const [one, other] = await Promise.all([pictures.get(before.href), pictures.get(now.href)]);
-  if (!one || !other)
+  const [one, other] = await Promise.all([before && pictures.get(before.href), pictures.get(now.href)]);
+  if ((before && !one) || !other)
     return { id, proposed: { says: t('A picture could not be searched, so nothing is proposed. Place by eye.') } };
-  return { id, proposed: answerTo({ foot: before.foot, picture: one }, { foot: now.foot, picture: other }) };
+  const earlier = before && one ? { foot: before.foot, picture: one } : null;
+  return { id, proposed: answerTo(earlier, { foot: now.foot, picture: other }) };
 }
 
 async function decoded(file: Blob): Promise<Pyramid | null> {

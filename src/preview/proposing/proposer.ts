@@ -2,18 +2,18 @@ import { t, wordsInUse } from '../../../shared/language/words.ts';
 import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
 import type { PlacedPicture, ProposingWorker } from './proposing-messages.ts';
 
-/** What is asked: the film before and the one at hand, both with their pictures. */
+/** What is asked: the film before, where there is one, and the one at hand, with their pictures. */
 export interface Question {
   /** The same question has the same key. */
   readonly key: string;
-  readonly before: PlacedPicture;
+  readonly before: PlacedPicture | null;
   readonly now: PlacedPicture;
 }
 
 export interface ProposerParts {
   start(): Promise<ProposingWorker>;
   load(href: string): Promise<Blob>;
-  heard(key: string, proposed: Proposed): void;
+  heard(question: Question, proposed: Proposed): void;
 }
 
 /**
@@ -58,7 +58,7 @@ export class Proposer {
   }
 
   async #put({ before, now }: Question): Promise<void> {
-    await Promise.all([this.#picture(before.href), this.#picture(now.href)]);
+    await Promise.all([before && this.#picture(before.href), this.#picture(now.href)]);
     const worker = await this.#running();
     this.#count += 1;
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker, not a window
@@ -108,6 +108,6 @@ export class Proposer {
     this.#next = null;
     if (this.#isClosed || !asked) return;
     if (next && next.key !== asked.key) this.ask(next);
-    else this.#parts.heard(asked.key, proposed);
+    else this.#parts.heard(asked, proposed);
   }
 }

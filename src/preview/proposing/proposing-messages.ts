@@ -16,7 +16,8 @@ export type ToProposer =
   | {
       readonly type: 'propose';
       readonly id: number;
-      readonly before: PlacedPicture;
+      /** The film before; null on a foot's first film, where a typical foot says where to look. */
+      readonly before: PlacedPicture | null;
       readonly now: PlacedPicture;
       /** A worker has words of its own: those of the page. */
       readonly words: WordTable | undefined;

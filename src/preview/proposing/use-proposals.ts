@@ -18,7 +18,8 @@ export interface ProposalGrounds {
 export function useProposals(model: PlacingModel, live: FilmSheet, grounds: ProposalGrounds): void {
   const proposer = useRef<Proposer | null>(null);
   const { picture, pictureBefore } = grounds;
-  const isOn = model.proposes && grounds.before !== null && picture !== null && pictureBefore !== null;
+  const isFilm = live.view === 'lateral' && live.kind === 'film';
+  const isOn = model.proposes && isFilm && picture !== null && (grounds.before === null || pictureBefore !== null);
   // What is moved is proposed for once it lies still.
   const question = isOn && !model.isDragging ? questionFor(live, grounds) : null;
   useEffect(() => {
@@ -26,9 +27,9 @@ export function useProposals(model: PlacingModel, live: FilmSheet, grounds: Prop
     proposer.current ??= new Proposer({
       start: startProposing,
       load: fetched,
-      heard: (key, proposed) => model.heardProposals(key, proposed),
+      heard: ({ key, before }, proposed) => model.heardProposals(key, proposed, before !== null),
     });
-    proposer.current.ready([pictureBefore, picture]);
+    proposer.current.ready(pictureBefore === null ? [picture] : [pictureBefore, picture]);
   }, [isOn, picture, pictureBefore]);
   useEffect(() => {
     if (!model.isDragging) model.seekProposals(question?.key ?? null);
@@ -49,8 +50,8 @@ export function questionFor(
   { before, picture, pictureBefore }: ProposalGrounds,
 ): Question | null {
   const foot = basis(input);
-  if (!foot || !before || picture === null || pictureBefore === null) return null;
-  const one = { href: pictureBefore, foot: before.input };
+  if (!foot || picture === null || (before && pictureBefore === null)) return null;
+  const one = before && pictureBefore !== null ? { href: pictureBefore, foot: before.input } : null;
   const other = { href: picture, foot };
   return { key: JSON.stringify([one, other]), before: one, now: other };
 }
