@@ -21,6 +21,10 @@ export interface PlacingOfSeries {
   readonly placing: Placing;
   /** Null where it was not followed, or where no earlier film has the landmark. */
   readonly from: PlacingOfSeries | null;
+  /** How many placings lie before it on the way back to one that was not followed. */
+  readonly depth: number;
+  /** One standard deviation, mm; null on a film without a scale. */
+  readonly mm: number | null;
 }
 
 type PlacingsOfReading = ReadonlyMap<LandmarkName, PlacingOfSeries>;
@@ -53,10 +57,13 @@ function inOrder(films: readonly StudiedFilm[]): PlacingsOfView {
       const { reader, placings } = studied.reading;
       const before = byReader.get(reader);
       const placed = new Map<LandmarkName, PlacingOfSeries>();
+      const { scale } = studied.taking;
+      const usual = scale === null ? null : spreadInPixels(studied.input, scale) * scale;
       for (const placing of placings) {
-        const { name, followed } = placing;
+        const { name, spread, followed } = placing;
         const from = followed ? (before?.get(name) ?? byAnybody.get(name) ?? null) : null;
-        placed.set(name, { film, studied, placing, from });
+        const mm = scale === null || spread === null ? usual : spread * scale;
+        placed.set(name, { film, studied, placing, from, depth: from ? from.depth + 1 : 0, mm });
       }
       all.set(studied, placed);
       return { reader, placed };
@@ -83,18 +90,6 @@ export function followedPlacing(
   return placing?.placing.followed ? placing : undefined;
 }
 
-/** One standard deviation of a placing, mm; null on a film without a scale. */
-export function placingMm({ studied, placing }: PlacingOfSeries): number | null {
-  const { scale } = studied.taking;
-  if (scale === null) return null;
-  return placing.spread === null ? usualMm(studied) : placing.spread * scale;
-}
-
-const usualMm = once((studied: StudiedReading): number => {
-  const { scale } = studied.taking;
-  return scale === null ? NaN : spreadInPixels(studied.input, scale) * scale;
-});
-
 /** By how much a number changes for each mm that a placing is moved along X and Y of the foot. */
 type ChangesByPlacing = ReadonlyMap<LandmarkName, XY>;
 
@@ -102,74 +97,70 @@ type ChangesByPlacing = ReadonlyMap<LandmarkName, XY>;
 export class ErrorOnFilm {
   private readonly placings: PlacingsOfReading;
   private readonly changes: () => ChangesByPlacing | null;
-  private readonly mm: (placing: PlacingOfSeries) => number | null;
-  /** For each landmark the placings whose error is in it, and how much of it is, mm. */
-  private readonly errors = new Map<LandmarkName, ReadonlyMap<PlacingOfSeries, number>>();
+  private readonly bounded: (mm: number) => number;
+  private readonly follows: boolean;
 
   constructor(
     placings: PlacingsOfReading,
+    follows: boolean,
     changes: () => ChangesByPlacing | null,
-    mm: (placing: PlacingOfSeries) => number | null,
+    bounded: (mm: number) => number,
   ) {
     this.placings = placings;
+    this.follows = follows;
     this.changes = changes;
-    this.mm = mm;
+    this.bounded = bounded;
   }
 
   /** Covariance of the two numbers. */
   with(other: ErrorOnFilm): number {
+    if (!this.follows && !other.follows) return 0;
+    const theirChanges = other.changes();
     let sum = 0;
-    for (const [name, placing] of this.placings) {
+    // A number rests on a few of the landmarks.
+    for (const [name, change] of this.changes() ?? []) {
+      const mine = this.placings.get(name);
       const theirs = other.placings.get(name);
-      if (!theirs || (placing.from === null && theirs.from === null)) continue;
-      const mm = this.inCommon(placing, theirs);
-      const change = mm > 0 && this.changes()?.get(name);
-      const change2 = change && other.changes()?.get(name);
-      if (change && change2) sum += mm * mm * (change.x * change2.x + change.y * change2.y);
+      const theirChange = theirChanges?.get(name);
+      if (!mine || !theirs || !theirChange || (mine.from === null && theirs.from === null)) continue;
+      const mm = this.bounded(inCommon(mine, theirs));
+      sum += mm * mm * (change.x * theirChange.x + change.y * theirChange.y);
     }
     return sum;
   }
+}
 
-  /** How much of the error of two placings is one and the same, mm: no placing on the way from one to the other has less. */
-  private inCommon(mine: PlacingOfSeries, theirs: PlacingOfSeries): number {
-    const errors = this.errorsIn(mine);
-    let least = Infinity;
-    for (let placing: PlacingOfSeries | null = theirs; placing; placing = placing.from) {
-      least = Math.min(least, this.mm(placing) ?? Infinity);
-      const inMine = errors.get(placing);
-      if (inMine !== undefined) return Math.min(least, inMine);
+/** How much of the error of two placings is one and the same, mm: no placing on the way from one to the other has less. */
+function inCommon(one: PlacingOfSeries, other: PlacingOfSeries): number {
+  let a: PlacingOfSeries | null = one;
+  let b: PlacingOfSeries | null = other;
+  let least = Infinity;
+  while (a && b && a !== b)
+    if (a.depth >= b.depth) {
+      least = Math.min(least, a.mm ?? Infinity);
+      a = a.from;
+    } else {
+      least = Math.min(least, b.mm ?? Infinity);
+      b = b.from;
     }
-    return 0;
-  }
-
-  private errorsIn(mine: PlacingOfSeries): ReadonlyMap<PlacingOfSeries, number> {
-    const { name } = mine.placing;
-    const known = this.errors.get(name);
-    if (known) return known;
-    const errors = new Map<PlacingOfSeries, number>();
-    let least = Infinity;
-    for (let placing: PlacingOfSeries | null = mine; placing; placing = placing.from) {
-      least = Math.min(least, this.mm(placing) ?? Infinity);
-      errors.set(placing, least);
-    }
-    this.errors.set(name, errors);
-    return errors;
-  }
+  return a && b ? Math.min(least, a.mm ?? Infinity) : 0;
 }
 
 /**
  * The error of a number on a film; null where no landmark of the foot's films was followed, or the film has no scale: what is
- * shared is so in mm. `mm`: how far a placing counts as being off, where not by what is written.
+ * shared is so in mm. `bounded`: what counts of that, where not all.
  */
 export function errorOnFilm(
   film: StudiedFilm,
   studied: StudiedReading,
   series: FilmSeries,
   changes: () => ChangesByPlacing | null,
-  mm: (placing: PlacingOfSeries) => number | null = placingMm,
+  bounded: (mm: number) => number = (mm) => mm,
 ): ErrorOnFilm | null {
   const placings = placingsOf(film, series).get(studied);
-  return placings && studied.taking.scale !== null ? new ErrorOnFilm(placings, changes, mm) : null;
+  return placings && studied.taking.scale !== null
+    ? new ErrorOnFilm(placings, isFollowing(studied.reading), changes, bounded)
+    : null;
 }
 
 /** The same of a measure. */

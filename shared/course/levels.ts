@@ -11,7 +11,7 @@ import {
   type Ruler,
 } from './capsule-level.ts';
 import { errorOfFilms, scaleSd } from './error-of-films.ts';
-import { errorOnFilm, placingMm, type PlacingOfSeries } from './followed.ts';
+import { errorOnFilm } from './followed.ts';
 import { meanOfDay, type LevelOnFilm } from './mean-of-day.ts';
 import { readersOf, type Reader } from './readers.ts';
 import type { FilmLevel } from './rise.ts';
@@ -110,11 +110,8 @@ function levelOf(
   return first && found.length > 0 ? meanOfDay(first.day, found) : null;
 }
 
-/** How far a placing may claim to be off here. */
-function boundedMm(placing: PlacingOfSeries): number | null {
-  const mm = placingMm(placing);
-  return mm === null ? null : Math.min(bounds.most, Math.max(bounds.least, mm));
-}
+/** What two placings share, where neither may claim more or less; nothing stays nothing. */
+const boundedMm = (mm: number): number => (mm > 0 ? Math.min(bounds.most, Math.max(bounds.least, mm)) : 0);
 
 interface LevelOfReading extends CapsuleLevel {
   readonly byPlacing: () => ReturnType<typeof levelByPlacing>;

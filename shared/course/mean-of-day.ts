@@ -24,7 +24,14 @@ export function meanOfDay(day: number, films: readonly LevelOnFilm[]): FilmLevel
   const count = films.length;
   const level = { day, value: value / count, variance: variance / count ** 2 };
   if (films.every(({ error }) => error === null)) return level;
-  const sharing = { ...level, sharedWith: (earlier: FilmLevel) => sharedByDays(films, filmsOfDay.get(earlier) ?? []) };
+  // Each pair of days is asked for by every rule that watches the series.
+  const known = new Map<FilmLevel, number>();
+  const sharedWith = (earlier: FilmLevel): number => {
+    let sum = known.get(earlier);
+    if (sum === undefined) known.set(earlier, (sum = sharedByDays(films, filmsOfDay.get(earlier) ?? [])));
+    return sum;
+  };
+  const sharing = { ...level, sharedWith };
   filmsOfDay.set(sharing, films);
   return sharing;
 }

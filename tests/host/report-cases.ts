@@ -34,7 +34,9 @@ const spacing = '0.18\\0.18';
 export const filedFilm = (workspace: string): string => join(workspace, 'films', 'filed.dcm');
 
 /** Cases that differ in what a report says of them, beside the examples. Each is a case file in the folder that is given. */
-export function addReportCases(workspace: string): Readonly<Record<'filed' | 'detector' | 'unscaled', string>> {
+export function addReportCases(
+  workspace: string,
+): Readonly<Record<'filed' | 'detector' | 'unscaled' | 'followed', string>> {
   const { width, height, data } = PNG.sync.read(readFileSync(join(workspace, 'films', 'bramble-lf-2026-02-10.png')));
   const grey = new Uint8Array(width * height);
   for (let pixel = 0; pixel < grey.length; pixel++) grey[pixel] = data[4 * pixel] ?? 0;
@@ -56,6 +58,7 @@ export function addReportCases(workspace: string): Readonly<Record<'filed' | 'de
     filed: withFilm('filed.dcm').replace('case "Bramble"', 'case "صفصاف"'),
     detector: withFilm('detector.dcm'),
     unscaled: bramble.replaceAll(/^ *scale .*\n/gm, ''),
+    followed: bramble.replaceAll(/^( *p3\.(?:tip|wing) .*?[\d.]+, +[\d.]+).*$/gm, '$1 +- 4 followed'),
   };
   const paths = Object.entries(cases).map(([name, text]) => {
     const path = join(workspace, `${name}-case.hoof`);

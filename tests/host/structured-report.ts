@@ -142,12 +142,18 @@ export async function runStructuredReport({ cli, examples }: UnderTest): Promise
   await checks.check('where the scale is from, the image and what is not measured are said', 5, async () => {
     need('pydicom');
     const at = (name: string): ReadReport | undefined => read[paths.findIndex((path) => path.includes(`/${name}/`))];
-    const scale = (name: string): string | undefined =>
-      deep(at(name)?.root).find(named('scale-from', '99UNGULA'))?.code?.value;
+    const own = (name: string, what: string): string | undefined =>
+      deep(at(name)?.root).find(named(what, '99UNGULA'))?.code?.value;
+    const scale = (name: string): string | undefined => own(name, 'scale-from');
     expectEqual(
       ['juniper', 'filed', 'detector', 'unscaled'].map(scale),
       ['scale-marker', 'scale-file', 'scale-detector', 'scale-none'],
       'where the scale is from',
+    );
+    expectEqual(
+      ['filed', 'followed'].map((name) => own(name, 'placing')),
+      ['by-a-person', 'some-followed'],
+      'how the landmarks were placed',
     );
     const images = (name: string): string[] => [
       ...new Set(deep(at(name)?.root).flatMap(({ type, uid }) => (type === 'IMAGE' ? [uid ?? ''] : []))),

@@ -99,6 +99,15 @@ describe('what one case may claim of its own error', () => {
     expect(finding?.severity).toBe('error');
   });
 
+  it('to have followed the film before mutes nothing, whatever spread is claimed with it', () => {
+    for (const spread of ['400', '0']) {
+      const [first, second] = claims(spread, [sunk(0), sunk(12)]).split(/(?=visit 2026-02)/);
+      const followed = `${first}${second?.replaceAll(` +- ${spread}`, ` +- ${spread} followed`)}`;
+      expect(followed).toContain('followed');
+      expect(sinkingIn(followed)[0]?.severity, spread).toBe('error');
+    }
+  });
+
   it('a spread of 0 sharpens no more than one of 0.1 mm', () => {
     expect(sinkingIn(claims('0', [sunk(0), sunk(1.9)]))).toEqual([]);
     expect(sinkingIn(claims('0', [sunk(0), sunk(2.2)]))[0]?.severity).toBe('warning');

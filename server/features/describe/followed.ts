@@ -1,4 +1,4 @@
-import { followedPlacing, placingMm, type PlacingOfSeries } from '../../../shared/course/followed.ts';
+import { followedPlacing, type PlacingOfSeries } from '../../../shared/course/followed.ts';
 import type { Inspection } from '../../../shared/findings/inspect.ts';
 import { sayDay } from '../../../shared/findings/wording/say-day.ts';
 import { t } from '../../../shared/language/words.ts';
@@ -19,7 +19,7 @@ export function describeFollowed(spot: Spot, { study }: Inspection): string {
 function sayFrom(placing: PlacingOfSeries, from: PlacingOfSeries): string {
   const { film, day } = from.film;
   const where = t('Followed from “{0}”, {1}.', plain(film.path.text), day === null ? '' : sayDay(day));
-  const [own, before] = [placingMm(placing), placingMm(from)];
+  const [own, before] = [placing.mm, from.mm];
   const share =
     own === null || before === null
       ? t('Without a scale on both films nothing is taken to be shared.')

@@ -1,6 +1,6 @@
 import { t } from '../../language/words.ts';
 import { isFollowing } from '../../course/following.ts';
-import { followedPlacing, placingMm, type PlacingOfSeries } from '../../course/followed.ts';
+import { followedPlacing, type PlacingOfSeries } from '../../course/followed.ts';
 import type { Span } from '../../notation/tree.ts';
 import type { Placing } from '../../record/schema.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
@@ -23,9 +23,9 @@ export const landmarkFollowed: Rule = {
         if (!isFollowing(studied.reading)) continue;
         for (const placing of studied.reading.placings) {
           if (!placing.followed) continue;
-          const from = followedPlacing(placing.name, film, studied, series)?.from;
-          const told = from
-            ? smallerThan(from, { film, studied, placing, from })
+          const known = followedPlacing(placing.name, film, studied, series);
+          const told = known?.from
+            ? smallerThan(known.from, known)
             : followingNothing(film, studied, placing, placing.followed);
           if (told) yield { start: film.visit.start, ...told };
         }
@@ -51,9 +51,8 @@ function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name
   };
 }
 
-function smallerThan(from: PlacingOfSeries, followed: PlacingOfSeries): Told | null {
-  const { studied, placing } = followed;
-  const [own, before] = [placingMm(followed), placingMm(from)];
+function smallerThan(from: PlacingOfSeries, { studied, placing, mm: own }: PlacingOfSeries): Told | null {
+  const before = from.mm;
   if (own === null || before === null || studied.taking.scale === null) return null;
   if (own + rounding * studied.taking.scale >= before) return null;
   const { film } = from;
