@@ -14,7 +14,7 @@ import { referenceOption, settingsWith } from './reference-files.ts';
 export const agree: Command = {
   name: 'agree',
   usage: 'ungula agree FILE… [--all] [--format table|json] [--reference FILE]… [--root DIR]',
-  doc: 'How well readers of the same films agree, and one reader with himself, over all files together: each measure and each landmark.',
+  doc: 'How well readers of the same films agree, and one reader who read a film twice, over all files together: each measure, each landmark.',
   options: { all: { type: 'boolean' }, format: { type: 'string' }, reference: referenceOption, root: rootOption },
   async run(names, options, io) {
     const format = oneOf('format', options['format'], ['table', 'json']);
