@@ -14,8 +14,6 @@ export interface ArchivedFilm {
   readonly instance: string;
   /** Whether it holds more than one picture; a film of the case is its first. */
   readonly isOfMany: boolean;
-  /** Such as `DX` or `CR`; null where the file does not say. */
-  readonly modality: string | null;
   /** What keeps the objects of one patient and one study together in an archive; null where the file does not say. */
   readonly kept: Readonly<Record<KeptTogether, string | null>>;
 }
@@ -54,14 +52,12 @@ function archivedFilm(dataSet: DataSet): ArchivedFilm | null {
   const sopClass = uidOf(dataSet, 'x00080016');
   const instance = uidOf(dataSet, 'x00080018');
   if (!study || !series || !sopClass || !instance) return null;
-  const modality = plainOf(dataSet, 'x00080060');
   return {
     study,
     series,
     sopClass,
     instance,
     isOfMany: (numbersOf(dataSet, 'x00280008')?.[0] ?? 1) > 1,
-    modality: modality && /^[A-Z0-9_ ]{1,16}$/.test(modality) ? modality : null,
     kept: Object.fromEntries(
       Object.entries(keptTogether).map(([name, tag]) => [name, plainOf(dataSet, tag)]),
     ) as ArchivedFilm['kept'],

@@ -7,7 +7,6 @@ import { shownLines } from '../../shared/export/shown-characters.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { t } from '../../shared/language/words.ts';
 import { feet, type FootName } from '../../shared/notation/choices.ts';
-import { dayNumber } from '../../shared/notation/dates.ts';
 import { isFoot } from '../../shared/notation/vocabulary.ts';
 import { newestDays } from '../../shared/report/newest-days.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
@@ -15,6 +14,7 @@ import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { chosenRows, courseBegins, staveOf, stopsOf, withDaysOf } from '../../shared/views/course-stave.ts';
 import { eachCase, type CaseFile } from './case-files.ts';
 import { oneOf, Unusable, type Command, type Io, type OptionValue } from './command.ts';
+import { dayOption, onOption } from './day-option.ts';
 import { drawingKind, mayBecomeTheDrawing, type DrawingKind } from './drawing-file.ts';
 import { filmOf, filmScene, type FilmWishes, type WantedFilm } from './drawn-film.ts';
 import { inspected } from './inspected.ts';
@@ -143,11 +143,11 @@ function askedFor(options: Readonly<Record<string, OptionValue>>): DrawRequest {
     film: {
       foot: (foot as FootName | undefined) ?? null,
       view: isCourse ? null : shown,
-      date: on === undefined ? null : dateFrom('on', String(on)),
+      date: on === undefined ? null : onOption(String(on)),
       reader: reader === undefined ? null : String(reader),
     },
     wishes: {
-      over: over === undefined || over === 'normal' ? (over ?? null) : dateFrom('over', String(over)),
+      over: over === undefined || over === 'normal' ? (over ?? null) : overOption(String(over)),
       cut: options['cut'] === true,
       isLettered: !left.includes('lettering'),
       hidden: left.filter(isLayer),
@@ -161,14 +161,8 @@ function askedFor(options: Readonly<Record<string, OptionValue>>): DrawRequest {
 
 const isLayer = (part: PlatePart): part is PlatePart & LayerName => part !== 'film' && part !== 'lettering';
 
-function dateFrom(option: 'on' | 'over', written: string): string {
-  if (/^\d{4}-\d{2}-\d{2}$/.test(written) && dayNumber(written) !== null) return written;
-  throw new Unusable(
-    option === 'on'
-      ? t('--on takes a date such as 2026-05-28; not {0}', written)
-      : t('--over takes normal, or the date of a film such as 2026-05-28; not {0}', written),
-  );
-}
+const overOption = (written: string): string =>
+  dayOption(written, t('--over takes normal, or the date of a film such as 2026-05-28; not {0}', written));
 
 async function contentOf(
   asked: DrawRequest,

@@ -13,8 +13,8 @@ import { handedPage, picturesOfPage, pageReaders, type PageReader } from '../../
 import { papers } from '../../shared/report/pages/page-as-pdf.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
 import { shownLines } from '../../shared/export/shown-characters.ts';
-import { dayNumber } from '../../shared/notation/dates.ts';
 import { eachCase } from './case-files.ts';
+import { onOption } from './day-option.ts';
 import { inspected } from './inspected.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { pdfOf } from './pdf-of.ts';
@@ -47,7 +47,7 @@ export const report: Command = {
       if (options['for'] !== undefined) throw new Unusable(t('--structured is no page, so it does not go with --for'));
       if (options['paper'] !== undefined)
         throw new Unusable(t('--structured is no page, so it does not go with --paper'));
-      return structuredReports(names, options, io, dateFrom(options['on']));
+      return structuredReports(names, options, io, dayOfPage(options['on']));
     }
     if (options['film'] !== undefined) throw new Unusable(t('--film goes with --structured only'));
     if (typeof output !== 'string')
@@ -60,7 +60,7 @@ export const report: Command = {
     const paper = options['paper'] === undefined ? null : oneOf('paper', options['paper'], papers);
     if (paper && kind !== 'pdf')
       throw new Unusable(t('--paper goes with a page that ends in .pdf; in HTML the browser chooses the paper'));
-    const date = dateFrom(options['on']);
+    const date = dayOfPage(options['on']);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
     const cases: ReportedCase[] = [];
@@ -106,11 +106,8 @@ function pageFor(reader: PageReader, { inspection, pictures }: ReportedCase, dat
 }
 
 /** The day that a page is written for: films and plans are as old as they are on it. */
-function dateFrom(option: OptionValue): string {
-  if (option === undefined) return new Date().toISOString().slice(0, 10);
-  if (typeof option === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(option) && dayNumber(option) !== null) return option;
-  throw new Unusable(t('--on takes a date such as 2026-05-28; not {0}', String(option)));
-}
+const dayOfPage = (option: OptionValue): string =>
+  option === undefined ? new Date().toISOString().slice(0, 10) : onOption(String(option));
 
 function timesOfEach(paths: readonly string[]): ReadonlyMap<string, number> {
   const times = new Map<string, number>();

@@ -2,6 +2,7 @@ import { basename, join, resolve } from 'node:path';
 import { open, realpath } from 'node:fs/promises';
 import { alarmLines } from '../../shared/export/alarms.ts';
 import { shownLines } from '../../shared/export/shown-characters.ts';
+import { isOwnReport, reportBeginning } from '../../shared/export/structured/own-report.ts';
 import { reportDataSet } from '../../shared/export/structured/report-data-set.ts';
 import { reportFilms, type ReportFilm } from '../../shared/export/structured/report-film.ts';
 import { uidsOf } from '../../shared/export/structured/uids.ts';
@@ -156,16 +157,13 @@ function unused(fileName: string, names: Set<string>): string {
   return free;
 }
 
-/** Bytes within which a report of ours says whose it is: preamble, then its meta information. */
-const beginning = 1024;
-
 /** A radiograph lies in such a file too, and is never written over; only another report of ours is. */
 async function mayBeReplaced(path: string): Promise<void> {
-  let start: Buffer;
+  let start: Uint8Array;
   try {
     const file = await open(await realpath(path));
     try {
-      const { buffer, bytesRead } = await file.read(Buffer.alloc(beginning), 0, beginning, 0);
+      const { buffer, bytesRead } = await file.read(Buffer.alloc(reportBeginning), 0, reportBeginning, 0);
       start = buffer.subarray(0, bytesRead);
     } finally {
       await file.close();
@@ -173,7 +171,6 @@ async function mayBeReplaced(path: string): Promise<void> {
   } catch {
     return; // Not there yet, or cannot be reached, which saving says.
   }
-  const isReport = start.toString('latin1', 128, 132) === 'DICM' && start.includes('UNGULA ', 132, 'latin1');
-  if (!isReport)
+  if (!isOwnReport(start))
     throw new CommandProblem(t('is there already and is no structured report of this program; it was left as it is'));
 }

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { t } from '../../shared/language/words.ts';
-import type { UsePicture } from '../../shared/picture/picture-files.ts';
+import { isOwnReport } from '../../shared/export/structured/own-report.ts';
+import { largestPicture, type UsePicture } from '../../shared/picture/picture-files.ts';
 import { picturePlace } from '../../shared/picture/picture-place.ts';
 import type { PageGrounds } from '../../shared/protocol/page-grounds.ts';
 import type { ListedReportFilm, ReportQuestion } from '../../shared/protocol/page-thread.ts';
@@ -143,16 +144,30 @@ async function saved(report: Uint8Array, fileName: string, caseFile: vscode.Uri)
     ...(beside && { defaultUri: beside }),
   });
   if (!chosen) return;
+  const name = chosen.path.slice(chosen.path.lastIndexOf('/') + 1);
   try {
+    if (!(await mayBeReplaced(chosen))) {
+      complain(t('{0} is there already and is no structured report of this program; it was left as it is.', name));
+      return;
+    }
     await writeWhole(chosen, report);
-    void vscode.window.setStatusBarMessage(
-      t('Saved as {0}.', chosen.path.slice(chosen.path.lastIndexOf('/') + 1)),
-      3000,
-    );
+    void vscode.window.setStatusBarMessage(t('Saved as {0}.', name), 3000);
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     complain(t('It could not be saved ({0}). Choose another folder, one that you may write to.', why));
   }
+}
+
+/** The editor has asked whether the file is to be replaced, and whoever says yes may have a film before the eyes: never that. */
+async function mayBeReplaced(file: vscode.Uri): Promise<boolean> {
+  let size: number;
+  try {
+    ({ size } = await vscode.workspace.fs.stat(file));
+  } catch {
+    return true; // Not there yet, or cannot be reached, which saving says.
+  }
+  // No report of ours is as large as a film may be.
+  return size <= largestPicture && isOwnReport(await vscode.workspace.fs.readFile(file));
 }
 
 const say = (words: string): void => void vscode.window.showInformationMessage(words);

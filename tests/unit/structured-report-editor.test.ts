@@ -59,6 +59,11 @@ const editor = vi.hoisted(() => {
           return Promise.resolve();
         },
         delete: () => Promise.resolve(),
+        stat: ({ path }: Uri) => {
+          const there = state.written.get(path);
+          return there ? Promise.resolve({ size: there.length }) : Promise.reject(new Error('not there'));
+        },
+        readFile: ({ path }: Uri) => Promise.resolve(state.written.get(path) ?? new Uint8Array()),
       },
     },
     window: {
@@ -188,6 +193,22 @@ describe('Ungula: Structured report of this film…', () => {
       false,
     ]);
     expect(state.told).toEqual(['Saved as report.dcm.']);
+  });
+
+  it('never goes over a film, though somebody has said yes to the editor; over a report of ours it does', async () => {
+    state.written.set('/out/report.dcm', film);
+    await reports().write();
+    expect(state.written.get('/out/report.dcm')).toBe(film);
+    expect(state.told).toEqual([
+      'report.dcm is there already and is no structured report of this program; it was left as it is.',
+    ]);
+    state.written.delete('/out/report.dcm');
+    for (const names of ['Without names', 'With names']) {
+      state.chosen = [names];
+      await reports().write();
+    }
+    expect(state.told.slice(1)).toEqual(['Saved as report.dcm.', 'Saved as report.dcm.']);
+    expect(Buffer.from(state.written.get('/out/report.dcm') ?? []).includes('EXAMPLE-1')).toBe(true);
   });
 
   it('names where names are asked for', async () => {

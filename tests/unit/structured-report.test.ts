@@ -30,7 +30,6 @@ const archived: ArchivedFilm = {
   sopClass: '1.2.840.10008.5.1.4.1.1.1.1',
   instance: '2.25.13',
   isOfMany: false,
-  modality: 'DX',
   kept: {
     PatientID: 'EXAMPLE-1',
     IssuerOfPatientID: null,
@@ -362,7 +361,6 @@ describe('what a film’s file refers to it by', () => {
       sopClass: archived.sopClass,
       instance: archived.instance,
       isOfMany: false,
-      modality: 'DX',
       kept: { PatientID: 'EXAMPLE-1', StudyID: null },
     });
     expect(archivedFilmIn(filmFile({}, [{ tag: '00280008', vr: 'IS', value: '7' }]))?.isOfMany).toBe(true);
