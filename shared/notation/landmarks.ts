@@ -44,7 +44,8 @@ interface LandmarkRow {
  * How a landmark of a new film may be proposed from the film before, and what it goes with. A place that a person has not confirmed is
  * never counted, whichever way it was found.
  *
- * - `patch`: what surrounds it looks like nothing else, so the same surroundings are sought.
+ * - `patch`: what surrounds it looks like nothing else, so the same surroundings are sought. With a `corner` it lies where the wall
+ *   down from that landmark meets the ground: both lines are sought, and the surroundings only where these are not told.
  * - `line`: it lies somewhere on a straight line with its partner; the line is sought, and along it the place is carried over.
  * - `arc`: the centre of a joint, about which a bone is turned until it lies on itself.
  * - `edge below`: on the edge of the sole, plumb below a point of the bone.
@@ -53,7 +54,7 @@ interface LandmarkRow {
  * `doubtful`: on films whose truth is known another edge was taken for it, so that it is never called distinct.
  */
 export type WayToPropose =
-  | { readonly by: 'patch'; readonly on: CarriedOn }
+  | { readonly by: 'patch'; readonly on: CarriedOn; readonly corner?: 'heel.upper' }
   | { readonly by: 'line'; readonly on: CarriedOn; readonly partner: LineEnd; readonly doubtful?: true }
   | { readonly by: 'arc' }
   | { readonly by: 'edge below'; readonly bone: 'p3.tip' | 'p3.wing'; readonly doubtful?: true }
@@ -232,7 +233,7 @@ export const landmarks = spokenRows([
     name: 'Where the heel meets the ground',
     doc: 'Palmar end of the wall’s contact with the ground.',
     seen: 'usually', typical: [-109, 0], underCut: 'heel contact', underGrowth: 'stays',
-    proposed: { by: 'patch', on: 'capsule' },
+    proposed: { by: 'patch', on: 'capsule', corner: 'heel.upper' },
   }),
   lateral('breakover', {
     name: 'Breakover',

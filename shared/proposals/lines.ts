@@ -50,9 +50,12 @@ export function lines(
       : proposed.doubtful
         ? t('An edge was found, and it may be another one beside it.')
         : t('The edge that it lies on was found again.');
+    // What greys go across is averaged along the whole old line, so that a hand's errors at its two ends are too; which way the
+    // line runs the new film says anew.
+    const shared = (Math.hypot(before.spreadOf(word), before.spreadOf(partner)) / 2) * size;
     const told = (name: LateralLandmark['word'], i: 0 | 1): Proposal => {
-      const shared = before.spreadOf(name) * size;
-      if (!found || !isTold) return proposal(name, ends[i], bone.carried, shared, false, 'carried', why);
+      if (!found || !isTold)
+        return proposal(name, ends[i], bone.carried, before.spreadOf(name) * size, false, 'carried', why);
       return proposal(
         name,
         found.ends[i],
