@@ -74,6 +74,8 @@ export interface Agreement {
   readonly repeated: number;
   /** Readings that were left out as copies. */
   readonly copies: number;
+  /** And as followed from the film before. */
+  readonly followed: number;
   readonly readers: readonly string[];
   readonly measures: readonly MeasureAgreement[];
   readonly landmarks: readonly LandmarkScatter[];
@@ -91,6 +93,7 @@ export function agreementOf(read: ReadFilms): Agreement {
     byTwo: several.length,
     repeated: repeated.length,
     copies: read.copies,
+    followed: read.followed,
     readers: [...new Set(films.flatMap(({ readings }) => [...readings.keys()]))],
     measures: (['film', 'photo'] as const).flatMap((kind) => {
       const ofKind = films.filter((film) => film.kind === kind);

@@ -1,3 +1,4 @@
+import { isFollowing } from '../course/following.ts';
 import { footAxes, intoFrame, lineOf, placedIn } from '../geometry/foot-axes.ts';
 import type { XY } from '../geometry/vector.ts';
 import type { MeasureName } from '../measures/names.ts';
@@ -37,6 +38,9 @@ export class ReadFilms {
   /** Readings that repeat one of the same person's to the last figure, as where a file was copied: they tell nothing, and are left out. */
   copies = 0;
 
+  /** Readings that followed the film before: they share its errors, so that two of them agree for another cause than care. Left out. */
+  followed = 0;
+
   /** `folder`: of the case file, as its films write theirs; empty or ended by a slash. */
   add(folder: string, films: readonly StudiedFilm[]): void {
     for (const { film, readings } of films) {
@@ -50,6 +54,10 @@ export class ReadFilms {
       this.byPicture.set(key, known);
       for (const one of readings) {
         if (one.reading.placings.length === 0) continue;
+        if (isFollowing(one.reading)) {
+          this.followed++;
+          continue;
+        }
         const name = one.reading.reader ?? UNNAMED;
         const before = known.readings.get(name) ?? [];
         const now = taken(one);

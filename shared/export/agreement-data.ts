@@ -10,6 +10,7 @@ export function agreeDocument({
   byTwo,
   repeated,
   copies,
+  followed,
   readers,
   measures,
   landmarks,
@@ -17,7 +18,7 @@ export function agreeDocument({
 }: Agreement): AgreeJson {
   return {
     ungula: 1,
-    films: { read: films, byTwo, repeated, copies, notInMm },
+    films: { read: films, byTwo, repeated, copies, followed, notInMm },
     readers: readers.map(named),
     measures: measures.map(({ kind, measure, unit, between, table, tableReaders, pairs, own, readers: counts }) => ({
       kind,

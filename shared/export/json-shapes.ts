@@ -335,7 +335,14 @@ const ellipse = z.strictObject({
 /** A reader is null where nobody is named. */
 const agree = z.strictObject({
   ungula: z.literal(1),
-  films: z.strictObject({ read: z.int(), byTwo: z.int(), repeated: z.int(), copies: z.int(), notInMm: z.int() }),
+  films: z.strictObject({
+    read: z.int(),
+    byTwo: z.int(),
+    repeated: z.int(),
+    copies: z.int(),
+    followed: z.int(),
+    notInMm: z.int(),
+  }),
   readers: z.array(z.nullable(z.string())),
   measures: z.array(
     z.strictObject({

@@ -29,7 +29,7 @@ const readerWords = (name: string): string => (name === UNNAMED ? t('the unnamed
 
 /** All that was found, a line each, indented by two blanks a level: what was read, each measure, each landmark. */
 export function agreementLines(agreement: Agreement, all: boolean): string[] {
-  const { films, byTwo, repeated, copies, readers, landmarks, notInMm } = agreement;
+  const { films, byTwo, repeated, copies, followed, readers, landmarks, notInMm } = agreement;
   const lines = [
     t(
       '{0} read by {1}; {2} by two or more, {3} more than once by one person',
@@ -47,7 +47,15 @@ export function agreementLines(agreement: Agreement, all: boolean): string[] {
         '{0} readings are copies of another by the same person and are left out',
       ),
     );
-  if (films === 0) return [t('No landmark is placed on any film.')];
+  if (followed > 0)
+    lines.push(
+      counted(
+        followed,
+        '{0} reading was followed from the film before, whose errors it shares, and is left out',
+        '{0} readings were followed from the film before, whose errors they share, and are left out',
+      ),
+    );
+  if (films === 0) return followed > 0 ? lines.slice(1) : [t('No landmark is placed on any film.')];
   if (byTwo === 0 && repeated === 0)
     return [...lines, t('Nothing can be compared: it takes two readings of one film.')];
   const measures = all ? agreement.measures : agreement.measures.filter(isUsual);

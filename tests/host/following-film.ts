@@ -157,9 +157,14 @@ class FollowingFilm {
       async () => {
         await this.#pane.getByRole('button', { name: 'Done' }).click();
         await this.#bench.returnTo(CASE);
-        await this.#bench.save(join(this.#workspace, CASE), 'sole.heel');
-        const text = readFileSync(join(this.#workspace, CASE), 'utf8');
-        const own = text.slice(text.lastIndexOf('film LF'));
+        await this.#page.keyboard.press('Control+S');
+        const path = join(this.#workspace, CASE);
+        const ownOf = (text: string): string => text.slice(text.lastIndexOf('film LF'));
+        await eventually(20, () =>
+          expectThat(ownOf(readFileSync(path, 'utf8')).includes('sole.heel'), 'the file lacks what was placed last'),
+        );
+        const text = readFileSync(path, 'utf8');
+        const own = ownOf(text);
         expectThat((own.match(/ followed$/gm) ?? []).length >= 18, own);
         expectThat(/^ +p3\.tip +@[^+]*$/m.test(own), 'a place by hand says that it was followed');
         const [found, truth] = [this.#measures(text), this.#measures(this.#trueText())];

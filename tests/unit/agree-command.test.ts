@@ -39,7 +39,7 @@ describe('agree on six films with three readers', () => {
   /** By R 4.2.2 with psych 2.2.9 on the angles that `measure --format csv` prints of the file. */
   it('has the figures that R makes of the measured angles', async () => {
     const found = await json(example);
-    expect(found.films).toEqual({ read: 6, byTwo: 6, repeated: 6, copies: 0, notInMm: 0 });
+    expect(found.films).toEqual({ read: 6, byTwo: 6, repeated: 6, copies: 0, followed: 0, notInMm: 0 });
     expect(found.readers).toEqual([null, 'Ash', 'Rowan']);
     const angle = measureIn(found, 'palmar-angle');
     const close = (value: number): unknown => expect.closeTo(value, 6);
@@ -203,6 +203,18 @@ describe('agree', () => {
       own: [{ reader: 'Ash', table: { columns: 2, films: 2 } }],
     });
     expect((await run(again)).out).toContain('no correlation between readers: no film has this measure by two of them');
+  });
+
+  it('leaves out what was followed from the film before, and says so', async () => {
+    const [first, second] = [filmText(), filmText().replace(/(p3\.extensor @ [^\n]*)/, '$1 +- 6 followed')];
+    write('followed/a.hoof', `hoof 1\n\nvisit 2026-03-04\n${first}\n    read "Ash"\n      p3.tip @ 2001, 841\n`);
+    write(
+      'followed/b.hoof',
+      `hoof 1\n\nvisit 2026-03-04\n${first}\n\nvisit 2026-04-04\n${second.replace('x.png', 'y.png')}\n`,
+    );
+    expect((await json(join(folder, 'followed'))).films).toMatchObject({ read: 1, followed: 1 });
+    const { out } = await run(join(folder, 'followed'));
+    expect(out).toContain('1 reading was followed from the film before, whose errors it shares, and is left out');
   });
 
   it('leaves out copies of a reading, and says so', async () => {

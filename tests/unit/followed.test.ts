@@ -247,6 +247,15 @@ describe('what is told of the word', () => {
     expect(told(textOf(series(' +- 6', ' followed')))).toHaveLength(2);
   });
 
+  it('and not of a line, each end of which shares the mean of both ends’ errors', () => {
+    const line = (spread: string) => filmText().replace(/(p3\.dorsal\.(?:upper|lower) @ [^\n]*)/g, `$1 ${spread}`);
+    const both = (spread: string) =>
+      `hoof 1\n\nvisit 2026-01-01\n${line('+- 5')}\n\nvisit 2026-02-01\n${line(spread)}\n`;
+    // The mean of two errors of 5 has one of 5 / √2 = 3.5.
+    expect(told(both('+- 3.5 followed'))).toEqual([]);
+    expect(told(both('+- 3.4 followed'))).toHaveLength(2);
+  });
+
   it('that photos follow nothing', () => {
     const films = series(' +- 5', ' +- 6 followed').map((one) => ({ ...one, header: 'photo LF lateral' }));
     expect(told(textOf(films)).map(({ message }) => message)).toEqual([

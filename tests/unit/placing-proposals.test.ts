@@ -319,6 +319,17 @@ describe('hand and keys on a proposed place', () => {
     ]);
   });
 
+  it('a click on a place that is only where to look places by hand', () => {
+    const one = hand();
+    const typical = proposals.map((made) => ({ ...made, by: 'typical' as const, distinct: false }));
+    one.placing.heardProposals('k', { proposals: typical }, false);
+    one.placing.choose('coffin.centre');
+    one.press({ x: 705, y: 731 }, 'coffin.centre');
+    expect(one.wishes().at(-1)?.placements).toEqual([
+      { kind: 'landmark', name: 'coffin.centre', at: { x: 705, y: 731 } },
+    ]);
+  });
+
   it('a drag corrects: by as much as the pointer went', () => {
     const one = hand();
     one.placing.choose('coffin.centre');

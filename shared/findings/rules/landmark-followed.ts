@@ -1,6 +1,8 @@
 import { t } from '../../language/words.ts';
 import { isFollowing } from '../../course/following.ts';
 import { followedPlacing, type PlacingOfSeries } from '../../course/followed.ts';
+import { spreadInPixels } from '../../geometry/foot-input.ts';
+import { lateralLandmark } from '../../notation/landmarks.ts';
 import type { Span } from '../../notation/tree.ts';
 import type { Placing } from '../../record/schema.ts';
 import type { StudiedFilm, StudiedReading } from '../../trim/study.ts';
@@ -35,6 +37,19 @@ export const landmarkFollowed: Rule = {
 
 type Told = Omit<CaseRemark, 'start'>;
 
+/**
+ * How well a placing that was followed can be known at the best, mm: as well as the one that it was followed from. A line that is
+ * followed lies where both its ends together say, so that each end there counts half.
+ */
+function sharedBy({ placing: { name }, studied, mm }: PlacingOfSeries): number | null {
+  const proposed = lateralLandmark(name)?.proposed;
+  const { scale } = studied.taking;
+  const partner =
+    proposed?.by === 'line' ? studied.reading.placings.find((one) => one.name === proposed.partner) : undefined;
+  if (!partner || mm === null || scale === null) return mm;
+  return Math.hypot(mm, (partner.spread ?? spreadInPixels(studied.input, scale)) * scale) / 2;
+}
+
 function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name }: Placing, at: Span): Told {
   return {
     at,
@@ -52,7 +67,7 @@ function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name
 }
 
 function smallerThan(from: PlacingOfSeries, { studied, placing, mm: own }: PlacingOfSeries): Told | null {
-  const before = from.mm;
+  const before = sharedBy(from);
   if (own === null || before === null || studied.taking.scale === null) return null;
   if (own + rounding * studied.taking.scale >= before) return null;
   const { film } = from;

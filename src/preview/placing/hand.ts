@@ -224,7 +224,8 @@ class Hand {
         break;
       case 'ghost':
         if (grip.moving) model.dropGhost(shown.sheet);
-        else model.confirm(shown.sheet, grip.name);
+        // What is only a place to look stands in no click's way.
+        else if (!model.confirm(shown.sheet, grip.name)) this.#click(spot);
         this.#stage.focus();
         break;
       case 'rim':
