@@ -158,8 +158,10 @@ function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
       </p>
     );
   if (model.noProposals !== null) return <p class="walk-how">{model.noProposals}</p>;
-  const sure = model.sureGhosts(live).length;
-  if (sure < 2) return null;
+  const sure = model.sureGhosts(live);
+  const asked = model.ghostAsked(live);
+  // What one press on the place that is asked for confirms anyway is no offer.
+  if (sure.every(({ name }) => name === asked?.name || (asked && name === partnerOf(asked)))) return null;
   return (
     <p class="walk-offer">
       <button
@@ -170,7 +172,7 @@ function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
           stage()?.focus();
         }}
       >
-        {t('Confirm {0} on the bones', sure)}
+        {t('Confirm {0} on the bones', sure.length)}
       </button>{' '}
       <span class="walk-count">{before ? t('as on {0}', before.date) : t('by the edge of the bone')}</span>
     </p>
