@@ -398,6 +398,8 @@ const mark = z.strictObject({
           foot,
           view: z.enum(views),
           picture: z.string(),
+          /** The student's file has the film. */
+          there: z.boolean(),
           /** Null where the student has placed nothing on this film. */
           marked: z.nullable(
             z.strictObject({

@@ -15,10 +15,11 @@ export function markDocument(key: string, students: readonly MarkedStudent[]): M
     key,
     students: students.map(({ file, films }) => ({
       file,
-      films: films.map(({ foot, view, picture, marked }) => ({
+      films: films.map(({ foot, view, picture, there, marked }) => ({
         foot,
         view,
         picture,
+        there,
         marked: marked && {
           points: marked.points.map((point) => ({ ...point, off: point.off && { ...point.off } })),
           beyondKey: [...marked.beyondKey],

@@ -9,7 +9,9 @@ export interface MarkedFilm {
   readonly view: View;
   /** The name of the picture, without its folder. */
   readonly picture: string;
-  /** Null where the student's file has no such film, or nothing placed on it. */
+  /** The student's file has the film. */
+  readonly there: boolean;
+  /** Null where it has not, or nothing is placed on it. */
   readonly marked: MarkedReading | null;
 }
 
@@ -45,7 +47,13 @@ export function markedCase(
       (one) => one.film.foot === foot && one.film.view === view && nameOf(one.film.path.text) === picture,
     );
     const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
-    return { foot, view, picture, marked: read ? markedReading(reading, read, tolerance) : null };
+    return {
+      foot,
+      view,
+      picture,
+      there: same.length > 0,
+      marked: read ? markedReading(reading, read, tolerance) : null,
+    };
   });
 }
 

@@ -1,13 +1,16 @@
 import { SURELY } from '../course/change.ts';
 import { footAxes, lineOf, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
 import { spreadInPixels } from '../geometry/foot-input.ts';
-import { cross, dot, minus, type XY } from '../geometry/vector.ts';
+import { cross, direction, dot, minus, type XY } from '../geometry/vector.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
-import { landmarksOf, type LandmarkName } from '../notation/landmarks.ts';
+import { landmarksOf, lateralLandmark, type LandmarkName } from '../notation/landmarks.ts';
 import type { StudiedReading } from '../trim/study.ts';
 
-/** How far a student's place lies from the key's. */
+/**
+ * How far a student's place lies from the key's. A landmark that lies anywhere on a straight line with its partner is held against that
+ * line: along it one place is as right as another.
+ */
 export interface MarkedPoint {
   readonly landmark: LandmarkName;
   /** In `unit`; null where the student has not placed it. */
@@ -73,7 +76,7 @@ export function markedReading(key: StudiedReading, student: StudiedReading, tole
       const size = scale ?? 1;
       const given = point.spread === null && tolerance !== null && scale !== null ? tolerance : null;
       const allowed = given ?? AMONG_EQUALS * (point.spread ?? usual) * size;
-      const off = mine ? pointOff(minus(mine, point), axes, size) : null;
+      const off = mine ? pointOff(offTheLine(minus(mine, point), point.name, places), axes, size) : null;
       return {
         landmark: point.name,
         off,
@@ -103,6 +106,16 @@ export function markedReading(key: StudiedReading, student: StudiedReading, tole
     groundTurned: turned(lineOf(ours), lineOf(theirs)),
     scaleRatio: scale === null || student.taking.scale === null ? null : student.taking.scale / scale,
   };
+}
+
+/** What of a way lies across the line that a landmark is on; all of it for one that is a point by itself. */
+function offTheLine(way: XY, name: LandmarkName, places: ReadonlyMap<LandmarkName, XY>): XY {
+  const proposed = lateralLandmark(name)?.proposed;
+  const [from, to] = [places.get(name), proposed?.by === 'line' ? places.get(proposed.partner) : undefined];
+  const along = from && to ? direction(from, to) : null;
+  if (!along) return way;
+  const far = dot(way, along);
+  return { x: way.x - far * along.x, y: way.y - far * along.y };
 }
 
 function pointOff(way: XY, { u, v, lack }: FootAxes, size: number): PointOff {

@@ -8,7 +8,9 @@ import { nameOfLandmark } from './landmark-names.ts';
 
 /** What `mark` says of one student: where the places lie that do not agree with the key, the furthest first, and what follows from them. */
 export function studentLines({ file, films }: MarkedStudent): string[] {
-  return [`${file}:`, ...films.flatMap(filmLines), ''];
+  const there = films.filter((film) => film.there);
+  if (there.length === 0) return [`${file}:`, t('  none of the films of the key is in it'), ''];
+  return [`${file}:`, ...there.flatMap(filmLines), ''];
 }
 
 function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
@@ -23,9 +25,7 @@ function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
   return [
     t('{0}: {1} of {2} places agree with the key{3}', title, agree.length, points.length, middleWords(placed)),
     ...off.map(pointLine),
-    ...(lacking.length > 0
-      ? [t('    not placed: {0}', lacking.map(({ landmark }) => nameOfLandmark(landmark)).join(', '))]
-      : []),
+    ...(lacking.length > 0 ? [notPlaced(lacking)] : []),
     ...(marked.beyondKey.length > 0
       ? [t('    placed, and not in the key: {0}', marked.beyondKey.map(nameOfLandmark).join(', '))]
       : []),
@@ -33,6 +33,15 @@ function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
     ...clear.map(measureLine),
   ];
 }
+
+/** The first few by name: of a film that is hardly begun nobody reads them all. */
+function notPlaced(lacking: readonly MarkedPoint[]): string {
+  const [named, more] = [lacking.slice(0, FEW), lacking.length - FEW];
+  const names = named.map(({ landmark }) => nameOfLandmark(landmark)).join('; ');
+  return more > 0 ? t('    not placed: {0}; and {1} more', names, more) : t('    not placed: {0}', names);
+}
+
+const FEW = 6;
 
 const distanceOf = ({ off }: MarkedPoint): number => off?.distance ?? 0;
 

@@ -82,6 +82,19 @@ describe('ungula mark', () => {
     expect(tip?.off?.up).toBeCloseTo(-4, 9);
   });
 
+  it('takes a point anywhere on its line for right, and tells how far off the line it is', async () => {
+    // The wall goes 28 mm along and 35 mm down from one point to the other: 4 to 5, as far as both are moved along it.
+    const along = write('along.hoof', caseOf({ 'wall.upper': [4, -5], 'wall.lower': [-8, 10] }));
+    for (const name of ['wall.upper', 'wall.lower']) {
+      const point = pointsOf(await json(along, '--key', key)).find(({ landmark }) => landmark === name);
+      expect(point?.off?.distance).toBeCloseTo(0, 6);
+      expect(point?.agrees).toBe(true);
+    }
+    // Square to it, 5 along and 4 up, is √41 = 6.4 mm.
+    const across = pointsOf(await json(write('across.hoof', caseOf({ 'wall.upper': [5, 4] })), '--key', key));
+    expect(across.find(({ landmark }) => landmark === 'wall.upper')?.off?.distance).toBeCloseTo(Math.sqrt(41), 6);
+  });
+
   it('allows 1.96 times the root of 2 of what the key’s placing is taken to be sure by, its own +- before any --tolerance', async () => {
     const own = write('loose.hoof', caseOf().replace(/(wall\.top @ [^\n]*)/, '$1 +- 20'));
     const student = write('two.hoof', caseOf({ 'wall.top': [3, 0], 'p3.tip': [2, 0] }));
@@ -150,9 +163,11 @@ describe('ungula mark', () => {
     expect(pointsOf(await json(elsewhere, '--key', key))).toHaveLength(25);
     const other = write('other.hoof', caseOf({}, { header: 'film RF lateral "x.png"' }));
     expect((await json(other, '--key', key)).students[0]?.films).toEqual([
-      { foot: 'LF', view: 'lateral', picture: 'x.png', marked: null },
+      { foot: 'LF', view: 'lateral', picture: 'x.png', there: false, marked: null },
     ]);
-    expect((await run(other, '--key', key)).out).toContain('x.png: nothing is placed on it');
+    expect((await run(other, '--key', key)).out).toContain('none of the films of the key is in it');
+    const begun = write('begun.hoof', 'hoof 1\n\nvisit 2026-03-04\n  film LF lateral "x.png"\n');
+    expect((await run(begun, '--key', key)).out).toContain('x.png: nothing is placed on it');
   });
 
   it('takes a named reader of the key', async () => {
