@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { pictureFile, syntaxes } from '../unit/picture-dicom-writer.ts';
 import { eventually, expectThat } from './checks.ts';
 import type { CaseFile } from './expected.ts';
 import { Failure } from './failure.ts';
@@ -22,6 +23,38 @@ export async function dropMakesFilm(ui: Ui): Promise<void> {
     await bench.screenshot(join(shots, 'dropped.png'));
   });
   await undone(ui, copy);
+}
+
+/** A DICOM picture says of itself what it shows; nothing of the patient comes along. */
+export async function dropTellsFilm(ui: Ui): Promise<void> {
+  const { checks, bench, shots } = ui;
+  const copy = `bramble-rf-${DAY}-2.dcm`;
+  await checks.check('a DICOM picture dropped on a visit proposes its day, scale and foot', 60, async () => {
+    await opened(ui);
+    const base64 = Buffer.from(dicomPicture()).toString('base64');
+    await bench.drop('condition', { name: 'IMG 3.dcm', type: 'application/dicom', base64 });
+    await filmShows(ui, 'film RF lateral', copy);
+    const text = await bench.shownText();
+    expectThat(/taken +2026-02-09/.test(text), `the day is not proposed:\n${text}`);
+    expectThat(/scale +dicom/.test(text), `the scale is not proposed:\n${text}`);
+    expectThat(!/Rowan|Meadow|EX77/.test(text), `the text tells of the patient:\n${text}`);
+    await bench.screenshot(join(shots, 'dropped-dicom.png'));
+  });
+  await undone(ui, copy);
+}
+
+function dicomPicture(): Uint8Array {
+  const more = [
+    { tag: '00080022', vr: 'DA', value: '20260209' },
+    { tag: '00100010', vr: 'PN', value: 'Meadow^Rowan' },
+    { tag: '00100020', vr: 'LO', value: 'EX77' },
+    { tag: '00185101', vr: 'CS', value: 'RL' },
+    { tag: '00200062', vr: 'CS', value: 'R' },
+    { tag: '00280030', vr: 'DS', value: '0.2\\0.2' },
+    { tag: '00280a02', vr: 'CS', value: 'FIDUCIAL' },
+  ];
+  const layout = { width: 64, height: 48, bitsAllocated: 8, more };
+  return pictureFile(syntaxes.explicit, layout, new Uint8Array(64 * 48).fill(90), 'OB');
 }
 
 /** A picture that lies in the folder already is named where it is. */

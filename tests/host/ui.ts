@@ -8,7 +8,7 @@ import { addDicomCase } from './dicom-case.ts';
 import { comparesFeet, sliderWrites } from './compare-checks.ts';
 import { courseShows } from './course-checks.ts';
 import { expectedFor } from './expected.ts';
-import { dragMakesFilm, dropMakesFilm, pasteMakesFilm } from './film-drop-checks.ts';
+import { dragMakesFilm, dropMakesFilm, dropTellsFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { installExtension } from './install-extension.ts';
 import { addPlacingCase, placingChecks } from './placing-checks.ts';
 import type { SetUp } from './setup.ts';
@@ -60,6 +60,7 @@ export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Pr
     await previewFollows(ui, subject.cli, workspace);
     await dicomShows(ui);
     await dropMakesFilm(ui);
+    await dropTellsFilm(ui);
     await dragMakesFilm(ui);
     await pasteMakesFilm(ui);
     await wideView(ui);
