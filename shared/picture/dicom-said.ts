@@ -53,11 +53,11 @@ function said(dataSet: DataSet): SaidOfFilm {
 }
 
 /**
- * Acquisition Date (0008,0022) or DateTime (0008,002A), else Content Date (0008,0023), else Study Date (0008,0020): PS3.3 C.7.6.1,
- * C.7.10.1, C.7.2.1. The first that is a day.
+ * Acquisition Date (0008,0022) or DateTime (0008,002A), else Study Date (0008,0020), else Content Date (0008,0023): PS3.3 C.7.6.1,
+ * C.7.10.1, C.7.2.1. The first that is a day. Content comes last: of a picture that was derived or sent on it is that day.
  */
 function dayTaken(dataSet: DataSet): string | null {
-  for (const tag of ['x00080022', 'x0008002a', 'x00080023', 'x00080020']) {
+  for (const tag of ['x00080022', 'x0008002a', 'x00080020', 'x00080023']) {
     const day = dayIn(textOf(dataSet, tag) ?? '');
     if (day !== null) return day;
   }

@@ -231,7 +231,6 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   );
 }
 
-/** What is turned off with the drawing; the measures and the ground stay on the film. */
 /** The film before the one that is shown, with its picture where that can be had. */
 function groundsOf(message: SheetsMessage | null): PlacingProps['proposing'] {
   const before = message?.before ?? null;
@@ -239,6 +238,7 @@ function groundsOf(message: SheetsMessage | null): PlacingProps['proposing'] {
   return { before, pictureBefore: picture?.kind === 'found' ? picture.href : null };
 }
 
+/** What is turned off with the drawing; the measures and the ground stay on the film. */
 const drawingLayers: readonly LayerName[] = ['bones', 'capsule', 'soft'];
 
 /** The film as it was taken, without a line on it. */

@@ -43,8 +43,11 @@ export async function placingPageChecks(checks: Checks, browser: Browser, shots:
       await eventually(5, () => expectThat(!pane.text.includes('p3.tip'), 'the tip is still there'));
       await page.keyboard.press('Control+Z');
       await holds(pane, '432.9,  963');
-      // The walk stands at the scale: Enter at the cross in the middle, a step of the cross, Enter, and the length.
+      // The walk stands at the scale: Enter does nothing until the cross was moved; then one end, a step of the cross, the other, and the length.
       await page.locator('.stage').focus();
+      await page.keyboard.press('Enter');
+      await page.getByText('Move the cross to the place with the arrow keys').waitFor();
+      await page.keyboard.press('Shift+ArrowLeft');
       await page.keyboard.press('Enter');
       await page.keyboard.press('Shift+ArrowRight');
       await page.keyboard.press('Enter');

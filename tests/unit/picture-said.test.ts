@@ -26,12 +26,13 @@ describe('when a picture was taken', () => {
   const study = el('00080020', 'DA', '20260101');
   const content = el('00080023', 'DA', '20260102');
 
-  it('is the day of the acquisition, else of the content, else of the study', () => {
+  it('is the day of the acquisition, else of the study, else of the content, which may be that of a copy', () => {
     expect(day(study)).toBe('2026-01-01');
-    expect(day(study, content)).toBe('2026-01-02');
+    expect(day(content)).toBe('2026-01-02');
+    expect(day(study, content)).toBe('2026-01-01');
     expect(day(study, content, el('00080022', 'DA', '20260103'))).toBe('2026-01-03');
     expect(day(study, content, el('0008002a', 'DT', '20260104235959.123456+0100'))).toBe('2026-01-04');
-    expect(day(study, content, el('00080022', 'DA', ''))).toBe('2026-01-02');
+    expect(day(study, content, el('00080022', 'DA', ''))).toBe('2026-01-01');
     expect(day()).toBeNull();
   });
 

@@ -102,9 +102,9 @@ function page() {
           .reduce((t, edit) => t.slice(0, edit.start) + edit.text + t.slice(edit.end), before);
       }, text);
     },
-    html(): string {
+    html(pictureBefore: string | null = 'before.png'): string {
       const found = { picture: { href: 'now.png', width: 1400, height: 1200 }, says: null, wait: false };
-      const proposing = { before: model.shown.message?.before ?? null, pictureBefore: 'before.png' };
+      const proposing = { before: model.shown.message?.before ?? null, pictureBefore };
       const view = h(PlacingView, { model: placing, sheet: sheet(), found, proposing, line: null, drawing: true, trouble: null }); // prettier-ignore
       return renderToString(h(ActionsContext.Provider, { value: bound(model), children: view }));
     },
@@ -248,6 +248,17 @@ describe('what the card says of proposals', () => {
     expect(words(one.html())).not.toContain('1.20 times');
   });
 
+  it('that the film before has no picture, or what has to be placed first', () => {
+    const one = page();
+    expect(words(one.html(null))).toContain('The picture of 2026-03-04 is not there, so nothing is proposed.');
+    one.placing.seekProposals(null);
+    one.placing.choose('coffin.centre');
+    expect(words(one.html())).toContain('then the rest can be proposed');
+    one.placing.choose('p3.tip');
+    one.propose();
+    expect(words(one.html())).not.toContain('then the rest can be proposed');
+  });
+
   it('which places are proposed, in the list', () => {
     const one = page();
     one.propose();
@@ -283,6 +294,7 @@ describe('hand and keys on a proposed place', () => {
     const stage = {
       model: one.placing,
       ghostAtCross: null as string | null,
+      isSteered: false,
       cross: { x: 5, y: 5 },
       get shown() {
         return { sheet: one.sheet(), live: one.live() };
@@ -296,17 +308,17 @@ describe('hand and keys on a proposed place', () => {
     };
     const made = stage as unknown as PlacingStage;
     layHand(holder as unknown as HTMLElement, made);
-    const event = ({ x, y }: XY, on: string | null) => ({ pointerId: 1, pointerType: 'mouse', button: 0, clientX: x, clientY: y, altKey: false, target: new FakeElement(on), preventDefault: () => undefined, stopPropagation: () => undefined }); // prettier-ignore
+    const event = ({ x, y }: XY, on: string | null, timeStamp = NaN) => ({ timeStamp, pointerId: 1, pointerType: 'mouse', button: 0, clientX: x, clientY: y, altKey: false, target: new FakeElement(on), preventDefault: () => undefined, stopPropagation: () => undefined }); // prettier-ignore
     return {
       ...one,
       stage,
-      press(from: XY, on: string | null, to: XY = from): void {
-        heard.get('pointerdown')?.(event(from, on));
-        if (to !== from) heard.get('pointermove')?.(event(to, on));
-        heard.get('pointerup')?.(event(to, on));
+      press(from: XY, on: string | null, to: XY = from, at = NaN): void {
+        heard.get('pointerdown')?.(event(from, on, at));
+        if (to !== from) heard.get('pointermove')?.(event(to, on, at));
+        heard.get('pointerup')?.(event(to, on, at));
       },
-      key: (key: string, on: string | null = null) =>
-        keyPressed({ ...event({ x: 0, y: 0 }, on), key } as unknown as KeyboardEvent, made),
+      key: (key: string, on: string | null = null, repeat = false) =>
+        keyPressed({ ...event({ x: 0, y: 0 }, on), key, repeat } as unknown as KeyboardEvent, made),
     };
   }
 
@@ -355,8 +367,62 @@ describe('hand and keys on a proposed place', () => {
     one.key('Enter');
     expect(one.wishes().at(-1)?.placements[0]).toMatchObject({ name: 'coffin.centre', at: { x: 702, y: 735 } });
     one.stage.ghostAtCross = null;
+    // Nobody has looked there: the cross stands where the place is looked for.
+    const before = one.wishes().length;
+    one.key('Enter');
+    expect([one.wishes().length, one.placing.says]).toEqual([
+      before,
+      'Move the cross to the place with the arrow keys, then press Enter.',
+    ]);
+    one.stage.isSteered = true;
     one.key('Enter');
     expect(one.wishes().at(-1)?.placements).toEqual([{ kind: 'landmark', name: 'pastern.centre', at: { x: 5, y: 5 } }]);
+  });
+
+  it('a key that is held is one press', () => {
+    const one = hand();
+    one.placing.choose('coffin.centre');
+    one.stage.ghostAtCross = 'coffin.centre';
+    one.key('Enter', null, true);
+    one.key('c', null, true);
+    expect(one.wishes()).toEqual([]);
+  });
+
+  it('the second press of a double click does nothing of its own', () => {
+    const one = hand();
+    one.placing.choose('coffin.centre');
+    one.press({ x: 702, y: 735 }, 'coffin.centre', undefined, 1000);
+    one.press({ x: 703, y: 735 }, null, undefined, 1200);
+    expect(one.wishes()).toHaveLength(1);
+    one.press({ x: 703, y: 735 }, null, undefined, 1900);
+    expect(one.wishes().at(-1)?.placements).toEqual([
+      { kind: 'landmark', name: 'pastern.centre', at: { x: 703, y: 735 } },
+    ]);
+  });
+
+  it('while it is dragged it is what the glass looks at', () => {
+    const one = hand();
+    one.placing.choose('coffin.centre');
+    one.placing.dragGhost('coffin.centre', { x: 711, y: 722 });
+    expect(one.placing.handleAt(one.sheet())).toEqual({ x: 711, y: 722 });
+    one.placing.dropGhost(one.sheet());
+    expect(one.placing.selected).toBeNull();
+  });
+
+  it('takes no press while something is in the hand', () => {
+    const one = hand();
+    one.placing.pick(one.sheet(), 'p3.tip');
+    one.press({ x: 702, y: 735 }, 'coffin.centre');
+    expect([one.wishes(), one.placing.selected]).toEqual([[], null]);
+  });
+
+  it('and what was skipped is not confirmed with the others', () => {
+    const one = hand();
+    one.placing.choose('coffin.centre');
+    one.placing.skip(one.live());
+    one.key('c');
+    expect(one.wishes()[0]?.placements.map((made) => 'name' in made && made.name)).not.toContain('coffin.centre');
+    expect(one.wishes()[0]?.placements).toHaveLength(3);
   });
 
   it('Enter on one that the Tab key came to confirms that one; C all of the bones', () => {

@@ -132,6 +132,23 @@ describe('asking for proposals', () => {
     expect(workers[1]?.pictures).toEqual(['before.png', 'now.png']);
   });
 
+  it('tries again to start one that did not start', async () => {
+    let starts = 0;
+    const heard: string[] = [];
+    const worker = new HeldWorker();
+    const made = new Proposer({
+      start: () => (++starts === 1 ? Promise.reject(new Error('404')) : Promise.resolve(worker)),
+      load: () => Promise.resolve(new Blob()),
+      heard: ({ key }) => heard.push(key),
+    });
+    made.ask(question('a'));
+    await settled();
+    made.ask(question('b'));
+    await settled();
+    worker.answer('of b');
+    expect([starts, heard]).toEqual([2, ['a', 'b']]);
+  });
+
   it('hears nothing once it is closed, and leaves no worker behind', async () => {
     const { made, workers, heard } = proposer();
     made.ask(question('a'));
@@ -178,6 +195,29 @@ describe('what is asked', () => {
   it('is the same whatever else is placed, and another where what it rests on is moved', () => {
     expect(asked({ ...whole, landmarks: [...whole.landmarks, at('wall.top', 5)] })?.key).toBe(asked(whole)?.key);
     expect(asked({ ...whole, landmarks: [at('p3.tip', 1.5), at('p3.wing', 9)] })?.key).not.toBe(asked(whole)?.key);
+  });
+});
+
+describe('what proposals rest on', () => {
+  it('of a scale from the bones is what it knows the length of, and the other wing where there are two', () => {
+    const at = (name: string) => ({ name, x: name.length, y: 2, spread: null }) as never;
+    const input: FootInput = {
+      ...foot,
+      landmarks: ['p3.tip', 'p3.wing', 'p3.wing.other', 'coffin.centre', 'pastern.centre', 'wall.top'].map(at),
+      ground: [
+        { x: 0, y: 0 },
+        { x: 9, y: 0 },
+      ],
+      scale: { kind: 'bone', lengths: [{ from: 'coffin.centre', to: 'pastern.centre', mm: 40 }], relativeSd: 0.02 },
+    };
+    const asked = questionFor({ input } as never, { before: null, picture: 'now.png', pictureBefore: null });
+    expect(asked?.now.foot.landmarks.map(({ name }) => name)).toEqual([
+      'p3.tip',
+      'p3.wing',
+      'p3.wing.other',
+      'coffin.centre',
+      'pastern.centre',
+    ]);
   });
 });
 

@@ -16,6 +16,14 @@ export class Ghosts {
     this.#answer = { key, proposed, followed };
   }
 
+  get isAsked(): boolean {
+    return this.#asked !== null;
+  }
+
+  hasAnswer(key: string): boolean {
+    return this.#answer?.key === key;
+  }
+
   /** The answer is on its way. */
   get isSought(): boolean {
     return this.#asked !== null && this.#answer?.key !== this.#asked;

@@ -1,4 +1,5 @@
 import type { XY } from '../../../shared/views/film-sheet.ts';
+import type { Proposal } from '../../../shared/proposals/proposal.ts';
 import { handlesOf } from './handles.ts';
 import { keyPressed, keyReleased } from './keys.ts';
 import type { PlacingStage } from './stage.ts';
@@ -7,6 +8,9 @@ import { pinched, wheelFactor } from './view.ts';
 
 /** How far a pointer strays before it drags, CSS pixels. */
 const STRAY: Readonly<Record<string, number>> = { mouse: 4, pen: 5, touch: 9 };
+
+/** Two presses that are one double click. */
+const DOUBLE = { ms: 400, px: 6 } as const;
 
 type Grip =
   /** Something was pressed, and nobody knows yet what comes of it. */
@@ -40,6 +44,8 @@ class Hand {
   readonly #stage: PlacingStage;
   readonly #down = new Map<number, XY>();
   #grip: Grip | null = null;
+  /** What a press did last, on the stage. */
+  #done: { readonly at: XY; readonly time: number } | null = null;
 
   constructor(holder: HTMLElement, stage: PlacingStage) {
     this.#holder = holder;
@@ -101,8 +107,11 @@ class Hand {
       this.#grip = { kind: 'rim', index: Number(rim), at, offset: minus(point, spot), moving: false };
       return;
     }
-    const ghost = target?.closest('[data-ghost]')?.getAttribute('data-ghost');
-    const proposed = model.ghosts(shown.live).find(({ name }) => name === ghost);
+    // The second press of a double click is meant for what the first one did.
+    const done = this.#done;
+    if (done && event.timeStamp - done.time < DOUBLE.ms && distance(done.at, at) < DOUBLE.px) return;
+    const proposed =
+      target?.closest('[data-ghost]') && model.selected === null && !model.rim ? this.#ghostAt(spot) : null;
     if (proposed) {
       this.#grip = { kind: 'ghost', name: proposed.name, at, offset: minus(proposed.at, spot), moving: false };
       return;
@@ -129,6 +138,15 @@ class Hand {
       return;
     }
     this.#grip = { kind: 'press', at, pans: !isLineKey(step?.key) || model.first !== null || model.selected !== null };
+  }
+
+  /** The nearest of those that take a press: while a place is asked for, its own alone. */
+  #ghostAt(spot: XY): Proposal | null {
+    const { shown, model } = this.#stage;
+    if (!shown) return null;
+    const asked = model.awaits(shown.live) ? model.ghostAsked(shown.live) : null;
+    const among = asked ? [asked] : model.ghosts(shown.live);
+    return among.toSorted((a, b) => distance(a.at, spot) - distance(b.at, spot))[0] ?? null;
   }
 
   #move(event: PointerEvent): void {
@@ -211,6 +229,7 @@ class Hand {
     switch (grip.kind) {
       case 'press':
         if (!model.acceptRimAt(shown.sheet, event.target)) this.#click(spot);
+        this.#done = { at, time: event.timeStamp };
         break;
       case 'aim':
         model.click(shown.sheet, spot);
@@ -220,12 +239,16 @@ class Hand {
         break;
       case 'handle':
         if (grip.moving) model.drop(shown.sheet, grip.asked);
-        else if (grip.asked) this.#click(spot);
+        else if (grip.asked) {
+          this.#click(spot);
+          this.#done = { at, time: event.timeStamp };
+        }
         break;
       case 'ghost':
         if (grip.moving) model.dropGhost(shown.sheet);
         // What is only a place to look stands in no click's way.
         else if (!model.confirm(shown.sheet, grip.name)) this.#click(spot);
+        this.#done = { at, time: event.timeStamp };
         this.#stage.focus();
         break;
       case 'rim':
@@ -253,7 +276,7 @@ class Hand {
     this.#holder.classList.remove('is-panning');
     if (model.isDragging || model.first) model.escape();
     model.restRim();
-    if (shown && grip?.kind === 'handle' && grip.asked) model.pick(shown.sheet, null);
+    if (shown && (grip?.kind === 'ghost' || (grip?.kind === 'handle' && grip.asked))) model.pick(shown.sheet, null);
   }
 
   #beginPinch(): void {
@@ -262,7 +285,8 @@ class Hand {
     const { shown, model } = this.#stage;
     if (model.isDragging) model.escape();
     model.restRim();
-    if (shown && this.#grip?.kind === 'handle' && this.#grip.asked) model.pick(shown.sheet, null);
+    const held = this.#grip;
+    if (shown && (held?.kind === 'ghost' || (held?.kind === 'handle' && held.asked))) model.pick(shown.sheet, null);
     this.#stage.hover(null);
     this.#grip = { kind: 'pinch', fingers: [one, other] };
   }
@@ -278,6 +302,9 @@ class Hand {
   #focused(target: EventTarget | null): void {
     const { shown, model } = this.#stage;
     if (!shown || !(target instanceof Element) || this.#grip) return;
+    const proposed = target.closest('[data-ghost]')?.getAttribute('data-ghost');
+    const ghost = model.ghosts(shown.live).find(({ name }) => name === proposed);
+    if (ghost) this.#stage.reveal(ghost.at);
     const key = target.closest('[data-handle]')?.getAttribute('data-handle') ?? null;
     if (key === null) return;
     model.pick(shown.sheet, key);

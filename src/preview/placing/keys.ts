@@ -1,4 +1,5 @@
 import { crossSteps, isArrow, nudgeSteps, panSteps, strideOf } from './key-steps.ts';
+import { t } from '../../../shared/language/words.ts';
 import type { PlacingStage } from './stage.ts';
 
 export function keyPressed(event: KeyboardEvent, stage: PlacingStage): void {
@@ -31,9 +32,13 @@ function strides(event: KeyboardEvent, stage: PlacingStage): void {
   else if (by) stage.pan(-by.x, -by.y);
 }
 
+const acting: ReadonlySet<string> = new Set(['Enter', ' ', 'c', 'C', 'f', 'F', 'Delete', 'Backspace']);
+
 function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
   const { model, shown } = stage;
   if (!shown) return false;
+  // What is written takes a press of its own: a key that is held down is one.
+  if (event.repeat && acting.has(event.key)) return true;
   if (isArrow(event.key)) {
     strides(event, stage);
     return true;
@@ -68,25 +73,34 @@ function acts(event: KeyboardEvent, stage: PlacingStage): boolean {
       return true;
     case 'Enter':
     case ' ':
-      // What is in the hand is let go; with nothing in it Enter confirms what is proposed there, or places at the cross.
-      if (confirms(event, stage)) return true;
-      if (model.selected !== null) {
-        model.pick(shown.sheet, null);
-        stage.focus();
-      } else if (!model.acceptRim(shown.sheet)) model.click(shown.sheet, stage.aimed(stage.cross));
+      entered(event, stage);
       return true;
     default:
       return false;
   }
 }
 
-/** The proposed place that the keyboard is on, by the Tab key or by the cross. */
-function confirms({ target }: KeyboardEvent, stage: PlacingStage): boolean {
+/**
+ * What is in the hand is let go. With nothing in it Enter confirms the proposed place that the keyboard is on, by the Tab key or by the
+ * cross, else it places at the cross: but only where a person has moved it, as it begins where the place is looked for.
+ */
+function entered({ target }: KeyboardEvent, stage: PlacingStage): void {
   const { model, shown } = stage;
-  if (!shown) return false;
-  const focused = target instanceof Element ? target.closest('[data-ghost]')?.getAttribute('data-ghost') : null;
-  const name = focused ?? (model.selected === null ? stage.ghostAtCross : null);
-  if (name === null || name === undefined || !model.confirm(shown.sheet, name)) return false;
-  if (focused) stage.focus();
-  return true;
+  if (!shown) return;
+  const ghost = target instanceof Element ? target.closest('[data-ghost]')?.getAttribute('data-ghost') : null;
+  if (ghost) {
+    if (model.confirm(shown.sheet, ghost)) stage.focus();
+    else model.refuse(t('This is only where to look. Place it by a click or with the cross.'));
+    return;
+  }
+  if (model.selected !== null) {
+    model.pick(shown.sheet, null);
+    stage.focus();
+    return;
+  }
+  const proposed = stage.ghostAtCross;
+  if (proposed !== null && model.confirm(shown.sheet, proposed)) return;
+  if (model.acceptRim(shown.sheet)) return;
+  if (stage.isSteered || !model.awaits(shown.live)) model.click(shown.sheet, stage.aimed(stage.cross));
+  else model.refuse(t('Move the cross to the place with the arrow keys, then press Enter.'));
 }

@@ -386,8 +386,8 @@ export class PlacingModel {
     this.#ask(sheet, placedOnEdge(live, offer, found));
   }
 
-  /** Edges cannot be looked at yet, or not at all. */
-  cannotFit(says: string): void {
+  /** Why something is not done. */
+  refuse(says: string): void {
     this.says = says;
     this.#around.changed('now');
   }
@@ -460,6 +460,16 @@ export class PlacingModel {
     this.#around.changed('now');
   }
 
+  /** What proposals rest on is placed. */
+  get hasBasis(): boolean {
+    return this.#ghosts.isAsked;
+  }
+
+  /** The answer to this question is there already. */
+  hasProposals(key: string): boolean {
+    return this.#ghosts.hasAnswer(key);
+  }
+
   /** The pictures are being searched. */
   get isSeeking(): boolean {
     return this.#ghosts.isSought;
@@ -485,9 +495,10 @@ export class PlacingModel {
     return this.ghosts(live).find(({ name }) => name === step?.key) ?? null;
   }
 
-  /** Those that one press may confirm together. */
+  /** Those that one press may confirm together; what a person has skipped is none of them. */
   sureGhosts(live: FilmSheet): readonly Proposal[] {
-    return this.ghosts(live).filter(isSure);
+    const { skipped } = this.state;
+    return this.ghosts(live).filter((one) => isSure(one) && !skipped.includes(one.name));
   }
 
   /** A person says that a proposed place is right. Both ends of a line are one thing to look at. False where none is proposed. */
@@ -529,6 +540,8 @@ export class PlacingModel {
   dragGhost(name: string, to: XY): void {
     this.says = null;
     this.#drag = { kind: 'landmark', name, at: to };
+    // In the hand, so that the glass looks at it and not at the pointer beside it.
+    this.selected = name;
     this.told = name;
     this.#around.changed('soon');
   }
@@ -538,6 +551,7 @@ export class PlacingModel {
     const made = this.#drag;
     if (made?.kind !== 'landmark') return;
     this.#drag = null;
+    this.selected = null;
     const step = this.step(this.sheetOf(sheet));
     if (step?.key === made.name) this.#place(sheet, step, [made]);
     else this.#ask(sheet, [made]);

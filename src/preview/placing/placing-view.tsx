@@ -82,7 +82,14 @@ export function PlacingView({ model, sheet, found, proposing, line, drawing, tro
         )}
       </div>
       <aside class="walk" aria-label={t('What to place')}>
-        <WalkCard model={model} sheet={sheet} live={live} before={proposing.before} stage={() => stage.current} />
+        <WalkCard
+          model={model}
+          sheet={sheet}
+          live={live}
+          before={proposing.before}
+          isLost={picture !== null && proposing.pictureBefore === null}
+          stage={() => stage.current}
+        />
         <div class="walk-rest">
           <WantedSets model={model} sheet={sheet} />
           <WantedTable live={live} wanted={model.state.wanted} told={model.told} />

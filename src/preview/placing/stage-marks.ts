@@ -10,6 +10,8 @@ export interface GhostMark {
   readonly name: string;
   readonly at: XY;
   readonly distinct: boolean;
+  /** It may be confirmed as it lies. */
+  readonly found: boolean;
 }
 
 export interface Marks {
@@ -106,13 +108,14 @@ export class StageMarks {
 
   #showGhosts(ghosts: readonly GhostMark[], asked: string | null): void {
     const gone = new Set(this.#ghosts.keys());
-    for (const { name, at, distinct } of ghosts) {
+    for (const { name, at, distinct, found } of ghosts) {
       gone.delete(name);
       const mark = this.#ghosts.get(name) ?? ghost(name);
       this.#ghosts.set(name, mark);
       lay(mark, at);
       for (const line of mark.querySelectorAll('path'))
         line.setAttribute('d', distinct ? GHOST.distinct : GHOST.carried);
+      mark.setAttribute('aria-label', ghostWords(name, distinct, found));
       mark.classList.toggle('is-asked', name === asked);
       if (!mark.isConnected) this.above.append(mark);
     }
@@ -148,8 +151,16 @@ function spot(kind: string, name: string): SVGElement {
   return mark;
 }
 
+function ghostWords(landmark: string, distinct: boolean, found: boolean): string {
+  const name = nameOfLandmark(landmark);
+  if (!found) return t('{0}, only where to look', name);
+  return distinct
+    ? t('{0}, proposed: Enter confirms it', name)
+    : t('{0}, proposed, not for sure: Enter confirms it', name);
+}
+
 function ghost(landmark: string): SVGElement {
-  const mark = spot('ghost', t('Proposed: {0}. Enter confirms it.', nameOfLandmark(landmark)));
+  const mark = spot('ghost', nameOfLandmark(landmark));
   mark.setAttribute('data-ghost', landmark);
   const words = mark.querySelector('text');
   if (words) words.textContent = nameOfLandmark(landmark);

@@ -65,6 +65,8 @@ export class PlacingStage {
   #keyed = false;
   /** The place that was asked for last, and how the foot lay. */
   #asked: string | null = null;
+  /** A person has moved the cross since that place is asked for. */
+  #steered = false;
   #lifted = false;
   #frame = 0;
   #labelText = '';
@@ -143,9 +145,14 @@ export class PlacingStage {
     const toe = this.model.toe(live);
     const asks = this.model.ghostAsked(live);
     const ghost = asks && isFound(asks) ? asks : null;
-    const asked = `${key} ${toe} ${ghost !== null}`;
+    const step = `${key} ${toe}`;
+    const asked = `${step} ${ghost !== null}`;
     if (asked === this.#asked) return;
+    const isSame = this.#asked?.startsWith(`${step} `) === true;
     this.#asked = asked;
+    // A proposal that comes late takes no cross away from a hand.
+    if (isSame && this.#steered) return;
+    this.#steered = false;
     const at = ghost?.at ?? (key === null ? null : whereToLook(live, key, toe));
     if (!at) return;
     this.#cross = onto(picture, at);
@@ -206,9 +213,13 @@ export class PlacingStage {
       this.#labelText = labelText;
       this.#labels.innerHTML = labelText;
     }
-    const ghosts = this.model
-      .ghosts(live)
-      .map((one) => ({ name: one.name, at: place(one.at), distinct: one.distinct, partner: partnerOf(one) }));
+    const ghosts = this.model.ghosts(live).map((one) => ({
+      name: one.name,
+      at: place(one.at),
+      distinct: one.distinct,
+      found: isFound(one),
+      partner: partnerOf(one),
+    }));
     const centre = rim && rim.length === 3 ? this.model.rimCentre(live) : null;
     this.#marks.show({
       handles,
@@ -276,11 +287,16 @@ export class PlacingStage {
     return at && Math.hypot(at.x - ghost.at.x, at.y - ghost.at.y) < 0.5 ? ghost.name : null;
   }
 
+  get isSteered(): boolean {
+    return this.#steered;
+  }
+
   /** By so many CSS pixels; the picture follows where the cross would leave the stage. */
   moveCross({ x, y }: XY): void {
     const from = this.cross;
     this.#cross = this.plain({ x: from.x + x, y: from.y + y });
     this.#keyed = true;
+    this.#steered = true;
     this.reveal(this.#cross);
     this.soon();
   }
@@ -359,10 +375,8 @@ export class PlacingStage {
     if (!shown || !this.model.edgeOffer(shown.live)) return;
     const film = this.pixelsOf(shown.href);
     if (film.isBarred)
-      this.model.cannotFit(
-        t('The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.'),
-      );
-    else if (!film.isReady) this.model.cannotFit(t('The picture is still being read. Try it again in a moment.'));
+      this.model.refuse(t('The pixels of this picture cannot be looked at here, so no edge is found. Place by eye.'));
+    else if (!film.isReady) this.model.refuse(t('The picture is still being read. Try it again in a moment.'));
     else this.model.fitEdge(shown.sheet, (...asked) => film.edgeAlong(...asked));
   }
 

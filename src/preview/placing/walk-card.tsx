@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
+import { notBegun } from '../../../shared/proposals/film-pair.ts';
 import type { FilmBefore } from '../../../shared/views/film-before.ts';
 import { nameOfLandmark } from '../../../shared/views/landmark-names.ts';
 import { spotPlate } from '../../../shared/views/spot-plate.ts';
@@ -17,11 +18,13 @@ interface WalkCardProps {
   readonly sheet: FilmSheet;
   readonly live: FilmSheet;
   readonly before: FilmBefore | null;
+  /** The picture of the film before cannot be had. */
+  readonly isLost: boolean;
   stage(): PlacingStage | null;
 }
 
 /** The one thing to do next: its name, where it lies in a sentence and on a small plate. */
-export function WalkCard({ model, sheet, live, before, stage }: WalkCardProps) {
+export function WalkCard({ model, sheet, live, before, isLost, stage }: WalkCardProps) {
   const step = model.step(live);
   const steps = model.steps(live);
   const done = steps.filter((one) => isPlaced(one, live)).length;
@@ -68,7 +71,7 @@ export function WalkCard({ model, sheet, live, before, stage }: WalkCardProps) {
         <h2>{step.name}</h2>
         <p>{step.advice}</p>
         <p class="walk-how">{howTo(model, step, live)}</p>
-        <FromBefore model={model} sheet={sheet} live={live} before={before} stage={stage} />
+        <FromBefore model={model} sheet={sheet} live={live} before={before} isLost={isLost} stage={stage} />
         {step.byRim && (
           <p class="toggles">
             <Toggle
@@ -149,8 +152,13 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
 }
 
 /** What the film before says, as far as it has been asked; several bony places may be confirmed at once. */
-function FromBefore({ model, sheet, live, before, stage }: WalkCardProps) {
+function FromBefore({ model, sheet, live, before, isLost, stage }: WalkCardProps) {
   if (!model.proposes) return null;
+  if (before && isLost)
+    return <p class="walk-how">{t('The picture of {0} is not there, so nothing is proposed.', before.date)}</p>;
+  const step = model.step(live);
+  if (before && !model.hasBasis && step && !['scale', 'ground', 'bearing', 'p3.tip', 'p3.wing'].includes(step.key))
+    return <p class="walk-how">{notBegun()}</p>;
   if (model.isSeeking)
     return (
       <p class="walk-how">
@@ -200,7 +208,7 @@ function EdgeOffer({ model, live, stage }: Pick<WalkCardProps, 'model' | 'live' 
 }
 
 /** What was picked: the place can be moved or taken away. */
-function PickedCard({ model, sheet, live, stage }: Omit<WalkCardProps, 'before'>) {
+function PickedCard({ model, sheet, live, stage }: Omit<WalkCardProps, 'before' | 'isLost'>) {
   const key = model.selected ?? '';
   const line = lineOf(key);
   const step = line ?? key;
@@ -294,7 +302,7 @@ function Spot({ step: { key, name }, live, model, stage }: SpotProps) {
 }
 
 /** Never filled by a guess: what stands in it was written by a person, for this film or the last. */
-function MarkerLength({ model, sheet, live, stage }: Omit<WalkCardProps, 'before'>) {
+function MarkerLength({ model, sheet, live, stage }: Omit<WalkCardProps, 'before' | 'isLost'>) {
   const field = useRef<HTMLInputElement>(null);
   const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.marker;
   const isAwaited = model.ends !== null;

@@ -44,9 +44,10 @@ export class Proposer {
       return;
     }
     this.#asked = question;
-    this.#put(question).catch(() =>
-      this.#answered({ says: t('A picture could not be searched, so nothing is proposed. Place by eye.') }),
-    );
+    this.#put(question).catch(() => {
+      if (this.#asked !== question) return;
+      this.#answered({ says: t('A picture could not be searched, so nothing is proposed. Place by eye.') });
+    });
   }
 
   /** Nothing is heard any more. */
@@ -57,9 +58,12 @@ export class Proposer {
     this.#sent.clear();
   }
 
-  async #put({ before, now }: Question): Promise<void> {
+  async #put(question: Question): Promise<void> {
+    const { before, now } = question;
     await Promise.all([before && this.#picture(before.href), this.#picture(now.href)]);
     const worker = await this.#running();
+    // The worker failed meanwhile, and another question is asked.
+    if (this.#asked !== question) return;
     this.#count += 1;
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker, not a window
     worker.postMessage({ type: 'propose', id: this.#count, before, now, words: wordsInUse() });
@@ -82,7 +86,10 @@ export class Proposer {
   }
 
   #running(): Promise<ProposingWorker> {
-    this.#worker ??= this.#started();
+    this.#worker ??= this.#started().catch((error: unknown) => {
+      this.#worker = null;
+      throw error;
+    });
     return this.#worker;
   }
 

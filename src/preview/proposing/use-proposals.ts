@@ -33,7 +33,7 @@ export function useProposals(model: PlacingModel, live: FilmSheet, grounds: Prop
   }, [isOn, picture, pictureBefore]);
   useEffect(() => {
     if (!model.isDragging) model.seekProposals(question?.key ?? null);
-    if (question) proposer.current?.ask(question);
+    if (question && !model.hasProposals(question.key)) proposer.current?.ask(question);
   }, [question?.key]);
   useEffect(
     () => () => {
@@ -58,9 +58,12 @@ export function questionFor(
 
 /** Only what proposals rest on: whatever else is placed changes none of them. */
 function basis(input: FootInput): FootInput | null {
-  const ends = input.landmarks.filter(({ name }) => name === 'p3.tip' || name === 'p3.wing');
+  const isPlaced = (name: string): boolean => input.landmarks.some((one) => one.name === name);
   const hasLine = input.ground !== null || input.bearing !== null;
-  if (ends.length < 2 || !hasLine || input.scale === null) return null;
-  // A scale from the bones goes by all of them.
-  return input.scale.kind === 'bone' ? input : { ...input, landmarks: ends };
+  if (!isPlaced('p3.tip') || !isPlaced('p3.wing') || !hasLine || input.scale === null) return null;
+  const names = new Set<string>(['p3.tip', 'p3.wing', 'p3.wing.other']);
+  // A scale from the bones goes by the lengths that it knows.
+  if (input.scale.kind === 'bone')
+    for (const { from, to } of input.scale.lengths) for (const name of [from, to]) names.add(name);
+  return { ...input, landmarks: input.landmarks.filter(({ name }) => names.has(name)) };
 }
