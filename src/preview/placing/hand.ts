@@ -46,6 +46,8 @@ class Hand {
   #grip: Grip | null = null;
   /** What a press did last, on the stage. */
   #done: { readonly at: XY; readonly time: number } | null = null;
+  /** What is pressed now is the second press of a double click. */
+  #isSecond = false;
 
   constructor(holder: HTMLElement, stage: PlacingStage) {
     this.#holder = holder;
@@ -100,6 +102,8 @@ class Hand {
       this.#grip = { kind: 'pan', last: at };
       return;
     }
+    const done = this.#done;
+    this.#isSecond = done !== null && event.timeStamp - done.time < DOUBLE.ms && distance(done.at, at) < DOUBLE.px;
     const rim = target?.closest('[data-rim]')?.getAttribute('data-rim');
     const spot = this.#stage.plain(at);
     if (rim !== null && rim !== undefined) {
@@ -107,9 +111,6 @@ class Hand {
       this.#grip = { kind: 'rim', index: Number(rim), at, offset: minus(point, spot), moving: false };
       return;
     }
-    // The second press of a double click is meant for what the first one did.
-    const done = this.#done;
-    if (done && event.timeStamp - done.time < DOUBLE.ms && distance(done.at, at) < DOUBLE.px) return;
     const proposed =
       target?.closest('[data-ghost]') && model.selected === null && !model.rim ? this.#ghostAt(spot) : null;
     if (proposed) {
@@ -226,6 +227,9 @@ class Hand {
     this.#holder.classList.remove('is-panning');
     const at = this.#placeOf(event);
     const spot = this.#stage.aimed(at, event.altKey);
+    // The second click of a double click is meant for what the first one did. A drag is one all the same.
+    const isClick = grip.kind === 'press' || ('moving' in grip && !grip.moving);
+    if (this.#isSecond && isClick) return this.#stage.soon();
     switch (grip.kind) {
       case 'press':
         if (!model.acceptRimAt(shown.sheet, event.target)) this.#click(spot);
