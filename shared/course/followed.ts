@@ -1,8 +1,8 @@
-import type { XY } from '../geometry/vector.ts';
+import { plus, type XY } from '../geometry/vector.ts';
 import { spreadInPixels } from '../geometry/foot-input.ts';
 import type { Measure } from '../measures/registry.ts';
 import { changesByPlacing } from '../measures/take.ts';
-import type { LandmarkName } from '../notation/landmarks.ts';
+import { lateralLandmark, type LandmarkName } from '../notation/landmarks.ts';
 import { once } from '../notation/once.ts';
 import type { Placing } from '../record/schema.ts';
 import type { FilmSeries } from '../trim/film-series.ts';
@@ -11,7 +11,8 @@ import { isFollowing } from './following.ts';
 
 /**
  * What films of a foot share of their errors. A landmark that was followed from the film before carries the error of that placing
- * on: the same way and as far, in mm along the axes of the foot. So in a difference of the two films it cancels.
+ * on: the same way and as far, in mm along the axes of the foot. So in a difference of the two films it cancels. An end of a line
+ * carries on the mean of what both ends of the line erred by.
  */
 
 /** A landmark on one film as one reader placed it, and the placing that it was followed from. */
@@ -45,14 +46,22 @@ function placingsOf({ film: { foot, view } }: StudiedFilm, series: FilmSeries): 
 
 /**
  * A reader follows what is placed last under the same name (or under none, as this reading); where there is no such placing,
- * that of whoever is named first on the newest film that has the landmark.
+ * that of whoever is named first on the newest film that has the landmark. Films of one day never follow one another.
  */
 function inOrder(films: readonly StudiedFilm[]): PlacingsOfView {
   if (!films.some(({ film }) => film.readings.some(isFollowing))) return none;
   const all = new Map<StudiedReading, PlacingsOfReading>();
   const byReader = new Map<string | null, Map<LandmarkName, PlacingOfSeries>>();
   const byAnybody = new Map<LandmarkName, PlacingOfSeries>();
+  let day: number | null = null;
+  let ofDay: PlacedByReader[] = [];
   for (const film of films) {
+    // What is placed on one day is followed from the next day on: films of one day tell how well a film is measured.
+    if (film.day === null || film.day !== day) {
+      pass(ofDay, byReader, byAnybody);
+      ofDay = [];
+      day = film.day;
+    }
     const here = film.readings.map((studied) => {
       const { reader, placings } = studied.reading;
       const before = byReader.get(reader);
@@ -68,15 +77,31 @@ function inOrder(films: readonly StudiedFilm[]): PlacingsOfView {
       all.set(studied, placed);
       return { reader, placed };
     });
-    // What stands on one film was not followed from it.
-    for (const { reader, placed } of here) {
-      let before = byReader.get(reader);
-      if (!before) byReader.set(reader, (before = new Map()));
-      for (const [name, placing] of placed) before.set(name, placing);
-    }
-    for (const { placed } of here.toReversed()) for (const [name, placing] of placed) byAnybody.set(name, placing);
+    // Whoever is named first on a film is taken last, and so stays.
+    ofDay.push(...here.toReversed());
   }
   return all;
+}
+
+interface PlacedByReader {
+  readonly reader: string | null;
+  readonly placed: PlacingsOfReading;
+}
+
+/** What was placed on a day that is over is there to be followed. */
+function pass(
+  ofDay: readonly PlacedByReader[],
+  byReader: Map<string | null, Map<LandmarkName, PlacingOfSeries>>,
+  byAnybody: Map<LandmarkName, PlacingOfSeries>,
+): void {
+  for (const { reader, placed } of ofDay) {
+    let before = byReader.get(reader);
+    if (!before) byReader.set(reader, (before = new Map()));
+    for (const [name, placing] of placed) {
+      before.set(name, placing);
+      byAnybody.set(name, placing);
+    }
+  }
 }
 
 /** A landmark that was followed, with what it was followed from; undefined for one that was not. */
@@ -115,19 +140,48 @@ export class ErrorOnFilm {
   /** Covariance of the two numbers. */
   with(other: ErrorOnFilm): number {
     if (!this.follows && !other.follows) return 0;
-    const theirChanges = other.changes();
+    const [changes, theirChanges] = [this.changes(), other.changes()];
+    if (!changes || !theirChanges) return 0;
     let sum = 0;
     // A number rests on a few of the landmarks.
-    for (const [name, change] of this.changes() ?? []) {
-      const mine = this.placings.get(name);
-      const theirs = other.placings.get(name);
-      const theirChange = theirChanges?.get(name);
-      if (!mine || !theirs || !theirChange || (mine.from === null && theirs.from === null)) continue;
-      const mm = this.bounded(inCommon(mine, theirs));
-      sum += mm * mm * (change.x * theirChange.x + change.y * theirChange.y);
-    }
+    for (const name of changes.keys()) sum += this.sharedAt(name, changes, other, theirChanges);
+    // Of a line, the other end may be all that a number rests on.
+    for (const name of theirChanges.keys())
+      if (!changes.has(name)) sum += this.sharedAt(name, changes, other, theirChanges);
     return sum;
   }
+
+  private sharedAt(
+    name: LandmarkName,
+    changes: ChangesByPlacing,
+    other: ErrorOnFilm,
+    theirChanges: ChangesByPlacing,
+  ): number {
+    const [mine, theirs] = [this.placings.get(name), other.placings.get(name)];
+    if (!mine || !theirs || (mine.from === null && theirs.from === null)) return 0;
+    const partner = partnerOf(name);
+    const isLine = partner !== null && this.placings.has(partner) && other.placings.has(partner);
+    const change = changeAt(changes, name, isLine && mine.from === null ? partner : null);
+    const theirChange = changeAt(theirChanges, name, isLine && theirs.from === null ? partner : null);
+    const mm = change && theirChange ? this.bounded(inCommon(mine, theirs)) : 0;
+    return change && theirChange ? mm * mm * (change.x * theirChange.x + change.y * theirChange.y) : 0;
+  }
+}
+
+/** The other end of a line on which a landmark is followed; null for a landmark that is followed by itself. */
+function partnerOf(name: LandmarkName): LandmarkName | null {
+  const proposed = lateralLandmark(name)?.proposed;
+  return proposed?.by === 'line' ? proposed.partner : null;
+}
+
+/**
+ * By how much a number goes with what a later film carries on of a placing. Of a line placed by hand (`partner`) each end there
+ * carries on the mean of both ends' errors, so that both count: which way the hand's line ran is in it no more.
+ */
+function changeAt(changes: ChangesByPlacing, name: LandmarkName, partner: LandmarkName | null): XY | undefined {
+  const own = changes.get(name);
+  const other = partner === null ? undefined : changes.get(partner);
+  return own && other ? plus(own, other) : (own ?? other);
 }
 
 /** How much of the error of two placings is one and the same, mm: no placing on the way from one to the other has less. */

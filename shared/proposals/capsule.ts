@@ -23,6 +23,13 @@ const demands = { correlation: 0.85, worst: 0.4 };
 const FLOOR = 0.1;
 /** And one corner: a wall is not quite straight down to the ground. */
 const CORNER = 0.2;
+/**
+ * And, in deviations of a hand: along the ground a corner does not err as the old contact did. The wall is taken where a hand placed
+ * both its ends (contact and upper point) and drawn on down to where the ground was placed. At a heel wall of 43° that makes 1.07 of
+ * one placing's deviation, which is √(1 + 0.38²); at a steeper one less. How far the corner comes to lie from where the old contact
+ * would have been is still more, along the ground by about one deviation.
+ */
+const MEAN_OF_WALL = 0.38;
 
 export function capsulePoints(pair: FilmPair, rows: readonly LateralLandmark[]): CapsulePoints {
   const { before, now } = pair;
@@ -39,7 +46,7 @@ export function capsulePoints(pair: FilmPair, rows: readonly LateralLandmark[]):
     // It goes where the heel was trimmed to, which says nothing of where the rest of the capsule lies.
     if (corner) {
       const why = t('The wall and the ground were found again, and this is where they meet.');
-      const added = Math.hypot(corner.worst, CORNER / now.mmPerPx);
+      const added = Math.hypot(corner.worst, CORNER / now.mmPerPx, MEAN_OF_WALL * before.usual * size);
       return [proposal(word, corner.at, added, shared, true, 'edge', why)];
     }
     const { found, distinct, why, apart } = told(pair, { place, start, map }, underGrowth === 'stays');

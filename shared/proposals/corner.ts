@@ -29,7 +29,8 @@ const STEEP = 0.4;
 
 /**
  * Where the wall from `upper` down meets the ground, by the greys that went across both on the film before. Null where either is not
- * told: a foot that stands on nothing, or has a shoe on.
+ * told, as on a foot that stands on nothing, or where they meet at too small an angle. Nothing here asks for a shoe: with one on, it
+ * is the lines through the old contact that are sought, whatever they are.
  */
 export function groundCorner(pair: FilmPair, upper: XY, contact: XY): Corner | null {
   const { before, now, mirrored } = pair;

@@ -1,5 +1,5 @@
 import { footAxes, intoFrame, lineOf, ontoImage, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
-import { placeOf, plainScale, spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
+import { placeOf, plainScale, spreadInPixels, type FootInput, type PlacedLandmark } from '../geometry/foot-input.ts';
 import { cross, plus, type XY } from '../geometry/vector.ts';
 import { t } from '../language/words.ts';
 import type { LandmarkName } from '../notation/landmarks.ts';
@@ -31,11 +31,19 @@ export interface FilmPair {
 
 /** Or why they may not, in a sentence. */
 export function filmPair(before: PicturedFoot, now: PicturedFoot): FilmPair | string {
-  const [one, other] = [inFrame(before), inFrame(now)];
+  const bothWings = [before, now].every(({ foot }) => foot.landmarks.some(isOtherWing));
+  const [one, other] = [before, now].map((film) => inFrame(bothWings ? film : withoutOtherWing(film)));
   if (!one) return t('The film before lacks its scale, its ground or the two ends of the pedal bone.');
   if (!other) return notBegun();
   const sense = ({ axes }: FilmInFrame): number => Math.sign(cross(axes.u, axes.v));
   return { before: one, now: other, mirrored: sense(one) !== sense(other) };
+}
+
+const isOtherWing = ({ name }: PlacedLandmark): boolean => name === 'p3.wing.other';
+
+/** The wing is the middle of both where both are placed: one wing of a film is laid on one of the other, and never on a middle. */
+function withoutOtherWing({ foot, picture }: PicturedFoot): PicturedFoot {
+  return { picture, foot: { ...foot, landmarks: foot.landmarks.filter((one) => !isOtherWing(one)) } };
 }
 
 /** What somebody places before anything is proposed, in a sentence. */

@@ -29,15 +29,19 @@ export function filmBefore(
     if (one.day === null || one.day >= day || (last && one.day < last.day)) continue;
     if (one.film.foot !== film.foot || one.film.view !== 'lateral' || one.film.kind !== 'film') continue;
     const date = one.film.taken ?? one.visit.is.date;
-    const input = readingBy(one, reader)?.input;
-    if (!input || date === null || !canBeFollowed(input)) continue;
+    const input = followedBy(one, reader);
+    if (!input || date === null) continue;
     last = { day: one.day, before: { date, picture: one.film.path.text, input } };
   }
   return last?.before ?? null;
 }
 
-function readingBy(film: StudiedFilm, reader: string | null): StudiedReading | undefined {
-  return reader === null ? readingOfFilm(film) : film.readings.find(({ reading }) => reading.reader === reader);
+/** The unnamed reader goes on from what has no name too, as the course takes it, and else from what the film stands for. */
+function followedBy(film: StudiedFilm, reader: string | null): FootInput | null {
+  const own = film.readings.find(({ reading }) => reading.reader === reader)?.input;
+  if (own && canBeFollowed(own)) return own;
+  const other = reader === null ? readingOfFilm(film)?.input : undefined;
+  return other && canBeFollowed(other) ? other : null;
 }
 
 function canBeFollowed(input: FootInput): boolean {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
-import { filmBefore } from '../../shared/views/film-before.ts';
+import { filmBefore, type FilmBefore } from '../../shared/views/film-before.ts';
 
 const basis = `    scale   100 mm = 90, 993 .. 90, 493
     ground  1100, 1048 .. 144, 1022
@@ -11,12 +11,15 @@ const visit = (date: string, ...films: string[]): string => `visit ${date}\n${fi
 const film = (head: string, rest = basis): string => `  film ${head}\n${rest}`;
 
 /** The picture that the last film of the case may be followed from, read by `reader`. */
-function before(text: string, reader: string | null = null): string | null {
+const before = (text: string, reader: string | null = null): string | null =>
+  filmBeforeLast(text, reader)?.picture ?? null;
+
+function filmBeforeLast(text: string, reader: string | null): FilmBefore | null {
   const { study } = inspect(`hoof 1\n\n${text}`);
   const last = study.films.at(-1);
   const reading = last?.readings.find((one) => one.reading.reader === reader);
   if (!last || !reading) throw new Error('no such film');
-  return filmBefore(study, last, reading)?.picture ?? null;
+  return filmBefore(study, last, reading);
 }
 
 const now = visit('2026-06-01', film('LF lateral "now.png"', ''));
@@ -64,5 +67,19 @@ describe('the film before', () => {
       visit('2026-06-01', film('LF lateral "now.png"', `    read "${reader}"\n      p3.tip @ 1, 2\n`));
     expect(before(`${old}${mine('Ash')}`, 'Ash')).toBe('a.png');
     expect(before(`${old}${mine('Rowan')}`, 'Rowan')).toBeNull();
+  });
+
+  it('of the unnamed reader is what has no name, and else the first with a frame', () => {
+    const [scale = '', ground = '', tip = '', wing = ''] = basis.split('\n');
+    const lines = (...all: readonly string[]): string => all.map((one) => `${one}\n`).join('');
+    const named = lines('    read "Ash"', '      p3.tip @ 440, 960', '      p3.wing @ 880, 870');
+    const tipOf = (...unnamed: readonly string[]): number | undefined => {
+      // Ash's reading stands first, and the unnamed one has what stands on the film itself.
+      const old = visit('2026-05-01', film('LF lateral "a.png"', lines(scale, ground, ...unnamed) + named));
+      return filmBeforeLast(old + now, null)?.input.landmarks.find(({ name }) => name === 'p3.tip')?.x;
+    };
+    expect(tipOf(tip, wing)).toBe(432);
+    expect(tipOf(tip)).toBe(440);
+    expect(tipOf()).toBe(440);
   });
 });

@@ -1,13 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { courseOf } from '../../shared/course/course.ts';
+import { errorOfMeasure, type ErrorOnFilm } from '../../shared/course/followed.ts';
 import { TrendLine, Mean, type FilmLevel } from '../../shared/course/rise.ts';
 import { repeatFilms } from '../../shared/course/repeat-films.ts';
 import { repeatSpread } from '../../shared/course/repeat-reads.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
+import { findMeasure } from '../../shared/measures/registry.ts';
 import { parse } from '../../shared/notation/parse.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { Dice } from '../property/dice.ts';
-import { filmText } from './plain-foot.ts';
+import { filmText, soundFoot } from './plain-foot.ts';
 
 /**
  * Numbers by hand: at 0.1 mm a pixel the bone's length rests on tip and wing, each along the bone, so that its variance is the sum
@@ -50,6 +52,18 @@ const series = (...said: readonly string[]): Film[] =>
   said.map((one, index) => ({ day: days[index] ?? '', said: one }));
 /** Of the difference of two lengths, by the variances of both ends and what is shared at each; mm². */
 const off = (was: number, now: number, shared: number): number => Math.sqrt(2 * was + 2 * now - 4 * shared);
+
+/** The error of a measure on each film, as its first reading has it. */
+function errorsOf(text: string, measured: string): readonly ErrorOnFilm[] {
+  const { study } = inspect(text);
+  const measure = findMeasure(measured);
+  return study.films.map((film) => {
+    const [reading] = film.readings;
+    const error = measure && reading ? errorOfMeasure(measure, film, reading, study.series) : null;
+    if (!error) throw new Error(`${measured} has no error to share`);
+    return error;
+  });
+}
 
 describe('a landmark that was followed from the film before', () => {
   it('shares that film’s error: the rest of the deviation is what following added', () => {
@@ -116,6 +130,45 @@ describe('a landmark that was followed from the film before', () => {
         { day: days[1], said: ' +- 6 followed', reader: 'Elm' },
       ]).steps[0],
     ).toBeCloseTo(off(0.25, 0.36, 0.25), 9);
+  });
+
+  it('never follows a film of its own day: both follow the day before', () => {
+    const [first, second] = series(' +- 5', ' +- 5.5') as [Film, Film];
+    const shared = (said: string): readonly number[] => {
+      const text = textOf([first, { ...second, said }, { ...second, said: ' +- 6 followed' }]);
+      const [was, one, other] = errorsOf(text, 'p3-length');
+      return was && one && other ? [was.with(other), one.with(other)] : [];
+    };
+    // Of tip and wing together, mm².
+    for (const [said, ofOneDay] of [[' +- 5.5', 0] as const, [' +- 5.5 followed', 2 * 0.25] as const]) {
+      expect(shared(said)[0]).toBeCloseTo(2 * 0.25, 9);
+      expect(shared(said)[1]).toBeCloseTo(ofOneDay, 9);
+    }
+  });
+
+  it('shares no error of an old line’s way, as each end carries on the mean of both', () => {
+    // An angle between two lines goes by the difference of their ends: what both ends have alike is not in it.
+    const { 'wall.upper': upper = [0, 0] } = soundFoot;
+    const texts = (name: RegExp): string[] =>
+      ['+- 5', '+- 6 followed'].map((said, index) => {
+        const placed = filmText({ 'wall.upper': [upper[0] + index, upper[1]] }).replaceAll(name, `$1 ${said}`);
+        return `visit 2026-0${index + 1}-01\n${placed}`;
+      });
+    const bothWays = (name: RegExp, measured: string): readonly number[] => {
+      const [was, now] = errorsOf(`hoof 1\n\n${texts(name).join('\n\n')}\n`, measured);
+      return was && now ? [was.with(now), now.with(was)] : [];
+    };
+    const lines = /((?:p3\.dorsal|wall)\.(?:upper|lower) @ [^\n]*)/g;
+    const [plain, mirrored] = bothWays(lines, 'capsular-rotation');
+    expect(plain).toBeCloseTo(0, 12);
+    expect(mirrored).toBeCloseTo(0, 12);
+    const [forth, back] = bothWays(lines, 'horn-lamellar.middle');
+    expect(forth).toBeGreaterThan(0.1);
+    expect(back).toBeCloseTo(forth ?? 0, 12);
+    // And of points that are followed each by itself an angle shares much: 7 mm across 80 mm, each known to 0.5 mm.
+    const [points] = bothWays(/(p3\.(?:tip|wing) @ [^\n]*)/g, 'palmar-angle');
+    const degrees = 180 / Math.PI / Math.hypot(80, 7);
+    expect(points).toBeCloseTo(2 * 0.25 * degrees ** 2, 6);
   });
 
   it('is no repeat: neither of films of one day nor of readings of one film', () => {
@@ -233,6 +286,9 @@ describe('what is told of the word', () => {
     const [edit] = found[0]?.fixes[0]?.edits ?? [];
     expect(edit && text.slice(0, edit.start) + edit.text + text.slice(edit.end)).toBe(text.replace(' followed', ''));
     expect(told(textOf(series(' +- 5', ' +- 6 followed')))).toEqual([]);
+    // Nor does a film of the same day count, which stands above it.
+    const ofOneDay = series(' +- 5', ' +- 6 followed').map((one) => ({ ...one, day: days[0] }));
+    expect(told(textOf(ofOneDay)).map(({ severity }) => severity)).toEqual(['warning', 'warning']);
   });
 
   it('that it claims less than the placing that it follows, beyond the last figure that is written', () => {

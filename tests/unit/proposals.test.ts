@@ -5,7 +5,7 @@ import { greys } from '../../examples/drawn/png.ts';
 import type { FootInput } from '../../shared/geometry/foot-input.ts';
 import { findLandmark, landmarksOf, lateralLandmark, type LandmarkName } from '../../shared/notation/landmarks.ts';
 import { pyramidOf } from '../../shared/picture/seek/pyramid.ts';
-import type { PicturedFoot } from '../../shared/proposals/film-pair.ts';
+import { filmPair, type PicturedFoot } from '../../shared/proposals/film-pair.ts';
 import { proposedFrom } from '../../shared/proposals/from-film-before.ts';
 import type { Proposal } from '../../shared/proposals/proposal.ts';
 import { drawnSeries, sunkBy } from '../bench/drawn-series.ts';
@@ -175,6 +175,34 @@ describe('a bone that sinks in its capsule', () => {
     );
     expect(depth(told, now.truth) - depth(before.truth.landmarks, before.truth)).toBeCloseTo(3, 0);
     expect(Math.abs(depth(told, now.truth) - depth(now.truth.landmarks, now.truth))).toBeLessThan(0.3);
+  });
+});
+
+describe('two wings on one of two films', () => {
+  const [before, now] = [placed(first), placed(second, begunWith)];
+  /** The other wing so many pixels behind the wing, which then is the middle of both. */
+  const withOther = ({ foot, picture }: PicturedFoot): PicturedFoot => {
+    const wing = foot.landmarks.find(({ name }) => name === 'p3.wing');
+    if (!wing) throw new Error('no wing');
+    return {
+      picture,
+      foot: { ...foot, landmarks: [...foot.landmarks, { ...wing, name: 'p3.wing.other', x: wing.x + 30 }] },
+    };
+  };
+
+  it('one wing is laid on one wing', () => {
+    const plain = proposals(before, now);
+    expect(proposals(withOther(before), now)).toEqual(plain);
+    expect(proposals(before, withOther(now))).toEqual(plain);
+  });
+
+  it('and the middle on the middle where both films have two', () => {
+    const pair = filmPair(withOther(before), withOther(now));
+    if (typeof pair === 'string') throw new Error(pair);
+    for (const [film, { foot }] of [[pair.before, before] as const, [pair.now, now] as const]) {
+      const wing = foot.landmarks.find(({ name }) => name === 'p3.wing');
+      expect(film.at('p3.wing')?.x).toBe((wing?.x ?? Number.NaN) + 15);
+    }
   });
 });
 

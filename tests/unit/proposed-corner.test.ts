@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { FootInput, PlacedLandmark } from '../../shared/geometry/foot-input.ts';
 import { lateralLandmark, type LandmarkName } from '../../shared/notation/landmarks.ts';
 import { pyramidOf } from '../../shared/picture/seek/pyramid.ts';
+import { capsulePoints } from '../../shared/proposals/capsule.ts';
 import { groundCorner } from '../../shared/proposals/corner.ts';
 import { filmPair, type FilmPair } from '../../shared/proposals/film-pair.ts';
 import { lines } from '../../shared/proposals/lines.ts';
@@ -81,6 +82,43 @@ describe('where the wall meets the ground', () => {
     // Placed 4 px (1 mm) too low: the ground is sought as it ran through the place, so that the error is kept and not hidden.
     const corner = groundCorner(pairOf(old, old), upperOf(old), { x: old.foot, y: GROUND + 4 });
     expect(corner?.at.y).toBeCloseTo(GROUND + 4, 0);
+  });
+
+  it('is said to be known no better than a hand’s errors at contact and heel wall make it', () => {
+    const HAND = 1.5;
+    const wall: Wall = { foot: 250, back: 1 };
+    const [upper, contact] = [upperOf(wall), { x: wall.foot, y: GROUND }];
+    const pair = pairOf(wall, wall);
+    const moved = 4;
+    const along = ([ux, uy, cx, cy]: readonly number[]): number => {
+      const off = (place: { x: number; y: number }, x = 0, y = 0) => ({ x: place.x + x, y: place.y + y });
+      return groundCorner(pair, off(upper, ux, uy), off(contact, cx, cy))?.at.x ?? Number.NaN;
+    };
+    // By how much the corner goes along the ground for each of four errors of one, taken together.
+    const ways = [0, 1, 2, 3].map((which) => [0, 1, 2, 3].map((one) => (one === which ? moved : 0)));
+    const each = ways.map((way) => (along(way) - along(way.map((one) => -one))) / (2 * moved));
+    const truly = Math.hypot(...each);
+    // By hand: the wall is looked at from 0.12 to 0.95 of its way up, 0.535 on the mean, so that it counts 0.465 of what the contact was
+    // off and 0.535 of what the upper point was. It stands at 45° and is drawn on to as low as the contact was placed: along the
+    // ground 0.465 (x of the contact), 0.535 (its height), and 0.535 for each way of the upper point, together 1.04.
+    expect(truly).toBeCloseTo(Math.sqrt(0.465 ** 2 + 3 * 0.535 ** 2), 1);
+    const { landmarks } = pair.before.foot;
+    const placed = [
+      ...landmarks,
+      { name: 'heel.upper' as const, ...upper, spread: null },
+      { name: 'heel.ground' as const, ...contact, spread: null },
+    ];
+    const spread = { mm: HAND, px: 2 };
+    const before = { ...film(wall), foot: { ...pair.before.foot, landmarks: placed, spread } };
+    const told = filmPair(before, film(wall));
+    if (typeof told === 'string') throw new Error(told);
+    const [heel] = capsulePoints(
+      told,
+      [lateralLandmark('heel.ground')].flatMap((row) => row ?? []),
+    ).proposals;
+    expect(heel?.by).toBe('edge');
+    expect((heel?.spread ?? 0) * MM).toBeGreaterThanOrEqual(HAND * truly);
+    expect((heel?.spread ?? 0) * MM).toBeLessThan(1.2 * HAND);
   });
 
   it('is not told where there is no wall', () => {
