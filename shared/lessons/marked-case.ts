@@ -7,7 +7,7 @@ import { markedReading, type MarkedReading } from './marked-reading.ts';
 export interface MarkedFilm {
   readonly foot: FootName;
   readonly view: View;
-  /** The name of the picture, without its folder. */
+  /** As the key writes it. */
   readonly picture: string;
   /** The student's file has the film. */
   readonly there: boolean;
@@ -42,15 +42,15 @@ export function markedCase(
 ): readonly MarkedFilm[] {
   return key.map(({ film, reading }): MarkedFilm => {
     const { foot, view } = film.film;
-    const picture = nameOf(film.film.path.text);
+    const name = nameOf(film.film.path.text);
     const same = student.films.filter(
-      (one) => one.film.foot === foot && one.film.view === view && nameOf(one.film.path.text) === picture,
+      (one) => one.film.foot === foot && one.film.view === view && nameOf(one.film.path.text) === name,
     );
     const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
     return {
       foot,
       view,
-      picture,
+      picture: film.film.path.text,
       there: same.length > 0,
       marked: read ? markedReading(reading, read, tolerance) : null,
     };

@@ -35,7 +35,7 @@ export const landmarkFollowed: Rule = {
   },
 };
 
-type Told = Omit<CaseRemark, 'start'>;
+type FollowedRemark = Omit<CaseRemark, 'start'>;
 
 /**
  * How well a placing that was followed can be known at the best, mm: as well as the one that it was followed from. A line that is
@@ -50,7 +50,7 @@ function sharedBy({ placing: { name }, studied, mm }: PlacingOfSeries): number |
   return Math.hypot(mm, (partner.spread ?? spreadInPixels(studied.input, scale)) * scale) / 2;
 }
 
-function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name }: Placing, at: Span): Told {
+function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name }: Placing, at: Span): FollowedRemark {
   return {
     at,
     message:
@@ -66,7 +66,7 @@ function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name
   };
 }
 
-function smallerThan(from: PlacingOfSeries, { studied, placing, mm: own }: PlacingOfSeries): Told | null {
+function smallerThan(from: PlacingOfSeries, { studied, placing, mm: own }: PlacingOfSeries): FollowedRemark | null {
   const before = sharedBy(from);
   if (own === null || before === null || studied.taking.scale === null) return null;
   if (own + rounding * studied.taking.scale >= before) return null;
