@@ -14,6 +14,14 @@ export function isSure({ name, distinct }: Proposal): boolean {
 /** May be confirmed as it lies: a place that is only where to look may not, as no foot need be like the typical one. */
 export const isFound = ({ by }: Proposal): boolean => by !== 'typical';
 
+/**
+ * Carries the error of the placing on the film before on. The corner in which two lines meet does so in part alone, and along the ground
+ * hardly: it counts as a placing of its own, so that no change is called clear for what is not shared.
+ */
+export function isShared({ name, by }: Proposal): boolean {
+  return !(by === 'edge' && lateralLandmark(name)?.proposed.by === 'patch');
+}
+
 /** The other end of the straight line that it lies on; null for what is a point by itself. */
 export function partnerOf({ name }: Proposal): string | null {
   const proposed = lateralLandmark(name)?.proposed;

@@ -173,6 +173,21 @@ describe('proposed places', () => {
     expect(one.placing.confirm(one.sheet(), 'sole.wing')).toBe(false);
   });
 
+  it('in which two lines meet are placings of their own: they carry little of the error before on', () => {
+    const one = page();
+    one.placing.seekProposals('k');
+    const corner = [proposal('heel.ground', 1000, 1023, { by: 'edge' }), proposal('toe.ground', 250, 1030)];
+    one.placing.heardProposals('k', { proposals: corner }, true);
+    for (const name of ['heel.ground', 'toe.ground']) {
+      one.placing.choose(name);
+      one.placing.confirm(one.sheet(), name);
+    }
+    expect(one.wishes().map(({ placements }) => placements[0])).toEqual([
+      { kind: 'landmark', name: 'heel.ground', at: { x: 1000, y: 1023 }, spread: 3.04 },
+      { kind: 'landmark', name: 'toe.ground', at: { x: 250, y: 1030 }, spread: 3.04, followed: true },
+    ]);
+  });
+
   it('that a hand moves are placings like others', () => {
     const one = page();
     one.propose();

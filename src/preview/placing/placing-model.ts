@@ -31,7 +31,7 @@ import { filmKey } from '../../../shared/views/film-choice.ts';
 import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
 import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
 import type { Proposal } from '../../../shared/proposals/proposal.ts';
-import { isFound, isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
+import { isFound, isShared, isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Ghosts } from './ghosts.ts';
 import {
   endsOffered,
@@ -666,13 +666,11 @@ export class PlacingModel {
  * spread there, which it shares, and what following it has added. No finer than a hand where the picture did not tell it, as
  * then the eye alone has.
  */
-function confirmed(
-  { name, at, spread, distinct }: Proposal,
-  { input, scale }: FilmSheet,
-  followed: boolean,
-): Placement {
+function confirmed(ghost: Proposal, { input, scale }: FilmSheet, areFollowed: boolean): Placement {
+  const { name, at, spread, distinct } = ghost;
   const least = distinct ? 0 : spreadInPixels(input, scale);
   const { low, high } = placingBounds.spread;
   const own = Math.min(high, Math.max(low, least, spread));
-  return { kind: 'landmark', name, at, spread: own, ...(followed && { followed: true }) };
+  const placed: Placement = { kind: 'landmark', name, at, spread: own };
+  return areFollowed && isShared(ghost) ? { ...placed, followed: true } : placed;
 }
