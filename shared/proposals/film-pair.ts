@@ -19,6 +19,8 @@ export interface FilmInFrame extends PicturedFoot {
   readonly usual: number;
   at(name: LandmarkName): XY | undefined;
   spreadOf(name: LandmarkName): number;
+  /** It was followed from an earlier film itself. */
+  isFollowed(name: LandmarkName): boolean;
 }
 
 /** Two films of a foot that may be laid over one another. */
@@ -66,6 +68,7 @@ export function inFrame({ foot, picture }: PicturedFoot): FilmInFrame | null {
     usual,
     at: (name) => placeOf(name, foot.landmarks),
     spreadOf: (name) => places.get(name)?.spread ?? usual,
+    isFollowed: (name) => places.get(name)?.followed === true,
   };
 }
 

@@ -52,7 +52,10 @@ export function lines(
         : t('The edge that it lies on was found again.');
     // What greys go across is averaged along the whole old line, so that a hand's errors at its two ends are too; which way the
     // line runs the new film says anew.
-    const shared = (Math.hypot(before.spreadOf(word), before.spreadOf(partner)) / 2) * size;
+    const [one, other] = [before.spreadOf(word), before.spreadOf(partner)];
+    // Ends that were followed err alike already: their mean errs no less than each.
+    const isAlike = before.isFollowed(word) && before.isFollowed(partner);
+    const shared = (isAlike ? (one + other) / 2 : Math.hypot(one, other) / 2) * size;
     const told = (name: LateralLandmark['word'], i: 0 | 1): Proposal => {
       if (!found || !isTold)
         return proposal(name, ends[i], bone.carried, before.spreadOf(name) * size, false, 'carried', why);

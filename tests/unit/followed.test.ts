@@ -312,6 +312,14 @@ describe('what is told of the word', () => {
     expect(told(both('+- 3.4 followed'))).toHaveLength(2);
   });
 
+  it('but of a line that was followed itself, whose ends err alike already', () => {
+    const line = (spread: string) => filmText().replace(/(p3\.dorsal\.(?:upper|lower) @ [^\n]*)/g, `$1 ${spread}`);
+    const all = (spread: string) =>
+      `hoof 1\n\nvisit 2026-01-01\n${line('+- 5')}\n\nvisit 2026-02-01\n${line('+- 3.6 followed')}\n\nvisit 2026-03-01\n${line(spread)}\n`;
+    expect(told(all('+- 3.6 followed'))).toEqual([]);
+    expect(told(all('+- 2.6 followed'))).toHaveLength(2);
+  });
+
   it('that photos follow nothing', () => {
     const films = series(' +- 5', ' +- 6 followed').map((one) => ({ ...one, header: 'photo LF lateral' }));
     expect(told(textOf(films)).map(({ message }) => message)).toEqual([

@@ -39,15 +39,16 @@ type FollowedRemark = Omit<CaseRemark, 'start'>;
 
 /**
  * How well a placing that was followed can be known at the best, mm: as well as the one that it was followed from. A line that is
- * followed lies where both its ends together say, so that each end there counts half.
+ * followed lies where both its ends together say, so that each end there counts half; where these were followed themselves they err alike already.
  */
-function sharedBy({ placing: { name }, studied, mm }: PlacingOfSeries): number | null {
+function sharedBy({ placing: { name, followed }, studied, mm }: PlacingOfSeries): number | null {
   const proposed = lateralLandmark(name)?.proposed;
   const { scale } = studied.taking;
   const partner =
     proposed?.by === 'line' ? studied.reading.placings.find((one) => one.name === proposed.partner) : undefined;
   if (!partner || mm === null || scale === null) return mm;
-  return Math.hypot(mm, (partner.spread ?? spreadInPixels(studied.input, scale)) * scale) / 2;
+  const other = (partner.spread ?? spreadInPixels(studied.input, scale)) * scale;
+  return followed && partner.followed ? (mm + other) / 2 : Math.hypot(mm, other) / 2;
 }
 
 function followingNothing({ film }: StudiedFilm, studied: StudiedReading, { name }: Placing, at: Span): FollowedRemark {
