@@ -252,8 +252,7 @@ export class Workbench {
 
   /** By its title as the palette shows it, category included. */
   async runCommand(title: string): Promise<void> {
-    const input = await this.#palette();
-    await input.fill(`>${title}`);
+    await this.#palette(`>${title}`);
     // Begins with: a key or 'recently used' may follow.
     await this.page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first().click();
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
@@ -261,8 +260,7 @@ export class Workbench {
 
   /** A command that asks for one of a list, by the beginnings of both titles. */
   async runAndChoose(title: string, choice: string): Promise<void> {
-    const input = await this.#palette();
-    await input.fill(`>${title}`);
+    await this.#palette(`>${title}`);
     const row = (words: string) =>
       this.page.locator(`.quick-input-list .monaco-list-row[aria-label^="${words}"]`).first();
     await row(title).click();
@@ -271,21 +269,21 @@ export class Workbench {
   }
 
   async goTo(line: number, column = 1): Promise<void> {
-    const input = await this.#palette();
-    await input.fill(`:${line}:${column}`);
+    await this.#palette(`:${line}:${column}`);
     await this.page.keyboard.press('Enter');
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
   /** The one that the last command used may be going away still, and nothing can be typed into it: then once more. */
-  async #palette(): Promise<Locator> {
+  async #palette(words: string): Promise<void> {
     const input = this.page.locator('.quick-input-widget:not([inert]) .quick-input-box input');
     await eventually(20, async () => {
       await this.page.keyboard.press('F1');
       await input.waitFor({ timeout: 3000 });
-      expectThat(await input.isEditable({ timeout: 1000 }), 'nothing can be typed into the palette');
+      // It may still go away when something else takes the focus: then it is opened anew.
+      await input.fill(words, { timeout: 3000 });
+      expectThat((await input.inputValue({ timeout: 1000 })) === words, 'nothing can be typed into the palette');
     });
-    return input;
   }
 
   /** Replaces a whole line of the file with the focus, at once, as a paste would. */

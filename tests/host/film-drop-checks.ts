@@ -28,7 +28,7 @@ export async function dropMakesFilm(ui: Ui): Promise<void> {
 /** A DICOM picture says of itself what it shows; nothing of the patient comes along. */
 export async function dropTellsFilm(ui: Ui): Promise<void> {
   const { checks, bench, shots } = ui;
-  const copy = `bramble-rf-${DAY}-2.dcm`;
+  const copy = `bramble-${DAY}.dcm`;
   await checks.check('a DICOM picture dropped on a visit proposes its day, scale and foot', 60, async () => {
     await opened(ui);
     const base64 = Buffer.from(dicomPicture()).toString('base64');

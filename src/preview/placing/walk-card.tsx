@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { notBegun } from '../../../shared/proposals/film-pair.ts';
 import type { FilmBefore } from '../../../shared/views/film-before.ts';
@@ -304,6 +304,8 @@ function Spot({ step: { key, name }, live, model, stage }: SpotProps) {
 /** Never filled by a guess: what stands in it was written by a person, for this film or the last. */
 function MarkerLength({ model, sheet, live, stage }: Omit<WalkCardProps, 'before' | 'isLost'>) {
   const field = useRef<HTMLInputElement>(null);
+  // What is being typed outlives a drawing of the page: another one may come at any key.
+  const [typed, setTyped] = useState<string | null>(null);
   const known = live.input.scale?.kind === 'marker' ? live.input.scale.mm : model.state.marker;
   const isAwaited = model.ends !== null;
   useEffect(() => {
@@ -319,8 +321,10 @@ function MarkerLength({ model, sheet, live, stage }: Omit<WalkCardProps, 'before
           min="1"
           max="1000"
           step="any"
-          value={known ?? ''}
+          value={typed ?? known ?? ''}
+          onInput={({ currentTarget }) => setTyped(currentTarget.value)}
           onChange={() => {
+            setTyped(null);
             model.setMarker(sheet, Number(field.current?.value));
             if (isAwaited && model.ends === null) stage()?.focus();
           }}
