@@ -1,4 +1,5 @@
 import { readPageState, type PageMessage, type PageState } from '../messages/messages.ts';
+import { freshState } from './fresh-state.ts';
 
 interface Host {
   postMessage(message: unknown): void;
@@ -15,18 +16,8 @@ export function tell(message: PageMessage): void {
   host.postMessage(message);
 }
 
-const fresh: PageState = {
-  uri: null,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
-
 export function recall(): PageState {
-  return readPageState(host.getState()) ?? fresh;
+  return readPageState(host.getState()) ?? freshState;
 }
 
 export function keep(state: PageState): void {

@@ -1,17 +1,15 @@
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { Browser, FrameLocator, Page } from 'playwright-core';
+import type { FrameLocator, Page } from 'playwright-core';
 import type { Truth } from '../../examples/drawn/truth.ts';
 import { nameOfLandmark } from '../../shared/views/landmark-names.ts';
-import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './browser.ts';
-import { Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
-import { startCodeServer } from './code-server.ts';
-import { installExtension } from './install-extension.ts';
+import type { Workbench } from './browser.ts';
+import { type Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
+import { inCodeServer, SHOTS } from './in-code-server.ts';
+import { placeInWindow } from './place-in-window.ts';
 import type { SetUp } from './setup.ts';
-import { ROOT, scratchFolder, type UnderTest } from './under-test.ts';
-
-const SHOTS = join(ROOT, 'out', 'screenshots');
+import { scratchFolder, type UnderTest } from './under-test.ts';
 
 /** Clicks and keys on the film for all its landmarks, of which by hand alone there are 27, two of them lines. */
 const mostPresses = 20;
@@ -20,32 +18,20 @@ type XY = readonly [number, number];
 type Measures = Readonly<Record<string, { readonly value: number; readonly sd: number }>>;
 
 /** The second film of a rotated foot is placed with the help of the first, in a real editor, by mouse and keys. */
-export async function runFollowingFilm(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
-  if (process.platform !== 'linux') {
-    const why = `the code-server host is set up on Linux only, and this is ${process.platform}`;
-    console.log(`A following film: not run: ${why}`);
-    return { passed: 0, failed: 0, skipped: [{ name: 'a following film', why }] };
-  }
-  const host = await setUp();
-  console.log(`A following film: code-server (VS Code ${host.vscodeVersion}) in Chromium`);
-  const workspace = scratchFolder('following');
-  const film = secondFilm(subject.examples, workspace);
-  const checks = new Checks();
-  const server = await startCodeServer(host, {
-    fillExtensions: (folder) => installExtension(subject.extension, folder),
-  });
-  let browser: Browser | undefined;
-  try {
-    browser = await launchBrowser(host.chromium);
-    const bench = await openWorkbench(browser, server.url, workspace);
-    await bench.page.setViewportSize({ width: 1280, height: 800 });
-    await new FollowingFilm(checks, bench, subject.cli, workspace, film).walk();
-    if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'following-failure.png'));
-  } finally {
-    await closeBrowser(browser);
-    await server.stop();
-  }
-  return checks.outcome;
+export function runFollowingFilm(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
+  return inCodeServer(
+    {
+      name: 'a following film',
+      workspace: () => scratchFolder('following'),
+      async work(bench, checks, workspace) {
+        const film = secondFilm(subject.examples, workspace);
+        await bench.page.setViewportSize({ width: 1280, height: 800 });
+        await new FollowingFilm(checks, bench, subject.cli, workspace, film).walk();
+      },
+    },
+    subject,
+    setUp,
+  );
 }
 
 const CASE = 'following.hoof';
@@ -196,14 +182,9 @@ class FollowingFilm {
     this.#presses++;
   }
 
-  async #click([x, y]: XY): Promise<void> {
-    const stage = await this.#pane.locator('.stage').boundingBox();
-    const lie = await this.#pane.locator('.stage .film-picture').evaluate((film) => {
-      const { a, e, f } = new DOMMatrix(getComputedStyle(film).transform);
-      return { zoom: a, x: e, y: f };
-    });
-    expectThat(stage !== null, 'there is no stage');
-    await this.#page.mouse.click(stage.x + lie.x + x * lie.zoom, stage.y + lie.y + y * lie.zoom);
+  async #click(place: XY): Promise<void> {
+    const { x, y } = await placeInWindow(this.#pane, place);
+    await this.#page.mouse.click(x, y);
     this.#presses++;
   }
 

@@ -1,18 +1,16 @@
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser, FrameLocator, Page } from 'playwright-core';
+import type { FrameLocator, Page } from 'playwright-core';
 import type { Truth } from '../../examples/drawn/truth.ts';
 import { nameOfLandmark } from '../../shared/views/landmark-names.ts';
-import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './browser.ts';
-import { Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
-import { startCodeServer } from './code-server.ts';
+import type { Workbench } from './browser.ts';
+import { type Checks, eventually, expectEqual, expectThat, type Outcome } from './checks.ts';
 import { expectedFor } from './expected.ts';
-import { installExtension } from './install-extension.ts';
+import { inCodeServer, SHOTS } from './in-code-server.ts';
+import { placeInWindow } from './place-in-window.ts';
 import type { SetUp } from './setup.ts';
 import { showsValue } from './ui-checks.ts';
-import { ROOT, scratchFolder, type UnderTest } from './under-test.ts';
-
-const SHOTS = join(ROOT, 'out', 'screenshots');
+import { scratchFolder, type UnderTest } from './under-test.ts';
 
 /** Aimed at, from an empty folder to the first number that answers something: the palmar angle. */
 const mostPresses = 40;
@@ -24,38 +22,29 @@ type XY = readonly [number, number];
  * the owner's page, a second visit. Counts keys and clicks; the times are printed and fail nothing. The hand knows where the
  * landmarks lie, as the films are drawn; a person looks for them.
  */
-export async function runNewcomer(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
-  if (process.platform !== 'linux') {
-    const why = `the code-server host is set up on Linux only, and this is ${process.platform}`;
-    console.log(`A newcomer: not run: ${why}`);
-    return { passed: 0, failed: 0, skipped: [{ name: 'a newcomer', why }] };
-  }
-  const host = await setUp();
-  console.log(`A newcomer: code-server (VS Code ${host.vscodeVersion}) in Chromium`);
+export function runNewcomer(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
   const { films } = JSON.parse(readFileSync(join(subject.examples, 'drawn', 'truth.json'), 'utf8')) as {
     films: Truth[];
   };
   const [first, second] = films.filter(({ file }) => file.includes('juniper-lf'));
   if (!first || !second) throw new Error('the examples have no two films of one foot');
-  const workspace = scratchFolder('newcomer');
-  copyFileSync(join(subject.examples, first.file), join(workspace, 'first.png'));
-  copyFileSync(join(subject.examples, second.file), join(workspace, 'second.png'));
-  const checks = new Checks();
-  const server = await startCodeServer(host, {
-    fillExtensions: (folder) => installExtension(subject.extension, folder),
-  });
-  let browser: Browser | undefined;
-  try {
-    browser = await launchBrowser(host.chromium);
-    const bench = await openWorkbench(browser, server.url, workspace);
-    await bench.page.setViewportSize({ width: 1280, height: 800 });
-    await new Newcomer(checks, bench, subject.cli, workspace).walk(first, second);
-    if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'newcomer-failure.png'));
-  } finally {
-    await closeBrowser(browser);
-    await server.stop();
-  }
-  return checks.outcome;
+  return inCodeServer(
+    {
+      name: 'a newcomer',
+      workspace() {
+        const folder = scratchFolder('newcomer');
+        copyFileSync(join(subject.examples, first.file), join(folder, 'first.png'));
+        copyFileSync(join(subject.examples, second.file), join(folder, 'second.png'));
+        return folder;
+      },
+      async work(bench, checks, workspace) {
+        await bench.page.setViewportSize({ width: 1280, height: 800 });
+        await new Newcomer(checks, bench, subject.cli, workspace).walk(first, second);
+      },
+    },
+    subject,
+    setUp,
+  );
 }
 
 class Newcomer {
@@ -238,14 +227,9 @@ class Newcomer {
     });
   }
 
-  async #click([x, y]: XY): Promise<void> {
-    const stage = await this.#pane.locator('.stage').boundingBox();
-    const lie = await this.#pane.locator('.stage .film-picture').evaluate((film) => {
-      const { a, e, f } = new DOMMatrix(getComputedStyle(film).transform);
-      return { zoom: a, x: e, y: f };
-    });
-    expectThat(stage !== null, 'there is no stage');
-    await this.#page.mouse.click(stage.x + lie.x + x * lie.zoom, stage.y + lie.y + y * lie.zoom);
+  async #click(place: XY): Promise<void> {
+    const { x, y } = await placeInWindow(this.#pane, place);
+    await this.#page.mouse.click(x, y);
     this.#presses++;
   }
 

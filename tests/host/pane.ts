@@ -7,20 +7,13 @@ import type { HostMessage, PageState, SheetsMessage } from '../../src/messages/m
 import type { MockedPage } from '../bench/mocked-page.ts';
 import { sheetsMessage } from '../told-page.ts';
 import { expectThat } from './checks.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 /** What the page is told, made from a case as the language server makes it. */
 
 export const URI = 'file:///case.hoof';
 
-export const fresh: PageState = {
-  uri: URI,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
+export const fresh: PageState = { ...freshState, uri: URI };
 
 export interface Told {
   /** Without a cursor: the newest film. */

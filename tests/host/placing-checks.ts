@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Truth } from '../../examples/drawn/truth.ts';
 import { nameOfLandmark } from '../../shared/views/landmark-names.ts';
 import type { Workbench } from './browser.ts';
+import { placeInWindow } from './place-in-window.ts';
 import { eventually, expectEqual, expectThat, type Checks } from './checks.ts';
 
 export const PLACING_CASE = 'to-place.hoof';
@@ -43,15 +44,7 @@ export async function placingChecks(
   const said = (): Promise<string> => pane.locator('.walk-card h2').innerText();
 
   /** Where a place of the film lies in the window. */
-  async function inWindow([x, y]: XY): Promise<{ x: number; y: number }> {
-    const box = await stage.boundingBox();
-    const lie = await pane.locator('.stage .film-picture').evaluate((film) => {
-      const { a, e, f } = new DOMMatrix(getComputedStyle(film).transform);
-      return { zoom: a, x: e, y: f };
-    });
-    expectThat(box !== null, 'there is no stage');
-    return { x: box.x + lie.x + x * lie.zoom, y: box.y + lie.y + y * lie.zoom };
-  }
+  const inWindow = (place: XY): Promise<{ x: number; y: number }> => placeInWindow(pane, place);
 
   /** Brings a place near the middle with the middle button, as a hand would. */
   async function bringIn(place: XY): Promise<void> {

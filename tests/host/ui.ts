@@ -1,15 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
-import { closeBrowser, launchBrowser, openWorkbench } from './browser.ts';
-import { Checks, eventually, expectThat, type Outcome } from './checks.ts';
-import { startCodeServer } from './code-server.ts';
+import { eventually, expectThat, type Outcome } from './checks.ts';
 import { addDicomCase } from './dicom-case.ts';
 import { comparesFeet, sliderWrites } from './compare-checks.ts';
 import { courseShows } from './course-checks.ts';
 import { expectedFor } from './expected.ts';
 import { dragMakesFilm, dropMakesFilm, dropTellsFilm, pasteMakesFilm } from './film-drop-checks.ts';
-import { installExtension } from './install-extension.ts';
+import { inCodeServer, SHOTS } from './in-code-server.ts';
 import { addPlacingCase, placingChecks } from './placing-checks.ts';
 import type { SetUp } from './setup.ts';
 import {
@@ -24,58 +21,45 @@ import {
   showsValue,
   type Ui,
 } from './ui-checks.ts';
-import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
+import { copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
 
 /** The example with most to see. */
 const PICTURED = 'juniper.hoof';
 
-const SHOTS = join(ROOT, 'out', 'screenshots');
-
 /** The installed extension as a person meets it, in a browser. Every expected value is asked of the command line. */
-export async function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
-  if (process.platform !== 'linux') {
-    const why = `the code-server host is set up on Linux only, and this is ${process.platform}`;
-    console.log(`The editor in a browser: not run: ${why}`);
-    return { passed: 0, failed: 0, skipped: [{ name: 'the editor in a browser', why }] };
-  }
-  const host = await setUp();
-  console.log(`The editor in a browser: code-server (VS Code ${host.vscodeVersion}) in Chromium`);
-  const workspace = copyOfExamples(subject.examples, scratchFolder('ui'));
-  addDicomCase(workspace);
-  addPlacingCase(workspace);
-  const expected = expectedFor(subject.cli, workspace);
-  const checks = new Checks();
-  const server = await startCodeServer(host, {
-    fillExtensions: (folder) => installExtension(subject.extension, folder),
-  });
-  let browser: Browser | undefined;
-  try {
-    browser = await launchBrowser(host.chromium);
-    const bench = await openWorkbench(browser, server.url, workspace);
-    const ui: Ui = { checks, bench, expected, shots: SHOTS };
-    await problemsMatch(ui);
-    await hoverShows(ui);
-    await previewMatches(ui);
-    await previewStays(ui);
-    await previewFollows(ui, subject.cli, workspace);
-    await dicomShows(ui);
-    await dropMakesFilm(ui);
-    await dropTellsFilm(ui);
-    await dragMakesFilm(ui);
-    await pasteMakesFilm(ui);
-    await wideView(ui);
-    await comparesFeet(ui);
-    await sliderWrites(ui, subject.cli);
-    await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
-    await courseShows(ui, subject.cli);
-    await nothingComplained(ui);
-    if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));
-  } finally {
-    await closeBrowser(browser);
-    await server.stop();
-  }
-  console.log(`  screenshots are in ${SHOTS}`);
-  return checks.outcome;
+export function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
+  return inCodeServer(
+    {
+      name: 'the editor in a browser',
+      workspace() {
+        const workspace = copyOfExamples(subject.examples, scratchFolder('ui'));
+        addDicomCase(workspace);
+        addPlacingCase(workspace);
+        return workspace;
+      },
+      async work(bench, checks, workspace) {
+        const ui: Ui = { checks, bench, expected: expectedFor(subject.cli, workspace), shots: SHOTS };
+        await problemsMatch(ui);
+        await hoverShows(ui);
+        await previewMatches(ui);
+        await previewStays(ui);
+        await previewFollows(ui, subject.cli, workspace);
+        await dicomShows(ui);
+        await dropMakesFilm(ui);
+        await dropTellsFilm(ui);
+        await dragMakesFilm(ui);
+        await pasteMakesFilm(ui);
+        await wideView(ui);
+        await comparesFeet(ui);
+        await sliderWrites(ui, subject.cli);
+        await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
+        await courseShows(ui, subject.cli);
+        await nothingComplained(ui);
+      },
+    },
+    subject,
+    setUp,
+  );
 }
 
 /** The picture that the README shows, in a window as wide as a desk's; the preview must have followed to another case. */

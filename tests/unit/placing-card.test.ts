@@ -1,7 +1,6 @@
 import { h, type ComponentChildren } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { describe, expect, it } from 'vitest';
-import type { PageState } from '../../src/messages/messages.ts';
 import { ActionsContext } from '../../src/preview/actions.ts';
 import { bound } from '../../src/preview/bound.ts';
 import { Page } from '../../src/preview/page.tsx';
@@ -12,6 +11,7 @@ import { landmarks } from '../../shared/notation/landmarks.ts';
 import { nameOfLandmark } from '../../shared/views/landmark-names.ts';
 import { everyStep } from '../../shared/views/what-to-place.ts';
 import { lookOf, sheetsMessage } from '../told-page.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 const uri = 'file:///a.hoof';
 const film = 'hoof 1\n\nvisit 2026-03-04\n  film LF lateral "a.png"\n';
@@ -29,21 +29,12 @@ const usual = `${film}    scale 100 mm = 90, 993 .. 77, 443.5
     sole.tip @ 430, 1015
     sole.wing @ 860, 960
 `;
-const fresh: PageState = {
-  uri: null,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
 const found = { picture: { href: 'a.png', width: 1400, height: 1200 }, says: null, wait: false };
 
 const proposing = { before: null, pictureBefore: null };
 
 function page(text: string) {
-  const model = new PageModel(fresh, { keep: () => undefined, tell: () => undefined, changed: () => undefined });
+  const model = new PageModel(freshState, { keep: () => undefined, tell: () => undefined, changed: () => undefined });
   model.heard(sheetsMessage(text, { uri, version: 1 }, lookOf(model.shown.kept)));
   const { sheet } = model;
   if (!sheet) throw new Error('no sheet');

@@ -4,11 +4,12 @@ import { format } from '../../shared/notation/format.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import type { CircleFit } from '../../shared/picture/seek/circle-fit.ts';
 import type { EdgeLine } from '../../shared/picture/seek/edges.ts';
-import type { PageMessage, PageState } from '../../src/messages/messages.ts';
+import type { PageMessage } from '../../src/messages/messages.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 import { rimWords, type EdgeFit, type FitRim } from '../../src/preview/placing/edge-fit.ts';
 import { FilmPixels } from '../../src/preview/placing/film-pixels.ts';
 import { lookOf, sheetsMessage } from '../told-page.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 const uri = 'file:///a.hoof';
 const film = `hoof 1
@@ -22,19 +23,9 @@ visit 2026-03-04
     p3.dorsal.upper   @  548,  778
     p3.dorsal.lower   @  466,  905 +- 1  # clear
 `;
-const fresh: PageState = {
-  uri: null,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
-
 function page(text = film) {
   const told: PageMessage[] = [];
-  const model = new PageModel(fresh, {
+  const model = new PageModel(freshState, {
     keep: () => undefined,
     tell: (one) => told.push(one),
     changed: () => undefined,

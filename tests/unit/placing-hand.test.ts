@@ -1,9 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { layHand } from '../../src/preview/placing/hand.ts';
 import type { PlacingStage } from '../../src/preview/placing/stage.ts';
-import type { PageMessage, PageState } from '../../src/messages/messages.ts';
+import type { PageMessage } from '../../src/messages/messages.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 import { lookOf, sheetsMessage } from '../told-page.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 /** As much of an element as the hand looks at. */
 class FakeElement {
@@ -38,16 +39,7 @@ type XY = { readonly x: number; readonly y: number };
 /** The hand on a stage where a pixel of the picture is one of the screen. */
 function hand(text = toeOnly) {
   const told: PageMessage[] = [];
-  const fresh: PageState = {
-    uri: null,
-    film: null,
-    cut: null,
-    over: null,
-    hidden: [],
-    shows: { picture: true, drawing: true, lettering: true },
-    scroll: 0,
-  };
-  const model = new PageModel(fresh, {
+  const model = new PageModel(freshState, {
     keep: () => undefined,
     tell: (one) => told.push(one),
     changed: () => undefined,

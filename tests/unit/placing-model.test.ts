@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
-import type { PageMessage, PageState } from '../../src/messages/messages.ts';
+import type { PageMessage } from '../../src/messages/messages.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 import { lookOf, sheetsMessage } from '../told-page.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 const uri = 'file:///a.hoof';
 const bare = `hoof 1
@@ -14,22 +15,12 @@ visit 2026-03-04
 
   film RF lateral "b.png"
 `;
-const fresh: PageState = {
-  uri: null,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
-
 /** A page with a host that answers only when it is told to. */
 function page(text = bare) {
   const told: PageMessage[] = [];
   let version = 1;
-  let kept = fresh;
-  const model = new PageModel(fresh, {
+  let kept = freshState;
+  const model = new PageModel(freshState, {
     keep: (state) => (kept = state),
     tell: (one) => told.push(one),
     changed: () => undefined,

@@ -5,7 +5,7 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { format } from '../../shared/notation/format.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import type { Proposal } from '../../shared/proposals/proposal.ts';
-import type { PageMessage, PageState } from '../../src/messages/messages.ts';
+import type { PageMessage } from '../../src/messages/messages.ts';
 import { ActionsContext } from '../../src/preview/actions.ts';
 import { bound } from '../../src/preview/bound.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
@@ -14,6 +14,7 @@ import { keyPressed } from '../../src/preview/placing/keys.ts';
 import { PlacingView } from '../../src/preview/placing/placing-view.tsx';
 import type { PlacingStage } from '../../src/preview/placing/stage.ts';
 import { sheetsMessage } from '../told-page.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 const uri = 'file:///a.hoof';
 const basis = `    scale   100 mm = 90, 993 .. 90, 493
@@ -29,16 +30,6 @@ ${basis}
 visit 2026-04-01
   film LF lateral "now.png"
 ${basis}`;
-const fresh: PageState = {
-  uri: null,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
-
 const proposal = (name: Proposal['name'], x: number, y: number, rest: Partial<Proposal> = {}): Proposal => ({
   name,
   at: { x, y },
@@ -64,7 +55,7 @@ const proposals: readonly Proposal[] = [
 
 function page() {
   const told: PageMessage[] = [];
-  const model = new PageModel(fresh, {
+  const model = new PageModel(freshState, {
     keep: () => undefined,
     tell: (one) => told.push(one),
     changed: () => undefined,

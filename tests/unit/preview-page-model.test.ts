@@ -13,6 +13,7 @@ import { cutsWith } from '../../src/preview/tried-cut.ts';
 import type { CutSheet } from '../../shared/views/film-sheet.ts';
 import { PageModel } from '../../src/preview/page-model.ts';
 import { noLook, sheetsMessage } from '../told-page.ts';
+import { freshState } from '../../src/preview/fresh-state.ts';
 
 const text = readFileSync(new URL('../../examples/juniper.hoof', import.meta.url), 'utf8');
 const sheets = filmSheets(inspect(text));
@@ -20,15 +21,6 @@ const [first, second] = sheets;
 const newest = sheets.at(-1);
 if (!first || !second || !newest) throw new Error('the example has fewer than two films');
 
-const fresh: PageState = {
-  uri: null,
-  film: null,
-  cut: null,
-  over: null,
-  hidden: [],
-  shows: { picture: true, drawing: true, lettering: true },
-  scroll: 0,
-};
 const message = (
   part: Partial<Pick<SheetsMessage, 'uri' | 'version' | 'cursor'>> = {},
   look: Partial<FilmLook> = {},
@@ -47,7 +39,7 @@ function pane() {
   const kept: PageState[] = [];
   const changes: string[] = [];
   const wanted: Wants[] = [];
-  const model = new PageModel(fresh, {
+  const model = new PageModel(freshState, {
     keep: (state) => kept.push(state),
     tell: (one) => {
       if (one.type === 'wants') wanted.push(one.wants);
@@ -127,7 +119,7 @@ describe('the model of the preview page', () => {
     model.heard(sheetsMessage(without, { uri: 'file:///a.hoof', version: 3 }));
     expect([model.shown.message?.version, titleOf(model)]).toEqual([3, newest.title]);
     const begun = new PageModel(
-      { ...fresh, uri: 'file:///a.hoof', film: filmKey(second) },
+      { ...freshState, uri: 'file:///a.hoof', film: filmKey(second) },
       { keep: () => undefined, tell: () => undefined, changed: () => undefined },
     );
     begun.heard(message());
@@ -137,7 +129,7 @@ describe('the model of the preview page', () => {
   it('says with its first word what it was left with', () => {
     const told: PageMessage[] = [];
     const state = {
-      ...fresh,
+      ...freshState,
       uri: 'file:///a.hoof',
       film: filmKey(second),
       over: filmKey(first),

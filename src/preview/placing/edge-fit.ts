@@ -1,6 +1,7 @@
 import type { FilmSheet, XY } from '../../../shared/views/film-sheet.ts';
 import type { EdgeOffer } from '../../../shared/views/edge-pair.ts';
 import type { Placement } from '../../../shared/edits/placing-schema.ts';
+import { leastSpread } from '../../../shared/edits/least-spread.ts';
 import { placingBounds } from '../../../shared/edits/placing-bounds.ts';
 import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
 import { jointCentre, type JointCentre } from '../../../shared/geometry/joint-centre.ts';
@@ -24,13 +25,11 @@ export type FitRim = (points: readonly [XY, XY, XY], reach: number) => CircleFit
 
 /** How far from a click an edge is looked for: where the film has a scale, else. */
 const REACH = { mm: 1.5, px: 12 } as const;
-/** No finer than this is a spread written, however well a line fits: the edge of a picture is not quite that of a bone (docs/placing.md). */
-const LEAST = { mm: 0.2, px: 1 } as const;
 
 export const reachOn = ({ scale }: FilmSheet): number => (scale === null ? REACH.px : REACH.mm / scale);
 
 function spreadOn({ scale }: FilmSheet, sd: number, atLeast = 0): number {
-  const least = Math.max(atLeast, scale === null ? LEAST.px : LEAST.mm / scale);
+  const least = Math.max(atLeast, leastSpread(scale));
   return Math.min(placingBounds.spread.high, Math.max(least, sd));
 }
 

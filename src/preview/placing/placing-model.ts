@@ -28,10 +28,10 @@ import {
   type Sight,
 } from '../../messages/placing-messages.ts';
 import { filmKey } from '../../../shared/views/film-choice.ts';
-import { spreadInPixels } from '../../../shared/geometry/foot-input.ts';
+import { confirmedPlace } from '../../../shared/edits/confirmed-place.ts';
 import type { Proposed } from '../../../shared/proposals/from-film-before.ts';
 import type { Proposal } from '../../../shared/proposals/proposal.ts';
-import { isFound, isShared, isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
+import { isFound, isSure, partnerOf } from '../../../shared/views/proposed-places.ts';
 import { Ghosts } from './ghosts.ts';
 import {
   endsOffered,
@@ -509,7 +509,7 @@ export class PlacingModel {
     if (!ghost || !isFound(ghost)) return false;
     const partner = ghosts.find((one) => one.name === partnerOf(ghost));
     const placements = [ghost, ...(partner ? [partner] : [])].map((one) =>
-      confirmed(one, live, this.#ghosts.areFollowed),
+      confirmedPlace(one, live.input, live.scale, this.#ghosts.areFollowed),
     );
     const step = this.step(live);
     this.selected = null;
@@ -532,7 +532,7 @@ export class PlacingModel {
     this.#remember({ step: null });
     this.#ask(
       sheet,
-      sure.map((one) => confirmed(one, live, this.#ghosts.areFollowed)),
+      sure.map((one) => confirmedPlace(one, live.input, live.scale, this.#ghosts.areFollowed)),
     );
   }
 
@@ -648,6 +648,8 @@ export class PlacingModel {
   }
 
   #forgetHand(): void {
+    // Another film is another question.
+    this.#ghosts.seek(null);
     this.#drag = null;
     this.#letGo();
     this.selected = null;
@@ -659,18 +661,4 @@ export class PlacingModel {
     this.#around.keep({ ...this.state, ...part });
     this.#around.changed(when);
   }
-}
-
-/**
- * What is written of a proposed place that a person confirmed, with its spread. Where it was followed from the film before that is the
- * spread there, which it shares, and what following it has added. No finer than a hand where the picture did not tell it, as
- * then the eye alone has.
- */
-function confirmed(ghost: Proposal, { input, scale }: FilmSheet, areFollowed: boolean): Placement {
-  const { name, at, spread, distinct } = ghost;
-  const least = distinct ? 0 : spreadInPixels(input, scale);
-  const { low, high } = placingBounds.spread;
-  const own = Math.min(high, Math.max(low, least, spread));
-  const placed: Placement = { kind: 'landmark', name, at, spread: own };
-  return areFollowed && isShared(ghost) ? { ...placed, followed: true } : placed;
 }

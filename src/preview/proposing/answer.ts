@@ -6,8 +6,9 @@ import { proposedFrom, type Proposed } from '../../../shared/proposals/from-film
 import { proposedTypical } from '../../../shared/proposals/from-typical-foot.ts';
 
 /**
- * What is proposed on the new film, from the film before or, without one, by a typical foot, with all places as the page counts them: the middle of the first pixel lies at 0.5, 0.5, where
- * what searches a picture has it at 0, 0. Whatever goes wrong ends in a sentence: placing goes on without proposals.
+ * What is proposed on the new film: from the film before or, without one, by a typical foot. All places are as the page counts them:
+ * the middle of the first pixel lies at 0.5, 0.5, where what searches a picture has it at 0, 0. Whatever goes wrong ends in a
+ * sentence: placing goes on without proposals.
  */
 export function answerTo(before: PicturedFoot | null, now: PicturedFoot): Proposed {
   try {

@@ -6,6 +6,9 @@ import type { FromProposer, ToProposer } from './proposing-messages.ts';
 
 /** What runs in the worker that `Proposer` starts: pictures are decoded and searched here, so that the page drops no frame for it. */
 
+/** Twice a large film: of two pictures with all that is made of them a page may hold no more. */
+const MOST_PIXELS = 40_000_000;
+
 const pictures = new Map<string, Promise<Pyramid | null>>();
 
 self.addEventListener('message', ({ data }: MessageEvent<ToProposer>) => {
@@ -33,6 +36,7 @@ async function decoded(file: Blob): Promise<Pyramid | null> {
   try {
     const bitmap = await createImageBitmap(file);
     const { width, height } = bitmap;
+    if (width * height > MOST_PIXELS) return null;
     const pen = new OffscreenCanvas(width, height).getContext('2d', { willReadFrequently: true });
     pen?.drawImage(bitmap, 0, 0);
     bitmap.close();
