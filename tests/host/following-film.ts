@@ -19,12 +19,16 @@ type Measures = Readonly<Record<string, { readonly value: number; readonly sd: n
 
 /** The second film of a rotated foot is placed with the help of the first, in a real editor, by mouse and keys. */
 export function runFollowingFilm(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<Outcome> {
+  let film: Truth;
   return inCodeServer(
     {
       name: 'a following film',
-      workspace: () => scratchFolder('following'),
+      workspace() {
+        const folder = scratchFolder('following');
+        film = secondFilm(subject.examples, folder);
+        return folder;
+      },
       async work(bench, checks, workspace) {
-        const film = secondFilm(subject.examples, workspace);
         await bench.page.setViewportSize({ width: 1280, height: 800 });
         await new FollowingFilm(checks, bench, subject.cli, workspace, film).walk();
       },

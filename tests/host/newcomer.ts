@@ -114,15 +114,15 @@ class Newcomer {
       await this.#key('Enter');
       await this.#type('obel 1');
       await this.#key('Enter');
-      await this.#type('vet "agrees');
-      await this.#key('End');
-      await this.#save('vet "agrees');
+      // With its closing quote: the editor adds one only once it has coloured the line, and then types over it.
+      await this.#type('vet "agrees"');
+      await this.#save('vet "agrees"\n');
       const film = readFileSync(this.#file, 'utf8')
         .split('\n')
         .findIndex((line) => line.includes('film LF'));
       await this.#bench.goTo(film + 1, 4);
       await this.#bench.runCommand('Refactor...');
-      // By mouse: an Enter that comes before the list has the focus is lost, and on a fast machine it does.
+      // By mouse, as an Enter that comes before the list has the focus is lost.
       await this.#page
         .locator('.action-widget .monaco-list-row', { hasText: 'heel to the live sole plane' })
         .first()
