@@ -69,7 +69,7 @@ export function WalkCard({ model, sheet, live, before, isLost, stage }: WalkCard
       <Spot step={step} live={live} model={model} stage={stage} />
       <div class="walk-words">
         <h2>{step.name}</h2>
-        <p>{step.advice}</p>
+        <p class={ghost ? 'walk-advice is-shown' : 'walk-advice'}>{step.advice}</p>
         <p class="walk-how">{howTo(model, step, live)}</p>
         <FromBefore model={model} sheet={sheet} live={live} before={before} isLost={isLost} stage={stage} />
         {step.byRim && (
