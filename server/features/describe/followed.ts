@@ -18,7 +18,8 @@ export function describeFollowed(spot: Spot, { study }: Inspection): string {
 
 function sayFrom(placing: PlacingOfSeries, from: PlacingOfSeries): string {
   const { film, day } = from.film;
-  const where = t('Followed from “{0}”, {1}.', plain(film.path.text), day === null ? '' : sayDay(day));
+  const path = plain(film.path.text);
+  const where = day === null ? t('Followed from “{0}”.', path) : t('Followed from “{0}”, {1}.', path, sayDay(day));
   const [own, before] = [placing.mm, from.mm];
   const share =
     own === null || before === null

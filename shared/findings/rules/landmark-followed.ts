@@ -18,7 +18,7 @@ export const landmarkFollowed: Rule = {
   severity: 'warning',
   title: 'A followed placing that does not fit the film before',
   about:
-    'A landmark that is `followed` was proposed by the last earlier film of its foot and view that has it, and confirmed by a person. It carries the error of that placing on, which cancels where the two films are compared. Where no earlier film has the landmark, nothing is taken to be shared, and a change has to be larger to be told: take the word out, or look at the day of the films. Where its `+-` is smaller than that of the placing before, what both share cannot be told, and all of it is taken to be shared: then this is a hint.',
+    'A landmark that is `followed` was proposed by the last earlier film of its foot and view that has it, and confirmed by a person. It carries the error of that placing on, which cancels where the two films are compared. Where no earlier film has the landmark, nothing is taken to be shared, and a change has to be larger to be told: take the word out, or look at the day of the films. Where its `+-` is smaller than that of the placing before (of a point on a line, than the mean of both ends has), what both share cannot be told, and all of it is taken to be shared: then this is a hint.',
   *onCase({ films, series }) {
     for (const film of films)
       for (const studied of film.readings) {
@@ -39,7 +39,8 @@ type FollowedRemark = Omit<CaseRemark, 'start'>;
 
 /**
  * How well a placing that was followed can be known at the best, mm: as well as the one that it was followed from. A line that is
- * followed lies where both its ends together say, so that each end there counts half; where these were followed themselves they err alike already.
+ * followed lies where both its ends together say, so that each end there counts half; where these were followed themselves they err
+ * alike already.
  */
 function sharedBy({ placing: { name, followed }, studied, mm }: PlacingOfSeries): number | null {
   const proposed = lateralLandmark(name)?.proposed;
