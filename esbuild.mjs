@@ -32,12 +32,12 @@ const headersApart = {
   },
 };
 
-/** The decoders of DICOM and TIFF are heavy and seldom needed: a bundle of their own, loaded where one is. */
+/** The decoders of DICOM and TIFF are heavy and seldom needed: the command line has them in a thread, and itself only in its sources. */
 const decodersApart = {
   name: 'decoders-apart',
   setup({ onResolve }) {
     onResolve({ filter: /\/shown-picture\.ts$/ }, ({ kind }) =>
-      kind === 'dynamic-import' ? { path: './picture-decoder.cjs', external: true } : null,
+      kind === 'dynamic-import' ? { path: './picture-decoder.worker.js', external: true } : null,
     );
   },
 };
@@ -68,7 +68,7 @@ export const outputs = {
     entryPoints: ['src/extension/main.ts'],
     outfile: 'dist/extension.cjs',
     external: ['vscode'],
-    plugins: [decodersApart, headersApart, asEsModules],
+    plugins: [headersApart, asEsModules],
   },
   server: {
     ...node,
@@ -107,7 +107,6 @@ export const outputs = {
     outfile: 'dist/picture-header.cjs',
     plugins: [leanLibraries],
   },
-  decoders: { ...node, entryPoints: ['shared/picture/shown-picture.ts'], outfile: 'dist/picture-decoder.cjs' },
   reports: {
     ...node,
     entryPoints: ['src/cli/report-bytes.ts'],
@@ -118,8 +117,8 @@ export const outputs = {
     ...node,
     entryPoints: ['src/extension/decoder.thread.ts'],
     outfile: 'dist/picture-decoder.thread.cjs',
-    plugins: [decodersApart],
   },
+  /** The decoders, for a browser; under Node the thread above runs the same file. */
   decoderWorker: {
     ...browser,
     entryPoints: ['src/extension/decoder.worker.ts'],

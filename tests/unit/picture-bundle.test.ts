@@ -1,12 +1,13 @@
 import { build, type BuildOptions } from 'esbuild';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { spawnSync } from 'node:child_process';
 import { createContext, runInContext } from 'node:vm';
 import { afterAll, describe, expect, it } from 'vitest';
 // @ts-expect-error -- plain JavaScript
 import { outputs } from '../../esbuild.mjs';
+import { showableInThread } from '../../disk/decoder-thread.ts';
 import type { DecoderAnswer } from '../../src/extension/worker-decoder.ts';
 import { encapsulated, pictureFile } from './picture-dicom-writer.ts';
 import { encodedFrame, type Encoding } from './picture-frame-encoders.ts';
@@ -143,6 +144,17 @@ describe('bundles of the picture reader', () => {
       for (const listen of asked) listen({ data: { id: index, bytes: own.from(bytes) } });
       expect(await answer).toMatchObject({ id: index, shown: { mime: 'image/png', width, height } });
     }
+  });
+
+  it('as the thread ships, which runs that worker under Node', async () => {
+    for (const options of [outputs.decoderThread, outputs.decoderWorker] as BuildOptions[])
+      await build({ ...options, absWorkingDir: root, outfile: join(folder, basename(options.outfile ?? '')) });
+    for (const [, bytes] of await files())
+      expect(await showableInThread(join(folder, 'picture-decoder.thread.cjs'), bytes)).toMatchObject({
+        mime: 'image/png',
+        width,
+        height,
+      });
   });
 
   it.each([
