@@ -14,7 +14,7 @@ try {
   const workspace = copyOfExamples(subject.examples, scratchFolder('try'));
   const interrupted = new Promise<void>((resolve) => onInterrupt(() => resolve()));
   const server = await startCodeServer(host, {
-    fillExtensions: (folder) => installExtension(subject.extension, folder),
+    fillExtensions: (folder) => installExtension(subject, folder),
     ...(values.port === undefined ? {} : { port: Number(values.port) }),
   });
   console.log(`

@@ -36,7 +36,7 @@ const subject = underTest();
 const scratch = scratchFolder('bench');
 const workspace = copyOfExamples(subject.examples, scratch);
 writeFileSync(join(workspace, 'broken.css'), 'a { no end\n');
-const extension = installExtension(subject.extension, scratch);
+const extension = installExtension(subject, scratch);
 
 /** The suite that begins with one or the other extension, beside the extension, since the web host serves nothing else. */
 async function suiteFor(order: number, platform: 'node' | 'browser'): Promise<string> {

@@ -18,7 +18,7 @@ const subject = underTest();
 const host = await setUp();
 const workspace = copyOfExamples(subject.examples, scratchFolder('pane'));
 writeFileSync(join(workspace, 'short.md'), '# Short\n\nA line.\n');
-const server = await startCodeServer(host, { fillExtensions: (folder) => installExtension(subject.extension, folder) });
+const server = await startCodeServer(host, { fillExtensions: (folder) => installExtension(subject, folder) });
 const browser = await launchBrowser(host.chromium);
 const times = new Map<string, number[]>(subjects.map(({ name }) => [name, []]));
 try {

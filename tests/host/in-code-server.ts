@@ -4,6 +4,7 @@ import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './br
 import { Checks, type Outcome } from './checks.ts';
 import { startCodeServer } from './code-server.ts';
 import { installExtension } from './install-extension.ts';
+import { installPackage } from './install-package.ts';
 import type { SetUp } from './setup.ts';
 import { ROOT, type UnderTest } from './under-test.ts';
 
@@ -35,7 +36,10 @@ export async function inCodeServer(
   const workspace = play.workspace();
   const checks = new Checks();
   const server = await startCodeServer(host, {
-    fillExtensions: (folder) => installExtension(subject.extension, folder),
+    fillExtensions: (folder) => {
+      if (subject.vsix === null) installExtension(subject, folder);
+      else installPackage(host, subject.vsix, folder);
+    },
   });
   let browser: Browser | undefined;
   try {

@@ -1,6 +1,7 @@
 import { cpSync, existsSync, mkdirSync, readFileSync, statSync } from 'node:fs';
 import { join, normalize, sep } from 'node:path';
 import { Failure } from './failure.ts';
+import type { UnderTest } from './under-test.ts';
 
 interface Manifest {
   name: string;
@@ -13,11 +14,18 @@ interface Manifest {
 const ALWAYS = ['package.json', 'package.nls.json', 'README.md', 'CHANGELOG.md', 'LICENSE', 'dist'];
 const NEVER = new Set(['node_modules', 'tests', '.git', '.cache', 'out']);
 
-/** Puts the built checkout where the host looks for installed extensions: the files a package would hold. */
-export function installExtension(checkout: string, extensionsFolder: string): string {
+/**
+ * Puts a built checkout where the host looks for installed extensions: the files a package would hold. A package that
+ * was unpacked goes there whole.
+ */
+export function installExtension({ extension: checkout, vsix }: UnderTest, extensionsFolder: string): string {
   const manifest = JSON.parse(readFileSync(join(checkout, 'package.json'), 'utf8')) as Manifest;
   const target = join(extensionsFolder, `${manifest.publisher}.${manifest.name}-${manifest.version}`);
   mkdirSync(target, { recursive: true });
+  if (vsix !== null) {
+    cpSync(checkout, target, { recursive: true });
+    return target;
+  }
   for (const entry of entriesOf(checkout, manifest)) {
     cpSync(join(checkout, entry), join(target, entry), { recursive: true });
   }

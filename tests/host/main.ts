@@ -3,9 +3,11 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
+import { packed } from './install-package.ts';
 import { runNeovim } from './neovim.ts';
 import { runFollowingFilm } from './following-film.ts';
 import { runNewcomer } from './newcomer.ts';
+import { runPackage } from './package.ts';
 import { runPages } from './pages.ts';
 import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
@@ -28,6 +30,7 @@ setTimeout(() => {
 }, LIMIT_MINUTES * 60_000).unref();
 
 const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promise<Outcome>][] = [
+  ['package', runPackage],
   ['preview page', runPreviewPage],
   ['pages', runPages],
   ['extension suite', runExtensionSuite],
@@ -41,7 +44,9 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
 ];
 try {
   const { only, ...named } = parseArgs({ options: { ...SUBJECT_OPTIONS, only: { type: 'string' } } }).values;
-  const subject = underTest(named);
+  const folder = underTest(named);
+  // From the package, as a stranger has it, unless a folder is named.
+  const subject = named.extension === undefined ? packed(folder) : folder;
   const host = once(setUp);
   const chosen = parts.filter(([name]) => only === undefined || name === only);
   if (chosen.length === 0) throw new Error(`--only names none of: ${parts.map(([name]) => name).join(', ')}`);

@@ -11,6 +11,8 @@ export interface UnderTest {
   extension: string;
   examples: string;
   cli: string;
+  /** The package that `extension` was unpacked from; null where it is a folder that somebody works in. */
+  vsix: string | null;
 }
 
 /** The options of every program here that takes them. */
@@ -23,7 +25,7 @@ export function underTest(named: { extension?: string | undefined; examples?: st
   for (const needed of [join(extension, 'package.json'), examples, cli]) {
     if (!existsSync(needed)) throw new Failure(`${needed} is missing`, 'run npm run build in the clone first');
   }
-  return { extension, examples, cli };
+  return { extension, examples, cli, vsix: null };
 }
 
 export function scratchFolder(purpose: string): string {

@@ -37,7 +37,7 @@ export async function runWeb(subject: UnderTest): Promise<Outcome> {
   const workspace = copyOfExamples(subject.examples, scratchFolder('web'));
   addDicomCase(workspace);
   const expected = expectedFor(subject.cli, workspace);
-  const extension = installExtension(subject.extension, scratchFolder('web-extension'));
+  const extension = installExtension(subject, scratchFolder('web-extension'));
   return sum([
     await suite(host, browser, { extension, workspace, expected }),
     await byHand(host, browser, { extension, workspace, expected }),
