@@ -37,7 +37,6 @@ export async function placingChecks(
   shots: string,
 ): Promise<void> {
   const film = truth(workspace);
-  const path = join(workspace, PLACING_CASE);
   const pane = bench.preview();
   const shot = (name: string): Promise<void> => bench.screenshot(join(shots, `placing-${name}.png`), true);
   const stage = pane.locator('.stage');
@@ -221,9 +220,19 @@ export async function placingChecks(
     await shot('edge');
     await pane.getByRole('button', { name: 'Take the nearest edge' }).click();
   });
+}
 
+/** What was placed stands in the file, where the folder is on the disk. */
+export async function placedFileChecks(
+  checks: Checks,
+  bench: Workbench,
+  cli: string,
+  workspace: string,
+): Promise<void> {
+  const film = truth(workspace);
+  const path = join(workspace, PLACING_CASE);
   await checks.check('the file is one that check accepts, laid out as format lays it out', 60, async () => {
-    await pane.getByRole('button', { name: 'Done' }).click();
+    await bench.preview().getByRole('button', { name: 'Done' }).click();
     await bench.returnTo(PLACING_CASE);
     // The last step of the history may still be on its way into the text when the file is saved for the first time.
     await eventually(20, async () => {

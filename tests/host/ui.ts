@@ -7,7 +7,7 @@ import { courseShows } from './course-checks.ts';
 import { expectedFor } from './expected.ts';
 import { dragMakesFilm, dropMakesFilm, dropTellsFilm, pasteMakesFilm } from './film-drop-checks.ts';
 import { inCodeServer, SHOTS } from './in-code-server.ts';
-import { addPlacingCase, placingChecks } from './placing-checks.ts';
+import { addPlacingCase, placedFileChecks, placingChecks } from './placing-checks.ts';
 import type { SetUp } from './setup.ts';
 import {
   dicomShows,
@@ -53,6 +53,7 @@ export function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<
         await comparesFeet(ui);
         await sliderWrites(ui, subject.cli);
         await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
+        await placedFileChecks(checks, bench, subject.cli, workspace);
         await courseShows(ui, subject.cli);
         await nothingComplained(ui);
       },

@@ -9,6 +9,7 @@ import { expectedFor, type CaseFile } from './expected.ts';
 import { dragMakesFilm, dropMakesFilm } from './film-drop-checks.ts';
 import { Failure } from './failure.ts';
 import { installExtension } from './install-extension.ts';
+import { addPlacingCase, PLACING_CASE, placingChecks } from './placing-checks.ts';
 import { suiteInPage } from './suite-page.ts';
 import {
   dicomShows,
@@ -41,6 +42,7 @@ export async function runWeb(subject: UnderTest): Promise<Outcome> {
   return sum([
     await suite(host, browser, { extension, workspace, expected }),
     await byHand(host, browser, { extension, workspace, expected }),
+    await placing(host, browser, extension, subject),
   ]);
 }
 
@@ -103,6 +105,33 @@ async function byHand(host: WebHost, chromium: string, { extension, workspace, e
     await pageIsMade(ui);
     await nothingComplained(ui);
     if (checks.outcome.failed > 0) await ui.bench.screenshot(join(SHOTS, 'last-failure.png'));
+  } finally {
+    await context?.close();
+    served.stop();
+  }
+  return checks.outcome;
+}
+
+/** A film is placed on from nothing there too. What stands in the file then is held where the folder is on the disk. */
+async function placing(host: WebHost, chromium: string, extension: string, subject: UnderTest): Promise<Outcome> {
+  const checks = new Checks();
+  const workspace = copyOfExamples(subject.examples, scratchFolder('web-placing'));
+  addPlacingCase(workspace);
+  const served = await serveWeb(host, extension, workspace);
+  let context: BrowserContext | undefined;
+  try {
+    context = await openWebProfile(chromium);
+    const page = await context.newPage();
+    page.setDefaultTimeout(20_000);
+    await page.setViewportSize({ width: 1800, height: 1040 });
+    await page.goto(served.url, { timeout: 60_000 });
+    await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
+    const bench = new Workbench(page);
+    await bench.openFile(PLACING_CASE);
+    await bench.runCommand('Ungula: Open preview to the side');
+    await page.keyboard.press('Control+B');
+    await placingChecks(checks, bench, subject.cli, workspace, SHOTS);
+    if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));
   } finally {
     await context?.close();
     served.stop();
