@@ -15,17 +15,19 @@ try {
   const interrupted = new Promise<void>((resolve) => onInterrupt(() => resolve()));
   const server = await startCodeServer(host, {
     fillExtensions: (folder) => installExtension(subject, folder),
+    settings: { 'ungula.preview.opensWithCase': true },
     ...(values.port === undefined ? {} : { port: Number(values.port) }),
   });
+  const address = exampleAt(server, workspace);
   console.log(`
 An editor (code-server, VS Code ${host.vscodeVersion}) with Ungula and a copy of the examples:
 
-    ${server.url}/?folder=${encodeURIComponent(workspace)}
+    ${address}
 
-  1. Open that address in a browser on this machine.
-  2. Open a .hoof file on the left; rest the mouse on a word to read what it means.
-  3. Press F1 and choose "Ungula: Open preview to the side", then move a landmark: the numbers follow.
-  4. Ctrl+Shift+M lists what was found.
+  1. Open that address in a browser on this machine: a worked example, Juniper, with its preview beside the text.
+  2. Rest the mouse on a word to read what it means; move the cursor to a plan, and it is laid over the foot.
+  3. Move a landmark, in the text or by "Place landmarks" above the film: the numbers follow.
+  4. Ctrl+Shift+M lists what was found. The other examples are on the left.
 
 The copy is thrown away at the end; nothing you type changes the examples. It can be reached from this machine only.
 Ctrl+C here stops it.`);
@@ -41,4 +43,11 @@ Ctrl+C here stops it.`);
 } catch (error) {
   console.error(describe(error));
   process.exit(1);
+}
+
+/** The workbench with the folder, and one case of it opened. */
+function exampleAt({ url, port }: { readonly url: string; readonly port: number }, workspace: string): string {
+  const file = `vscode-remote://127.0.0.1:${port}${workspace}/juniper.hoof`;
+  const opened = JSON.stringify([['openFile', file]]);
+  return `${url}/?folder=${encodeURIComponent(workspace)}&payload=${encodeURIComponent(opened)}`;
 }

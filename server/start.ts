@@ -23,6 +23,9 @@ import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-fil
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
+import { dueRequest, type DueResult } from '../shared/protocol/due.ts';
+import { footStateRequest, type FootStateResult } from '../shared/protocol/foot-state.ts';
+import { footStateAt } from '../shared/views/foot-state.ts';
 import { useWords } from '../shared/language/words.ts';
 import { acceptActions } from './features/accept-actions.ts';
 import { foldersOf } from './serving/client-folders.ts';
@@ -32,6 +35,7 @@ import { codeActions } from './features/code-actions.ts';
 import { codeLenses } from './features/code-lenses.ts';
 import { completionList, triggerCharacters } from './features/completion.ts';
 import { course, noCourse } from './features/course.ts';
+import { due, nothingDue } from './features/due.ts';
 import { definition } from './features/definition.ts';
 import { DiagnosticsPull } from './features/diagnostics-pull.ts';
 import { DiagnosticsPush } from './features/diagnostics.ts';
@@ -285,7 +289,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   connection.onDocumentLinks(
     onDocument('document links', (document, inspection) => documentLinks(document, inspection, folders)),
   );
-  connection.onCodeLens(onDocument('code lenses', codeLenses));
+  connection.onCodeLens(onDocument('code lenses', (document, inspection) => codeLenses(document, inspection, client)));
   connection.languages.inlayHint.on(
     guard('inlay hints', null, (params) => {
       const document = askedDocument(documents, params);
@@ -380,6 +384,14 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
       const document = askedDocument(documents, params);
       return document ? course(document, inspections.of(document)) : noCourse;
     }),
+  );
+  connection.onRequest(
+    footStateRequest,
+    onPlace('state of a foot', (_, inspection, offset): FootStateResult => footStateAt(offset, inspection)),
+  );
+  connection.onRequest(
+    dueRequest,
+    guard<unknown, Promise<DueResult>>('what is due', nothingDue, (_, token) => due(workspace, token)),
   );
   connection.onRequest(
     pageGroundsRequest,

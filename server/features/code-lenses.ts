@@ -10,31 +10,91 @@ import { list, sayChange, wordsFor } from '../../shared/findings/wording/wording
 import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
 import type { Placed, Visit } from '../../shared/record/schema.ts';
 import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
+import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { headersOf } from '../text/every-statement.ts';
 import { rangeOf } from '../text/ranges.ts';
 
-/** Over a case, a visit and a film, what they hold or how the foot has changed. There is nothing to be pressed. */
-export function codeLenses(document: TextDocument, inspection: Inspection): CodeLens[] {
+/** What stands over a line of the text. */
+interface Lens {
+  /** Offset of the first word of the line. */
+  readonly at: number;
+  readonly says: string;
+  /** What pressing it does; the line goes along. Without one there is nothing to be pressed. */
+  readonly command?: string | null;
+  /** After the line. */
+  readonly rest?: readonly unknown[];
+}
+
+/**
+ * Over a case, a visit and a film, what they hold or how the foot has changed; where the client has commands for it, pressing shows
+ * that in the preview, and what comes next (placing, a plan, a page) stands beside.
+ */
+export function codeLenses(
+  document: TextDocument,
+  inspection: Inspection,
+  client: Pick<ClientAbilities, 'preview' | 'placeLandmark' | 'planTrim' | 'handOver'>,
+): CodeLens[] {
   const { study, tree } = inspection;
   const headers = headersOf(tree);
   const { animal, visits } = study.record;
-  const told = [
-    ...(animal ? [{ at: animal.start + animal.is.head.start, says: ofCase(visits) }] : []),
-    ...visits.map((visit) => ({ at: visit.start + visit.is.head.start, says: ofVisit(visit.is) })),
-    ...study.films.map((film) => ({ at: film.visit.start + film.film.head.start, says: sinceBefore(film, study) })),
+  const { preview, handOver } = client;
+  const told: readonly Lens[] = [
+    ...(animal
+      ? [
+          { at: animal.start + animal.is.head.start, says: ofCase(visits), command: preview },
+          ...(handOver === null
+            ? []
+            : [{ at: animal.start + animal.is.head.start, says: t('page to hand over'), command: handOver }]),
+        ]
+      : []),
+    ...visits.map((visit) => ({ at: visit.start + visit.is.head.start, says: ofVisit(visit.is), command: preview })),
+    ...study.films.map((film) => ({
+      at: film.visit.start + film.film.head.start,
+      says: sinceBefore(film, study),
+      command: preview,
+    })),
+    ...nextSteps(study, client),
     ...beforePlans(inspection),
   ];
   return told
-    .flatMap(({ at, says }) => {
-      const header = headers.get(at);
-      return says && header ? [{ header, title: says }] : [];
+    .flatMap((lens) => {
+      const header = headers.get(lens.at);
+      return lens.says !== '' && header ? [{ header, lens }] : [];
     })
     .sort((a, b) => a.header.start - b.header.start)
-    .map(({ header, title }) => ({ range: rangeOf(document, header), command: { title, command: '' } }));
+    .map(({ header, lens: { says: title, command, rest = [] } }) => {
+      const range = rangeOf(document, header);
+      if (!command) return { range, command: { title, command: '' } };
+      return { range, command: { title, command, arguments: [document.uri, range.start.line, ...rest] } };
+    });
+}
+
+/** Over each lateral film what comes next: placing; and over the newest one of a foot, once it stands, a plan. */
+function nextSteps(
+  study: Study,
+  { placeLandmark, planTrim }: Pick<ClientAbilities, 'placeLandmark' | 'planTrim'>,
+): Lens[] {
+  return study.films.flatMap((studied) => {
+    const { film, visit, readings } = studied;
+    if (film.kind !== 'film') return [];
+    const at = visit.start + film.head.start;
+    const stands = readings.some(({ taking }) => taking.frame);
+    const placing: Lens[] =
+      placeLandmark === null
+        ? []
+        : // At no landmark by name: where the walk goes on.
+          [{ at, says: stands ? t('place more') : t('place landmarks'), command: placeLandmark, rest: [''] }];
+    const isNewest =
+      film.view === 'lateral' &&
+      stands &&
+      studied.day !== null &&
+      study.series.upTo(film.foot, 'lateral', Infinity) === studied;
+    return planTrim === null || !isNewest ? placing : [...placing, { at, says: t('plan a trim'), command: planTrim }];
+  });
 }
 
 /** Over the newest plan of each foot: what is open before it. */
-function beforePlans(inspection: Inspection): { at: number; says: string }[] {
+function beforePlans(inspection: Inspection): Lens[] {
   const open = alarmsOpen(alarmsOf(inspection));
   if (open === '') return [];
   const newest = new Map(

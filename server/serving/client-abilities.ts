@@ -36,6 +36,12 @@ export interface ClientAbilities {
   readonly placeLandmark: string | null;
   /** The client's command that brings a line to the front, after an action has written it: URI, line; null where it has none. */
   readonly showLine: string | null;
+  /** The client's command that shows the preview at a line: URI, line; null where it has none. */
+  readonly preview: string | null;
+  /** The client's command that offers plans for a film: URI, line of its header; null where it has none. */
+  readonly planTrim: string | null;
+  /** The client's command that makes a page to hand over: URI; null where it has none. */
+  readonly handOver: string | null;
   /** Shows actions that cannot be chosen, with the reason. */
   readonly disabledActions: boolean;
 }
@@ -68,6 +74,9 @@ export function clientAbilities(capabilities: ClientCapabilities | undefined, op
     suggestAgain: commandIn(options, 'suggestAgain'),
     placeLandmark: commandIn(options, 'placeLandmark'),
     showLine: commandIn(options, 'showLine'),
+    preview: commandIn(options, 'preview'),
+    planTrim: commandIn(options, 'planTrim'),
+    handOver: commandIn(options, 'handOver'),
     disabledActions: textDocument?.codeAction?.disabledSupport === true,
   };
 }

@@ -3,6 +3,7 @@ import type { Inspection } from '../../shared/findings/inspect.ts';
 import { lineSpanIn, type LineSpan } from '../../shared/notation/line-span.ts';
 import type { PlacedBlock } from '../../shared/notation/tree.ts';
 import type { Film, ListedPicture } from '../../shared/record/schema.ts';
+import { dueOn, type CaseDue } from '../../shared/views/due.ts';
 import { everyStatement } from '../text/every-statement.ts';
 import { measureIn, readerIn } from '../features/mentions.ts';
 
@@ -33,6 +34,8 @@ export interface IndexEntry {
   readonly caseAt: LineSpan | null;
   readonly visits: readonly IndexedVisit[];
   readonly names: readonly IndexedName[];
+  /** What waits on the day, as `dayNumber` counts, on which this was made; null in place of it where the file was not read. */
+  readonly due: CaseDue & { readonly today: number | null };
 }
 
 export const emptyEntry: IndexEntry = {
@@ -40,9 +43,11 @@ export const emptyEntry: IndexEntry = {
   caseAt: null,
   visits: [],
   names: [],
+  due: { today: null, name: null, alarms: [], items: [] },
 };
 
-export function indexEntry({ tree, study }: Inspection): IndexEntry {
+/** `today`: as `dayNumber` counts. */
+export function indexEntry({ tree, study }: Inspection, today: number): IndexEntry {
   const blocks = new Map(tree.blocks.map((placed) => [placed.start, placed]));
   const { animal, visits } = study.record;
   return {
@@ -55,6 +60,7 @@ export function indexEntry({ tree, study }: Inspection): IndexEntry {
         : [];
     }),
     names: namesIn(tree),
+    due: { today, ...dueOn(today, { tree, study }) },
   };
 }
 

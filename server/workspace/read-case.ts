@@ -29,6 +29,8 @@ interface By {
   readonly missing: MissingPictures;
   readonly settings: () => InspectSettings;
   readonly client: () => ClientAbilities;
+  /** As `dayNumber` counts. */
+  readonly today: () => number;
 }
 
 /** Bytes to what the index keeps: the whole pipeline, as for an open document, and then nothing of it but the entry. */
@@ -63,7 +65,7 @@ export class CaseReader {
     const findings = problem ? [...this.atLevels(problem), ...inspection.findings] : inspection.findings;
     return {
       uri,
-      entry: detached(indexEntry(inspection)),
+      entry: detached(indexEntry(inspection, this.by.today())),
       told: new PackedDiagnostics(diagnosticsOf(document, findings, this.by.client())),
       pictures: this.by.scales.places(document, pictures).map(keyOf),
     };

@@ -16,12 +16,15 @@ import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import type { AcrossFinding, CaseOfFile } from '../../shared/findings/across/across-rule.ts';
 import type { InspectSettings, Inspection } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
+import { dayNumber } from '../../shared/notation/dates.ts';
+import { casesChanged } from '../../shared/protocol/due.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { diagnosticsOf } from '../features/diagnostics.ts';
 import { urisOf } from '../serving/client-folders.ts';
 import type { FileBytes, ListFolder, ReadBytes } from '../serving/files.ts';
 import { described } from '../serving/guard.ts';
 import { isObject } from '../serving/params.ts';
+import { dateOf } from '../serving/today.ts';
 import type { Inspections } from '../serving/inspections.ts';
 import type { MissingPictures } from '../serving/missing-pictures.ts';
 import type { StoredScaleBook } from '../serving/stored-scales.ts';
@@ -35,7 +38,7 @@ import { bounds } from './walk.ts';
 
 interface WorkspaceParts {
   readonly connection: Connection;
-  readonly machine: { readonly readBytes: ReadBytes; readonly listFolder: ListFolder };
+  readonly machine: { now(): Date; readonly readBytes: ReadBytes; readonly listFolder: ListFolder };
   readonly documents: TextDocuments<TextDocument>;
   readonly inspections: Inspections;
   readonly scales: StoredScaleBook;
@@ -70,11 +73,13 @@ export class Workspace {
     this.index = new CaseIndex({
       list: machine.listFolder,
       read: machine.readBytes,
-      reader: new CaseReader({ scales, missing, settings: () => inspections.by, client }),
+      reader: new CaseReader({ scales, missing, settings: () => inspections.by, client, today: () => this.today }),
       open: () => documents.all(),
       progress: new ReadingProgress(connection, () => this.index.stop()),
       changed: () => {
-        if (!this.index.busy) this.lookAcross();
+        if (this.index.busy) return;
+        this.lookAcross();
+        void connection.sendNotification(casesChanged);
       },
       tooMuch: () => this.sayTooMuch(),
       log: (message) => connection.console.info(message),
@@ -118,6 +123,11 @@ export class Workspace {
     use(folders);
   }
 
+  /** As `dayNumber` counts, on the clock of whoever writes. */
+  get today(): number {
+    return dayNumber(dateOf(this.parts.machine.now())) ?? 0;
+  }
+
   /** Whether a document lies in one of the folders. */
   counts(document: TextDocument): boolean {
     return this.index.covers(keyOf(document.uri));
@@ -157,9 +167,11 @@ export class Workspace {
 
   private entryOf(document: TextDocument): IndexEntry {
     const inspection = this.parts.inspections.of(document);
-    const known = this.entries.get(inspection) ?? indexEntry(inspection);
-    this.entries.set(inspection, known);
-    return known;
+    const known = this.entries.get(inspection);
+    if (known?.due.today === this.today) return known;
+    const entry = indexEntry(inspection, this.today);
+    this.entries.set(inspection, entry);
+    return entry;
   }
 
   private acrossNow(): ReadonlyMap<string, readonly AcrossFinding[]> {

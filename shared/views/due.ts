@@ -53,6 +53,13 @@ export function dueOn(today: number, { study, tree }: Pick<Inspection, 'study' |
   };
 }
 
+/** An alarm comes before any visit, and the visit that is longest overdue before the others. */
+export function urgency({ alarms, items }: CaseDue): number {
+  const errors = alarms.filter(({ severity }) => severity === 'error').length;
+  const visit = items.find(({ kind }) => kind === 'visit');
+  return errors * 1e8 + alarms.length * 1e6 + (visit ? visit.days + 1e4 : 0);
+}
+
 export const isDue = ({ alarms, items }: CaseDue): boolean => alarms.length > 0 || items.length > 0;
 
 type LineOfPlace = (start: number) => number;

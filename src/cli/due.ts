@@ -4,7 +4,7 @@ import type { DueJson } from '../../shared/export/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { sayDay } from '../../shared/findings/wording/say-day.ts';
 import { dateOfDay, dayNumber } from '../../shared/notation/dates.ts';
-import { dueOn, isDue, type CaseDue } from '../../shared/views/due.ts';
+import { dueOn, isDue, urgency, type CaseDue } from '../../shared/views/due.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command, type OptionValue } from './command.ts';
 import { inspected } from './inspected.ts';
@@ -56,13 +56,6 @@ function dayFrom(written: OptionValue): number {
   const day = typeof written === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(written) ? dayNumber(written) : null;
   if (day === null) throw new Unusable(t('--on takes a day such as 2026-03-04; not {0}', String(written)));
   return day;
-}
-
-/** An alarm comes before any visit, and the visit that is longest overdue before the others. */
-function urgency({ alarms, items }: CaseDue): number {
-  const errors = alarms.filter(({ severity }) => severity === 'error').length;
-  const visit = items.find(({ kind }) => kind === 'visit');
-  return errors * 1e8 + alarms.length * 1e6 + (visit ? visit.days + 1e4 : 0);
 }
 
 const document = (today: number, waiting: readonly Waiting[]): DueJson => ({

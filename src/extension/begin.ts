@@ -1,10 +1,13 @@
 import * as vscode from 'vscode';
 import { CaseServer } from './case-server.ts';
 import { DecodedPictures } from './decoded-pictures.ts';
+import { DueList } from './due-list.ts';
 import { registerFilmDrops } from './film-drops.ts';
+import { FootStatus } from './foot-status.ts';
 import { addVisit, newCase } from './new-case.ts';
 import { pictureFolder } from './picture-folder.ts';
 import { HandedPages } from './page-panel.ts';
+import { planTrim } from './plan-trim.ts';
 import { PREVIEW, Preview } from './preview-panel.ts';
 import { showLine } from './show-line.ts';
 import { StructuredReports } from './structured-reports.ts';
@@ -46,6 +49,8 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     preview,
     pages,
     reports,
+    new FootStatus(server),
+    new DueList(server),
     ...registerFilmDrops(server),
     vscode.window.registerWebviewPanelSerializer(PREVIEW, preview),
     vscode.commands.registerCommand('ungula.openPreview', (file?: vscode.Uri) => preview.open(file)),
@@ -53,6 +58,8 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
       preview.placeAt(uri, line, landmark),
     ),
     vscode.commands.registerCommand('ungula.showLine', showLine),
+    vscode.commands.registerCommand('ungula.showPreview', (uri: unknown, line: unknown) => preview.showAt(uri, line)),
+    vscode.commands.registerCommand('ungula.planTrim', planTrim),
     // The menu on a drawing of the preview.
     vscode.commands.registerCommand('ungula.copyDrawing', () => preview.take('copy')),
     vscode.commands.registerCommand('ungula.savePicture', () => preview.take('png')),
@@ -62,7 +69,7 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
       newCase((file) => preview.open(file), folder),
     ),
     vscode.commands.registerCommand('ungula.addVisit', () => addVisit((file) => preview.open(file))),
-    vscode.commands.registerCommand('ungula.handOver', (file?: vscode.Uri) => pages.open(file)),
+    vscode.commands.registerCommand('ungula.handOver', (file?: unknown) => pages.open(uriOf(file))),
     vscode.commands.registerCommand('ungula.structuredReport', () => reports.write()),
     // The buttons of the page's own pane.
     vscode.commands.registerCommand('ungula.savePage', () => pages.save()),
@@ -71,4 +78,10 @@ export async function begin(context: vscode.ExtensionContext, platform: Platform
     vscode.commands.registerCommand('ungula.restartServer', () => server.restart()),
   );
   await Promise.all([decoded.sweep(Date.now()), server.start()]);
+}
+
+/** What a menu or a lens says of a file; undefined where neither stands for one. */
+function uriOf(file: unknown): vscode.Uri | undefined {
+  if (file instanceof vscode.Uri) return file;
+  return typeof file === 'string' ? vscode.Uri.parse(file, true) : undefined;
 }

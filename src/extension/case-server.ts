@@ -1,5 +1,7 @@
 import * as vscode from 'vscode';
 import { State, type BaseLanguageClient } from 'vscode-languageclient';
+import { casesChanged, dueRequest, type DueResult } from '../../shared/protocol/due.ts';
+import { footStateRequest, type FootStateParams, type FootStateResult } from '../../shared/protocol/foot-state.ts';
 import { newFilmsRequest, type NewFilmsParams, type NewFilmsResult } from '../../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/protocol/placing.ts';
 import { heelRequest, type HeelParams } from '../../shared/protocol/plans.ts';
@@ -23,6 +25,9 @@ export class CaseServer implements vscode.Disposable {
   readonly onNewSettings = this.#settings.event;
 
   readonly #sheets = new vscode.EventEmitter<void>();
+  readonly #cases = new vscode.EventEmitter<void>();
+  /** Fires when the case files of the open folders have changed. */
+  readonly onNewCases = this.#cases.event;
   /** Fires when the sheets have changed although no text has. */
   readonly onNewSheets = this.#sheets.event;
 
@@ -36,6 +41,9 @@ export class CaseServer implements vscode.Disposable {
         suggestAgain: 'editor.action.triggerSuggest',
         placeLandmark: 'ungula.placeLandmark',
         showLine: 'ungula.showLine',
+        preview: 'ungula.showPreview',
+        planTrim: 'ungula.planTrim',
+        handOver: 'ungula.handOver',
       },
       middleware: {
         provideCompletionItem: async (document, position, context, token, next) =>
@@ -54,6 +62,7 @@ export class CaseServer implements vscode.Disposable {
     this.#end = end;
     answerForFiles(client);
     this.#client.onNotification(sheetsChanged, () => this.#sheets.fire());
+    this.#client.onNotification(casesChanged, () => this.#cases.fire());
     this.#client.onDidChangeState(({ newState }) => {
       if (newState === State.Running) this.#running.fire();
     });
@@ -104,6 +113,17 @@ export class CaseServer implements vscode.Disposable {
     return this.#client.sendRequest<CourseResult>(courseRequest, params);
   }
 
+  /** Null where there is no foot there that is measured. */
+  async footState({ uri }: vscode.TextDocument, position: vscode.Position): Promise<FootStateResult> {
+    const { code2ProtocolConverter: to } = this.#client;
+    const params: FootStateParams = { textDocument: { uri: to.asUri(uri) }, position: to.asPosition(position) };
+    return this.#client.sendRequest<FootStateResult>(footStateRequest, params);
+  }
+
+  async due(): Promise<DueResult> {
+    return this.#client.sendRequest<DueResult>(dueRequest);
+  }
+
   async pageGrounds(uri: vscode.Uri): Promise<PageGrounds> {
     const params: PageGroundsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) } };
     return this.#client.sendRequest<PageGrounds>(pageGroundsRequest, params);
@@ -113,6 +133,7 @@ export class CaseServer implements vscode.Disposable {
     this.#running.dispose();
     this.#settings.dispose();
     this.#sheets.dispose();
+    this.#cases.dispose();
     await this.#client.dispose();
     this.#end();
   }

@@ -20,6 +20,7 @@ import { previewHtml } from './preview-html.ts';
 import { printFromPage } from './print-from-page.ts';
 import { t } from '../../shared/language/words.ts';
 import { saveFromPage } from './save-from-page.ts';
+import { showLine } from './show-line.ts';
 
 export const PREVIEW = 'ungula.preview';
 
@@ -47,6 +48,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
   #line: number | null = null;
   /** Placing that is to be opened with the next sheets. */
   #placeAt: Extract<HostMessage, { type: 'place at' }> | null = null;
+  /** Who has closed it does not want it again. */
+  #wasOpen = false;
   /** The page has loaded, and hears what is posted. */
   #hears = false;
   #wants = noWants;
@@ -93,6 +96,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       server.onNewSheets(again),
       vscode.window.onDidChangeActiveTextEditor((editor) => {
         if (editor && isCase(editor.document)) this.#follow(editor.document);
+        this.#openByItself();
       }),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
         if (textEditor.document === this.#document) this.#tellLine(textEditor.selection.active.line);
@@ -105,6 +109,14 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         if (isCase(document) && document.uri.toString() === this.#document?.uri.toString()) this.#follow(document);
       }),
     );
+    this.#openByItself();
+  }
+
+  /** Beside the first case of the window, where that is wanted. */
+  #openByItself(): void {
+    const document = vscode.window.activeTextEditor?.document;
+    if (this.#wasOpen || this.#panel || !document || !isCase(document)) return;
+    if (vscode.workspace.getConfiguration('ungula').get('preview.opensWithCase') === true) void this.open(document.uri);
   }
 
   /** The case that it shows. */
@@ -135,7 +147,10 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#adopt(vscode.window.createWebviewPanel(PREVIEW, t('Preview'), column, this.#options()));
   }
 
-  /** Opens placing at a landmark of the film whose header stands on `line`, counted from 0. Arguments of a command may be anything. */
+  /**
+   * Opens placing on the film whose header stands on `line`, counted from 0, at a landmark, or where the walk goes on. Arguments of a
+   * command may be anything.
+   */
   async placeAt(uri: unknown, line: unknown, landmark: unknown): Promise<void> {
     if (typeof uri !== 'string' || typeof line !== 'number' || typeof landmark !== 'string') return;
     const file = vscode.Uri.parse(uri, true);
@@ -143,6 +158,12 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     await this.open(file);
     this.#newest.follow(file.toString());
     this.#pace.ask();
+  }
+
+  /** The preview of a line of a case, counted from 0. Arguments of a command may be anything. */
+  async showAt(uri: unknown, line: unknown): Promise<void> {
+    await showLine(uri, line);
+    await this.open();
   }
 
   /** The drawing that the page shows goes along. */
@@ -183,6 +204,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const { webview } = panel;
     const file = (...path: string[]): vscode.Uri => vscode.Uri.joinPath(this.#extension, ...path);
     this.#panel = panel;
+    this.#wasOpen = true;
     this.#hears = false;
     this.#pictures.kept.forget();
     this.#title();

@@ -210,7 +210,7 @@ const hostMessage = z.discriminatedUnion('type', [
     cursor: z.nullable(line),
   }),
   z.object({ type: z.literal('cursor'), uri: address, line }),
-  /** Opens placing on the film whose header stands on `line`, at a landmark. */
+  /** Opens placing on the film whose header stands on `line`, at a landmark; without one where the walk goes on. */
   z.object({ type: z.literal('place at'), uri: address, line, landmark: text }),
   /** Nothing to show, and the one next step. */
   z.object({ type: z.literal('nothing'), says: text }),

@@ -281,7 +281,7 @@ export class PageModel implements Actions {
     if (!at || this.sheet?.line !== at.line) return;
     this.#placeAt = null;
     this.placing.open(this.sheet);
-    this.placing.choose(at.landmark);
+    if (at.landmark !== '') this.placing.choose(at.landmark);
   }
 
   #set(part: Partial<PageContent>): void {

@@ -87,6 +87,7 @@ async function indexed(folder: string): Promise<CaseIndex> {
         nothing,
       ),
       settings: () => usualStudy,
+      today: () => 20_000,
       client: () => client,
     }),
     open: () => [],

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { eventually, expectThat, type Outcome } from './checks.ts';
+import { besideText } from './beside-text-checks.ts';
 import { addDicomCase } from './dicom-case.ts';
 import { comparesFeet, sliderWrites } from './compare-checks.ts';
 import { courseShows } from './course-checks.ts';
@@ -44,6 +45,7 @@ export function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<
         await previewMatches(ui);
         await previewStays(ui);
         await previewFollows(ui, subject.cli, workspace);
+        await besideText(ui, subject.cli, workspace);
         await dicomShows(ui);
         await dropMakesFilm(ui);
         await dropTellsFilm(ui);

@@ -93,6 +93,8 @@ export class LanguageClient {
   readonly #waiting = new Set<() => void>();
   readonly log: string[] = [];
   /** What the server had shown to the user. */
+  /** How often the case files of the folders were said to have changed. */
+  caseNews = 0;
   readonly shown: string[] = [];
   /** URIs that the server had read or listed, in order. */
   readonly asked: string[] = [];
@@ -117,6 +119,7 @@ export class LanguageClient {
       'window/logMessage',
       ({ message }: { message: string }) => void this.log.push(message),
     );
+    this.#connection.onNotification('ungula/casesChanged', () => void this.caseNews++);
     this.#connection.onNotification('window/showMessage', ({ message }: { message: string }) => {
       this.shown.push(message);
       for (const look of this.#waiting) look();

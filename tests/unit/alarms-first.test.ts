@@ -90,7 +90,7 @@ describe('the editor', () => {
 
   it('names them over a plan', () => {
     const lenses = (of: string) =>
-      codeLenses(documentOf(of), inspect(of)).flatMap(({ range, command }) =>
+      codeLenses(documentOf(of), inspect(of), clientAbilities(undefined)).flatMap(({ range, command }) =>
         command?.title.startsWith('first: ') ? [[range.start.line + 1, command.title]] : [],
       );
     expect(lenses(text)).toEqual([[lineOf('plan'), `first: ${open}`]]);

@@ -88,6 +88,7 @@ function indexOn(machine: Pick<SlowMachine, 'read' | 'list'>) {
         () => {},
       ),
       settings: () => usualStudy,
+      today: () => 20_000,
       client: () => client,
     }),
     open: () => [],

@@ -1,0 +1,26 @@
+import type { CancellationToken } from 'vscode-languageserver';
+import type { DueOfCase, DueResult } from '../../shared/protocol/due.ts';
+import { isDue, urgency } from '../../shared/views/due.ts';
+import type { Workspace } from '../workspace/workspace.ts';
+
+/** What the server answers while it knows of no case. */
+export const nothingDue: DueResult = { looked: 0, cases: [] };
+
+/** What waits today in all case files of the open folders: an open one as its text is, the others as they are on the disk. */
+export async function due(workspace: Workspace, token: CancellationToken): Promise<DueResult> {
+  await workspace.index.settled(token);
+  const { today } = workspace;
+  // What was worked out on another day says how many days a visit is late on that day.
+  if ([...workspace.cases()].some(({ entry }) => entry.due.today !== null && entry.due.today !== today)) {
+    workspace.index.again();
+    await workspace.index.settled(token);
+  }
+  let looked = 0;
+  const cases: DueOfCase[] = [];
+  for (const { key, uri, entry } of workspace.cases()) {
+    looked++;
+    const { name, alarms, items } = entry.due;
+    if (isDue(entry.due)) cases.push({ uri, file: workspace.index.called(key), name, alarms, items });
+  }
+  return { looked, cases: cases.toSorted((a, b) => urgency(b) - urgency(a)) };
+}

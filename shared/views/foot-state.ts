@@ -1,0 +1,75 @@
+import { t } from '../language/words.ts';
+import type { Inspection } from '../findings/inspect.ts';
+import { sayDate } from '../findings/wording/say-day.ts';
+import { footWords, say, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
+import type { FootName } from '../notation/choices.ts';
+import { LineMap } from '../notation/line-map.ts';
+import type { StudiedFilm, Study } from '../trim/study.ts';
+import { alarmsOf, alarmsOpen } from './alarms.ts';
+import { cutWords } from './film-sheet.ts';
+import { openPlan } from './open-plan.ts';
+
+/** How a foot stands, where there is room for five words. */
+export interface FootAtCursor {
+  readonly foot: FootName;
+  /** `LF palmar angle 5.9°, sole 14 mm`; while an alarm of the case is open, that. */
+  readonly says: string;
+  /** The same at more length, a line each. */
+  readonly about: readonly string[];
+  readonly isAlarm: boolean;
+  /** Of its newest film, or of the gravest alarm, from 0. */
+  readonly line: number;
+}
+
+/** Of the foot at an offset of the text: by its newest lateral film that is measured. Null where there is none, or no foot. */
+export function footStateAt(offset: number, inspection: Inspection): FootAtCursor | null {
+  const { study, tree } = inspection;
+  const foot = footAt(offset, study);
+  const film = foot && newestMeasured(foot, study);
+  if (!foot || !film) return null;
+  const alarms = alarmsOf(inspection);
+  const [gravest] = alarms;
+  const values = film.readings.find(({ taking }) => taking.frame)?.taking.values;
+  const angle = values?.get('palmar-angle');
+  const sole = values?.get('sole-depth.tip');
+  const plan = openPlan(foot, study);
+  const short = [
+    angle && `${wordsFor(angle.measure, foot)} ${say(angle.value, angle.unit)}`,
+    sole && t('sole {0}', say(sole.value, sole.unit)),
+  ].filter((part) => part !== undefined);
+  const day = film.film.taken ?? film.visit.is.date;
+  return {
+    foot,
+    says: gravest ? `${foot}: ${alarmsOpen(alarms)}` : `${foot} ${short.join(', ')}`,
+    about: [
+      ...alarms.map(({ message }) => message),
+      day === null ? sentence(footWords[foot]) : t('{0}, film of {1}', sentence(footWords[foot]), sayDate(day)),
+      ...[angle, sole].flatMap((value) => (value ? `${wordsFor(value.measure, foot)} ${sayWithSpread(value)}` : [])),
+      ...(plan ? [t('A plan is open: {0}.', cutWords(plan))] : []),
+    ],
+    isAlarm: gravest !== undefined,
+    line: gravest ? gravest.line : new LineMap(tree.text).at(film.visit.start + film.film.head.start).line,
+  };
+}
+
+/** The foot of the block at the offset; in a visit outside every block, and outside the visits, that of the newest film before. */
+function footAt(offset: number, { films, cuts }: Study): FootName | null {
+  const holds = (start: number, at: { readonly start: number; readonly end: number }): boolean =>
+    start + at.start <= offset && offset <= start + at.end;
+  const cut = cuts.find((one) => holds(one.visit.start, one.cut.at));
+  if (cut) return cut.cut.foot;
+  const film = films.find((one) => holds(one.visit.start, one.film.at));
+  const before = films.findLast(({ visit, film: { head } }) => visit.start + head.start <= offset);
+  return (film ?? before ?? films.at(-1))?.film.foot ?? null;
+}
+
+function newestMeasured(foot: FootName, { series }: Study): StudiedFilm | null {
+  const measured = series
+    .of(foot, 'lateral')
+    .filter(({ readings }) =>
+      readings.some(
+        ({ taking }) => taking.frame && (taking.values.has('palmar-angle') || taking.values.has('sole-depth.tip')),
+      ),
+    );
+  return measured.at(-1) ?? null;
+}
