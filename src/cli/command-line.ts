@@ -11,6 +11,7 @@ import { due } from './due.ts';
 import { formatFiles } from './format-files.ts';
 import { mark } from './mark.ts';
 import { measure } from './measure.ts';
+import { merge } from './merge.ts';
 import { optionSlip } from './option-slip.ts';
 import { plan } from './plan.ts';
 import { reason } from './problem.ts';
@@ -19,7 +20,7 @@ import { serve } from './serve.ts';
 import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, serve],
+  [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, merge, serve],
   'doc',
 );
 

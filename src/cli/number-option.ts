@@ -26,6 +26,7 @@ const numbers = {
   },
   sure: { range: trimRanges.sure, example: '90' },
   tolerance: { range: { low: 0.1, high: 20, unit: 'mm' }, example: '1.5' },
+  mark: { range: { low: 1, high: 100, unit: 'signs' }, example: '7' },
   width: { range: { low: 100, high: 10_000, unit: 'pixels' }, example: '1200' },
   'to palmar-angle': { range: measuredValue.angle, example: '5' },
 } as const satisfies Readonly<Record<string, NumberOption>>;

@@ -96,6 +96,48 @@ describe('a difference of two versions', () => {
   });
 });
 
+describe('two people on one case', () => {
+  beforeEach(() => {
+    const [, attributes = ''] = blocks('gitattributes');
+    writeFileSync(at('.gitattributes'), attributes);
+    const configure = blocks('sh').find((text) => text.includes('merge.hoof'));
+    expect(configure?.match(/git config/g)).toHaveLength(2);
+    expect(shell(configure ?? '').status).toBe(0);
+    writeFileSync(at('a.hoof'), caseWith(16));
+    commit('first');
+  });
+
+  /** Ash's change on main, Rowan's on a branch; then they meet. */
+  const meet = (ours: string, theirs: string): ReturnType<typeof spawnSync> => {
+    git('checkout', '-qb', 'rowan');
+    writeFileSync(at('a.hoof'), theirs);
+    commit('of Rowan');
+    git('checkout', '-q', 'main');
+    writeFileSync(at('a.hoof'), ours);
+    commit('of Ash');
+    return shell('git merge -q --no-edit rowan');
+  };
+  const visit = (day: string): string => `${caseWith(16)}\nvisit ${day}\n  obel       1\n`;
+
+  it('each adds a visit: both are there, where git alone finds a conflict', () => {
+    expect(meet(visit('2026-04-01'), visit('2026-04-29')).status).toBe(0);
+    const days = readFileSync(at('a.hoof'), 'utf8').match(/^visit \S+/gm);
+    expect(days).toEqual(['visit 2026-03-04', 'visit 2026-04-01', 'visit 2026-04-29']);
+    git('reset', '-q', '--hard', 'HEAD~1');
+    git('config', '--unset', 'merge.hoof.driver');
+    expect(shell('git merge -q --no-edit rowan').status).toBe(1);
+  });
+
+  it('each places one landmark otherwise: git says so, both places stand in the file, and check tells of it', () => {
+    const met = meet(caseWith(14), caseWith(15));
+    expect(met.status).toBe(1);
+    expect(git('status', '--porcelain')).toContain('UU a.hoof');
+    const text = readFileSync(at('a.hoof'), 'utf8');
+    expect(text).toContain('<<<<<<< ours\n    p3.tip @ 2000, 860\n=======\n    p3.tip @ 2000, 850\n>>>>>>> theirs\n');
+    expect(shell('ungula check a.hoof').status).toBe(1);
+  });
+});
+
 describe('before a commit', () => {
   interface Hook {
     id: string;
@@ -133,7 +175,7 @@ describe('before a commit', () => {
   });
 
   it('the file of the guide lets a sound case in and stops one with an error', () => {
-    const [, hook = ''] = blocks('sh');
+    const hook = blocks('sh').find((text) => text.includes('--cached')) ?? '';
     writeFileSync(at('.git', 'hooks', 'pre-commit'), hook);
     chmodSync(at('.git', 'hooks', 'pre-commit'), 0o755);
     writeFileSync(at('a case.hoof'), caseWith(16));
