@@ -18,7 +18,7 @@ import { report } from './report.ts';
 import { serve } from './serve.ts';
 import { textconv } from './textconv.ts';
 
-const commands: readonly Command[] = spokenRows(
+export const commands: readonly Command[] = spokenRows(
   [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, serve],
   'doc',
 );
