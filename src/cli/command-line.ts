@@ -18,7 +18,7 @@ import { report } from './report.ts';
 import { serve } from './serve.ts';
 import { textconv } from './textconv.ts';
 
-export const commands: readonly Command[] = spokenRows(
+const commands: readonly Command[] = spokenRows(
   [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, serve],
   'doc',
 );
@@ -118,6 +118,9 @@ function looseArguments(
   }
   return { format: null, files: [] };
 }
+
+/** For lists of what there is. */
+export { commands };
 
 function help(): string {
   const lines = commands.map(({ usage, doc }) => `  ${usage}\n      ${doc}`);
