@@ -83,6 +83,22 @@ describe('links between pages', () => {
   });
 });
 
+describe('pages that go into the package', () => {
+  /** For those who have the repository. */
+  const ofTheRepository = /^(?:DEVELOPERS|CONTRIBUTING|SECURITY|CODE_OF_CONDUCT)\.md$|^(?:examples|tests)(?:\/|$)/;
+  const isPacked = (path: string): boolean =>
+    // The packaging program gives the front page and the changelog other names.
+    !/^(?:README|CHANGELOG)\.md$/.test(path) && files.some((one) => path === one || path.startsWith(`${one}/`));
+
+  it.each(pages.filter((page) => /^(?:docs\/|README|CHANGELOG)/.test(page)))(
+    '%s links to what is in it, or to what only builders want',
+    (page) => {
+      const targets = linksOf(read(page)).map(({ to }) => targetOf(page, to));
+      expect(targets.filter((to) => to !== page && !isPacked(to) && !ofTheRepository.test(to))).toEqual([]);
+    },
+  );
+});
+
 describe('docs/README.md', () => {
   const linked = new Set(linksOf(read('docs/README.md')).map(({ to }) => targetOf('docs/README.md', to)));
 
