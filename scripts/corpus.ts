@@ -5,6 +5,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readAs, readingText } from '../tests/corpus/reading.ts';
 import { promisesNow } from '../tests/corpus/promises.ts';
+import { wordsUsed, wordsWanted } from '../tests/corpus/words-used.ts';
 
 const corpus = join(import.meta.dirname, '..', 'tests', 'corpus');
 const digests = join(corpus, 'digests.txt');
@@ -38,3 +39,11 @@ const both = Object.fromEntries(
 );
 writeFileSync(promised, `${JSON.stringify(both, null, 1)}\n`);
 console.log(`${missing.length} files are new in the corpus`);
+
+const texts = folders.flatMap((folder) =>
+  readdirSync(join(corpus, folder)).flatMap((name) =>
+    name.endsWith('.hoof') ? [readFileSync(join(corpus, folder, name), 'utf8')] : [],
+  ),
+);
+const used = wordsUsed(texts);
+for (const one of wordsWanted()) if (!used.has(one)) console.log(`no file has it yet: ${one}`);
