@@ -321,7 +321,7 @@ function codesPage(): string {
 
 ${made}
 
-What \`ungula check\` and the editor tell. A code is stable once released.
+What \`ungula check\` and the editor tell. A code is stable once released ([what is promised](versions.md)).
 
 ${groups
   .map(

@@ -21,6 +21,8 @@ const packed = await run({
     '--no-dependencies',
     '--no-rewrite-relative-links',
     '--allow-missing-repository',
+    // docs/versions.md: before 1.0.0 every version is a preview.
+    ...(version.startsWith('0.') ? ['--pre-release'] : []),
     '--out',
     out,
   ],

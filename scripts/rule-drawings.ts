@@ -1,4 +1,4 @@
-// Writes the drawings of docs/sinking.md. With --check it only compares.
+// Writes the drawings of docs/sinking.md and docs/rules.md. With --check it only compares.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ruleDrawings } from './rule-scenes.ts';

@@ -120,6 +120,9 @@ function looseArguments(
   return { format: null, files: [] };
 }
 
+/** For lists of what there is. */
+export { commands };
+
 function help(): string {
   const lines = commands.map(({ usage, doc }) => `  ${usage}\n      ${doc}`);
   return t(

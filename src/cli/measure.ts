@@ -49,7 +49,7 @@ export const measure: Command = {
 
 const document = (cases: MeasureJson['cases']): MeasureJson => ({ ungula: 1, cases });
 
-const columns = [
+export const columns = [
   'file',
   'case',
   'visit',

@@ -124,7 +124,7 @@ describe('two people on one case', () => {
     const days = readFileSync(at('a.hoof'), 'utf8').match(/^visit \S+/gm);
     expect(days).toEqual(['visit 2026-03-04', 'visit 2026-04-01', 'visit 2026-04-29']);
     git('reset', '-q', '--hard', 'HEAD~1');
-    git('config', '--unset', 'merge.hoof.driver');
+    git('config', '--remove-section', 'merge.hoof');
     expect(shell('git merge -q --no-edit rowan').status).toBe(1);
   });
 

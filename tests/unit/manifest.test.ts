@@ -1,5 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
 import { manifestWithCodes } from '../../scripts/severity-setting.ts';
 import { codes } from '../../shared/findings/catalogue.ts';
@@ -128,6 +129,43 @@ describe('the manifest', () => {
   it('draws every icon itself', () => {
     for (const name of readdirSync(join(root, 'icons')))
       expect(read(join('icons', name))).not.toMatch(/<image|href|<script|<text/);
+  });
+});
+
+describe('the page of the marketplace', () => {
+  // code.visualstudio.com/api/references/extension-manifest, read in November 2026.
+  const categories =
+    'Programming Languages, Snippets, Linters, Themes, Debuggers, Formatters, Keymaps, SCM Providers, Other, Extension Packs, Language Packs, Data Science, Machine Learning, Visualization, Notebooks, Education, Testing'.split(
+      ', ',
+    );
+
+  it('finds the extension under categories that there are, and by single words', () => {
+    expect(manifest.categories.length).toBeGreaterThan(0);
+    expect(manifest.categories.filter((one: string) => !categories.includes(one))).toEqual([]);
+    // The packaging program refuses more than 30.
+    expect(manifest.keywords.length).toBeLessThanOrEqual(30);
+    expect(new Set(manifest.keywords).size).toBe(manifest.keywords.length);
+    for (const word of manifest.keywords) expect(word).toMatch(/^[a-z]+$/);
+  });
+
+  it('has a head of the icon’s own paper', () => {
+    const { width, data } = PNG.sync.read(readFileSync(join(root, manifest.icon)));
+    const inside = (20 * width + width / 2) * 4;
+    const paper = [...data.subarray(inside, inside + 3)].map((one) => one.toString(16).padStart(2, '0')).join('');
+    expect(manifest.galleryBanner).toEqual({ color: `#${paper}`, theme: 'light' });
+    expect(width).toBeGreaterThanOrEqual(128);
+  });
+
+  it('costs nothing, and is a preview until 1.0.0, in the package too', () => {
+    expect(manifest.pricing).toBe('Free');
+    expect(manifest.preview === true).toBe(manifest.version.startsWith('0.'));
+    expect(read('scripts/package.mjs')).toContain(`version.startsWith('0.') ? ['--pre-release'] : []`);
+  });
+
+  it('names no address, as there is none: no repository, no home, no badges, no questions', () => {
+    for (const key of ['repository', 'homepage', 'bugs', 'badges', 'sponsor']) expect(manifest).not.toHaveProperty(key);
+    expect(manifest.qna).toBe(false);
+    expect(read('README.md')).not.toMatch(/\]\(https?:/);
   });
 });
 

@@ -174,9 +174,15 @@ describe('lines that are written by hand', () => {
   const byHand = [
     'README.md',
     ...pages,
-    ...readdirSync(join(root, 'docs'))
-      .filter((name) => name.endsWith('.md') && !made.includes(name))
-      .map((name) => `docs/${name}`),
+    'CONTRIBUTING.md',
+    'SECURITY.md',
+    'CODE_OF_CONDUCT.md',
+    '.github/PULL_REQUEST_TEMPLATE.md',
+    ...['docs', 'docs/how-to'].flatMap((folder) =>
+      readdirSync(join(root, folder))
+        .filter((name) => name.endsWith('.md') && !made.includes(name))
+        .map((name) => `${folder}/${name}`),
+    ),
   ];
 
   it.each(byHand)('of %s are at most 120 characters long', (path) => {
