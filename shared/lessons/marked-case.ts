@@ -1,7 +1,9 @@
 import type { FootName } from '../notation/choices.ts';
 import type { View } from '../notation/landmarks.ts';
-import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
+import { studyCase, type StudiedCut, type StudiedFilm, type StudiedReading, type Study } from '../trim/study.ts';
+import { markedPlans, type MarkedPlans } from './marked-plan.ts';
 import { markedReading, type MarkedReading } from './marked-reading.ts';
+import { markedValues, type MarkedValue } from './marked-value.ts';
 
 /** A film of the key with what a student has read on it. */
 export interface MarkedFilm {
@@ -13,22 +15,43 @@ export interface MarkedFilm {
   readonly there: boolean;
   /** Null where it has not, or nothing is placed on it. */
   readonly marked: MarkedReading | null;
+  /** What is read off it and written down; empty where the key asks for nothing and nothing is written. */
+  readonly values: readonly MarkedValue[];
+  /** Null where nobody plans on it and nothing speaks against planning. */
+  readonly plans: MarkedPlans | null;
 }
 
 /** Every film of the key that has places, in the order of its text. */
 export interface KeyFilm {
   readonly film: StudiedFilm;
   readonly reading: StudiedReading;
+  /** The key as its reader has placed it. */
+  readonly study: Study;
 }
 
 /** The readings of a key: those by `reader`, or where nobody is named the first of each film that places something. */
-export function keyFilms({ films }: Pick<Study, 'films'>, reader: string | null): readonly KeyFilm[] {
-  return films.flatMap((film) => {
-    const reading = film.readings.find(
-      (one) => one.input.landmarks.length > 0 && (reader === null || one.reading.reader === reader),
-    );
-    return reading ? [{ film, reading }] : [];
+export function keyFilms(key: Study, reader: string | null): readonly KeyFilm[] {
+  const study = reader === null ? key : readBy(key, reader);
+  return study.films.flatMap((film) => {
+    const reading = film.readings.find((one) => one.input.landmarks.length > 0);
+    return reading ? [{ film, reading, study }] : [];
   });
+}
+
+/** The case with one reader's places alone, so that plans are judged on them too. */
+function readBy({ record, films, ...settings }: Study, reader: string): Study {
+  const stored = new Map(films.map(({ film, stored: scale }) => [film.path.text, scale]));
+  const visits = record.visits.map((visit) => ({
+    ...visit,
+    is: {
+      ...visit.is,
+      films: visit.is.films.map((film) => ({
+        ...film,
+        readings: film.readings.filter((one) => one.reader === reader),
+      })),
+    },
+  }));
+  return studyCase({ ...record, visits }, settings, (path) => stored.get(path) ?? null);
 }
 
 /**
@@ -37,15 +60,13 @@ export function keyFilms({ films }: Pick<Study, 'films'>, reader: string | null)
  */
 export function markedCase(
   key: readonly KeyFilm[],
-  student: Pick<Study, 'films'>,
+  student: Pick<Study, 'films' | 'cuts'>,
   tolerance: number | null,
 ): readonly MarkedFilm[] {
-  return key.map(({ film, reading }): MarkedFilm => {
+  const plans = plansByFilm(key, student.cuts);
+  return key.map(({ film, reading, study }, index): MarkedFilm => {
     const { foot, view } = film.film;
-    const name = nameOf(film.film.path.text);
-    const same = student.films.filter(
-      (one) => one.film.foot === foot && one.film.view === view && nameOf(one.film.path.text) === name,
-    );
+    const same = student.films.filter((one) => isSame(one, film));
     const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
     return {
       foot,
@@ -53,8 +74,33 @@ export function markedCase(
       picture: film.film.path.text,
       there: same.length > 0,
       marked: read ? markedReading(reading, read, tolerance) : null,
+      values: markedValues(
+        film.film.expects,
+        reading,
+        same.flatMap((one) => one.film.expects),
+      ),
+      plans: isPlannedOn(film) ? markedPlans(film, study, plans.get(index) ?? []) : null,
     };
   });
 }
+
+/** By the place of the key's film in the key. A plan on a film that the key does not have is one on the foot's last film. */
+function plansByFilm(key: readonly KeyFilm[], cuts: readonly StudiedCut[]): ReadonlyMap<number, readonly StudiedCut[]> {
+  const plans = new Map<number, StudiedCut[]>();
+  for (const one of cuts) {
+    if (one.cut.kind !== 'plan') continue;
+    const of = key.findLastIndex(({ film }) => one.film !== null && isPlannedOn(film) && isSame(one.film, film));
+    const at = of >= 0 ? of : key.findLastIndex(({ film }) => isPlannedOn(film) && film.film.foot === one.cut.foot);
+    if (at >= 0) plans.set(at, [...(plans.get(at) ?? []), one]);
+  }
+  return plans;
+}
+
+const isPlannedOn = ({ film }: StudiedFilm): boolean => film.kind === 'film' && film.view === 'lateral';
+
+const isSame = (one: StudiedFilm, other: StudiedFilm): boolean =>
+  one.film.foot === other.film.foot &&
+  one.film.view === other.film.view &&
+  nameOf(one.film.path.text) === nameOf(other.film.path.text);
 
 const nameOf = (path: string): string => path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);

@@ -1,10 +1,15 @@
 import type { MarkedStudent } from '../export/marked.ts';
 import { footWords, say } from '../findings/wording/wording.ts';
+import { spoken } from '../language/rows.ts';
 import { counted, t } from '../language/words.ts';
+import type { ClassMissed, ClassTally } from '../lessons/class-tally.ts';
 import type { MarkedFilm } from '../lessons/marked-case.ts';
-import type { MarkedMeasure, MarkedPoint, MarkedReading, PointOff } from '../lessons/marked-reading.ts';
+import type { MarkedMeasure, MarkedPoint, MarkedReading, PlacedLine, PointOff } from '../lessons/marked-reading.ts';
+import type { MarkedValue } from '../lessons/marked-value.ts';
+import { isBearingOff, isOtherScale, isTurned } from '../lessons/off-key.ts';
 import { findMeasure } from '../measures/registry.ts';
 import { nameOfLandmark } from './landmark-names.ts';
+import { planLines } from './marked-plan-lines.ts';
 
 /** What `mark` says of one student: where the places lie that do not agree with the key, the furthest first, and what follows from them. */
 export function studentLines({ file, films }: MarkedStudent): string[] {
@@ -13,8 +18,12 @@ export function studentLines({ file, films }: MarkedStudent): string[] {
   return [`${file}:`, ...there.flatMap(filmLines), ''];
 }
 
-function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
+function filmLines({ foot, view, picture, marked, values, plans }: MarkedFilm): string[] {
   const title = `  ${footWords[foot]}, ${view}, ${picture}`;
+  return [...placeLines(title, marked), ...valueLines(values), ...planLines(plans)];
+}
+
+function placeLines(title: string, marked: MarkedReading | null): string[] {
   if (!marked) return [t('{0}: nothing is placed on it', title)];
   const { points, measures } = marked;
   const placed = points.filter(({ off }) => off !== null);
@@ -75,12 +84,57 @@ function wayWords({ toToe, up }: PointOff, unit: 'mm' | 'px'): string {
     : t('{0} and {1}', more, less);
 }
 
-/** Told where they are enough to move the measures: half a degree, one per cent. A judgement of ours. */
-function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
+/** What is read off the film and written down: what is off the key, what is missing, and what agrees. */
+function valueLines(values: readonly MarkedValue[]): string[] {
+  const read = values.filter(({ student }) => student !== null);
+  const agree = read.filter(({ agrees }) => agrees);
+  const lacking = values.filter(({ student }) => student === null);
+  return [
+    ...read.filter(({ agrees }) => !agrees).map(valueLine),
+    ...(lacking.length > 0 ? [t('    not read: {0}', wordsOf(lacking))] : []),
+    ...(agree.length > 0 ? [t('    read as in the key: {0}', wordsOf(agree))] : []),
+  ];
+}
+
+const wordsOf = (values: readonly MarkedValue[]): string =>
+  values.map(({ measure }) => findMeasure(measure)?.words ?? measure).join('; ');
+
+function valueLine({ measure, unit, key, student, tolerance }: MarkedValue): string {
+  const words = findMeasure(measure)?.words ?? measure;
+  const [mine, theirs] = [student ?? 0, key];
+  if (theirs === null || tolerance === null)
+    return t('    {0}, read as {1}: nobody can read it here, as the key does not give it', words, say(mine, unit));
+  const [read, right] = [say(mine, unit), say(theirs, unit)];
+  const [by, allowed] = [say(Math.abs(mine - theirs), unit), say(tolerance, unit)];
+  return mine > theirs
+    ? t('    {0}, read as {1}, in the key {2}: {3} too large; {4} are allowed', words, read, right, by, allowed)
+    : t('    {0}, read as {1}, in the key {2}: {3} too small; {4} are allowed', words, read, right, by, allowed);
+}
+
+const unplacedWords: Readonly<Record<PlacedLine, string>> = spoken({
+  scale: 'not placed: the scale, so that no length can be told',
+  ground: 'not placed: the ground line',
+  bearing: 'not placed: the plane between hoof and shoe (bearing)',
+});
+
+/** Told where they are enough to move the measures. */
+function lineWords({ groundTurned, scaleRatio, bearing, unplaced, points: [point] }: MarkedReading): string[] {
   const turned = groundTurned ?? 0;
   const larger = ((scaleRatio ?? 1) - 1) * 100;
+  const up = bearing?.up ?? 0;
+  const far = length(Math.abs(up), point?.unit ?? 'mm');
   return [
-    ...(Math.abs(turned) < 0.5
+    ...unplaced.map((line) => `    ${unplacedWords[line]}`),
+    ...(!isBearingOff(bearing)
+      ? []
+      : [
+          isTurned(bearing?.turned ?? null)
+            ? t('    the plane between hoof and shoe is turned by {0} against the key’s', say(Math.abs(bearing?.turned ?? 0), 'deg')) // prettier-ignore
+            : up > 0
+              ? t('    the plane between hoof and shoe lies {0} too high', far)
+              : t('    the plane between hoof and shoe lies {0} too low', far),
+        ]),
+    ...(!isTurned(groundTurned)
       ? []
       : [
           t(
@@ -88,7 +142,7 @@ function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
             say(Math.abs(turned), 'deg'),
           ),
         ]),
-    ...(Math.abs(larger) < 1
+    ...(!isOtherScale(scaleRatio)
       ? []
       : [
           larger > 0
@@ -107,28 +161,24 @@ function measureLine({ measure, unit, key, student, tolerance }: MarkedMeasure):
     : t('    {0}: {1}, in the key {2}: {3} too small; {4} are allowed', words, mine, theirs, by, allowed);
 }
 
-/** Of a class: which places were missed most often, so that a teacher sees what to show again. */
-export function classLines(students: readonly MarkedStudent[]): string[] {
-  if (students.length < 2) return [];
-  const missed = new Map<string, { missed: number; of: number }>();
-  for (const { films } of students)
-    for (const { marked } of films)
-      for (const { landmark, off, agrees } of marked?.points ?? []) {
-        const known = missed.get(landmark) ?? { missed: 0, of: 0 };
-        missed.set(landmark, {
-          missed: known.missed + (off !== null && !agrees ? 1 : 0),
-          of: known.of + (off ? 1 : 0),
-        });
-      }
-  const most = [...missed]
-    .filter(([, one]) => one.missed > 0)
-    .toSorted(([, a], [, b]) => b.missed / b.of - a.missed / a.of);
+/** Of a class: what was missed most often, so that a teacher sees what to show again. */
+export function classLines(tally: ClassTally): string[] {
+  if (tally.students < 2) return [];
+  const { points, values, plans } = tally;
+  const lines = [
+    ...points.map(({ landmark, ...row }) => missedLine(nameOfLandmark(landmark), row)),
+    ...values.map(({ measure, ...row }) => missedLine(t('{0}, as read', findMeasure(measure)?.words ?? measure), row)),
+    ...(plans.missed > 0
+      ? [t('  the plan: off the key in {0} of {1}, a limit broken in {2}', plans.missed, plans.of, plans.broken)]
+      : []),
+  ];
   return [
-    t('The class, {0}:', counted(students.length, 'one file', '{0} files')),
-    ...(most.length === 0
-      ? [t('  every place that was put agrees with the key')]
-      : most.map(([landmark, one]) => t('  {0}: missed in {1} of {2}', nameOfLandmark(landmark), one.missed, one.of))),
+    t('The class, {0}:', counted(tally.students, 'one file', '{0} files')),
+    ...(lines.length === 0 ? [t('  every place that was put agrees with the key')] : lines),
   ];
 }
+
+const missedLine = (words: string, { missed, of }: ClassMissed): string =>
+  t('  {0}: missed in {1} of {2}', words, missed, of);
 
 const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;

@@ -2,7 +2,9 @@ import { t } from '../../shared/language/words.ts';
 import type { MarkJson } from '../../shared/export/json-shapes.ts';
 import { markDocument, type MarkedStudent } from '../../shared/export/marked.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
+import { ClassTally } from '../../shared/lessons/class-tally.ts';
 import { keyFilms, markedCase, type KeyFilm } from '../../shared/lessons/marked-case.ts';
+import { isOffKey } from '../../shared/lessons/off-key.ts';
 import { classLines, studentLines } from '../../shared/views/marked-lines.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
@@ -15,7 +17,7 @@ export const mark: Command = {
   name: 'mark',
   usage:
     'ungula mark STUDENT… --key FILE [--reader NAME] [--tolerance MM] [--format table|json] [--reference FILE]… [--root DIR]',
-  doc: 'How far what students have placed lies from a key on the same films, point by point and measure by measure; of a class also which places most have missed.',
+  doc: 'Holds what students have placed, read and planned against a key on the same films, point by point and plan by plan; of a class also what most have missed.',
   options: {
     key: { type: 'string' },
     reader: { type: 'string' },
@@ -33,12 +35,13 @@ export const mark: Command = {
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
     let right: readonly KeyFilm[] = [];
+    const tally = new ClassTally();
     const wrongKey = await eachCase([key], io, async (file) => {
       const { study } = await inspected(file, settings, root);
       right = [...right, ...keyFilms(study, typeof reader === 'string' ? reader : null)];
     });
     if (wrongKey.length > 0) {
-      if (format === 'json') io.out(shownJson(markDocument(key, [])));
+      if (format === 'json') io.out(shownJson(markDocument(key, [], tally)));
       return 2;
     }
     if (right.length === 0)
@@ -48,13 +51,19 @@ export const mark: Command = {
           : t('{0}: no film has a landmark, so there is nothing to hold others against', key),
       );
     const students: MarkedStudent[] = [];
+    let isOff = false;
     const problems = await eachCase(names, io, async (file) => {
       const { study } = await inspected(file, settings, root);
-      students.push({ file: file.name, films: markedCase(right, study, tolerance) });
+      const films = markedCase(right, study, tolerance);
+      const student = { file: file.name, agrees: !films.some(isOffKey), films };
+      tally.add(films, !student.agrees);
+      isOff ||= !student.agrees;
+      if (format === 'json') students.push(student);
+      else io.out(shownLines(studentLines(student)));
     });
-    if (format === 'json') io.out(shownJson(markDocument(key, students)));
-    else io.out(shownLines([...students.flatMap(studentLines), ...classLines(students)]));
-    return problems.length > 0 ? 2 : 0;
+    if (format === 'json') io.out(shownJson(markDocument(key, students, tally)));
+    else io.out(shownLines(classLines(tally)));
+    return problems.length > 0 ? 2 : isOff ? 1 : 0;
   },
-  emptyJson: (): MarkJson => markDocument('', []),
+  emptyJson: (): MarkJson => markDocument('', [], new ClassTally()),
 };
