@@ -79,7 +79,9 @@ export function markedCase(
         reading,
         same.flatMap((one) => one.film.expects),
       ),
-      plans: isPlannedOn(film) ? markedPlans(film, study, plans.get(index) ?? []) : null,
+      plans: isPlannedOn(film)
+        ? markedPlans({ film, key: study, isNewest: isNewest(film, key) }, plans.get(index) ?? [])
+        : null,
     };
   });
 }
@@ -95,6 +97,10 @@ function plansByFilm(key: readonly KeyFilm[], cuts: readonly StudiedCut[]): Read
   }
   return plans;
 }
+
+/** Of the films of its foot that plans can be made on, the last in the key. */
+const isNewest = (film: StudiedFilm, key: readonly KeyFilm[]): boolean =>
+  key.findLast((one) => isPlannedOn(one.film) && one.film.film.foot === film.film.foot)?.film === film;
 
 const isPlannedOn = ({ film }: StudiedFilm): boolean => film.kind === 'film' && film.view === 'lateral';
 

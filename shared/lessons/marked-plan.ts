@@ -62,12 +62,19 @@ export const planTolerance = 2;
 /** What a plan is foretold to leave. */
 const told = ['palmar-angle', 'palmar-angle.bearing', 'sole-depth.tip', 'sole-depth.wing'] as const;
 
+/** A film of a key that plans are judged on. `isNewest`: of its foot, so that what keeps from planning is told there and once. */
+export interface PlannedFilm {
+  readonly film: StudiedFilm;
+  readonly key: Study;
+  readonly isNewest: boolean;
+}
+
 /**
  * The student's plans on one film, judged where the key has its own plan, or else right below the key's film: on the key's places, with what
  * the key says of the animal, by the one judge of cuts. No plan is a cut of nothing. Null where nobody plans and nothing speaks
  * against planning.
  */
-export function markedPlans(film: StudiedFilm, key: Study, student: readonly StudiedCut[]): MarkedPlans | null {
+export function markedPlans({ film, key, isNewest }: PlannedFilm, student: readonly StudiedCut[]): MarkedPlans | null {
   const own = key.cuts.filter(({ cut, film: on }) => cut.kind === 'plan' && on?.film === film.film);
   const [first] = own;
   const place = first ? placeOf(first) : below(film);
@@ -79,7 +86,7 @@ export function markedPlans(film: StudiedFilm, key: Study, student: readonly Stu
   if (lack !== '') return student.length === 0 ? null : unjudgedFor(student, lack);
   const model =
     care === null ? (own.map(({ size }) => size).find((size) => mayBeDone(place, size, key)) ?? null) : null;
-  if (student.length === 0 && own.length === 0 && care === null) return null;
+  if (student.length === 0 && own.length === 0 && (care === null || !isNewest)) return null;
   const plans = student.map((plan) => markedPlan(plan, place, { key, care, model, uncut }));
   const wants = model !== null && !takesNothing(model);
   const agrees = plans.length === 0 ? !wants : plans.every((plan) => plan.agrees === true);
