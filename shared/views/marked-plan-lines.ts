@@ -18,8 +18,10 @@ export function planLines(marked: MarkedPlans | null): string[] {
 
 function withoutPlan(care: string | null, key: CutSize | null): string {
   if (care !== null) return t('    no plan is written, and none may be: {0}', care);
-  if (key !== null && !takesNothing(key)) return t('    no plan is written; in the key: {0}', saySize(key));
-  return t('    no plan is written, as in the key');
+  if (key === null) return t('    no plan is written, and the key’s own must not be done');
+  return takesNothing(key)
+    ? t('    no plan is written, and the key’s takes nothing off')
+    : t('    no plan is written; in the key: {0}', saySize(key));
 }
 
 function linesOf(plan: MarkedPlan, key: CutSize | null, isBarred: boolean): string[] {

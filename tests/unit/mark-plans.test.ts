@@ -143,6 +143,7 @@ describe('a student’s plan', () => {
     expect([careful.film.plans?.key, careful.film.plans?.agrees, careful.status]).toEqual([null, true, 0]);
     const none = await marked(sheet(), key);
     expect([none.film.plans?.agrees, none.status]).toEqual([true, 0]);
+    expect(none.text).toContain('no plan is written, and the key’s own must not be done');
     expect((await marked(sheet({ plan: 'heel down 9 mm' }), key)).status).toBe(1);
   });
 
