@@ -25,16 +25,19 @@ export interface MarkedFilm {
 export interface KeyFilm {
   readonly film: StudiedFilm;
   readonly reading: StudiedReading;
-  /** The key as its reader has placed it. */
-  readonly study: Study;
+  /** The key with its reader's places alone, and the film in it: what plans are judged on. Made when first asked for. */
+  asRead(): { readonly study: Study; readonly film: StudiedFilm };
 }
 
 /** The readings of a key: those by `reader`, or where nobody is named the first of each film that places something. */
 export function keyFilms(key: Study, reader: string | null): readonly KeyFilm[] {
-  const study = reader === null ? key : readBy(key, reader);
-  return study.films.flatMap((film) => {
-    const reading = film.readings.find((one) => one.input.landmarks.length > 0);
-    return reading ? [{ film, reading, study }] : [];
+  let made: Study | null = null;
+  const asRead = (): Study => (made ??= reader === null ? key : readBy(key, reader));
+  return key.films.flatMap((film, index) => {
+    const reading = film.readings.find(
+      (one) => one.input.landmarks.length > 0 && (reader === null || one.reading.reader === reader),
+    );
+    return reading ? [{ film, reading, asRead: () => ({ study: asRead(), film: asRead().films[index] ?? film }) }] : [];
   });
 }
 
@@ -64,7 +67,8 @@ export function markedCase(
   tolerance: number | null,
 ): readonly MarkedFilm[] {
   const plans = plansByFilm(key, student.cuts);
-  return key.map(({ film, reading, study }, index): MarkedFilm => {
+  return key.map((right, index): MarkedFilm => {
+    const { film, reading } = right;
     const { foot, view } = film.film;
     const same = student.films.filter((one) => isSame(one, film));
     const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
@@ -75,16 +79,20 @@ export function markedCase(
       there: same.length > 0,
       marked: read ? markedReading(reading, read, tolerance) : null,
       values: markedValues(
-        film.film.expects,
+        askedOf(film, same),
         reading,
         same.flatMap((one) => one.film.expects),
       ),
       plans: isPlannedOn(film)
-        ? markedPlans({ film, key: study, isNewest: isNewest(film, key) }, plans.get(index) ?? [])
+        ? markedPlans({ ...right.asRead(), isNewest: isNewest(film, key) }, plans.get(index) ?? [])
         : null,
     };
   });
 }
+
+/** What the key states; of a key that is a reading in the student's own file nobody can tell who stated it, and it is the student's. */
+const askedOf = ({ film }: StudiedFilm, student: readonly StudiedFilm[]): StudiedFilm['film']['expects'] =>
+  student.some((one) => one.film === film) ? [] : film.expects;
 
 /** By the place of the key's film in the key. A plan on a film that the key does not have is one on the foot's last film. */
 function plansByFilm(key: readonly KeyFilm[], cuts: readonly StudiedCut[]): ReadonlyMap<number, readonly StudiedCut[]> {

@@ -65,7 +65,8 @@ const told = ['palmar-angle', 'palmar-angle.bearing', 'sole-depth.tip', 'sole-de
 /** A film of a key that plans are judged on. `isNewest`: of its foot, so that what keeps from planning is told there and once. */
 export interface PlannedFilm {
   readonly film: StudiedFilm;
-  readonly key: Study;
+  /** The key's, with its reader's places alone. */
+  readonly study: Study;
   readonly isNewest: boolean;
 }
 
@@ -74,8 +75,13 @@ export interface PlannedFilm {
  * the key says of the animal, by the one judge of cuts. No plan is a cut of nothing. Null where nobody plans and nothing speaks
  * against planning.
  */
-export function markedPlans({ film, key, isNewest }: PlannedFilm, student: readonly StudiedCut[]): MarkedPlans | null {
-  const own = key.cuts.filter(({ cut, film: on }) => cut.kind === 'plan' && on?.film === film.film);
+export function markedPlans(
+  { film, study: key, isNewest }: PlannedFilm,
+  student: readonly StudiedCut[],
+): MarkedPlans | null {
+  // A plan in a file that is lesson and key in one is the student's.
+  const theirs = new Set(student.map(({ cut }) => cut));
+  const own = key.cuts.filter(({ cut, film: on }) => cut.kind === 'plan' && on?.film === film.film && !theirs.has(cut));
   const [first] = own;
   const place = first ? placeOf(first) : below(film);
   if (!place) return student.length === 0 ? null : unjudgedFor(student, t('The key’s visit has no date.'));

@@ -5,6 +5,7 @@ import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import { ClassTally } from '../../shared/lessons/class-tally.ts';
 import { keyFilms, markedCase, type KeyFilm } from '../../shared/lessons/marked-case.ts';
 import { isOffKey } from '../../shared/lessons/off-key.ts';
+import type { Study } from '../../shared/trim/study.ts';
 import { classLines, studentLines } from '../../shared/views/marked-lines.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
@@ -35,9 +36,11 @@ export const mark: Command = {
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
     let right: readonly KeyFilm[] = [];
+    const keys = new Map<string, Study>();
     const tally = new ClassTally();
     const wrongKey = await eachCase([key], io, async (file) => {
       const { study } = await inspected(file, settings, root);
+      if (typeof reader === 'string' && file.real !== null) keys.set(file.real, study);
       right = [...right, ...keyFilms(study, typeof reader === 'string' ? reader : null)];
     });
     if (wrongKey.length > 0) {
@@ -53,7 +56,8 @@ export const mark: Command = {
     const students: MarkedStudent[] = [];
     let isOff = false;
     const problems = await eachCase(names, io, async (file) => {
-      const { study } = await inspected(file, settings, root);
+      // Lesson and key in one file are one case, so that its plans are known for the student's.
+      const study = (file.real !== null && keys.get(file.real)) || (await inspected(file, settings, root)).study;
       const films = markedCase(right, study, tolerance);
       const student = { file: file.name, agrees: !films.some(isOffKey), films };
       tally.add(films, !student.agrees);

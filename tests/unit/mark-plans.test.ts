@@ -171,6 +171,22 @@ describe('a student’s plan', () => {
   });
 });
 
+describe('a key in the student’s own file', () => {
+  it('judges the plans of the file on the key’s places, and takes plans and values for the student’s', async () => {
+    const places = Object.entries(soundFoot)
+      .map(([name, [x, y]]) => `      ${name} @ ${2000 + x * 10}, ${1000 - y * 10}`)
+      .join('\n');
+    const own = { 'sole.heel': [-104, 12], 'sole.wing': [-80, 13] } as const;
+    const file = write(
+      `hoof 1\n\ncase "Test"\n  animal horse mare\n  foaled 2014-04\n\nvisit 2026-03-04\n  obel 0\n\n${filmText(own, { more: ['expect palmar-angle 9 deg'] })}\n    read "Hazel"\n${places}\n\n  plan LF\n    heel down 8 mm\n`,
+    );
+    const { film } = await marked(file, file, '--reader', 'Hazel');
+    expect(film.values).toMatchObject([{ key: near((Math.atan2(7, 80) * 180) / Math.PI), student: 9, agrees: false }]);
+    expect(film.plans?.key).toBeNull();
+    expect(film.plans?.plans[0]?.broken.map(({ code }) => code)).toContain('trim/below-sole-plane');
+  });
+});
+
 describe('a value that a student has read', () => {
   const stated = (...lines: string[]): Sheet => ({ film: { more: lines } });
 
