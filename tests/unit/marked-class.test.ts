@@ -228,8 +228,8 @@ describe('a class of three hundred', () => {
       expect(marked).toBe(300);
       const [first = NaN, , last = NaN] = heap;
       // With every study kept it is 33,000 bytes a student. What a case that is let go leaves behind (its name, what the engine
-      // learns of the code) is 6,000 to 11,000.
-      expect((last - first) / 200).toBeLessThan(20_000);
+      // learns of the code) is 3,000 to 6,000.
+      expect((last - first) / 200).toBeLessThan(15_000);
       // As a ratio in one run: the third hundred takes as long as the second.
       const [one = NaN, two = NaN, three = NaN] = cpu;
       expect((three - two) / (two - one)).toBeLessThan(2.5);
