@@ -2,6 +2,7 @@ import type { FootName } from '../notation/choices.ts';
 import type { View } from '../notation/landmarks.ts';
 import { studyCase, type StudiedCut, type StudiedFilm, type StudiedReading, type Study } from '../trim/study.ts';
 import { markedPlans, type MarkedPlans } from './marked-plan.ts';
+import { isSameFilm, type FilmAcross } from './same-film.ts';
 import { markedReading, type MarkedReading } from './marked-reading.ts';
 import { markedValues, type MarkedValue } from './marked-value.ts';
 
@@ -59,7 +60,8 @@ function readBy({ record, films, ...settings }: Study, reader: string): Study {
 
 /**
  * A student's case held against a key. A film is the same where foot, view and the picture's name are: student and teacher keep
- * the picture in folders of their own. Of several readings of it the first that places something counts.
+ * the picture in folders of their own. Of several readings of it the first
+ * that places something counts, and never the key itself, where that stands in the same file.
  */
 export function markedCase(
   key: readonly KeyFilm[],
@@ -70,8 +72,10 @@ export function markedCase(
   return key.map((right, index): MarkedFilm => {
     const { film, reading } = right;
     const { foot, view } = film.film;
-    const same = student.films.filter((one) => isSame(one, film));
-    const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
+    const same = student.films.filter((one) => isSameFilm(filmAcross(one), filmAcross(film)));
+    const read = same
+      .flatMap(({ readings }) => readings)
+      .find((one) => one.input.landmarks.length > 0 && one !== reading);
     return {
       foot,
       view,
@@ -99,7 +103,9 @@ function plansByFilm(key: readonly KeyFilm[], cuts: readonly StudiedCut[]): Read
   const plans = new Map<number, StudiedCut[]>();
   for (const one of cuts) {
     if (one.cut.kind !== 'plan') continue;
-    const of = key.findLastIndex(({ film }) => one.film !== null && isPlannedOn(film) && isSame(one.film, film));
+    const of = key.findLastIndex(
+      ({ film }) => one.film !== null && isPlannedOn(film) && isSameFilm(filmAcross(one.film), filmAcross(film)),
+    );
     const at = of >= 0 ? of : key.findLastIndex(({ film }) => isPlannedOn(film) && film.film.foot === one.cut.foot);
     if (at >= 0) plans.set(at, [...(plans.get(at) ?? []), one]);
   }
@@ -112,9 +118,8 @@ const isNewest = (film: StudiedFilm, key: readonly KeyFilm[]): boolean =>
 
 const isPlannedOn = ({ film }: StudiedFilm): boolean => film.kind === 'film' && film.view === 'lateral';
 
-const isSame = (one: StudiedFilm, other: StudiedFilm): boolean =>
-  one.film.foot === other.film.foot &&
-  one.film.view === other.film.view &&
-  nameOf(one.film.path.text) === nameOf(other.film.path.text);
-
-const nameOf = (path: string): string => path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+export const filmAcross = ({ film }: StudiedFilm): FilmAcross => ({
+  foot: film.foot,
+  view: film.view,
+  picture: film.path.text,
+});

@@ -1,15 +1,15 @@
 import type { MarkedStudent } from '../export/marked.ts';
 import { footWords, say } from '../findings/wording/wording.ts';
-import { spoken } from '../language/rows.ts';
 import { counted, t } from '../language/words.ts';
 import type { ClassMissed, ClassTally } from '../lessons/class-tally.ts';
 import type { MarkedFilm } from '../lessons/marked-case.ts';
-import type { MarkedMeasure, MarkedPoint, MarkedReading, PlacedLine, PointOff } from '../lessons/marked-reading.ts';
-import type { MarkedValue } from '../lessons/marked-value.ts';
-import { isBearingOff, isOtherScale, isTurned } from '../lessons/off-key.ts';
+import type { MarkedMeasure, MarkedPoint, MarkedReading, PointOff } from '../lessons/marked-reading.ts';
+import { isOtherScale, isTurned } from '../lessons/off-key.ts';
 import { findMeasure } from '../measures/registry.ts';
 import { nameOfLandmark } from './landmark-names.ts';
 import { planLines } from './marked-plan-lines.ts';
+import { unplacedLines } from './unplaced-lines.ts';
+import { valueLines } from './marked-value-lines.ts';
 
 /** What `mark` says of one student: where the places lie that do not agree with the key, the furthest first, and what follows from them. */
 export function studentLines({ file, films }: MarkedStudent): string[] {
@@ -38,6 +38,7 @@ function placeLines(title: string, marked: MarkedReading | null): string[] {
     ...(marked.beyondKey.length > 0
       ? [t('    placed, and not in the key: {0}', marked.beyondKey.map(nameOfLandmark).join(', '))]
       : []),
+    ...unplacedLines(marked),
     ...lineWords(marked),
     ...clear.map(measureLine),
   ];
@@ -84,56 +85,11 @@ function wayWords({ toToe, up }: PointOff, unit: 'mm' | 'px'): string {
     : t('{0} and {1}', more, less);
 }
 
-/** What is read off the film and written down: what is off the key, what is missing, and what agrees. */
-function valueLines(values: readonly MarkedValue[]): string[] {
-  const read = values.filter(({ student }) => student !== null);
-  const agree = read.filter(({ agrees }) => agrees);
-  const lacking = values.filter(({ student }) => student === null);
-  return [
-    ...read.filter(({ agrees }) => !agrees).map(valueLine),
-    ...(lacking.length > 0 ? [t('    not read: {0}', wordsOf(lacking))] : []),
-    ...(agree.length > 0 ? [t('    read as in the key: {0}', wordsOf(agree))] : []),
-  ];
-}
-
-const wordsOf = (values: readonly MarkedValue[]): string =>
-  values.map(({ measure }) => findMeasure(measure)?.words ?? measure).join('; ');
-
-function valueLine({ measure, unit, key, student, tolerance }: MarkedValue): string {
-  const words = findMeasure(measure)?.words ?? measure;
-  const [mine, theirs] = [student ?? 0, key];
-  if (theirs === null || tolerance === null)
-    return t('    {0}, read as {1}: nobody can read it here, as the key does not give it', words, say(mine, unit));
-  const [read, right] = [say(mine, unit), say(theirs, unit)];
-  const [by, allowed] = [say(Math.abs(mine - theirs), unit), say(tolerance, unit)];
-  return mine > theirs
-    ? t('    {0}, read as {1}, in the key {2}: {3} too large; {4} are allowed', words, read, right, by, allowed)
-    : t('    {0}, read as {1}, in the key {2}: {3} too small; {4} are allowed', words, read, right, by, allowed);
-}
-
-const unplacedWords: Readonly<Record<PlacedLine, string>> = spoken({
-  scale: 'not placed: the scale, so that no length can be told',
-  ground: 'not placed: the ground line',
-  bearing: 'not placed: the plane between hoof and shoe (bearing)',
-});
-
-/** Told where they are enough to move the measures. */
-function lineWords({ groundTurned, scaleRatio, bearing, unplaced, points: [point] }: MarkedReading): string[] {
+/** Told where they are enough to move the measures: half a degree, one per cent. A judgement of ours. */
+function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
   const turned = groundTurned ?? 0;
   const larger = ((scaleRatio ?? 1) - 1) * 100;
-  const up = bearing?.up ?? 0;
-  const far = length(Math.abs(up), point?.unit ?? 'mm');
   return [
-    ...unplaced.map((line) => `    ${unplacedWords[line]}`),
-    ...(!isBearingOff(bearing)
-      ? []
-      : [
-          isTurned(bearing?.turned ?? null)
-            ? t('    the plane between hoof and shoe is turned by {0} against the key’s', say(Math.abs(bearing?.turned ?? 0), 'deg')) // prettier-ignore
-            : up > 0
-              ? t('    the plane between hoof and shoe lies {0} too high', far)
-              : t('    the plane between hoof and shoe lies {0} too low', far),
-        ]),
     ...(!isTurned(groundTurned)
       ? []
       : [

@@ -1,18 +1,16 @@
 import { t } from '../../shared/language/words.ts';
 import type { MarkJson } from '../../shared/export/json-shapes.ts';
-import { markDocument, type MarkedStudent } from '../../shared/export/marked.ts';
-import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
+import { markDocument } from '../../shared/export/marked.ts';
 import { ClassTally } from '../../shared/lessons/class-tally.ts';
 import { keyFilms, markedCase, type KeyFilm } from '../../shared/lessons/marked-case.ts';
-import { isOffKey } from '../../shared/lessons/off-key.ts';
 import type { Study } from '../../shared/trim/study.ts';
-import { classLines, studentLines } from '../../shared/views/marked-lines.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
 import { numberOption } from './number-option.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
+import { ToldClass } from './told-class.ts';
 
 export const mark: Command = {
   name: 'mark',
@@ -37,14 +35,14 @@ export const mark: Command = {
     const root = await rootFrom(options['root']);
     let right: readonly KeyFilm[] = [];
     const keys = new Map<string, Study>();
-    const tally = new ClassTally();
+    const told = new ToldClass(format, io);
     const wrongKey = await eachCase([key], io, async (file) => {
       const { study } = await inspected(file, settings, root);
       if (typeof reader === 'string' && file.real !== null) keys.set(file.real, study);
       right = [...right, ...keyFilms(study, typeof reader === 'string' ? reader : null)];
     });
     if (wrongKey.length > 0) {
-      if (format === 'json') io.out(shownJson(markDocument(key, [], tally)));
+      if (format === 'json') told.end(key);
       return 2;
     }
     if (right.length === 0)
@@ -53,21 +51,13 @@ export const mark: Command = {
           ? t('{0}: no film has a reading by “{1}”, so there is nothing to hold others against', key, reader)
           : t('{0}: no film has a landmark, so there is nothing to hold others against', key),
       );
-    const students: MarkedStudent[] = [];
-    let isOff = false;
     const problems = await eachCase(names, io, async (file) => {
       // Lesson and key in one file are one case, so that its plans are known for the student's.
       const study = (file.real !== null && keys.get(file.real)) || (await inspected(file, settings, root)).study;
-      const films = markedCase(right, study, tolerance);
-      const student = { file: file.name, agrees: !films.some(isOffKey), films };
-      tally.add(films, !student.agrees);
-      isOff ||= !student.agrees;
-      if (format === 'json') students.push(student);
-      else io.out(shownLines(studentLines(student)));
+      told.add(file.name, markedCase(right, study, tolerance));
     });
-    if (format === 'json') io.out(shownJson(markDocument(key, students, tally)));
-    else io.out(shownLines(classLines(tally)));
-    return problems.length > 0 ? 2 : isOff ? 1 : 0;
+    told.end(key);
+    return problems.length > 0 ? 2 : told.status;
   },
   emptyJson: (): MarkJson => markDocument('', [], new ClassTally()),
 };
