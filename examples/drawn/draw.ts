@@ -1,25 +1,39 @@
 /**
- * Draws the films of the example cases and writes down where every landmark truly is.
+ * Draws the films of the example cases and of the lessons and writes down where every landmark truly is.
  *
- *   node examples/drawn/draw.ts            writes examples/films/*.png and examples/drawn/truth.json
+ *   node examples/drawn/draw.ts            writes examples/films/*.png and examples/drawn/truth.json, and those of the lessons
  *   node examples/drawn/draw.ts --check    redraws in memory and says whether the files are the same
  *   node examples/drawn/draw.ts --blocks   prints each film's block in the notation
  */
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { basename, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { films } from './films.ts';
+import { films, type Film } from './films.ts';
+import { lessonFilms } from './lessons.ts';
 import { filmBlock } from './notation.ts';
 import { photoBlock, photos, plainPictures } from './plain-pictures.ts';
 import { picture } from './picture.ts';
 import { encode, greys } from './png.ts';
 import type { Picture } from './render.ts';
-import { truth } from './truth.ts';
+import { truthOnFilm } from './truth.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const filmPath = (name: string): string => here(`../films/${name}.png`);
-const truthPath = here('./truth.json');
+/** The student's sheets and the teacher's keys lie in folders of their own, each with its films. */
+const lessonFolders = ['../lessons/films', '../lessons/key/films'] as const;
 
-const truthText = (): string => `${JSON.stringify({ films: films.map(truth) }, null, 2)}\n`;
+/** Every drawn film, with each place that it is written to. */
+const drawnFilms: readonly (readonly [film: Film, paths: readonly string[]])[] = [
+  ...films.map((film) => [film, [filmPath(film.name)]] as const),
+  ...lessonFilms.map((film) => [film, lessonFolders.map((folder) => here(`${folder}/${film.name}.png`))] as const),
+];
+
+const truths: readonly (readonly [path: string, films: readonly Film[]])[] = [
+  [here('./truth.json'), films],
+  [here('./lessons-truth.json'), lessonFilms],
+];
+
+const truthText = (of: readonly Film[]): string => `${JSON.stringify({ films: of.map(truthOnFilm) }, null, 2)}\n`;
 
 /** Beside and then renamed, so that no reader ever sees half a picture. */
 function put(path: string, bytes: Buffer | string): void {
@@ -28,14 +42,14 @@ function put(path: string, bytes: Buffer | string): void {
 }
 
 function write(): void {
-  mkdirSync(here('../films'), { recursive: true });
-  for (const film of films) {
+  for (const folder of ['../films', ...lessonFolders]) mkdirSync(here(folder), { recursive: true });
+  for (const [film, paths] of drawnFilms) {
     const bytes = encode(picture(film));
-    put(filmPath(film.name), bytes);
+    for (const path of paths) put(path, bytes);
     console.log(`${film.name}.png  ${film.view.width} x ${film.view.height}  ${Math.round(bytes.length / 1000)} kB`);
   }
   for (const { name, draw } of plainPictures) put(filmPath(name), encode(draw()));
-  put(truthPath, truthText());
+  for (const [path, of] of truths) put(path, truthText(of));
 }
 
 function read(path: string): Buffer | undefined {
@@ -65,17 +79,24 @@ function check(): boolean {
     console.log(`${name}  ${verdict}`);
     if (!verdict.startsWith('same')) good = false;
   };
-  for (const film of films) say(`${film.name}.png`, compared(read(filmPath(film.name)), picture(film)));
+  for (const [film, paths] of drawnFilms) {
+    const drawn = picture(film);
+    for (const path of paths) say(relative(here('..'), path), compared(read(path), drawn));
+  }
   for (const { name, draw } of plainPictures) say(`${name}.png`, compared(read(filmPath(name)), draw()));
-  const found = read(truthPath);
-  say('truth.json', !found ? 'missing' : found.toString('utf8') === truthText() ? 'same' : 'different');
+  for (const [path, of] of truths) {
+    const found = read(path);
+    say(basename(path), !found ? 'missing' : found.toString('utf8') === truthText(of) ? 'same' : 'different');
+  }
   return good;
 }
 
 const [flag] = process.argv.slice(2);
 if (flag === '--check') process.exitCode = check() ? 0 : 1;
 else if (flag === '--blocks')
-  console.log([...films.map((film) => filmBlock(truth(film))), ...photos.map(photoBlock)].join('\n'));
+  console.log(
+    [...[...films, ...lessonFilms].map((film) => filmBlock(truthOnFilm(film))), ...photos.map(photoBlock)].join('\n'),
+  );
 else if (flag === undefined) write();
 else {
   console.error(`unknown option ${flag}; known: --check, --blocks`);

@@ -17,10 +17,14 @@ export interface Film {
   bar: { from: Point; to: Point };
   letters: Point;
   seed: number;
+  /** The bar was forgotten: it is not drawn. */
+  isUnmarked?: true;
+  /** 1 where it is left out. */
+  grain?: number;
 }
 
 /** A 100 mm bar from its lower end, leaning a little as a hand sets it down. */
-const bar = (x: number, y: number, lean: number): { from: Point; to: Point } => {
+export const bar = (x: number, y: number, lean: number): { from: Point; to: Point } => {
   const a = (lean * Math.PI) / 180;
   return { from: at(x, y), to: at(x + 100 * Math.sin(a), y + 100 * Math.cos(a)) };
 };

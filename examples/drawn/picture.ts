@@ -4,6 +4,7 @@ import { render, type Picture } from './render.ts';
 
 /** Draws one row of the table. */
 export function picture(film: Film): Picture {
-  const lead = { bar: film.bar, word: film.foot, corner: film.letters };
-  return render(foot(film.parameters), film.parameters, film.view, lead, film.seed, film.shoe);
+  const { parameters, view, seed, shoe, grain } = film;
+  const lead = { bar: film.isUnmarked ? null : film.bar, word: film.foot, corner: film.letters };
+  return render(foot(parameters), parameters, view, lead, seed, { shoe, grain });
 }

@@ -5,7 +5,7 @@ import { letters } from './lead.ts';
 import { block, bodies, lines, type Layer } from './layers.ts';
 import { at, leaning, minus, plus, times, type Point } from './plane.ts';
 import type { FootParameters } from './parameters.ts';
-import { bare, shoeOutline } from './shoe.ts';
+import { bare, shoeOutline, type Shoe } from './shoe.ts';
 import { toImage, type View } from './view.ts';
 
 export interface Picture {
@@ -16,8 +16,8 @@ export interface Picture {
 
 /** What lies beside the foot for the reader of the film. */
 export interface Lead {
-  /** Ends of the measuring bar in the foot frame, mm. */
-  bar: { from: Point; to: Point };
+  /** Ends of the measuring bar in the foot frame, mm; null where none lies on the film. */
+  bar: { from: Point; to: Point } | null;
   /** Letters, and their upper left corner on the film, px. */
   word: string;
   corner: Point;
@@ -43,8 +43,22 @@ function settingIn(line: readonly Point[], over: number): (x: number, y: number)
   };
 }
 
+/** What a picture may differ in from film to film. */
+export interface Exposure {
+  readonly shoe?: Shoe | undefined;
+  /** How coarse the grain is: 1 as on a film, less for a smaller file. */
+  readonly grain?: number | undefined;
+}
+
 /** Draws the foot as a beam would: densities add up, and the film answers by an exponential. */
-export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, seed: number, shoe = bare): Picture {
+export function render(
+  foot: Foot,
+  p: FootParameters,
+  view: View,
+  lead: Lead,
+  seed: number,
+  { shoe = bare, grain = 1 }: Exposure = {},
+): Picture {
   const { width, height, mmPerPx: mm } = view;
   const image = toImage(view);
   const beam = new Float32Array(width * height);
@@ -109,7 +123,7 @@ export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, se
     });
   }
 
-  shape(bar(lead.bar).map(image), width, height, (i, d) => add(i, clamp(d + 0.5, 0, 1) * 3));
+  if (lead.bar) shape(bar(lead.bar).map(image), width, height, (i, d) => add(i, clamp(d + 0.5, 0, 1) * 3));
   for (const line of letters(lead.word, lead.corner, 11 / mm)) {
     const half = 0.85 / mm;
     // The greater of what is there and the letter: two strokes that meet are one piece of lead.
@@ -118,11 +132,11 @@ export function render(foot: Foot, p: FootParameters, view: View, lead: Lead, se
     });
   }
 
-  return { width, height, grey: develop(beam, width, height, seed) };
+  return { width, height, grey: develop(beam, { width, height, seed, coarse: grain }) };
 }
 
 /** The bar's corners: square ends, so that its length is what the scale says. */
-function bar({ from, to }: Lead['bar']): Point[] {
+function bar({ from, to }: NonNullable<Lead['bar']>): Point[] {
   const d = minus(to, from);
   const length = Math.sqrt(d.x * d.x + d.y * d.y);
   const side = times(at(-d.y / length, d.x / length), 1.3);
@@ -130,7 +144,10 @@ function bar({ from, to }: Lead['bar']): Point[] {
 }
 
 /** Blur of the focal spot, film response, uneven exposure, grain. */
-function develop(beam: Float32Array, width: number, height: number, seed: number): Uint8Array {
+function develop(
+  beam: Float32Array,
+  { width, height, seed, coarse }: { width: number; height: number; seed: number; coarse: number },
+): Uint8Array {
   const sharp = soften(soften(beam, width), width);
   const dice = random(seed);
   const noise = new Float32Array(width * height);
@@ -146,7 +163,7 @@ function develop(beam: Float32Array, width: number, height: number, seed: number
       const tone = 1 - Math.exp(-1.35 * ((sharp[i] ?? 0) + 0.022 + shade));
       const around =
         ((noise[i - 1] ?? 0) + (noise[i + 1] ?? 0) + (noise[i - width] ?? 0) + (noise[i + width] ?? 0)) * 0.22;
-      const grain = ((noise[i] ?? 0) + around) * (2 + 5 * tone * (1.15 - tone));
+      const grain = coarse * ((noise[i] ?? 0) + around) * (2 + 5 * tone * (1.15 - tone));
       grey[i] = clamp(Math.round(255 * tone * even + 3 + grain), 0, 255);
     }
   }

@@ -88,3 +88,11 @@ export function truth(film: Film): Truth {
     parameters: inWords(film.parameters),
   };
 }
+
+/** The same of a film on which the marker may have been forgotten. */
+export type UnmarkedTruth = Omit<Truth, 'marker'> & Partial<Pick<Truth, 'marker'>>;
+
+export function truthOnFilm(film: Film): UnmarkedTruth {
+  const { marker: _, ...rest } = truth(film);
+  return film.isUnmarked ? rest : truth(film);
+}

@@ -29,9 +29,9 @@ const choices: readonly (readonly Convention[])[] = [['wall', 'hairline'], ['hai
 /** What one placing may claim here, mm: no case may mute its alarm with `+- 400`, nor sharpen it with `+- 0`. */
 const bounds = { least: 0.1, most: 2 };
 
-/** By the films that were asked about and the reader's name: several rules ask for the same. */
-const seriesOfStudy = once<Study, Map<readonly StudiedFilm[], Map<string | null, readonly LevelSeries[]>>>(
-  () => new Map(),
+/** By the films that were asked about, for as long as somebody has that list, and the reader's name: several rules ask for the same. */
+const seriesOfStudy = once<Study, WeakMap<readonly StudiedFilm[], Map<string | null, readonly LevelSeries[]>>>(
+  () => new WeakMap(),
 );
 
 /**

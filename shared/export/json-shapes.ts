@@ -386,6 +386,52 @@ const agree = z.strictObject({
   ),
 });
 
+/** mm that a plan takes off. */
+const plannedSize = z.strictObject({
+  heel: z.number(),
+  from: z.optional(z.number()),
+  toe: z.number(),
+  back: z.number(),
+  inside: z.number(),
+  outside: z.number(),
+});
+
+/** A student's plans on one film, judged on the foot as the key has placed it. `agrees` is null where nothing can be judged. */
+const markedPlans = z.strictObject({
+  /** What comes before any plan, in a sentence; and why none can be judged. */
+  care: z.nullable(z.string()),
+  unjudged: z.nullable(z.string()),
+  /** The key's own plan, where it has one that may be done. */
+  key: z.nullable(plannedSize),
+  plans: z.array(
+    z.strictObject({
+      line,
+      ...plannedSize.shape,
+      leaves: z.array(
+        z.strictObject({ measure: z.string(), unit: z.enum(measureUnits), before: z.number(), after: z.number() }),
+      ),
+      cannot: z.nullable(z.string()),
+      /** By how much each limit is broken, in mm or degrees. */
+      broken: z.array(z.strictObject({ code: z.string(), place: z.nullable(z.string()), by: z.number() })),
+      /** mm more than the key's plan takes. */
+      off: z.nullable(
+        z.strictObject({
+          heel: z.number(),
+          toe: z.number(),
+          back: z.number(),
+          inside: z.number(),
+          outside: z.number(),
+        }),
+      ),
+      agrees: z.nullable(z.boolean()),
+    }),
+  ),
+  agrees: z.nullable(z.boolean()),
+});
+
+/** Of a class: how many of those who have put or written something are off the key there. */
+const missed = z.strictObject({ missed: z.number(), of: z.number() });
+
 /** How far what students placed lies from a key: distances to the toe and up in the key's foot, in mm where the key has a scale. */
 const mark = z.strictObject({
   ungula: z.literal(1),
@@ -393,6 +439,8 @@ const mark = z.strictObject({
   students: z.array(
     z.strictObject({
       file: z.string(),
+      /** Whether all that had to be placed, read and planned is as in the key. */
+      agrees: z.boolean(),
       films: z.array(
         z.strictObject({
           foot,
@@ -428,12 +476,36 @@ const mark = z.strictObject({
               /** Degrees, counter-clockwise as on the screen. */
               groundTurned: z.nullable(z.number()),
               scaleRatio: z.nullable(z.number()),
+              /** The plane between hoof and shoe, turned by degrees and so far too high, in the unit of the points. */
+              bearing: z.nullable(z.strictObject({ turned: z.number(), up: z.number(), tolerance: z.number() })),
+              unplaced: z.array(z.enum(['scale', 'ground', 'bearing'])),
             }),
           ),
+          /** What was read off the film; `key` is null where the key gives no such value, `student` where it was not read. */
+          values: z.array(
+            z.strictObject({
+              measure: z.string(),
+              unit: z.enum(measureUnits),
+              key: z.nullable(z.number()),
+              student: z.nullable(z.number()),
+              tolerance: z.nullable(z.number()),
+              agrees: z.boolean(),
+            }),
+          ),
+          /** Null where nobody plans on the film and nothing speaks against planning. */
+          plans: z.nullable(markedPlans),
         }),
       ),
     }),
   ),
+  class: z.strictObject({
+    students: z.number(),
+    /** How many of them have something off the key. */
+    off: z.number(),
+    points: z.array(z.strictObject({ landmark: z.string(), ...missed.shape })),
+    values: z.array(z.strictObject({ measure: z.string(), ...missed.shape })),
+    plans: z.strictObject({ ...missed.shape, broken: z.number() }),
+  }),
 });
 
 export const jsonShapes = { check, measure, plan, course, due, agree, mark } as const;

@@ -1,6 +1,6 @@
-import { SURELY } from '../course/change.ts';
+import { AMONG_EQUALS } from './among-equals.ts';
 import { footAxes, lineOf, placedIn, type FootAxes } from '../geometry/foot-axes.ts';
-import { spreadInPixels } from '../geometry/foot-input.ts';
+import { spreadInPixels, type FootInput } from '../geometry/foot-input.ts';
 import { cross, direction, dot, minus, type XY } from '../geometry/vector.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
@@ -48,13 +48,23 @@ export interface MarkedReading {
   readonly groundTurned: number | null;
   /** The student's scale as a multiple of the key's; null where one has none. */
   readonly scaleRatio: number | null;
+  /** The plane between hoof and shoe; null where one has none. */
+  readonly bearing: MarkedBearing | null;
+  /** What the key has and the student has not. */
+  readonly unplaced: readonly PlacedLine[];
 }
 
-/**
- * A difference that two placings of the key's own standard deviation stay below in 95 of 100 cases: 1.96 times the root of 2 of it.
- * By the key's alone, so that nobody widens it by a `+-` of one's own.
- */
-const AMONG_EQUALS = SURELY * Math.SQRT2;
+export type PlacedLine = 'scale' | 'ground' | 'bearing';
+
+/** A student's bearing plane against the key's. */
+export interface MarkedBearing {
+  /** Degrees, as for the ground line. */
+  readonly turned: number;
+  /** How far its middle lies above the key's line, in the unit of the points; below 0 where under it. */
+  readonly up: number;
+  /** What lies no further off than this agrees. */
+  readonly tolerance: number;
+}
 
 /**
  * What a student's reading says against the key's of the same picture, point by point and measure by measure. Distances in mm by the
@@ -103,9 +113,32 @@ export function markedReading(key: StudiedReading, student: StudiedReading, tole
         agrees: found !== null && Math.abs(found - value) <= allowed,
       };
     }),
-    groundTurned: turned(lineOf(ours), lineOf(theirs)),
+    groundTurned: turned(ours.ground, theirs.ground),
     scaleRatio: scale === null || student.taking.scale === null ? null : student.taking.scale / scale,
+    bearing: markedBearing(ours.bearing, theirs.bearing, { size: scale ?? 1, usual }),
+    unplaced: [
+      ...(scale !== null && theirs.scale === null ? (['scale'] as const) : []),
+      ...(ours.ground && !theirs.ground ? (['ground'] as const) : []),
+      ...(ours.bearing && !theirs.bearing ? (['bearing'] as const) : []),
+    ],
   };
+}
+
+/** `size`: of a pixel; `usual`: how well a hand places, px. */
+function markedBearing(
+  key: FootInput['bearing'],
+  mine: FootInput['bearing'],
+  { size, usual }: { readonly size: number; readonly usual: number },
+): MarkedBearing | null {
+  const angle = turned(key, mine);
+  if (!key || !mine || angle === null) return null;
+  const [from, to] = key[0].x <= key[1].x ? key : [key[1], key[0]];
+  const along = direction(from, to);
+  if (!along) return null;
+  const middle = { x: (mine[0].x + mine[1].x) / 2, y: (mine[0].y + mine[1].y) / 2 };
+  // y runs downwards: what lies above a line from left to right is on its negative side.
+  const up = -cross(along, minus(middle, from)) * size;
+  return { turned: angle, up, tolerance: AMONG_EQUALS * usual * size };
 }
 
 /** What of a way lies across the line that a landmark is on; all of it for one that is a point by itself. */

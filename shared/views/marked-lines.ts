@@ -1,10 +1,15 @@
 import type { MarkedStudent } from '../export/marked.ts';
 import { footWords, say } from '../findings/wording/wording.ts';
 import { counted, t } from '../language/words.ts';
+import type { ClassMissed, ClassTally } from '../lessons/class-tally.ts';
 import type { MarkedFilm } from '../lessons/marked-case.ts';
 import type { MarkedMeasure, MarkedPoint, MarkedReading, PointOff } from '../lessons/marked-reading.ts';
+import { isOtherScale, isTurned } from '../lessons/off-key.ts';
 import { findMeasure } from '../measures/registry.ts';
 import { nameOfLandmark } from './landmark-names.ts';
+import { planLines } from './marked-plan-lines.ts';
+import { unplacedLines } from './unplaced-lines.ts';
+import { valueLines } from './marked-value-lines.ts';
 
 /** What `mark` says of one student: where the places lie that do not agree with the key, the furthest first, and what follows from them. */
 export function studentLines({ file, films }: MarkedStudent): string[] {
@@ -13,8 +18,12 @@ export function studentLines({ file, films }: MarkedStudent): string[] {
   return [`${file}:`, ...there.flatMap(filmLines), ''];
 }
 
-function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
+function filmLines({ foot, view, picture, marked, values, plans }: MarkedFilm): string[] {
   const title = `  ${footWords[foot]}, ${view}, ${picture}`;
+  return [...placeLines(title, marked), ...valueLines(values), ...planLines(plans)];
+}
+
+function placeLines(title: string, marked: MarkedReading | null): string[] {
   if (!marked) return [t('{0}: nothing is placed on it', title)];
   const { points, measures } = marked;
   const placed = points.filter(({ off }) => off !== null);
@@ -29,6 +38,7 @@ function filmLines({ foot, view, picture, marked }: MarkedFilm): string[] {
     ...(marked.beyondKey.length > 0
       ? [t('    placed, and not in the key: {0}', marked.beyondKey.map(nameOfLandmark).join(', '))]
       : []),
+    ...unplacedLines(marked),
     ...lineWords(marked),
     ...clear.map(measureLine),
   ];
@@ -80,7 +90,7 @@ function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
   const turned = groundTurned ?? 0;
   const larger = ((scaleRatio ?? 1) - 1) * 100;
   return [
-    ...(Math.abs(turned) < 0.5
+    ...(!isTurned(groundTurned)
       ? []
       : [
           t(
@@ -88,7 +98,7 @@ function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
             say(Math.abs(turned), 'deg'),
           ),
         ]),
-    ...(Math.abs(larger) < 1
+    ...(!isOtherScale(scaleRatio)
       ? []
       : [
           larger > 0
@@ -107,28 +117,24 @@ function measureLine({ measure, unit, key, student, tolerance }: MarkedMeasure):
     : t('    {0}: {1}, in the key {2}: {3} too small; {4} are allowed', words, mine, theirs, by, allowed);
 }
 
-/** Of a class: which places were missed most often, so that a teacher sees what to show again. */
-export function classLines(students: readonly MarkedStudent[]): string[] {
-  if (students.length < 2) return [];
-  const missed = new Map<string, { missed: number; of: number }>();
-  for (const { films } of students)
-    for (const { marked } of films)
-      for (const { landmark, off, agrees } of marked?.points ?? []) {
-        const known = missed.get(landmark) ?? { missed: 0, of: 0 };
-        missed.set(landmark, {
-          missed: known.missed + (off !== null && !agrees ? 1 : 0),
-          of: known.of + (off ? 1 : 0),
-        });
-      }
-  const most = [...missed]
-    .filter(([, one]) => one.missed > 0)
-    .toSorted(([, a], [, b]) => b.missed / b.of - a.missed / a.of);
+/** Of a class: what was missed most often, so that a teacher sees what to show again. */
+export function classLines(tally: ClassTally): string[] {
+  if (tally.students < 2) return [];
+  const { points, values, plans } = tally;
+  const lines = [
+    ...points.map(({ landmark, ...row }) => missedLine(nameOfLandmark(landmark), row)),
+    ...values.map(({ measure, ...row }) => missedLine(t('{0}, as read', findMeasure(measure)?.words ?? measure), row)),
+    ...(plans.missed > 0
+      ? [t('  the plan: off the key in {0} of {1}, a limit broken in {2}', plans.missed, plans.of, plans.broken)]
+      : []),
+  ];
   return [
-    t('The class, {0}:', counted(students.length, 'one file', '{0} files')),
-    ...(most.length === 0
-      ? [t('  every place that was put agrees with the key')]
-      : most.map(([landmark, one]) => t('  {0}: missed in {1} of {2}', nameOfLandmark(landmark), one.missed, one.of))),
+    t('The class, {0}:', counted(tally.students, 'one file', '{0} files')),
+    ...(lines.length === 0 ? [t('  every place that was put agrees with the key')] : lines),
   ];
 }
+
+const missedLine = (words: string, { missed, of }: ClassMissed): string =>
+  t('  {0}: missed in {1} of {2}', words, missed, of);
 
 const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;

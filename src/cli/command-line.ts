@@ -126,7 +126,7 @@ export { commands };
 function help(): string {
   const lines = commands.map(({ usage, doc }) => `  ${usage}\n      ${doc}`);
   return t(
-    'Ungula reads hoof-case files (.hoof).\n\n{0}\n\nFILE may be a folder (every .hoof file below it) or - for standard input.\nEnds with 0 where all is done; 1 where check tells an error, plan a cut that breaks a limit, or format --check a file to lay\nout; 2 where the arguments are unusable, a file cannot be read or what was asked for cannot be written.\n\nDecision support only: diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.\n',
+    'Ungula reads hoof-case files (.hoof).\n\n{0}\n\nFILE may be a folder (every .hoof file below it) or - for standard input.\nEnds with 0 where all is done; 1 where check tells an error, plan a cut that breaks a limit, mark something off its\nkey, or format --check a file to lay out; 2 where the arguments are unusable, a file cannot be read or what was asked for\ncannot be written.\n\nDecision support only: diagnosis, radiographs and pain belong to the vet; local law decides who may trim or shoe.\n',
     lines.join('\n'),
   );
 }

@@ -11,8 +11,8 @@ export interface Io {
 }
 
 /**
- * The status with which the program ends: 0 good; 1 an error-level finding, a cut that breaks a limit, a file to lay out;
- * 2 unusable arguments, an unreadable file, an output that cannot be written.
+ * The status with which the program ends: 0 good; 1 an error-level finding, a cut that breaks a limit, something off its
+ * key, a file to lay out; 2 unusable arguments, an unreadable file, an output that cannot be written.
  */
 export type Status = 0 | 1 | 2;
 

@@ -1,21 +1,22 @@
 import { t } from '../../shared/language/words.ts';
 import type { MarkJson } from '../../shared/export/json-shapes.ts';
-import { markDocument, type MarkedStudent } from '../../shared/export/marked.ts';
-import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
+import { markDocument } from '../../shared/export/marked.ts';
+import { ClassTally } from '../../shared/lessons/class-tally.ts';
 import { keyFilms, markedCase, type KeyFilm } from '../../shared/lessons/marked-case.ts';
-import { classLines, studentLines } from '../../shared/views/marked-lines.ts';
+import type { Study } from '../../shared/trim/study.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, Unusable, type Command } from './command.ts';
 import { inspected } from './inspected.ts';
 import { numberOption } from './number-option.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
+import { ToldClass } from './told-class.ts';
 
 export const mark: Command = {
   name: 'mark',
   usage:
     'ungula mark STUDENT… --key FILE [--reader NAME] [--tolerance MM] [--format table|json] [--reference FILE]… [--root DIR]',
-  doc: 'How far what students have placed lies from a key on the same films, point by point and measure by measure; of a class also which places most have missed.',
+  doc: 'Holds what students have placed, read and planned against a key on the same films, point by point and plan by plan; of a class also what most have missed.',
   options: {
     key: { type: 'string' },
     reader: { type: 'string' },
@@ -33,12 +34,15 @@ export const mark: Command = {
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
     let right: readonly KeyFilm[] = [];
+    const keys = new Map<string, Study>();
+    const told = new ToldClass(format, io);
     const wrongKey = await eachCase([key], io, async (file) => {
       const { study } = await inspected(file, settings, root);
+      if (typeof reader === 'string' && file.real !== null) keys.set(file.real, study);
       right = [...right, ...keyFilms(study, typeof reader === 'string' ? reader : null)];
     });
     if (wrongKey.length > 0) {
-      if (format === 'json') io.out(shownJson(markDocument(key, [])));
+      if (format === 'json') told.end(key);
       return 2;
     }
     if (right.length === 0)
@@ -47,14 +51,13 @@ export const mark: Command = {
           ? t('{0}: no film has a reading by “{1}”, so there is nothing to hold others against', key, reader)
           : t('{0}: no film has a landmark, so there is nothing to hold others against', key),
       );
-    const students: MarkedStudent[] = [];
     const problems = await eachCase(names, io, async (file) => {
-      const { study } = await inspected(file, settings, root);
-      students.push({ file: file.name, films: markedCase(right, study, tolerance) });
+      // Lesson and key in one file are one case, so that its plans are known for the student's.
+      const study = (file.real !== null && keys.get(file.real)) || (await inspected(file, settings, root)).study;
+      told.add(file.name, markedCase(right, study, tolerance));
     });
-    if (format === 'json') io.out(shownJson(markDocument(key, students)));
-    else io.out(shownLines([...students.flatMap(studentLines), ...classLines(students)]));
-    return problems.length > 0 ? 2 : 0;
+    told.end(key);
+    return problems.length > 0 ? 2 : told.status;
   },
-  emptyJson: (): MarkJson => markDocument('', []),
+  emptyJson: (): MarkJson => markDocument('', [], new ClassTally()),
 };
