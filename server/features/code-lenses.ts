@@ -13,15 +13,21 @@ import type { StudiedFilm, Study } from '../../shared/trim/study.ts';
 import { headersOf } from '../text/every-statement.ts';
 import { rangeOf } from '../text/ranges.ts';
 
-/** Over a case, a visit and a film, what they hold or how the foot has changed. There is nothing to be pressed. */
-export function codeLenses(document: TextDocument, inspection: Inspection): CodeLens[] {
+/**
+ * Over a case, a visit and a film, what they hold or how the foot has changed. There is nothing to be pressed. `keepsBack`: a lesson, of
+ * which nothing is told that rests on values.
+ */
+export function codeLenses(document: TextDocument, inspection: Inspection, keepsBack = false): CodeLens[] {
   const { study, tree } = inspection;
   const headers = headersOf(tree);
   const { animal, visits } = study.record;
   const told = [
     ...(animal ? [{ at: animal.start + animal.is.head.start, says: ofCase(visits) }] : []),
     ...visits.map((visit) => ({ at: visit.start + visit.is.head.start, says: ofVisit(visit.is) })),
-    ...study.films.map((film) => ({ at: film.visit.start + film.film.head.start, says: sinceBefore(film, study) })),
+    ...(keepsBack ? [] : study.films).map((film) => ({
+      at: film.visit.start + film.film.head.start,
+      says: sinceBefore(film, study),
+    })),
     ...beforePlans(inspection),
   ];
   return told

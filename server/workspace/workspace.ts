@@ -23,7 +23,9 @@ import type { FileBytes, ListFolder, ReadBytes } from '../serving/files.ts';
 import { described } from '../serving/guard.ts';
 import { isObject } from '../serving/params.ts';
 import type { Inspections } from '../serving/inspections.ts';
+import type { LessonKeys } from '../serving/lesson-keys.ts';
 import type { MissingPictures } from '../serving/missing-pictures.ts';
+import type { ShownLessons } from '../serving/shown-lessons.ts';
 import type { StoredScaleBook } from '../serving/stored-scales.ts';
 import { acrossDiagnostic } from './across-diagnostics.ts';
 import { CaseIndex } from './case-index.ts';
@@ -38,8 +40,10 @@ interface WorkspaceParts {
   readonly machine: { readonly readBytes: ReadBytes; readonly listFolder: ListFolder };
   readonly documents: TextDocuments<TextDocument>;
   readonly inspections: Inspections;
+  readonly lessons: ShownLessons;
   readonly scales: StoredScaleBook;
   readonly missing: MissingPictures;
+  readonly keys: LessonKeys;
   readonly client: () => ClientAbilities;
   /** Called with open documents whose diagnostics have changed although their texts have not. */
   readonly retell: (uris: readonly string[]) => void;
@@ -66,11 +70,11 @@ export class Workspace {
 
   constructor(parts: WorkspaceParts) {
     this.parts = parts;
-    const { connection, machine, documents, inspections, scales, missing, client } = parts;
+    const { connection, machine, documents, inspections, scales, missing, keys, client } = parts;
     this.index = new CaseIndex({
       list: machine.listFolder,
       read: machine.readBytes,
-      reader: new CaseReader({ scales, missing, settings: () => inspections.by, client }),
+      reader: new CaseReader({ scales, missing, keys, settings: () => inspections.by, client }),
       open: () => documents.all(),
       progress: new ReadingProgress(connection, () => this.index.stop()),
       changed: () => {
@@ -146,8 +150,8 @@ export class Workspace {
   }
 
   ownDiagnostics(document: TextDocument): Diagnostic[] {
-    const { inspections, client } = this.parts;
-    return diagnosticsOf(document, inspections.of(document).findings, client());
+    const { inspections, lessons, client } = this.parts;
+    return diagnosticsOf(document, lessons.told(document, inspections.of(document)).findings, client());
   }
 
   /** The diagnostics of a file that come from other files. */

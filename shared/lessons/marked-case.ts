@@ -1,6 +1,7 @@
 import type { FootName } from '../notation/choices.ts';
 import type { View } from '../notation/landmarks.ts';
 import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
+import { isSameFilm, type FilmAcross } from './same-film.ts';
 import { markedReading, type MarkedReading } from './marked-reading.ts';
 
 /** A film of the key with what a student has read on it. */
@@ -33,7 +34,8 @@ export function keyFilms({ films }: Pick<Study, 'films'>, reader: string | null)
 
 /**
  * A student's case held against a key. A film is the same where foot, view and the picture's name are: student and teacher keep
- * the picture in folders of their own. Of several readings of it the first that places something counts.
+ * the picture in folders of their own. Of several readings of it the first
+ * that places something counts, and never the key itself, where that stands in the same file.
  */
 export function markedCase(
   key: readonly KeyFilm[],
@@ -42,11 +44,10 @@ export function markedCase(
 ): readonly MarkedFilm[] {
   return key.map(({ film, reading }): MarkedFilm => {
     const { foot, view } = film.film;
-    const name = nameOf(film.film.path.text);
-    const same = student.films.filter(
-      (one) => one.film.foot === foot && one.film.view === view && nameOf(one.film.path.text) === name,
-    );
-    const read = same.flatMap(({ readings }) => readings).find((one) => one.input.landmarks.length > 0);
+    const same = student.films.filter((one) => isSameFilm(filmAcross(one), filmAcross(film)));
+    const read = same
+      .flatMap(({ readings }) => readings)
+      .find((one) => one.input.landmarks.length > 0 && one !== reading);
     return {
       foot,
       view,
@@ -57,4 +58,8 @@ export function markedCase(
   });
 }
 
-const nameOf = (path: string): string => path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+export const filmAcross = ({ film }: StudiedFilm): FilmAcross => ({
+  foot: film.foot,
+  view: film.view,
+  picture: film.path.text,
+});
