@@ -17,6 +17,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { isLesson } from '../shared/findings/withheld.ts';
 import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
 import { pageGroundsRequest, type PageGroundsParams } from '../shared/protocol/page-grounds.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
@@ -390,7 +391,15 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
       const look = askedLook(params);
-      return document ? sheets(document, inspections.of(document), look) : noSheets;
+      if (!document) return noSheets;
+      const inspection = inspections.of(document);
+      const made = sheets(document, inspection, look, keys.keyOf(document, inspection));
+      // What stands beside the text goes by what the page shows.
+      if (look && lessons.tell(document.uri, isLesson(inspection.study) && !made.keepsBack)) {
+        retell([document.uri]);
+        refresh();
+      }
+      return made;
     }),
   );
   connection.onRequest<PlaceResult, void>(

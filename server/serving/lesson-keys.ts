@@ -5,13 +5,11 @@ import { filmsSeen, type KeyFiles, type KeySeen } from '../../shared/lessons/key
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import { caseUri } from '../../shared/picture/picture-uri.ts';
 import type { Refusal } from '../../shared/picture/picture-files.ts';
+import type { FoundKey } from '../../shared/views/lesson-sheet.ts';
 import { decode } from '../workspace/decode.ts';
 import { isWithin, keyOf } from '../workspace/file-key.ts';
 import type { Files } from './files.ts';
 import type { AllowedPicture, AskingDocument, StoredScaleBook } from './stored-scales.ts';
-
-/** The key of a lesson as far as it is known: whole, why it is not read, or null where that is being found out or nobody can look. */
-export type FoundKey = { readonly inspection: Inspection } | { readonly refused: Refusal } | null;
 
 /** A file that some case names as its key. When the file changes, a new object replaces this one. */
 interface KeyLook {
@@ -84,6 +82,13 @@ export class LessonKeys {
       known.made = { text, by, scales: scales.edition, found };
     }
     return { inspection: known.made.found };
+  }
+
+  /** The key of a lesson; null where it is none, or as `find`. */
+  keyOf(document: AskingDocument, inspection: Inspection): FoundKey {
+    const key = inspection.study.record.animal?.is.key;
+    if (!key) return null;
+    return key.file ? this.find(document, key.file.text) : { inspection };
   }
 
   /** Reads the key of a file that is not open: nobody is waiting for the news. */

@@ -11,6 +11,9 @@ import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
 import { landmarkOn } from '../../shared/views/film-choice.ts';
 import type { CourseProps } from './course/course-view.tsx';
+import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
+import type { LessonMarks } from '../../shared/views/lesson-sheet.ts';
+import { LessonView } from './lesson-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
@@ -54,7 +57,8 @@ interface PageProps {
 /** The whole page from what is known. */
 export function Page({ placing, shown, sheet, found }: PageProps) {
   const { message, says, trouble, line, kept, tried, course, said } = shown;
-  const isCourse = kept.view === 'course' && message !== null;
+  // A course would tell the values that a lesson keeps back.
+  const isCourse = kept.view === 'course' && message !== null && !message.keepsBack;
   const visit = message && visitOf(message.visits, sheet?.line ?? line);
   const told = visit ?? message?.visits.at(-1) ?? null;
   const isWithoutFilm =
@@ -75,6 +79,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         proposing={groundsOf(message)}
         line={line}
         drawing={kept.shows.drawing}
+        isAlone={isKeptBack(message?.lesson ?? null)}
         trouble={trouble}
       />
     );
@@ -89,7 +94,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         {message && (
           <div class="masthead">
             <h1>{message.caseName ?? message.fileName}</h1>
-            <ViewSwitch view={kept.view ?? 'film'} />
+            {!message.keepsBack && <ViewSwitch view={kept.view ?? 'film'} />}
           </div>
         )}
         {message && <OpenAlarms alarms={message.alarms} />}
@@ -169,10 +174,19 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   /** What stands in the visit of the film. */
   const isHere = <T extends { readonly line: number }>(all: readonly T[]): readonly T[] =>
     visit ? all.filter((one) => visit.line <= one.line && one.line <= visit.endLine) : [];
-  const laidFoot = overOn(sheet, kept.over, message);
+  // A normal foot over the film would show where its places are to be sought.
+  const laidFoot = isKeptBack(message.lesson) ? null : overOn(sheet, kept.over, message);
   const over = laidFoot?.over ?? null;
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
-  const shown = { shows, highlight: landmark, cut: laid, over };
+  const { lesson } = message;
+  const isKept = isKeptBack(lesson);
+  const shown = {
+    shows,
+    highlight: landmark,
+    cut: laid,
+    over,
+    ...(lesson?.marks && { key: keyOnPlate(lesson.marks) }),
+  };
   const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
   const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing ? [] : drawingLayers)];
   const caseName = message.caseName ?? message.fileName;
@@ -185,7 +199,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
             <PlaceButton found={found} onPlace={onPlace} />
             <div class="laid-tools">
               <CutToggles cuts={cuts} laid={laid} />
-              <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />
+              {!isKept && <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />}
             </div>
             <LayerToggles shows={shows} hidden={hidden}>
               {input && <PlateTake input={input} hidden={hiddenLayers} name={fileNameOf(caseName, sheet.title)} />}
@@ -220,7 +234,8 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
         <NextPlaces sheet={sheet} wanted={kept.placing?.wanted ?? []} />
       </figure>
       <div class="reading">
-        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
+        {lesson && <LessonView lesson={lesson} />}
+        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} isKept={isKept} />
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
         <HandTables tapes={isHere(message.tapes).filter(({ foot }) => foot === sheet.foot)} />
@@ -230,6 +245,11 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
     </>
   );
 }
+
+const isKeptBack = (lesson: SheetsMessage['lesson']): boolean => lesson !== null && !lesson.isShown;
+
+const keyOnPlate = ({ points }: LessonMarks): NonNullable<PlateInput['key']> =>
+  points.map(({ words, state, key, own }) => ({ words: t('The key: {0}', words), state, at: key, own }));
 
 /** The film before the one that is shown, with its picture where that can be had. */
 function groundsOf(message: SheetsMessage | null): PlacingProps['proposing'] {

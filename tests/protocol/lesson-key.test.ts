@@ -23,7 +23,7 @@ const told = async (client: LanguageClient, uri: string): Promise<Diagnostic[]> 
   return items;
 };
 const keyWords = async (client: LanguageClient, uri: string): Promise<string[]> =>
-  (await told(client, uri)).filter(({ code }) => code === 'lesson/key').map(({ message }) => message);
+  (await told(client, uri)).filter(({ code }) => code === 'lesson/key').map(({ message }) => String(message));
 
 /** Files are read after the first answer. */
 async function until(look: () => Promise<boolean>): Promise<void> {
