@@ -2,37 +2,41 @@ import type { AgainstKey, LessonMarks, LessonPoint, LessonSheet } from '../../sh
 import { counted, t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 
-/** A lesson's film: before the key is shown what is kept back, then how the places stand to the key's. */
-export function LessonView({ lesson }: { readonly lesson: LessonSheet }) {
+/** Above a lesson's film: what is kept back and the way to the key, then how the whole stands to it. */
+export function LessonBar({ lesson }: { readonly lesson: LessonSheet }) {
   const { showKey } = useActions();
-  const { key, isShown, placed, says, marks } = lesson;
+  const { isShown, says } = lesson;
+  return (
+    <div class="lesson-bar" role="status">
+      <p>{isShown ? shownWords(lesson) : hiddenWords(lesson)}</p>
+      {says !== null && <p class="picture-says">{says}</p>}
+      <button type="button" class="lesson-key" onClick={() => showKey(!isShown)}>
+        {isShown ? t('Hide the key') : t('Show the key')}
+      </button>
+    </div>
+  );
+}
+
+function hiddenWords({ key, placed }: LessonSheet): string {
+  const lesson = t(
+    'A lesson, held against {0}. Until you show the key, values, findings and proposals are kept back.',
+    key,
+  );
+  if (placed === 0) return `${lesson} ${t('Nothing is placed yet.')}`;
+  return `${lesson} ${counted(placed, 'One landmark is placed.', '{0} landmarks are placed.')}`;
+}
+
+function shownWords({ marks, says }: LessonSheet): string {
+  if (marks) return marks.summary;
+  return says === null ? t('The key is being read.') : t('There is nothing to hold the places against.');
+}
+
+/** How each place stands to the key's, and what follows for the measures. */
+export function LessonView({ marks }: { readonly marks: LessonMarks }) {
   return (
     <section class="lesson" aria-labelledby="lesson">
-      <h2 id="lesson">{isShown ? t('Against the key') : t('A lesson')}</h2>
-      {says !== null && <p class="picture-says">{says}</p>}
-      {isShown ? (
-        <p>
-          {marks
-            ? marks.summary
-            : says === null
-              ? t('The key is being read.')
-              : t('There is nothing to hold the places against.')}
-        </p>
-      ) : (
-        <p>
-          {t('What you place is held against {0}.', key)}{' '}
-          {placed === 0
-            ? t('Place the landmarks first.')
-            : counted(placed, 'One landmark is placed.', '{0} landmarks are placed.')}{' '}
-          {t('Until you show the key, values, findings and proposals are kept back.')}
-        </p>
-      )}
-      <p>
-        <button type="button" class="lesson-key" aria-expanded={isShown} onClick={() => showKey(!isShown)}>
-          {isShown ? t('Hide the key') : t('Show the key')}
-        </button>
-      </p>
-      {marks && <Marks marks={marks} />}
+      <h2 id="lesson">{t('Against the key')}</h2>
+      <Marks marks={marks} />
     </section>
   );
 }

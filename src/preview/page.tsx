@@ -13,7 +13,7 @@ import { landmarkOn } from '../../shared/views/film-choice.ts';
 import type { CourseProps } from './course/course-view.tsx';
 import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import type { LessonMarks } from '../../shared/views/lesson-sheet.ts';
-import { LessonView } from './lesson-view.tsx';
+import { LessonBar, LessonView } from './lesson-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
@@ -36,6 +36,7 @@ import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { OpenAlarms } from './open-alarms.tsx';
 import { couldNotLoad } from './could-not-load.ts';
+import { Toggle } from './toggles.tsx';
 import { LaterPart, usePart } from './use-part.ts';
 
 // Most look at a film: what placing and the course take beside that is loaded when they begin.
@@ -99,6 +100,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         )}
         {message && <OpenAlarms alarms={message.alarms} />}
         {message && <CaseStrip message={message} current={visit} />}
+        {message?.lesson && !isCourse && <LessonBar lesson={message.lesson} />}
         {message && sheet && !isCourse && <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />}
       </header>
       {isCourseWanted && !CourseView && <p class="aside">{t('The course is being computed.')}</p>}
@@ -180,15 +182,14 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
   const { lesson } = message;
   const isKept = isKeptBack(lesson);
-  const shown = {
-    shows,
-    highlight: landmark,
-    cut: laid,
-    over,
-    ...(lesson?.marks && { key: keyOnPlate(lesson.marks) }),
-  };
+  // What the key says of the places is lost among letters and lines of measures.
+  const [withKey, setWithKey] = useState(true);
+  const marks = withKey && !laid ? (lesson?.marks ?? null) : null;
+  const shown = marks
+    ? { shows: { ...shows, lettering: false }, highlight: landmark, cut: null, over, key: keyOnPlate(marks) }
+    : { shows, highlight: landmark, cut: laid, over };
   const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
-  const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing ? [] : drawingLayers)];
+  const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing && !marks ? [] : drawingLayers)];
   const caseName = message.caseName ?? message.fileName;
   return (
     <>
@@ -198,6 +199,13 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
           <div class="plate-tools">
             <PlaceButton found={found} onPlace={onPlace} />
             <div class="laid-tools">
+              {lesson?.marks && (
+                <p class="toggles">
+                  <Toggle pressed={marks !== null} onPress={() => setWithKey(!withKey)}>
+                    {t('Key on the film')}
+                  </Toggle>
+                </p>
+              )}
               <CutToggles cuts={cuts} laid={laid} />
               {!isKept && <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />}
             </div>
@@ -226,7 +234,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
           </p>
         )}
         {found.says !== null && <p class="picture-says">{found.says}</p>}
-        <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />
+        {!isKept && <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />}
         {sheet.said.map((words) => (
           <p class="aside setup">{words}</p>
         ))}
@@ -234,7 +242,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
         <NextPlaces sheet={sheet} wanted={kept.placing?.wanted ?? []} />
       </figure>
       <div class="reading">
-        {lesson && <LessonView lesson={lesson} />}
+        {lesson?.marks && <LessonView marks={lesson.marks} />}
         <CutsView alarms={message.alarms} cuts={cuts} laid={laid} isKept={isKept} />
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
@@ -249,7 +257,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
 const isKeptBack = (lesson: SheetsMessage['lesson']): boolean => lesson !== null && !lesson.isShown;
 
 const keyOnPlate = ({ points }: LessonMarks): NonNullable<PlateInput['key']> =>
-  points.map(({ words, state, key, own }) => ({ words: t('The key: {0}', words), state, at: key, own }));
+  points.map(({ words, state, key, own }) => ({ words: words, state, at: key, own }));
 
 /** The film before the one that is shown, with its picture where that can be had. */
 function groundsOf(message: SheetsMessage | null): PlacingProps['proposing'] {

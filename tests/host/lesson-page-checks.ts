@@ -55,7 +55,7 @@ export async function lessonPageChecks(checks: Checks, browser: Browser, shots: 
       expectEqual(await page.locator('.key-mark.is-missing').count(), 1, 'places that are missing');
       expectThat((await page.locator('.lesson-measures').first().innerText()).includes('clear'), 'no measure is clear');
       expectThat((await page.locator('.measures').count()) === 1, 'the values are not there');
-      await page.screenshot({ path: join(shots, 'lesson-shown.png'), fullPage: true });
+      await page.screenshot({ path: join(shots, 'lesson-shown.png') });
 
       await page.reload();
       await page.getByRole('button', { name: 'Hide the key' }).click();

@@ -400,7 +400,7 @@ export function drawPlate(input: PlateInput): Scene {
         layer: 'measures',
       }),
       // Beneath the places, so that a press goes to these.
-      layer('landmarks', [...keyMarks(input.key ?? [], unit), ...marks], onPicture),
+      layer('landmarks', [...keyMarks(input.key ?? [], unit, em), ...marks], onPicture),
     ],
     labelBoxes: margin.boxes,
     cutBoxes: [...laid.letters.boxes, ...overLetters.boxes],
