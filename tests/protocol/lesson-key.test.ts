@@ -8,6 +8,9 @@ import type {
   WorkspaceEdit,
 } from 'vscode-languageserver';
 import { expect, it } from 'vitest';
+import { courseRequest, type CourseResult } from '../../shared/protocol/course.ts';
+import { sheetsRequest, type SheetsResult } from '../../shared/protocol/sheets.ts';
+import { filmKey, type ListedFilm } from '../../shared/views/film-choice.ts';
 import { filmText } from '../unit/plain-foot.ts';
 import type { LanguageClient } from './language-client.ts';
 import { applied, positionAt, textIn } from './text-positions.ts';
@@ -132,4 +135,36 @@ it('beside the text of a lesson nothing tells a value', async () => {
   expect(kept.film).not.toContain('°');
   expect(kept.tip).toContain('On it rest');
   expect(kept.tip).not.toContain('°');
+});
+
+it('the sheets of a lesson have values once the key is shown, and so has the text then', async () => {
+  const steep = { 'p3.wing': [-80, 55] };
+  const folder = folderOf({ 'teacher.hoof': teacher, 'x.png': 'x' });
+  const client = await clientIn([folder]);
+  const uri = folder.uriOf('ash.hoof');
+  client.open(uri, lesson('key "teacher.hoof"', steep));
+  const look = { film: null, line: null, moved: false, over: null };
+  const ask = (more = {}): Promise<SheetsResult> =>
+    client.request(sheetsRequest, { textDocument: { uri }, look: { ...look, ...more } });
+  const course = async (): Promise<number> =>
+    (await client.request<CourseResult>(courseRequest, { textDocument: { uri } })).feet.length;
+  const ranges = async (): Promise<number> =>
+    (await told(client, uri)).filter(({ code }) => String(code).startsWith('range/')).length;
+  const hidden = await ask();
+  expect([hidden.keepsBack, hidden.sheet?.rows, hidden.lesson?.marks]).toEqual([true, [], null]);
+  expect([await ranges(), await course()]).toEqual([0, 0]);
+  const shown = [filmKey(hidden.films[0] as ListedFilm)];
+  await until(async () => (await ask({ shown })).lesson?.marks != null);
+  const open = await ask({ shown });
+  // 32 mm too high at 0.1 mm a pixel; on the key's foot, whose wing stands 23 mm above the ground.
+  expect(open.lesson?.marks?.points[0]).toMatchObject({
+    landmark: 'p3.wing',
+    distance: '32.0 mm',
+    way: '32.0 mm too high',
+  });
+  expect(open.sheet?.rows.length).toBeGreaterThan(20);
+  expect([(await ranges()) > 0, await course()]).toEqual([true, 1]);
+  expect((await ask()).sheet?.rows).toEqual([]);
+  expect([await ranges(), await course()]).toEqual([0, 0]);
+  await expect(ask({ shown: 'all' })).rejects.toThrow('look.shown');
 });
