@@ -13,6 +13,7 @@ import type { LandmarkName } from '../notation/landmarks.ts';
 import type { Refusal } from '../picture/picture-files.ts';
 import type { StudiedFilm, StudiedReading } from '../trim/study.ts';
 import { filmSheets, type CutSheet, type FilmSheet } from './film-sheet.ts';
+import { laidFilm, type LaidFilm } from './laid-over.ts';
 import { nameOfLandmark } from './landmark-names.ts';
 import { length, lineWords, middleWords, wayWords } from './marked-lines.ts';
 
@@ -61,8 +62,9 @@ export interface LessonMarks {
   readonly lines: readonly string[];
   /** What differs clearly first. */
   readonly measures: readonly LessonMeasure[];
-  /** The key's plans and trims on this film. */
+  /** The key's plans and trims on this film, and what they are drawn on: the key's places. */
   readonly cuts: readonly CutSheet[];
+  readonly film: LaidFilm | null;
 }
 
 /** A film of a lesson. Until the key is shown, nothing of it is here. */
@@ -136,13 +138,15 @@ function lessonMarks(known: Inspection, right: KeyFilm, student: StudiedReading)
   const marked = markedReading(right.reading, student, null);
   const agree = marked.points.filter(({ agrees }) => agrees).length;
   const placed = marked.points.filter(({ off }) => off !== null);
+  const [sheet = null] = filmSheets(known, (film, one) => film === right.film && one === right.reading);
   return {
     summary: t('{0} of {1} places agree with the key{2}.', agree, marked.points.length, middleWords(placed)),
     points: pointsOf(marked, right.reading, student),
     beyond: marked.beyondKey.map(nameOfLandmark),
     lines: lineWords(marked).map((line) => line.trim()),
     measures: marked.measures.map(measureOf).toSorted((a, b) => order[a.state] - order[b.state]),
-    cuts: filmSheets(known, (film, one) => film === right.film && one === right.reading)[0]?.cuts ?? [],
+    cuts: sheet?.cuts ?? [],
+    film: sheet && laidFilm(sheet),
   };
 }
 

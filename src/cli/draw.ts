@@ -162,7 +162,7 @@ function askedFor(options: Readonly<Record<string, OptionValue>>): DrawRequest {
       hidden: left.filter(isLayer),
     },
     withFilm: isOutline ? options['with-film'] === true : !left.includes('film'),
-    theme: oneOf('theme', options['theme'], themeNames),
+    theme: isOutline && options['theme'] === undefined ? 'print' : oneOf('theme', options['theme'], themeNames),
     width,
     trueSize,
   };

@@ -165,6 +165,7 @@ const lesson = z.object({
         z.object({ measure: text, words: text, state: againstKey, own: text, key: text, difference: text }),
       ),
       cuts: list(cut),
+      film: z.nullable(laidFilmSchema),
     }),
   ),
 });

@@ -162,7 +162,7 @@ function sidewaysTurning(delta: number | null): string {
   return `${turned} ${unseen}`;
 }
 
-function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
+export function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
   return (
     <table class="cut-table">
       <thead>

@@ -1,5 +1,5 @@
 import { Fragment } from 'preact';
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import { wantedWords } from '../../shared/views/about-measures.ts';
 import { isPlaced, stepsFor } from '../../shared/views/what-to-place.ts';
 import type { LayerName } from '../../shared/drawing/scene.ts';
@@ -26,6 +26,8 @@ import type { PlacingModel } from './placing/placing-model.ts';
 import type { PlacingProps } from './placing/placing-view.tsx';
 import { pictureNamed, type PictureFound } from './picture-of.ts';
 import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
+import { plansBeside } from '../../shared/views/plans-beside.ts';
+import { PlansView } from './plans-view.tsx';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
@@ -188,6 +190,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   const shown = marks
     ? { shows: { ...shows, lettering: false }, highlight: landmark, cut: null, over, key: keyOnPlate(marks) }
     : { shows, highlight: landmark, cut: laid, over };
+  const plans = useMemo(() => plansBeside({ ...sheet, cuts }, lesson), [sheet, tried, lesson]);
   const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
   const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing && !marks ? [] : drawingLayers)];
   const caseName = message.caseName ?? message.fileName;
@@ -244,6 +247,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
       <div class="reading">
         {lesson?.marks && <LessonView marks={lesson.marks} />}
         <CutsView alarms={message.alarms} cuts={cuts} laid={laid} isKept={isKept} />
+        {plans.length > 0 && <PlansView plans={plans} />}
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
         <HandTables tapes={isHere(message.tapes).filter(({ foot }) => foot === sheet.foot)} />

@@ -57,6 +57,31 @@ export async function lessonPageChecks(checks: Checks, browser: Browser, shots: 
       expectThat((await page.locator('.measures').count()) === 1, 'the values are not there');
       await page.screenshot({ path: join(shots, 'lesson-shown.png') });
 
+      // The student's plan and the key's, in half a window of a laptop beside each other, and below each other in less.
+      const places = async (): Promise<(readonly [number, number, number])[]> =>
+        Promise.all(
+          (await page.locator('.plan-ink svg').all()).map(async (svg) => {
+            const box = await svg.boundingBox();
+            return [Math.round(box?.x ?? -1), Math.round(box?.y ?? -1), Math.round(box?.width ?? 0)] as const;
+          }),
+        );
+      await page.setViewportSize({ width: 700, height: 1000 });
+      const [left, right, ...more] = await places();
+      expectThat(left !== undefined && right !== undefined && more.length === 0, 'there are not two plans');
+      expectThat(left?.[0] !== right?.[0] && left?.[2] === right?.[2], `not beside each other: ${left} and ${right}`);
+      const [boxes] = [
+        await page.locator('.plan-ink svg').evaluateAll((all) => all.map((svg) => svg.getAttribute('viewBox'))),
+      ];
+      expectThat(boxes[0] === boxes[1], `the two are not at one scale: ${boxes.join(' and ')}`);
+      const words = await page.locator('.plans-beside').innerText();
+      for (const said of ['heel down 9 mm', 'The key: heel down 4 mm', 'Breaks a limit', 'palmar angle'])
+        expectThat(words.includes(said), `the plans do not say ${said}: ${words}`);
+      await page.locator('.plans-beside').screenshot({ path: join(shots, 'lesson-plans.png') });
+      await page.setViewportSize({ width: 520, height: 1000 });
+      const [upper, lower] = await places();
+      expectThat(upper?.[0] === lower?.[0] && (upper?.[1] ?? 0) < (lower?.[1] ?? 0), 'they are not below each other');
+      await page.setViewportSize({ width: 1400, height: 1000 });
+
       await page.reload();
       await page.getByRole('button', { name: 'Hide the key' }).click();
       await page.getByRole('button', { name: 'Show the key' }).waitFor();
