@@ -1,5 +1,5 @@
 import { Fragment } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { wantedWords } from '../../shared/views/about-measures.ts';
 import { isPlaced, stepsFor } from '../../shared/views/what-to-place.ts';
 import type { LayerName } from '../../shared/drawing/scene.ts';
@@ -13,7 +13,8 @@ import { landmarkOn } from '../../shared/views/film-choice.ts';
 import type { CourseProps } from './course/course-view.tsx';
 import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import type { LessonMarks } from '../../shared/views/lesson-sheet.ts';
-import { LessonBar, LessonView } from './lesson-view.tsx';
+import { LessonBar } from './lesson-bar.tsx';
+import type { LessonProps } from './lesson-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
@@ -26,8 +27,7 @@ import type { PlacingModel } from './placing/placing-model.ts';
 import type { PlacingProps } from './placing/placing-view.tsx';
 import { pictureNamed, type PictureFound } from './picture-of.ts';
 import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
-import { plansBeside } from '../../shared/views/plans-beside.ts';
-import { PlansView } from './plans-view.tsx';
+import type { PlansProps } from './plans-view.tsx';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
@@ -44,6 +44,9 @@ import { LaterPart, usePart } from './use-part.ts';
 // Most look at a film: what placing and the course take beside that is loaded when they begin.
 const placingPart = new LaterPart<PlacingProps>(async () => (await import('./placing/placing-view.tsx')).PlacingView);
 const coursePart = new LaterPart<CourseProps>(async () => (await import('./course/course-view.tsx')).CourseView);
+
+const lessonPart = new LaterPart<LessonProps>(async () => (await import('./lesson-view.tsx')).LessonView);
+const plansPart = new LaterPart<PlansProps>(async () => (await import('./plans-view.tsx')).PlansView);
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
 const caution = t(
@@ -190,7 +193,13 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   const shown = marks
     ? { shows: { ...shows, lettering: false }, highlight: landmark, cut: null, over, key: keyOnPlate(marks) }
     : { shows, highlight: landmark, cut: laid, over };
-  const plans = useMemo(() => plansBeside({ ...sheet, cuts }, lesson), [sheet, tried, lesson]);
+  /** Of the case and, once it is shown, of the key. */
+  const plans = [...cuts, ...(lesson?.marks?.cuts ?? [])].filter(
+    ({ kind, after }) => kind === 'plan' && after !== null,
+  );
+  const [, setBroken] = useState(false);
+  const PlansView = usePart(plansPart, plans.length > 1, () => setBroken(true));
+  const LessonView = usePart(lessonPart, lesson?.marks != null, () => setBroken(true));
   const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
   const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing && !marks ? [] : drawingLayers)];
   const caseName = message.caseName ?? message.fileName;
@@ -245,9 +254,9 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
         <NextPlaces sheet={sheet} wanted={kept.placing?.wanted ?? []} />
       </figure>
       <div class="reading">
-        {lesson?.marks && <LessonView marks={lesson.marks} />}
+        {LessonView && lesson?.marks && <LessonView marks={lesson.marks} />}
         <CutsView alarms={message.alarms} cuts={cuts} laid={laid} isKept={isKept} />
-        {plans.length > 0 && <PlansView plans={plans} />}
+        {PlansView && plans.length > 1 && <PlansView sheet={sheet} cuts={cuts} lesson={lesson} />}
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
         <HandTables tapes={isHere(message.tapes).filter(({ foot }) => foot === sheet.foot)} />

@@ -1,7 +1,6 @@
 import { drawPlate, type PlateInput } from '../../../shared/drawing/plate/plate.ts';
 import type { LayerName } from '../../../shared/drawing/scene.ts';
 import { alone, themes } from '../../../shared/drawing/alone.ts';
-import { outlineOf } from '../../../shared/drawing/outline.ts';
 import { unlettered } from '../../../shared/views/plate-of.ts';
 import { useActions } from '../actions.ts';
 import { t } from '../../../shared/language/words.ts';
@@ -22,13 +21,14 @@ export function PlateTake({ input, hidden, name }: PlateTakeProps) {
   };
   const { save } = useActions();
   const { scale } = input;
-  const outline = (): void => {
+  const outline = async (): Promise<void> => {
     if (scale === null) return;
+    const { outlineOf } = await import('../../../shared/drawing/outline.ts');
     const scene = outlineOf(drawPlate({ ...unlettered(input), picture: null, cut: null, over: null, key: [] }), scale);
     const { svg } = alone(scene, { width: scene.view.width * scale, sizeIn: 'mm', palette: themes.print });
     save({ kind: 'svg', name: `${name.slice(0, 60)}-outline`, content: svg });
   };
-  const more = scale === null ? [] : [[t('Save outline to draw on, true size (SVG)'), outline] as const];
+  const more = scale === null ? [] : [[t('Save outline to draw on, true size (SVG)'), () => void outline()] as const];
   return (
     <>
       <TakeRow name={name} draw={draw} more={more} said={null} />
