@@ -17,6 +17,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Inspection } from '../shared/findings/inspect.ts';
+import { isLesson } from '../shared/findings/withheld.ts';
 import { courseRequest, type CourseParams } from '../shared/protocol/course.ts';
 import { pageGroundsRequest, type PageGroundsParams } from '../shared/protocol/page-grounds.ts';
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
@@ -49,6 +50,7 @@ import { askedHeel, heel } from './features/heel.ts';
 import { highlights } from './features/highlights.ts';
 import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlay-hints.ts';
+import { LessonKeys } from './serving/lesson-keys.ts';
 import { MissingPictures } from './serving/missing-pictures.ts';
 import { OwnSetBook, watchOwnSets } from './serving/own-sets.ts';
 import { askedPlacing, gone, place } from './features/placing.ts';
@@ -74,6 +76,7 @@ import { noGrounds, pageGrounds } from './features/page-grounds.ts';
 import { askedLook, noSheets, sheets } from './features/sheets.ts';
 import { signatureHelp, signatureTriggers } from './features/signature-help.ts';
 import type { Files } from './serving/files.ts';
+import { ShownLessons } from './serving/shown-lessons.ts';
 import { StoredScaleBook, watchPictures } from './serving/stored-scales.ts';
 import { symbols } from './features/symbols.ts';
 import { workspaceSymbols } from './features/workspace-symbols.ts';
@@ -134,7 +137,18 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   });
   const severityWords = new SeverityWords((message) => warn(`ungula.severity: ${message}`));
   const missing = new MissingPictures(filesAt, () => folders, news);
-  const inspections = new Inspections(scales, missing);
+  const keys = new LessonKeys({
+    filesAt,
+    folders: () => folders,
+    scales,
+    settings: () => inspections.by,
+    open: () => documents.all(),
+    news,
+  });
+  const inspections = new Inspections(scales, missing, keys);
+  const lessons = new ShownLessons();
+  /** As it is told beside the text: of a lesson without what gives the answer away. */
+  const told = (document: TextDocument): Inspection => lessons.told(document, inspections.of(document));
   const tokens = new SemanticTokensBook();
   const guard = guardOn(connection.console);
   let inlayHintsWanted = true;
@@ -146,8 +160,10 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     machine,
     documents,
     inspections,
+    lessons,
     scales,
     missing,
+    keys,
     client: asked,
     retell,
   });
@@ -191,6 +207,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
       // What lies in a folder that is open now may be read, and what lies in none no more.
       scales.forgetAll();
       missing.forgetAll();
+      keys.forgetAll();
       ownSets.within(open);
     });
   });
@@ -199,6 +216,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     const uris = changes.map(({ uri }) => uri);
     scales.forget(uris);
     missing.forget(uris);
+    keys.forget(uris);
     ownSets.changed(uris);
     workspace.index.touched(uris);
   });
@@ -207,15 +225,18 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     // Not every client tells of pictures that change, and none of what is not in an open folder.
     scales.lookAgainSoon(document);
     missing.lookAgainSoon(document);
+    keys.changed(document.uri);
   });
   documents.onDidSave(({ document }) => {
     scales.lookAgainSoon(document);
     missing.lookAgainSoon(document);
+    keys.forget([document.uri]);
   });
   documents.onDidClose(({ document }) => {
     push.clear(document.uri);
     pull.forget(document.uri);
     missing.close(document);
+    keys.changed(document.uri);
   });
 
   /** A request about a whole document; null where it is not open. */
@@ -225,7 +246,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   ): ((params: P, token?: CancellationToken) => R | null) =>
     guard<P, R | null>(feature, null, (params) => {
       const document = askedDocument(documents, params);
-      return document && answer(document, inspections.of(document), params);
+      return document && answer(document, told(document), params);
     });
   /** A request about one place of a document. */
   const onPlace = <P, R>(
@@ -235,17 +256,21 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     guard<P, R | null>(feature, null, (params, token) => {
       const document = askedDocument(documents, params);
       const offset = askedOffset(document, params);
-      return document && answer(document, inspections.of(document), offset, params, token);
+      return document && answer(document, told(document), offset, params, token);
     });
 
-  connection.onHover(onPlace('hover', (document, inspection, offset) => hover(document, inspection, offset, client)));
+  connection.onHover(
+    onPlace('hover', (document, inspection, offset) =>
+      hover(document, inspection, offset, { ...client, keepsBack: lessons.keepsBack(document, inspection) }),
+    ),
+  );
   connection.onCompletion(
     guard('completion', null, async (params: CompletionParams, token) => {
       const document = askedDocument(documents, params);
       const offset = askedOffset(document, params);
       const listFolder: Files['listFolder'] = (uri, roots) => filesAt(uri).listFolder(uri, roots);
       const place = { client, now: machine.now(), listFolder, folders, token };
-      return document && (await completionList(document, inspections.of(document), offset, place));
+      return document && (await completionList(document, told(document), offset, place));
     }),
   );
   connection.onSignatureHelp(
@@ -289,12 +314,20 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   connection.onDocumentLinks(
     onDocument('document links', (document, inspection) => documentLinks(document, inspection, folders)),
   );
-  connection.onCodeLens(onDocument('code lenses', (document, inspection) => codeLenses(document, inspection, client)));
+  connection.onCodeLens(
+    onDocument('code lenses', (document, inspection) =>
+      codeLenses(document, inspection, client, lessons.keepsBack(document, inspection)),
+    ),
+  );
   connection.languages.inlayHint.on(
     guard('inlay hints', null, (params) => {
       const document = askedDocument(documents, params);
       const range = askedRange(document, params);
-      return document && (inlayHintsWanted ? inlayHints(document, inspections.of(document), range) : []);
+      if (!document) return null;
+      const inspection = inspections.of(document);
+      return inlayHintsWanted && !lessons.keepsBack(document, inspection)
+        ? inlayHints(document, inspection, range)
+        : [];
     }),
   );
   connection.languages.semanticTokens.on(
@@ -318,11 +351,12 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
       const range = askedRange(document, params);
       if (!document) return null;
       const context = askedContext(params);
-      const inspection = inspections.of(document);
+      const inspection = told(document);
       return [
         ...codeActions(document, inspection, range, context, client),
         ...acceptActions(document, inspection, range, context, client),
-        ...planActions(document, inspection, range, context, client),
+        // A plan that is worked out would be the answer.
+        ...(lessons.keepsBack(document, inspection) ? [] : planActions(document, inspection, range, context, client)),
         ...fixAll(document, inspection, context, client),
       ];
     }),
@@ -361,7 +395,15 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     guard('sheets', noSheets, (params: SheetsParams) => {
       const document = askedDocument(documents, params);
       const look = askedLook(params);
-      return document ? sheets(document, inspections.of(document), look) : noSheets;
+      if (!document) return noSheets;
+      const inspection = inspections.of(document);
+      const made = sheets(document, inspection, look, keys.keyOf(document, inspection));
+      // What stands beside the text goes by what the page shows.
+      if (look && lessons.tell(document.uri, isLesson(inspection.study) && !made.keepsBack)) {
+        retell([document.uri]);
+        refresh();
+      }
+      return made;
     }),
   );
   connection.onRequest<PlaceResult, void>(
@@ -382,12 +424,18 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     courseRequest,
     guard('course', noCourse, (params: CourseParams) => {
       const document = askedDocument(documents, params);
-      return document ? course(document, inspections.of(document)) : noCourse;
+      if (!document) return noCourse;
+      const inspection = inspections.of(document);
+      return lessons.keepsBack(document, inspection) ? noCourse : course(document, inspection);
     }),
   );
   connection.onRequest(
     footStateRequest,
-    onPlace('state of a foot', (_, inspection, offset): FootStateResult => footStateAt(offset, inspection)),
+    onPlace(
+      'state of a foot',
+      (document, inspection, offset): FootStateResult =>
+        lessons.keepsBack(document, inspection) ? null : footStateAt(offset, inspection),
+    ),
   );
   connection.onRequest(
     dueRequest,

@@ -1,5 +1,6 @@
 import { sheets } from '../server/features/sheets.ts';
 import { inspect, type Inspection } from '../shared/findings/inspect.ts';
+import type { FoundKey } from '../shared/views/lesson-sheet.ts';
 import type { FilmLook } from '../shared/views/film-choice.ts';
 import type { Wants } from '../src/messages/course-messages.ts';
 import type { SheetsMessage } from '../src/messages/messages.ts';
@@ -10,7 +11,12 @@ import type { SheetsMessage } from '../src/messages/messages.ts';
 export const noLook: FilmLook = { film: null, line: null, moved: false, over: null };
 
 /** The look of a page that has said what it wants. */
-export const lookOf = ({ film, over }: Pick<Wants, 'film' | 'over'>): FilmLook => ({ ...noLook, film, over });
+export const lookOf = ({ film, over, shown }: Pick<Wants, 'film' | 'over' | 'shown'>): FilmLook => ({
+  ...noLook,
+  film,
+  over,
+  ...(shown && { shown }),
+});
 
 type Rest = Partial<Omit<SheetsMessage, 'type' | 'sheet' | 'over' | 'films'>>;
 
@@ -19,9 +25,10 @@ export function sheetsMessage(
   of: string | Inspection,
   rest: Rest = {},
   look: FilmLook = rest.cursor === undefined ? noLook : { ...noLook, line: rest.cursor, moved: true },
+  key: FoundKey = null,
 ): SheetsMessage {
   const inspection = typeof of === 'string' ? inspect(of) : of;
-  const { sheets: _all, ...told } = sheets({ version: 1 }, inspection, look);
+  const { sheets: _all, ...told } = sheets({ version: 1 }, inspection, look, key);
   return {
     ...told,
     type: 'sheets',

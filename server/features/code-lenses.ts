@@ -27,12 +27,14 @@ interface Lens {
 
 /**
  * Over a case, a visit and a film, what they hold or how the foot has changed; where the client has commands for it, pressing shows
- * that in the preview, and what comes next (placing, a plan, a page) stands beside.
+ * that in the preview, and what comes next (placing, a plan, a page) stands beside. `keepsBack`: a lesson, of which nothing is told
+ * that rests on values.
  */
 export function codeLenses(
   document: TextDocument,
   inspection: Inspection,
   client: Pick<ClientAbilities, 'preview' | 'placeLandmark' | 'planTrim' | 'handOver'>,
+  keepsBack = false,
 ): CodeLens[] {
   const { study, tree } = inspection;
   const headers = headersOf(tree);
@@ -48,12 +50,12 @@ export function codeLenses(
         ]
       : []),
     ...visits.map((visit) => ({ at: visit.start + visit.is.head.start, says: ofVisit(visit.is), command: preview })),
-    ...study.films.map((film) => ({
+    ...(keepsBack ? [] : study.films).map((film) => ({
       at: film.visit.start + film.film.head.start,
       says: sinceBefore(film, study),
       command: preview,
     })),
-    ...nextSteps(study, client),
+    ...nextSteps(study, keepsBack ? { ...client, planTrim: null } : client),
     ...beforePlans(inspection),
   ];
   return told

@@ -24,12 +24,14 @@ import { describeRow } from './describe/word.ts';
 import { rangeOf } from '../text/ranges.ts';
 import { argumentOf, filmAt, footOf, readingAt, spotAt, type Spot } from '../text/spot.ts';
 
+/** `keepsBack`: a lesson, of which nothing is told that rests on values. */
 export function hover(
   document: TextDocument,
-  inspection: Inspection,
+  whole: Inspection,
   offset: number,
-  { docs, hoverFormat }: Pick<ClientAbilities, 'docs' | 'hoverFormat'>,
+  { docs, hoverFormat, keepsBack }: Pick<ClientAbilities, 'docs' | 'hoverFormat'> & { readonly keepsBack?: boolean },
 ): Hover | null {
+  const inspection = keepsBack ? { ...whole, study: { ...whole.study, films: [], cuts: [] } } : whole;
   const spot = spotAt(inspection, offset);
   const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection, docs));
   const about = aboutFindings(inspection, offset);

@@ -107,8 +107,14 @@ function readerAt(spot: Spot): NameSearch | null {
 }
 
 export function readerIn({ statement }: Pick<PlacedStatement, 'statement'>) {
-  const item = statement.kind === 'header' && statement.word === 'read' ? statement.args.get('reader')?.[0] : undefined;
-  return item?.kind === 'text' ? item : null;
+  const items =
+    statement.kind === 'header' && statement.word === 'read'
+      ? statement.args.get('reader')
+      : statement.kind === 'statement' && statement.word === 'key'
+        ? statement.args.get('by')
+        : undefined;
+  // Before the name of a key's reader stands the word that it goes by.
+  return items?.find((item) => item.kind === 'text') ?? null;
 }
 
 function codeAt(spot: Spot): NameSearch | null {

@@ -5,8 +5,10 @@ import { lineOfText } from '../../shared/edits/placing-schema.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmsOf } from '../../shared/views/alarms.ts';
 import { filmBefore } from '../../shared/views/film-before.ts';
-import { filmOf, filmToShow, type FilmLook } from '../../shared/views/film-choice.ts';
+import { filmKey, filmOf, filmToShow, type FilmLook } from '../../shared/views/film-choice.ts';
 import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
+import { isWithheld } from '../../shared/findings/withheld.ts';
+import { lessonPart, lessonSheet, withheldSheet, type FoundKey } from '../../shared/views/lesson-sheet.ts';
 import { laidFilm } from '../../shared/views/laid-over.ts';
 import { listedFilms, type FilmOfList } from '../../shared/views/listed-films.ts';
 import { pairSheets } from '../../shared/views/pair-sheet.ts';
@@ -25,6 +27,8 @@ export const noSheets: SheetsResult = {
   sheet: null,
   over: null,
   before: null,
+  lesson: null,
+  keepsBack: false,
   sheets: [],
   visits: [],
   tapes: [],
@@ -32,7 +36,8 @@ export const noSheets: SheetsResult = {
 };
 
 const key = z.nullable(z.string().check(z.maxLength(1_000_000)));
-const lookSchema = z.object({ film: key, line: z.nullable(lineOfText), moved: z.boolean(), over: key });
+const shown = z.exactOptional(z.array(z.string().check(z.maxLength(1_000_000))).check(z.maxLength(10_000)));
+const lookSchema = z.object({ film: key, line: z.nullable(lineOfText), moved: z.boolean(), over: key, shown });
 
 /** Parameters come from any client, so their shape is looked at before it is trusted. Null where all is asked for. */
 export function askedLook(params: unknown): FilmLook | null {
@@ -44,13 +49,25 @@ export function askedLook(params: unknown): FilmLook | null {
   throw new ResponseError(ErrorCodes.InvalidParams, `${['look', ...(issue?.path ?? [])].join('.')}: not as expected`);
 }
 
-/** Of every film, or of the one that is looked at: a case of years is not measured anew at each keystroke. */
+/**
+ * Of every film, or of the one that is looked at: a case of years is not measured anew at each keystroke. Of a lesson, `key` is what its
+ * films are held against; a film whose key is not shown comes without a value.
+ */
 export function sheets(
   { version }: Pick<TextDocument, 'version'>,
   inspection: Inspection,
   look: FilmLook | null = null,
+  key: FoundKey = null,
 ): SheetsResult {
-  const all = listedFilms(inspection);
+  const part = lessonPart(inspection, key);
+  const every = listedFilms(inspection).map((one) => ({ ...one, part: part(one.film, one.reading) }));
+  const isShown = ({ listed }: FilmOfList): boolean => look?.shown?.includes(filmKey(listed)) === true;
+  /** The key's own reading is there once that of a student beside it is held against it. */
+  const all = every.filter(
+    (one) => one.part !== 'key' || every.some((other) => other.film === one.film && other !== one && isShown(other)),
+  );
+  const isKeptBack = (one: PartOfLesson): boolean => one.part === 'student' && !isShown(one);
+  const keepsBack = all.some(isKeptBack);
   const films = all.map(({ listed }) => listed);
   const shown = look && oneOf(all, filmToShow(films, look));
   const over = look && oneOf(all, filmOf(films, look.over));
@@ -58,23 +75,33 @@ export function sheets(
   const visit = shown && visits.find(({ line, endLine }) => line <= shown.listed.line && shown.listed.line <= endLine);
   const isHere = ({ line }: { readonly line: number }): boolean =>
     !visit || (visit.line <= line && line <= visit.endLine);
+  const sheetFor = (one: PartOfLesson): FilmSheet | null => {
+    const sheet = sheetOf(one, inspection);
+    return sheet && isKeptBack(one) ? withheldSheet(sheet) : sheet;
+  };
   return {
     version,
     caseName: inspection.study.record.animal?.is.name ?? null,
     animal: { kind: inspection.study.animal.kind, heightMm: inspection.study.animal.heightMm },
-    alarms: alarmsOf(inspection),
+    alarms: alarmsOf(inspection).filter((alarm) => !keepsBack || !isWithheld(alarm)),
     films,
-    sheet: shown && sheetOf(shown, inspection),
-    over: over && over !== shown ? laidFilmOf(over, inspection) : null,
-    before: shown && filmBefore(inspection.study, shown.film, shown.reading),
-    sheets: look ? [] : filmSheets(inspection),
+    sheet: shown && sheetFor(shown),
+    over: over && over !== shown && !keepsBack ? laidFilmOf(over, inspection) : null,
+    before: shown && !isKeptBack(shown) ? filmBefore(inspection.study, shown.film, shown.reading) : null,
+    lesson: shown?.part === 'student' ? lessonSheet(inspection, key, shown.film, shown.reading, isShown(shown)) : null,
+    keepsBack,
+    sheets: look ? [] : keepsBack ? all.flatMap((one) => sheetFor(one) ?? []) : filmSheets(inspection),
     visits,
     tapes: tapeSheets(inspection).filter(isHere),
-    pairs: pairSheets(inspection.study).filter(isHere),
+    pairs: keepsBack ? [] : pairSheets(inspection.study).filter(isHere),
   };
 }
 
-function oneOf(all: readonly FilmOfList[], listed: FilmOfList['listed'] | null): FilmOfList | null {
+interface PartOfLesson extends FilmOfList {
+  readonly part: 'student' | 'key' | null;
+}
+
+function oneOf<T extends FilmOfList>(all: readonly T[], listed: FilmOfList['listed'] | null): T | null {
   return all.find((one) => one.listed === listed) ?? null;
 }
 

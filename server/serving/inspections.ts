@@ -5,6 +5,7 @@ import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import { usualStudy } from '../../shared/trim/study.ts';
 import { readSettings } from './settings.ts';
+import type { LessonKeys } from './lesson-keys.ts';
 import type { MissingPictures } from './missing-pictures.ts';
 import type { StoredScaleBook } from './stored-scales.ts';
 
@@ -22,10 +23,12 @@ export class Inspections {
   private readonly kept = new WeakMap<TextDocument, CachedInspection>();
   private readonly scales: StoredScaleBook;
   private readonly missing: MissingPictures;
+  private readonly keys: LessonKeys;
 
-  constructor(scales: StoredScaleBook, missing: MissingPictures) {
+  constructor(scales: StoredScaleBook, missing: MissingPictures, keys: LessonKeys) {
     this.scales = scales;
     this.missing = missing;
+    this.keys = keys;
   }
 
   /** Takes the section of the client's settings; true where it changes anything. */
@@ -44,9 +47,9 @@ export class Inspections {
     return this.settings;
   }
 
-  /** Both only go up, so that their sum changes with either. */
+  /** Each only goes up, so that their sum changes with any. */
   private get edition(): number {
-    return this.scales.edition + this.missing.edition;
+    return this.scales.edition + this.missing.edition + this.keys.edition;
   }
 
   of(document: TextDocument): Inspection {
@@ -65,7 +68,14 @@ export class Inspections {
     const tooMuch = tooMuchIn(document);
     kept.inspection =
       tooMuch === null
-        ? inspect(text, settings, kept.memory, this.scales.of(document), this.missing.of(document))
+        ? inspect(
+            text,
+            settings,
+            kept.memory,
+            this.scales.of(document),
+            this.missing.of(document),
+            this.keys.of(document),
+          )
         : { ...inspect(''), findings: atLevels([tooLarge(text, tooMuch)], settings.levels ?? noLevels) };
     kept.edition = edition;
     kept.settings = settings;

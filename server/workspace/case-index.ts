@@ -114,8 +114,8 @@ export class CaseIndex {
       if (uri.endsWith('.hoof') && this.covers(key) && !this.isPassedOver(key)) this.want(key, { uri, seen: null });
     }
     const touches = (key: string): boolean => keys.has(key) || foldersAbove(key).some((folder) => keys.has(folder));
-    for (const [key, { uri, pictures }] of this.files)
-      if (!this.waiting.has(key) && (touches(key) || pictures.some((picture) => keys.has(picture))))
+    for (const [key, { uri, reads }] of this.files)
+      if (!this.waiting.has(key) && (touches(key) || reads.some((file) => keys.has(file))))
         this.want(key, { uri, seen: null });
     this.run();
   }

@@ -4,9 +4,11 @@ import type { Finding } from '../../shared/findings/finding.ts';
 import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
+import { toldInText } from '../../shared/findings/withheld.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
 import { diagnosticsOf } from '../features/diagnostics.ts';
+import type { LessonKeys } from '../serving/lesson-keys.ts';
 import type { MissingPictures } from '../serving/missing-pictures.ts';
 import type { StoredScaleBook } from '../serving/stored-scales.ts';
 import { decode } from './decode.ts';
@@ -20,13 +22,14 @@ export interface IndexedFile {
   readonly entry: IndexEntry;
   /** The same object as before where a file has changed and is told the same. */
   readonly told: PackedDiagnostics;
-  /** Keys of its pictures: where one changes, the case is read again. */
-  readonly pictures: readonly string[];
+  /** Keys of its pictures, and of the file that it is held against as a lesson: where one changes, the case is read again. */
+  readonly reads: readonly string[];
 }
 
 interface By {
   readonly scales: StoredScaleBook;
   readonly missing: MissingPictures;
+  readonly keys: Pick<LessonKeys, 'of' | 'learn' | 'fileOf'>;
   readonly settings: () => InspectSettings;
   readonly client: () => ClientAbilities;
   /** As `dayNumber` counts. */
@@ -48,15 +51,24 @@ export class CaseReader {
     if (tooMuch) return this.tooLarge(uri, tooMuch);
     const document = TextDocument.create(uri, 'hoof', 0, text);
     const memory = new BlockMemory();
-    const { scales, missing, settings } = this.by;
+    const { scales, missing, keys, settings } = this.by;
     const once = () =>
-      inspect(text, settings(), memory, scales.of(document, { look: false }), missing.of(document, { look: false }));
+      inspect(
+        text,
+        settings(),
+        memory,
+        scales.of(document, { look: false }),
+        missing.of(document, { look: false }),
+        keys.of(document, { look: false }),
+      );
     let inspection = once();
     const { films, record } = inspection.study;
     const looked = films.filter(({ film }) => looksIntoPicture(film)).map(({ film }) => film.path.text);
     const pictures = record.visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text));
-    if (pictures.length > 0) {
+    const key = record.animal?.is.key?.file?.text;
+    if (pictures.length > 0 || key !== undefined) {
       await Promise.all([
+        ...(key === undefined ? [] : [keys.learn(document, key)]),
         ...looked.map((path) => scales.learn(document, path)),
         ...pictures.map((path) => missing.learn(document, path)),
       ]);
@@ -66,8 +78,13 @@ export class CaseReader {
     return {
       uri,
       entry: detached(indexEntry(inspection, this.by.today())),
-      told: new PackedDiagnostics(diagnosticsOf(document, findings, this.by.client())),
-      pictures: this.by.scales.places(document, pictures).map(keyOf),
+      told: new PackedDiagnostics(
+        diagnosticsOf(document, toldInText(inspection.study, findings, false), this.by.client()),
+      ),
+      reads: [
+        ...this.by.scales.places(document, pictures).map(keyOf),
+        ...(key === undefined ? [] : [keys.fileOf(document, key)].filter((file) => file !== null)),
+      ],
     };
   }
 
@@ -82,6 +99,6 @@ export class CaseReader {
   }
 
   unread(uri: string): IndexedFile {
-    return { uri, entry: emptyEntry, told: new PackedDiagnostics([]), pictures: [] };
+    return { uri, entry: emptyEntry, told: new PackedDiagnostics([]), reads: [] };
   }
 }

@@ -26,7 +26,9 @@ import { described } from '../serving/guard.ts';
 import { isObject } from '../serving/params.ts';
 import { dateOf } from '../serving/today.ts';
 import type { Inspections } from '../serving/inspections.ts';
+import type { LessonKeys } from '../serving/lesson-keys.ts';
 import type { MissingPictures } from '../serving/missing-pictures.ts';
+import type { ShownLessons } from '../serving/shown-lessons.ts';
 import type { StoredScaleBook } from '../serving/stored-scales.ts';
 import { acrossDiagnostic } from './across-diagnostics.ts';
 import { CaseIndex } from './case-index.ts';
@@ -41,8 +43,10 @@ interface WorkspaceParts {
   readonly machine: { now(): Date; readonly readBytes: ReadBytes; readonly listFolder: ListFolder };
   readonly documents: TextDocuments<TextDocument>;
   readonly inspections: Inspections;
+  readonly lessons: ShownLessons;
   readonly scales: StoredScaleBook;
   readonly missing: MissingPictures;
+  readonly keys: LessonKeys;
   readonly client: () => ClientAbilities;
   /** Called with open documents whose diagnostics have changed although their texts have not. */
   readonly retell: (uris: readonly string[]) => void;
@@ -69,11 +73,11 @@ export class Workspace {
 
   constructor(parts: WorkspaceParts) {
     this.parts = parts;
-    const { connection, machine, documents, inspections, scales, missing, client } = parts;
+    const { connection, machine, documents, inspections, scales, missing, keys, client } = parts;
     this.index = new CaseIndex({
       list: machine.listFolder,
       read: machine.readBytes,
-      reader: new CaseReader({ scales, missing, settings: () => inspections.by, client, today: () => this.today }),
+      reader: new CaseReader({ scales, missing, keys, settings: () => inspections.by, client, today: () => this.today }),
       open: () => documents.all(),
       progress: new ReadingProgress(connection, () => this.index.stop()),
       changed: () => {
@@ -156,8 +160,8 @@ export class Workspace {
   }
 
   ownDiagnostics(document: TextDocument): Diagnostic[] {
-    const { inspections, client } = this.parts;
-    return diagnosticsOf(document, inspections.of(document).findings, client());
+    const { inspections, lessons, client } = this.parts;
+    return diagnosticsOf(document, lessons.told(document, inspections.of(document)).findings, client());
   }
 
   /** The diagnostics of a file that come from other files. */

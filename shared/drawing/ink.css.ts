@@ -89,6 +89,9 @@ const RULES = `
 .ungula-plate .landmark .ring, .ungula-plate .landmark.is-lit .mark { stroke: @a; }
 .ungula-plate .landmark:hover .mark { stroke: @a; }
 .ungula-plate .landmark-name, .ungula-plate .note { paint-order: stroke; stroke: @paper; stroke-width: 0.24em; stroke-linejoin: round; }
+.ungula-plate .key-ring, .ungula-plate .key-way { stroke: @b; }
+.ungula-plate .key-words { font-style: italic; paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; pointer-events: none; }
+.ungula-plate .key-mark.is-agrees .key-ring { stroke: @a; }
 .ungula-plate .label .becomes { fill: @paper; stroke: @ink; }
 .ungula-plate .cut-hatch, .ungula-plate .cut-anchor { fill: @ink; }
 .ungula-plate .cut .axis { stroke: @a; }
@@ -116,6 +119,9 @@ const RULES = `
 .ungula-plate.on-picture .film.state-act .stroked { stroke: @filmB; }
 .ungula-plate.on-picture .state-low .film .anchor, .ungula-plate.on-picture .state-high .film .anchor,
 .ungula-plate.on-picture .state-act .film .anchor { fill: @filmB; }
+.ungula-plate.on-picture .film .key-ring, .ungula-plate.on-picture .film .key-way { stroke: @filmB; }
+.ungula-plate.on-picture .film .key-words { fill: @filmInk; stroke: @filmHalo; }
+.ungula-plate.on-picture .film .key-mark.is-agrees .key-ring { stroke: @filmA; }
 .ungula-plate.on-picture .film .cut-hatch, .ungula-plate.on-picture .film .cut-anchor { fill: @filmInk; }
 .ungula-plate.on-picture .over.film .over-line { stroke: @filmA; }
 .ungula-plate.on-picture .over.film .over-hatch, .ungula-plate.on-picture .film .wedge-hatch { fill: @filmA; opacity: 0.75; }

@@ -34,6 +34,7 @@ import { pictureSide } from './rules/picture-side.ts';
 import { filmOtherFoot } from './rules/film-other-foot.ts';
 import { tapeLimit } from './rules/tape-limit.ts';
 import { trimByHand } from './rules/trim-by-hand.ts';
+import { lessonKey } from './rules/lesson-key.ts';
 import { pictureMissing } from './rules/picture-missing.ts';
 import { pictureTwice } from './rules/picture-twice.ts';
 import { scaleBoneLength } from './rules/scale-bone-length.ts';
@@ -68,7 +69,7 @@ import { longInterval } from './rules/visit-interval.ts';
 // prettier-ignore
 export const rules: readonly Rule[] = [
   redFlag, scoreAlone, temperature, vetSeenDate, insulin,
-  pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, filmOtherFoot,
+  pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, lessonKey, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, landmarkFollowed, shoeDisagrees, shoeNotWritten,
   unknownMeasure, measureUnit, notByHand, tapeDisagrees, tapeLimit, thinByUltrasound, loosenedLimit, limitAbsent,

@@ -1,3 +1,4 @@
+import type { KeyFiles } from '../lessons/key-seen.ts';
 import { parse, type BlockMemory } from '../notation/parse.ts';
 import type { Tree } from '../notation/tree.ts';
 import { assemble } from '../record/assemble.ts';
@@ -40,10 +41,11 @@ export function inspect(
   memory?: BlockMemory,
   scales?: StoredScales,
   isMissing?: PicturesMissing,
+  keys?: KeyFiles,
 ): Inspection {
   const tree = parse(text, memory);
   const { record, problems } = assemble(tree);
-  const study = studyCase(record, settings, scales, isMissing);
+  const study = studyCase(record, settings, scales, isMissing, keys);
   const ofText: Finding[] = problems.map((problem) => ({
     ...problem,
     severity: findCode(problem.code)?.severity ?? 'error',

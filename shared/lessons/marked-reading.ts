@@ -142,7 +142,7 @@ function markedBearing(
 }
 
 /** What of a way lies across the line that a landmark is on; all of it for one that is a point by itself. */
-function offTheLine(way: XY, name: LandmarkName, places: ReadonlyMap<LandmarkName, XY>): XY {
+export function offTheLine(way: XY, name: LandmarkName, places: ReadonlyMap<LandmarkName, XY>): XY {
   const proposed = lateralLandmark(name)?.proposed;
   const [from, to] = [places.get(name), proposed?.by === 'line' ? places.get(proposed.partner) : undefined];
   const along = from && to ? direction(from, to) : null;

@@ -24,6 +24,22 @@ export type PathRefusal =
 
 /** `written` is as the film has it, `folder` is the case file's, `roots` the folders that its pictures may be in (`pictureRoots`). */
 export function picturePlace(written: string, folder: string, roots: readonly string[]): PicturePlace {
+  const place = filePlace(written, folder, roots);
+  if ('refused' in place) return place;
+  const kind = /\.([^./]+)$/.exec(place.path)?.[1]?.toLowerCase() ?? '';
+  if (decodedFirst.includes(kind)) return { ...place, shown: 'decoded' };
+  return shownAsTheyAre.includes(kind) ? { ...place, shown: 'as it is' } : { refused: 'unknown kind' };
+}
+
+/** Where another case file lies that a case names: by the same policy. */
+export function casePlace(written: string, folder: string, roots: readonly string[]): FilePlace {
+  const place = filePlace(written, folder, roots);
+  return 'refused' in place || place.path.endsWith('.hoof') ? place : { refused: 'unknown kind' };
+}
+
+export type FilePlace = { readonly path: string } | { readonly refused: PathRefusal };
+
+function filePlace(written: string, folder: string, roots: readonly string[]): FilePlace {
   const plain = written.trim();
   const slashes = plain.replaceAll('\\', '/');
   if (plain === '') return { refused: 'no name' };
@@ -37,10 +53,7 @@ export function picturePlace(written: string, folder: string, roots: readonly st
   if (plain.includes('\\')) return { refused: 'backslash' };
   if (plain.split('/').some(isNoFileOfWindows)) return { refused: 'reserved name' };
   const path = joined(folder, plain);
-  if (path === null || !roots.some((root) => isInside(path, root))) return { refused: 'outside' };
-  const kind = /\.([^./]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
-  if (decodedFirst.includes(kind)) return { path, shown: 'decoded' };
-  return shownAsTheyAre.includes(kind) ? { path, shown: 'as it is' } : { refused: 'unknown kind' };
+  return path === null || !roots.some((root) => isInside(path, root)) ? { refused: 'outside' } : { path };
 }
 
 /**

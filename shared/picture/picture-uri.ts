@@ -1,4 +1,4 @@
-import { picturePlace, pictureRoots, type PathRefusal } from './picture-place.ts';
+import { casePlace, picturePlace, pictureRoots, type FilePlace, type PathRefusal } from './picture-place.ts';
 
 /** A picture of a case by its URI, with the URIs of the folders that it must lie in once links are followed. */
 export type PictureUri =
@@ -16,6 +16,17 @@ interface UriParts {
 
 /** The policy for who knows files by URIs: `open` are the URIs of the open folders. */
 export function pictureUri(written: string, caseFile: string, open: readonly string[]): PictureUri {
+  return uriBy(picturePlace, written, caseFile, open);
+}
+
+/** The same of another case file that a case names. */
+export function caseUri(written: string, caseFile: string, open: readonly string[]): PictureUri {
+  return uriBy(casePlace, written, caseFile, open);
+}
+
+type PathPolicy = (written: string, folder: string, roots: readonly string[]) => FilePlace;
+
+function uriBy(policy: PathPolicy, written: string, caseFile: string, open: readonly string[]): PictureUri {
   const own = partsOf(caseFile);
   if (!own || own.steps.length === 0) return { refused: 'unsaved case' };
   const folder = own.steps.slice(0, -1);
@@ -27,7 +38,7 @@ export function pictureUri(written: string, caseFile: string, open: readonly str
     pathOf(folder),
     alike.map(({ path }) => path),
   );
-  const place = picturePlace(written, pathOf(folder), roots);
+  const place = policy(written, pathOf(folder), roots);
   if ('refused' in place) return place;
   const steps = place.path.split('/').slice(1);
   let kept = 0;

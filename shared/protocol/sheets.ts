@@ -3,6 +3,7 @@ import type { AlarmNote } from '../views/alarms.ts';
 import type { FilmBefore } from '../views/film-before.ts';
 import type { FilmLook, ListedFilm } from '../views/film-choice.ts';
 import type { LaidFilm } from '../views/laid-over.ts';
+import type { LessonSheet } from '../views/lesson-sheet.ts';
 import type { PairSheet } from '../views/pair-sheet.ts';
 import type { TapeSheet } from '../views/tape-sheet.ts';
 import type { VisitSheet } from '../views/visit-sheet.ts';
@@ -36,6 +37,10 @@ export interface SheetsResult {
   readonly over: LaidFilm | null;
   /** What places on the film that is looked at may be proposed from; null for none. */
   readonly before: FilmBefore | null;
+  /** Of the film that is looked at; null where it is none of a lesson. */
+  readonly lesson: LessonSheet | null;
+  /** The case is a lesson, and the key of some film is not shown: values of it, and what compares films, are kept back. */
+  readonly keepsBack: boolean;
   /** Whole, in the order of `films`; empty where a look was given. */
   readonly sheets: readonly FilmSheet[];
   readonly visits: readonly VisitSheet[];

@@ -3,6 +3,7 @@ import { dayNumber } from '../notation/dates.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
 import { shift } from '../notation/shift.ts';
 import type { Span, Tree } from '../notation/tree.ts';
+import { withBegun } from './begun-lessons.ts';
 import { bindBlock, type BlockRecord } from './bind.ts';
 import type { RecordCode } from './problems.ts';
 import type { Animal, CaseRecord, Placed, Visit } from './schema.ts';
@@ -52,6 +53,7 @@ export function assemble(tree: Tree): Assembled {
   for (const other of animals)
     if (record.animal && other !== record.animal)
       problems.push(duplicateCase(other.start, other.is.head, record.animal));
+  record.visits = withBegun(record.visits, record.animal?.is.key ?? null);
   record.version = checkVersion(tree, versions, lead, problems);
   checkOrder(record.visits, problems);
   return { record, problems };

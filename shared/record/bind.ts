@@ -112,6 +112,7 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
     code: null,
     sharing: 'private',
     onset: null,
+    key: null,
     diagnoses: [],
     vet: [],
     farrier: null,
@@ -148,6 +149,13 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
         break;
       case 'sharing':
         animal.sharing = read.wordOf(statement, 'sharing') as Animal['sharing'];
+        break;
+      case 'key':
+        animal.key = {
+          file: read.textOf(statement, 'file'),
+          by: read.textOf(statement, 'by'),
+          at: read.spanOf(statement),
+        };
         break;
       case 'farrier':
         animal.farrier = read.textOf(statement, 'who');

@@ -274,6 +274,13 @@ const visit = z.object({
   at: span,
 });
 
+/** What a lesson is held against: a reading in another case file, or with `file` null in this one. */
+const lessonKey = z.object({
+  file: z.nullable(words),
+  by: z.nullable(words),
+  at: span,
+});
+
 const animal = z.object({
   name: z.nullable(z.string()),
   kind: z.nullable(z.enum(animals)),
@@ -286,6 +293,8 @@ const animal = z.object({
   code: z.nullable(z.string()),
   sharing: z.enum(['private', 'series', 'open']),
   onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
+  /** Null where the case is no lesson. */
+  key: z.nullable(lessonKey),
   diagnoses: z.array(words),
   vet: z.array(words),
   farrier: z.nullable(words),
@@ -338,6 +347,7 @@ export type LaboratoryValue = z.infer<typeof laboratory>;
 export type Medicine = z.infer<typeof medicine>;
 export type WornLine = z.infer<typeof worn>;
 export type Visit = z.infer<typeof visit>;
+export type LessonKey = z.infer<typeof lessonKey>;
 export type Animal = z.infer<typeof animal>;
 export type Limit = z.infer<typeof limit>;
 export type CaseRecord = z.infer<typeof caseRecordSchema>;

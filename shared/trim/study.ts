@@ -14,6 +14,7 @@ import { isBareAlike, isWornAlike, staysOn, Wearing, type Shod } from '../record
 import type { Refusal } from '../picture/picture-files.ts';
 import type { CaseRecord, Cut, Film, Placed, Reading, Visit } from '../record/schema.ts';
 import { caseAnimal, type CaseAnimal } from './case-animal.ts';
+import type { KeyFiles, KeySeen } from '../lessons/key-seen.ts';
 import { FilmSeries } from './film-series.ts';
 import { grown } from './growth.ts';
 import { bareFoot } from '../geometry/planes.ts';
@@ -83,6 +84,8 @@ export interface Study {
   readonly series: FilmSeries;
   readonly trims: TrimSeries;
   readonly cuts: readonly StudiedCut[];
+  /** What was found at the file of the lesson's key; null where none is named, or nobody has looked. */
+  readonly key: KeySeen | null;
   /** The pictures that somebody has looked for and not found, by their paths as written. */
   readonly missing: ReadonlyMap<string, Refusal>;
 }
@@ -125,7 +128,9 @@ export function studyCase(
   settings: StudySettings = usualStudy,
   scales: StoredScales = () => null,
   isMissing: PicturesMissing | null = null,
+  keys: KeyFiles = () => null,
 ): Study {
+  const file = record.animal?.is.key?.file;
   const animal = caseAnimal(record);
   const wearing = new Wearing(record.visits);
   const measured = scaledByBone(
@@ -154,6 +159,7 @@ export function studyCase(
     series,
     trims,
     cuts,
+    key: file ? keys(file.text) : null,
     missing: isMissing ? missingIn(record, isMissing) : none,
   };
 }

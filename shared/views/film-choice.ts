@@ -37,6 +37,8 @@ export interface FilmLook {
   readonly moved: boolean;
   /** Key of the film that is laid over; null for none. */
   readonly over: string | null;
+  /** Keys of the films of a lesson whose key is shown; absent for none. */
+  readonly shown?: readonly string[];
 }
 
 /** What a film is known by while its text changes. */

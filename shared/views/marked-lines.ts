@@ -55,8 +55,8 @@ const FEW = 6;
 
 const distanceOf = ({ off }: MarkedPoint): number => off?.distance ?? 0;
 
-/** The median distance, so that one slip does not stand for all. */
-function middleWords(placed: readonly MarkedPoint[]): string {
+/** The median distance of what is placed, so that one slip does not stand for all. */
+export function middleWords(placed: readonly MarkedPoint[]): string {
   const all = placed.map(distanceOf).toSorted((a, b) => a - b);
   const middle = all[Math.floor(all.length / 2)];
   const [first] = placed;
@@ -74,7 +74,7 @@ function pointLine({ landmark, off, tolerance, unit }: MarkedPoint): string {
 }
 
 /** Which way it lies from the key's place. */
-function wayWords({ toToe, up }: PointOff, unit: 'mm' | 'px'): string {
+export function wayWords({ toToe, up }: PointOff, unit: 'mm' | 'px'): string {
   if (toToe === null || up === null) return '';
   const along = toToe > 0 ? t('{0} too far to the toe', length(toToe, unit)) : t('{0} too far to the heel', length(-toToe, unit)); // prettier-ignore
   const upright = up > 0 ? t('{0} too high', length(up, unit)) : t('{0} too low', length(-up, unit));
@@ -86,7 +86,7 @@ function wayWords({ toToe, up }: PointOff, unit: 'mm' | 'px'): string {
 }
 
 /** Told where they are enough to move the measures: half a degree, one per cent. A judgement of ours. */
-function lineWords({ groundTurned, scaleRatio }: MarkedReading): string[] {
+export function lineWords({ groundTurned, scaleRatio }: Pick<MarkedReading, 'groundTurned' | 'scaleRatio'>): string[] {
   const turned = groundTurned ?? 0;
   const larger = ((scaleRatio ?? 1) - 1) * 100;
   return [
@@ -137,4 +137,5 @@ export function classLines(tally: ClassTally): string[] {
 const missedLine = (words: string, { missed, of }: ClassMissed): string =>
   t('  {0}: missed in {1} of {2}', words, missed, of);
 
-const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;
+/** `5.0 mm`. */
+export const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;

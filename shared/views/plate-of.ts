@@ -67,7 +67,7 @@ export function plateOf(
     picture,
     highlight,
     landmarkWords: landmarkWords(),
-    cut: cut && laidOver(cut),
+    cut: cut && cutOnPlate(cut),
     ...(sheet.markerWords !== null && { markerWords: sheet.markerWords }),
     labels: lettered
       .filter((name) => sheet.rows.some(({ measure, unit }) => measure === name && unit !== '1'))
@@ -125,7 +125,8 @@ export function cutTitle({ kind, date, cut }: CutSheet): string {
   return kind === 'plan' ? t('Plan of {0}: {1}', date, cut) : t('Trim of {0}: {1}', date, cut);
 }
 
-function laidOver(cut: CutSheet): PlateInput['cut'] {
+/** As it is drawn over a plate; null where nothing can be drawn of it. */
+export function cutOnPlate(cut: CutSheet): PlateInput['cut'] {
   if (!cut.after) return null;
   const turn = Math.abs(cut.delta ?? 0).toFixed(1);
   return {

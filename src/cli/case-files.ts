@@ -94,12 +94,12 @@ export async function readText(path: string): Promise<string> {
   if (path === '-') {
     // A folder as standard input (`check - < FOLDER`) would be read as a text without a letter.
     if (fstatSync(0).isDirectory()) throw new CommandProblem(t('standard input is a folder; name it in place of -'));
-    return decode(await bounded(process.stdin));
+    return decodedCase(await bounded(process.stdin));
   }
   const file = await open(path);
   try {
     if ((await file.stat()).size > largestFile) throw tooLarge('bytes');
-    return decode(await bounded(file.createReadStream({ autoClose: false })));
+    return decodedCase(await bounded(file.createReadStream({ autoClose: false })));
   } finally {
     await file.close();
   }
@@ -125,7 +125,8 @@ const tooLarge = (tooMuch: TooMuch): CommandProblem =>
     ),
   );
 
-function decode(bytes: Uint8Array): string {
+/** @throws CommandProblem where it is no text that a case may have. */
+export function decodedCase(bytes: Uint8Array): string {
   const text = decoded(bytes);
   const tooMuch = tooMuchIn(text);
   if (tooMuch) throw tooLarge(tooMuch);

@@ -34,7 +34,9 @@ const parts = ['film', 'lettering', 'bones', 'capsule', 'soft', 'landmarks'] as 
 type PlatePart = (typeof parts)[number];
 
 /** Of film and course by themselves: what the other would pass over without a word. */
-const ofFilms = ['on', 'reader', 'over', 'cut', 'without', 'true-size'] as const;
+const ofFilms = ['on', 'reader', 'over', 'cut', 'without', 'true-size', 'outline', 'with-film'] as const;
+/** What an outline has none of. */
+const notOfOutlines = ['over', 'cut', 'width'] as const;
 
 interface DrawRequest {
   readonly output: string;
@@ -61,8 +63,8 @@ const mostPixels = 100_000_000;
 export const draw: Command = {
   name: 'draw',
   usage:
-    'ungula draw FILE [--view lateral|front|solar|course] [--foot LF] [--on DATE] [--reader NAME] [--over normal|DATE] [--cut] [--without film|lettering|bones|capsule|soft|landmarks]… [--all] [--theme light|dark|print] [--width PIXELS | --true-size] [--reference FILE]… [--root DIR] -o OUT.svg|.png',
-  doc: 'One drawing of a case: the foot of a film, with another film or a normal foot laid over it, or the course of a foot. Without a word on which, the newest lateral film.',
+    'ungula draw FILE [--view lateral|front|solar|course] [--foot LF] [--on DATE] [--reader NAME] [--over normal|DATE] [--cut] [--without film|lettering|bones|capsule|soft|landmarks]… [--all] [--theme light|dark|print] [--width PIXELS | --true-size | --outline [--with-film]] [--reference FILE]… [--root DIR] -o OUT.svg|.png',
+  doc: 'One drawing of a case: the foot of a film, with another film or a normal foot laid over it, or the course of a foot. Without a word on which, the newest lateral film. With --outline only lines to draw on by hand, to true size, without a value, a name or a landmark.',
   options: {
     view: { type: 'string' },
     foot: { type: 'string' },
@@ -75,6 +77,8 @@ export const draw: Command = {
     theme: { type: 'string' },
     width: { type: 'string' },
     'true-size': { type: 'boolean' },
+    outline: { type: 'boolean' },
+    'with-film': { type: 'boolean' },
     reference: referenceOption,
     root: rootOption,
     output: { type: 'string', short: 'o' },
@@ -133,7 +137,11 @@ function askedFor(options: Readonly<Record<string, OptionValue>>): DrawRequest {
     );
   const left = ((options['without'] ?? []) as readonly string[]).map((part) => oneOf('without', part, parts));
   const width = numberOption('width', options['width']);
-  const trueSize = options['true-size'] === true;
+  const isOutline = options['outline'] === true;
+  const trueSize = isOutline || options['true-size'] === true;
+  const lost = isOutline ? notOfOutlines.find((name) => options[name] !== undefined) : undefined;
+  if (lost !== undefined) throw new Unusable(t('--{0} does not go with --outline', lost));
+  if (options['with-film'] === true && !isOutline) throw new Unusable(t('--with-film goes with --outline only'));
   if (trueSize && width !== null) throw new Unusable(t('--width and --true-size do not go together'));
   return {
     output,
@@ -149,11 +157,12 @@ function askedFor(options: Readonly<Record<string, OptionValue>>): DrawRequest {
     wishes: {
       over: over === undefined || over === 'normal' ? (over ?? null) : overOption(String(over)),
       cut: options['cut'] === true,
-      isLettered: !left.includes('lettering'),
+      isLettered: !isOutline && !left.includes('lettering'),
+      isOutline,
       hidden: left.filter(isLayer),
     },
-    withFilm: !left.includes('film'),
-    theme: oneOf('theme', options['theme'], themeNames),
+    withFilm: isOutline ? options['with-film'] === true : !left.includes('film'),
+    theme: isOutline && options['theme'] === undefined ? 'print' : oneOf('theme', options['theme'], themeNames),
     width,
     trueSize,
   };

@@ -1,5 +1,6 @@
 import { drawPlate } from '../../shared/drawing/plate/plate.ts';
 import { without } from '../../shared/drawing/alone.ts';
+import { outlineOf } from '../../shared/drawing/outline.ts';
 import type { LayerName, Scene } from '../../shared/drawing/scene.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { footWords } from '../../shared/findings/wording/wording.ts';
@@ -31,6 +32,8 @@ export interface FilmWishes {
   readonly cut: boolean;
   readonly isLettered: boolean;
   readonly hidden: readonly LayerName[];
+  /** As lines alone, to be drawn on by hand. */
+  readonly isOutline: boolean;
 }
 
 /** More would fill the terminal. */
@@ -70,7 +73,7 @@ export function filmScene(
   inspection: Inspection,
   sheet: FilmSheet,
   picture: ReportPicture | null,
-  { over, cut, isLettered, hidden }: FilmWishes,
+  { over, cut, isLettered, hidden, isOutline }: FilmWishes,
 ): Scene {
   const laid = over === null ? null : laidOver(inspection, sheet, over);
   if (laid && laid.over === null) throw new CommandProblem(laid.says);
@@ -80,7 +83,8 @@ export function filmScene(
   const against = newest?.kind === 'plan' ? againstPlan(inspection, newest) : null;
   if (against !== null) throw new CommandProblem(against);
   const input = plateOf(sheet, picture && 'href' in picture ? picture : null, { cut: newest });
-  return without(drawPlate({ ...(isLettered ? input : unlettered(input)), over: laid?.over ?? null }), hidden);
+  const scene = without(drawPlate({ ...(isLettered ? input : unlettered(input)), over: laid?.over ?? null }), hidden);
+  return isOutline && sheet.scale !== null ? outlineOf(scene, sheet.scale) : scene;
 }
 
 /** Why a plan is not drawn by itself: in the preview what is told of it stands below it, and a drawing goes to others. */

@@ -1,6 +1,7 @@
 import { inspect, type InspectSettings, type Inspection } from '../../shared/findings/inspect.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
 import type { CaseFile } from './case-files.ts';
+import { keysFor } from './key-files.ts';
 import { picturesFor } from './picture-files.ts';
 
 /** A case file inspected, with what the pictures that it names say of their scale, and which of them are not there. `root` as from `rootFrom`. */
@@ -10,6 +11,9 @@ export async function inspected(
   root: readonly string[],
 ): Promise<Inspection> {
   const memory = new BlockMemory();
-  const { scales, isMissing } = await picturesFor(file, root, memory);
-  return inspect(file.text, settings, memory, scales, isMissing);
+  const [{ scales, isMissing }, keys] = await Promise.all([
+    picturesFor(file, root, memory),
+    keysFor(file, root, memory),
+  ]);
+  return inspect(file.text, settings, memory, scales, isMissing, keys);
 }

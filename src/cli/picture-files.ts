@@ -115,10 +115,7 @@ async function use<T>(
   root: readonly string[],
   then: (picture: OpenPicture) => Promise<T>,
 ): Promise<Looked<T> | { readonly refused: Refusal }> {
-  // What comes in by standard input stands where it is read.
-  const own = pathToFileURL(resolve(caseFile === '-' ? '-.hoof' : caseFile)).href;
-  const open = root.map((folder) => pathToFileURL(folder).href);
-  const place = pictureUri(path, own, open);
+  const place = pictureUri(path, uriOfCase(caseFile), root.map(uriOfFolder));
   if ('refused' in place) return place;
   try {
     return await usePicture(
@@ -131,3 +128,8 @@ async function use<T>(
     return { refused: 'unreadable' };
   }
 }
+
+/** What comes in by standard input stands where it is read. */
+export const uriOfCase = (name: string): string => pathToFileURL(resolve(name === '-' ? '-.hoof' : name)).href;
+
+export const uriOfFolder = (folder: string): string => pathToFileURL(folder).href;

@@ -291,17 +291,19 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const before = this.#wants;
     this.#wants = wants;
     const isOther = (key: string | null, sent: string | null): boolean => key !== null && key !== sent;
-    const isMore = isOther(wants.film, this.#sent.film) || isOther(wants.over, this.#sent.over);
+    const isKeyOther = JSON.stringify(wants.shown) !== JSON.stringify(before.shown);
+    const isMore = isKeyOther || isOther(wants.film, this.#sent.film) || isOther(wants.over, this.#sent.over);
     if (isMore || (wants.course && !before.course)) this.#pace.hurry();
   }
 
   /** What the page looks at in a case. */
   #look(document: vscode.TextDocument, uri: string): FilmLook {
     const wants = this.#wants.uri === uri ? this.#wants : noWants;
-    const { film, over } = wants;
-    if (this.#placeAt?.uri === uri) return { film, over, line: this.#placeAt.line, moved: true };
+    const { film, over, shown } = wants;
+    const keys = shown && { shown };
+    if (this.#placeAt?.uri === uri) return { film, over, ...keys, line: this.#placeAt.line, moved: true };
     const line = lineIn(document);
-    return { film, over, line, moved: wants.follows && line !== null && line !== this.#line };
+    return { film, over, ...keys, line, moved: wants.follows && line !== null && line !== this.#line };
   }
 
   /** The slider goes back to what the text says, and the reason stands above it. */

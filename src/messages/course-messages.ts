@@ -178,6 +178,8 @@ export const wants = z.object({
   follows: z.boolean(),
   /** The course is shown, so that it is computed. */
   course: z.boolean(),
+  /** Keys of the films of a lesson whose key is shown. */
+  shown: z.exactOptional(list(address)),
 });
 export type Wants = z.infer<typeof wants>;
 

@@ -2,13 +2,14 @@ import * as z from 'zod/mini';
 import { rangeStates } from '../../shared/findings/limits/range-state.ts';
 import { measureUnits } from '../../shared/measures/unit.ts';
 import { animals, cutKinds, feet, pictureKinds } from '../../shared/notation/choices.ts';
-import { views } from '../../shared/notation/landmarks.ts';
+import { landmarkNames, views } from '../../shared/notation/landmarks.ts';
 import { severities } from '../../shared/reference/severity.ts';
 import { address, line, list, named, text, type Alike } from './bounds.ts';
 import { heelNumber, isHeelNumber } from '../../shared/edits/placing-schema.ts';
 import type { FilmBefore } from '../../shared/views/film-before.ts';
 import type { ListedFilm } from '../../shared/views/film-choice.ts';
 import type { LaidFilm } from '../../shared/views/laid-over.ts';
+import type { LessonSheet } from '../../shared/views/lesson-sheet.ts';
 import type { FilmSheet } from '../../shared/views/whole-sheet.ts';
 import {
   footInput,
@@ -136,6 +137,39 @@ export const laidFilmSchema = z.object(laid);
 
 const filmBeforeSchema = z.object({ date: text, picture: text, input: footInput });
 
+const againstKey = z.enum(['agrees', 'off', 'missing']);
+
+const lesson = z.object({
+  key: text,
+  isShown: z.boolean(),
+  placed: z.number(),
+  says: z.nullable(text),
+  marks: z.nullable(
+    z.object({
+      summary: text,
+      points: list(
+        z.object({
+          landmark: z.enum(landmarkNames),
+          words: text,
+          state: againstKey,
+          distance: text,
+          way: text,
+          allowed: text,
+          key: point,
+          own: z.nullable(point),
+        }),
+      ),
+      beyond: list(text),
+      lines: list(text),
+      measures: list(
+        z.object({ measure: text, words: text, state: againstKey, own: text, key: text, difference: text }),
+      ),
+      cuts: list(cut),
+      film: z.nullable(laidFilmSchema),
+    }),
+  ),
+});
+
 export const filmSheetSchema = z.object({
   ...laid,
   marker: z.nullable(pair),
@@ -170,6 +204,7 @@ export type CheckedList = Alike<z.infer<typeof listedFilmSchema>, ListedFilm> &
   Alike<ListedFilm, z.infer<typeof listedFilmSchema>>;
 export type CheckedLaid = Alike<z.infer<typeof laidFilmSchema>, LaidFilm> &
   Alike<LaidFilm, z.infer<typeof laidFilmSchema>>;
+export type CheckedLesson = Alike<z.infer<typeof lesson>, LessonSheet> & Alike<LessonSheet, z.infer<typeof lesson>>;
 export type CheckedBefore = Alike<z.infer<typeof filmBeforeSchema>, FilmBefore> &
   Alike<FilmBefore, z.infer<typeof filmBeforeSchema>>;
 
@@ -202,6 +237,10 @@ const hostMessage = z.discriminatedUnion('type', [
     over: z.nullable(laidFilmSchema),
     /** What places on the film may be proposed from. */
     before: z.nullable(filmBeforeSchema),
+    /** Of the film that is shown, where it is one of a lesson. */
+    lesson: z.nullable(lesson),
+    /** The key of some film is not shown, so that values and what compares films are kept back. */
+    keepsBack: z.boolean(),
     visits: list(visitSheetSchema),
     tapes: list(tapeSheetSchema),
     pairs: list(pairSheetSchema),
@@ -269,6 +308,8 @@ const pageState = z.object({
   /** Absent in what an earlier version kept: the film. */
   view: z.optional(z.enum(['film', 'course'])),
   course: z.optional(courseChoice),
+  /** Films of lessons whose key is shown: address of the case, a new line, key of the film. */
+  shown: z.optional(list(address)),
 });
 export type PageState = z.infer<typeof pageState>;
 

@@ -14,6 +14,8 @@ export interface Actions {
   toggle(what: keyof PageState['shows']): void;
   /** Lays a foot over the plate: `normal`, the key of a film, or null for none. */
   layOver(what: string | null): void;
+  /** Shows the key of the lesson on the film that is looked at, or hides it again. */
+  showKey(isShown: boolean): void;
   /** Shows what a plan would leave with another heel cut, or another place of its own plane, mm; writes nothing. */
   tryHeel(cut: string, part: HeelPart, mm: number): void;
   /** Writes it into the plan. */
@@ -38,6 +40,7 @@ export const ActionsContext = createContext<Actions>({
   pressCut: idle,
   toggle: idle,
   layOver: idle,
+  showKey: idle,
   toggleLayer: idle,
   tryHeel: idle,
   writeHeel: idle,

@@ -14,10 +14,12 @@ interface CutsProps {
   readonly cuts: readonly CutSheet[];
   /** The one that lies over the plate. */
   readonly laid: CutSheet | null;
+  /** In a lesson whose key is not shown: what it would leave is kept back. */
+  readonly isKept?: boolean;
 }
 
 /** Each plan and trim that is predicted on this film: what is cut, how the foot turns, what that would leave. */
-export function CutsView({ alarms = [], cuts, laid }: CutsProps) {
+export function CutsView({ alarms = [], cuts, laid, isKept = false }: CutsProps) {
   if (cuts.length === 0) return null;
   return (
     <section aria-labelledby="cuts">
@@ -35,6 +37,7 @@ export function CutsView({ alarms = [], cuts, laid }: CutsProps) {
             name={cutKey(cuts, cut)}
             isLaid={cut === laid}
             isAlarmed={alarms.length > 0}
+            isKept={isKept}
           />
         ))}
       </div>
@@ -83,9 +86,10 @@ interface CutProps {
   readonly isLaid: boolean;
   /** Whether the alarms stand above. */
   readonly isAlarmed: boolean;
+  readonly isKept: boolean;
 }
 
-function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
+function CutView({ cut, name, isLaid, isAlarmed, isKept }: CutProps) {
   const { pressCut } = useActions();
   return (
     <article class="cut">
@@ -95,7 +99,13 @@ function CutView({ cut, name, isLaid, isAlarmed }: CutProps) {
       {cut.kind === 'plan' && cut.delta !== null && cut.sides === null && (
         <HeelSliders cut={cut} name={name} describedBy={isAlarmed ? 'alarms' : undefined} />
       )}
-      <p>{cut.sides ? sidewaysTurning(cut.delta) : turning(cut.delta, cut.deltaOnToe)}</p>
+      <p>
+        {isKept
+          ? t('What it would leave is told once the key is shown.')
+          : cut.sides
+            ? sidewaysTurning(cut.delta)
+            : turning(cut.delta, cut.deltaOnToe)}
+      </p>
       {cut.broken.length > 0 && cut.notes.length === 0 && (
         <p role="status">{t('Breaks a limit: {0}.', cut.broken.join('; '))}</p>
       )}
@@ -152,7 +162,7 @@ function sidewaysTurning(delta: number | null): string {
   return `${turned} ${unseen}`;
 }
 
-function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
+export function BeforeAndAfter({ rows }: Pick<CutSheet, 'rows'>) {
   return (
     <table class="cut-table">
       <thead>

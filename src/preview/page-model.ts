@@ -33,6 +33,9 @@ export interface Pane {
   changed(when: 'now' | 'soon'): void;
 }
 
+/** More films than anybody learns on in one window. */
+const MOST_SHOWN = 500;
+
 /** What the host has told and a person has chosen. Knows nothing of how it is drawn. */
 export class PageModel implements Actions {
   readonly #pane: Pane;
@@ -165,6 +168,16 @@ export class PageModel implements Actions {
     this.#pane.changed('now');
   }
 
+  showKey(isShown: boolean): void {
+    const { uri, shown = [] } = this.shown.kept;
+    if (!this.sheet || uri === null) return;
+    const one = `${uri}\n${filmKey(this.sheet)}`;
+    const others = shown.filter((other) => other !== one);
+    // Those that were shown longest ago go first.
+    this.remember({ shown: isShown ? [...others, one].slice(-MOST_SHOWN) : others });
+    this.#pane.changed('now');
+  }
+
   tryHeel(cut: string, part: HeelPart, mm: number): void {
     this.#set({ tried: { cut, part, mm } });
     this.#pane.changed('soon');
@@ -247,13 +260,15 @@ export class PageModel implements Actions {
   }
 
   #wants(): Wants {
-    const { uri, film, over, placing, view } = this.shown.kept;
+    const { uri, film, over, placing, view, shown = [] } = this.shown.kept;
+    const ofCase = shown.flatMap((one) => (one.startsWith(`${uri}\n`) ? [one.slice(`${uri}\n`.length)] : []));
     return {
       uri,
       film: placing?.film ?? film,
       over,
       follows: (placing?.film ?? null) === null,
       course: view === 'course',
+      ...(ofCase.length > 0 && { shown: ofCase }),
     };
   }
 

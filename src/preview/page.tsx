@@ -11,6 +11,10 @@ import { cutKey, laidCut } from './cut-choice.ts';
 import { CutsView, CutToggles } from './cuts-view.tsx';
 import { landmarkOn } from '../../shared/views/film-choice.ts';
 import type { CourseProps } from './course/course-view.tsx';
+import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
+import type { LessonMarks } from '../../shared/views/lesson-sheet.ts';
+import { LessonBar } from './lesson-bar.tsx';
+import type { LessonProps } from './lesson-view.tsx';
 import { ViewSwitch } from './course/view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
@@ -23,6 +27,7 @@ import type { PlacingModel } from './placing/placing-model.ts';
 import type { PlacingProps } from './placing/placing-view.tsx';
 import { pictureNamed, type PictureFound } from './picture-of.ts';
 import { HandTables, NoFilmReading, PairTables, VisitWords } from './hand-view.tsx';
+import type { PlansProps } from './plans-view.tsx';
 import { PlateView } from './plate-view.tsx';
 import { emptyPlate, filmPlate } from './plate.ts';
 import { cutsWith, type TriedCut } from './tried-cut.ts';
@@ -33,11 +38,15 @@ import { CaseStrip } from './strip/case-strip.tsx';
 import { filmsOfVisit, visitOf } from './strip/visit-choice.ts';
 import { OpenAlarms } from './open-alarms.tsx';
 import { couldNotLoad } from './could-not-load.ts';
+import { Toggle } from './toggles.tsx';
 import { LaterPart, usePart } from './use-part.ts';
 
 // Most look at a film: what placing and the course take beside that is loaded when they begin.
 const placingPart = new LaterPart<PlacingProps>(async () => (await import('./placing/placing-view.tsx')).PlacingView);
 const coursePart = new LaterPart<CourseProps>(async () => (await import('./course/course-view.tsx')).CourseView);
+
+const lessonPart = new LaterPart<LessonProps>(async () => (await import('./lesson-view.tsx')).LessonView);
+const plansPart = new LaterPart<PlansProps>(async () => (await import('./plans-view.tsx')).PlansView);
 
 const noFilm = t('Write a film into a visit: film LF lateral "films/name.png".');
 const caution = t(
@@ -54,7 +63,8 @@ interface PageProps {
 /** The whole page from what is known. */
 export function Page({ placing, shown, sheet, found }: PageProps) {
   const { message, says, trouble, line, kept, tried, course, said } = shown;
-  const isCourse = kept.view === 'course' && message !== null;
+  // A course would tell the values that a lesson keeps back.
+  const isCourse = kept.view === 'course' && message !== null && !message.keepsBack;
   const visit = message && visitOf(message.visits, sheet?.line ?? line);
   const told = visit ?? message?.visits.at(-1) ?? null;
   const isWithoutFilm =
@@ -75,6 +85,7 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         proposing={groundsOf(message)}
         line={line}
         drawing={kept.shows.drawing}
+        isAlone={isKeptBack(message?.lesson ?? null)}
         trouble={trouble}
       />
     );
@@ -89,11 +100,12 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         {message && (
           <div class="masthead">
             <h1>{message.caseName ?? message.fileName}</h1>
-            <ViewSwitch view={kept.view ?? 'film'} />
+            {!message.keepsBack && <ViewSwitch view={kept.view ?? 'film'} />}
           </div>
         )}
         {message && <OpenAlarms alarms={message.alarms} />}
         {message && <CaseStrip message={message} current={visit} />}
+        {message?.lesson && !isCourse && <LessonBar lesson={message.lesson} />}
         {message && sheet && !isCourse && <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />}
       </header>
       {isCourseWanted && !CourseView && <p class="aside">{t('The course is being computed.')}</p>}
@@ -169,12 +181,27 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
   /** What stands in the visit of the film. */
   const isHere = <T extends { readonly line: number }>(all: readonly T[]): readonly T[] =>
     visit ? all.filter((one) => visit.line <= one.line && one.line <= visit.endLine) : [];
-  const laidFoot = overOn(sheet, kept.over, message);
+  // A normal foot over the film would show where its places are to be sought.
+  const laidFoot = isKeptBack(message.lesson) ? null : overOn(sheet, kept.over, message);
   const over = laidFoot?.over ?? null;
   const beside = shows.beside === true && shows.picture && shows.drawing && found.picture !== null;
-  const shown = { shows, highlight: landmark, cut: laid, over };
+  const { lesson } = message;
+  const isKept = isKeptBack(lesson);
+  // What the key says of the places is lost among letters and lines of measures.
+  const [withKey, setWithKey] = useState(true);
+  const marks = withKey && !laid ? (lesson?.marks ?? null) : null;
+  const shown = marks
+    ? { shows: { ...shows, lettering: false }, highlight: landmark, cut: null, over, key: keyOnPlate(marks) }
+    : { shows, highlight: landmark, cut: laid, over };
+  /** Of the case and, once it is shown, of the key. */
+  const plans = [...cuts, ...(lesson?.marks?.cuts ?? [])].filter(
+    ({ kind, after }) => kind === 'plan' && after !== null,
+  );
+  const [, setBroken] = useState(false);
+  const PlansView = usePart(plansPart, plans.length > 1, () => setBroken(true));
+  const LessonView = usePart(lessonPart, lesson?.marks != null, () => setBroken(true));
   const input = found.wait ? null : filmPlate(sheet, beside ? null : found.picture, shown);
-  const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing ? [] : drawingLayers)];
+  const hiddenLayers: readonly LayerName[] = [...hidden, ...(shows.drawing && !marks ? [] : drawingLayers)];
   const caseName = message.caseName ?? message.fileName;
   return (
     <>
@@ -184,8 +211,15 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
           <div class="plate-tools">
             <PlaceButton found={found} onPlace={onPlace} />
             <div class="laid-tools">
+              {lesson?.marks && (
+                <p class="toggles">
+                  <Toggle pressed={marks !== null} onPress={() => setWithKey(!withKey)}>
+                    {t('Key on the film')}
+                  </Toggle>
+                </p>
+              )}
               <CutToggles cuts={cuts} laid={laid} />
-              <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />
+              {!isKept && <OverChoice sheet={sheet} films={message.films} chosen={kept.over} animal={message.animal} />}
             </div>
             <LayerToggles shows={shows} hidden={hidden}>
               {input && <PlateTake input={input} hidden={hiddenLayers} name={fileNameOf(caseName, sheet.title)} />}
@@ -212,7 +246,7 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
           </p>
         )}
         {found.says !== null && <p class="picture-says">{found.says}</p>}
-        <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />
+        {!isKept && <OverNotes laid={laidFoot} sheet={sheet} animal={message.animal} />}
         {sheet.said.map((words) => (
           <p class="aside setup">{words}</p>
         ))}
@@ -220,7 +254,9 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
         <NextPlaces sheet={sheet} wanted={kept.placing?.wanted ?? []} />
       </figure>
       <div class="reading">
-        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} />
+        {LessonView && lesson?.marks && <LessonView marks={lesson.marks} />}
+        <CutsView alarms={message.alarms} cuts={cuts} laid={laid} isKept={isKept} />
+        {PlansView && plans.length > 1 && <PlansView sheet={sheet} cuts={cuts} lesson={lesson} />}
         <Findings sheet={sheet} />
         <MeasureTable sheet={sheet} landmark={landmark} />
         <HandTables tapes={isHere(message.tapes).filter(({ foot }) => foot === sheet.foot)} />
@@ -230,6 +266,11 @@ function FilmParts({ message, sheet, found, line, kept, tried, said, onPlace }: 
     </>
   );
 }
+
+const isKeptBack = (lesson: SheetsMessage['lesson']): boolean => lesson !== null && !lesson.isShown;
+
+const keyOnPlate = ({ points }: LessonMarks): NonNullable<PlateInput['key']> =>
+  points.map(({ words, state, key, own }) => ({ words: words, state, at: key, own }));
 
 /** The film before the one that is shown, with its picture where that can be had. */
 function groundsOf(message: SheetsMessage | null): PlacingProps['proposing'] {

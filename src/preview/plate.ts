@@ -28,14 +28,16 @@ export interface FilmShown {
   readonly highlight: string | null;
   readonly cut: CutSheet | null;
   readonly over: PlateInput['over'];
+  /** Where the key of a lesson has its places. */
+  readonly key?: PlateInput['key'];
 }
 
 export function filmPlate(
   sheet: FilmSheet,
   picture: PlateInput['picture'],
-  { shows, highlight, cut, over = null }: FilmShown,
+  { shows, highlight, cut, over = null, key }: FilmShown,
 ): PlateInput {
-  const input = { ...plateOf(sheet, shows.picture ? picture : null, { highlight, cut }), over };
+  const input = { ...plateOf(sheet, shows.picture ? picture : null, { highlight, cut }), over, ...(key && { key }) };
   return shows.lettering ? input : unlettered(input);
 }
 

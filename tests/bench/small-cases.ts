@@ -86,6 +86,7 @@ async function indexed(folder: string): Promise<CaseIndex> {
         () => [],
         nothing,
       ),
+      keys: { of: () => () => null, learn: async () => {}, fileOf: () => null },
       settings: () => usualStudy,
       today: () => 20_000,
       client: () => client,

@@ -39,14 +39,17 @@ export class MockPane {
   #undo: string[] = [];
   #redo: string[] = [];
   #page: Page | null = null;
-  #wants: Pick<Wants, 'film' | 'over'> = { film: null, over: null };
+  #wants: Pick<Wants, 'film' | 'over' | 'shown'> = { film: null, over: null };
+  /** Text of the file that a lesson is held against. */
+  readonly #key: string | null;
 
-  private constructor(text: string, server: Server) {
+  private constructor(text: string, server: Server, key: string | null) {
     this.text = text;
+    this.#key = key;
     this.#server = server;
   }
 
-  static async start(text: string, theme: keyof typeof themes = 'light'): Promise<MockPane> {
+  static async start(text: string, theme: keyof typeof themes = 'light', key: string | null = null): Promise<MockPane> {
     const types: Record<string, string> = { '.js': 'text/javascript', '.css': 'text/css', '.png': 'image/png' };
     const server = createServer(({ url = '/' }, answer) => {
       if (url === '/') {
@@ -75,7 +78,7 @@ export class MockPane {
       }
     });
     await new Promise<void>((ready) => server.listen(0, '127.0.0.1', ready));
-    return new MockPane(text, server);
+    return new MockPane(text, server, key);
   }
 
   async open(page: Page): Promise<void> {
@@ -126,7 +129,8 @@ export class MockPane {
       films.map(({ picture }) => [picture, { kind: 'found', href: `/examples/${picture}` } as const]),
     );
     const rest = { uri: URI, caseName: 'Juniper', version: this.#version, pictures };
-    await this.#post(sheetsMessage(inspection, rest, lookOf(this.#wants)));
+    const key = this.#key === null ? { inspection } : { inspection: inspect(this.#key) };
+    await this.#post(sheetsMessage(inspection, rest, lookOf(this.#wants), key));
   }
 
   async #post(message: HostMessage): Promise<void> {

@@ -3,6 +3,7 @@ import { closeBrowser, launchBrowser } from './browser.ts';
 import { Checks, type Outcome } from './checks.ts';
 import { ensureChromium } from './chromium.ts';
 import { labelChecks } from './label-checks.ts';
+import { lessonPageChecks } from './lesson-page-checks.ts';
 import { paneIsAccessible } from './pane-access-checks.ts';
 import { paneIsSafe } from './pane-safe-checks.ts';
 import { paneIsTranslated } from './pane-words-checks.ts';
@@ -22,6 +23,7 @@ export async function runPreviewPage(subject: UnderTest): Promise<Outcome> {
   try {
     await placingPageChecks(checks, browser, SHOTS);
     await placingStageChecks(checks, browser, SHOTS);
+    await lessonPageChecks(checks, browser, SHOTS);
   } finally {
     await closeBrowser(browser);
   }

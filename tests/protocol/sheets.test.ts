@@ -53,6 +53,8 @@ it('sheets of a file that is not open are none', async () => {
     sheet: null,
     over: null,
     before: null,
+    lesson: null,
+    keepsBack: false,
     sheets: [],
     visits: [],
     tapes: [],

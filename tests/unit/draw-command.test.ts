@@ -386,3 +386,38 @@ describe('draw, where it cannot', () => {
     expect((await draw(juniper, '--cut', '--without', 'film', '-o', inFolder('kept.svg'))).status).toBe(0);
   });
 });
+
+describe('an outline to draw on by hand', () => {
+  it('is as large as the foot, and has lines alone', async () => {
+    const text = await svgOf(juniper, '--foot', 'LF', '--outline');
+    const { svg, values, names: tags } = standsAlone(text);
+    // The bar is 100 mm of the page: its length in units of the drawing, by what a unit is on the page.
+    const [, from, to] = /data-part="bar"[^>]* d="M([\d.]+) [\d.]+L([\d.]+)/.exec(text) ?? [];
+    const [, , across] = (svg['viewBox'] ?? '').split(' ').map(Number);
+    const unit = Number.parseFloat(svg['width'] ?? '') / (across ?? Number.NaN);
+    expect(svg['width']).toMatch(/mm$/);
+    expect((Number(to) - Number(from)) * unit).toBeCloseTo(100, 1);
+    // Only the bar has letters.
+    expect(text.match(/<text/g)).toHaveLength(1);
+    expect(text).toContain('>100 mm<');
+    expect(tags.filter((tag) => tag === 'title')).toHaveLength(1);
+    expect(tags).not.toContain('image');
+    for (const none of ['landmark', 'hatch', 'hair', 'measure', 'label'])
+      expect(values.filter((value) => value.split(' ').includes(none))).toEqual([]);
+    expect(values.filter((value) => value.includes('stroked')).length).toBeGreaterThan(8);
+  });
+
+  it('has the film beneath where that is wanted, and goes with nothing that it would not show', async () => {
+    expect(read(await svgOf(juniper, '--foot', 'LF', '--outline', '--with-film')).names).toContain('image');
+    const out = inFolder('outline.svg');
+    expect((await draw(juniper, '--outline', '--cut', '-o', out)).err.join()).toContain(
+      '--cut does not go with --outline',
+    );
+    expect((await draw(juniper, '--with-film', '-o', out)).err.join()).toContain(
+      '--with-film goes with --outline only',
+    );
+    const bare = inFolder('bare.hoof');
+    writeFileSync(bare, `hoof 1\n\nvisit 2026-03-04\n${filmText({}, { scale: null })}\n`);
+    expect((await draw(bare, '--outline', '-o', out)).err.join()).toContain('without a scale');
+  });
+});

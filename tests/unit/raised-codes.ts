@@ -37,6 +37,7 @@ export const raised: Readonly<Record<string, string>> = {
   'record/duplicate-case': 'hoof 1\ncase "A"\n⟦case⟧ "B"\n',
   'record/contradiction': visit('pulse LF bounding\n  ⟦pulse LF RF normal⟧'),
   'record/dates-backwards': 'hoof 1\nvisit 2026-03-04\nvisit ⟦2026-03-03⟧\n',
+  'lesson/key': sheet('key by ⟦"Rowan"⟧'),
   'record/next-date': visit('next ⟦2026-03-03⟧'),
   'record/microchip': sheet('microchip ⟦985999999999999⟧'),
   'record/not-measured': visit('film LF venogram "x.png"\n    ⟦scale⟧ 0.1 mm/px'),

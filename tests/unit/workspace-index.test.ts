@@ -87,6 +87,7 @@ function indexOn(machine: Pick<SlowMachine, 'read' | 'list'>) {
         () => [],
         () => {},
       ),
+      keys: { of: () => () => null, learn: async () => {}, fileOf: () => null },
       settings: () => usualStudy,
       today: () => 20_000,
       client: () => client,

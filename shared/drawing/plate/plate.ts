@@ -15,6 +15,7 @@ import { drawGround, drawMarker } from './ground.ts';
 import { drawFlatFoot } from '../foot/flat-foot.ts';
 import { drawShoe, shoeLetters } from './shoe.ts';
 import { asOnPicture, layOver, lettered, NOTHING_LAID } from '../foot/lay-over.ts';
+import { keyMarks, type KeyMark } from './key-marks.ts';
 import { landmarkMark } from './landmark-marks.ts';
 import { marginLabels, stateClasses } from './margin-labels.ts';
 import type { PlateLabel } from './plate-label.ts';
@@ -60,6 +61,8 @@ export interface PlateInput {
   cut?: PlateCut | null;
   /** Another foot laid over this one, already aligned. */
   over?: FootOver | null;
+  /** Where the key of a lesson has its places. */
+  key?: readonly KeyMark[];
 }
 
 const FEET = spoken({ LF: 'left fore', RF: 'right fore', LH: 'left hind', RH: 'right hind' });
@@ -396,7 +399,8 @@ export function drawPlate(input: PlateInput): Scene {
       group(['layer-measures'], sound([...measures, ...margin.nodes, ...within.nodes, ...notes]), {
         layer: 'measures',
       }),
-      layer('landmarks', marks, onPicture),
+      // Beneath the places, so that a press goes to these.
+      layer('landmarks', [...keyMarks(input.key ?? [], unit, em), ...marks], onPicture),
     ],
     labelBoxes: margin.boxes,
     cutBoxes: [...laid.letters.boxes, ...overLetters.boxes],

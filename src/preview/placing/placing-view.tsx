@@ -22,15 +22,17 @@ export interface PlacingProps {
   readonly proposing: Omit<ProposalGrounds, 'picture'>;
   readonly line: number | null;
   readonly drawing: boolean;
+  /** In a lesson whose key is not shown nothing is proposed, and nothing tells where a place is to be sought. */
+  readonly isAlone?: boolean;
   readonly trouble: string | null;
 }
 
 /** A film large, with what there is to place on it beside it. Nothing else asks for attention. */
-export function PlacingView({ model, sheet, found, proposing, line, drawing, trouble }: PlacingProps) {
+export function PlacingView({ model, sheet, found, proposing, line, drawing, isAlone = false, trouble }: PlacingProps) {
   const live = model.sheetOf(sheet);
   const stage = useRef<PlacingStage | null>(null);
   const { picture } = found;
-  useProposals(model, live, { ...proposing, picture: picture?.href ?? null });
+  useProposals(model, live, { ...proposing, picture: isAlone ? null : (picture?.href ?? null) });
   const says = trouble ?? model.says ?? found.says;
   useEffect(() => {
     const keys = (event: KeyboardEvent): void => pressed(event, model);
@@ -64,7 +66,7 @@ export function PlacingView({ model, sheet, found, proposing, line, drawing, tro
             model={model}
             onStage={(made) => (stage.current = made)}
             show={(on) =>
-              on.show({ live, sheet, href: picture.href, picture, drawing, cursor: landmarkOn(sheet, line) })
+              on.show({ live, sheet, href: picture.href, picture, drawing, isAlone, cursor: landmarkOn(sheet, line) })
             }
             label={`${sheet.title}. ${stageHelp()}`}
           />
@@ -77,7 +79,7 @@ export function PlacingView({ model, sheet, found, proposing, line, drawing, tro
             sheet={sheet}
             stage={() => stage.current}
             drawing={drawing}
-            canPropose={sheet.view === 'lateral' && sheet.kind === 'film'}
+            canPropose={sheet.view === 'lateral' && sheet.kind === 'film' && !isAlone}
           />
         )}
       </div>
@@ -92,7 +94,11 @@ export function PlacingView({ model, sheet, found, proposing, line, drawing, tro
         />
         <div class="walk-rest">
           <WantedSets model={model} sheet={sheet} />
-          <WantedTable live={live} wanted={model.state.wanted} told={model.told} />
+          {isAlone ? (
+            <p class="aside">{t('A lesson: values and proposals are kept back until the key is shown.')}</p>
+          ) : (
+            <WantedTable live={live} wanted={model.state.wanted} told={model.told} />
+          )}
           <WalkList model={model} sheet={sheet} live={live} stage={() => stage.current} />
           <OtherTable live={live} wanted={model.state.wanted} told={model.told} />
         </div>

@@ -23,6 +23,8 @@ export interface StageContent {
   readonly href: string;
   readonly picture: Size;
   readonly drawing: boolean;
+  /** Nothing tells where a place is to be sought: in a lesson whose key is not shown. */
+  readonly isAlone: boolean;
   /** The landmark that the cursor of the text is on. */
   readonly cursor: string | null;
 }
@@ -141,7 +143,7 @@ export class PlacingStage {
   #goTo(key: string | null, isOpen: boolean): void {
     const shown = this.#shown;
     if (!shown) return;
-    const { live, picture } = shown;
+    const { live, picture, isAlone } = shown;
     const toe = this.model.toe(live);
     const asks = this.model.ghostAsked(live);
     const ghost = asks && isFound(asks) ? asks : null;
@@ -153,7 +155,7 @@ export class PlacingStage {
     // A proposal that comes late takes no cross away from a hand.
     if (isSame && this.#steered) return;
     this.#steered = false;
-    const at = ghost?.at ?? (key === null ? null : whereToLook(live, key, toe));
+    const at = ghost?.at ?? (key === null || isAlone ? null : whereToLook(live, key, toe));
     if (!at) return;
     this.#cross = onto(picture, at);
     // Looked at through the glass before it is confirmed, until the pointer is moved.
