@@ -149,7 +149,7 @@ describe('ungula mark by the keys that the files name', () => {
 
   it('passes over the key itself where a folder is named', async () => {
     const { status, out, err } = await run('mark', join(folder, 'class'));
-    expect([status, err]).toEqual([0, '']);
+    expect([status, err]).toEqual([1, '']);
     expect(out).toContain('Tip of the pedal bone: 5.0 mm off');
     expect(out).not.toContain('teacher.hoof');
   });
