@@ -431,10 +431,8 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   );
   connection.onRequest(
     footStateRequest,
-    onPlace(
-      'state of a foot',
-      (document, inspection, offset): FootStateResult =>
-        lessons.keepsBack(document, inspection) ? null : footStateAt(offset, inspection),
+    onPlace('state of a foot', (document, inspection, offset): FootStateResult =>
+      lessons.keepsBack(document, inspection) ? null : footStateAt(offset, inspection),
     ),
   );
   connection.onRequest(

@@ -77,7 +77,14 @@ export class Workspace {
     this.index = new CaseIndex({
       list: machine.listFolder,
       read: machine.readBytes,
-      reader: new CaseReader({ scales, missing, keys, settings: () => inspections.by, client, today: () => this.today }),
+      reader: new CaseReader({
+        scales,
+        missing,
+        keys,
+        settings: () => inspections.by,
+        client,
+        today: () => this.today,
+      }),
       open: () => documents.all(),
       progress: new ReadingProgress(connection, () => this.index.stop()),
       changed: () => {
