@@ -21,6 +21,8 @@ export interface Start {
 export interface CodeServer {
   port: number;
   url: string;
+  /** The process group that all its processes are in. */
+  group: number | undefined;
   log(): string;
   ended: Promise<void>;
   stop(): Promise<void>;
@@ -82,6 +84,7 @@ export async function startCodeServer(host: Host, start: Start = {}): Promise<Co
   const server: CodeServer = {
     port,
     url: `http://127.0.0.1:${port}`,
+    group,
     log: () => readFileSync(logFile, 'utf8'),
     ended,
     stop: async () => {

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { closeBrowser, launchBrowser, openWorkbench, type Workbench } from './browser.ts';
 import { Checks, type Outcome } from './checks.ts';
-import { startCodeServer } from './code-server.ts';
+import { startCodeServer, type CodeServer } from './code-server.ts';
 import { installExtension } from './install-extension.ts';
 import { installPackage } from './install-package.ts';
 import type { SetUp } from './setup.ts';
@@ -10,13 +10,19 @@ import { ROOT, type UnderTest } from './under-test.ts';
 
 export const SHOTS = join(ROOT, 'out', 'screenshots');
 
+/** The editor itself, for who opens another window on it or does it harm. */
+export interface RunningEditor {
+  readonly server: Pick<CodeServer, 'url' | 'group'>;
+  readonly browser: Browser;
+}
+
 /** What is done in a real editor, with the folder that it has open. */
 interface Play {
   /** `a newcomer`. */
   readonly name: string;
   /** Makes the folder. */
   workspace(): string;
-  work(bench: Workbench, checks: Checks, workspace: string): Promise<void>;
+  work(bench: Workbench, checks: Checks, workspace: string, editor: RunningEditor): Promise<void>;
 }
 
 /** A part of the host tests that runs in code-server, which is VS Code in a browser. What failed is on a screenshot. */
@@ -45,7 +51,7 @@ export async function inCodeServer(
   try {
     browser = await launchBrowser(host.chromium);
     const bench = await openWorkbench(browser, server.url, workspace);
-    await play.work(bench, checks, workspace);
+    await play.work(bench, checks, workspace, { server, browser });
     if (checks.outcome.failed > 0) await bench.screenshot(join(SHOTS, 'last-failure.png'));
   } finally {
     await closeBrowser(browser);

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { sum, type Outcome } from './checks.ts';
 import { describe } from './failure.ts';
+import { runFaults } from './faults.ts';
 import { packed } from './install-package.ts';
 import { runNeovim } from './neovim.ts';
 import { runFollowingFilm } from './following-film.ts';
@@ -37,6 +38,7 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
   ['editor in a browser', runUi],
   ['newcomer', runNewcomer],
   ['following film', runFollowingFilm],
+  ['faults', runFaults],
   ['web host', runWeb],
   ['Neovim', runNeovim],
   ['colours in Vim', runVim],
