@@ -221,6 +221,7 @@ export const statements: readonly WordRow[] = spokenRows([
   { word: 'code', in: ['case'], takes: [[{ take: 'code', name: 'code' }]], doc: 'Study code that stands for the name in a case series.', example: 'code S07' },
   { word: 'sharing', in: ['case'], takes: [[choice('sharing', ['private', 'series', 'open'])]], doc: 'Who may see the case in an export: nobody (private, also where nothing is said), a series under its code, or everyone.', example: 'sharing series' },
   { word: 'onset', in: ['case'], takes: [[{ take: 'date', name: 'date', partial: true }, text('text')]], doc: 'When the trouble began, and what was seen; the day, or day and month, may be left out.', example: 'onset 2025-11 "short on hard ground"' },
+  { word: 'consent', in: ['case'], takes: [[{ take: 'date', name: 'date' }, maybeText('text')]], doc: 'The day on which the owner agreed that the case is published, and to what.', example: 'consent 2026-03-04 "in a series, without names"' },
 
   { word: 'diagnosis', in: ['case', 'visit'], repeats: true, takes: [[text('text')]], doc: 'What the vet diagnosed, in the vet’s words.', example: 'diagnosis "insulin dysregulation; laminitis of both fore feet"' },
   { word: 'farrier', in: ['case', 'visit'], takes: [[text('who')]], doc: 'Who trims and shoes.', example: 'farrier "T. B."' },
@@ -247,6 +248,7 @@ export const statements: readonly WordRow[] = spokenRows([
   { word: 'hormone', in: ['visit'], repeats: true, takes: [[text('name'), above, quantity('value', 'hormone', range(0, 100_000, 'nmol/L'))]], doc: 'Another hormone by its name, in the laboratory’s own unit. Kept as it is written.', example: 'hormone "adiponectin" 4.1 ug/mL' },
   { word: 'medicine', in: ['visit'], repeats: true, takes: [[text('name'), ...clause('dose', text('dose')), ...clause('from', { take: 'date', name: 'from' }), ...clause('until', { take: 'date', name: 'until' })]], doc: 'A medicine as the vet prescribed it: its name, the dose in the vet’s words, from when until when.', example: 'medicine "phenylbutazone" dose "1 g twice a day" from 2026-03-04 until 2026-03-11' },
   { word: 'owner', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What the owner says.', example: 'owner "lies down more since Sunday"' },
+  { word: 'adverse', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What went wrong or did harm in the course of what was done; “none” where it was asked for and there was nothing.', example: 'adverse "none"' },
   { word: 'feed', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'What is fed.', example: 'feed "soaked hay, 7.5 kg a day"' },
   { word: 'turnout', in: ['visit'], repeats: true, takes: [[text('text')]], doc: 'Where and how long the animal is out.', example: 'turnout "dry paddock, all day"' },
   { word: 'vet', in: ['visit', 'case'], repeats: true, takes: vetSeen, takesIn: { visit: vetSeen, case: [[text('text')]] }, doc: 'At a visit what the vet found, said or agreed to; in the case who the vet is. `vet seen` and a date: the vet has seen the animal on that day; only this closes an alarm.', example: 'vet "agrees to lower the heels in steps"' },

@@ -111,7 +111,9 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
     ueln: null,
     code: null,
     sharing: 'private',
+    sharingAt: null,
     onset: null,
+    consent: null,
     diagnoses: [],
     vet: [],
     farrier: null,
@@ -148,6 +150,7 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
         break;
       case 'sharing':
         animal.sharing = read.wordOf(statement, 'sharing') as Animal['sharing'];
+        animal.sharingAt = read.spanOf(statement);
         break;
       case 'farrier':
         animal.farrier = read.textOf(statement, 'who');
@@ -162,6 +165,11 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
         const date = read.dateOf(statement, 'date');
         const text = read.textOf(statement, 'text');
         if (date && text) animal.onset = { date: date.date, text: text.text };
+        break;
+      }
+      case 'consent': {
+        const date = read.dateOf(statement, 'date');
+        if (date) animal.consent = { date: date.date, text: read.textOf(statement, 'text')?.text ?? null };
         break;
       }
     }
