@@ -102,7 +102,7 @@ export default function hoof() {
       },
       {
         "scope": "number",
-        "match": "(?<![\\p{L}\\p{N}_./-])-?\\d+(?:\\.\\d+)?"
+        "match": "(?:(?<![\\p{L}\\p{N}_./-])|(?<=\\+-))-?\\d+(?:\\.\\d+)?"
       },
       {
         "scope": "operator",
