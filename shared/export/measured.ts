@@ -101,7 +101,7 @@ function wornJson({ kind, thickness, wedge, text }: WornItem) {
   };
 }
 
-function measuredCut(studied: StudiedCut, { series, trims }: Study): MeasuredCut {
+export function measuredCut(studied: StudiedCut, { series, trims }: Study): MeasuredCut {
   const { cut, visit, prediction } = studied;
   const sides = sidesOf(studied, series, trims)?.prediction;
   const place = {

@@ -72,6 +72,7 @@ const rooms: readonly { file: string; not: readonly string[]; may: string }[] = 
     may: '../../shared/views/film-sheet.ts',
   },
   { file: 'shared/report/x.ts', not: ['../../src/cli/main.ts', 'node:fs'], may: '../drawing/plate/plate.ts' },
+  { file: 'shared/series/x.ts', not: ['../../src/cli/main.ts', 'node:crypto'], may: '../report/pages/unnamed.ts' },
   { file: 'shared/protocol/x.ts', not: ['../../server/node.ts', 'vscode'], may: '../views/film-sheet.ts' },
   {
     file: 'disk/x.ts',

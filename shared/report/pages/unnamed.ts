@@ -13,10 +13,10 @@ const mail = /[\p{L}\d._%+-]{1,64}@[\p{L}\d-]{1,64}(?:\.[\p{L}\d-]+)+/gu;
 const isDate = /^\d{4}-\d{2}(?:-\d{2})?$/;
 const leastDigits = 7;
 
-/** `keeps`: all of it was asked for. */
-export function unnamed(record: CaseRecord, keeps: boolean): Unnamed {
+/** `keeps`: all of it was asked for; `also`: further names that are to be left out. */
+export function unnamed(record: CaseRecord, keeps: boolean, also: readonly string[] = []): Unnamed {
   if (keeps) return upright;
-  const names = namesIn(record);
+  const names = [...also, ...namesIn(record)];
   const known =
     names.length === 0
       ? null
