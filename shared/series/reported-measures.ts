@@ -12,10 +12,12 @@ export interface ReportedMeasure {
   readonly unit: MeasureUnit;
 }
 
-export type AskedMeasures = { readonly measures: readonly ReportedMeasure[]; readonly problem: null } | {
-  readonly measures: null;
-  readonly problem: string;
-};
+export type AskedMeasures =
+  | { readonly measures: readonly ReportedMeasure[]; readonly problem: null }
+  | {
+      readonly measures: null;
+      readonly problem: string;
+    };
 
 /**
  * Those that are asked for: by their names, or all that a source has, else the first things first, as the course of a foot shows them.

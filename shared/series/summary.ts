@@ -36,7 +36,13 @@ const times: Readonly<Record<string, string>> = spoken({
 });
 
 export const groupWords = (by: SummaryBy, group: string): string =>
-  by === 'time' ? (times[group] ?? group) : group === '' ? t('not said') : by === 'visit-number' ? t('visit {0}', group) : group;
+  by === 'time'
+    ? (times[group] ?? group)
+    : group === ''
+      ? t('not said')
+      : by === 'visit-number'
+        ? t('visit {0}', group)
+        : group;
 
 interface Group {
   readonly sum: RunningSum;
@@ -75,19 +81,22 @@ export class SeriesSummary {
       counts = true;
       const groups = this.#groups.get(name) ?? new Map<string, Group>();
       this.#groups.set(name, groups);
-      for (const [name_, value] of placed) {
-        const group = groups.get(name_) ?? { sum: new RunningSum(), animals: 0 };
-        groups.set(name_, group);
+      const met = new Set<Group>();
+      for (const [called, value] of placed) {
+        const group = groups.get(called) ?? { sum: new RunningSum(), animals: 0 };
+        groups.set(called, group);
         group.sum.add(value);
+        met.add(group);
       }
-      for (const name_ of new Set(placed.map(([group]) => group))) (groups.get(name_) as Group).animals += 1;
+      for (const group of met) group.animals += 1;
     }
     if (counts) this.counted += 1;
   }
 
   /** Each foot of a case in its groups, with its value there. */
   #placed(values: readonly FootValue[], study: Study): (readonly [group: string, value: number])[] {
-    if (this.by === 'visit-number')
+    const { by } = this;
+    if (by === 'visit-number')
       return atOneTime(values, ({ visit }) => visit).map(({ time, value }) => [String(time), value]);
     const days = atOneTime(
       values.filter(({ day }) => day !== null),
@@ -99,8 +108,8 @@ export class SeriesSummary {
       const [first] = own;
       const last = own.at(-1);
       if (!first || !last) return [];
-      if (this.by === 'foot') return [[foot, first.value]];
-      if (this.by !== 'time') return [[animal?.[this.by] ?? '', first.value]];
+      if (by === 'foot') return [[foot, first.value]];
+      if (by !== 'time') return [[animal?.[by] ?? '', first.value]];
       if (last === first) return [['first', first.value]];
       return [
         ['first', first.value],

@@ -11,15 +11,17 @@ import { due } from './due.ts';
 import { formatFiles } from './format-files.ts';
 import { mark } from './mark.ts';
 import { measure } from './measure.ts';
+import { methods } from './methods.ts';
 import { optionSlip } from './option-slip.ts';
 import { plan } from './plan.ts';
 import { reason } from './problem.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
+import { summary } from './summary.ts';
 import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, serve],
+  [check, measure, plan, course, due, agree, summary, methods, mark, draw, report, formatFiles, textconv, serve],
   'doc',
 );
 
