@@ -40,21 +40,21 @@ const handWords = [...new Set([...measureWords, ...handMeasures.map(({ name }) =
 
 // prettier-ignore
 const caseCode = { name: 'case', type: 'string', title: 'Case', description: 'The study code of the case.', required: true, pattern: codePattern } as const;
-const counted = <const N extends string>(name: N, title: string, description: string) =>
+const ordinal = <const N extends string>(name: N, title: string, description: string) =>
   ({ name, type: 'integer', title, description, required: true, minimum: 1 }) as const;
 // prettier-ignore
-const visitNumber = counted('visit', 'Visit', 'The number of the visit in its case, from 1, by the days of the visits.');
-const filmNumber = counted(
+const visitNumber = ordinal('visit', 'Visit', 'The number of the visit in its case, from 1, by the days of the visits.');
+const filmNumber = ordinal(
   'film',
   'Film',
   'The number of the film or photo in its case, from 1, in the order of the text.',
 );
-const readingNumber = counted(
+const readingNumber = ordinal(
   'reading',
   'Reading',
   'The number of the reading of its film, from 1, in the order of the text.',
 );
-const cutNumber = counted(
+const cutNumber = ordinal(
   'cut',
   'Cut',
   'The number of the plan or trim in its case, from 1, in the order of the text.',
@@ -300,7 +300,7 @@ export const tables = {
     foreignKeys: [{ fields: ['case', 'visit'], table: 'visits' }],
     columns: [
       caseCode,
-      counted('tape', 'Tape', 'The number of the tape in its case, from 1, in the order of the text.'),
+      ordinal('tape', 'Tape', 'The number of the tape in its case, from 1, in the order of the text.'),
       visitNumber,
       oneFoot,
       { ...word('measure', 'Measure', 'Its name in the notation.', handWords), required: true },
@@ -316,7 +316,7 @@ export const tables = {
     foreignKeys: [{ fields: ['case', 'visit'], table: 'visits' }],
     columns: [
       caseCode,
-      counted('sample', 'Sample', 'The number of the value in its case, from 1, in the order of the text.'),
+      ordinal('sample', 'Sample', 'The number of the value in its case, from 1, in the order of the text.'),
       visitNumber,
       { ...word('of', 'Of', 'What was measured; `hormone` is another one, whose name is a text.', laboratoryNames), required: true },
       value('value', 'Value', 'In the laboratory’s own unit.'),
@@ -345,7 +345,7 @@ export const tables = {
     asked: ['texts', 'names'],
     columns: [
       caseCode,
-      counted('text', 'Text', 'The number of the text in its case, from 1, in the order of the file.'),
+      ordinal('text', 'Text', 'The number of the text in its case, from 1, in the order of the file.'),
       { name: 'visit', type: 'integer', title: 'Visit', description: 'The visit it belongs to; empty where it belongs to the whole case.', minimum: 1 },
       { ...word('word', 'Word', 'The word of the notation that it is said with; `prose` for plain text.', [...wordsWithText, 'prose']), required: true },
       someWords('feet', 'Feet', 'The feet that it is of.', feet),

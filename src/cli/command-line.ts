@@ -8,6 +8,7 @@ import { Unusable, type Command, type Io, type OptionValue, type Status } from '
 import { course } from './course.ts';
 import { draw } from './draw.ts';
 import { due } from './due.ts';
+import { exportSeries } from './export.ts';
 import { formatFiles } from './format-files.ts';
 import { mark } from './mark.ts';
 import { measure } from './measure.ts';
@@ -21,7 +22,23 @@ import { summary } from './summary.ts';
 import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, agree, summary, methods, mark, draw, report, formatFiles, textconv, serve],
+  [
+    check,
+    measure,
+    plan,
+    course,
+    due,
+    agree,
+    exportSeries,
+    summary,
+    methods,
+    mark,
+    draw,
+    report,
+    formatFiles,
+    textconv,
+    serve,
+  ],
   'doc',
 );
 

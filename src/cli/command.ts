@@ -8,6 +8,8 @@ export interface Io {
   err(line: string): void;
   /** Whether the answer goes to a person's terminal and not into a pipe or a file. */
   readonly terminal?: boolean;
+  /** Shows how far the work is, in place of what it showed before; nothing where it is empty. Absent where nobody watches. */
+  progress?(words: string): void;
 }
 
 /**

@@ -24,6 +24,7 @@ async function run(): Promise<0 | 1 | 2> {
     out: (text) => output.out(text),
     err: (line) => output.err(line),
     terminal: process.stdout.isTTY === true,
+    ...(process.stderr.isTTY && { progress: (words) => output.progress(words) }),
   });
 }
 

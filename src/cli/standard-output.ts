@@ -9,6 +9,7 @@ import { reason } from './problem.ts';
 export class StandardOutput {
   /** Whether something that was to be printed is lost. */
   failed = false;
+  #shownAt = 0;
   /** Node writes to a file once and does not look how much of it arrived, so that is done here. */
   readonly #file = isFile();
 
@@ -33,6 +34,19 @@ export class StandardOutput {
       process.stderr.write(t('ungula: {0}\n', line));
     } catch {
       // As above; the status tells it.
+    }
+  }
+
+  /** One line on standard error that the next one takes the place of. */
+  progress(words: string): void {
+    const now = Date.now();
+    if (words !== '' && now - this.#shownAt < 100) return;
+    this.#shownAt = words === '' ? 0 : now;
+    try {
+      // ECMA-48: back to the first column, and what stands there away.
+      process.stderr.write(`\r\u001b[K${words}`);
+    } catch {
+      // As above.
     }
   }
 
