@@ -2,17 +2,17 @@ import { dirname } from 'node:path';
 import { bibtex } from '../../shared/export/bibtex.ts';
 import type { MethodsJson } from '../../shared/export/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
-import { leavesUnderCode } from '../../shared/series/leaves-under-code.ts';
 import { MethodsFacts } from '../../shared/series/methods.ts';
 import { methodsDocument } from '../../shared/series/methods-data.ts';
 import { methodsParagraph } from '../../shared/series/methods-words.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
-import { inspected } from './inspected.ts';
+import { studied } from './inspected.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { saveFile } from './save-file.ts';
 import { askedOfSeries, seriesOptions, seriesUsage } from './series-options.ts';
+import { casesThatLeave } from './shared-cases.ts';
 
 export const methods: Command = {
   name: 'methods',
@@ -30,11 +30,11 @@ export const methods: Command = {
     const { measures, source, shared } = askedOfSeries(options);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
+    const leaves = shared ? await casesThatLeave(names, io) : () => true;
     const facts = new MethodsFacts(source, measures);
     const problems = await eachCase(names, io, async (file) => {
-      const { study } = await inspected(file, settings, root);
-      if (!shared || leavesUnderCode(study.record.animal?.is))
-        facts.add(study, file.real === null ? '.' : dirname(file.real));
+      const known = await studied(file, settings, root);
+      if (leaves(known)) facts.add(known.study, file.real === null ? '.' : dirname(file.real));
     });
     const paragraph = methodsParagraph(facts, settings.reference);
     const works = bibtex(paragraph.citing.cited);

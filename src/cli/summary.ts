@@ -1,14 +1,15 @@
+import { t } from '../../shared/language/words.ts';
 import type { SummaryJson } from '../../shared/export/json-shapes.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
-import { leavesUnderCode } from '../../shared/series/leaves-under-code.ts';
 import { SeriesSummary, summaryGroups } from '../../shared/series/summary.ts';
 import { summaryCsv, summaryDocument, summaryLines } from '../../shared/series/summary-data.ts';
 import { eachCase } from './case-files.ts';
 import { oneOf, type Command } from './command.ts';
-import { inspected } from './inspected.ts';
+import { studied } from './inspected.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { askedOfSeries, seriesOptions, seriesUsage } from './series-options.ts';
+import { casesThatLeave } from './shared-cases.ts';
 
 export const summary: Command = {
   name: 'summary',
@@ -27,13 +28,16 @@ export const summary: Command = {
     const { measures, source, shared } = askedOfSeries(options);
     const settings = await settingsWith(options['reference']);
     const root = await rootFrom(options['root']);
+    const leaves = shared ? await casesThatLeave(names, io) : () => true;
     const series = new SeriesSummary(by, source, measures);
     let read = 0;
     const problems = await eachCase(names, io, async (file) => {
-      const { study } = await inspected(file, settings, root);
+      const known = await studied(file, settings, root);
       read += 1;
-      if (!shared || leavesUnderCode(study.record.animal?.is)) series.add(study);
+      if (leaves(known)) series.add(known.study);
+      io.progress?.(t('{0} case files read', read));
     });
+    io.progress?.('');
     const cases = { read, taken: series.cases };
     if (format === 'json') io.out(shownJson(summaryDocument(series, cases)));
     else if (format === 'csv') io.out(summaryCsv(series));
