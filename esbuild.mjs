@@ -62,6 +62,16 @@ const pdfApart = {
   },
 };
 
+/** What writes Parquet is wanted by few, and only where a series is exported. */
+const parquetApart = {
+  name: 'parquet-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /\/parquet-table\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './series-parquet.mjs', external: true } : null,
+    );
+  },
+};
+
 export const outputs = {
   client: {
     ...node,
@@ -153,6 +163,15 @@ export const outputs = {
     outfile: 'dist/page-pdf.mjs',
     plugins: [pdfBundle],
   },
+  /** Beside the command line too. */
+  parquet: {
+    ...common,
+    platform: 'node',
+    target: 'node20',
+    format: 'esm',
+    entryPoints: ['src/cli/series/parquet-table.ts'],
+    outfile: 'dist/series-parquet.mjs',
+  },
   commandLine: {
     ...common,
     ...forNode20,
@@ -161,7 +180,7 @@ export const outputs = {
     format: 'esm',
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    plugins: [decodersApart, reportsApart, pdfApart, leanLibraries],
+    plugins: [decodersApart, reportsApart, pdfApart, parquetApart, leanLibraries],
     // A library in it asks for Node's own modules in the older way.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",

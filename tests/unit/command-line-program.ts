@@ -24,13 +24,15 @@ export class Program {
   readonly folder = mkdtempSync(join(tmpdir(), 'ungula-program-'));
   readonly path = join(this.folder, 'cli.mjs');
 
-  /** `pdf`: with what writes PDF beside it. */
-  static async build({ pdf = false } = {}): Promise<Program> {
+  /** `pdf`, `parquet`: with what writes it beside. */
+  static async build({ pdf = false, parquet = false } = {}): Promise<Program> {
     const program = new Program();
     const { outfile: _, ...cli } = outputs.commandLine as BuildOptions;
     const bundle = await build({ ...cli, write: false } as BuildOptions);
     writeFileSync(program.path, bundle.outputFiles?.[0]?.text ?? '');
     if (pdf) await build({ ...(outputs.pdf as BuildOptions), outfile: join(program.folder, 'page-pdf.mjs') });
+    if (parquet)
+      await build({ ...(outputs.parquet as BuildOptions), outfile: join(program.folder, 'series-parquet.mjs') });
     chmodSync(program.folder, 0o755);
     return program;
   }
