@@ -17,9 +17,22 @@ export function summaryDocument(summary: SeriesSummary, { read, taken }: CasesRe
     by: summary.by,
     source: summary.source,
     cases: { read, taken, counted: summary.counted },
-    rows: summary.rows().map(({ words: _, ...row }) => row),
+    rows: summary.rows().map(figures),
   };
 }
+
+/** A row for programs, without words. */
+const figures = ({ measure, unit, group, feet, animals, mean, sd, least, greatest }: SummaryRow) => ({
+  measure,
+  unit,
+  group,
+  feet,
+  animals,
+  mean,
+  sd,
+  least,
+  greatest,
+});
 
 const columns = [
   'measure',
@@ -38,7 +51,7 @@ const columns = [
 export const summaryCsv = (summary: SeriesSummary): string =>
   csv(
     columns,
-    summary.rows().map(({ words: _, ...row }) => ({ ...row, source: summary.source, by: summary.by })),
+    summary.rows().map((row) => ({ ...figures(row), source: summary.source, by: summary.by })),
   );
 
 /** A table for people, a measure after the other, with two decimals. */

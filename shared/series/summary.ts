@@ -44,7 +44,7 @@ export const groupWords = (by: SummaryBy, group: string): string =>
         ? t('visit {0}', group)
         : group;
 
-interface Group {
+interface FeetGroup {
   readonly sum: RunningSum;
   animals: number;
 }
@@ -64,7 +64,7 @@ export class SeriesSummary {
   cases = 0;
   counted = 0;
   readonly #measures: readonly ReportedMeasure[];
-  readonly #groups = new Map<string, Map<string, Group>>();
+  readonly #groups = new Map<string, Map<string, FeetGroup>>();
 
   constructor(by: SummaryBy, source: CourseSource, measures: readonly ReportedMeasure[]) {
     this.by = by;
@@ -79,9 +79,9 @@ export class SeriesSummary {
       const placed = this.#placed(valuesOf(study, name, this.source), study);
       if (placed.length === 0) continue;
       counts = true;
-      const groups = this.#groups.get(name) ?? new Map<string, Group>();
+      const groups = this.#groups.get(name) ?? new Map<string, FeetGroup>();
       this.#groups.set(name, groups);
-      const met = new Set<Group>();
+      const met = new Set<FeetGroup>();
       for (const [called, value] of placed) {
         const group = groups.get(called) ?? { sum: new RunningSum(), animals: 0 };
         groups.set(called, group);
