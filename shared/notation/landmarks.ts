@@ -74,22 +74,22 @@ interface LateralRow extends LandmarkRow {
   readonly underGrowth: 'lifted' | 'stays';
 }
 
-interface RowOf<W extends string, V extends View> extends LandmarkRow {
+interface LandmarkOf<W extends string, V extends View> extends LandmarkRow {
   readonly word: W;
   readonly view: V;
 }
 
-const lateral = <const W extends string>(word: W, row: LateralRow): RowOf<W, 'lateral'> & LateralRow => ({
+const lateral = <const W extends string>(word: W, row: LateralRow): LandmarkOf<W, 'lateral'> & LateralRow => ({
   word,
   view: 'lateral',
   ...row,
 });
-const front = <const W extends string>(word: W, row: LandmarkRow): RowOf<W, 'front'> => ({
+const front = <const W extends string>(word: W, row: LandmarkRow): LandmarkOf<W, 'front'> => ({
   word,
   view: 'front',
   ...row,
 });
-const solar = <const W extends string>(word: W, row: LandmarkRow): RowOf<W, 'solar'> => ({
+const solar = <const W extends string>(word: W, row: LandmarkRow): LandmarkOf<W, 'solar'> => ({
   word,
   view: 'solar',
   ...row,

@@ -2,12 +2,12 @@ import type { SeriesColumn } from './columns.ts';
 import { tables, type TableName } from './tables.ts';
 
 /** What may stand in a cell. */
-export type Cell = string | number | boolean | null;
+export type SeriesCell = string | number | boolean | null;
 
 const patterns = new Map<string, RegExp>();
 
 /** Whether a value is one that the column may hold. */
-export function fits(value: Cell, column: SeriesColumn): boolean {
+export function fits(value: SeriesCell, column: SeriesColumn): boolean {
   const { type, required, enum: words, pattern, minimum, maximum } = column;
   if (value === null) return required !== true;
   switch (type) {
@@ -35,7 +35,7 @@ export function fits(value: Cell, column: SeriesColumn): boolean {
 }
 
 /** The names of the columns whose cell in a row of the table holds what it may not; empty where all is well. */
-export function brokenCells(table: TableName, row: Readonly<Record<string, Cell>>): string[] {
+export function brokenCells(table: TableName, row: Readonly<Record<string, SeriesCell>>): string[] {
   const columns: readonly SeriesColumn[] = tables[table].columns;
   return columns.filter((column) => !fits(row[column.name] ?? null, column)).map(({ name }) => name);
 }

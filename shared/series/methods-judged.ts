@@ -52,7 +52,8 @@ export function* limitWords(facts: MethodsFacts, citing: Citing): Iterable<strin
   const held = facts.uses.flatMap(({ measure }) => {
     const those = facts.limits.filter((limit) => limit.measure === measure.name);
     if (those.length === 0) return [];
-    return [`${measure.words} ${list(those.map((limit) => lineWords(limit, measure.unit, citing)))}`];
+    const lines = alike(those).map((limits) => lineWords(limits, measure.unit, citing));
+    return [`${measure.words} ${list(lines)}`];
   });
   if (held.length > 0) yield t('Values are told where they lie beyond these lines: {0}.', held.join('; '));
   if (facts.ownLimits > 0)
@@ -63,16 +64,29 @@ export function* limitWords(facts: MethodsFacts, citing: Citing): Iterable<strin
     );
 }
 
-function lineWords({ side, feet, animals, at, published, named }: LimitUse, unit: MeasureUnit, citing: Citing): string {
+/** What is one line for several kinds of feet stands together. */
+function alike(limits: readonly LimitUse[]): (readonly [LimitUse, ...LimitUse[]])[] {
+  const groups = new Map<string, [LimitUse, ...LimitUse[]]>();
+  for (const limit of limits) {
+    const { side, at, published, named } = limit;
+    const key = JSON.stringify([side, at, published, named]);
+    const known = groups.get(key);
+    if (known) known.push(limit);
+    else groups.set(key, [limit]);
+  }
+  return [...groups.values()];
+}
+
+function feetWords(limits: readonly LimitUse[]): string {
+  const feet = new Set(limits.map((limit) => limit.feet));
+  const words = feet.size > 1 ? t('fore and hind feet') : feet.has('hind') ? t('hind feet') : t('fore feet');
+  return limits.every(({ animals }) => animals === 'donkeys') ? t('{0} of donkeys', words) : words;
+}
+
+function lineWords(limits: readonly [LimitUse, ...LimitUse[]], unit: MeasureUnit, citing: Citing): string {
+  const [{ side, at, published, named }] = limits;
   const source = published ? citing.cite(published.source, published.strength) : (named ?? '');
-  const where =
-    feet === 'fore'
-      ? animals === 'donkeys'
-        ? t('fore feet of donkeys')
-        : t('fore feet')
-      : animals === 'donkeys'
-        ? t('hind feet of donkeys')
-        : t('hind feet');
+  const where = feetWords(limits);
   if (at === null)
     return t(
       'a line that shrinks with the height at the withers below {0} cm ({1}; {2})',

@@ -357,9 +357,9 @@ export const tables = {
 export type TableName = keyof typeof tables;
 export const tableNames = Object.keys(tables) as TableName[];
 
-type Columns<T extends TableName> = (typeof tables)[T]['columns'][number];
+type ColumnsOf<T extends TableName> = (typeof tables)[T]['columns'][number];
 
 /** A row of a table; a column that was not asked for is null. */
 export type RowOf<T extends TableName> = {
-  readonly [C in Columns<T> as C['name']]: CellOf<C>;
+  readonly [C in ColumnsOf<T> as C['name']]: CellOf<C>;
 };

@@ -1,5 +1,6 @@
 import type { Inspection } from '../findings/inspect.ts';
 import { feet, type FootName } from '../notation/choices.ts';
+import { codeImage } from '../notation/check-items.ts';
 import type { Argument } from '../notation/signature.ts';
 import { isGroup, isStatement, type Entry, type Statement } from '../notation/tree.ts';
 import { blocks, limitForms, statements } from '../notation/vocabulary.ts';
@@ -61,15 +62,17 @@ export function saidTexts({ tree }: Pick<Inspection, 'tree'>): SaidText[] {
       const own = feetIn(statement);
       const of = own.length > 0 ? own : within;
       const known = wordsKnown(word);
-      for (const [name, items] of statement.args)
-        for (const item of items) {
-          if (name === 'code') continue;
-          if (numbers.has(word)) add('number', word, 'image' in item ? item.image : word);
-          else if (item.kind === 'text') add(kindOf(word, inBlock), word, item.value, of);
-          else if (item.kind === 'date') add('date', word, item.image);
-          else if (item.kind === 'word' && known && name === 'signs' && !known.includes(item.image))
-            add('text', word, item.image, of);
-        }
+      for (const [name, items] of statement.args) {
+        if (name === 'code') continue;
+        if (numbers.has(word)) add('number', word, codeImage(items));
+        else
+          for (const item of items) {
+            if (item.kind === 'text') add(kindOf(word, inBlock), word, item.value, of);
+            else if (item.kind === 'date') add('date', word, item.image);
+            else if (item.kind === 'word' && known && name === 'signs' && !known.includes(item.image))
+              add('text', word, item.image, of);
+          }
+      }
       if (word === 'foaled' || word === 'onset') yearAlone(statement, add);
     };
     const walk = (entry: Entry, within: readonly FootName[]): void => {

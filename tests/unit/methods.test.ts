@@ -123,6 +123,13 @@ describe('what is mentioned once it is used', () => {
       ['collins2011'],
     ],
     [
+      'one line for all feet',
+      [plain, plain.replace('horse mare', 'donkey jenny'), plain.replace('film LF', 'film LH')],
+      { named: ['sole-depth.tip'] },
+      'sole depth at the tip under 7 mm (fore and hind feet; Taylor',
+      [],
+    ],
+    [
       'a pony’s height',
       [plain.replace('horse mare', 'pony mare\n  height 120 cm')],
       { named: ['founder-distance'] },

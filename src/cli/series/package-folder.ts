@@ -86,6 +86,12 @@ function mayBeReplaced(folder: string): void {
     );
 }
 
+/** @throws CommandProblem where the folder has a `datapackage.json` that is not of ours */
+export function noPackageOfOthers(folder: string): void {
+  if (existsSync(join(folder, packageFile)) && filesOf(folder) === null)
+    throw new CommandProblem(t('is there already and holds no package of this program; it was left as it is'));
+}
+
 /** The files that a package of ours says it has; null where it is none. */
 function filesOf(folder: string): ReadonlySet<string> | null {
   try {

@@ -1,5 +1,5 @@
 import { ByteWriter, ParquetWriter } from 'hyparquet-writer';
-import type { Cell } from '../../../shared/series/broken-cells.ts';
+import type { SeriesCell } from '../../../shared/series/broken-cells.ts';
 import type { ColumnType, SeriesColumn } from '../../../shared/series/columns.ts';
 
 /** A table as Parquet, by groups of rows. What writes it is a bundle of its own, loaded where `--parquet` asks for it. */
@@ -8,7 +8,7 @@ export class ParquetTable {
   readonly #sink: (bytes: Uint8Array) => void;
   readonly #bytes: ByteWriter;
   readonly #writer: ParquetWriter;
-  #waiting: Readonly<Record<string, Cell>>[] = [];
+  #waiting: Readonly<Record<string, SeriesCell>>[] = [];
 
   /** @param sink takes each piece of the file in turn */
   constructor(columns: readonly SeriesColumn[], createdBy: string, sink: (bytes: Uint8Array) => void) {
@@ -24,7 +24,7 @@ export class ParquetTable {
     });
   }
 
-  add(rows: readonly Readonly<Record<string, Cell>>[]): void {
+  add(rows: readonly Readonly<Record<string, SeriesCell>>[]): void {
     for (const row of rows) {
       this.#waiting.push(row);
       if (this.#waiting.length >= rowsOfGroup) this.#group();
@@ -60,9 +60,9 @@ export class ParquetTable {
 /** Of which the widest table is some megabytes. */
 const rowsOfGroup = 16_384;
 
-type Element = ConstructorParameters<typeof ParquetWriter>[0]['schema'][number];
+type ParquetElement = ConstructorParameters<typeof ParquetWriter>[0]['schema'][number];
 
-const elements: Readonly<Record<ColumnType, Omit<Element, 'name' | 'repetition_type'>>> = {
+const elements: Readonly<Record<ColumnType, Omit<ParquetElement, 'name' | 'repetition_type'>>> = {
   string: { type: 'BYTE_ARRAY', converted_type: 'UTF8' },
   integer: { type: 'INT32' },
   number: { type: 'DOUBLE' },
@@ -70,11 +70,11 @@ const elements: Readonly<Record<ColumnType, Omit<Element, 'name' | 'repetition_t
   date: { type: 'INT32', converted_type: 'DATE' },
 };
 
-const elementOf = ({ name, type, required }: SeriesColumn): Element => ({
+const elementOf = ({ name, type, required }: SeriesColumn): ParquetElement => ({
   name,
   ...elements[type],
   repetition_type: required ? 'REQUIRED' : 'OPTIONAL',
 });
 
-const stored = (value: Cell, type: ColumnType): Cell | Date =>
+const stored = (value: SeriesCell, type: ColumnType): SeriesCell | Date =>
   type === 'date' && typeof value === 'string' ? new Date(`${value}T00:00:00Z`) : value;

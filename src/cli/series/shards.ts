@@ -18,7 +18,15 @@ import { seriesReport } from '../../../shared/series/series-report.ts';
 import { tableNames, type TableName } from '../../../shared/series/tables.ts';
 import { CommandProblem } from '../problem.ts';
 import { saveFile } from '../save-file.ts';
-import { besideIn, filesIn, made, manifestPath, namesIn, unfinishedFolder } from './package-folder.ts';
+import {
+  besideIn,
+  filesIn,
+  made,
+  manifestPath,
+  namesIn,
+  noPackageOfOthers,
+  unfinishedFolder,
+} from './package-folder.ts';
 import { partPath } from './table-files.ts';
 
 /** One of several programs that write one package: the cases whose codes fall to it. */
@@ -108,6 +116,7 @@ export async function writeShard(
 
 /** @throws CommandProblem where something else lies in the folder */
 async function onlyShardsIn(folder: string): Promise<void> {
+  noPackageOfOthers(folder);
   const known = new Set<string>([...tableNames, 'shards', packageFile, reportFile]);
   const foreign = (await namesIn(folder)).find((name) => !known.has(name) && !unfinishedFolder.test(name));
   if (foreign !== undefined)

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import Papa from 'papaparse';
 import { program } from '../../../shared/export/structured/uids.ts';
 import { columnsFor, tablesFor } from '../../../shared/series/asked-tables.ts';
-import { brokenCells, type Cell } from '../../../shared/series/broken-cells.ts';
+import { brokenCells, type SeriesCell } from '../../../shared/series/broken-cells.ts';
 import type { CaseRows } from '../../../shared/series/case-rows.ts';
 import type { Extra, SeriesColumn } from '../../../shared/series/columns.ts';
 import type { TablePart } from '../../../shared/series/data-package.ts';
@@ -18,7 +18,7 @@ interface OpenTable {
   readonly csv: DigestedFile;
   readonly parquet: ParquetTable | null;
   /** Rows that wait to be written together. */
-  waiting: Cell[][];
+  waiting: SeriesCell[][];
 }
 
 /** Rows that a table holds back at most before it writes them. */
@@ -74,7 +74,7 @@ export class TableFiles {
 
   add(all: CaseRows): void {
     for (const open of this.#tables) {
-      const rows: readonly Readonly<Record<string, Cell>>[] = all[open.table];
+      const rows: readonly Readonly<Record<string, SeriesCell>>[] = all[open.table];
       // A text in a column that has none would be one that nobody let out.
       for (const row of rows) {
         const broken = brokenCells(open.table, row);
@@ -112,5 +112,5 @@ export const partPath = (table: TableName, format: TablePart['format'], shard: n
  * RFC 4180. Without the apostrophes of `shared/export/csv.ts`: those guard a person who opens a table in a spreadsheet, and here
  * programs read, to which an apostrophe is a part of the text.
  */
-const csvLines = (rows: readonly (readonly Cell[])[]): string =>
+const csvLines = (rows: readonly (readonly SeriesCell[])[]): string =>
   `${Papa.unparse(rows as unknown[][], { newline: '\r\n', header: false, skipEmptyLines: false })}\r\n`;
