@@ -1,4 +1,4 @@
-// Writes the pages in docs/ that follow from the tables: words, measures, codes. With --check it only compares.
+// Writes the pages in docs/ that follow from the tables: words, measures, codes, the tables of a package. With --check it only compares.
 import type { Plane } from '../shared/geometry/planes.ts';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -31,6 +31,8 @@ import { citation, sources } from '../shared/reference/sources.ts';
 import type { PublishedValue } from '../shared/reference/published-value.ts';
 import { notRead } from '../shared/reference/not-read.ts';
 import { values } from '../shared/reference/values.ts';
+import type { SeriesTable } from '../shared/series/columns.ts';
+import { tables } from '../shared/series/tables.ts';
 
 const made = '<!-- Made by scripts/docs.ts from the tables in shared/. Change those, then run: npm run docs -->';
 
@@ -419,11 +421,44 @@ ${never}${findCode(code)?.never === undefined ? '' : ' It can be neither accepte
 `;
 }
 
+function exportTablesPage(): string {
+  const rows = Object.entries<SeriesTable>(tables);
+  return `# The tables of a data package
+
+${made}
+
+What leaves, and how to ask for more: [export.md](export.md). Each table has \`case\` as its first column. **Bold** columns are never empty.
+
+${rows
+  .map(
+    ([name, { title, description, primaryKey, foreignKeys, columns, asked }]) => `## ${title}: \`${name}\`
+
+${description}${asked ? ` Only with ${asked.map((extra) => `\`--with ${extra}\``).join(' or ')}.` : ''}
+
+Key: ${primaryKey.map((key) => `\`${key}\``).join(', ')}.${foreignKeys
+      .map(({ fields, table: there }) => ` ${fields.map((field) => `\`${field}\``).join(', ')} point to \`${there}\`.`)
+      .join('')}
+
+${table(
+  ['column', 'type', 'unit', 'is'],
+  columns.map((column) => [
+    column.required ? `**\`${column.name}\`**` : `\`${column.name}\``,
+    column.type,
+    column.unit ?? '',
+    `${column.description}${column.enum && column.enum.length <= 12 ? ` One of: ${column.enum.map((word) => `\`${word}\``).join(', ')}.` : ''}${column.asked ? ` Only with ${column.asked.map((extra) => `\`--with ${extra}\``).join(' or ')}${column.asked.includes('dates') && column.type === 'date' ? ' or `--shift-dates`' : ''}.` : ''}`,
+  ]),
+)}`,
+  )
+  .join('\n\n')}
+`;
+}
+
 const pages: Readonly<Record<string, () => string>> = {
   ...Object.fromEntries(codes.map((row) => [`codes/${pageOf(row.code)}`, () => codePage(row)])),
   'words.md': wordsPage,
   'measures.md': measuresPage,
   'codes.md': codesPage,
+  'export-tables.md': exportTablesPage,
 };
 const checking = process.argv.includes('--check');
 let stale = 0;
