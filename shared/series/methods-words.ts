@@ -108,7 +108,7 @@ function landmarkWords({ landmarks }: MethodsFacts): string {
       counted(readings, 'one reading', '{0} readings'),
       counted(readers, 'one reader', '{0} readers'),
     );
-    groups.set(often, [...(groups.get(often) ?? []), `${nameOfLandmark(name).toLowerCase()} (${name})`]);
+    groups.set(often, [...(groups.get(often) ?? []), `“${nameOfLandmark(name)}” (${name})`]);
   }
   return [...groups].map(([often, names]) => `${list(names)} (${often})`).join('; ');
 }
@@ -207,11 +207,10 @@ function byWhich(reference: readonly OwnSet[], citing: Citing): string[] {
   return [
     reference.length > 0
       ? t(
-          'All was computed with {0} {1}, with reference values of one’s own: {2}.',
-          name,
+          'All was computed with Ungula {0}, with reference values of one’s own: {1}.',
           version,
           list(reference.map((set) => set.name)),
         )
-      : t('All was computed with {0} {1}.', name, version),
+      : t('All was computed with Ungula {0}.', version),
   ];
 }

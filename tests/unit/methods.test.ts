@@ -45,7 +45,7 @@ describe('one film of one foot', () => {
       [
         'The measures are from one radiograph of one foot of one animal (one horse), at one visit.',
         'One reader placed the landmarks by hand (one reading).',
-        'The measures rest on tip of the pedal bone (p3.tip) and wing of the pedal bone (p3.wing) (in one reading by one reader).',
+        'The measures rest on “Tip of the pedal bone” (p3.tip) and “Wing of the pedal bone” (p3.wing) (in one reading by one reader).',
         'The pictures were put to scale by a stated size of the pixel (1).',
         'Each was measured in the foot’s own axes, X along the plane that the wall bears on and to the toe, Y square to it and up, in millimetres and degrees.',
         'Palmar angle (palmar-angle, slope(p3.tip, p3.wing); one value, one foot): Angle of the pedal bone’s solar margin to the ground: positive where the wing is higher than the tip.',
