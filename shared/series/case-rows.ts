@@ -58,7 +58,7 @@ function caseRow(inspection: Inspection, dates: CaseDates, view: SeriesView): Ro
     visits: visits.length,
     days: dates.since(dates.last),
     lines_not_read: unreadLines(inspection).length,
-    name: lets(view, 'names') ? (is?.name ?? null) : null,
+    name: (lets(view, 'names') && is?.name) || null,
     microchip: lets(view, 'numbers') ? (is?.microchip ?? null) : null,
     ueln: lets(view, 'numbers') ? (is?.ueln ?? null) : null,
     foaled: withDates ? (is?.foaled ?? null) : null,
@@ -82,12 +82,13 @@ function textRows(
   if (leaving.length === 0) return [];
   const name = record.animal?.is.name ?? null;
   const without = unnamed(record, lets(view, 'names'), name === null ? [] : [name]);
-  return leaving.map(({ word, text, block, feet }, index) => ({
-    case: view.code,
-    text: index + 1,
-    visit: visits.get(block) ?? null,
-    word,
-    feet: feet.join(' ') || null,
-    words: without(text),
-  }));
+  return leaving
+    .map(({ word, text, block, feet }) => ({
+      visit: visits.get(block) ?? null,
+      word,
+      feet: feet.join(' ') || null,
+      words: without(text),
+    }))
+    .filter(({ words }) => words !== '')
+    .map((row, index) => ({ case: view.code, text: index + 1, ...row }));
 }

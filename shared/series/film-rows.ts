@@ -66,7 +66,7 @@ export function filmRow(
     worn_mm: worn?.thickness ?? null,
     worn_wedge_deg: worn?.wedge ?? null,
     ...setupCells(picture.setup),
-    picture: lets(view, 'pictures') ? picture.path.text : null,
+    picture: (lets(view, 'pictures') && picture.path.text) || null,
   };
 }
 
@@ -96,8 +96,9 @@ export function readingRows(
     const key = { case: view.code, film: number, reading: index + 1 };
     rows.readings.push({
       ...key,
-      reader: view.readerCode(reading.reader),
-      reader_name: lets(view, 'readers') ? reading.reader : null,
+      // An empty name is none.
+      reader: view.readerCode(reading.reader || null),
+      reader_name: (lets(view, 'readers') && reading.reader) || null,
       spread_px: reading.spread,
       landmarks: reading.placings.length,
       framed: taking.frame !== null,

@@ -39,6 +39,7 @@ describe('nothing goes out', () => {
     ['measure', 'examples/juniper.hoof'],
     ['course', 'examples/juniper.hoof'],
     ['report', 'examples/juniper.hoof', '-o', join(folder, 'report.html')],
+    ['export', 'examples/juniper.hoof', '-o', join(folder, 'package'), '--parquet'],
   ])('from ungula %s %s', { timeout: 600_000 }, (...args) => {
     const { stdout, stderr, status } = run('src/cli/main.ts', ...args);
     expect(stderr).not.toContain('WENT OUT');

@@ -380,7 +380,8 @@ describe('the folder of a package', () => {
       out: () => {},
       err: (line) => said.push(line),
       progress: (words) => {
-        if (words.startsWith('case 1')) appendFileSync(join(many, 'M000003.hoof'), 'case "Another"\n  sharing private\n');
+        if (words.startsWith('case 1'))
+          appendFileSync(join(many, 'M000003.hoof'), 'case "Another"\n  sharing private\n');
       },
     });
     expect([status, said.some((line) => /was changed while/.test(line))]).toEqual([2, true]);

@@ -6,6 +6,8 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { useWords } from '../../shared/language/words.ts';
 import { handedPage, pageReaders } from '../../shared/report/pages/handed-page.ts';
 import { reportPage } from '../../shared/report/page.ts';
+import { extras } from '../../shared/series/columns.ts';
+import { tableNames } from '../../shared/series/tables.ts';
 import { alarmsOf, alarmsOpen } from '../../shared/views/alarms.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import { filmSheets } from '../../shared/views/film-sheet.ts';
@@ -147,6 +149,16 @@ describe('in a made-up language nothing of ours stays English', () => {
     ['mark', '--help'],
     ['mark', '.'],
     ['mark', '.', '--key', '.'],
+    ['export', '--help'],
+    ['export'],
+    ['export', '.'],
+    ['export', '-', '-o', 'x'],
+    ['export', '.', '-o', 'PACKAGE'],
+    ['export', '.', '-o', 'x', '--with', 'all'],
+    ['export', '.', '-o', 'x', '--with', 'dates', '--shift-dates', 'x'],
+    ['export', '.', '-o', 'x', '--seed', 'x'],
+    ['export', '.', '-o', 'x', '--shard', '1/2'],
+    ['export', '--join', '.'],
     ['textconv', '--help'],
     ['textconv', '.', '.'],
     ['draw', '--help'],
@@ -159,9 +171,9 @@ describe('in a made-up language nothing of ours stays English', () => {
     ['format', '--check', '.'],
     ['serve', '--help'],
     ['serve'],
-  ])('in the answer to ungula %s %s %s %s %s', async (...words) => {
+  ])('in the answer to ungula %s %s %s %s %s %s', async (...words) => {
     const said: string[] = [];
-    const args = words.map((word) => (word === '.' ? folder : word));
+    const args = words.map((word) => (word === '.' ? folder : word === 'PACKAGE' ? join(folder, 'package') : word));
     await commandLine(args, { out: (text) => said.push(...text.split('\n')), err: (line) => said.push(line) });
     // How grave a finding is stands as its code does, for programs; what `plan` would write is a text of a case.
     const ours = said
@@ -180,11 +192,23 @@ describe('in a made-up language nothing of ours stays English', () => {
       'mark',
       'textconv',
       'draw',
+      'export',
+      'package',
+      'datapackage.json',
+      ...extras,
       ...usages,
       ...words,
       ...cases.keys(),
       ...[...cases.values()].flatMap(textsOf),
     ];
     expect(leftIn([ours.join('\n')], own)).toEqual([]);
+  });
+
+  it('in the report of a package, but for the names of tables', async () => {
+    const to = join(folder, 'reported');
+    await commandLine(['export', examples, '-o', to], { out: () => {}, err: () => {} });
+    const lines = readFileSync(join(to, 'report.md'), 'utf8').split('\n');
+    expect(lines.length).toBeGreaterThan(30);
+    expect(leftIn(lines, [...tableNames, '---', 'EX0', 'Ungula'])).toEqual([]);
   });
 });

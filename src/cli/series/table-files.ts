@@ -72,14 +72,16 @@ export class TableFiles {
     return this.#tables.map(({ table }) => table);
   }
 
+  /** @throws where a cell holds what its column may not; then nothing of the case is written */
   add(all: CaseRows): void {
+    for (const { table } of this.#tables)
+      for (const row of all[table] as readonly Readonly<Record<string, SeriesCell>>[]) {
+        // A text in a column that has none would be one that nobody let out.
+        const broken = brokenCells(table, row);
+        if (broken.length > 0) throw new Error(`${table}: ${broken.join(', ')} hold what they may not`);
+      }
     for (const open of this.#tables) {
       const rows: readonly Readonly<Record<string, SeriesCell>>[] = all[open.table];
-      // A text in a column that has none would be one that nobody let out.
-      for (const row of rows) {
-        const broken = brokenCells(open.table, row);
-        if (broken.length > 0) throw new Error(`${open.table}: ${broken.join(', ')} hold what they may not`);
-      }
       for (const row of rows) open.waiting.push(open.columns.map(({ name }) => row[name] ?? null));
       open.parquet?.add(rows);
       if (open.waiting.length >= mostWaiting) flush(open);
