@@ -1,8 +1,11 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import {
   appendFileSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
+  readdirSync,
   readFileSync,
   rmSync,
   symlinkSync,
@@ -370,6 +373,20 @@ describe('the folder of a package', () => {
     expect(said.join('\n')).toContain('late.txt');
     expect(filesBelow(home)).toEqual([...before, 'package/late.txt'].toSorted());
     expect(csvRows(join(to, 'cases.csv')).map((row) => row['case'])).toEqual(['S1']);
+  });
+
+  it('is not there where a signal ends the program, and nothing is left beside it', async () => {
+    const home = place();
+    mkdirSync(home);
+    const many = given(Object.fromEntries([...madeCases(150)].map(({ code, text: one }) => [`${code}.hoof`, one])));
+    const main = join(import.meta.dirname, '..', '..', 'src', 'cli', 'main.ts');
+    const child = spawn(process.execPath, [main, 'export', many, '-o', join(home, 'package')], { stdio: 'ignore' });
+    const ended = once(child, 'exit');
+    // What is being written lies beside until it is whole.
+    await expect.poll(() => readdirSync(home)).toEqual([expect.stringMatching(/^\.ungula-[0-9a-f]{32}\.part$/)]);
+    child.kill('SIGTERM');
+    expect(await ended).toEqual([null, 'SIGTERM']);
+    expect(readdirSync(home)).toEqual([]);
   });
 
   it('tells of a file that changes while it is exported', async () => {
