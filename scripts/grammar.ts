@@ -64,7 +64,7 @@ export function grammar(): string {
       match: `(${NUMBER})${BLANK}*(${oneOf(words.units)})${AFTER}`,
       captures: { 1: { name: 'constant.numeric.hoof' }, 2: { name: 'keyword.other.unit.hoof' } },
     },
-    { name: 'constant.numeric.hoof', match: `${BEFORE}${NUMBER}` },
+    { name: 'constant.numeric.hoof', match: `(?:${BEFORE}|(?<=\\+-))${NUMBER}` },
     { name: 'keyword.operator.hoof', match: '\\+-|±|[<>]=?|[≤≥=@]' },
     { name: 'punctuation.separator.hoof', match: ',|\\.\\.' },
   ];

@@ -43,7 +43,7 @@ export function highlightLanguage(): string {
     inner('literal', words.choices),
     { scope: 'number', match: '(?<![\\p{N}.-])\\d{4}-\\d{2}(?:-\\d{2})?(?![\\p{N}.-])' },
     { begin: [NUMBER, '[^\\S\\n\\r]*', `${oneOf(words.units)}${AFTER}`], beginScope: { 1: 'number', 3: 'keyword' } },
-    { scope: 'number', match: `${BEFORE}${NUMBER}` },
+    { scope: 'number', match: `(?:${BEFORE}|(?<=\\+-))${NUMBER}` },
     { scope: 'operator', match: '\\+-|±|[<>]=?|[≤≥=@]' },
     { scope: 'punctuation', match: ',|\\.\\.' },
   ];

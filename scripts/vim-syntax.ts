@@ -39,7 +39,7 @@ export function vimSyntax(): string {
     // Every line stands by itself.
     'syn sync minlines=1 maxlines=1',
     match('hoofOperator', '+-\\|±\\|[<>]=\\?\\|[≤≥=@]'),
-    match('hoofNumber', `${BEFORE}${NUMBER}`),
+    match('hoofNumber', `\\%(${BEFORE}\\|\\%(+-\\)\\@2<=\\)${NUMBER}`),
     match('hoofUnit', `\\%(\\d${BLANK}*\\)\\@<=${oneOf(words.units)}${AFTER}`),
     match('hoofNumber', '\\%([0-9.-]\\)\\@1<!\\d\\{4}-\\d\\{2}\\%(-\\d\\{2}\\)\\?\\%([0-9.-]\\)\\@!'),
     inner('hoofChoice', words.choices),

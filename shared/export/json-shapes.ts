@@ -1,9 +1,11 @@
 import * as z from 'zod/mini';
 import { agreementLacks } from '../agreement/agreement.ts';
+import { courseSources } from '../course/course-sources.ts';
 import { growthSources } from '../course/growth-sources.ts';
 import { measureUnits } from '../measures/unit.ts';
 import { feet, wornKinds } from '../notation/choices.ts';
 import { plainViews, views } from '../notation/landmarks.ts';
+import { summaryGroups } from '../series/summary.ts';
 import { scaleOrigins } from '../views/scale-origin.ts';
 import { severities } from '../reference/severity.ts';
 
@@ -508,7 +510,91 @@ const mark = z.strictObject({
   }),
 });
 
-export const jsonShapes = { check, measure, plan, course, due, agree, mark } as const;
+/** Means over the feet of a series, each foot once in a group. */
+const summary = z.strictObject({
+  ungula: z.literal(1),
+  by: z.enum(summaryGroups),
+  source: z.enum(courseSources),
+  /** Case files that were read, that were looked at, and that have a value in some group. */
+  cases: z.strictObject({ read: z.int(), taken: z.int(), counted: z.int() }),
+  rows: z.array(
+    z.strictObject({
+      measure: z.string(),
+      unit: z.enum(measureUnits),
+      /** By time: `first`, `last`, `change` (last less first). Empty where the case does not say. */
+      group: z.string(),
+      feet: z.int(),
+      /** That these feet belong to. */
+      animals: z.int(),
+      mean: z.number(),
+      /** Of the sample; null of one foot. */
+      sd: z.nullable(z.number()),
+      least: z.number(),
+      greatest: z.number(),
+    }),
+  ),
+});
+
+/** What was used in a series of cases: the same as the paragraph says, as numbers. Films are photos or tapes where `source` says so. */
+const methods = z.strictObject({
+  ungula: z.literal(1),
+  program: z.strictObject({ name: z.string(), version: z.string() }),
+  source: z.enum(courseSources),
+  cases: z.int(),
+  /** With something of this source, by their kind; empty where it is not said. */
+  animals: z.record(z.string(), z.int()),
+  feet: z.int(),
+  visits: z.int(),
+  films: z.int(),
+  shod: z.int(),
+  readings: z.int(),
+  /** Who gives no name counts as one reader. */
+  readers: z.strictObject({ all: z.int(), unnamed: z.boolean() }),
+  /** Films by what their scale rests on, and those without one. */
+  scales: z.strictObject({ from: z.partialRecord(z.enum(scaleOrigins), z.int()), none: z.int(), magnified: z.int() }),
+  /** Those that the measures below rest on. */
+  landmarks: z.array(z.strictObject({ landmark: z.string(), readings: z.int(), readers: z.int() })),
+  followed: z.strictObject({ placings: z.int(), films: z.int() }),
+  /** How many placings have their deviation from where: `usual` (mm), `usualPx` on films without a scale, their reader, their own line. */
+  spread: z.strictObject({
+    usualMm: z.number(),
+    usualPx: z.number(),
+    placings: z.strictObject({ usual: z.int(), usualPx: z.int(), reader: z.int(), own: z.int() }),
+    /** What readings say of their readers, px. */
+    ofReaders: z.array(z.strictObject({ px: z.number(), readers: z.int() })),
+  }),
+  measures: z.array(
+    z.strictObject({
+      measure: z.string(),
+      unit: z.enum(measureUnits),
+      films: z.int(),
+      feet: z.int(),
+      /** With values of two days or more. */
+      feetTwice: z.int(),
+    }),
+  ),
+  limits: z.array(
+    z.strictObject({
+      measure: z.string(),
+      side: z.enum(['low', 'high']),
+      feet: z.enum(['fore', 'hind']),
+      animals: z.enum(['donkeys', 'others']),
+      /** Null where the line shrinks with the height of each animal. */
+      at: z.nullable(z.number()),
+      source: z.string(),
+      /** Values that were held against it. */
+      values: z.int(),
+    }),
+  ),
+  /** Cases in which a limit of their own stands in place of a published one. */
+  ownLimits: z.int(),
+  /** Films that two people or more have read, and that one has read more than once. */
+  agreement: z.strictObject({ byTwo: z.int(), repeated: z.int(), copies: z.int(), followed: z.int() }),
+  paragraph: z.string(),
+  references: z.array(z.strictObject({ key: z.string(), bibtex: z.string() })),
+});
+
+export const jsonShapes = { check, measure, plan, course, due, agree, mark, summary, methods } as const;
 
 export type PrintedFinding = z.infer<typeof finding>;
 export type CheckJson = z.infer<typeof check>;
@@ -520,4 +606,6 @@ export type AlarmsJson = z.infer<typeof alarms>;
 export type AgreeJson = z.infer<typeof agree>;
 export type DueJson = z.infer<typeof due>;
 export type CourseJson = z.infer<typeof course>;
+export type SummaryJson = z.infer<typeof summary>;
+export type MethodsJson = z.infer<typeof methods>;
 export type MarkJson = z.infer<typeof mark>;

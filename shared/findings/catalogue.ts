@@ -9,6 +9,7 @@ import { acrossRules } from './across/across-files.ts';
 import { noBearing } from './rules/no-bearing.ts';
 import { cutRules } from './limits/cut-rules.ts';
 import { outsideOnly } from './rules/alignment-outside-only.ts';
+import { reportLacks } from './rules/report-lacks.ts';
 import { rotating } from './rules/rotating.ts';
 import { sinking } from './rules/sinking.ts';
 import { sinkingUnseen } from './rules/sinking-unseen.ts';
@@ -68,7 +69,7 @@ import { longInterval } from './rules/visit-interval.ts';
 /** Every rule over a studied case, in the order in which findings at one place are told. */
 // prettier-ignore
 export const rules: readonly Rule[] = [
-  redFlag, scoreAlone, temperature, vetSeenDate, insulin,
+  reportLacks, redFlag, scoreAlone, temperature, vetSeenDate, insulin,
   pictureBeforeBirth, pictureDate, pictureSide, pictureTwice, pictureMissing, lessonKey, filmOtherFoot,
   noFrame, noScale, noBearing, emptyFilm, scaleFootSize, scaleShortMarker, scaleBoneLength, scaleOtherFoot, scaleFromFile,
   landmarkFarOff, landmarkOrder, landmarkProportion, landmarkJoints, landmarkOblique, landmarkOffGround, landmarkRough, landmarkFollowed, shoeDisagrees, shoeNotWritten,

@@ -40,6 +40,9 @@ const meanings: Readonly<Record<string, string>> = {
   trimmer: 'farrier',
   veterinarian: 'vet',
   client: 'owner',
+  permission: 'consent',
+  complication: 'adverse',
+  'side-effect': 'adverse',
   // the visit
   bcs: 'condition',
   'body-condition': 'condition',

@@ -81,6 +81,7 @@ export function emptyVisit(head: Span, at: Span): Visit {
     diagnoses: [],
     farrier: null,
     owner: [],
+    adverse: [],
     feed: [],
     turnout: [],
     vet: [],
@@ -266,6 +267,7 @@ function bindWord(visit: Visit, statement: Statement, problems: RecordProblem[])
       break;
     }
     case 'owner':
+    case 'adverse':
     case 'feed':
     case 'turnout': {
       const text = read.textOf(statement, 'text');

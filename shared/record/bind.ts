@@ -111,8 +111,10 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
     ueln: null,
     code: null,
     sharing: 'private',
+    sharingAt: null,
     onset: null,
     key: null,
+    consent: null,
     diagnoses: [],
     vet: [],
     farrier: null,
@@ -149,6 +151,7 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
         break;
       case 'sharing':
         animal.sharing = read.wordOf(statement, 'sharing') as Animal['sharing'];
+        animal.sharingAt = read.spanOf(statement);
         break;
       case 'key':
         animal.key = {
@@ -170,6 +173,11 @@ function bindAnimal(block: BlockContents, problems: RecordProblem[]): Animal {
         const date = read.dateOf(statement, 'date');
         const text = read.textOf(statement, 'text');
         if (date && text) animal.onset = { date: date.date, text: text.text };
+        break;
+      }
+      case 'consent': {
+        const date = read.dateOf(statement, 'date');
+        if (date) animal.consent = { date: date.date, text: read.textOf(statement, 'text')?.text ?? null };
         break;
       }
     }

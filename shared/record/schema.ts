@@ -254,6 +254,8 @@ const visit = z.object({
   diagnoses: z.array(words),
   farrier: z.nullable(words),
   owner: z.array(words),
+  /** What went wrong or did harm. */
+  adverse: z.array(words),
   feed: z.array(words),
   turnout: z.array(words),
   vet: z.array(words),
@@ -292,9 +294,13 @@ const animal = z.object({
   ueln: z.nullable(z.string()),
   code: z.nullable(z.string()),
   sharing: z.enum(['private', 'series', 'open']),
+  /** The line that says so; null where nothing is said. */
+  sharingAt: z.nullable(span),
   onset: z.nullable(z.object({ date: z.string(), text: z.string() })),
   /** Null where the case is no lesson. */
   key: z.nullable(lessonKey),
+  /** Of the owner, to publish the case. */
+  consent: z.nullable(z.object({ date: z.string(), text: z.nullable(z.string()) })),
   diagnoses: z.array(words),
   vet: z.array(words),
   farrier: z.nullable(words),

@@ -80,6 +80,9 @@ export const sources = {
   grady: { cite: 'O’Grady; Duckett' },
   trade: { cite: 'the trade' },
   trends: { cite: 'Theil 1950; Sen 1968; Mann 1945; Kendall 1975' },
+  shroutFleiss: { cite: 'Shrout and Fleiss, Psychol Bull 1979;86:420-428' },
+  mcgrawWong: { cite: 'McGraw and Wong, Psychol Methods 1996;1:30-46' },
+  blandAltmanError: { cite: 'Bland and Altman, BMJ 1996;313:744' },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceName = keyof typeof sources;

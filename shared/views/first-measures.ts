@@ -5,7 +5,7 @@ import type { CourseRow } from './course-sheet.ts';
  * What is shown of a foot where nobody has asked for more: how the bone stands, what lies under it, whether it sinks, what
  * has grown, what may come off. Of several names the first that can be compared stands.
  */
-const first: readonly (readonly MeasureName[])[] = [
+export const firstOfFilms: readonly (readonly MeasureName[])[] = [
   ['palmar-angle'],
   ['sole-depth.tip'],
   ['founder-distance.level', 'coronet-extensor.level', 'founder-distance', 'coronet-extensor'],
@@ -14,7 +14,7 @@ const first: readonly (readonly MeasureName[])[] = [
 ];
 
 /** The same of what a hand takes, and a photo shows: of a foot that is hardly ever filmed it is all there is. */
-const firstWithoutFilm: readonly (readonly string[])[] = [
+export const firstWithoutFilm: readonly (readonly string[])[] = [
   ['toe-length'],
   ['heel-height'],
   ['heel-toe-share'],
@@ -31,7 +31,7 @@ export function firstRows(rows: readonly CourseRow[]): CourseRow[] {
   const others = rows.filter(({ source }) => source !== 'film');
   // Where there are films, only what can be compared is worth a row beside theirs.
   const beside = ofFilms.length > 0 ? others.filter(({ changes }) => changes.length > 0) : others;
-  const chosen = new Set([...firstOf(ofFilms, first), ...firstOf(beside, firstWithoutFilm)]);
+  const chosen = new Set([...firstOf(ofFilms, firstOfFilms), ...firstOf(beside, firstWithoutFilm)]);
   return rows.filter(({ measure }) => chosen.has(measure)).sort((a, b) => place(a, chosen) - place(b, chosen));
 }
 

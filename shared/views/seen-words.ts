@@ -23,11 +23,12 @@ export function seenWords(visit: Visit): readonly string[] {
   ];
 }
 
-function* whoWas({ by, farrier, diagnoses, owner }: Visit): Iterable<string> {
+function* whoWas({ by, farrier, diagnoses, owner, adverse }: Visit): Iterable<string> {
   if (by) yield t('By {0}', by.text);
   if (farrier) yield t('Farrier: {0}', farrier.text);
   for (const { text } of diagnoses) yield t('Diagnosis: {0}', text);
   for (const { text } of owner) yield t('The owner says: {0}', text);
+  for (const { text } of adverse) yield t('Went wrong or did harm: {0}', text);
 }
 
 /** `Insulin over 300 uIU/mL, 60 minutes after syrup`. */

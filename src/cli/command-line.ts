@@ -13,15 +13,34 @@ import { formatFiles } from './format-files.ts';
 import { mark } from './mark.ts';
 import { measure } from './measure.ts';
 import { merge } from './merge.ts';
+import { methods } from './methods.ts';
 import { optionSlip } from './option-slip.ts';
 import { plan } from './plan.ts';
 import { reason } from './problem.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
+import { summary } from './summary.ts';
 import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, agree, mark, draw, report, exportSeries, formatFiles, textconv, merge, serve],
+  [
+    check,
+    measure,
+    plan,
+    course,
+    due,
+    agree,
+    exportSeries,
+    summary,
+    methods,
+    mark,
+    draw,
+    report,
+    formatFiles,
+    textconv,
+    merge,
+    serve,
+  ],
   'doc',
 );
 

@@ -72,6 +72,8 @@ describe.each([
   ['course', []],
   ['due', ['--on', '2026-04-02']],
   ['agree', []],
+  ['summary', []],
+  ['methods', []],
   ['mark', ['--key', join(import.meta.dirname, '..', '..', 'examples', 'juniper.hoof')]],
   ['plan', ['--foot', 'LF', '--to', 'most']],
   ['plan', ['--foot', 'LF', '--heel', '1']],

@@ -42,6 +42,7 @@ export const raised: Readonly<Record<string, string>> = {
   'record/microchip': sheet('microchip ⟦985999999999999⟧'),
   'record/not-measured': visit('film LF venogram "x.png"\n    ⟦scale⟧ 0.1 mm/px'),
   'record/scale': film('ground ⟦1, 2 .. 1, 2⟧'),
+  'case/report-lacks': 'hoof 1\n\ncase "X"\n  ⟦sharing series⟧\n\nvisit 2026-03-04\n  obel 1\n\nvisit 2026-04-01\n  obel 0\n',
   'visit/call-the-vet': visit('sign ⟦fever recumbent⟧'),
   'visit/score-alone': visit('meier ⟦11⟧'),
   'visit/temperature': visit('temperature ⟦41 C⟧'),

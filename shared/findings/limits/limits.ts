@@ -32,6 +32,8 @@ export interface LimitLine extends LineOnSide {
   readonly own: Placed<Limit> | null;
   /** The set of reference values that draws it, by name; null for every other line. */
   readonly set: string | null;
+  /** Of a published line, who published it, and how strong that is. */
+  readonly published?: Pick<Threshold, 'source' | 'strength'>;
   /** A published line that was shrunk with the animal's height. */
   readonly scaled?: true;
   /** Where others put this line: other sources, or for a line of a set what is published. */
@@ -202,6 +204,7 @@ function publishedLine({ side, at, severity, says, source, strength, scaled, aga
     says,
     source: citation(source, strength),
     named: namedShort(source, strength),
+    published: { source, strength },
     own: null,
     set: null,
     against: against.map((other) => ({
