@@ -1,6 +1,5 @@
 import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
-import { UNNAMED } from '../agreement/read-films.ts';
 import type {
   Agreement,
   AgreementLack,
@@ -17,6 +16,7 @@ import type { WithinFilms } from '../agreement/spreads.ts';
 import { say } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
 import { nameOfLandmark } from './landmark-names.ts';
+import { readerWords } from './reader-words.ts';
 
 /** Why there is no correlation. */
 const lackWords: Readonly<Record<AgreementLack, string>> = spoken({
@@ -24,8 +24,6 @@ const lackWords: Readonly<Record<AgreementLack, string>> = spoken({
   'one film': 'no correlation: it takes two films that the same people, or one person each time, have read',
   'all the same': 'no correlation: all values are the same',
 });
-
-const readerWords = (name: string): string => (name === UNNAMED ? t('the unnamed reader') : name);
 
 /** All that was found, a line each, indented by two blanks a level: what was read, each measure, each landmark. */
 export function agreementLines(agreement: Agreement, all: boolean): string[] {
