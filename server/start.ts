@@ -69,6 +69,7 @@ import { SeverityWords } from './serving/severity-setting.ts';
 import { noGrounds, pageGrounds } from './features/page-grounds.ts';
 import { askedLook, noSheets, sheets } from './features/sheets.ts';
 import { signatureHelp, signatureTriggers } from './features/signature-help.ts';
+import { spreadActions } from './features/spread-actions.ts';
 import type { Files } from './serving/files.ts';
 import { StoredScaleBook, watchPictures } from './serving/stored-scales.ts';
 import { symbols } from './features/symbols.ts';
@@ -319,6 +320,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
         ...codeActions(document, inspection, range, context, client),
         ...acceptActions(document, inspection, range, context, client),
         ...planActions(document, inspection, range, context, client),
+        ...spreadActions(document, inspection, range, context, client),
         ...fixAll(document, inspection, context, client),
       ];
     }),
