@@ -22,6 +22,7 @@ import { pageGroundsRequest, type PageGroundsParams } from '../shared/protocol/p
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
+import { readingsRequest, type ReadingsResult } from '../shared/protocol/readings.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { useWords } from '../shared/language/words.ts';
 import { acceptActions } from './features/accept-actions.ts';
@@ -56,9 +57,11 @@ import {
   askedOffsets,
   askedQuery,
   askedRange,
+  askedReadings,
   askedRanges,
 } from './serving/params.ts';
 import { planActions, planDataOf, planEdit } from './features/plan-actions.ts';
+import { noReadings, readings } from './features/readings.ts';
 import { references } from './features/references.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { selectionRanges } from './features/selection-ranges.ts';
@@ -381,6 +384,13 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     guard('course', noCourse, (params: CourseParams) => {
       const document = askedDocument(documents, params);
       return document ? course(document, inspections.of(document)) : noCourse;
+    }),
+  );
+  connection.onRequest<ReadingsResult, void>(
+    readingsRequest,
+    guard<unknown, Promise<ReadingsResult>>('readings', noReadings, async (params, token) => {
+      const document = askedDocument(documents, params);
+      return document ? readings(document, askedReadings(params), { inspections, workspace }, token) : noReadings;
     }),
   );
   connection.onRequest(

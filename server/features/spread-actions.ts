@@ -1,7 +1,7 @@
 import { CodeActionKind, type CodeAction, type CodeActionContext } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { ownSpreads } from '../../shared/agreement/own-spread.ts';
-import { ReadFilms } from '../../shared/agreement/read-films.ts';
+import { ReadFilms, takenFilms } from '../../shared/agreement/read-films.ts';
 import { spreadLines } from '../../shared/edits/reader-spread.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { t } from '../../shared/language/words.ts';
@@ -25,7 +25,7 @@ export function spreadActions(
     .find(({ from, reader, at }) => reader !== null && from + at.start <= range.end && from + at.end >= range.start);
   if (!here) return [];
   const films = new ReadFilms();
-  films.add('', study.films);
+  films.add('', takenFilms(study.films));
   const spread = ownSpreads(films.all()).find(({ reader }) => reader === here.reader);
   if (!spread) return [];
   const title = t(

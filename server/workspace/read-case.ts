@@ -1,7 +1,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { tooMuchIn, tooLarge, type TooMuch } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
-import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
+import { inspect, type Inspection, type InspectSettings } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import { BlockMemory } from '../../shared/notation/parse.ts';
@@ -45,21 +45,7 @@ export class CaseReader {
     const tooMuch = tooMuchIn(text);
     if (tooMuch) return this.tooLarge(uri, tooMuch);
     const document = TextDocument.create(uri, 'hoof', 0, text);
-    const memory = new BlockMemory();
-    const { scales, missing, settings } = this.by;
-    const once = () =>
-      inspect(text, settings(), memory, scales.of(document, { look: false }), missing.of(document, { look: false }));
-    let inspection = once();
-    const { films, record } = inspection.study;
-    const looked = films.filter(({ film }) => looksIntoPicture(film)).map(({ film }) => film.path.text);
-    const pictures = record.visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text));
-    if (pictures.length > 0) {
-      await Promise.all([
-        ...looked.map((path) => scales.learn(document, path)),
-        ...pictures.map((path) => missing.learn(document, path)),
-      ]);
-      inspection = once();
-    }
+    const { inspection, pictures } = await this.inspected(document);
     const findings = problem ? [...this.atLevels(problem), ...inspection.findings] : inspection.findings;
     return {
       uri,
@@ -67,6 +53,36 @@ export class CaseReader {
       told: new PackedDiagnostics(diagnosticsOf(document, findings, this.by.client())),
       pictures: this.by.scales.places(document, pictures).map(keyOf),
     };
+  }
+
+  /** What the index does not keep; null for a file that is too large to be a case. */
+  async inspection(uri: string, bytes: Uint8Array): Promise<Inspection | null> {
+    const { text } = decode(bytes);
+    if (tooMuchIn(text)) return null;
+    return (await this.inspected(TextDocument.create(uri, 'hoof', 0, text))).inspection;
+  }
+
+  private async inspected(document: TextDocument): Promise<{ inspection: Inspection; pictures: readonly string[] }> {
+    const memory = new BlockMemory();
+    const { scales, missing, settings } = this.by;
+    const once = () =>
+      inspect(
+        document.getText(),
+        settings(),
+        memory,
+        scales.of(document, { look: false }),
+        missing.of(document, { look: false }),
+      );
+    const inspection = once();
+    const { films, record } = inspection.study;
+    const looked = films.filter(({ film }) => looksIntoPicture(film)).map(({ film }) => film.path.text);
+    const pictures = record.visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text));
+    if (pictures.length === 0) return { inspection, pictures };
+    await Promise.all([
+      ...looked.map((path) => scales.learn(document, path)),
+      ...pictures.map((path) => missing.learn(document, path)),
+    ]);
+    return { inspection: once(), pictures };
   }
 
   tooLarge(uri: string, tooMuch: TooMuch): IndexedFile {

@@ -68,14 +68,48 @@ export interface FilmsRead {
   readonly followed: number;
 }
 
+/** One film of one file, with what was read on it there. */
+export interface TakenFilm extends Omit<FilmPlace, 'file'>, Pick<ReadFilm, 'kind' | 'view' | 'ground'> {
+  /** Of the picture, as the film writes it. */
+  readonly path: string;
+  readonly readings: readonly {
+    readonly reader: string;
+    /** It followed the film before, and shares its errors. */
+    readonly followed: boolean;
+    readonly one: OneReading;
+  }[];
+}
+
+/** What was read in one file, as numbers and names of their own: no piece of a text, which would keep the whole of it. */
+export function takenFilms(films: readonly StudiedFilm[]): readonly TakenFilm[] {
+  return films.map(({ film: { kind, view, foot, path, bearing, ground, line }, readings, visit }) => ({
+    kind,
+    view,
+    foot,
+    date: visit.is.date && own(visit.is.date),
+    line: visit.line + line,
+    path: own(path.text),
+    ground: plain(
+      lineOf({ bearing: bearing && [bearing.from, bearing.to], ground: ground && [ground.from, ground.to] }),
+    ),
+    readings: readings
+      .filter(({ reading }) => reading.placings.length > 0)
+      .map((one) => ({
+        reader: own(one.reading.reader ?? UNNAMED),
+        followed: isFollowing(one.reading),
+        one: taken(one),
+      })),
+  }));
+}
+
+const own = (text: string): string => JSON.parse(JSON.stringify(text)) as string;
+
 /**
  * The films of several case files. One picture is one film, also where each reader keeps a file of his own: a picture is known by
  * where it lies (as in `case/same-picture`). Nobody knows who the unnamed readers of several files are: they count as one person.
  */
 export class ReadFilms {
   private readonly byPicture = new Map<string, ReadFilm & { readonly readings: Map<string, OneReading[]> }>();
-  /** Each name once, and none as a piece of a text, which would keep the whole text. */
-  private readonly names = new Map<string, string>();
 
   /** Readings that repeat one of the same person's to the last figure, as where a file was copied: they tell nothing, and are left out. */
   private copies = 0;
@@ -87,37 +121,28 @@ export class ReadFilms {
    * @param folder of the case file, as its films write theirs; empty or ended by a slash
    * @param file as it is called where its films are named; null for the one that is looked at
    */
-  add(folder: string, films: readonly StudiedFilm[], file: string | null = null): void {
-    for (const { film, readings, visit } of films) {
-      const { kind, view, foot } = film;
-      const key = JSON.stringify([kind, view, foot, samePath(film.path.text, folder)]);
+  add(folder: string, films: readonly TakenFilm[], file: string | null = null): void {
+    for (const { kind, view, foot, path, readings, date, line, ground } of films) {
+      const key = JSON.stringify([kind, view, foot, samePath(path, folder)]);
       const known = this.byPicture.get(key) ?? {
         kind,
         view,
         foot,
         file,
-        date: visit.is.date && this.own(visit.is.date),
-        line: visit.line + film.line,
-        ground: plain(
-          lineOf({
-            bearing: film.bearing && [film.bearing.from, film.bearing.to],
-            ground: film.ground && [film.ground.from, film.ground.to],
-          }),
-        ),
+        date,
+        line,
+        ground,
         readings: new Map<string, OneReading[]>(),
       };
       this.byPicture.set(key, known);
-      for (const one of readings) {
-        if (one.reading.placings.length === 0) continue;
-        if (isFollowing(one.reading)) {
+      for (const { reader, followed, one } of readings) {
+        if (followed) {
           this.followed++;
           continue;
         }
-        const name = this.own(one.reading.reader ?? UNNAMED);
-        const before = known.readings.get(name) ?? [];
-        const now = taken(one);
-        if (before.some((other) => isSame(other, now))) this.copies++;
-        else known.readings.set(name, [...before, now]);
+        const before = known.readings.get(reader) ?? [];
+        if (before.some((other) => isSame(other, one))) this.copies++;
+        else known.readings.set(reader, [...before, one]);
       }
     }
   }
@@ -125,14 +150,6 @@ export class ReadFilms {
   all(): FilmsRead {
     const films = [...this.byPicture.values()].filter(({ readings }) => readings.size > 0);
     return { films, copies: this.copies, followed: this.followed };
-  }
-
-  private own(name: string): string {
-    const known = this.names.get(name);
-    if (known !== undefined) return known;
-    const own = JSON.parse(JSON.stringify(name)) as string;
-    this.names.set(own, own);
-    return own;
   }
 }
 

@@ -2,7 +2,7 @@ import { dirname } from 'node:path';
 import { agreementOf } from '../../shared/agreement/agreement.ts';
 import { isEnough, ownSpreads, type OwnSpread } from '../../shared/agreement/own-spread.ts';
 import { spreadInterval } from '../../shared/agreement/own-spread-interval.ts';
-import { ReadFilms, UNNAMED, type FilmsRead } from '../../shared/agreement/read-films.ts';
+import { ReadFilms, takenFilms, UNNAMED, type FilmsRead } from '../../shared/agreement/read-films.ts';
 import { editedText } from '../../shared/edits/edited-text.ts';
 import { spreadLines } from '../../shared/edits/reader-spread.ts';
 import type { AgreeJson } from '../../shared/export/json-shapes.ts';
@@ -45,7 +45,7 @@ export const agree: Command = {
     const files: string[] = [];
     const problems = await eachCase(names, io, async (file) => {
       const { study } = await inspected(file, settings, root);
-      films.add(file.real === null ? '.' : dirname(file.real), study.films, file.name);
+      films.add(file.real === null ? '.' : dirname(file.real), takenFilms(study.films), file.name);
       if (study.films.some(({ readings }) => readings.some(({ reading }) => reading.reader !== null)))
         files.push(file.name);
     });

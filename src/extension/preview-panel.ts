@@ -270,7 +270,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#wants = wants;
     const isOther = (key: string | null, sent: string | null): boolean => key !== null && key !== sent;
     const isMore = isOther(wants.film, this.#sent.film) || isOther(wants.over, this.#sent.over);
-    if (isMore || (wants.course && !before.course)) this.#pace.hurry();
+    if (isMore || (wants.course && !before.course) || wants.agreement !== before.agreement) this.#pace.hurry();
   }
 
   /** What the page looks at in a case. */
@@ -310,6 +310,11 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       this.#sent = { film: told.sheet && filmKey(told.sheet), over: told.over && filmKey(told.over) };
       const fileName = nameOf(document.uri);
       this.#post({ ...told, type: 'sheets', uri, fileName, pictures, cursor: this.#line });
+      const { agreement } = this.#wants;
+      if (agreement !== undefined) {
+        const { version: _version, ...read } = await this.#server.readings(document.uri, agreement);
+        if (this.#document === document && this.#panel === panel) this.#post({ type: 'readings', uri, ...read });
+      }
       // Of a case without a film the course is what there is to see.
       if (!this.#wants.course && (told.films.length > 0 || told.tapes.length === 0)) return;
       const { feet } = await this.#server.course(document.uri);

@@ -31,6 +31,8 @@ import {
   wants,
 } from './course-messages.ts';
 
+import { agreementChoice, readingsMessage } from './readings-messages.ts';
+
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
 const point = z.object({ x: z.number(), y: z.number() });
@@ -219,6 +221,7 @@ const hostMessage = z.discriminatedUnion('type', [
   placedMessage,
   markerMessage,
   courseMessage,
+  readingsMessage,
   saidMessage,
   takeMessage,
 ]);
@@ -247,6 +250,10 @@ const pageMessage = z.discriminatedUnion('type', [
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
+/** What the page shows: one film, what the films of a foot say together, how far readers lie apart. */
+export const pageViews = ['film', 'course', 'agreement'] as const;
+export type PageView = (typeof pageViews)[number];
+
 /** What the page keeps while it is hidden or the window is loaded again. */
 const pageState = z.object({
   uri: z.nullable(address),
@@ -267,8 +274,9 @@ const pageState = z.object({
   scroll: z.number(),
   placing: z.optional(placingState),
   /** Absent in what an earlier version kept: the film. */
-  view: z.optional(z.enum(['film', 'course'])),
+  view: z.optional(z.enum(pageViews)),
   course: z.optional(courseChoice),
+  agreement: z.optional(agreementChoice),
 });
 export type PageState = z.infer<typeof pageState>;
 

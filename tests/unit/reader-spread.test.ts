@@ -6,7 +6,7 @@ import { randomLcg, randomNormal } from 'd3-random';
 import { afterAll, describe, expect, it } from 'vitest';
 import { spreadInterval } from '../../shared/agreement/own-spread-interval.ts';
 import { isEnough, ownSpreads } from '../../shared/agreement/own-spread.ts';
-import { ReadFilms } from '../../shared/agreement/read-films.ts';
+import { ReadFilms, takenFilms } from '../../shared/agreement/read-films.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { commandLine } from '../../src/cli/command-line.ts';
 import { soundFoot } from './plain-foot.ts';
@@ -66,7 +66,7 @@ function drawn({ films, times, sd, seed, reader = 'Rowan', mmPerPx = 0.1, behind
 
 function spreadsIn(...texts: string[]): ReturnType<typeof ownSpreads> {
   const films = new ReadFilms();
-  for (const text of texts) films.add('', inspect(text).study.films);
+  for (const text of texts) films.add('', takenFilms(inspect(text).study.films));
   return ownSpreads(films.all());
 }
 

@@ -1,7 +1,7 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { expect, it } from 'vitest';
-import { ReadFilms } from '../../shared/agreement/read-films.ts';
+import { ReadFilms, takenFilms } from '../../shared/agreement/read-films.ts';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { landmarks } from '../../shared/notation/landmarks.ts';
 import { measures } from '../../shared/measures/registry.ts';
@@ -31,7 +31,7 @@ const textOf = (file: number): string => {
 it('of each reading of a folder its numbers are kept, and nothing of the text', async () => {
   const films = new ReadFilms();
   const read = (from: number): void => {
-    for (let file = from; file < from + files; file++) films.add('.', inspect(textOf(file)).study.films);
+    for (let file = from; file < from + files; file++) films.add('.', takenFilms(inspect(textOf(file)).study.films));
   };
   // What the program itself takes once is there after the first of them.
   read(0);

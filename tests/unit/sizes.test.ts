@@ -52,7 +52,7 @@ describe('what ships stays small', () => {
     expect(size).toBeGreaterThan(150);
     expect(size).toBeLessThan(300);
     const apart = (entry: string): string => [...parts].find(([, { entryPoint }]) => entryPoint === entry)?.[0] ?? '';
-    for (const entry of ['src/preview/placing/placing-view.tsx', 'src/preview/course/course-view.tsx']) {
+    for (const entry of ['src/preview/placing/placing-view.tsx', 'src/preview/course/course-part.ts']) {
       expect(bundles.get(apart(entry))?.length).toBeGreaterThan(20_000);
       expect(loaded).not.toContain(apart(entry));
     }
