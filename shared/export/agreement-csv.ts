@@ -22,10 +22,10 @@ const columns = [
   'df',
 ] as const;
 
-type AgreementRow = Readonly<Record<(typeof columns)[number], string | number | null>>;
+type AgreementCells = Readonly<Record<(typeof columns)[number], string | number | null>>;
 
 /** What stands in each row of one thing. */
-type About = Pick<AgreementRow, 'kind' | 'name' | 'of' | 'unit'> & Partial<AgreementRow>;
+type About = Pick<AgreementCells, 'kind' | 'name' | 'of' | 'unit'> & Partial<AgreementCells>;
 
 /**
  * A row a figure, so that each has its interval beside it: of all readers together (`readers`), of two of them (`pair`), of one who
@@ -46,17 +46,17 @@ export function agreementCsv({ measures, landmarks }: Agreement, spreads: readon
   ]);
 }
 
-function row(about: About, figure: string, value: number | null, more: Partial<AgreementRow> = {}): AgreementRow {
+function row(about: About, figure: string, value: number | null, more: Partial<AgreementCells> = {}): AgreementCells {
   const none = { reader: null, second_reader: null, low: null, high: null, films: null, readings: null, df: null };
   return { ...none, ...about, figure, value, ...more };
 }
 
-const ends = (interval: Interval | null): Partial<AgreementRow> => interval ?? {};
+const ends = (interval: Interval | null): Partial<AgreementCells> => interval ?? {};
 
-const estimated = (about: About, figure: string, { value, interval }: Estimate): AgreementRow =>
+const estimated = (about: About, figure: string, { value, interval }: Estimate): AgreementCells =>
   row(about, figure, value, interval);
 
-const within = (about: About, { sd, interval, films, readings, df }: WithinFilms): AgreementRow =>
+const within = (about: About, { sd, interval, films, readings, df }: WithinFilms): AgreementCells =>
   row(about, 'within', sd, { ...ends(interval), films, readings, df });
 
 function measureRows({
@@ -68,7 +68,7 @@ function measureRows({
   tableReaders,
   pairs,
   own,
-}: MeasureAgreement): AgreementRow[] {
+}: MeasureAgreement): AgreementCells[] {
   const about = { kind, name: measure, unit };
   const all = { ...about, of: 'readers' };
   return [
@@ -96,7 +96,7 @@ function measureRows({
 }
 
 /** Both correlations first. */
-function tableRows(about: About, table: TableOrLack): AgreementRow[] {
+function tableRows(about: About, table: TableOrLack): AgreementCells[] {
   if ('lack' in table) return [];
   const { films, columns: count, absolute, consistency, spreads } = table;
   const of = { ...about, films, readings: films * count };
@@ -114,7 +114,7 @@ function tableRows(about: About, table: TableOrLack): AgreementRow[] {
   ];
 }
 
-function landmarkRows({ kind, landmark, between, own }: LandmarkScatter): AgreementRow[] {
+function landmarkRows({ kind, landmark, between, own }: LandmarkScatter): AgreementCells[] {
   return (
     [
       ['readers', between],

@@ -3,6 +3,7 @@ import { spokenRows } from '../../shared/language/rows.ts';
 import { parseArgs } from 'node:util';
 import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
 import { agree } from './agree.ts';
+import { blind } from './blind.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';
@@ -19,7 +20,7 @@ import { serve } from './serve.ts';
 import { textconv } from './textconv.ts';
 
 const commands: readonly Command[] = spokenRows(
-  [check, measure, plan, course, due, agree, mark, draw, report, formatFiles, textconv, serve],
+  [check, measure, plan, course, due, agree, blind, mark, draw, report, formatFiles, textconv, serve],
   'doc',
 );
 

@@ -85,7 +85,13 @@ it('with its folder the files of other readers count, closed or open, by the pic
 
 it('a file that is not open is told to have nothing, and whatever is asked for is no crash', async () => {
   expect(await ask('nowhere.hoof', 'folder')).toEqual({
-    ...{ version: null, of: 'case', films: [], copies: 0, followed: 0, files: 0, lack: null },
+    version: null,
+    of: 'case',
+    films: [],
+    copies: 0,
+    followed: 0,
+    files: 0,
+    lack: null,
   });
   const odd = await client.request<ReadingsResult>(readingsRequest, {
     textDocument: { uri: uriOf('elsewhere.hoof') },

@@ -128,7 +128,7 @@ export function drawDifferences(input: DifferencePlotInput): DifferencePlot {
   };
 }
 
-interface PlotArea {
+interface DifferenceArea {
   readonly left: number;
   readonly right: number;
   readonly top: number;
@@ -163,7 +163,7 @@ function aired(values: readonly number[]): [number, number] {
 
 type Along = ScaleLinear<number, number>;
 
-function scales({ unit, along, up }: DifferencePlotInput, x: Along, y: Along, area: PlotArea): GroupNode {
+function scales({ unit, along, up }: DifferencePlotInput, x: Along, y: Along, area: DifferenceArea): GroupNode {
   const { left, right, top, bottom, head } = area;
   return group(
     ['scales'],
@@ -193,7 +193,11 @@ function scales({ unit, along, up }: DifferencePlotInput, x: Along, y: Along, ar
 }
 
 /** The bias, with its interval hatched about it. */
-function biasBand({ value, low, high }: DrawnEstimate, y: Along, { left, right, top, bottom }: PlotArea): GroupNode {
+function biasBand(
+  { value, low, high }: DrawnEstimate,
+  y: Along,
+  { left, right, top, bottom }: DifferenceArea,
+): GroupNode {
   const [from, to] = [Math.max(y(high), top), Math.min(y(low), bottom)];
   const hatching: SceneNode = {
     kind: 'path',
@@ -209,7 +213,7 @@ function biasBand({ value, low, high }: DrawnEstimate, y: Along, { left, right, 
 function limitLine(
   { value, low, high }: DrawnEstimate,
   y: Along,
-  { left, right, top, bottom }: PlotArea,
+  { left, right, top, bottom }: DifferenceArea,
   at: number,
 ): GroupNode {
   const x = right - at;
@@ -243,7 +247,7 @@ function growthLine(
   { growth, points, bias }: DifferencePlotInput,
   x: Along,
   y: Along,
-  { top, bottom }: PlotArea,
+  { top, bottom }: DifferenceArea,
 ): GroupNode[] {
   if (growth === null || points.length === 0) return [];
   const middle = points.reduce((sum, { mean }) => sum + mean, 0) / points.length;
@@ -259,7 +263,7 @@ function growthLine(
 function lineWords(
   estimates: readonly DrawnEstimate[],
   y: Along,
-  { right, top, bottom }: PlotArea,
+  { right, top, bottom }: DifferenceArea,
   width: number,
 ): GroupNode {
   const places = estimates.map(({ value }) => y(value));
@@ -284,7 +288,7 @@ function cursor(
   stop: number,
   { points, width }: DifferencePlotInput,
   stops: DifferencePlot['stops'],
-  { top }: PlotArea,
+  { top }: DifferenceArea,
 ): GroupNode {
   const [centre, point] = [stops[stop], points[stop]];
   if (!centre || !point) return group(['cursor'], []);
