@@ -23,6 +23,7 @@ import { pageGroundsRequest, type PageGroundsParams } from '../shared/protocol/p
 import { newFilmsRequest, type NewFilmsParams } from '../shared/protocol/new-films.ts';
 import { placeRequest, type PlaceResult } from '../shared/protocol/placing.ts';
 import { heelRequest } from '../shared/protocol/plans.ts';
+import { readingsRequest, type ReadingsResult } from '../shared/protocol/readings.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams } from '../shared/protocol/sheets.ts';
 import { dueRequest, type DueResult } from '../shared/protocol/due.ts';
 import { footStateRequest, type FootStateResult } from '../shared/protocol/foot-state.ts';
@@ -62,9 +63,11 @@ import {
   askedOffsets,
   askedQuery,
   askedRange,
+  askedReadings,
   askedRanges,
 } from './serving/params.ts';
 import { planActions, planDataOf, planEdit } from './features/plan-actions.ts';
+import { noReadings, readings } from './features/readings.ts';
 import { references } from './features/references.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { selectionRanges } from './features/selection-ranges.ts';
@@ -75,6 +78,7 @@ import { SeverityWords } from './serving/severity-setting.ts';
 import { noGrounds, pageGrounds } from './features/page-grounds.ts';
 import { askedLook, noSheets, sheets } from './features/sheets.ts';
 import { signatureHelp, signatureTriggers } from './features/signature-help.ts';
+import { spreadActions } from './features/spread-actions.ts';
 import type { Files } from './serving/files.ts';
 import { ShownLessons } from './serving/shown-lessons.ts';
 import { StoredScaleBook, watchPictures } from './serving/stored-scales.ts';
@@ -357,6 +361,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
         ...acceptActions(document, inspection, range, context, client),
         // A plan that is worked out would be the answer.
         ...(lessons.keepsBack(document, inspection) ? [] : planActions(document, inspection, range, context, client)),
+        ...spreadActions(document, inspection, range, context, client),
         ...fixAll(document, inspection, context, client),
       ];
     }),
@@ -427,6 +432,13 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
       if (!document) return noCourse;
       const inspection = inspections.of(document);
       return lessons.keepsBack(document, inspection) ? noCourse : course(document, inspection);
+    }),
+  );
+  connection.onRequest<ReadingsResult, void>(
+    readingsRequest,
+    guard<unknown, Promise<ReadingsResult>>('readings', noReadings, async (params, token) => {
+      const document = askedDocument(documents, params);
+      return document ? readings(document, askedReadings(params), { inspections, workspace }, token) : noReadings;
     }),
   );
   connection.onRequest(

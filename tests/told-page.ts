@@ -1,9 +1,11 @@
 import { sheets } from '../server/features/sheets.ts';
+import { ReadFilms, takenFilms } from '../shared/agreement/read-films.ts';
+import { toldReadings } from '../shared/agreement/told-readings.ts';
 import { inspect, type Inspection } from '../shared/findings/inspect.ts';
 import type { FoundKey } from '../shared/views/lesson-sheet.ts';
 import type { FilmLook } from '../shared/views/film-choice.ts';
 import type { Wants } from '../src/messages/course-messages.ts';
-import type { SheetsMessage } from '../src/messages/messages.ts';
+import type { HostMessage, SheetsMessage } from '../src/messages/messages.ts';
 
 /** What the page is told of a case, made as the server makes it. */
 
@@ -38,4 +40,12 @@ export function sheetsMessage(
     cursor: null,
     ...rest,
   };
+}
+
+/** What was read in a case, as the server tells it of the case alone. */
+export function readingsMessage(of: string | Inspection): Extract<HostMessage, { type: 'readings' }> {
+  const films = new ReadFilms();
+  films.add('', takenFilms((typeof of === 'string' ? inspect(of) : of).study.films));
+  const told = toldReadings(films.all());
+  return { type: 'readings', uri: 'file:///case.hoof', of: 'case', files: 1, lack: null, ...told };
 }

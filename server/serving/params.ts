@@ -1,5 +1,6 @@
 import { ErrorCodes, ResponseError, type CodeActionContext, type TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { ReadingsOf } from '../../shared/protocol/readings.ts';
 import type { Span } from '../../shared/notation/tree.ts';
 import { isCase } from './inspections.ts';
 
@@ -95,3 +96,7 @@ export function askedQuery(params: unknown): string {
   if (typeof query !== 'string') refuse('query is missing');
   return query;
 }
+
+/** Of the case alone unless its folder is asked for. */
+export const askedReadings = (params: unknown): ReadingsOf =>
+  isObject(params) && params['of'] === 'folder' ? 'folder' : 'case';

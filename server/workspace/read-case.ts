@@ -1,7 +1,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { tooMuchIn, tooLarge, type TooMuch } from '../../shared/findings/engine/file-problems.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
-import { inspect, type InspectSettings } from '../../shared/findings/inspect.ts';
+import { inspect, type Inspection, type InspectSettings } from '../../shared/findings/inspect.ts';
 import { atLevels, noLevels } from '../../shared/findings/engine/severity-levels.ts';
 import { looksIntoPicture } from '../../shared/measures/film-input.ts';
 import { toldInText } from '../../shared/findings/withheld.ts';
@@ -36,6 +36,13 @@ interface By {
   readonly today: () => number;
 }
 
+/** A case with what it names: its pictures, and of a lesson the file of its key, as written. */
+interface LookedAt {
+  readonly inspection: Inspection;
+  readonly pictures: readonly string[];
+  readonly key: string | undefined;
+}
+
 /** Bytes to what the index keeps: the whole pipeline, as for an open document, and then nothing of it but the entry. */
 export class CaseReader {
   private readonly by: By;
@@ -50,30 +57,7 @@ export class CaseReader {
     const tooMuch = tooMuchIn(text);
     if (tooMuch) return this.tooLarge(uri, tooMuch);
     const document = TextDocument.create(uri, 'hoof', 0, text);
-    const memory = new BlockMemory();
-    const { scales, missing, keys, settings } = this.by;
-    const once = () =>
-      inspect(
-        text,
-        settings(),
-        memory,
-        scales.of(document, { look: false }),
-        missing.of(document, { look: false }),
-        keys.of(document, { look: false }),
-      );
-    let inspection = once();
-    const { films, record } = inspection.study;
-    const looked = films.filter(({ film }) => looksIntoPicture(film)).map(({ film }) => film.path.text);
-    const pictures = record.visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text));
-    const key = record.animal?.is.key?.file?.text;
-    if (pictures.length > 0 || key !== undefined) {
-      await Promise.all([
-        ...(key === undefined ? [] : [keys.learn(document, key)]),
-        ...looked.map((path) => scales.learn(document, path)),
-        ...pictures.map((path) => missing.learn(document, path)),
-      ]);
-      inspection = once();
-    }
+    const { inspection, pictures, key } = await this.inspected(document);
     const findings = problem ? [...this.atLevels(problem), ...inspection.findings] : inspection.findings;
     return {
       uri,
@@ -83,9 +67,42 @@ export class CaseReader {
       ),
       reads: [
         ...this.by.scales.places(document, pictures).map(keyOf),
-        ...(key === undefined ? [] : [keys.fileOf(document, key)].filter((file) => file !== null)),
+        ...(key === undefined ? [] : [this.by.keys.fileOf(document, key)].filter((file) => file !== null)),
       ],
     };
+  }
+
+  /** What the index does not keep; null for a file that is too large to be a case. */
+  async inspection(uri: string, bytes: Uint8Array): Promise<Inspection | null> {
+    const { text } = decode(bytes);
+    if (tooMuchIn(text)) return null;
+    return (await this.inspected(TextDocument.create(uri, 'hoof', 0, text))).inspection;
+  }
+
+  private async inspected(document: TextDocument): Promise<LookedAt> {
+    const memory = new BlockMemory();
+    const { scales, missing, keys, settings } = this.by;
+    const once = () =>
+      inspect(
+        document.getText(),
+        settings(),
+        memory,
+        scales.of(document, { look: false }),
+        missing.of(document, { look: false }),
+        keys.of(document, { look: false }),
+      );
+    const inspection = once();
+    const { films, record } = inspection.study;
+    const looked = films.filter(({ film }) => looksIntoPicture(film)).map(({ film }) => film.path.text);
+    const pictures = record.visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text));
+    const key = record.animal?.is.key?.file?.text;
+    if (pictures.length === 0 && key === undefined) return { inspection, pictures, key };
+    await Promise.all([
+      ...(key === undefined ? [] : [keys.learn(document, key)]),
+      ...looked.map((path) => scales.learn(document, path)),
+      ...pictures.map((path) => missing.learn(document, path)),
+    ]);
+    return { inspection: once(), pictures, key };
   }
 
   tooLarge(uri: string, tooMuch: TooMuch): IndexedFile {

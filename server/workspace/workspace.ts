@@ -11,6 +11,7 @@ import {
   type TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { largestFile } from '../../shared/findings/engine/file-problems.ts';
 import { caseFacts } from '../../shared/findings/across/case-facts.ts';
 import { acrossFiles } from '../../shared/findings/across/across-files.ts';
 import type { AcrossFinding, CaseOfFile } from '../../shared/findings/across/across-rule.ts';
@@ -63,6 +64,7 @@ export interface KnownCase {
 /** All case files of the open folders together, and what follows for each from the others. */
 export class Workspace {
   readonly index: CaseIndex;
+  private readonly reader: CaseReader;
   private readonly parts: WorkspaceParts;
   private uris: readonly string[] = [];
   private readonly entries = new WeakMap<Inspection, IndexEntry>();
@@ -74,17 +76,18 @@ export class Workspace {
   constructor(parts: WorkspaceParts) {
     this.parts = parts;
     const { connection, machine, documents, inspections, scales, missing, keys, client } = parts;
+    this.reader = new CaseReader({
+      scales,
+      missing,
+      keys,
+      settings: () => inspections.by,
+      client,
+      today: () => this.today,
+    });
     this.index = new CaseIndex({
       list: machine.listFolder,
       read: machine.readBytes,
-      reader: new CaseReader({
-        scales,
-        missing,
-        keys,
-        settings: () => inspections.by,
-        client,
-        today: () => this.today,
-      }),
+      reader: this.reader,
       open: () => documents.all(),
       progress: new ReadingProgress(connection, () => this.index.stop()),
       changed: () => {
@@ -151,6 +154,12 @@ export class Workspace {
 
   read(uri: string, most: number): Promise<FileBytes> {
     return this.parts.machine.readBytes(uri, most).catch(() => null);
+  }
+
+  /** A case that is not open, inspected as it stands on the disk now; null where it cannot be read. */
+  async inspection(uri: string): Promise<Inspection | null> {
+    const bytes = await this.read(uri, largestFile);
+    return bytes && bytes !== 'too large' ? this.reader.inspection(uri, bytes) : null;
   }
 
   /** Every case that counts, the open ones first. */

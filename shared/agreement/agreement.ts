@@ -7,7 +7,7 @@ import { blandAltman, type PairAgreement } from './bland-altman.ts';
 import { completeTable } from './complete-table.ts';
 import { absoluteAgreement, consistency, type Intraclass } from './intraclass.ts';
 import { meanSquares, type ReadingsTable } from './mean-squares.ts';
-import { firstReadings, placesInFoot, type OneReading, type ReadFilm, type ReadFilms } from './read-films.ts';
+import { firstReadings, placesInFoot, valueIn, type FilmsRead, type OneReading, type ReadFilm } from './read-films.ts';
 import { scatterEllipse, type ScatterEllipse } from './scatter-ellipse.ts';
 import { smallestChange, spreadsOf, withinFilms, type Spreads, type WithinFilms } from './spreads.ts';
 
@@ -27,9 +27,18 @@ export interface TableAgreement {
 
 export type TableOrLack = TableAgreement | { readonly lack: AgreementLack };
 
+/** What two readings of one film came to. */
+export interface FilmValues {
+  readonly film: ReadFilm;
+  readonly first: number;
+  readonly second: number;
+}
+
 export interface ReaderPair extends PairAgreement {
   readonly first: string;
   readonly second: string;
+  /** Film by film, what all of it is made of. */
+  readonly values: readonly FilmValues[];
 }
 
 /** One person who read films more than once. */
@@ -39,6 +48,8 @@ export interface OwnRepeats {
   /** Two single readings by this person of an unchanged foot differ by less in 95 of 100. */
   readonly smallestChange: number;
   readonly table: TableOrLack;
+  /** The first time less the second time; null with one such film. */
+  readonly times: Omit<ReaderPair, 'first' | 'second'> | null;
 }
 
 export interface MeasureAgreement {
@@ -84,8 +95,8 @@ export interface Agreement {
 }
 
 /** All that repeated and several readings tell, over all films that are given. Pure. */
-export function agreementOf(read: ReadFilms): Agreement {
-  const films = read.all();
+export function agreementOf(read: FilmsRead): Agreement {
+  const { films } = read;
   const several = films.filter(({ readings }) => readings.size > 1);
   const repeated = films.filter(({ readings }) => [...readings.values()].some((all) => all.length > 1));
   return {
@@ -111,9 +122,9 @@ function measureAgreement(
   { name, words, unit }: MeasureOfAgreement,
   films: readonly ReadFilm[],
 ): MeasureAgreement | null {
-  const valueOf = ({ values }: OneReading): number[] => {
-    const value = values.get(name);
-    return value === undefined ? [] : [value];
+  const valueOf = (one: OneReading): number[] => {
+    const value = valueIn(one, name);
+    return value === null ? [] : [value];
   };
   const firsts = films.map(
     (film) =>
@@ -127,7 +138,7 @@ function measureAgreement(
   const own = readers.flatMap(({ reader }) =>
     ownRepeats(
       reader,
-      films.map(({ readings }) => (readings.get(reader) ?? []).flatMap(valueOf)),
+      films.map((film) => ({ film, values: (film.readings.get(reader) ?? []).flatMap(valueOf) })),
     ),
   );
   const between = withinFilms(firsts.map((film) => [...film.values()]));
@@ -144,7 +155,7 @@ function measureAgreement(
     tableReaders: complete?.readers ?? [],
     pairs: pairsOf(
       readers.map(({ reader }) => reader),
-      firsts,
+      films.map((film, at) => ({ film, values: firsts[at] ?? new Map<string, number>() })),
     ),
     own,
   };
@@ -158,7 +169,13 @@ function tableAgreement(table: ReadingsTable): TableOrLack {
   return { columns: squares.k, films: squares.n, absolute, consistency: consistent, spreads: spreadsOf(squares) };
 }
 
-function ownRepeats(reader: string, films: readonly (readonly number[])[]): OwnRepeats[] {
+interface OwnValues {
+  readonly film: ReadFilm;
+  readonly values: readonly number[];
+}
+
+function ownRepeats(reader: string, read: readonly OwnValues[]): OwnRepeats[] {
+  const films = read.map(({ values }) => values);
   const spread = withinFilms(films);
   if (!spread) return [];
   // The first and the second time, and so on: as many as give the most readings.
@@ -182,21 +199,36 @@ function ownRepeats(reader: string, films: readonly (readonly number[])[]): OwnR
       spread,
       smallestChange: smallestChange(spread.sd),
       table: best.length > 0 ? tableAgreement(table) : { lack: 'one film' },
+      times: compared(
+        read.flatMap(({ film, values: [one, other] }) =>
+          one === undefined || other === undefined ? [] : [{ film, first: one, second: other }],
+        ),
+      ),
     },
   ];
 }
 
-function pairsOf(readers: readonly string[], films: readonly ReadonlyMap<string, number>[]): ReaderPair[] {
+interface FirstValues {
+  readonly film: ReadFilm;
+  readonly values: ReadonlyMap<string, number>;
+}
+
+function pairsOf(readers: readonly string[], films: readonly FirstValues[]): ReaderPair[] {
   return readers.flatMap((first, place) =>
     readers.slice(place + 1).flatMap((second) => {
-      const common = films.flatMap((film) => {
-        const [one, other] = [film.get(first), film.get(second)];
-        return one === undefined || other === undefined ? [] : [[one, other] as const];
+      const common = films.flatMap(({ film, values }) => {
+        const [one, other] = [values.get(first), values.get(second)];
+        return one === undefined || other === undefined ? [] : [{ film, first: one, second: other }];
       });
-      const agreement = blandAltman(common);
+      const agreement = compared(common);
       return agreement ? [{ first, second, ...agreement }] : [];
     }),
   );
+}
+
+function compared(values: readonly FilmValues[]): OwnRepeats['times'] {
+  const agreement = blandAltman(values.map(({ first, second }) => [first, second]));
+  return agreement && { ...agreement, values };
 }
 
 function scatters(films: readonly ReadFilm[]): Pick<Agreement, 'landmarks' | 'notInMm'> {

@@ -1,5 +1,3 @@
-import { COURSE_RULES } from './course/course-ink.ts';
-
 /**
  * The plate's stylesheet. The page that shows a plate sets the `--ungula-*` properties from its theme; every one
  * has a fallback here, so that a plate without a page is ink on paper.
@@ -48,103 +46,111 @@ const PROPERTY: Readonly<Record<keyof Palette, string>> = {
 
 // What holds under the pointer has rules of its own: a reader that knows no pointer drops the whole list of selectors.
 const RULES = `
-.ungula-plate { background: @paper; color: @ink; font-family: @lettering; }
-.ungula-plate .context { fill: @paper; stroke: none; }
-.ungula-plate path, .ungula-plate circle { fill: none; stroke: none; stroke-linecap: round; stroke-linejoin: round; }
-.ungula-plate text { fill: @ink; font-variant-numeric: lining-nums tabular-nums; }
-.ungula-plate .stroked, .ungula-plate .dots { stroke: @ink; }
-.ungula-plate .halo { stroke: @paper; opacity: 0.85; }
-.ungula-plate .hatch, .ungula-plate .horn, .ungula-plate .hair, .ungula-plate .strand { fill: @ink; }
-.ungula-plate .bone-body { fill: @paper; }
-.ungula-plate .bone.hint { opacity: 0.45; }
-.ungula-plate .horn-part.quarter .horn, .ungula-plate .cushion .dots { opacity: 0.7; }
-.ungula-plate .words { font-style: italic; }
-.ungula-plate .state-word, .ungula-plate .note, .ungula-plate .sentence { font-style: italic; fill: @quiet; }
-.ungula-plate .sentence { fill: @ink; }
-.ungula-plate .measure .stroked { stroke: @a; }
-.ungula-plate .label .leader { stroke: @quiet; opacity: 0.75; }
-.ungula-plate .label .anchor { fill: @a; }
-.ungula-plate .label .rule, .ungula-plate .label .band { stroke: @quiet; }
-.ungula-plate .label .tick, .ungula-plate .label .error { stroke: @a; stroke-linecap: butt; }
-.ungula-plate .label .error { opacity: 0.45; }
-.ungula-plate .measure.state-low .stroked, .ungula-plate .measure.state-high .stroked, .ungula-plate .measure.state-act .stroked,
-.ungula-plate .state-low .tick, .ungula-plate .state-high .tick, .ungula-plate .state-act .tick,
-.ungula-plate .state-low .error, .ungula-plate .state-high .error, .ungula-plate .state-act .error { stroke: @b; }
-.ungula-plate .label .band-rule .rule, .ungula-plate .label .band-rule .band { stroke: @quiet; }
-.ungula-plate .state-low .anchor, .ungula-plate .state-high .anchor, .ungula-plate .state-act .anchor { fill: @b; }
-.ungula-plate .state-low .state-word, .ungula-plate .state-high .state-word { fill: @b; }
-.ungula-plate .state-act .state-word { fill: @b; font-weight: bold; }
-.ungula-plate .label.is-lit .leader { stroke: @ink; opacity: 1; }
-.ungula-plate .label.is-lit .value { font-weight: bold; }
-.ungula-plate .inside-label.quiet { visibility: hidden; }
-.ungula-plate .inside-label.quiet.is-lit { visibility: visible; }
-.ungula-plate .inside-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
-.ungula-plate .inside-label .leader { stroke: @quiet; }
-.ungula-plate .inside-label .anchor { fill: @a; }
-.ungula-plate .inside-label.is-lit .value { font-weight: bold; }
-.ungula-plate .landmark .hit { fill: transparent; pointer-events: all; }
-.ungula-plate .landmark .landmark-name { visibility: hidden; pointer-events: none; }
-.ungula-plate .landmark.is-lit .landmark-name, .ungula-plate .landmark.is-named .landmark-name { visibility: visible; }
-.ungula-plate .landmark:hover .landmark-name { visibility: visible; }
-.ungula-plate .landmark .ring, .ungula-plate .landmark.is-lit .mark { stroke: @a; }
-.ungula-plate .landmark:hover .mark { stroke: @a; }
-.ungula-plate .landmark-name, .ungula-plate .note { paint-order: stroke; stroke: @paper; stroke-width: 0.24em; stroke-linejoin: round; }
-.ungula-plate .key-ring, .ungula-plate .key-way { stroke: @b; }
-.ungula-plate .key-words { font-style: italic; paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; pointer-events: none; }
-.ungula-plate .key-mark.is-agrees .key-ring { stroke: @a; }
-.ungula-plate .label .becomes { fill: @paper; stroke: @ink; }
-.ungula-plate .cut-hatch, .ungula-plate .cut-anchor { fill: @ink; }
-.ungula-plate .cut .axis { stroke: @a; }
-.ungula-plate .live { fill: @b; }
-.ungula-plate .cut .live-edge { stroke: @b; }
-.ungula-plate .cut-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
-.ungula-plate .over-line { stroke: @a; }
-.ungula-plate .over-hatch, .ungula-plate .wedge-hatch { fill: @a; }
-.ungula-plate .state-high .wedge-hatch, .ungula-plate .state-act .wedge-hatch { fill: @b; }
-.ungula-plate.on-picture .bone-body { fill: none; }
-.ungula-plate.on-picture .halo { stroke: @filmHalo; opacity: 0.7; }
-.ungula-plate.on-picture .film .stroked, .ungula-plate.on-picture .film .dots { stroke: @filmInk; }
-.ungula-plate.on-picture .film .hatch, .ungula-plate.on-picture .film .horn, .ungula-plate.on-picture .film .hair,
-.ungula-plate.on-picture .film .strand { fill: @filmInk; opacity: 0.42; }
-.ungula-plate.on-picture .film .hatch { opacity: 0.26; }
-.ungula-plate.on-picture .film .dots { opacity: 0.5; }
-.ungula-plate.on-picture .film .hairline, .ungula-plate.on-picture .film .inner { opacity: 0.6; }
-.ungula-plate.on-picture .film .landmark-name, .ungula-plate.on-picture .film .note { fill: @filmInk; stroke: @filmHalo; }
-.ungula-plate.on-picture .label .film .leader, .ungula-plate.on-picture .inside-label.film .leader { stroke: @filmInk; }
-.ungula-plate.on-picture .measure.film .stroked,
-.ungula-plate.on-picture .film .landmark .ring, .ungula-plate.on-picture .film .landmark.is-lit .mark { stroke: @filmA; }
-.ungula-plate.on-picture .film .landmark:hover .mark { stroke: @filmA; }
-.ungula-plate.on-picture .label .film .anchor, .ungula-plate.on-picture .inside-label.film .anchor { fill: @filmA; }
-.ungula-plate.on-picture .film.state-low .stroked, .ungula-plate.on-picture .film.state-high .stroked,
-.ungula-plate.on-picture .film.state-act .stroked { stroke: @filmB; }
-.ungula-plate.on-picture .state-low .film .anchor, .ungula-plate.on-picture .state-high .film .anchor,
-.ungula-plate.on-picture .state-act .film .anchor { fill: @filmB; }
-.ungula-plate.on-picture .film .key-ring, .ungula-plate.on-picture .film .key-way { stroke: @filmB; }
-.ungula-plate.on-picture .film .key-words { fill: @filmInk; stroke: @filmHalo; }
-.ungula-plate.on-picture .film .key-mark.is-agrees .key-ring { stroke: @filmA; }
-.ungula-plate.on-picture .film .cut-hatch, .ungula-plate.on-picture .film .cut-anchor { fill: @filmInk; }
-.ungula-plate.on-picture .over.film .over-line { stroke: @filmA; }
-.ungula-plate.on-picture .over.film .over-hatch, .ungula-plate.on-picture .film .wedge-hatch { fill: @filmA; opacity: 0.75; }
-.ungula-plate.on-picture .film.state-high .wedge-hatch, .ungula-plate.on-picture .film.state-act .wedge-hatch { fill: @filmB; }
-.ungula-plate.on-picture .cut.film .axis { stroke: @filmA; }
-.ungula-plate.on-picture .film .live { fill: @filmB; }
-.ungula-plate.on-picture .cut.film .live-edge { stroke: @filmB; }
-.ungula-plate.on-picture .film .cut-words, .ungula-plate.on-picture .film .inside-words { fill: @filmInk; stroke: @filmHalo; }
-.ungula-plate.on-picture .film.state-low .inside-words .value, .ungula-plate.on-picture .film.state-high .inside-words .value,
-.ungula-plate.on-picture .film.state-act .inside-words .value { fill: @filmB; }
-.ungula-plate .ghost { opacity: 0.32; }
-${COURSE_RULES}`;
+& { background: @paper; color: @ink; font-family: @lettering; }
+& .context { fill: @paper; stroke: none; }
+& path, & circle { fill: none; stroke: none; stroke-linecap: round; stroke-linejoin: round; }
+& text { fill: @ink; font-variant-numeric: lining-nums tabular-nums; }
+& .stroked, & .dots { stroke: @ink; }
+& .halo { stroke: @paper; opacity: 0.85; }
+& .hatch, & .horn, & .hair, & .strand { fill: @ink; }
+& .bone-body { fill: @paper; }
+& .bone.hint { opacity: 0.45; }
+& .horn-part.quarter .horn, & .cushion .dots { opacity: 0.7; }
+& .words { font-style: italic; }
+& .state-word, & .note, & .sentence { font-style: italic; fill: @quiet; }
+& .sentence { fill: @ink; }
+& .measure .stroked { stroke: @a; }
+& .label .leader { stroke: @quiet; opacity: 0.75; }
+& .label .anchor { fill: @a; }
+& .label .rule, & .label .band { stroke: @quiet; }
+& .label .tick, & .label .error { stroke: @a; stroke-linecap: butt; }
+& .label .error { opacity: 0.45; }
+& .measure.state-low .stroked, & .measure.state-high .stroked, & .measure.state-act .stroked,
+& .state-low .tick, & .state-high .tick, & .state-act .tick,
+& .state-low .error, & .state-high .error, & .state-act .error { stroke: @b; }
+& .label .band-rule .rule, & .label .band-rule .band { stroke: @quiet; }
+& .state-low .anchor, & .state-high .anchor, & .state-act .anchor { fill: @b; }
+& .state-low .state-word, & .state-high .state-word { fill: @b; }
+& .state-act .state-word { fill: @b; font-weight: bold; }
+& .label.is-lit .leader { stroke: @ink; opacity: 1; }
+& .label.is-lit .value { font-weight: bold; }
+& .inside-label.quiet { visibility: hidden; }
+& .inside-label.quiet.is-lit { visibility: visible; }
+& .inside-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
+& .inside-label .leader { stroke: @quiet; }
+& .inside-label .anchor { fill: @a; }
+& .inside-label.is-lit .value { font-weight: bold; }
+& .landmark .hit { fill: transparent; pointer-events: all; }
+& .landmark .landmark-name { visibility: hidden; pointer-events: none; }
+& .landmark.is-lit .landmark-name, & .landmark.is-named .landmark-name { visibility: visible; }
+& .landmark:hover .landmark-name { visibility: visible; }
+& .landmark .ring, & .landmark.is-lit .mark { stroke: @a; }
+& .landmark:hover .mark { stroke: @a; }
+& .landmark-name, & .note { paint-order: stroke; stroke: @paper; stroke-width: 0.24em; stroke-linejoin: round; }
+& .key-ring, & .key-way { stroke: @b; }
+& .key-words { font-style: italic; paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; pointer-events: none; }
+& .key-mark.is-agrees .key-ring { stroke: @a; }
+& .label .becomes { fill: @paper; stroke: @ink; }
+& .cut-hatch, & .cut-anchor { fill: @ink; }
+& .cut .axis { stroke: @a; }
+& .live { fill: @b; }
+& .cut .live-edge { stroke: @b; }
+& .cut-words { paint-order: stroke; stroke: @paper; stroke-width: 0.26em; stroke-linejoin: round; }
+& .over-line { stroke: @a; }
+& .over-hatch, & .wedge-hatch { fill: @a; }
+& .state-high .wedge-hatch, & .state-act .wedge-hatch { fill: @b; }
+&.on-picture .bone-body { fill: none; }
+&.on-picture .halo { stroke: @filmHalo; opacity: 0.7; }
+&.on-picture .film .stroked, &.on-picture .film .dots { stroke: @filmInk; }
+&.on-picture .film .hatch, &.on-picture .film .horn, &.on-picture .film .hair,
+&.on-picture .film .strand { fill: @filmInk; opacity: 0.42; }
+&.on-picture .film .hatch { opacity: 0.26; }
+&.on-picture .film .dots { opacity: 0.5; }
+&.on-picture .film .hairline, &.on-picture .film .inner { opacity: 0.6; }
+&.on-picture .film .landmark-name, &.on-picture .film .note { fill: @filmInk; stroke: @filmHalo; }
+&.on-picture .label .film .leader, &.on-picture .inside-label.film .leader { stroke: @filmInk; }
+&.on-picture .measure.film .stroked,
+&.on-picture .film .landmark .ring, &.on-picture .film .landmark.is-lit .mark { stroke: @filmA; }
+&.on-picture .film .landmark:hover .mark { stroke: @filmA; }
+&.on-picture .label .film .anchor, &.on-picture .inside-label.film .anchor { fill: @filmA; }
+&.on-picture .film.state-low .stroked, &.on-picture .film.state-high .stroked,
+&.on-picture .film.state-act .stroked { stroke: @filmB; }
+&.on-picture .state-low .film .anchor, &.on-picture .state-high .film .anchor,
+&.on-picture .state-act .film .anchor { fill: @filmB; }
+&.on-picture .film .key-ring, &.on-picture .film .key-way { stroke: @filmB; }
+&.on-picture .film .key-words { fill: @filmInk; stroke: @filmHalo; }
+&.on-picture .film .key-mark.is-agrees .key-ring { stroke: @filmA; }
+&.on-picture .film .cut-hatch, &.on-picture .film .cut-anchor { fill: @filmInk; }
+&.on-picture .over.film .over-line { stroke: @filmA; }
+&.on-picture .over.film .over-hatch, &.on-picture .film .wedge-hatch { fill: @filmA; opacity: 0.75; }
+&.on-picture .film.state-high .wedge-hatch, &.on-picture .film.state-act .wedge-hatch { fill: @filmB; }
+&.on-picture .cut.film .axis { stroke: @filmA; }
+&.on-picture .film .live { fill: @filmB; }
+&.on-picture .cut.film .live-edge { stroke: @filmB; }
+&.on-picture .film .cut-words, &.on-picture .film .inside-words { fill: @filmInk; stroke: @filmHalo; }
+&.on-picture .film.state-low .inside-words .value, &.on-picture .film.state-high .inside-words .value,
+&.on-picture .film.state-act .inside-words .value { fill: @filmB; }
+& .ghost { opacity: 0.32; }
+& .quiet, & .limit-figure { fill: @quiet; }
+& .scale { stroke: @quiet; opacity: 0.6; }
+`;
 
-function filled(value: (key: keyof Palette) => string): string {
-  return RULES.replace(/@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g, (_all, key: string) =>
-    value(key === 'a' ? 'accentA' : key === 'b' ? 'accentB' : (key as keyof Palette)),
-  );
+/** `&` is the drawing, the words after @ the colours. */
+function filled(rules: string, value: (key: keyof Palette) => string): string {
+  return rules
+    .replaceAll('&', '.ungula-plate')
+    .replace(/@(filmInk|filmHalo|filmA|filmB|ink|paper|quiet|lettering|a|b)\b/g, (_all, key: string) =>
+      value(key === 'a' ? 'accentA' : key === 'b' ? 'accentB' : (key as keyof Palette)),
+    );
 }
 
-/** Plain colours, for a file that stands alone: many viewers know no custom properties. */
-export function inkCss(palette: Partial<Palette>): string {
-  return filled((key) => palette[key] ?? PAPER[key]);
+/** Plain colours, for a file that stands alone: many viewers know no custom properties. `more`: a scene's own rules. */
+export function inkCss(palette: Partial<Palette>, more = ''): string {
+  return filled(RULES + more, (key) => palette[key] ?? PAPER[key]);
 }
+
+/** Rules of scenes for a page's stylesheet, in the colours that the page sets. */
+export const themedInk = (rules: string): string => filled(rules, (key) => `var(${PROPERTY[key]}, ${PAPER[key]})`);
 
 /** As on paper, whatever the theme of a page is. */
 export const PRINTED: Partial<Palette> = {
@@ -160,7 +166,7 @@ const printed = Object.entries(PRINTED)
   .join(' ');
 
 /** For a page's stylesheet: theme colours where the page sets them, and print and high contrast minded. */
-export const INK_CSS = `${filled((key) => `var(${PROPERTY[key]}, ${PAPER[key]})`)}
+export const INK_CSS = `${themedInk(RULES)}
 @media print {
   .ungula-plate { ${printed} }
 }

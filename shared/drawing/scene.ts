@@ -128,6 +128,8 @@ export interface Scene {
   /** A foot that stands for none, drawn faintly behind the sentence of an empty plate. */
   readonly ghost: boolean;
   readonly layers: readonly GroupNode[];
+  /** How it is inked where it is no plate: rules beside those of `ink.css.ts`, with its words after @. */
+  readonly rules?: string;
   readonly labelBoxes: readonly LabelBox[];
   /** What the lettering of a cut takes up. */
   readonly cutBoxes: readonly Box[];

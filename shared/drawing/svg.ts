@@ -162,7 +162,7 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
   // A file is named by elements, which every viewer reads out; a page by an attribute, as a title in it would hang at the pointer.
   const label = options.standalone ? '' : ` aria-label="${escaped(`${scene.title}. ${scene.description}`)}"`;
   const context = options.standalone
-    ? `<title>${escaped(scene.title)}</title>\n<desc>${escaped(scene.description)}</desc>\n<style>${escaped(inkCss(options.palette ?? {}))}</style>\n<rect class="context" ${box}/>\n`
+    ? `<title>${escaped(scene.title)}</title>\n<desc>${escaped(scene.description)}</desc>\n<style>${escaped(inkCss(options.palette ?? {}, scene.rules))}</style>\n<rect class="context" ${box}/>\n`
     : '';
   const text = (layer: Scene['layers'][number]): string => nodeText(layer, scene.onPicture);
   // One veil over the whole foot: layer by layer, what lies behind the bones would show through them.

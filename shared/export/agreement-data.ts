@@ -27,7 +27,11 @@ export function agreeDocument({
       readers: counts.map(({ reader, films: count }) => ({ reader: named(reader), films: count })),
       between,
       table: printed(table, tableReaders),
-      pairs: pairs.map(({ first, second, ...pair }) => ({ first: named(first), second: named(second), ...pair })),
+      pairs: pairs.map(({ first, second, values: _values, ...pair }) => ({
+        first: named(first),
+        second: named(second),
+        ...pair,
+      })),
       own: own.map(({ reader, spread, smallestChange, table: times }) => ({
         reader: named(reader),
         spread,

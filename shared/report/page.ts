@@ -2,7 +2,7 @@ import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { drawPlate } from '../drawing/plate/plate.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
-import { INK_CSS } from '../drawing/ink.css.ts';
+import { WHOLE_INK_CSS } from '../drawing/whole-ink.css.ts';
 import { htmlDocument } from './html-document.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { sentence } from '../findings/wording/wording.ts';
@@ -43,7 +43,7 @@ export function reportPage(cases: readonly ReportedCase[], date: string): string
     cases.length === 1 ? t('{0}: hoof case', caseName(cases[0] as ReportedCase)) : t('{0} hoof cases', cases.length);
   return htmlDocument({
     title,
-    style: `${INK_CSS}${pageCss}`,
+    style: `${WHOLE_INK_CSS}${pageCss}`,
     body: `<header><h1>${escaped(title)}</h1><p>${escaped(t('Written {0} by Ungula.', date))}</p>
 <ul class="cautions">${cautions.map((line) => `<li>${escaped(line)}</li>`).join('')}</ul>
 </header>

@@ -102,7 +102,7 @@ export class MethodsFacts {
     const { source } = this;
     const films = source === 'hand' ? [] : study.films.filter((film) => film.film.kind === source && isRead(film));
     for (const film of films) this.#film(film);
-    if (films.length > 0) this.#read.add(folder, films);
+    if (films.length > 0) this.#read.add(folder, takenFilms(films));
     const tapes = source === 'hand' ? study.record.visits.flatMap((visit) => tapesOfVisit(visit)) : [];
     this.films += films.length + tapes.length;
     const feet = new Set<FootName>([...films.map(({ film }) => film.foot), ...tapes.map(({ foot }) => foot)]);
@@ -231,7 +231,7 @@ export class MethodsFacts {
   }
 
   agreement(): Agreement {
-    return agreementOf(this.#read);
+    return agreementOf(this.#read.all());
   }
 }
 

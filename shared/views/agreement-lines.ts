@@ -1,6 +1,5 @@
 import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
-import { UNNAMED } from '../agreement/read-films.ts';
 import type {
   Agreement,
   AgreementLack,
@@ -10,6 +9,7 @@ import type {
   ReaderPair,
   TableOrLack,
 } from '../agreement/agreement.ts';
+import type { Estimate } from '../agreement/bland-altman.ts';
 import type { Interval } from '../agreement/interval.ts';
 import type { Intraclass } from '../agreement/intraclass.ts';
 import type { ScatterEllipse } from '../agreement/scatter-ellipse.ts';
@@ -17,19 +17,17 @@ import type { WithinFilms } from '../agreement/spreads.ts';
 import { say } from '../findings/wording/wording.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
 import { nameOfLandmark } from './landmark-names.ts';
+import { readerWords } from './reader-words.ts';
 
 /** Why there is no correlation. */
-const lackWords: Readonly<Record<AgreementLack, string>> = spoken({
+export const lackWords: Readonly<Record<AgreementLack, string>> = spoken({
   'one reader': 'no correlation between readers: no film has this measure by two of them',
   'one film': 'no correlation: it takes two films that the same people, or one person each time, have read',
   'all the same': 'no correlation: all values are the same',
 });
 
-const readerWords = (name: string): string => (name === UNNAMED ? t('the unnamed reader') : name);
-
-/** All that was found, a line each, indented by two blanks a level: what was read, each measure, each landmark. */
-export function agreementLines(agreement: Agreement, all: boolean): string[] {
-  const { films, byTwo, repeated, copies, followed, readers, landmarks, notInMm } = agreement;
+/** What was read by whom, and what was left out. */
+export function readLines({ films, byTwo, repeated, copies, followed, readers }: Agreement): string[] {
   const lines = [
     t(
       '{0} read by {1}; {2} by two or more, {3} more than once by one person',
@@ -56,10 +54,20 @@ export function agreementLines(agreement: Agreement, all: boolean): string[] {
       ),
     );
   if (films === 0) return followed > 0 ? lines.slice(1) : [t('No landmark is placed on any film.')];
-  if (byTwo === 0 && repeated === 0)
-    return [...lines, t('Nothing can be compared: it takes two readings of one film.')];
-  const measures = all ? agreement.measures : agreement.measures.filter(isUsual);
-  const shown = measures.length > 0 ? measures : agreement.measures;
+  if (isNothingCompared({ byTwo, repeated }))
+    lines.push(t('Nothing can be compared: it takes two readings of one film.'));
+  return lines;
+}
+
+export const isNothingCompared = ({ byTwo, repeated }: Pick<Agreement, 'byTwo' | 'repeated'>): boolean =>
+  byTwo === 0 && repeated === 0;
+
+/** All that was found, a line each, indented by two blanks a level: what was read, each measure, each landmark. */
+export function agreementLines(agreement: Agreement, all: boolean): string[] {
+  const { landmarks, notInMm } = agreement;
+  const lines = readLines(agreement);
+  if (isNothingCompared(agreement)) return lines;
+  const shown = all ? agreement.measures : firstMeasures(agreement.measures);
   const more = agreement.measures.length - shown.length;
   return [
     ...lines,
@@ -74,17 +82,16 @@ export function agreementLines(agreement: Agreement, all: boolean): string[] {
           ...landmarks.flatMap(landmarkLines),
         ]
       : []),
-    ...(notInMm > 0
-      ? [
-          counted(
-            notInMm,
-            '  {0} film with several readings has no scale or no ground: its landmarks are left out',
-            '  {0} films with several readings have no scale or no ground: their landmarks are left out',
-          ),
-        ]
-      : []),
+    ...(notInMm > 0 ? [`  ${notInMmWords(notInMm)}`] : []),
   ];
 }
+
+export const notInMmWords = (films: number): string =>
+  counted(
+    films,
+    '{0} film with several readings has no scale or no ground: its landmarks are left out',
+    '{0} films with several readings have no scale or no ground: their landmarks are left out',
+  );
 
 /** What is shown where nobody asks for more: the measures by which a foot is judged first. */
 const usual: ReadonlySet<string> = new Set([
@@ -97,7 +104,12 @@ const usual: ReadonlySet<string> = new Set([
   'toe-length',
   'heel-height',
 ]);
-const isUsual = ({ measure }: MeasureAgreement): boolean => usual.has(measure);
+
+/** The usual ones; where none of them was measured, all. */
+export function firstMeasures(measures: readonly MeasureAgreement[]): readonly MeasureAgreement[] {
+  const first = measures.filter(({ measure }) => usual.has(measure));
+  return first.length > 0 ? first : measures;
+}
 
 function measureLines({
   kind,
@@ -110,24 +122,36 @@ function measureLines({
   pairs,
   own,
 }: MeasureAgreement): string[] {
-  const counts = readers.map(({ reader, films }) => `${readerWords(reader)} ${films}`).join(', ');
-  const named = kind === 'photo' ? t('{0}, on photos', words) : words;
-  const lines = [t('  {0} (films: {1})', named, counts)];
+  const lines = [t('  {0} (films: {1})', measureWords({ kind, words }), countWords(readers))];
   if (between) lines.push(t('    readings of one film by different people: {0}', withinWords(between, unit)));
   lines.push(...tableLines(table, unit, 'readers'));
-  const unequal =
-    !('lack' in table) && readers.some(({ reader, films }) => films !== table.films || !tableReaders.includes(reader));
-  if (unequal)
-    lines.push(
-      t(
-        '    not everybody read every film: the correlations are of the {0} films that {1} have all read',
-        'lack' in table ? 0 : table.films,
-        tableReaders.map(readerWords).join(', '),
-      ),
-    );
+  const unequal = unequalWords({ readers, table, tableReaders });
+  if (unequal !== null) lines.push(`    ${unequal}`);
   for (const pair of pairs) lines.push(...pairLines(pair, unit));
   for (const one of own) lines.push(...ownLines(one, unit));
   return lines;
+}
+
+export const measureWords = ({ kind, words }: Pick<MeasureAgreement, 'kind' | 'words'>): string =>
+  kind === 'photo' ? t('{0}, on photos', words) : words;
+
+/** How many films each has read: `Ash 5, Rowan 6`. */
+export const countWords = (readers: MeasureAgreement['readers']): string =>
+  readers.map(({ reader, films }) => `${readerWords(reader)} ${films}`).join(', ');
+
+/** Of which films and readers the correlations are where these are not all; null where they are. */
+export function unequalWords({
+  readers,
+  table,
+  tableReaders,
+}: Pick<MeasureAgreement, 'readers' | 'table' | 'tableReaders'>): string | null {
+  if ('lack' in table) return null;
+  if (readers.every(({ reader, films }) => films === table.films && tableReaders.includes(reader))) return null;
+  return t(
+    'not everybody read every film: the correlations are of the {0} films that {1} have all read',
+    table.films,
+    tableReaders.map(readerWords).join(', '),
+  );
 }
 
 function tableLines(table: TableOrLack, unit: MeasureUnit, of: 'readers' | 'times'): string[] {
@@ -153,28 +177,32 @@ function tableLines(table: TableOrLack, unit: MeasureUnit, of: 'readers' | 'time
   ];
 }
 
-function pairLines(
-  { first, second, films, bias, lower, upper, slope, isProportional }: ReaderPair,
-  unit: MeasureUnit,
-): string[] {
-  const estimate = ({ value, interval }: typeof bias): string => `${fine(value, unit)} ${range(interval)}`;
-  const growth = slope === null ? '' : `${say(slope.value, '1', 2)} ${range(slope.interval)}`;
+function pairLines(pair: ReaderPair, unit: MeasureUnit): string[] {
+  const { first, second, films, bias, lower, upper } = pair;
   return [
     t(
       '    {0} less {1}, {2} films: bias {3}; 95 % limits {4} and {5}',
       readerWords(first),
       readerWords(second),
       films,
-      estimate(bias),
-      estimate(lower),
-      estimate(upper),
+      estimateWords(bias, unit),
+      estimateWords(lower, unit),
+      estimateWords(upper, unit),
     ),
-    slope === null
-      ? t('      too few films to tell whether the difference grows with the size')
-      : isProportional
-        ? t('      the difference grows with the size, by {0} for each unit', growth)
-        : t('      no growth of the difference with the size is seen: {0} for each unit', growth),
+    `      ${growthWords(pair)}`,
   ];
+}
+
+export const estimateWords = ({ value, interval }: Estimate, unit: MeasureUnit): string =>
+  `${fine(value, unit)} ${range(interval)}`;
+
+/** Whether the difference grows with the size. */
+export function growthWords({ slope, isProportional }: Pick<ReaderPair, 'slope' | 'isProportional'>): string {
+  if (slope === null) return t('too few films to tell whether the difference grows with the size');
+  const growth = `${say(slope.value, '1', 2)} ${range(slope.interval)}`;
+  return isProportional
+    ? t('the difference grows with the size, by {0} for each unit', growth)
+    : t('no growth of the difference with the size is seen: {0} for each unit', growth);
 }
 
 function ownLines({ reader, spread, smallestChange, table }: OwnRepeats, unit: MeasureUnit): string[] {
@@ -191,7 +219,7 @@ function ownLines({ reader, spread, smallestChange, table }: OwnRepeats, unit: M
   ];
 }
 
-const withinWords = ({ sd, interval, films, readings }: WithinFilms, unit: MeasureUnit): string =>
+export const withinWords = ({ sd, interval, films, readings }: WithinFilms, unit: MeasureUnit): string =>
   interval
     ? t(
         'standard deviation {0} {1}, of {2} readings of {3}',
@@ -202,14 +230,14 @@ const withinWords = ({ sd, interval, films, readings }: WithinFilms, unit: Measu
       )
     : t('the same to the last figure, so that one may be a copy of the other');
 
-const intraclassWords = ({ value, interval }: Intraclass): string =>
+export const intraclassWords = ({ value, interval }: Intraclass): string =>
   interval ? `${say(value, '1', 3)} ${range(interval, 3)}` : say(value, '1', 3);
 
 /** With one decimal more than a value of it has, as it is about its error. */
-const fine = (value: number, unit: MeasureUnit): string => say(value, unit, 2);
+export const fine = (value: number, unit: MeasureUnit): string => say(value, unit, 2);
 
 /** Its ends without their unit. */
-const range = ({ low, high }: Interval, decimals = 2): string =>
+export const range = ({ low, high }: Interval, decimals = 2): string =>
   t('({0} to {1})', say(low, '1', decimals), say(high, '1', decimals));
 
 function landmarkLines({ kind, landmark, between, own }: LandmarkScatter): string[] {
@@ -222,7 +250,7 @@ function landmarkLines({ kind, landmark, between, own }: LandmarkScatter): strin
   ];
 }
 
-const ellipseWords = ({ long, short, angle, placings, films }: ScatterEllipse): string =>
+export const ellipseWords = ({ long, short, angle, placings, films }: ScatterEllipse): string =>
   angle === null
     ? t('{0} mm all round ({1} placings, {2})', long.toFixed(2), placings, counted(films, 'one film', '{0} films'))
     : t(

@@ -3,6 +3,7 @@ import { spokenRows } from '../../shared/language/rows.ts';
 import { parseArgs } from 'node:util';
 import { shownJson, shownLine } from '../../shared/export/shown-characters.ts';
 import { agree } from './agree.ts';
+import { blind } from './blind.ts';
 import { check } from './check.ts';
 import { Unusable, type Command, type Io, type OptionValue, type Status } from './command.ts';
 import { course } from './course.ts';
@@ -30,6 +31,7 @@ const commands: readonly Command[] = spokenRows(
     course,
     due,
     agree,
+    blind,
     exportSeries,
     summary,
     methods,

@@ -27,6 +27,8 @@ const numbers = {
   sure: { range: trimRanges.sure, example: '90' },
   tolerance: { range: { low: 0.1, high: 20, unit: 'mm' }, example: '1.5' },
   mark: { range: { low: 1, high: 100, unit: 'signs' }, example: '7' },
+  seed: { range: { low: 0, high: 999_999_999, unit: '' }, example: '7' },
+  times: { range: { low: 1, high: 9, unit: '' }, example: '2' },
   width: { range: { low: 100, high: 10_000, unit: 'pixels' }, example: '1200' },
   'to palmar-angle': { range: measuredValue.angle, example: '5' },
 } as const satisfies Readonly<Record<string, NumberOption>>;

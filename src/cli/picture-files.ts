@@ -99,6 +99,21 @@ export async function pictureFor(
   return 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, path) };
 }
 
+/** A picture as it may be passed on, without what its file tells beside it, and with the ending of what it is now. */
+export async function barePictureFor(
+  caseFile: string,
+  path: string,
+  root: readonly string[],
+): Promise<{ readonly bytes: Uint8Array; readonly ending: string } | { readonly lack: string }> {
+  const looked = await use(caseFile, path, root, async (picture) => {
+    const shown = await showableAnywhere(await picture.read(0, picture.size));
+    return 'problem' in shown
+      ? { lack: t('The picture {0} cannot be shown: {1}', path, shown.problem) }
+      : { bytes: shown.bytes, ending: shown.mime.slice(shown.mime.indexOf('/') + 1) };
+  });
+  return 'found' in looked ? looked.found : { lack: refusalWords(looked.refused, path) };
+}
+
 /** What a film's file refers to it by in an archive; null where it is no DICOM file that says so, or cannot be read. */
 export async function archivedFilmFor(
   caseFile: string,

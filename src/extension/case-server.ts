@@ -7,6 +7,12 @@ import { placeRequest, type PlaceParams, type PlaceResult } from '../../shared/p
 import { heelRequest, type HeelParams } from '../../shared/protocol/plans.ts';
 import { pageGroundsRequest, type PageGrounds, type PageGroundsParams } from '../../shared/protocol/page-grounds.ts';
 import { courseRequest, type CourseParams, type CourseResult } from '../../shared/protocol/course.ts';
+import {
+  readingsRequest,
+  type ReadingsOf,
+  type ReadingsParams,
+  type ReadingsResult,
+} from '../../shared/protocol/readings.ts';
 import { sheetsChanged, sheetsRequest, type SheetsParams, type SheetsResult } from '../../shared/protocol/sheets.ts';
 import type { FilmLook } from '../../shared/views/film-choice.ts';
 import { answerForFiles } from './file-answers.ts';
@@ -122,6 +128,11 @@ export class CaseServer implements vscode.Disposable {
 
   async due(): Promise<DueResult> {
     return this.#client.sendRequest<DueResult>(dueRequest);
+  }
+
+  async readings(uri: vscode.Uri, of: ReadingsOf): Promise<ReadingsResult> {
+    const params: ReadingsParams = { textDocument: { uri: this.#client.code2ProtocolConverter.asUri(uri) }, of };
+    return this.#client.sendRequest<ReadingsResult>(readingsRequest, params);
   }
 
   async pageGrounds(uri: vscode.Uri): Promise<PageGrounds> {

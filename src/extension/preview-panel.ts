@@ -293,7 +293,7 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     const isOther = (key: string | null, sent: string | null): boolean => key !== null && key !== sent;
     const isKeyOther = JSON.stringify(wants.shown) !== JSON.stringify(before.shown);
     const isMore = isKeyOther || isOther(wants.film, this.#sent.film) || isOther(wants.over, this.#sent.over);
-    if (isMore || (wants.course && !before.course)) this.#pace.hurry();
+    if (isMore || (wants.course && !before.course) || wants.agreement !== before.agreement) this.#pace.hurry();
   }
 
   /** What the page looks at in a case. */
@@ -334,6 +334,11 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
       this.#sent = { film: told.sheet && filmKey(told.sheet), over: told.over && filmKey(told.over) };
       const fileName = nameOf(document.uri);
       this.#post({ ...told, type: 'sheets', uri, fileName, pictures, cursor: this.#line });
+      const { agreement } = this.#wants;
+      if (agreement !== undefined) {
+        const { version: _version, ...read } = await this.#server.readings(document.uri, agreement);
+        if (this.#document === document && this.#panel === panel) this.#post({ type: 'readings', uri, ...read });
+      }
       // Of a case without a film the course is what there is to see.
       if (!this.#wants.course && (told.films.length > 0 || told.tapes.length === 0)) return;
       const { feet } = await this.#server.course(document.uri);

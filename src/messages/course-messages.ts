@@ -7,6 +7,7 @@ import { feet } from '../../shared/notation/choices.ts';
 import { views } from '../../shared/notation/landmarks.ts';
 import { scaleOrigins } from '../../shared/views/scale-origin.ts';
 import { address, line, list, text, type Alike } from './bounds.ts';
+import { readingsOf } from '../../shared/protocol/readings.ts';
 import type { CourseSheet } from '../../shared/views/course-sheet.ts';
 import type { PairSheet } from '../../shared/views/pair-sheet.ts';
 import type { TapeSheet } from '../../shared/views/tape-sheet.ts';
@@ -180,6 +181,8 @@ export const wants = z.object({
   course: z.boolean(),
   /** Keys of the films of a lesson whose key is shown. */
   shown: z.exactOptional(list(address)),
+  /** Agreement is shown: of whose readings. */
+  agreement: z.exactOptional(z.enum(readingsOf)),
 });
 export type Wants = z.infer<typeof wants>;
 

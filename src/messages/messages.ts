@@ -32,6 +32,8 @@ import {
   wants,
 } from './course-messages.ts';
 
+import { agreementChoice, readingsMessage } from './readings-messages.ts';
+
 /** What the extension and the page in the preview pane tell each other. Either side looks before it believes. */
 
 const point = z.object({ x: z.number(), y: z.number() });
@@ -258,6 +260,7 @@ const hostMessage = z.discriminatedUnion('type', [
   placedMessage,
   markerMessage,
   courseMessage,
+  readingsMessage,
   saidMessage,
   takeMessage,
 ]);
@@ -286,6 +289,10 @@ const pageMessage = z.discriminatedUnion('type', [
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;
 
+/** What the page shows: one film, what the films of a foot say together, how far readers lie apart. */
+export const pageViews = ['film', 'course', 'agreement'] as const;
+export type PageView = (typeof pageViews)[number];
+
 /** What the page keeps while it is hidden or the window is loaded again. */
 const pageState = z.object({
   uri: z.nullable(address),
@@ -306,10 +313,11 @@ const pageState = z.object({
   scroll: z.number(),
   placing: z.optional(placingState),
   /** Absent in what an earlier version kept: the film. */
-  view: z.optional(z.enum(['film', 'course'])),
+  view: z.optional(z.enum(pageViews)),
   course: z.optional(courseChoice),
   /** Films of lessons whose key is shown: address of the case, a new line, key of the film. */
   shown: z.optional(list(address)),
+  agreement: z.optional(agreementChoice),
 });
 export type PageState = z.infer<typeof pageState>;
 

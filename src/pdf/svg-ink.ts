@@ -1,5 +1,6 @@
 import { is } from 'css-select';
 import type { Element } from 'domhandler';
+import { COURSE_RULES } from '../../shared/drawing/course/course-ink.ts';
 import { inkCss, PRINTED } from '../../shared/drawing/ink.css.ts';
 import { classesOf } from './read-page.ts';
 
@@ -26,7 +27,7 @@ const inherited = new Set([
 export type Ink = ReadonlyMap<string, string>;
 
 /** In the order in which they win: the more they name, then the later. What waits for a pointer never comes about on paper. */
-const rules: readonly InkRule[] = [...inkCss(PRINTED).matchAll(/([^{}]+)\{([^{}]*)\}/g)]
+const rules: readonly InkRule[] = [...inkCss(PRINTED, COURSE_RULES).matchAll(/([^{}]+)\{([^{}]*)\}/g)]
   .flatMap(([, selectors = '', body = '']) =>
     selectors
       .split(',')

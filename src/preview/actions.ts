@@ -2,7 +2,8 @@ import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { HeelPart } from '../../shared/edits/heel-in-plan.ts';
 import type { CourseChoice, SaveMessage } from '../messages/course-messages.ts';
-import type { PageState } from '../messages/messages.ts';
+import type { PageState, PageView } from '../messages/messages.ts';
+import type { AgreementChoice } from '../messages/readings-messages.ts';
 
 /** What a person can do on the page, as its parts ask for it. */
 export interface Actions {
@@ -22,8 +23,9 @@ export interface Actions {
   writeHeel(cut: string, part: HeelPart, mm: number): void;
   /** Turns a layer of the drawing on or off. */
   toggleLayer(layer: PageState['hidden'][number]): void;
-  show(view: 'film' | 'course'): void;
+  show(view: PageView): void;
   chooseCourse(part: Partial<CourseChoice>): void;
+  chooseAgreement(part: Partial<AgreementChoice>): void;
   /** A film of a visit, and its place in the text; the visit itself where it has none. */
   goToVisit(line: number, film: string | null): void;
   save(what: Omit<SaveMessage, 'type' | 'uri'>): void;
@@ -46,6 +48,7 @@ export const ActionsContext = createContext<Actions>({
   writeHeel: idle,
   show: idle,
   chooseCourse: idle,
+  chooseAgreement: idle,
   goToVisit: idle,
   save: idle,
   say: idle,

@@ -1,7 +1,8 @@
 import type { FilmSheet } from '../../shared/views/film-sheet.ts';
 import type { CourseChoice, SaveMessage, Wants } from '../messages/course-messages.ts';
 import type { CourseSheet } from '../../shared/views/course-sheet.ts';
-import type { HostMessage, PageMessage, PageState, SheetsMessage } from '../messages/messages.ts';
+import type { HostMessage, PageMessage, PageState, PageView, SheetsMessage } from '../messages/messages.ts';
+import type { AgreementChoice, ReadingsSheet } from '../messages/readings-messages.ts';
 import type { Actions } from './actions.ts';
 import { choiceAfterMove, cutKey, cutOn, pressedCut } from './cut-choice.ts';
 import type { HeelPart } from '../../shared/edits/heel-in-plan.ts';
@@ -17,6 +18,8 @@ export interface PageContent {
   readonly trouble: string | null;
   /** Null until the page has wanted it. */
   readonly course: CourseSheet | null;
+  /** The same of what was read. */
+  readonly readings: ReadingsSheet | null;
   /** How the last thing that was asked for went. */
   readonly said: string | null;
   /** Line of the cursor, from 0. */
@@ -24,6 +27,8 @@ export interface PageContent {
   readonly kept: PageState;
   readonly tried: TriedCut | null;
 }
+
+const noAgreementChoice: AgreementChoice = { of: 'case', all: false, measure: null, pair: null };
 
 /** What the model needs of the pane around it. */
 export interface Pane {
@@ -55,6 +60,7 @@ export class PageModel implements Actions {
       says: null,
       trouble: null,
       course: null,
+      readings: null,
       said: null,
       line: null,
       kept: begun,
@@ -89,7 +95,8 @@ export class PageModel implements Actions {
           if (this.placing.isOn) this.placing.done();
           this.remember({ uri: news.uri, film: null, cut: null, over: null });
         }
-        if (news.uri !== this.shown.message?.uri) this.#set({ message: null, line: null, course: null, said: null });
+        if (news.uri !== this.shown.message?.uri)
+          this.#set({ message: null, line: null, course: null, readings: null, said: null });
         this.#moveTo(news.cursor, news.films);
         this.#goToPlace(news);
         // It was made before the host knew of another film: what shows stays until that one is there.
@@ -115,11 +122,17 @@ export class PageModel implements Actions {
         if (news.uri !== this.shown.message?.uri) return;
         this.#set({ course: { feet: news.feet } });
         break;
+      case 'readings': {
+        const { type: _type, uri, ...readings } = news;
+        if (uri !== this.shown.message?.uri) return;
+        this.#set({ readings });
+        break;
+      }
       case 'said':
         this.#set({ said: news.says });
         break;
       case 'nothing':
-        this.#set({ message: null, course: null, said: null, trouble: null, says: news.says });
+        this.#set({ message: null, course: null, readings: null, said: null, trouble: null, says: news.says });
         break;
       case 'trouble':
         this.#set({ trouble: news.says });
@@ -206,7 +219,7 @@ export class PageModel implements Actions {
     this.#pane.changed('now');
   }
 
-  show(view: 'film' | 'course'): void {
+  show(view: PageView): void {
     this.remember({ view });
     this.#set({ said: null });
     this.#pane.changed('now');
@@ -214,6 +227,11 @@ export class PageModel implements Actions {
 
   chooseCourse(part: Partial<CourseChoice>): void {
     this.remember({ course: { foot: null, measures: null, ...this.shown.kept.course, ...part } });
+    this.#pane.changed('now');
+  }
+
+  chooseAgreement(part: Partial<AgreementChoice>): void {
+    this.remember({ agreement: { ...noAgreementChoice, ...this.shown.kept.agreement, ...part } });
     this.#pane.changed('now');
   }
 
@@ -260,7 +278,7 @@ export class PageModel implements Actions {
   }
 
   #wants(): Wants {
-    const { uri, film, over, placing, view, shown = [] } = this.shown.kept;
+    const { uri, film, over, placing, view, shown = [], agreement } = this.shown.kept;
     const ofCase = shown.flatMap((one) => (one.startsWith(`${uri}\n`) ? [one.slice(`${uri}\n`.length)] : []));
     return {
       uri,
@@ -269,6 +287,7 @@ export class PageModel implements Actions {
       follows: (placing?.film ?? null) === null,
       course: view === 'course',
       ...(ofCase.length > 0 && { shown: ofCase }),
+      ...(view === 'agreement' && { agreement: agreement?.of ?? noAgreementChoice.of }),
     };
   }
 

@@ -13,9 +13,10 @@ import { landmarkOn } from '../../shared/views/film-choice.ts';
 import type { CourseProps } from './course/course-view.tsx';
 import type { PlateInput } from '../../shared/drawing/plate/plate.ts';
 import type { LessonMarks } from '../../shared/views/lesson-sheet.ts';
+import type { AgreementProps } from './agreement/agreement-view.tsx';
 import { LessonBar } from './lesson-bar.tsx';
 import type { LessonProps } from './lesson-view.tsx';
-import { ViewSwitch } from './course/view-switch.tsx';
+import { ViewSwitch } from './view-switch.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
@@ -43,7 +44,11 @@ import { LaterPart, usePart } from './use-part.ts';
 
 // Most look at a film: what placing and the course take beside that is loaded when they begin.
 const placingPart = new LaterPart<PlacingProps>(async () => (await import('./placing/placing-view.tsx')).PlacingView);
-const coursePart = new LaterPart<CourseProps>(async () => (await import('./course/course-view.tsx')).CourseView);
+const coursePart = new LaterPart<CourseProps>(async () => (await import('./course/course-part.ts')).coursePart());
+
+const agreementPart = new LaterPart<AgreementProps>(async () =>
+  (await import('./agreement/agreement-part.ts')).agreementPart(),
+);
 
 const lessonPart = new LaterPart<LessonProps>(async () => (await import('./lesson-view.tsx')).LessonView);
 const plansPart = new LaterPart<PlansProps>(async () => (await import('./plans-view.tsx')).PlansView);
@@ -62,7 +67,7 @@ interface PageProps {
 
 /** The whole page from what is known. */
 export function Page({ placing, shown, sheet, found }: PageProps) {
-  const { message, says, trouble, line, kept, tried, course, said } = shown;
+  const { message, says, trouble, line, kept, tried, course, readings, said } = shown;
   // A course would tell the values that a lesson keeps back.
   const isCourse = kept.view === 'course' && message !== null && !message.keepsBack;
   const visit = message && visitOf(message.visits, sheet?.line ?? line);
@@ -75,6 +80,8 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
   const isPlacing = placing.isOn && sheet !== null;
   const PlacingView = usePart(placingPart, isPlacing, () => setBroken(true));
   const isCourseWanted = isCourse || (isWithoutFilm && message.tapes.length > 0);
+  const isAgreement = kept.view === 'agreement' && message !== null;
+  const AgreementView = usePart(agreementPart, isAgreement, () => setBroken(true));
   const CourseView = usePart(coursePart, isCourseWanted, () => setBroken(true));
   if (PlacingView && placing.isOn && sheet && found)
     return (
@@ -90,7 +97,9 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
       />
     );
   return (
-    <div class={isCourse || isWithoutFilm ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}>
+    <div
+      class={isCourse || isAgreement || isWithoutFilm ? 'page with-course' : sheet ? 'page with-film' : 'page empty'}
+    >
       {(trouble !== null || broken) && (
         <p class="trouble" role="status">
           {trouble ?? couldNotLoad()}
@@ -100,16 +109,29 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
         {message && (
           <div class="masthead">
             <h1>{message.caseName ?? message.fileName}</h1>
-            {!message.keepsBack && <ViewSwitch view={kept.view ?? 'film'} />}
+            {!message.keepsBack && <ViewSwitch view={kept.view ?? 'film'} isReadAgain={isReadAgain(message)} />}
           </div>
         )}
         {message && <OpenAlarms alarms={message.alarms} />}
         {message && <CaseStrip message={message} current={visit} />}
-        {message?.lesson && !isCourse && <LessonBar lesson={message.lesson} />}
-        {message && sheet && !isCourse && <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />}
+        {message?.lesson && !isCourse && !isAgreement && <LessonBar lesson={message.lesson} />}
+        {message && sheet && !isCourse && !isAgreement && (
+          <FilmRow films={filmsOfVisit(message.films, visit)} current={sheet} />
+        )}
       </header>
       {isCourseWanted && !CourseView && <p class="aside">{t('The course is being computed.')}</p>}
-      {isCourse ? (
+      {isAgreement ? (
+        AgreementView ? (
+          <AgreementView
+            readings={readings}
+            caseName={message.caseName ?? message.fileName}
+            choice={kept.agreement ?? null}
+            said={said}
+          />
+        ) : (
+          <p class="aside">{t('The agreement is being computed.')}</p>
+        )
+      ) : isCourse ? (
         CourseView && (
           <CourseView
             course={course}
@@ -154,6 +176,17 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
       <footer>{caution}</footer>
     </div>
   );
+}
+
+/** Whether several readings of one film stand in the case. */
+function isReadAgain({ films }: SheetsMessage): boolean {
+  const seen = new Set<string>();
+  return films.some(({ picture, foot, view, kind }) => {
+    const film = JSON.stringify([picture, foot, view, kind]);
+    if (seen.has(film)) return true;
+    seen.add(film);
+    return false;
+  });
 }
 
 interface FilmProps {

@@ -3,6 +3,7 @@ import { INK_CSS } from '../../shared/drawing/ink.css.ts';
 import { readHostMessage } from '../messages/messages.ts';
 import { t } from '../../shared/language/words.ts';
 import { ActionsContext } from './actions.ts';
+import { adoptInk } from './adopt-ink.ts';
 import { bound } from './bound.ts';
 import { historyKey } from './history-keys.ts';
 import { keep, recall, tell } from './host-link.ts';
@@ -76,7 +77,5 @@ addEventListener('keydown', (event) => {
   model.history(how);
 });
 
-const ink = new CSSStyleSheet();
-ink.replaceSync(INK_CSS);
-document.adoptedStyleSheets = [ink];
+adoptInk(INK_CSS);
 model.begin();

@@ -9,7 +9,7 @@ import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import type { Wants } from '../../src/messages/course-messages.ts';
 import { readPageMessage, type HostMessage } from '../../src/messages/messages.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
-import { lookOf, sheetsMessage } from '../told-page.ts';
+import { lookOf, readingsMessage, sheetsMessage } from '../told-page.ts';
 
 const ROOT = join(import.meta.dirname, '..', '..');
 const URI = 'file:///case.hoof';
@@ -39,7 +39,7 @@ export class MockPane {
   #undo: string[] = [];
   #redo: string[] = [];
   #page: Page | null = null;
-  #wants: Pick<Wants, 'film' | 'over' | 'shown'> = { film: null, over: null };
+  #wants: Pick<Wants, 'film' | 'over' | 'shown' | 'agreement'> = { film: null, over: null };
   /** Text of the file that a lesson is held against. */
   readonly #key: string | null;
 
@@ -131,6 +131,7 @@ export class MockPane {
     const rest = { uri: URI, caseName: 'Juniper', version: this.#version, pictures };
     const key = this.#key === null ? { inspection } : { inspection: inspect(this.#key) };
     await this.#post(sheetsMessage(inspection, rest, lookOf(this.#wants), key));
+    if (this.#wants.agreement !== undefined) await this.#post({ ...readingsMessage(inspection), uri: URI });
   }
 
   async #post(message: HostMessage): Promise<void> {

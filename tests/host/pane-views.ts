@@ -6,6 +6,7 @@ import type { MockedPage } from '../bench/mocked-page.ts';
 export const views: Readonly<Record<string, (pane: MockedPage, told: Told) => Promise<void>>> = {
   film: (pane, { sheets }) => openIn(pane, {}, sheets),
   course: (pane, { sheets, course }) => openIn(pane, { view: 'course' }, sheets, course),
+  agreement: (pane, { sheets, readings }) => openIn(pane, { view: 'agreement' }, sheets, readings),
   empty: (pane) => openIn(pane, {}, { type: 'nothing', says: 'Open a case file (.hoof): its films are shown here.' }),
   'plan laid over': async (pane, { plan }) => {
     expectThat(plan !== null, 'the example has no plan');

@@ -5,13 +5,15 @@ import { inspect } from '../../shared/findings/inspect.ts';
 import { courseSheet } from '../../shared/views/course-sheet.ts';
 import type { HostMessage, PageState, SheetsMessage } from '../../src/messages/messages.ts';
 import type { MockedPage } from '../bench/mocked-page.ts';
-import { sheetsMessage } from '../told-page.ts';
+import { readingsMessage, sheetsMessage } from '../told-page.ts';
 import { expectThat } from './checks.ts';
 import { freshState } from '../../src/preview/fresh-state.ts';
 
 /** What the page is told, made from a case as the language server makes it. */
 
 export const URI = 'file:///case.hoof';
+
+const SEVERAL = join(import.meta.dirname, '..', 'agreement', 'three-readers.hoof');
 
 export const fresh: PageState = { ...freshState, uri: URI };
 
@@ -22,6 +24,8 @@ export interface Told {
   readonly first: SheetsMessage;
   readonly plan: SheetsMessage | null;
   readonly course: HostMessage;
+  /** Of a case of its own, which several have read. */
+  readonly readings: HostMessage;
 }
 
 export function toldOf(text: string, caseName: string, hrefOf: (picture: string) => string): Told {
@@ -38,6 +42,7 @@ export function toldOf(text: string, caseName: string, hrefOf: (picture: string)
     first,
     plan: plan ? sheetsMessage(inspection, { ...rest, cursor: plan.line }) : null,
     course: { type: 'course', uri: URI, ...courseSheet(inspection) },
+    readings: { ...readingsMessage(readFileSync(SEVERAL, 'utf8')), uri: URI },
   };
 }
 

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { agreementChecks } from './agreement-checks.ts';
 import { closeBrowser, launchBrowser } from './browser.ts';
 import { Checks, type Outcome } from './checks.ts';
 import { ensureChromium } from './chromium.ts';
@@ -24,6 +25,7 @@ export async function runPreviewPage(subject: UnderTest): Promise<Outcome> {
     await placingPageChecks(checks, browser, SHOTS);
     await placingStageChecks(checks, browser, SHOTS);
     await lessonPageChecks(checks, browser, SHOTS);
+    await agreementChecks(checks, browser, SHOTS);
   } finally {
     await closeBrowser(browser);
   }

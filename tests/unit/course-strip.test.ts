@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nearestStop, steppedStop, stopAtLine } from '../../src/preview/course/cursor-stop.ts';
+import { nearestStop, steppedStop, stopAtLine } from '../../src/preview/cursor-stop.ts';
 import { CARD, stripLayout } from '../../src/preview/strip/strip-layout.ts';
 
 describe('the strip of visits', () => {

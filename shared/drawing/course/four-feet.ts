@@ -1,6 +1,7 @@
 import { t } from '../../language/words.ts';
 import { widthInEm } from '../plate/lettering.ts';
 import { group, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
+import { COURSE_RULES } from './course-ink.ts';
 import { rowMarks } from './row-marks.ts';
 import { seriesOf, type StaveRow, type StaveTrim } from './stave-input.ts';
 import { timeLine, timeLineHeight } from './time-line.ts';
@@ -110,6 +111,7 @@ export function drawFourFeet({ width, panels, title, description }: FourFeetInpu
     onPicture: false,
     ghost: false,
     layers: drawn,
+    rules: COURSE_RULES,
     labelBoxes: [],
     cutBoxes: [],
   };

@@ -1,6 +1,7 @@
 import type { XY } from '../../geometry/vector.ts';
 import { widthInEm } from '../plate/lettering.ts';
-import { group, type Box, type GroupNode, type SceneNode, type PathSegment } from '../scene.ts';
+import { group, type Box, type GroupNode, type SceneNode } from '../scene.ts';
+import { slantedLines } from '../slanted-lines.ts';
 import type { ScaleLinear } from 'd3-scale';
 import { forecast } from './forecast.ts';
 import { arrowhead, polygon, polyline } from './segments.ts';
@@ -44,7 +45,7 @@ function usualBand({ usual }: StaveRow, { left, right, top, bottom, scale }: Row
   const lower = usual.low === null ? bottom : Math.min(scale(usual.low), bottom);
   if (lower - upper < 1) return group(['usual'], []);
   const nodes: SceneNode[] = [
-    { kind: 'path', segments: slanted(left, right, upper, lower), weight: 0.7, classes: ['hatching'] },
+    { kind: 'path', segments: slantedLines(left, right, upper, lower), weight: 0.7, classes: ['hatching'] },
   ];
   for (const [limit, y] of [
     [usual.high, upper],
@@ -55,19 +56,6 @@ function usualBand({ usual }: StaveRow, { left, right, top, bottom, scale }: Row
     nodes.push({ kind: 'line', from: { x: left, y }, to: { x: right, y }, weight: 0.8, classes: ['limit'] });
   }
   return group(['usual'], nodes);
-}
-
-const GAP = 7;
-
-function slanted(left: number, right: number, top: number, bottom: number): PathSegment[] {
-  const high = bottom - top;
-  const segments: PathSegment[] = [];
-  for (let x = left - high + GAP; x < right; x += GAP) {
-    const from = Math.max(x, left);
-    const to = Math.min(x + high, right);
-    segments.push(['M', from, bottom - (from - x)], ['L', to, bottom - (to - x)]);
-  }
-  return segments;
 }
 
 /** A value, upright and as tall as its error; what marks it says how it was taken. */

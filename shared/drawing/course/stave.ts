@@ -1,6 +1,7 @@
 import { t } from '../../language/words.ts';
 import { spokenRows } from '../../language/rows.ts';
 import { changesTo } from './changes-to.ts';
+import { COURSE_RULES } from './course-ink.ts';
 import { fitted, widthInEm, wrapped } from '../plate/lettering.ts';
 import { group, type Box, type GroupNode, type Scene, type SceneNode } from '../scene.ts';
 import { rowMarks, type RowPlace } from './row-marks.ts';
@@ -196,7 +197,18 @@ function widest<T>(all: readonly T[], width: (one: T) => number): number {
 const GAP = 0.7 * EM;
 
 function sceneOf({ title, description }: StaveInput, view: Box, layers: readonly GroupNode[]): Scene {
-  return { view, title, description, unit: 1, onPicture: false, ghost: false, layers, labelBoxes: [], cutBoxes: [] };
+  return {
+    view,
+    title,
+    description,
+    rules: COURSE_RULES,
+    unit: 1,
+    onPicture: false,
+    ghost: false,
+    layers,
+    labelBoxes: [],
+    cutBoxes: [],
+  };
 }
 
 function text(

@@ -1,5 +1,5 @@
 import { counted, t } from '../../language/words.ts';
-import { INK_CSS } from '../../drawing/ink.css.ts';
+import { WHOLE_INK_CSS } from '../../drawing/whole-ink.css.ts';
 import { escaped } from '../../drawing/svg.ts';
 import { htmlDocument } from '../html-document.ts';
 import type { Inspection } from '../../findings/inspect.ts';
@@ -64,7 +64,7 @@ export function shell(
   const named = names ? whoIsNamed(inspection.study.record) : [];
   return htmlDocument({
     title,
-    style: `${INK_CSS}${pagesCss}`,
+    style: `${WHOLE_INK_CSS}${pagesCss}`,
     kind: `for-${reader}`,
     body: `<header><p class="for">${escaped(forWhom)} · ${escaped(sayDate(date))}</p><h1 dir="auto">${escaped(called)}</h1>${about === '' ? '' : `<p class="who" dir="auto">${escaped(about)}</p>`}${named.length > 0 ? `<p class="who">${escaped(named.join(' · '))}</p>` : ''}</header>
 <main>

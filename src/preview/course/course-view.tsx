@@ -17,7 +17,7 @@ import { PlateView } from '../plate-view.tsx';
 import { emptyPlate } from '../plate.ts';
 import { newestDays } from '../../../shared/report/newest-days.ts';
 import { Toggle, Toggles } from '../toggles.tsx';
-import { stopAtLine } from './cursor-stop.ts';
+import { stopAtLine } from '../cursor-stop.ts';
 import { FilmsTable } from './films-table.tsx';
 import { FourFeetView } from './four-feet-view.tsx';
 import { MeasureChoice } from './measure-choice.tsx';

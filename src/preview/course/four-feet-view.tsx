@@ -4,7 +4,7 @@ import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, CourseSheet } from '../../../shared/views/course-sheet.ts';
 import { fourFeetOf } from '../../../shared/views/course-stave.ts';
 import { t } from '../../../shared/language/words.ts';
-import { usePaneWidth } from './pane-width.ts';
+import { usePaneWidth } from '../pane-width.ts';
 
 interface FeetProps {
   readonly course: CourseSheet;

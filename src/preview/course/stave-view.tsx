@@ -5,8 +5,8 @@ import { sceneToSvg } from '../../../shared/drawing/svg.ts';
 import type { CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { staveOf, stopsOf } from '../../../shared/views/course-stave.ts';
 import { t } from '../../../shared/language/words.ts';
-import { nearestStop, steppedStop } from './cursor-stop.ts';
-import { usePaneWidth } from './pane-width.ts';
+import { nearestStop, steppedStop } from '../cursor-stop.ts';
+import { usePaneWidth } from '../pane-width.ts';
 import { clearWord } from './trend-table.tsx';
 
 interface StaveProps {
