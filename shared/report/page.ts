@@ -1,3 +1,4 @@
+import { sayChoice } from '../language/choice-words.ts';
 import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { drawPlate } from '../drawing/plate/plate.ts';
@@ -125,8 +126,8 @@ function who({ study }: Inspection): string {
   const visits = study.record.visits.length;
   return [
     animal.breed,
-    animal.kind,
-    animal.sex,
+    animal.kind && sayChoice(animal.kind),
+    animal.sex && sayChoice(animal.sex),
     animal.foaled && t('foaled {0}', animal.foaled),
     height,
     ...animal.diagnoses.map(({ text }) => text),

@@ -1,3 +1,4 @@
+import { sayChoice } from '../language/choice-words.ts';
 import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
@@ -163,7 +164,7 @@ export function turnWords({
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
 export function sizeWords(size: CutSize, leave: readonly string[]): string {
-  const left = leave.length > 0 ? t('leave {0}', wordList(leave)) : '';
+  const left = leave.length > 0 ? t('leave {0}', wordList(leave.map(sayChoice))) : '';
   const cut = saySize(size);
   if (left === '') return cut === 'nothing' ? t('nothing cut') : cut;
   return cut === 'nothing' ? left : `${cut}, ${left}`;

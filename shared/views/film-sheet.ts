@@ -1,3 +1,4 @@
+import { sayChoice } from '../language/choice-words.ts';
 import { spoken } from '../language/rows.ts';
 import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
@@ -197,7 +198,7 @@ export function cutParts(cut: Cut): string {
     cut.insideDown && t('inside down {0} {1}', cut.insideDown.value, cut.insideDown.unit),
     cut.outsideDown && t('outside down {0} {1}', cut.outsideDown.value, cut.outsideDown.unit),
     ...cut.dressed.map(dressedWords),
-    cut.leave.length > 0 && t('leave {0}', wordList(cut.leave)),
+    cut.leave.length > 0 && t('leave {0}', wordList(cut.leave.map(sayChoice))),
   ];
   return parts.filter((part) => typeof part === 'string').join(', ');
 }

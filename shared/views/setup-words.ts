@@ -1,4 +1,5 @@
 import { t } from '../language/words.ts';
+import { sayChoice } from '../language/choice-words.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
 import type { ListedPicture, Quantity, Setup } from '../record/schema.ts';
 
@@ -20,7 +21,7 @@ export function setupWords(setup: Setup | null): readonly string[] {
 
 /** `Venogram, left fore, 2026-03-03: films/x.png`. */
 export function plainPictureWords({ kind, foot, view, path, taken, setup }: ListedPicture): string {
-  const name = view === 'heel' ? t('heel {0}', kind) : view;
+  const name = view === 'heel' ? t('heel {0}', sayChoice(kind)) : sayChoice(view);
   const how = setupWords(setup).join(' ');
   return `${sentence(name)}, ${footWords[foot]}${taken === null ? '' : `, ${taken}`}: ${path.text}${how === '' ? '' : ` (${how})`}`;
 }

@@ -151,7 +151,7 @@ function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
         y,
         value: alone || sourceWords === '' ? figures : `${figures} ${sourceWords}`,
         since: change
-          ? `${change.text} ${change.doubted ? t('scale in doubt') : change.clear ? 'clear' : t('within the error')}${change.shoe ? t(', other shoe') : ''}`
+          ? `${change.text} ${change.doubted ? t('scale in doubt') : change.clear ? t('clear') : t('within the error')}${change.shoe ? t(', other shoe') : ''}`
           : '',
         clear: change?.clear === true,
         also: '',

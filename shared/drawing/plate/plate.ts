@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { intoFrame, ontoImage } from '../../geometry/foot-axes.ts';
@@ -370,7 +371,7 @@ export function drawPlate(input: PlateInput): Scene {
   const count = input.labels.length;
   return {
     view,
-    title: t('{0} foot, {1} view', FEET[input.foot], input.view),
+    title: t('{0} foot, {1} view', FEET[input.foot], sayChoice(input.view)),
     description: ghost
       ? (input.sentence ?? t('No landmark is placed yet.'))
       : t(

@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { counted, t } from '../../language/words.ts';
 import { drawPlate } from '../../drawing/plate/plate.ts';
 import { stateWords } from '../../drawing/plate/state-words.ts';
@@ -104,7 +105,9 @@ function who({ study: { record } }: Inspection): string {
   const animal = record.animal?.is;
   const parts = animal
     ? [
-        [animal.breed, animal.kind, animal.sex].filter((part) => part).join(' '),
+        [animal.breed, animal.kind && sayChoice(animal.kind), animal.sex && sayChoice(animal.sex)]
+          .filter((part) => part)
+          .join(' '),
         animal.foaled && t('foaled {0}', animal.foaled),
         animal.height && `${animal.height.value} ${animal.height.unit}`,
         ...animal.diagnoses.map(({ text }) => quoted(text, 80)),
