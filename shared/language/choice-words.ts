@@ -57,6 +57,7 @@ const choices: Readonly<Record<string, string>> = spoken({
   glucose: 'glucose',
   triglycerides: 'triglycerides',
   syrup: 'syrup',
+  tape: 'tape',
 });
 
 /** What is not among them, such as a word of the case's own, stays as it is. */

@@ -1,3 +1,4 @@
+import { fixed } from '../language/figures.ts';
 import { sayChoice } from '../language/choice-words.ts';
 import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
@@ -155,10 +156,10 @@ export function turnWords({
 }: Pick<CutOutcome, 'delta' | 'deltaOnToe'> & { readonly sides: SideSize | null }): string {
   const by = delta ?? 0;
   if (deltaOnToe !== null)
-    return t('the foot turns {0}° on its heels, {1}° on its toe', by.toFixed(1), deltaOnToe.toFixed(1));
-  if (!sides) return t('the foot turns {0}°', by.toFixed(1));
-  const turn = Math.abs(by).toFixed(1);
-  const side = turn === '0.0' ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');
+    return t('the foot turns {0}° on its heels, {1}° on its toe', fixed(by, 1), fixed(deltaOnToe, 1));
+  if (!sides) return t('the foot turns {0}°', fixed(by, 1));
+  const turn = fixed(Math.abs(by), 1);
+  const side = !/[1-9]/.test(turn) ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');
   return t('seen from in front the foot turns {0}°{1}', turn, side);
 }
 

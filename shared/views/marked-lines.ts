@@ -1,3 +1,4 @@
+import { fixed } from '../language/figures.ts';
 import type { MarkedStudent } from '../export/marked.ts';
 import { footWords, say } from '../findings/wording/wording.ts';
 import { counted, t } from '../language/words.ts';
@@ -131,4 +132,4 @@ export function classLines(students: readonly MarkedStudent[]): string[] {
   ];
 }
 
-const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;
+const length = (value: number, unit: 'mm' | 'px'): string => `${fixed(value, 1)} ${unit}`;

@@ -1,3 +1,5 @@
+import { shownDate } from '../language/dates.ts';
+import { figures, sayQuantity } from '../language/figures.ts';
 import { t } from '../language/words.ts';
 import { sayChoice } from '../language/choice-words.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
@@ -39,13 +41,15 @@ function laboratoryWords({ of, value, above, fasting, after }: LaboratoryValue):
 }
 
 function medicineWords({ name, dose, from, until }: Medicine): string {
-  const when = [from && t('from {0}', from), until && t('until {0}', until)].filter((words) => words).join(' ');
+  const when = [from && t('from {0}', shownDate(from)), until && t('until {0}', shownDate(until))]
+    .filter((words) => words)
+    .join(' ');
   return t('Medicine: {0}', [name, dose, when].filter((words) => words).join(', '));
 }
 
 /** `Seen by the vet on 2026-05-04: no grass until the next test`. */
 function vetWords({ date, text }: Visit['seen'][number]): string {
-  return t('Seen by the vet on {0}{1}', date, text === null ? '' : `: ${text}`);
+  return t('Seen by the vet on {0}{1}', shownDate(date), text === null ? '' : `: ${text}`);
 }
 
 function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {
@@ -87,4 +91,4 @@ function tapeWords({ foot, values }: Tape): string[] {
 
 const feetWords = (feet: readonly FootName[]): string => wordList([...new Set(feet)].map((foot) => footWords[foot]));
 
-const said = ({ value, unit }: Quantity): string => (unit === '1' ? String(value) : `${value} ${unit}`);
+const said = (quantity: Quantity): string => (quantity.unit === '1' ? figures(quantity.value) : sayQuantity(quantity));

@@ -1,3 +1,4 @@
+import { figures } from '../../language/figures.ts';
 import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
@@ -164,7 +165,7 @@ function layer(name: LayerName, children: readonly SceneNode[], film: boolean): 
 function markerLength(marker: readonly [XY, XY], scale: number | null): string {
   if (scale === null || !(scale > 0)) return '';
   const mm = distance(marker[0], marker[1]) * scale;
-  return `${Number(mm.toFixed(mm < 10 ? 1 : 0))} mm`;
+  return `${figures(Number(mm.toFixed(mm < 10 ? 1 : 0)))} mm`;
 }
 
 /** A sentence in the middle under the drawing. */

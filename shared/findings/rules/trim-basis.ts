@@ -1,3 +1,4 @@
+import { shownDate } from '../../language/dates.ts';
 import { sayChoice } from '../../language/choice-words.ts';
 import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
@@ -68,14 +69,14 @@ export const trimNotPredicted: Rule = {
           ? t(
               'This {0} cannot be predicted on the film of {1}: {2}.',
               sayChoice(cut.kind),
-              film.film.taken ?? film.visit.is.date,
+              shownDate(film.film.taken ?? film.visit.is.date ?? ''),
               sayLost(lost),
             )
           : needs.length > 0
             ? t(
                 'This {0} cannot be predicted: the film of {1} lacks {2}.',
                 sayChoice(cut.kind),
-                film.film.taken ?? film.visit.is.date,
+                shownDate(film.film.taken ?? film.visit.is.date ?? ''),
                 wordList(needs),
               )
             : t(
