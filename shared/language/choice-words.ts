@@ -2,7 +2,8 @@ import { spoken } from './rows.ts';
 
 /**
  * Words of which a line of the notation takes one, as they are said to a person: what was seen, of which animal, on which
- * picture. In English they are the notation's own.
+ * picture. In English they are the notation's own. The page has no room for the table: what it says of them, single words all, it
+ * looks up by `inLanguage()`.
  */
 const choices: Readonly<Record<string, string>> = spoken({
   horse: 'horse',

@@ -1,7 +1,6 @@
 import { fixed } from '../language/figures.ts';
-import { sayChoice } from '../language/choice-words.ts';
 import { wordList } from '../notation/word-list.ts';
-import { t } from '../language/words.ts';
+import { inLanguage, t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { sayBroken, saySize } from '../findings/wording/say-cut.ts';
 import { say, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
@@ -165,7 +164,7 @@ export function turnWords({
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
 export function sizeWords(size: CutSize, leave: readonly string[]): string {
-  const left = leave.length > 0 ? t('leave {0}', wordList(leave.map(sayChoice))) : '';
+  const left = leave.length > 0 ? t('leave {0}', wordList(leave.map(inLanguage))) : '';
   const cut = saySize(size);
   if (left === '') return cut === 'nothing' ? t('nothing cut') : cut;
   return cut === 'nothing' ? left : `${cut}, ${left}`;

@@ -1,6 +1,5 @@
 import { figures } from '../../language/figures.ts';
-import { sayChoice } from '../../language/choice-words.ts';
-import { t } from '../../language/words.ts';
+import { inLanguage, t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { intoFrame, ontoImage } from '../../geometry/foot-axes.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -372,7 +371,7 @@ export function drawPlate(input: PlateInput): Scene {
   const count = input.labels.length;
   return {
     view,
-    title: t('{0} foot, {1} view', FEET[input.foot], sayChoice(input.view)),
+    title: t('{0} foot, {1} view', FEET[input.foot], inLanguage(input.view)),
     description: ghost
       ? (input.sentence ?? t('No landmark is placed yet.'))
       : t(
