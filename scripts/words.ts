@@ -75,7 +75,23 @@ export async function bundleText(): Promise<string> {
   return `${JSON.stringify(Object.fromEntries(rows), null, 2)}\n`;
 }
 
+/** What each translation lacks, and what it holds that is said no more, a line each. */
+export function untranslated(said: readonly string[]): string[] {
+  return globSync('bundle.l10n.*.json', { cwd: join(ROOT, 'l10n') }).flatMap((file) => {
+    const own = Object.keys(JSON.parse(readFileSync(join(ROOT, 'l10n', file), 'utf8')) as object);
+    const [has, wanted] = [new Set(own), new Set(said)];
+    return [
+      ...said.filter((one) => !has.has(one)).map((one) => `l10n/${file} lacks: ${JSON.stringify(one)}`),
+      ...own
+        .filter((one) => !wanted.has(one))
+        .map((one) => `l10n/${file} holds what is said no more: ${JSON.stringify(one)}`),
+    ];
+  });
+}
+
 if (process.argv[1] === import.meta.filename) {
   mkdirSync(join(ROOT, 'l10n'), { recursive: true });
-  writeFileSync(WORDS_FILE, await bundleText());
+  const text = await bundleText();
+  writeFileSync(WORDS_FILE, text);
+  for (const line of untranslated(Object.keys(JSON.parse(text) as object))) console.log(line);
 }

@@ -1,3 +1,4 @@
+import { shownDate } from '../../shared/language/dates.ts';
 import { counted, t } from '../../shared/language/words.ts';
 import { cutKinds, pictureKinds } from '../../shared/notation/choices.ts';
 import type { CodeLens } from 'vscode-languageserver';
@@ -111,7 +112,12 @@ function ofCase(visits: readonly Placed<Visit>[]): string {
   const dates = visits.flatMap(({ is }) => is.date ?? []).toSorted();
   const [first] = dates;
   const last = dates.at(-1);
-  const when = first === undefined ? '' : first === last ? `, ${first}` : t(', {0} to {1}', first, last);
+  const when =
+    first === undefined
+      ? ''
+      : first === last
+        ? `, ${shownDate(first)}`
+        : t(', {0} to {1}', shownDate(first), shownDate(last ?? first));
   return `${counted(visits.length, '{0} visit', '{0} visits')}${when}`;
 }
 
@@ -145,5 +151,7 @@ function sinceBefore(studied: StudiedFilm, study: Study): string {
     const doubt = isLength(now.measure) && inDoubt ? t(', but the scale is in doubt') : '';
     return [`${words} ${sayChange(changeOfValue(was, now, study, [earlier, studied]), now.unit)}${doubt}`];
   });
-  return changes.length > 0 ? t('since {0}: {1}', earlier.film.taken ?? earlier.visit.is.date, changes.join(', ')) : '';
+  return changes.length > 0
+    ? t('since {0}: {1}', shownDate(earlier.film.taken ?? earlier.visit.is.date ?? ''), changes.join(', '))
+    : '';
 }

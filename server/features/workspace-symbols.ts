@@ -1,3 +1,4 @@
+import { shownDate } from '../../shared/language/dates.ts';
 import { SymbolKind, type CancellationToken, type SymbolInformation } from 'vscode-languageserver';
 import type { LineSpan } from '../../shared/notation/line-span.ts';
 import { fit } from '../text/fuzzy.ts';
@@ -65,7 +66,7 @@ function* symbolsOf({ entry }: KnownCase, file: string): Generator<SymbolMatch> 
     yield { name, kind: SymbolKind.Event, container: called, at, rank: 2, date: date ?? '' };
     for (const film of films) {
       const shown = `${film.kind} ${film.foot} ${film.view} ${film.path}`;
-      const container = date === null ? called : `${called}, ${date}`;
+      const container = date === null ? called : `${called}, ${shownDate(date)}`;
       yield { name: shown, kind: SymbolKind.Object, container, at: film.at, rank: 3, date: date ?? '' };
     }
   }

@@ -1,3 +1,4 @@
+import { sayQuantity } from '../language/figures.ts';
 import { findHandMeasure, handMeasures, type HandMeasure } from '../measures/by-hand.ts';
 import { isBeyondHand } from '../measures/hand-range.ts';
 import { handSpread, shareSpread } from '../measures/hand-spread.ts';
@@ -82,7 +83,7 @@ function valueOf(name: string, quantity: Quantity, at: Span): TapedValue | null 
   const measure = known ?? findHandMeasure(name);
   if (!measure || !unitsFor(measure).includes(quantity.unit)) return null;
   const sd = handSpread(measure);
-  return sd === null ? null : { measure, value: quantity.base, sd, written: `${quantity.value} ${quantity.unit}`, at };
+  return sd === null ? null : { measure, value: quantity.base, sd, written: sayQuantity(quantity), at };
 }
 
 /** A series for each measure, in the order of the tables. */

@@ -1,3 +1,4 @@
+import { sayChoice } from '../language/choice-words.ts';
 import { t } from '../language/words.ts';
 import { outside, sayRange } from '../notation/in-range.ts';
 import { findLandmark, landmarks } from '../notation/landmarks.ts';
@@ -149,7 +150,7 @@ function refusal(placement: Placement, { view }: FilmAddress): string | null {
   if (placement.kind === 'landmark') {
     const landmark = findLandmark(placement.name);
     if (landmark?.view !== view)
-      return t('There is no landmark “{0}” in the {1} view, so nothing was written.', placement.name, view);
+      return t('There is no landmark “{0}” in the {1} view, so nothing was written.', placement.name, sayChoice(view));
     return placement.at && !isPlace(placement.at) ? noPlace() : null;
   }
   if (!placement.ends) return null;

@@ -1,3 +1,5 @@
+import { figures, writeFiguresIn } from './figures.ts';
+
 /**
  * The one place through which everything passes that is said to a person. The English stands in the code and is the key; a
  * translation is a table from it (`l10n/bundle.l10n.<language>.json`). Pure: each process is given its table once, when it
@@ -11,10 +13,15 @@ type Spoken = string | number | bigint | null | undefined;
 let table: WordTable | null = null;
 let named = 'en';
 
-/** From now on; what is missing in the table stays English. @param language of the table, as HTML names it */
-export function useWords(words: WordTable | undefined, language = 'en'): void {
+/**
+ * From now on; what is missing in the table stays English.
+ *
+ * @param language of the table, as HTML names it; where nobody says, the table's own word for `en` does
+ */
+export function useWords(words: WordTable | undefined, language?: string): void {
   table = words ?? null;
-  named = language;
+  named = language ?? t('en');
+  writeFiguresIn(named);
 }
 
 /** As HTML names it; `en` where no other was named. */
@@ -27,7 +34,7 @@ export function wordsInUse(): WordTable | undefined {
   return table ?? undefined;
 }
 
-/** The sentence in the language of the process; `{0}` is the first of the values. */
+/** The sentence in the language of the process; `{0}` is the first of the values. Numbers are written as the language does. */
 export function t(english: string, ...values: readonly Spoken[]): string {
   return filled(inLanguage(english), values);
 }
@@ -55,7 +62,8 @@ function filled(sentence: string, values: readonly Spoken[]): string {
     const close = sentence.indexOf('}', open);
     const place = close < 0 ? -1 : placeIn(sentence, open + 1, close);
     if (place < 0 || place >= values.length) continue;
-    done += sentence.slice(from, open) + String(values[place]);
+    const value = values[place];
+    done += sentence.slice(from, open) + (typeof value === 'number' ? figures(value) : String(value));
     from = close + 1;
   }
   return done + sentence.slice(from);

@@ -1,3 +1,4 @@
+import { sayChoice } from '../language/choice-words.ts';
 import { wordList } from './word-list.ts';
 import { t } from '../language/words.ts';
 import { codeImage } from './check-items.ts';
@@ -346,8 +347,8 @@ class BlockReader {
         message: t(
           '«{0}» is a landmark of the {1} view; this picture is {2}.',
           quoted(head.image),
-          landmark.view,
-          view,
+          sayChoice(landmark.view),
+          sayChoice(view),
         ),
         fixes: [],
       });
@@ -428,7 +429,7 @@ class BlockReader {
       message: t(
         'There is no landmark «{0}»{1}.{2}',
         quoted(head.image),
-        view ? t(' in the {0} view', view) : '',
+        view ? t(' in the {0} view', sayChoice(view)) : '',
         near ? t(' Did you mean «{0}»?', near) : '',
       ),
       fixes: near ? [renameTo(near, head)] : [],

@@ -21,7 +21,7 @@ export function firstFrame(file: DicomFile, image: DicomImage, encapsulated: boo
   const undefinedLength = element.length === 0xffffffff;
   if (undefinedLength !== encapsulated)
     throw new Unreadable(
-      t('The DICOM file contradicts itself about whether its picture is compressed; it is damaged().'),
+      t('The DICOM file contradicts itself about whether its picture is compressed; it is damaged.'),
     );
   if (encapsulated) return joined(firstFragments(file.bytes, element.dataOffset, image.frames));
   const needed =

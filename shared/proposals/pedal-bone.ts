@@ -1,3 +1,4 @@
+import { fixed } from '../language/figures.ts';
 import { t } from '../language/words.ts';
 import type { LateralLandmark } from '../notation/landmarks.ts';
 import type { FilmPair } from './film-pair.ts';
@@ -34,7 +35,7 @@ export function pedalBone(pair: FilmPair, rows: readonly LateralLandmark[]): Ped
   if (!ends) return t('The tip and the wing of the pedal bone lie in one place.');
   const length = (sizeOfMap(ends) * now.mmPerPx) / before.mmPerPx;
   if (Math.abs(length - 1) > SAME_LENGTH)
-    return t('Tip and wing lie {0} times as far apart as on the film before. See whether they and both markers are right.', length.toFixed(2)); // prettier-ignore
+    return t('Tip and wing lie {0} times as far apart as on the film before. See whether they and both markers are right.', fixed(length, 2)); // prettier-ignore
   const told = new Map<LateralLandmark, PatchTold>();
   const pairs: Pair[] = [];
   for (const row of rows) {

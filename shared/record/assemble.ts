@@ -1,3 +1,4 @@
+import { shownDate } from '../language/dates.ts';
 import { t } from '../language/words.ts';
 import { dayNumber } from '../notation/dates.ts';
 import type { NotationCode, Problem } from '../notation/problems.ts';
@@ -175,8 +176,8 @@ function checkOrder(visits: readonly Placed<Visit>[], problems: Problem<Notation
       at: moved(visit.is.dateAt, visit.start),
       message: t(
         'This visit of {0} stands after the one of {1}. Visits stand in the order of their dates: check the year, or move it up.',
-        visit.is.date,
-        is.date,
+        shownDate(visit.is.date ?? ''),
+        shownDate(is.date ?? ''),
       ),
       fixes: [],
       related: [{ at: moved(is.dateAt, start), message: t('The later visit that stands before it.') }],

@@ -1,3 +1,4 @@
+import { figures } from '../language/figures.ts';
 import { t } from '../language/words.ts';
 import { lengthFactor, type JudgedAnimal } from './bands.ts';
 import { citation, type SourceName, type Strength } from './sources.ts';
@@ -157,7 +158,7 @@ function palmarAngle(foot: string): NormalParameter {
 
 /** `palmar angle 4° (a textbook, …; usually 3 to 5°)`. */
 export function sayParameter({ value, unit, words, source, strength, note }: NormalParameter): string {
-  const number = `${Number(value.toFixed(1))}${unit === 'deg' ? '°' : ` ${unit}`}`;
+  const number = `${figures(Number(value.toFixed(1)))}${unit === 'deg' ? '°' : ` ${unit}`}`;
   const stated = value === 0 ? words : `${words} ${number}`;
   return `${stated} (${citation(source, strength)}${note === undefined ? '' : `; ${note}`})`;
 }

@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 
 /** How strong the ground under a value is; shown wherever the value is. */
@@ -99,6 +100,6 @@ export function namedShort(name: SourceName, strength: Strength): string {
   const { cite, short }: Source = sources[name];
   if (strength === 'practice') return strengthWords.practice;
   const [authors = cite] = cite.split(/,|: /);
-  const who = short ?? authors;
+  const who = short === 'a textbook' ? t('a textbook') : (short ?? authors);
   return [who, who === '' ? '' : strengthWords[strength]].filter((part) => part !== '').join(', ');
 }

@@ -1,3 +1,6 @@
+import { shownDate } from '../language/dates.ts';
+import { fixed, sayQuantity } from '../language/figures.ts';
+import { sayChoice } from '../language/choice-words.ts';
 import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { drawPlate } from '../drawing/plate/plate.ts';
@@ -44,7 +47,7 @@ export function reportPage(cases: readonly ReportedCase[], date: string): string
   return htmlDocument({
     title,
     style: `${WHOLE_INK_CSS}${pageCss}`,
-    body: `<header><h1>${escaped(title)}</h1><p>${escaped(t('Written {0} by Ungula.', date))}</p>
+    body: `<header><h1>${escaped(title)}</h1><p>${escaped(t('Written {0} by Ungula.', shownDate(date)))}</p>
 <ul class="cautions">${cautions.map((line) => `<li>${escaped(line)}</li>`).join('')}</ul>
 </header>
 ${cases.map(casePart).join('\n')}`,
@@ -121,13 +124,13 @@ function olderPart(all: readonly FilmSheet[], drawn: readonly FilmSheet[]): stri
 function who({ study }: Inspection): string {
   const animal = study.record.animal?.is;
   if (!animal) return '';
-  const height = animal.height ? `${animal.height.value} ${animal.height.unit}` : null;
+  const height = animal.height ? sayQuantity(animal.height) : null;
   const visits = study.record.visits.length;
   return [
     animal.breed,
-    animal.kind,
-    animal.sex,
-    animal.foaled && t('foaled {0}', animal.foaled),
+    animal.kind && sayChoice(animal.kind),
+    animal.sex && sayChoice(animal.sex),
+    animal.foaled && t('foaled {0}', shownDate(animal.foaled)),
     height,
     ...animal.diagnoses.map(({ text }) => text),
     ...animal.vet.map(({ text }) => t('vet: {0}', text)),
@@ -147,7 +150,7 @@ function filmPart(sheet: FilmSheet, picture: ReportPicture | undefined, file: st
   const scale =
     sheet.scale === null
       ? t('No scale: angles and ratios only.')
-      : t('Scale {0} mm a pixel.{1}', sheet.scale.toFixed(4), sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`);
+      : t('Scale {0} mm a pixel.{1}', fixed(sheet.scale, 4), sheet.scaleWords === null ? '' : ` ${sheet.scaleWords}`);
   const said = sheet.said.map((words) => `<br>${escaped(words)}`).join('');
   const cut = newestCut(sheet.cuts);
   return `<article class="film"><h3>${escaped(sheet.title)}</h3>
@@ -220,7 +223,7 @@ function cutPart(cut: CutSheet, file: string): string {
     cut.rows.length > 0
       ? `<table><thead><tr>${headings(t('measure'), t('on the film'), t('after the cut'))}</tr></thead><tbody>${rows}</tbody></table>`
       : '';
-  return `<section class="cut"><h4>${cut.kind === 'plan' ? t('Plan') : t('Trim')}${cut.date ? `, ${escaped(cut.date)}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
+  return `<section class="cut"><h4>${cut.kind === 'plan' ? t('Plan') : t('Trim')}${cut.date ? `, ${escaped(shownDate(cut.date))}` : ''}: ${escaped(cut.cut)}</h4><p>${escaped(turn)}</p>${notesPart(cut.notes, file)}${table}</section>`;
 }
 
 /** The heads of a table's columns. */

@@ -1,3 +1,4 @@
+import { shownDate } from '../language/dates.ts';
 import { t } from '../language/words.ts';
 import { drawStave } from '../drawing/course/stave.ts';
 import { escaped, sceneToSvg } from '../drawing/svg.ts';
@@ -17,7 +18,9 @@ export function visitsPart(inspection: Inspection): string {
   const told = visitSheets(inspection).filter(({ done, seen }) => done.length + seen.length > 0);
   if (told.length === 0) return '';
   const item = ({ date, title, comfort, weight, done, seen }: (typeof told)[number]): string => {
-    const head = [date ?? t('no date'), title, comfort, weight].filter((part) => part).join(', ');
+    const head = [date === null ? t('no date') : shownDate(date), title, comfort, weight]
+      .filter((part) => part)
+      .join(', ');
     const phrases = [...done, ...seen].map((words) => `<li>${escaped(words)}</li>`).join('');
     return `<dt>${escaped(head)}</dt><dd><ul>${phrases}</ul></dd>`;
   };

@@ -1,5 +1,5 @@
 import { agreementOf, type Agreement } from '../agreement/agreement.ts';
-import { ReadFilms, UNNAMED } from '../agreement/read-films.ts';
+import { ReadFilms, takenFilms, UNNAMED } from '../agreement/read-films.ts';
 import type { CourseSource } from '../course/course-sources.ts';
 import { tapesOfVisit } from '../course/taped-series.ts';
 import { linesFor, type LimitLine } from '../findings/limits/limits.ts';

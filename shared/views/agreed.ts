@@ -1,3 +1,4 @@
+import { sayQuantity } from '../language/figures.ts';
 import { t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import { sayDate } from '../findings/wording/say-day.ts';
@@ -76,7 +77,7 @@ function wornLines(visits: CaseRecord['visits'], day: number): AgreedLine[] {
   for (const foot of feet)
     for (const { kind, text, thickness, wedge, visit } of wearing.shoeOn(foot, day)?.items ?? []) {
       const size = [thickness, wedge && { ...wedge, unit: `${wedge.unit} ${t('wedge')}` }]
-        .flatMap((one) => (one ? [`${one.value} ${one.unit}`] : []))
+        .flatMap((one) => (one ? [sayQuantity(one)] : []))
         .join(', ');
       const key = JSON.stringify([kind, text, size, visit.is.date]);
       const known = alike.get(key);

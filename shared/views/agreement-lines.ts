@@ -1,3 +1,4 @@
+import { fixed } from '../language/figures.ts';
 import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import type {
@@ -252,11 +253,11 @@ function landmarkLines({ kind, landmark, between, own }: LandmarkScatter): strin
 
 export const ellipseWords = ({ long, short, angle, placings, films }: ScatterEllipse): string =>
   angle === null
-    ? t('{0} mm all round ({1} placings, {2})', long.toFixed(2), placings, counted(films, 'one film', '{0} films'))
+    ? t('{0} mm all round ({1} placings, {2})', fixed(long, 2), placings, counted(films, 'one film', '{0} films'))
     : t(
         '{0} by {1} mm at {2}° ({3} placings, {4})',
-        long.toFixed(2),
-        short.toFixed(2),
+        fixed(long, 2),
+        fixed(short, 2),
         say(angle, '1', 0),
         placings,
         counted(films, 'one film', '{0} films'),

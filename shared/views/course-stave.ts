@@ -1,3 +1,4 @@
+import { shownDate } from '../language/dates.ts';
 import { spoken } from '../language/rows.ts';
 import { t } from '../language/words.ts';
 import type { FootPanel, FourFeetInput } from '../drawing/course/four-feet.ts';
@@ -78,8 +79,8 @@ export function staveOf(
       '{0} days with {1} from {2} to {3}: {4}',
       stops.length,
       foot.others.length > 0 ? t('films, photos or values by hand') : t('films'),
-      stops[0]?.date ?? '',
-      stops.at(-1)?.date ?? '',
+      shownDate(stops[0]?.date ?? ''),
+      shownDate(stops.at(-1)?.date ?? ''),
       [...new Set(rows.map(({ words }) => words))].join(', '),
     ),
     ...(alone && { alone: { heading, key: staveKey(rows) } }),
@@ -87,7 +88,7 @@ export function staveOf(
 }
 
 function trimsOf({ trims }: FootCourseSheet): StaveTrim[] {
-  return trims.map(({ day, date, words }) => ({ day, words: t('Trim of {0}: {1}', date, words) }));
+  return trims.map(({ day, date, words }) => ({ day, words: t('Trim of {0}: {1}', shownDate(date), words) }));
 }
 
 /** A row a measure; what was taken in other ways stands on the same scale. */

@@ -1,3 +1,4 @@
+import { fixed } from '../language/figures.ts';
 import type { HandMeasure } from '../measures/by-hand.ts';
 import { t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
@@ -136,7 +137,7 @@ function byWords(by: GrowOut['by']): string {
     case 'usual':
       return t(
         ' This goes by what is usual, {0} to {1} mm a day: this foot has too few films or tapes to tell its own.',
-        usualGrowth.slow.toFixed(2),
+        fixed(usualGrowth.slow, 2),
         usualGrowth.fast,
       );
   }

@@ -1,5 +1,6 @@
+import { fixed } from '../language/figures.ts';
 import { wordList } from '../notation/word-list.ts';
-import { t } from '../language/words.ts';
+import { inLanguage, t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
 import { sayBroken, saySize } from '../findings/wording/say-cut.ts';
 import { say, sayWithSpread, wordsFor } from '../findings/wording/wording.ts';
@@ -154,16 +155,16 @@ export function turnWords({
 }: Pick<CutOutcome, 'delta' | 'deltaOnToe'> & { readonly sides: SideSize | null }): string {
   const by = delta ?? 0;
   if (deltaOnToe !== null)
-    return t('the foot turns {0}° on its heels, {1}° on its toe', by.toFixed(1), deltaOnToe.toFixed(1));
-  if (!sides) return t('the foot turns {0}°', by.toFixed(1));
-  const turn = Math.abs(by).toFixed(1);
-  const side = turn === '0.0' ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');
+    return t('the foot turns {0}° on its heels, {1}° on its toe', fixed(by, 1), fixed(deltaOnToe, 1));
+  if (!sides) return t('the foot turns {0}°', fixed(by, 1));
+  const turn = fixed(Math.abs(by), 1);
+  const side = !/[1-9]/.test(turn) ? '' : by > 0 ? t(', the outer side down') : t(', the inner side down');
   return t('seen from in front the foot turns {0}°{1}', turn, side);
 }
 
 /** A cut that no line of the text says yet: `heel down 8 mm, toe back 3 mm, leave toe`. */
 export function sizeWords(size: CutSize, leave: readonly string[]): string {
-  const left = leave.length > 0 ? t('leave {0}', wordList(leave)) : '';
+  const left = leave.length > 0 ? t('leave {0}', wordList(leave.map(inLanguage))) : '';
   const cut = saySize(size);
   if (left === '') return cut === 'nothing' ? t('nothing cut') : cut;
   return cut === 'nothing' ? left : `${cut}, ${left}`;

@@ -1,3 +1,5 @@
+import { sayQuantity } from '../language/figures.ts';
+import { sayChoice } from '../language/choice-words.ts';
 import { spoken } from '../language/rows.ts';
 import { wordList } from '../notation/word-list.ts';
 import { t } from '../language/words.ts';
@@ -105,7 +107,7 @@ function aboutFilm(
   const { film } = studied;
   return {
     ...filmName(studied, reading, map),
-    markerWords: film.scale?.kind === 'marker' ? `${film.scale.length.value} ${film.scale.length.unit}` : null,
+    markerWords: film.scale?.kind === 'marker' ? sayQuantity(film.scale.length) : null,
     ...shodness(studied, wearing),
     scaleWords: reading.taking.scale === null ? null : (scaleOrigin(studied)?.words ?? null),
   };
@@ -134,7 +136,7 @@ function tapesOf({ film, visit }: StudiedFilm): Record<string, string> {
     if (tape.foot !== film.foot) continue;
     for (const { measure, quantity } of tape.values) {
       const known = findMeasure(measure);
-      if (known && counts(known, quantity)) taken[known.name] ??= `${quantity.value} ${quantity.unit}`;
+      if (known && counts(known, quantity)) taken[known.name] ??= sayQuantity(quantity);
     }
   }
   return taken;
@@ -197,7 +199,7 @@ export function cutParts(cut: Cut): string {
     cut.insideDown && t('inside down {0} {1}', cut.insideDown.value, cut.insideDown.unit),
     cut.outsideDown && t('outside down {0} {1}', cut.outsideDown.value, cut.outsideDown.unit),
     ...cut.dressed.map(dressedWords),
-    cut.leave.length > 0 && t('leave {0}', wordList(cut.leave)),
+    cut.leave.length > 0 && t('leave {0}', wordList(cut.leave.map(sayChoice))),
   ];
   return parts.filter((part) => typeof part === 'string').join(', ');
 }
@@ -207,5 +209,5 @@ const dressedPlaces = spoken({ toe: 'toe', inner: 'inner', outer: 'outer', heel:
 
 function dressedWords({ what, places, amount, text }: Cut['dressed'][number]): string {
   const where = places.length > 0 ? ` ${wordList(places.map((place) => dressedPlaces[place]))}` : '';
-  return `${dressingWords[what]}${where}${amount ? ` ${amount.value} ${amount.unit}` : ''}${text === null ? '' : ` (${text})`}`;
+  return `${dressingWords[what]}${where}${amount ? ` ${sayQuantity(amount)}` : ''}${text === null ? '' : ` (${text})`}`;
 }

@@ -1,3 +1,5 @@
+import { shownDate } from '../language/dates.ts';
+import { sayChoice } from '../language/choice-words.ts';
 import { t } from '../language/words.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
@@ -42,7 +44,7 @@ export function filmName(
   const date = film.taken ?? visit.is.date;
   const by = reader === null ? '' : t(', read by {0}', reader);
   return {
-    title: `${sentence(footWords[film.foot])}, ${film.view} ${film.kind}${date ? `, ${date}` : ''}${by}`,
+    title: `${sentence(footWords[film.foot])}, ${t('{0} {1}', sayChoice(film.view), sayChoice(film.kind))}${date ? `, ${shownDate(date)}` : ''}${by}`,
     foot: film.foot,
     kind: film.kind,
     date,

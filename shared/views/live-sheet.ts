@@ -1,3 +1,4 @@
+import { figures } from '../language/figures.ts';
 import { bareFoot } from '../geometry/planes.ts';
 import { takeMeasures, type Taking } from '../measures/take.ts';
 import { predictAtOnce, valuesOf } from '../trim/predict.ts';
@@ -68,7 +69,7 @@ function markerWords(sheet: FilmSheet, placements: readonly Placement[]): string
   for (const placement of placements) {
     if (placement.kind !== 'marker') continue;
     if (!placement.ends) words = null;
-    else if (placement.mm !== null) words = `${placement.mm} mm`;
+    else if (placement.mm !== null) words = `${figures(placement.mm)} mm`;
   }
   return words;
 }

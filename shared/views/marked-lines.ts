@@ -1,3 +1,4 @@
+import { fixed } from '../language/figures.ts';
 import type { MarkedStudent } from '../export/marked.ts';
 import { footWords, say } from '../findings/wording/wording.ts';
 import { counted, t } from '../language/words.ts';
@@ -138,4 +139,4 @@ const missedLine = (words: string, { missed, of }: ClassMissed): string =>
   t('  {0}: missed in {1} of {2}', words, missed, of);
 
 /** `5.0 mm`. */
-export const length = (value: number, unit: 'mm' | 'px'): string => `${value.toFixed(1)} ${unit}`;
+export const length = (value: number, unit: 'mm' | 'px'): string => `${fixed(value, 1)} ${unit}`;

@@ -1,3 +1,4 @@
+import { shownDate } from '../language/dates.ts';
 import { spoken } from '../language/rows.ts';
 import { t } from '../language/words.ts';
 import { accusationOf, isLength } from '../course/bones-of.ts';
@@ -97,7 +98,7 @@ export function pairSheets(study: Study): PairSheet[] {
                   sentence(footWords[left]),
                   footWords[right],
                   view,
-                  date === null ? '' : `, ${date}`,
+                  date === null ? '' : `, ${shownDate(date)}`,
                 ),
                 date,
                 view,

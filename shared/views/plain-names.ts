@@ -1,3 +1,4 @@
+import { t } from '../language/words.ts';
 import { landmarkNames } from '../notation/landmarks.ts';
 import { nameOfLandmark } from './landmark-names.ts';
 
@@ -13,6 +14,6 @@ const inMessage = new RegExp(`«(${quoted})»|(?<![\\w.-])(${named})(?![\\w-]|\\
 /** What is told of a text, for those who see the foot and not the text: a landmark is called as the walk of placing calls it. */
 export function withPlainNames(message: string): string {
   return message.replaceAll(inMessage, (_, inQuotes?: string, plain?: string) => {
-    return `“${nameOfLandmark(inQuotes ?? plain ?? '')}”`;
+    return t('“{0}”', nameOfLandmark(inQuotes ?? plain ?? ''));
   });
 }

@@ -1,3 +1,5 @@
+import { shownDate } from '../language/dates.ts';
+import { fixed } from '../language/figures.ts';
 import { t } from '../language/words.ts';
 import type { MeasureName } from '../measures/names.ts';
 import type { PlateInput } from '../drawing/plate/plate.ts';
@@ -117,25 +119,28 @@ function wornWords({ worn, bearing, rows }: FilmSheet): string | null {
 
 /** A change that the rounded numbers do not show is none to letter. */
 function isOther(after: number, before: number): boolean {
-  return after.toFixed(1) !== before.toFixed(1);
+  return fixed(after, 1) !== fixed(before, 1);
 }
 
 export function cutTitle({ kind, date, cut }: CutSheet): string {
   if (date === null) return kind === 'plan' ? t('Plan: {0}', cut) : t('Trim: {0}', cut);
-  return kind === 'plan' ? t('Plan of {0}: {1}', date, cut) : t('Trim of {0}: {1}', date, cut);
+  return kind === 'plan' ? t('Plan of {0}: {1}', shownDate(date), cut) : t('Trim of {0}: {1}', shownDate(date), cut);
 }
 
 /** As it is drawn over a plate; null where nothing can be drawn of it. */
 export function cutOnPlate(cut: CutSheet): PlateInput['cut'] {
   if (!cut.after) return null;
-  const turn = Math.abs(cut.delta ?? 0).toFixed(1);
+  const turn = fixed(Math.abs(cut.delta ?? 0), 1);
   return {
     words: cutTitle(cut),
     ground: cut.after.ground,
     ...(cut.after.bend && { bend: cut.after.bend }),
     slivers: cut.after.slivers,
     turned: new Map(Object.entries(cut.after.turned)),
-    turnWords:
-      turn === '0.0' ? '' : cut.deltaOnToe === null ? t('turns {0}°', turn) : t('turns {0}° on its heels', turn),
+    turnWords: !/[1-9]/.test(turn)
+      ? ''
+      : cut.deltaOnToe === null
+        ? t('turns {0}°', turn)
+        : t('turns {0}° on its heels', turn),
   };
 }

@@ -1,4 +1,7 @@
+import { shownDate } from '../language/dates.ts';
+import { figures, sayQuantity } from '../language/figures.ts';
 import { t } from '../language/words.ts';
+import { sayChoice } from '../language/choice-words.ts';
 import { footWords, sentence } from '../findings/wording/wording.ts';
 import { findHandMeasure } from '../measures/by-hand.ts';
 import { findMeasure } from '../measures/registry.ts';
@@ -33,19 +36,21 @@ function* whoWas({ by, farrier, diagnoses, owner, adverse }: Visit): Iterable<st
 
 /** `Insulin over 300 uIU/mL, 60 minutes after syrup`. */
 function laboratoryWords({ of, value, above, fasting, after }: LaboratoryValue): string {
-  const name = of === 'acth' ? 'ACTH' : sentence(of);
-  const given = after === null ? '' : t(', {0} minutes after {1}', after, of === 'acth' ? 'TRH' : 'syrup');
+  const name = of === 'acth' ? 'ACTH' : sentence(sayChoice(of));
+  const given = after === null ? '' : t(', {0} minutes after {1}', after, of === 'acth' ? 'TRH' : sayChoice('syrup'));
   return `${name} ${above ? t('over ') : ''}${said(value)}${fasting ? t(', fasting') : given}`;
 }
 
 function medicineWords({ name, dose, from, until }: Medicine): string {
-  const when = [from && t('from {0}', from), until && t('until {0}', until)].filter((words) => words).join(' ');
+  const when = [from && t('from {0}', shownDate(from)), until && t('until {0}', shownDate(until))]
+    .filter((words) => words)
+    .join(' ');
   return t('Medicine: {0}', [name, dose, when].filter((words) => words).join(', '));
 }
 
 /** `Seen by the vet on 2026-05-04: no grass until the next test`. */
 function vetWords({ date, text }: Visit['seen'][number]): string {
-  return t('Seen by the vet on {0}{1}', date, text === null ? '' : `: ${text}`);
+  return t('Seen by the vet on {0}{1}', shownDate(date), text === null ? '' : `: ${text}`);
 }
 
 function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterable<string> {
@@ -55,20 +60,20 @@ function* howItGoes({ meier, lameness, landings, temperatures }: Visit): Iterabl
   for (const { feet, landing } of landings)
     yield landing === 'flat'
       ? t('Lands flat: {0}', feetWords(feet))
-      : t('Lands {0} first: {1}', landing, feetWords(feet));
+      : t('Lands {0} first: {1}', sayChoice(landing), feetWords(feet));
   for (const temperature of temperatures) yield t('Temperature: {0}', said(temperature));
 }
 
 function* onTheFeet({ pulses, warmths, testers, soles, found }: Visit): Iterable<string> {
-  for (const { feet, pulse } of pulses) yield t('Pulse {0}: {1}', pulse, feetWords(feet));
-  for (const { feet, warmth } of warmths) yield t('Hoof {0}: {1}', warmth, feetWords(feet));
+  for (const { feet, pulse } of pulses) yield t('Pulse {0}: {1}', sayChoice(pulse), feetWords(feet));
+  for (const { feet, warmth } of warmths) yield t('Hoof {0}: {1}', sayChoice(warmth), feetWords(feet));
   for (const { feet, places, answer } of testers)
     yield answer === 'none'
-      ? t('Hoof testers at {0}: no answer, {1}', wordList(places), feetWords(feet))
-      : t('Hoof testers at {0}: {1} answer, {2}', wordList(places), answer, feetWords(feet));
+      ? t('Hoof testers at {0}: no answer, {1}', wordList(places.map(sayChoice)), feetWords(feet))
+      : t('Hoof testers at {0}: {1} answer, {2}', wordList(places.map(sayChoice)), sayChoice(answer), feetWords(feet));
   for (const { feet, firmness } of soles)
-    yield t('Sole {0}: {1}', firmness === 'gives' ? t('gives to the thumb') : firmness, feetWords(feet));
-  for (const { feet, place, text } of found) yield `${sentence(place.replace('-', ' '))}, ${feetWords(feet)}: ${text}`;
+    yield t('Sole {0}: {1}', firmness === 'gives' ? t('gives to the thumb') : sayChoice(firmness), feetWords(feet));
+  for (const { feet, place, text } of found) yield `${sentence(sayChoice(place))}, ${feetWords(feet)}: ${text}`;
 }
 
 /** One phrase for a foot; the share of heel to toe follows where both heights are taken. */
@@ -87,4 +92,4 @@ function tapeWords({ foot, values }: Tape): string[] {
 
 const feetWords = (feet: readonly FootName[]): string => wordList([...new Set(feet)].map((foot) => footWords[foot]));
 
-const said = ({ value, unit }: Quantity): string => (unit === '1' ? String(value) : `${value} ${unit}`);
+const said = (quantity: Quantity): string => (quantity.unit === '1' ? figures(quantity.value) : sayQuantity(quantity));

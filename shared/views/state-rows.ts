@@ -1,3 +1,4 @@
+import { sayQuantity } from '../language/figures.ts';
 import { spoken } from '../language/rows.ts';
 import { t } from '../language/words.ts';
 import { pulses } from '../notation/choices.ts';
@@ -69,7 +70,7 @@ const takers: Readonly<Record<StateName, (is: Visit) => TakenState>> = {
     if (those.length === 0) return null;
     const text = those
       .map(({ value, above, fasting, after }) => {
-        const plain = `${above ? t('over ') : ''}${value.value} ${value.unit}`;
+        const plain = `${above ? t('over ') : ''}${sayQuantity(value)}`;
         if (fasting) return t('{0} fasting', plain);
         return after === null ? plain : t('{0}, {1} minutes after syrup', plain, after);
       })
@@ -84,7 +85,11 @@ const takers: Readonly<Record<StateName, (is: Visit) => TakenState>> = {
 
 const pulseWords = spoken({ absent: 'absent', normal: 'normal', raised: 'raised', bounding: 'bounding' });
 
-const ofQuantity = ({ value, unit }: Quantity): TakenState => ({ text: `${value} ${unit}`, number: value, unit });
+const ofQuantity = (quantity: Quantity): TakenState => ({
+  text: sayQuantity(quantity),
+  number: quantity.value,
+  unit: quantity.unit,
+});
 
 export function stateRows({ visits }: CaseRecord): StateRow[] {
   const dated = visits

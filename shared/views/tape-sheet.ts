@@ -1,3 +1,4 @@
+import { shownDate } from '../language/dates.ts';
 import { t } from '../language/words.ts';
 import { tapedCourseOf, type CourseChange } from '../course/course.ts';
 import { tapesOfVisit, type TapeTaken } from '../course/taped-series.ts';
@@ -36,7 +37,7 @@ export function tapeSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>):
   return tapes.map((tape): TapeSheet => {
     const { visit, foot, date, line, values } = tape;
     return {
-      title: t('{0}, by hand{1}', sentence(footWords[foot]), date === null ? '' : `, ${date}`),
+      title: t('{0}, by hand{1}', sentence(footWords[foot]), date === null ? '' : `, ${shownDate(date)}`),
       foot,
       date,
       line: visit.line + line,

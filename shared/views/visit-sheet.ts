@@ -1,3 +1,4 @@
+import { sayQuantity } from '../language/figures.ts';
 import { t } from '../language/words.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { footWords, list } from '../findings/wording/wording.ts';
@@ -51,7 +52,7 @@ export function visitSheets({ study, tree }: Pick<Inspection, 'study' | 'tree'>)
       line: visit.line,
       endLine: map.at(visit.start + at.end).line,
       comfort: obel && t('Obel {0}', obel.value),
-      weight: weight && `${weight.value} ${weight.unit}`,
+      weight: weight && sayQuantity(weight),
       done,
       seen: seenWords(visit.is),
       picture: (films[0] ?? pictures[0])?.path.text ?? null,

@@ -1,3 +1,5 @@
+import { sayChoice } from '../../shared/language/choice-words.ts';
+import { shownDate } from '../../shared/language/dates.ts';
 import { t } from '../../shared/language/words.ts';
 import { changesTo } from '../../shared/drawing/course/changes-to.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
@@ -98,7 +100,8 @@ function table(alarms: readonly string[], { file, name, wanted, feet: those }: C
 function footLines(foot: FootCourseSheet, all: boolean): string[] {
   const { words, films, others, trims, sinking, doubt, scales } = foot;
   const lines = [`  ${words}: ${takenWords(foot)}`];
-  if (trims.length > 0) lines.push(t('    trims: {0}', trims.map((trim) => `${trim.date} ${trim.words}`).join('; ')));
+  if (trims.length > 0)
+    lines.push(t('    trims: {0}', trims.map((trim) => `${shownDate(trim.date)} ${trim.words}`).join('; ')));
   const begins = notYet(films, others);
   if (begins !== null) return [...lines, `    ${begins}`];
   if (sinking) lines.push(t('    sinking in the capsule: {0}', sinking.text));
@@ -113,7 +116,9 @@ function footLines(foot: FootCourseSheet, all: boolean): string[] {
   ];
 }
 
-const daysOf = (taken: readonly { readonly date: string }[]): string[] => [...new Set(taken.map(({ date }) => date))];
+const daysOf = (taken: readonly { readonly date: string }[]): string[] => [
+  ...new Set(taken.map(({ date }) => shownDate(date))),
+];
 
 /** `films of 2026-01-01, 2026-02-01; by hand 2026-01-15`. */
 function takenWords({ films, others }: FootCourseSheet): string {
@@ -150,13 +155,13 @@ function rowLines({ words, source, sourceWords, usualText, points, ...row }: Cou
   points.forEach(({ date, text }, index) => {
     const change = changesAt.get(index);
     const since = change ? `${change.text.padStart(10)}  ${sayClear(change)}${change.shoe && `; ${change.shoe}`}` : '';
-    lines.push(`      ${date} ${text.padStart(18)}${since}`);
+    lines.push(`      ${shownDate(date)} ${text.padStart(18)}${since}`);
   });
   if (overall)
     lines.push(
       t(
         '      since the first {0} {1}, {2}{3}',
-        firstWords[source],
+        sayChoice(firstWords[source]),
         overall.text,
         sayClear(overall),
         overall.shoe && `; ${overall.shoe}`,

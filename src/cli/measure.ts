@@ -1,3 +1,6 @@
+import { sayChoice } from '../../shared/language/choice-words.ts';
+import { shownDate } from '../../shared/language/dates.ts';
+import { fixed } from '../../shared/language/figures.ts';
 import { t } from '../../shared/language/words.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { alarmLines } from '../../shared/export/alarms.ts';
@@ -77,7 +80,7 @@ function table({ name }: CaseFile, inspection: Inspection): string {
         '  {0} (line {1}, {2})',
         sheet.title,
         sheet.line + 1,
-        sheet.scale === null ? t('no scale') : t('{0} mm a pixel', sheet.scale.toFixed(4)),
+        sheet.scale === null ? t('no scale') : t('{0} mm a pixel', fixed(sheet.scale, 4)),
       ),
     );
     for (const words of sheet.said) lines.push(`    ${words}`);
@@ -89,7 +92,13 @@ function table({ name }: CaseFile, inspection: Inspection): string {
       );
     for (const cut of sheet.cuts) {
       lines.push(
-        t('    {0} of {1}: {2}{3}', cut.kind, cut.date, cut.cut, cut.delta === null ? '' : `; ${turnWords(cut)}`),
+        t(
+          '    {0} of {1}: {2}{3}',
+          sayChoice(cut.kind),
+          shownDate(cut.date ?? ''),
+          cut.cut,
+          cut.delta === null ? '' : `; ${turnWords(cut)}`,
+        ),
       );
       for (const row of cut.rows)
         lines.push(`      ${row.words.padEnd(52)} ${row.before.padStart(10)} -> ${row.after}`);

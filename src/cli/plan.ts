@@ -1,3 +1,4 @@
+import { shownDate } from '../../shared/language/dates.ts';
 import { t } from '../../shared/language/words.ts';
 import { statSync } from 'node:fs';
 import { planDoubt } from '../../shared/findings/limits/plan-care.ts';
@@ -304,7 +305,7 @@ function text(file: string, asked: PlanRequest, answer: Answer, alarmed: boolean
       '{0}: {1}, on the film of {2}, {3}',
       file,
       asked.foot,
-      film.film.taken ?? film.visit.is.date,
+      shownDate(film.film.taken ?? film.visit.is.date ?? ''),
       asked.goal ? sayGoal(asked.goal, { isUnshod: isUnshodOn(film) }) : t('a cut'),
     ),
     ...[...notes, ...(cut ? cutLines(cut, answer, asked.foot) : [])].map((line) => `  ${line}`),

@@ -1,3 +1,5 @@
+import { shownDate } from '../../shared/language/dates.ts';
+import { fixed } from '../../shared/language/figures.ts';
 import type { AlarmNote } from '../../shared/views/alarms.ts';
 import type { CutSheet } from '../../shared/views/film-sheet.ts';
 import { t } from '../../shared/language/words.ts';
@@ -70,7 +72,7 @@ const kinds = { plan: t('Plan'), trim: t('Trim') };
 /** `Plan of 2026-03-04`. */
 function headOf({ kind, date }: CutSheet): string {
   if (date === null) return kinds[kind];
-  return kind === 'plan' ? t('Plan of {0}', date) : t('Trim of {0}', date);
+  return kind === 'plan' ? t('Plan of {0}', shownDate(date)) : t('Trim of {0}', shownDate(date));
 }
 
 /** As short as tells it from the others: the row above the plate has little room. */
@@ -136,11 +138,11 @@ export function turning(delta: number | null, onToe: number | null = null): stri
   if (onToe !== null)
     return t(
       'The heel gets a plane of its own: on its heels the foot turns by {0}°, on its toe by {1}°. Limits are judged on the worse of the two; after it nothing is foretold until the next film.',
-      delta.toFixed(1),
-      onToe.toFixed(1),
+      fixed(delta, 1),
+      fixed(onToe, 1),
     );
-  const amount = `${Math.abs(delta).toFixed(1)}°`;
-  if (amount === '0.0°') return t('The foot does not turn.');
+  const amount = `${fixed(Math.abs(delta), 1)}°`;
+  if (!/[1-9]/.test(amount)) return t('The foot does not turn.');
   return delta > 0
     ? t('The heel comes down: the foot turns by {0}, and its angles to the ground fall by as much.', amount)
     : t('The toe comes down: the foot turns by {0}, and its angles to the ground rise by as much.', amount);
@@ -152,9 +154,9 @@ function sidewaysTurning(delta: number | null): string {
     return t(
       'What it would change cannot be told: place where the inner and the outer wall meet the ground, and give the film a scale.',
     );
-  const amount = `${Math.abs(delta).toFixed(1)}°`;
+  const amount = `${fixed(Math.abs(delta), 1)}°`;
   const unseen = t('Live sole is not visible here.');
-  if (amount === '0.0°') return `${t('The foot does not turn.')} ${unseen}`;
+  if (!/[1-9]/.test(amount)) return `${t('The foot does not turn.')} ${unseen}`;
   const turned =
     delta > 0
       ? t('The outer side comes down: seen from in front, the foot turns by {0}.', amount)

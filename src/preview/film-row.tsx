@@ -1,3 +1,4 @@
+import { shownDate } from '../../shared/language/dates.ts';
 import { t } from '../../shared/language/words.ts';
 import { useActions } from './actions.ts';
 import { filmKey, type FilmName, type ListedFilm } from '../../shared/views/film-choice.ts';
@@ -33,7 +34,8 @@ export function FilmRow({ films, current }: RowProps) {
           aria-current={film.line === current.line && film.reader === current.reader ? 'true' : undefined}
           onClick={() => chooseFilm(filmKey(film))}
         >
-          <span class="date">{film.date ?? t('no date')}</span> <span>{detail(film)}</span>
+          <span class="date">{film.date === null ? t('no date') : shownDate(film.date)}</span>{' '}
+          <span>{detail(film)}</span>
         </button>
       ))}
     </nav>

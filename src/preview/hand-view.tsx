@@ -1,3 +1,4 @@
+import { shownDate } from '../../shared/language/dates.ts';
 import { handSpreadWords } from '../../shared/views/about-measures.ts';
 import { pairWords, type PairSheet } from '../../shared/views/pair-sheet.ts';
 import type { TapeSheet } from '../../shared/views/tape-sheet.ts';
@@ -81,7 +82,7 @@ export function VisitWords({ visit }: { readonly visit: VisitSheet | null }) {
   return (
     <section class="visit-told" aria-labelledby="visit-told">
       <h2 id="visit-told">
-        <GoToLine line={line}>{t('The visit of {0}', date ?? t('no date'))}</GoToLine>
+        <GoToLine line={line}>{t('The visit of {0}', date === null ? t('no date') : shownDate(date))}</GoToLine>
       </h2>
       {title !== null && <p class="aside">{title}</p>}
       <ul>

@@ -53,7 +53,7 @@ export async function mockedPage(
         style: '/dist/preview.css',
         cspSource: "'self'",
         nonce,
-        ...(words && { words }),
+        ...(words && { words, language: words['en'] ?? 'en' }),
       });
       const state = JSON.stringify(keeping ?? null).replaceAll('<', '\\u003c');
       const host = `window.told=[];window.kept=${state};window.acquireVsCodeApi=()=>({postMessage:(m)=>told.push(m),getState:()=>kept,setState:(s)=>{kept=s}});`;

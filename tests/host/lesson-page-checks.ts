@@ -31,7 +31,7 @@ ${film
 /** A lesson in the page by itself: what is kept back, and what showing the key tells. */
 export async function lessonPageChecks(checks: Checks, browser: Browser, shots: string): Promise<void> {
   await checks.check('a lesson keeps values back until the key is shown', 60, async () => {
-    const pane = await MockPane.start(student, 'light', key);
+    const pane = await MockPane.start(student, 'light', { key });
     const page = await browser.newPage({ viewport: { width: 1400, height: 1000 } });
     try {
       await pane.open(page);

@@ -7,6 +7,7 @@ import type { Page } from 'playwright-core';
 import { inspect } from '../../shared/findings/inspect.ts';
 import { placeOnFilm } from '../../shared/edits/place-on-film.ts';
 import type { Wants } from '../../src/messages/course-messages.ts';
+import type { WordTable } from '../../shared/language/words.ts';
 import { readPageMessage, type HostMessage } from '../../src/messages/messages.ts';
 import { previewHtml } from '../../src/extension/preview-html.ts';
 import { lookOf, readingsMessage, sheetsMessage } from '../told-page.ts';
@@ -49,12 +50,23 @@ export class MockPane {
     this.#server = server;
   }
 
-  static async start(text: string, theme: keyof typeof themes = 'light', key: string | null = null): Promise<MockPane> {
+  /** `key`: text of the file that a lesson is held against; `words`: what the page says, in another language. */
+  static async start(
+    text: string,
+    theme: keyof typeof themes = 'light',
+    { key = null, words }: { readonly key?: string | null; readonly words?: WordTable } = {},
+  ): Promise<MockPane> {
     const types: Record<string, string> = { '.js': 'text/javascript', '.css': 'text/css', '.png': 'image/png' };
     const server = createServer(({ url = '/' }, answer) => {
       if (url === '/') {
         const nonce = 'n0';
-        const html = previewHtml({ script: 'dist/preview.js', style: 'dist/preview.css', cspSource: "'self'", nonce });
+        const html = previewHtml({
+          script: 'dist/preview.js',
+          style: 'dist/preview.css',
+          cspSource: "'self'",
+          nonce,
+          ...(words && { words, language: words['en'] ?? 'en' }),
+        });
         const { kind, style } = themes[theme];
         answer.setHeader('Content-Type', 'text/html');
         answer.end(

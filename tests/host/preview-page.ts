@@ -7,6 +7,7 @@ import { labelChecks } from './label-checks.ts';
 import { lessonPageChecks } from './lesson-page-checks.ts';
 import { paneIsAccessible } from './pane-access-checks.ts';
 import { paneIsSafe } from './pane-safe-checks.ts';
+import { paneHasRoomForGerman } from './pane-german-checks.ts';
 import { paneIsTranslated } from './pane-words-checks.ts';
 import { placingPageChecks } from './placing-page-checks.ts';
 import { placingStageChecks } from './placing-stage-checks.ts';
@@ -33,5 +34,6 @@ export async function runPreviewPage(subject: UnderTest): Promise<Outcome> {
   await labelChecks(checks, subject);
   await paneIsAccessible(checks, subject);
   await paneIsTranslated(checks, subject);
+  await paneHasRoomForGerman(checks, subject);
   return checks.outcome;
 }

@@ -68,7 +68,7 @@ describe('what ships stays small', () => {
 
   // The English of all that is said, from which a language begins, is some 40 KB of it.
   // What writes PDF is another 0.4 MB.
-  it('the package is smaller than 2.95 MB without pictures', () => {
+  it('the package is smaller than 3.08 MB without pictures', () => {
     const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { files: string[] };
     const packed = [...files.filter((name) => name !== 'dist').flatMap(filesIn), 'package.json']
       .filter((path) => !/\.(?:png|jpe?g|gif|webp)$/.test(path))
@@ -76,7 +76,8 @@ describe('what ships stays small', () => {
     const sizes = [...bundles.values(), ...packed].map((bytes) => deflateRawSync(bytes).length);
     const total = sizes.reduce((sum, size) => sum + size, 0);
     expect(total).toBeGreaterThan(1_000_000);
-    expect(total).toBeLessThan(2_950_000);
+    // The German words are 0.12 MB of it.
+    expect(total).toBeLessThan(3_080_000);
   });
 });
 

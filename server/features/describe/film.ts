@@ -1,3 +1,4 @@
+import { marked } from '../../../shared/language/figures.ts';
 import { t } from '../../../shared/language/words.ts';
 import { spoken } from '../../../shared/language/rows.ts';
 import type { Inspection } from '../../../shared/findings/inspect.ts';
@@ -25,7 +26,9 @@ function reading(sheet: FilmSheet): string {
   const more = sheet.rows.length - rows.length;
   return paragraphs(
     `**${plain(sheet.title)}**`,
-    sheet.scale === null ? t('No scale: angles and ratios only.') : t('Scale {0} mm/px', sheet.scale.toPrecision(3)),
+    sheet.scale === null
+      ? t('No scale: angles and ratios only.')
+      : t('Scale {0} mm/px', marked(sheet.scale.toPrecision(3))),
     rows.length > 0
       ? table(
           [t('measure'), t('value'), t('usual'), ''],

@@ -1,3 +1,4 @@
+import { fixed } from '../../../shared/language/figures.ts';
 import { followedPlacing, type PlacingOfSeries } from '../../../shared/course/followed.ts';
 import type { Inspection } from '../../../shared/findings/inspect.ts';
 import { sayDay } from '../../../shared/findings/wording/say-day.ts';
@@ -26,8 +27,8 @@ function sayFrom(placing: PlacingOfSeries, from: PlacingOfSeries): string {
       ? t('Without a scale on both films nothing is taken to be shared.')
       : t(
           'It may be off by {0} mm (one standard deviation), {1} mm of it as that placing is.',
-          own.toFixed(2),
-          Math.min(own, before).toFixed(2),
+          fixed(own, 2),
+          fixed(Math.min(own, before), 2),
         );
   return `${where} ${share}`;
 }

@@ -1,3 +1,4 @@
+import { sayChoice } from '../../../shared/language/choice-words.ts';
 import { t } from '../../../shared/language/words.ts';
 import { say, sayWithSpread } from '../../../shared/findings/wording/wording.ts';
 import { measures } from '../../../shared/measures/registry.ts';
@@ -17,7 +18,7 @@ export function describeLandmark(landmark: Landmark, { film, reading }: Landmark
     (measure) => measure.view === landmark.view && (measure.needs as readonly string[]).includes(landmark.word),
   );
   return paragraphs(
-    t('**{0}** · {1} view', landmark.word, landmark.view),
+    t('**{0}** · {1} view', landmark.word, sayChoice(landmark.view)),
     landmark.doc,
     resting.length > 0 && (film ? t('On it rest, in this film:') : t('On it rest:')),
     resting.map((measure) => `- ${measure.words}${film ? `: ${state(measure, reading)}` : ''}`).join('\n'),

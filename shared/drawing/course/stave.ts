@@ -1,3 +1,4 @@
+import { shownDate } from '../../language/dates.ts';
 import { t } from '../../language/words.ts';
 import { spokenRows } from '../../language/rows.ts';
 import { changesTo } from './changes-to.ts';
@@ -152,7 +153,7 @@ function readings(row: StaveRow): ReadonlyMap<number, RowReading> {
         y,
         value: alone || sourceWords === '' ? figures : `${figures} ${sourceWords}`,
         since: change
-          ? `${change.text} ${change.doubted ? t('scale in doubt') : change.clear ? 'clear' : t('within the error')}${change.shoe ? t(', other shoe') : ''}`
+          ? `${change.text} ${change.doubted ? t('scale in doubt') : change.clear ? t('clear') : t('within the error')}${change.shoe ? t(', other shoe') : ''}`
           : '',
         clear: change?.clear === true,
         also: '',
@@ -322,7 +323,7 @@ function drawCursor(stop: number, { stops }: StaveInput, { rows, isNarrow, top, 
       weight: 1,
       classes: ['cursor-line'],
     })),
-    text(at.date, dateX, top - 0.75 * EM, { anchor: 'middle', classes: ['cursor-date'] }),
+    text(shownDate(at.date), dateX, top - 0.75 * EM, { anchor: 'middle', classes: ['cursor-date'] }),
   ];
   for (const { row, scale, top: rowTop, bottom, right } of rows) {
     const { y: level, value, since, clear, also } = readings(row).get(at.day) ?? absent;

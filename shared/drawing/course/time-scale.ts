@@ -1,3 +1,4 @@
+import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { scaleUtc, type ScaleTime } from 'd3-scale';
 import { widthInEm } from '../plate/lettering.ts';
@@ -95,7 +96,11 @@ function named(scale: ScaleTime<number, number>, dates: readonly Date[]): TimeTi
     const isNew = date.getUTCFullYear() !== year;
     year = date.getUTCFullYear();
     const text =
-      step > 300 ? String(year) : `${step < 27 ? `${date.getUTCDate()} ` : ''}${month}${isNew ? ` ${year}` : ''}`;
+      step > 300
+        ? String(year)
+        : step < 27
+          ? t('{0} {1} {2}', date.getUTCDate(), month, isNew ? year : '').trim()
+          : `${month}${isNew ? ` ${year}` : ''}`;
     return { x: scale(date), text };
   });
 }

@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import { intoFrame } from '../../geometry/foot-axes.ts';
 import { distance, type XY } from '../../geometry/vector.ts';
@@ -134,7 +135,7 @@ function letter(context: DrawingContext, { name, own, other, apart }: Farthest, 
   const out = { x: at.x - away.x, y: at.y - away.y };
   return {
     part: 'over.farthest',
-    text: t('{0} {1} mm apart', name, (apart * mmPerPx).toFixed(1)),
+    text: t('{0} {1} mm apart', name, fixed(apart * mmPerPx, 1)),
     at,
     ways: [out, { x: -1, y: -0.3 }, { x: 1, y: -0.3 }, { x: 0, y: -1 }, { x: 0, y: 1 }],
     to: at,

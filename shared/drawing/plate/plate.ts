@@ -1,4 +1,5 @@
-import { t } from '../../language/words.ts';
+import { figures } from '../../language/figures.ts';
+import { inLanguage, t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { intoFrame, ontoImage } from '../../geometry/foot-axes.ts';
 import { findMeasure } from '../../measures/registry.ts';
@@ -166,7 +167,7 @@ function layer(name: LayerName, children: readonly SceneNode[], film: boolean): 
 function markerLength(marker: readonly [XY, XY], scale: number | null): string {
   if (scale === null || !(scale > 0)) return '';
   const mm = distance(marker[0], marker[1]) * scale;
-  return `${Number(mm.toFixed(mm < 10 ? 1 : 0))} mm`;
+  return `${figures(Number(mm.toFixed(mm < 10 ? 1 : 0)))} mm`;
 }
 
 /** A sentence in the middle under the drawing. */
@@ -373,7 +374,7 @@ export function drawPlate(input: PlateInput): Scene {
   const count = input.labels.length;
   return {
     view,
-    title: t('{0} foot, {1} view', FEET[input.foot], input.view),
+    title: t('{0} foot, {1} view', FEET[input.foot], inLanguage(input.view)),
     description: ghost
       ? (input.sentence ?? t('No landmark is placed yet.'))
       : t(

@@ -1,3 +1,4 @@
+import { figures } from '../../language/figures.ts';
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
@@ -74,5 +75,6 @@ function ends(
 }
 
 function figure(value: number, unit: MeasureUnit): string {
-  return unit === 'deg' ? `${value}°` : unit === '1' ? String(value) : `${value} ${unit}`;
+  const written = figures(value);
+  return unit === 'deg' ? `${written}°` : unit === '1' ? written : `${written} ${unit}`;
 }

@@ -1,3 +1,4 @@
+import { shownDate } from '../../language/dates.ts';
 import { t } from '../../language/words.ts';
 import type { FootName } from '../../notation/choices.ts';
 import type { Placed, Visit } from '../../record/schema.ts';
@@ -25,7 +26,7 @@ export const filmOtherFoot: Rule = {
       const grade = lame && gradeOf(lame, pair);
       if (!lame || !grade) continue;
       const [one, other] = newest.film.foot === pair[0] ? pair : [pair[1], pair[0]];
-      const when = lame.is.date === null ? '' : t(' on {0}', lame.is.date);
+      const when = lame.is.date === null ? '' : t(' on {0}', shownDate(lame.is.date));
       yield {
         start: newest.visit.start,
         at: newest.film.head,

@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import { isFollowing } from '../../course/following.ts';
 import { followedPlacing, type PlacingOfSeries } from '../../course/followed.ts';
@@ -81,9 +82,9 @@ function smallerThan(from: PlacingOfSeries, { studied, placing, mm: own }: Placi
       '«{0}»{1} is said to be known to {2} mm, and was followed from a placing of {3}, which is known to {4} mm: nothing that is followed is known better. All of its error is taken to be that placing’s.',
       placing.name,
       readerWords(studied),
-      own.toFixed(2),
+      fixed(own, 2),
       film.day === null ? film.film.path.text : sayDay(film.day),
-      before.toFixed(2),
+      fixed(before, 2),
     ),
     value: own,
     limit: before,

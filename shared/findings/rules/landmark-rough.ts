@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import { spreadInPixels } from '../../geometry/foot-input.ts';
 import type { Rule } from '../rule.ts';
@@ -25,7 +26,7 @@ export const landmarkRough: Rule = {
         '{0}{1} may be off by {2} mm (one standard deviation; beyond {3} mm is a judgement of ours). What rests on it is told more mildly than it would be otherwise.',
         what,
         readerWords(reading),
-        mm.toFixed(1),
+        fixed(mm, 1),
         most,
       );
     const numbers = { limit: most, source: t('judgement of ours, no source') };

@@ -4,6 +4,7 @@ import { feet } from '../../notation/choices.ts';
 import type { StudiedFilm, Study } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
 import { sayDate } from '../wording/say-day.ts';
+import { list } from '../wording/wording.ts';
 import { rangeRules } from './range.ts';
 
 /**
@@ -68,5 +69,5 @@ function compare(own: StudiedFilm | undefined, { series }: Pick<Study, 'series'>
       : []),
     ...(first !== null && own.day !== null && first < own.day ? [t('earlier films of this one')] : []),
   ];
-  return held.length === 0 ? '' : t(' Compare with {0}.', held.join(' and with '));
+  return held.length === 0 ? '' : t(' Compare with {0}.', list(held));
 }

@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import { daysOf } from '../../notation/dates.ts';
 import type { Rule } from '../rule.ts';
@@ -20,7 +21,7 @@ export const pictureBeforeBirth: Rule = {
         at: film.head,
         message: t(
           'This {0} is dated {1}, before the animal was foaled ({2}). One of the two dates is wrong, or it is of another animal.',
-          film.kind,
+          sayChoice(film.kind),
           sayDay(day),
           sayDate(foaled),
         ),

@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import { dayNumber } from '../../notation/dates.ts';
 import type { StudiedFilm } from '../../trim/study.ts';
@@ -43,13 +44,13 @@ export const pictureDate: Rule = {
         message: after
           ? t(
               'This {0} is dated {1}, after the visit that it stands in ({2}). Films are compared by their days: look at the year of «taken», and of the visit.',
-              film.kind,
+              sayChoice(film.kind),
               sayDay(day),
               sayDay(written),
             )
           : t(
               'This {0} is dated {1}, before one of the {2} in an earlier visit ({3}), and is taken for the older one: what has changed since may stay unseen. Look at the year of «taken».',
-              film.kind,
+              sayChoice(film.kind),
               sayDay(day),
               footWords[film.foot],
               sayDay(earlier?.day ?? day),

@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import type { Study, StudiedFilm } from '../../trim/study.ts';
 import type { CaseRemark, Rule } from '../rule.ts';
@@ -36,7 +37,7 @@ function* twice({ films }: Pick<Study, 'films'>): Iterable<CaseRemark> {
       at: film.path.at,
       message: t(
         'This picture is the {0} of {1} already; here it is that of {2}. It was taken once: one of the two names the wrong picture.',
-        before.film.kind,
+        sayChoice(before.film.kind),
         called(before, otherView),
         called(studied, otherView),
       ),
@@ -52,7 +53,7 @@ function called({ film, day }: StudiedFilm, withView: boolean): string {
   return t(
     'the {0}{1}{2}',
     footWords[film.foot],
-    withView ? `, ${film.view},` : '',
+    withView ? `, ${sayChoice(film.view)},` : '',
     day === null ? '' : t(' of {0}', sayDay(day)),
   );
 }

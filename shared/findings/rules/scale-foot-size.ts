@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import { footSize } from '../../geometry/foot-size.ts';
 import { plainScale, type FootInput, type ScaleInput } from '../../geometry/foot-input.ts';
@@ -50,7 +51,7 @@ export const scaleFootSize: Rule = {
   },
 };
 
-const sayMm = (mm: number): string => `${mm.toFixed(mm < 100 ? 1 : 0)} mm`;
+const sayMm = (mm: number): string => `${fixed(mm, mm < 100 ? 1 : 0)} mm`;
 
 /** The one slip of writing by which the foot comes to a usual size; null where none does, or more than one. */
 function slip({ scale }: Film, input: FootInput): { readonly words: string; readonly fix: Fix } | null {

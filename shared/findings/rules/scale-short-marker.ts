@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { readerWords } from './landmark-lines.ts';
@@ -28,10 +29,10 @@ export const scaleShortMarker: Rule = {
       at: film.scale.at,
       message: t(
         'The marker is {0} px long; with placing to {1} px{2} every length is known to {3} % only (one standard deviation; beyond {4} % is a judgement of ours). Use a longer marker, or place its ends more carefully and say so with +-.',
-        pixels.toFixed(0),
-        placed.toFixed(1),
+        fixed(pixels, 0),
+        fixed(placed, 1),
         readerWords(reading),
-        percent.toFixed(1),
+        fixed(percent, 1),
         most,
       ),
       value: percent,

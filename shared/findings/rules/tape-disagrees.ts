@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import type { MeasureName } from '../../measures/names.ts';
@@ -51,7 +52,7 @@ export const tapeDisagrees: Rule = {
             sentence(wordsFor(measure, tape.foot)),
             footWords[tape.foot],
             say(quantity.base, value.unit),
-            film.film.kind,
+            sayChoice(film.film.kind),
             readerWords(reading),
             sayPlusMinus(value),
             ...sayApart(off, allowed, value.unit),
@@ -63,7 +64,7 @@ export const tapeDisagrees: Rule = {
           related: [
             {
               at: { start: film.visit.start + film.film.head.start, end: film.visit.start + film.film.head.end },
-              message: t('The {0} that it is compared with.', film.film.kind),
+              message: t('The {0} that it is compared with.', sayChoice(film.film.kind)),
             },
           ],
         };

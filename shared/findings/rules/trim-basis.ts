@@ -1,3 +1,5 @@
+import { shownDate } from '../../language/dates.ts';
+import { sayChoice } from '../../language/choice-words.ts';
 import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import { tapesOfVisit } from '../../course/taped-series.ts';
@@ -22,7 +24,7 @@ export const trimWithoutFilm: Rule = {
       message: t(
         'There is no lateral film of the {0} foot up to this visit, so this {1} cannot be predicted.{2}',
         footWords[cut.foot],
-        cut.kind,
+        sayChoice(cut.kind),
         isTaped
           ? t(' It is held against what was taken by hand; where it leaves bone and sole only a film tells.')
           : '',
@@ -60,26 +62,26 @@ export const trimNotPredicted: Rule = {
       message: bend
         ? t(
             'This {0} cannot be predicted: the place that the heel is cut from, {1} in front of its contact, is not behind the toe’s contact. Cut from nearer the heel, or leave `from` out.',
-            cut.kind,
+            sayChoice(cut.kind),
             sayLimit(bend.base, 'mm'),
           )
         : lost
           ? t(
               'This {0} cannot be predicted on the film of {1}: {2}.',
-              cut.kind,
-              film.film.taken ?? film.visit.is.date,
+              sayChoice(cut.kind),
+              shownDate(film.film.taken ?? film.visit.is.date ?? ''),
               sayLost(lost),
             )
           : needs.length > 0
             ? t(
                 'This {0} cannot be predicted: the film of {1} lacks {2}.',
-                cut.kind,
-                film.film.taken ?? film.visit.is.date,
+                sayChoice(cut.kind),
+                shownDate(film.film.taken ?? film.visit.is.date ?? ''),
                 wordList(needs),
               )
             : t(
                 'This {0} cannot be predicted: it leaves nothing to stand on, or the film has no ground line.',
-                cut.kind,
+                sayChoice(cut.kind),
               ),
       related: [
         {

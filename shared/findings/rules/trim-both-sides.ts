@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import { offBothSides, seenAfter } from '../../trim/stand.ts';
 import type { Rule } from '../rule.ts';
@@ -19,7 +20,7 @@ export const bothSides: Rule = {
       message: t(
         'With this {1} both sides are down, so the whole foot is: by {0} more at heel and toe alike. Where only the heels are meant, write heel down.',
         say(both, 'mm'),
-        studied.cut.kind,
+        sayChoice(studied.cut.kind),
       ),
     };
   },

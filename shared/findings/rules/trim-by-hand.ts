@@ -1,3 +1,4 @@
+import { sayChoice } from '../../language/choice-words.ts';
 import { t } from '../../language/words.ts';
 import { tapesOfVisit, type TapedValue } from '../../course/taped-series.ts';
 import { SURELY } from '../../course/change.ts';
@@ -197,7 +198,7 @@ function* turned(studied: StudiedCut, tape: TapedByName, { trim }: RuleContext):
     message: t(
       'On a bearing length of {0} by hand this {1}{5} {2} the foot by {3} in one visit, more than {4} (a judgement, no source).',
       told(length),
-      cut.kind,
+      sayChoice(cut.kind),
       cut.kind === 'trim' ? t('turned') : t('turns'),
       say(by(length.value), 'deg'),
       sayLimit(trim.turnPerVisit, 'deg'),
@@ -219,7 +220,7 @@ function* bent({ kind, heelDown }: Cut, size: CutSize, { turnPerVisit }: RuleCon
     message: t(
       'From {0} in front of the heel’s contact this {1} {2} the foot by {3} in one visit where it stands on its heels, more than {4} (a judgement, no source).',
       sayLimit(size.heelFrom ?? 0, 'mm'),
-      kind,
+      sayChoice(kind),
       kind === 'trim' ? t('turned') : t('turns'),
       say(by, 'deg'),
       sayLimit(turnPerVisit, 'deg'),
@@ -252,8 +253,8 @@ function* agreed(studied: StudiedCut, tape: TapedByName, { record }: RuleContext
       at,
       message: t(
         'This {0} {1} at most {2} of {3}: by hand there were {4}. The limit of this case is {5}.',
-        cut.kind,
-        cut.kind === 'trim' ? t('left') : t('leaves'),
+        sayChoice(cut.kind),
+        cut.kind === 'trim' ? t('has left') : t('leaves'),
         say(left, 'mm'),
         words,
         told(value),

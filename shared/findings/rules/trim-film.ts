@@ -1,3 +1,4 @@
+import { shownDate } from '../../language/dates.ts';
 import { t } from '../../language/words.ts';
 import type { Related } from '../finding.ts';
 import type { StudiedCut } from '../../trim/study.ts';
@@ -9,7 +10,7 @@ export function filmOf({ film }: StudiedCut): Related[] {
   return [
     {
       at: { start: start + film.film.head.start, end: start + film.film.head.end },
-      message: t('Predicted on this film of {0}.', film.film.taken ?? film.visit.is.date),
+      message: t('Predicted on this film of {0}.', shownDate(film.film.taken ?? film.visit.is.date ?? '')),
     },
   ];
 }

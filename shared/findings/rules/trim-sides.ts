@@ -1,3 +1,4 @@
+import { shownDate } from '../../language/dates.ts';
 import { wordList } from '../../notation/word-list.ts';
 import { t } from '../../language/words.ts';
 import { sidesOf } from '../../trim/side-cut.ts';
@@ -24,10 +25,10 @@ export const sidesNotPredicted: Rule = {
     const why = !film
       ? t('there is no front film of the {0} foot up to this visit', footWords[cut.foot])
       : needs.length > 0
-        ? t('the front film of {0} lacks {1}', film.film.taken ?? film.visit.is.date, wordList(needs))
+        ? t('the front film of {0} lacks {1}', shownDate(film.film.taken ?? film.visit.is.date ?? ''), wordList(needs))
         : t(
             'the front film of {0} has no ground line, or its sides are exchanged',
-            film.film.taken ?? film.visit.is.date,
+            shownDate(film.film.taken ?? film.visit.is.date ?? ''),
           );
     yield {
       at: (cut.insideDown ?? cut.outsideDown)?.at ?? cut.head,

@@ -1,4 +1,4 @@
-import { t } from '../../language/words.ts';
+import { counted } from '../../language/words.ts';
 import type { Rule } from '../rule.ts';
 import { sayTrims } from '../wording/say-trims.ts';
 import { sentence } from '../wording/wording.ts';
@@ -13,11 +13,11 @@ export const trimUnmeasured: Rule = {
     if (!foot || unmeasured.length === 0) return;
     yield {
       at: cut.head,
-      message: t(
-        '{0} {1} no millimetres, and count{2} as nothing here: the foot stands otherwise than is reckoned. Write what was taken, or take a new film.',
+      message: counted(
+        unmeasured.length,
+        '{1} gives no millimetres, and counts as nothing here: the foot stands otherwise than is reckoned. Write what was taken, or take a new film.',
+        '{1} give no millimetres, and count as nothing here: the foot stands otherwise than is reckoned. Write what was taken, or take a new film.',
         sentence(sayTrims(unmeasured)),
-        unmeasured.length === 1 ? t('gives') : t('give'),
-        unmeasured.length === 1 ? t('s') : '',
       ),
     };
   },

@@ -19,5 +19,10 @@ export function belowGround({ taking: { values } }: StudiedReading): EndBelow[] 
 
 /** `10.0 mm at the toe and 17.2 mm at the heel`. */
 export function sayBelowGround(ends: readonly EndBelow[]): string {
-  return list(ends.map(({ end, value }) => t('{0} at the {1}', say(-value.value, 'mm'), end)));
+  return list(
+    ends.map(({ end, value }) => {
+      const depth = say(-value.value, 'mm');
+      return end === 'toe' ? t('{0} at the toe', depth) : t('{0} at the heel', depth);
+    }),
+  );
 }

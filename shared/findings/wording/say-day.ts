@@ -20,7 +20,7 @@ const months = spoken([
 /** `20 April 2026`, as a date is said aloud. */
 export function sayDay(day: number): string {
   const [year = '', month = '', date = ''] = dateOfDay(day).split('-');
-  return `${Number(date)} ${months[Number(month) - 1] ?? ''} ${year}`;
+  return t('{0} {1} {2}', Number(date), months[Number(month) - 1] ?? '', year);
 }
 
 /** The same of a date as written; one that is no date as it stands. */

@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import type { CutJudge, Margin } from '../../trim/cut-limits.ts';
 import { offSideAlone } from '../../trim/heels.ts';
@@ -95,7 +96,7 @@ function sayNothing(
     }
   })();
   const sure = stoppedBy.every(({ value }) => value >= 0)
-    ? t(', and the placing is sure to ± {0} only', first.sd.toFixed(1))
+    ? t(', and the placing is sure to ± {0} only', fixed(first.sd, 1))
     : '';
   return `${nothing}: ${why}${sure}.`;
 }

@@ -1,3 +1,4 @@
+import { sayQuantity } from '../../language/figures.ts';
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import type { WornKind } from '../../notation/choices.ts';
@@ -46,7 +47,7 @@ interface Said {
 }
 
 function itemWords({ thickness, wedge, text }: Said): string {
-  return [thickness && said(thickness), wedge && t('wedge {0}', said(wedge)), text].filter((words) => words).join(', ');
+  return [thickness && sayQuantity(thickness), wedge && t('wedge {0}', sayQuantity(wedge)), text]
+    .filter((words) => words)
+    .join(', ');
 }
-
-const said = ({ value, unit }: Quantity): string => `${value} ${unit}`;

@@ -1,3 +1,4 @@
+import { figures, fixed } from '../../language/figures.ts';
 import { t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import type { Change } from '../../course/change.ts';
@@ -11,7 +12,7 @@ export { wordList as list } from '../../notation/word-list.ts';
 /** A number as people read it: `7.4°`, `12.3 mm`, `24 %`. */
 export function say(value: number, unit: MeasureUnit, decimals = unit === '1' ? 2 : 1): string {
   // What rounds to nothing has no sign.
-  const rounded = minus((Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value).toFixed(decimals));
+  const rounded = minus(fixed(Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value, decimals));
   switch (unit) {
     case 'deg':
       return `${rounded}°`;
@@ -41,7 +42,7 @@ const minus = (figures: string): string => figures.replace('-', '\u2212');
 
 /** A limit, without decimals that nobody set: `10°`, `13.9 mm`. */
 export function sayLimit(value: number, unit: MeasureUnit): string {
-  const rounded = minus(String(Math.round(value * 10) / 10));
+  const rounded = minus(figures(Math.round(value * 10) / 10));
   return unit === 'deg' ? `${rounded}°` : unit === '1' ? rounded : `${rounded} ${unit}`;
 }
 
@@ -50,12 +51,12 @@ export function sayPlusMinus({ value, unit, sd }: Pick<Value, 'value' | 'unit' |
   const decimals = unit === '1' ? 2 : 1;
   const figures = say(value, '1', decimals);
   const suffix = unit === 'deg' ? '°' : unit === '1' ? '' : ` ${unit}`;
-  return `${figures} ± ${sd.toFixed(decimals)}${suffix}`;
+  return `${figures} ± ${fixed(sd, decimals)}${suffix}`;
 }
 
 /** `7.4° ± 0.6`, one standard deviation, as it stands in a table. */
 export function sayWithSpread({ value, unit, sd }: Pick<Value, 'value' | 'unit' | 'sd'>): string {
-  return `${say(value, unit)} ± ${sd.toFixed(unit === '1' ? 2 : 1)}`;
+  return `${say(value, unit)} ± ${fixed(sd, unit === '1' ? 2 : 1)}`;
 }
 
 /** `+2.1°`, with its sign; a change that rounds to nothing has none. */

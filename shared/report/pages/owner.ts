@@ -1,3 +1,4 @@
+import { figures } from '../../language/figures.ts';
 import { counted, t } from '../../language/words.ts';
 import { spoken } from '../../language/rows.ts';
 import { drawStave } from '../../drawing/course/stave.ts';
@@ -155,7 +156,7 @@ function wayOf({ of, difference, now }: StateRow): string {
   if (difference === null) return '';
   if (difference === 0) return t('the same');
   if (of === 'lameness' || of === 'ground' || of === 'score') return difference < 0 ? t('better') : t('worse');
-  const by = `${Number(Math.abs(difference).toFixed(2))}${now.unit === '' ? '' : ` ${now.unit}`}`;
+  const by = `${figures(Number(Math.abs(difference).toFixed(2)))}${now.unit === '' ? '' : ` ${now.unit}`}`;
   return difference < 0 ? t('{0} less', by) : t('{0} more', by);
 }
 
@@ -256,7 +257,7 @@ function whyPart({ unnamed }: PageOf, foot: FootToday | null): string {
     const [heel, surplus] = [mm('heel-height'), mm('heel-surplus')];
     const outside = heel === null ? '' : t('Seen from outside the heel is {0} tall.', heel);
     const inside =
-      surplus === null || surplus.startsWith('-')
+      surplus === null || /^[-\u2212]/.test(surplus)
         ? ''
         : t('Inside, {0} of it stand out beyond the live sole.', surplus);
     const after = plan.prediction?.value('palmar-angle');

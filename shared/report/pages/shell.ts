@@ -125,7 +125,7 @@ export function beside(one: string, other: string): string {
 export function quoted(text: string, most: number): string {
   const plain = text.replaceAll(/\s+/g, ' ').trim();
   const cut = clipped(plain, most);
-  return cut === plain ? `“${plain}”` : t('“{0} …” (the rest stands in the case)', cut);
+  return cut === plain ? t('“{0}”', plain) : t('“{0} …” (the rest stands in the case)', cut);
 }
 
 /** As much of a text as is short enough, to the end of a word where there is one. */

@@ -1,4 +1,4 @@
-import { t } from '../../language/words.ts';
+import { languageInUse, t } from '../../language/words.ts';
 import type { CaseRecord } from '../../record/schema.ts';
 
 /**
@@ -39,8 +39,12 @@ const upright = (text: string): string => text.replaceAll(turning, '');
 /** What stands where something was left out. */
 const left = (): string => t('[left out]');
 
+/** As a date is shown in other languages than English: `04.03.2026`. */
+const shownDates = /(?<!\d)(?:0[1-9]|[12]\d|3[01])[./](?:0[1-9]|1[0-2])[./](?:19|20)\d{2}(?!\d)/g;
+
 function isNumber(found: string): boolean {
-  return !isDate.test(found.trim()) && found.replaceAll(/\D/g, '').length >= leastDigits;
+  const others = languageInUse() === 'en' ? found : found.replaceAll(shownDates, '');
+  return !isDate.test(found.trim()) && others.replaceAll(/\D/g, '').length >= leastDigits;
 }
 
 /** Shorter pieces are words of any text. */

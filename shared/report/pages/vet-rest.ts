@@ -1,3 +1,5 @@
+import { shownDate } from '../../language/dates.ts';
+import { fixed } from '../../language/figures.ts';
 import { counted, t } from '../../language/words.ts';
 import { drawStave } from '../../drawing/course/stave.ts';
 import { escaped, sceneToSvg } from '../../drawing/svg.ts';
@@ -92,9 +94,14 @@ function visitsPart({ inspection, names, unnamed }: PageOf): string {
         ...(is?.feed ?? []).map(({ text }) => t('Feed: “{0}”', text)),
         ...(is?.turnout ?? []).map(({ text }) => t('Turnout: “{0}”', text)),
         ...(is?.vet ?? []).map(({ text }) => t('The vet: “{0}”', text)),
-        ...(is?.prose ?? []).map(({ text }) => `“${text}”`),
+        ...(is?.prose ?? []).map(({ text }) => t('“{0}”', text)),
       ];
-      const head = [date === null ? t('no date') : sayDate(date), title === null ? null : `“${title}”`, comfort, weight]
+      const head = [
+        date === null ? t('no date') : sayDate(date),
+        title === null ? null : t('“{0}”', title),
+        comfort,
+        weight,
+      ]
         .filter((part) => part)
         .join(', ');
       return `<dt dir="auto">${escaped(unnamed(head))}</dt><dd>${listPart([...done, ...seen.filter((one) => !hidden.includes(one)), ...own].map(unnamed))}</dd>`;
@@ -120,7 +127,7 @@ function filmsPart({ inspection, unnamed }: PageOf): string {
     const date = film.taken ?? visit.is.date;
     const shows = `${sentence(footWords[film.foot])}, ${viewWords[film.view]}`;
     const what = film.kind === 'photo' ? t('{0}, a photo', shows) : shows;
-    return `<tr><th scope="row">${escaped(date ?? t('no date'))}</th><td>${escaped(what)}</td><td>${escaped(scale === null ? '' : t('{0} mm a pixel', scale.toFixed(4)))}</td><td class="free" dir="auto">${escaped(unnamed(how))}</td></tr>`;
+    return `<tr><th scope="row">${escaped(date === null ? t('no date') : shownDate(date))}</th><td>${escaped(what)}</td><td>${escaped(scale === null ? '' : t('{0} mm a pixel', fixed(scale, 4)))}</td><td class="free" dir="auto">${escaped(unnamed(how))}</td></tr>`;
   };
   const rows = films.toSorted((a, b) => (b.day ?? -Infinity) - (a.day ?? -Infinity)).map(row);
   return `<table class="wide"><thead><tr><th scope="col">${escaped(t('taken'))}</th><th scope="col">${escaped(t('foot'))}</th><th scope="col">${escaped(t('scale'))}</th><th scope="col">${escaped(t('by what, and how it was taken'))}</th></tr></thead><tbody>${rows.join('')}</tbody></table>`;
@@ -155,7 +162,7 @@ function acceptedPart({ inspection, unnamed }: PageOf): string {
   if (accepted.length === 0) return paragraph(t('Nothing is accepted.'));
   return listPart(
     accepted.map(({ message, accepted: reason }) =>
-      unnamed(message.includes(reason ?? '') ? message : `${message} “${reason ?? ''}”`),
+      unnamed(message.includes(reason ?? '') ? message : `${message} ${t('“{0}”', reason ?? '')}`),
     ),
   );
 }

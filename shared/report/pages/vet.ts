@@ -1,3 +1,6 @@
+import { shownDate } from '../../language/dates.ts';
+import { sayQuantity } from '../../language/figures.ts';
+import { sayChoice } from '../../language/choice-words.ts';
 import { counted, t } from '../../language/words.ts';
 import { drawPlate } from '../../drawing/plate/plate.ts';
 import { stateWords } from '../../drawing/plate/state-words.ts';
@@ -104,11 +107,13 @@ function who({ study: { record } }: Inspection): string {
   const animal = record.animal?.is;
   const parts = animal
     ? [
-        [animal.breed, animal.kind, animal.sex].filter((part) => part).join(' '),
-        animal.foaled && t('foaled {0}', animal.foaled),
-        animal.height && `${animal.height.value} ${animal.height.unit}`,
+        [animal.breed, animal.kind && sayChoice(animal.kind), animal.sex && sayChoice(animal.sex)]
+          .filter((part) => part)
+          .join(' '),
+        animal.foaled && t('foaled {0}', shownDate(animal.foaled)),
+        animal.height && sayQuantity(animal.height),
         ...animal.diagnoses.map(({ text }) => quoted(text, 80)),
-        animal.onset && t('since {0}: {1}', animal.onset.date, quoted(animal.onset.text, 120)),
+        animal.onset && t('since {0}: {1}', shownDate(animal.onset.date), quoted(animal.onset.text, 120)),
       ]
     : [];
   const visits = record.visits.flatMap(({ is }) => is.date ?? []).toSorted();
@@ -138,7 +143,10 @@ function statePart(page: PageOf): string {
   if (rows.length === 0) return lackPart(page, t('The case says nothing of how the animal is.'));
   // A date is not broken at its hyphens.
   const said = ({ text, date }: StateValue): string =>
-    escaped(unnamed(t('{0} on {1}', text, date))).replace(/\b\d{4}-\d\d-\d\d\b/, '<span class="date">$&</span>');
+    escaped(unnamed(t('{0} on {1}', text, shownDate(date)))).replace(
+      /\b\d{4}-\d\d-\d\d\b/,
+      '<span class="date">$&</span>',
+    );
   const cells = rows
     .map(
       ({ words, now, before }) =>
@@ -252,7 +260,7 @@ function plannedPart(page: PageOf, feet: readonly FootToday[]): string {
   const planned = feet.filter(({ plan }) => plan !== null);
   const lines = planned.flatMap(({ words, plan, planSheet, why }) => {
     if (!plan) return [];
-    const when = plan.visit.is.date === null ? '' : t(' (written {0})', plan.visit.is.date);
+    const when = plan.visit.is.date === null ? '' : t(' (written {0})', shownDate(plan.visit.is.date));
     const turn = why === '' && planSheet && planSheet.delta !== null ? `${sentence(turnWords(planSheet))}.` : '';
     const angle = why === '' ? planSheet?.rows.find(({ measure }) => measure === 'palmar-angle') : undefined;
     const after = angle ? t('{0}: {1}, then {2}.', sentence(angle.words), angle.before, angle.after) : '';

@@ -1,3 +1,4 @@
+import { fixed } from '../../language/figures.ts';
 import { spoken } from '../../language/rows.ts';
 import { t } from '../../language/words.ts';
 import { barLength, drawTrueSize } from '../../drawing/foot/true-size.ts';
@@ -105,7 +106,7 @@ ${plan && pen ? howPart(page, foot, pen) : ''}</section>`;
 }
 
 /** `5.2 mm`: to 0.1 mm, as it is foretold. */
-const mm = (value: number): string => `${Math.max(0, value).toFixed(1)} mm`;
+const mm = (value: number): string => `${fixed(Math.max(0, value), 1)} mm`;
 
 function marksPart({ heel, quarter, toe, toeBack, bendFrom }: PenLine): string {
   const marks = [

@@ -1,3 +1,4 @@
+import { shownDate } from '../../../shared/language/dates.ts';
 import { changesTo } from '../../../shared/drawing/course/changes-to.ts';
 import type { ChangeSheet, CourseRow, FootCourseSheet } from '../../../shared/views/course-sheet.ts';
 import { stopsOf, takenOn } from '../../../shared/views/course-stave.ts';
@@ -42,7 +43,7 @@ export function FilmsTable({ foot, rows, stop }: FilmsProps) {
               .map(({ date, day }, index) => (
                 <tr key={day} class={index === stop ? 'is-lit' : undefined}>
                   <th scope="row">
-                    <GoToLine line={lines.get(day) ?? 0}>{date}</GoToLine>
+                    <GoToLine line={lines.get(day) ?? 0}>{shownDate(date)}</GoToLine>
                   </th>
                   {rows.map(({ measure, source }, place) => (
                     <td key={`${source} ${measure}`}>

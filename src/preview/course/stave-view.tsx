@@ -1,3 +1,4 @@
+import { shownDate } from '../../../shared/language/dates.ts';
 import { useMemo, useRef } from 'preact/hooks';
 import { drawStave } from '../../../shared/drawing/course/stave.ts';
 import { drawingMenu } from '../take/drawing-menu.ts';
@@ -77,5 +78,5 @@ function reading(date: string, day: number, rows: readonly CourseRow[]): string 
       `${words}${sourceWords ? ` ${sourceWords}` : ''} ${point.text}${change ? `, ${change.text} ${clearWord(change)}` : ''}`,
     ];
   });
-  return `${date}: ${said.join('; ')}`;
+  return `${shownDate(date)}: ${said.join('; ')}`;
 }

@@ -1,3 +1,5 @@
+import { shownDate } from '../../../shared/language/dates.ts';
+import { fixed } from '../../../shared/language/figures.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { FilmSheet } from '../../../shared/views/film-sheet.ts';
 import { notBegun } from '../../../shared/proposals/film-pair.ts';
@@ -155,14 +157,20 @@ function howTo(model: PlacingModel, step: PlacingStep, live: FilmSheet): string 
 function FromBefore({ model, sheet, live, before, isLost, stage }: WalkCardProps) {
   if (!model.proposes) return null;
   if (before && isLost)
-    return <p class="walk-how">{t('The picture of {0} is not there, so nothing is proposed.', before.date)}</p>;
+    return (
+      <p class="walk-how">
+        {t('The picture of {0} is not there, so nothing is proposed.', shownDate(before.date ?? ''))}
+      </p>
+    );
   const step = model.step(live);
   if (before && !model.hasBasis && step && !['scale', 'ground', 'bearing', 'p3.tip', 'p3.wing'].includes(step.key))
     return <p class="walk-how">{notBegun()}</p>;
   if (model.isSeeking)
     return (
       <p class="walk-how">
-        {before ? t('Looking for the places of {0} …', before.date) : t('Looking for edges on the film …')}
+        {before
+          ? t('Looking for the places of {0} …', shownDate(before.date ?? ''))
+          : t('Looking for edges on the film …')}
       </p>
     );
   if (model.noProposals !== null) return <p class="walk-how">{model.noProposals}</p>;
@@ -182,7 +190,9 @@ function FromBefore({ model, sheet, live, before, isLost, stage }: WalkCardProps
       >
         {t('Confirm {0} on the bones', sure.length)}
       </button>{' '}
-      <span class="walk-count">{before ? t('as on {0}', before.date) : t('by the edge of the bone')}</span>
+      <span class="walk-count">
+        {before ? t('as on {0}', shownDate(before.date ?? '')) : t('by the edge of the bone')}
+      </span>
     </p>
   );
 }
@@ -221,9 +231,7 @@ function PickedCard({ model, sheet, live, stage }: Omit<WalkCardProps, 'before' 
         <h2>{name}</h2>
         <p>{t('Drag it, or move it with the arrow keys: a pixel at a time, ten with Shift, a tenth with Alt.')}</p>
         {at && (
-          <p class="walk-how">
-            {t('{0} px from the left edge, {1} px from the top.', at.x.toFixed(1), at.y.toFixed(1))}
-          </p>
+          <p class="walk-how">{t('{0} px from the left edge, {1} px from the top.', fixed(at.x, 1), fixed(at.y, 1))}</p>
         )}
         <EdgeOffer model={model} live={live} stage={stage} />
         {step === 'scale' && <MarkerLength model={model} sheet={sheet} live={live} stage={stage} />}

@@ -1,3 +1,4 @@
+import { shownDate } from '../../../shared/language/dates.ts';
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { VisitSheet } from '../../../shared/views/visit-sheet.ts';
 import type { SheetsMessage } from '../../messages/messages.ts';
@@ -93,7 +94,9 @@ const conditionOf = ({ comfort, weight }: VisitSheet): string =>
 /** All that the strip says of a visit. */
 function wordsOf(visit: VisitSheet): string[] {
   const { date, title, done, seen } = visit;
-  return [date ?? t('no date'), title ?? '', conditionOf(visit), ...done, ...seen].filter((part) => part !== '');
+  return [date === null ? t('no date') : shownDate(date), title ?? '', conditionOf(visit), ...done, ...seen].filter(
+    (part) => part !== '',
+  );
 }
 
 interface VisitCardProps extends Pick<StripProps, 'message'> {
@@ -125,7 +128,7 @@ function VisitCard({ visit, message: { films, pictures }, left, isCurrent, isSto
         <span class="no-picture" />
       )}
       <span class="visit-words">
-        <span class="visit-date">{date ?? t('no date')}</span>
+        <span class="visit-date">{date === null ? t('no date') : shownDate(date)}</span>
         <span>{condition || title || ' '}</span>
         <span class="visit-done">{done[0]}</span>
       </span>
