@@ -268,6 +268,8 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
         return this.#marker.write(message.mm);
       case 'save':
         return this.#post({ type: 'said', says: await this.#save(message) });
+      case 'begin':
+        return this.#begin(message.what);
     }
     this.#hears = true;
     const { mm } = this.#marker;
@@ -278,6 +280,13 @@ export class Preview implements vscode.WebviewPanelSerializer, vscode.Disposable
     this.#pictures.kept.forget();
     this.#newest.follow(this.#document?.uri.toString() ?? null);
     this.#pace.ask();
+  }
+
+  async #begin(what: 'new case' | 'add visit'): Promise<void> {
+    // A visit goes into the text that is active, and it is the page that is.
+    if (what === 'add visit' && this.#document)
+      await showLine(this.#document.uri.toString(), this.#document.lineCount - 1);
+    await vscode.commands.executeCommand(what === 'new case' ? 'ungula.newCase' : 'ungula.addVisit');
   }
 
   #save({ kind, name, content }: Extract<PageMessage, { type: 'save' }>): Promise<string> {

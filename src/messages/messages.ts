@@ -285,6 +285,8 @@ const pageMessage = z.discriminatedUnion('type', [
     })
     .check(isHeelNumber),
   z.object({ type: z.literal('wants'), wants }),
+  /** From a page that has nothing to show yet. */
+  z.object({ type: z.literal('begin'), what: z.enum(['new case', 'add visit']) }),
   saveMessage,
 ]);
 export type PageMessage = z.infer<typeof pageMessage>;

@@ -29,6 +29,8 @@ export interface Actions {
   /** A film of a visit, and its place in the text; the visit itself where it has none. */
   goToVisit(line: number, film: string | null): void;
   save(what: Omit<SaveMessage, 'type' | 'uri'>): void;
+  /** A new case, or a visit of today with its film; the editor asks for what it takes. */
+  firstStep(what: 'new case' | 'add visit'): void;
   /** Tells a person how a thing went. */
   say(words: string): void;
 }
@@ -51,6 +53,7 @@ export const ActionsContext = createContext<Actions>({
   chooseAgreement: idle,
   goToVisit: idle,
   save: idle,
+  firstStep: idle,
   say: idle,
 });
 

@@ -246,6 +246,10 @@ export class PageModel implements Actions {
     if (message) this.#pane.tell({ type: 'save', uri: message.uri, ...what });
   }
 
+  firstStep(what: 'new case' | 'add visit'): void {
+    this.#pane.tell({ type: 'begin', what });
+  }
+
   say(words: string): void {
     this.#set({ said: words });
     this.#pane.changed('now');

@@ -17,6 +17,7 @@ import type { AgreementProps } from './agreement/agreement-view.tsx';
 import { LessonBar } from './lesson-bar.tsx';
 import type { LessonProps } from './lesson-view.tsx';
 import { ViewSwitch } from './view-switch.tsx';
+import { FirstStep } from './first-step.tsx';
 import { FilmRow } from './film-row.tsx';
 import { MeasureTable } from './measure-table.tsx';
 import { FoldedNotes } from './notes-list.tsx';
@@ -169,9 +170,12 @@ export function Page({ placing, shown, sheet, found }: PageProps) {
           )}
         </>
       ) : (
-        <figure>
-          <PlateView input={emptyPlate(says ?? noFilm)} hides={[]} lineOf={() => null} onPress={() => undefined} />
-        </figure>
+        <>
+          <figure>
+            <PlateView input={emptyPlate(says ?? noFilm)} hides={[]} lineOf={() => null} onPress={() => undefined} />
+          </figure>
+          <FirstStep isCase={message !== null} />
+        </>
       )}
       <footer>{caution}</footer>
     </div>

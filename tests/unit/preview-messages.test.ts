@@ -125,6 +125,7 @@ describe('messages between the extension and the page', () => {
     { type: 'marker', mm: 0.5 },
     { type: 'marker', mm: 1001 },
     { type: 'marker', mm: '80' },
+    { type: 'begin', what: 'workbench.action.quit' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'exe', name: 'course', content: '' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '../course', content: '<svg/>' },
     { type: 'save', uri: 'file:///a.hoof', kind: 'svg', name: '', content: '<svg/>' },
