@@ -72,6 +72,20 @@ const parquetApart = {
   },
 };
 
+/** What runs on Node: the server, and the command line. */
+const program = {
+  ...common,
+  ...forNode20,
+  platform: 'node',
+  target: 'node20',
+  format: 'esm',
+  plugins: [asEsModules, decodersApart, headersApart, reportsApart, pdfApart, parquetApart, leanLibraries],
+  // A library in them asks for Node's own modules in the older way.
+  banner: {
+    js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+  },
+};
+
 export const outputs = {
   client: {
     ...node,
@@ -81,11 +95,9 @@ export const outputs = {
     plugins: [headersApart, asEsModules],
   },
   server: {
-    ...node,
-    ...forNode20,
+    ...program,
     entryPoints: ['server/node.ts'],
-    outfile: 'dist/server.cjs',
-    plugins: [asEsModules, leanLibraries, headersApart],
+    outfile: 'dist/server.js',
   },
   webClient: {
     ...browser,
@@ -172,25 +184,30 @@ export const outputs = {
     outfile: 'dist/series-parquet.mjs',
   },
   commandLine: {
-    ...common,
-    ...forNode20,
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
+    ...program,
     entryPoints: ['src/cli/main.ts'],
     outfile: 'dist/cli.js',
-    plugins: [decodersApart, reportsApart, pdfApart, parquetApart, leanLibraries],
-    // A library in it asks for Node's own modules in the older way.
-    banner: {
-      js: "#!/usr/bin/env node\nimport { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
-    },
+  },
+};
+
+const { server, commandLine, ...others } = outputs;
+
+/** As they ship: server and command line are mostly the same code, which lies in pieces that both load. */
+export const shipped = {
+  ...others,
+  programs: {
+    ...program,
+    splitting: true,
+    entryPoints: { server: server.entryPoints[0], cli: commandLine.entryPoints[0] },
+    outdir: 'dist',
+    chunkNames: 'program-[hash]',
   },
 };
 
 if (process.argv[1] === import.meta.filename) {
   rmSync('dist', { recursive: true, force: true });
   copyRasterParts();
-  const all = Object.values(outputs);
+  const all = Object.values(shipped);
   if (watch) for (const output of all) await (await context(output)).watch();
   else {
     const built = await Promise.all(all.map((output) => build({ ...output, metafile: true })));

@@ -1,5 +1,5 @@
 import { readdir, realpath, stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createConnection } from 'vscode-languageserver/node';
 import { HeaderThread } from '../disk/header-thread.ts';
@@ -11,7 +11,7 @@ import { Lifecycle } from './serving/lifecycle.ts';
 import { start } from './start.ts';
 
 /** Beside this bundle. */
-const headers = new HeaderThread(join(__dirname, 'picture-header.thread.cjs'));
+const headers = new HeaderThread(join(dirname(fileURLToPath(import.meta.url)), 'picture-header.thread.cjs'));
 
 const files: Files = {
   async readBytes(uri, roots, most) {

@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { WordTable } from '../../shared/language/words.ts';
 import { Unusable } from './command.ts';
+import { here } from './here.ts';
 
 /** What the command line is told before its command. */
 interface SpokenLanguage {
@@ -15,7 +16,7 @@ interface SpokenLanguage {
 }
 
 /** Beside the bundle, and beside the sources. */
-const tables = [join(import.meta.dirname, '..', 'l10n'), join(import.meta.dirname, '..', '..', 'l10n')];
+const tables = [join(here, '..', 'l10n'), join(here, '..', '..', 'l10n')];
 
 /**
  * The language of `--language`, else of the environment as POSIX orders it: LC_ALL, LC_MESSAGES, LANG. English where no table of

@@ -21,6 +21,7 @@ import type { PicturesMissing, StoredScales } from '../../shared/trim/study.ts';
 import type { CaseFile } from './case-files.ts';
 import { Unusable, type OptionValue } from './command.ts';
 import { PageRoom } from './page-room.ts';
+import { here } from './here.ts';
 
 export const rootOption = { type: 'string' } as const;
 
@@ -65,7 +66,7 @@ export async function picturesFor(
 }
 
 /** Beside the bundle. Where the program runs from its sources there is none, and it decodes by itself. */
-const decoderThread = join(import.meta.dirname, 'picture-decoder.thread.cjs');
+const decoderThread = join(here, 'picture-decoder.thread.cjs');
 
 async function showableAnywhere(bytes: Uint8Array): Promise<Showable> {
   if (existsSync(decoderThread)) return showableInThread(decoderThread, bytes);

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { t } from '../../shared/language/words.ts';
 import { lettersOf } from './font-letters.ts';
 import { CommandProblem } from './problem.ts';
+import { here } from './here.ts';
 
 /** A picture of points of one drawing. */
 interface RenderOptions {
@@ -31,9 +32,7 @@ const fonts = ['DejaVuSerif.ttf', 'DejaVuSerif-Bold.ttf', 'DejaVuSerif-Italic.tt
  */
 export async function rasterOf(svg: string, { width, perMm }: RenderOptions): Promise<Rendered> {
   // From the bundle, and from the sources.
-  const folder = [join(import.meta.dirname, '..', 'raster'), join(import.meta.dirname, '..', '..', 'raster')].find(
-    (path) => existsSync(path),
-  );
+  const folder = [join(here, '..', 'raster'), join(here, '..', '..', 'raster')].find((path) => existsSync(path));
   if (folder === undefined)
     throw new CommandProblem(
       t('pictures are made by a whole build of the program only, which this is not; write an .svg'),

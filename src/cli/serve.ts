@@ -12,9 +12,9 @@ export const serve: Command = {
     if (files.length > 0) throw new Unusable(t('serve takes no file, the editor opens them: {0}', serve.usage));
     if (options['stdio'] !== true)
       throw new Unusable(t('serve speaks over standard input and output only: {0}', serve.usage));
-    // The bundle of the server as it stands beside this one, so that there is one server and not two. It reads
-    // `--stdio` from the arguments, listens, and ends the process with the status that the protocol asks for.
-    await import(new URL('./server.cjs', import.meta.url).href);
+    // The server as it stands beside this program, so that there is one server and not two. It reads `--stdio` from the
+    // arguments, listens, and ends the process with the status that the protocol asks for.
+    await import(new URL('./server.js', import.meta.url).href);
     return 0;
   },
 };

@@ -14,7 +14,7 @@ const byEditor = editorFiles(vscode.workspace.fs);
 /** The desktop, and any other place with Node: the server is a process, the decoders are a thread. */
 const desktop: Platform = {
   link(context, options) {
-    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
+    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.js').fsPath;
     const server: ServerOptions = {
       run: { module, transport: TransportKind.ipc },
       debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6021'] } },

@@ -72,7 +72,7 @@ class Subject {
   }
 
   static async start(checkout: string, text: string): Promise<Subject> {
-    const client = await LanguageClient.start({ command: [join(checkout, 'dist', 'server.cjs'), '--stdio'] });
+    const client = await LanguageClient.start({ command: [join(checkout, 'dist', 'cli.js'), 'serve', '--stdio'] });
     client.open(uri, text, 1);
     const pane = await mockedPage(join(ROOT, 'examples'), kept, { extension: checkout });
     return new Subject(client, pane, text);

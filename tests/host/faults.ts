@@ -136,6 +136,6 @@ function serversOf({ server: { group } }: RunningEditor): number[] {
   const { stdout } = spawnSync('ps', ['-eo', 'pid=,pgid=,args='], { encoding: 'utf8' });
   return stdout.split('\n').flatMap((line) => {
     const [, pid, pgid, args = ''] = /^\s*(\d+)\s+(\d+)\s+(.*)$/.exec(line) ?? [];
-    return Number(pgid) === group && args.includes('dist/server.cjs') ? [Number(pid)] : [];
+    return Number(pgid) === group && args.includes('dist/server.js') ? [Number(pid)] : [];
   });
 }

@@ -32,7 +32,7 @@ describe('the language server by the command line', () => {
     ['ungula serve --stdio', [program, 'serve', '--stdio']],
     ['with the number of the client', [program, 'serve', '--stdio', `--clientProcessId=${process.pid}`]],
     ['on Node 20, which has no Object.groupBy', [...withoutGroupBy, program, 'serve', '--stdio']],
-    ['its own bundle on Node 20', [...withoutGroupBy, join(folder, 'server.cjs'), '--stdio']],
+    ['its own bundle on Node 20', [...withoutGroupBy, join(folder, 'server.js'), '--stdio']],
   ])('%s', async (_, command) => {
     const client = await LanguageClient.start({ command });
     expect(client.initialized.serverInfo).toEqual({ name: 'ungula' });
