@@ -37,7 +37,7 @@ interface By {
 }
 
 /** A case with what it names: its pictures, and of a lesson the file of its key, as written. */
-interface LookedAt {
+interface InspectedDocument {
   readonly inspection: Inspection;
   readonly pictures: readonly string[];
   readonly key: string | undefined;
@@ -79,7 +79,7 @@ export class CaseReader {
     return (await this.inspected(TextDocument.create(uri, 'hoof', 0, text))).inspection;
   }
 
-  private async inspected(document: TextDocument): Promise<LookedAt> {
+  private async inspected(document: TextDocument): Promise<InspectedDocument> {
     const memory = new BlockMemory();
     const { scales, missing, keys, settings } = this.by;
     const once = () =>

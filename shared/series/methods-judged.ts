@@ -141,7 +141,7 @@ function readTwice({ byTwo, repeated, copies, followed }: Agreement): string {
   return t(
     '{0} read by two people or more, {1} by one person more than once{2}.',
     counted(byTwo, 'One film was', '{0} films were'),
-    counted(repeated, 'one', '{0}'),
+    filmsRead(repeated),
     out,
   );
 }

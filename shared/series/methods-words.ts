@@ -108,7 +108,7 @@ function landmarkWords({ landmarks }: MethodsFacts): string {
       counted(readings, 'one reading', '{0} readings'),
       counted(readers, 'one reader', '{0} readers'),
     );
-    groups.set(often, [...(groups.get(often) ?? []), `“${nameOfLandmark(name)}” (${name})`]);
+    groups.set(often, [...(groups.get(often) ?? []), `${t('“{0}”', nameOfLandmark(name))} (${name})`]);
   }
   return [...groups].map(([often, names]) => `${list(names)} (${often})`).join('; ');
 }

@@ -15,6 +15,8 @@ import type { DifferencePlotInput, DrawnEstimate } from '../drawing/agreement/di
 import { holds95, type ScatterFootInput } from '../drawing/agreement/scatter-foot.ts';
 import { agreementCsv } from '../export/agreement-csv.ts';
 import { footWords, say, saySigned, sentence } from '../findings/wording/wording.ts';
+import { shownDate } from '../language/dates.ts';
+import { fixed } from '../language/figures.ts';
 import { counted, t } from '../language/words.ts';
 import { spoken } from '../language/rows.ts';
 import type { MeasureUnit } from '../measures/unit.ts';
@@ -262,7 +264,7 @@ const drawn = (name: string, { value, interval }: Estimate, unit: MeasureUnit): 
 
 /** `2026-03-04, left fore`; with the file where it is another one. */
 function filmWords({ file, date, foot }: ReadFilm): string {
-  const film = date === null ? footWords[foot] : t('{0}, {1}', date, footWords[foot]);
+  const film = date === null ? footWords[foot] : t('{0}, {1}', shownDate(date), footWords[foot]);
   return file === null ? film : t('{0} in {1}', film, file);
 }
 
@@ -335,8 +337,8 @@ function scatterRow(
       name,
       text:
         angle === null
-          ? t('{0} mm all round', long.toFixed(2))
-          : t('{0} by {1} mm at {2}°', long.toFixed(2), short.toFixed(2), say(angle, '1', 0)),
+          ? t('{0} mm all round', fixed(long, 2))
+          : t('{0} by {1} mm at {2}°', fixed(long, 2), fixed(short, 2), say(angle, '1', 0)),
       counts: t('{0} placings, {1}', placings, counted(films, 'one film', '{0} films')),
       most: t('{0} by {1} mm', say(holds95 * long, '1', 1), say(holds95 * short, '1', 1)),
       long,

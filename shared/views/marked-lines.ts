@@ -1,3 +1,4 @@
+import { sayChoice } from '../language/choice-words.ts';
 import { fixed } from '../language/figures.ts';
 import type { MarkedStudent } from '../export/marked.ts';
 import { footWords, say } from '../findings/wording/wording.ts';
@@ -20,7 +21,7 @@ export function studentLines({ file, films }: MarkedStudent): string[] {
 }
 
 function filmLines({ foot, view, picture, marked, values, plans }: MarkedFilm): string[] {
-  const title = `  ${footWords[foot]}, ${view}, ${picture}`;
+  const title = `  ${footWords[foot]}, ${sayChoice(view)}, ${picture}`;
   return [...placeLines(title, marked), ...valueLines(values), ...planLines(plans)];
 }
 

@@ -1,4 +1,5 @@
 import { enough, isEnough, type OwnSpread } from '../agreement/own-spread.ts';
+import { fixed } from '../language/figures.ts';
 import { counted, t } from '../language/words.ts';
 import { readerWords } from './reader-words.ts';
 
@@ -6,7 +7,7 @@ import { readerWords } from './reader-words.ts';
 export const spreadWords = ({ mm, df, films }: OwnSpread): string =>
   t(
     '{0} mm, of {1}, {2} degrees of freedom',
-    mm.toFixed(2),
+    fixed(mm, 2),
     counted(films, 'one film read again', '{0} films read again'),
     df,
   );

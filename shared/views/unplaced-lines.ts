@@ -1,4 +1,5 @@
 import { say } from '../findings/wording/wording.ts';
+import { fixed } from '../language/figures.ts';
 import { spoken } from '../language/rows.ts';
 import { t } from '../language/words.ts';
 import type { MarkedBearing, MarkedReading, PlacedLine } from '../lessons/marked-reading.ts';
@@ -21,7 +22,7 @@ export function unplacedLines({ unplaced, bearing, points: [point] }: MarkedRead
 function bearingLine({ turned, up }: MarkedBearing, unit: 'mm' | 'px'): string {
   if (isTurned(turned))
     return t('    the plane between hoof and shoe is turned by {0} against the key’s', say(Math.abs(turned), 'deg'));
-  const far = `${Math.abs(up).toFixed(1)} ${unit}`;
+  const far = `${fixed(Math.abs(up), 1)} ${unit}`;
   return up > 0
     ? t('    the plane between hoof and shoe lies {0} too high', far)
     : t('    the plane between hoof and shoe lies {0} too low', far);

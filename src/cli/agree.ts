@@ -10,6 +10,7 @@ import { agreementCsv } from '../../shared/export/agreement-csv.ts';
 import { agreeDocument } from '../../shared/export/agreement-data.ts';
 import { shownJson, shownLines } from '../../shared/export/shown-characters.ts';
 import type { InspectSettings } from '../../shared/findings/inspect.ts';
+import { fixed } from '../../shared/language/figures.ts';
 import { t } from '../../shared/language/words.ts';
 import { agreementLines } from '../../shared/views/agreement-lines.ts';
 import { notEnough, spreadWords } from '../../shared/views/spread-words.ts';
@@ -92,7 +93,8 @@ async function writeSpreads(
         lines.map(({ line, reader, was, px, edit }) => {
           const place = `${file.name}:${line + 1}: read "${reader}" +- ${px}`;
           if (!edit) return t('{0}: stands there already', place);
-          return was === null ? place : t('{0}, in place of +- {1}', place, was);
+          // As the notation has it, like the line that is written.
+          return was === null ? place : t('{0}, in place of +- {1}', place, String(was));
         }),
       ),
     );
@@ -109,8 +111,8 @@ function spreadLine(spread: OwnSpread): string {
     '{0}: {1}; 95 % interval {2} to {3} mm',
     readerWords(spread.reader),
     spreadWords(spread),
-    low.toFixed(2),
-    high.toFixed(2),
+    fixed(low, 2),
+    fixed(high, 2),
   );
   return spread.reader === UNNAMED
     ? t('{0}. Landmarks outside any read have no line for it: give the reader a name.', found)

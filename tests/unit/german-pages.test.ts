@@ -30,6 +30,10 @@ const plain = (text: string): string =>
     .replaceAll('&gt;', '>')
     .replaceAll('&amp;', '&');
 
+/** Words of the notation, behind what a report of a case lacks. */
+const lines =
+  /\((?:trim, medicine, shoe und andere|heel down, toe back und andere|obel, lameness, pulse und andere|film, tape)\)/g;
+
 /** What a page shows and reads aloud, a piece each, without what the case says in its own words. */
 function piecesOf(page: string, own: readonly string[]): string[] {
   const body = page.replaceAll(/<style>[^]*?<\/style>/g, '');
@@ -41,6 +45,7 @@ function piecesOf(page: string, own: readonly string[]): string[] {
       .reduce((words, one) => words.replaceAll(one, ' '), plain(piece))
       // What a line is to look like, codes, and names of measures stay.
       .replace(/Zum Beispiel: .*$/, ' ')
+      .replaceAll(lines, ' ')
       .replaceAll(/«[^»]*»|„[^“]*“|`[^`]*`|[a-z0-9]+(?:[./-][a-z0-9]+)+/g, ' '),
   );
 }

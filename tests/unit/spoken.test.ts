@@ -200,7 +200,7 @@ describe('in a made-up language nothing of ours stays English', () => {
       'mark',
       'textconv',
       'draw',
-      'export',
+      'merge',
       'package',
       'datapackage.json',
       ...extras,

@@ -1,4 +1,5 @@
 import { scaleLinear, type ScaleLinear } from 'd3-scale';
+import { marked } from '../../language/figures.ts';
 import type { MeasureUnit } from '../../measures/unit.ts';
 import { COURSE_RULES } from '../course/course-ink.ts';
 import { fitted, widthInEm } from '../plate/lettering.ts';
@@ -323,6 +324,6 @@ function text(
 }
 
 function figures(value: number, unit: MeasureUnit): string {
-  const rounded = String(Math.round(value * 1000) / 1000).replace('-', '\u2212');
+  const rounded = marked(String(Math.round(value * 1000) / 1000)).replace('-', '\u2212');
   return unit === 'deg' ? `${rounded}°` : unit === '1' ? rounded : `${rounded} ${unit}`;
 }
