@@ -19,10 +19,13 @@ export async function casesThatLeave(
   await eachCase(names, { ...io, err: () => {} }, ({ text }) => {
     const tree = parse(text, new BlockMemory());
     const gate = gateOf(tree, assemble(tree).record);
-    if ('code' in gate) codes.set(gate.code, (codes.get(gate.code) ?? 0) + 1);
+    if ('code' in gate) codes.set(sameCode(gate.code), (codes.get(sameCode(gate.code)) ?? 0) + 1);
   });
   return ({ tree, study }) => {
     const gate = gateOf(tree, study.record);
-    return 'code' in gate && codes.get(gate.code) === 1;
+    return 'code' in gate && codes.get(sameCode(gate.code)) === 1;
   };
 }
+
+/** As the export sees it: capital and small letters are one. */
+const sameCode = (code: string): string => code.toLowerCase();
