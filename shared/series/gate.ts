@@ -9,6 +9,7 @@ import { codePattern } from './tables.ts';
 /** Why a case does not leave. */
 export const stays = [
   'private',
+  'lesson',
   'unclear',
   'no code',
   'code form',
@@ -23,6 +24,7 @@ export type Stays = (typeof stays)[number];
 /** Said of several cases, behind how many they are. */
 export const staysWords: Readonly<Record<Stays, string>> = spoken({
   private: 'private: the case says so, or says nothing of sharing',
+  lesson: 'a lesson: its films are those of its key, and a foot would count twice',
   unclear: 'sharing or code is said more than once, or the file holds two cases: nobody can tell what is meant',
   'no code': 'may leave and has no study code: write one, such as code S07',
   'code form': 'the study code is no plain one: letters, digits, dot, dash or underscore, at most 32',
@@ -49,6 +51,7 @@ export function gateOf(tree: Tree, { animal, version }: Pick<CaseRecord, 'animal
   if (cases.length > 1 || saysOf(tree, /^\s*shar\w*/i) > 1 || saysOf(tree, /^\s*code\b/i) > 1)
     return { stays: 'unclear' };
   if (sharing === 'private') return { stays: 'private' };
+  if (animal.is.key) return { stays: 'lesson' };
   if (own === null) return { stays: 'no code' };
   if (!code.test(own)) return { stays: 'code form' };
   return namesItself(own, tree) ? { stays: 'code names' } : { code: own, sharing };

@@ -1,4 +1,4 @@
-import { t } from '../../shared/language/words.ts';
+import { counted, t } from '../../shared/language/words.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { assemble } from '../../shared/record/assemble.ts';
@@ -29,3 +29,15 @@ export async function casesThatLeave(
 
 /** As the export sees it: capital and small letters are one. */
 const sameCode = (code: string): string => code.toLowerCase();
+
+/** A lesson shows the films of its key again: with it a foot would count twice. */
+export function sayLessons(lessons: number, io: Io): void {
+  if (lessons > 0)
+    io.err(
+      counted(
+        lessons,
+        'one lesson is left out: its films are those of its key',
+        '{0} lessons are left out: their films are those of their keys',
+      ),
+    );
+}

@@ -51,6 +51,22 @@ const csvRows = (out: string): string[][] =>
 describe('summary', () => {
   const byHand = ['--source', 'hand', '--measure', 'toe-length', '--format', 'csv'];
 
+  it('leaves out lessons, whose films are those of another case', async () => {
+    mkdirSync(at('lessons'));
+    writeFileSync(at('lessons', 'key.hoof'), caseOf('series', 'K1', 80));
+    const lesson = caseOf('series', 'L1', 95).replace('  code', '  key "key.hoof" by "Rowan"\n  code');
+    writeFileSync(at('lessons', 'lesson.hoof'), lesson);
+    for (const shared of [[], ['--shared']]) {
+      const { out, err } = await run('summary', at('lessons'), ...byHand, ...shared);
+      expect(csvRows(out).map((row) => row.slice(5, 8))).toEqual([['1', '1', '80']]);
+      // With --shared it is one of those that do not leave.
+      expect(err.join().includes('one lesson is left out')).toBe(shared.length === 0);
+      const methods = await run('methods', at('lessons'), '--source', 'hand', '--measure', 'toe-length', ...shared);
+      expect(methods.out).toContain('of one animal');
+      expect(methods.err.join().includes('one lesson is left out')).toBe(shared.length === 0);
+    }
+  });
+
   it('takes every case, or those that an export lets out: two with one code stay, both', async () => {
     const all = await run('summary', at('cases'), ...byHand);
     expect(csvRows(all.out)).toEqual([
