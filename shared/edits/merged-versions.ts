@@ -1,3 +1,4 @@
+import { alignedParts, keyedParts, type KeyedPart } from './aligned-parts.ts';
 import { textOf, versionParts, type VersionPart } from './version-parts.ts';
 
 /** What two people have made of one version of a case. */
@@ -22,8 +23,11 @@ export interface Merged {
 export function mergedVersions({ base, ours, theirs }: Versions, mark = 7): Merged {
   if (ours === theirs || theirs === base) return { text: ours, conflicts: 0 };
   if (ours === base) return { text: theirs, conflicts: 0 };
-  const merging = new Merging(mark, /\r?\n/.exec(ours)?.[0] ?? '\n');
-  const text = merging.parts(versionParts(base), versionParts(ours), versionParts(theirs));
+  const lineEnd = /\r?\n/.exec(ours)?.[0] ?? '\n';
+  const merging = new Merging(mark, lineEnd);
+  // How lines end is nothing that anybody has said: all end as ours do.
+  const parts = (text: string): VersionPart[] => versionParts(text.replaceAll(/\r?\n/g, lineEnd));
+  const text = merging.parts(parts(base), parts(ours), parts(theirs));
   return { text, conflicts: merging.conflicts };
 }
 
@@ -38,12 +42,14 @@ class Merging {
   }
 
   parts(base: readonly VersionPart[], ours: readonly VersionPart[], theirs: readonly VersionPart[]): string {
-    const [before, own, other] = [byKey(base), byKey(ours), byKey(theirs)];
-    const said = inOneOrder(ours, theirs).flatMap(({ key }) => {
+    const was = keyedParts(base);
+    const [ourParts, theirParts] = [alignedParts(was, ours), alignedParts(was, theirs)];
+    const [before, own, other] = [byKey(was), byKey(ourParts), byKey(theirParts)];
+    const said = inOneOrder(ourParts, theirParts).flatMap(({ key }) => {
       const text = this.#part(before.get(key) ?? null, own.get(key) ?? null, other.get(key) ?? null);
       return text === '' ? [] : [{ key, text }];
     });
-    const asWritten = new Set([...pairsIn(ours), ...pairsIn(theirs)]);
+    const asWritten = new Set([...pairsIn(ourParts), ...pairsIn(theirParts)]);
     return said
       .map(({ key, text }, at) => {
         const next = said[at + 1];
@@ -86,11 +92,11 @@ class Merging {
   }
 }
 
-const byKey = (parts: readonly VersionPart[]): ReadonlyMap<string, VersionPart> =>
+const byKey = (parts: readonly KeyedPart[]): ReadonlyMap<string, KeyedPart> =>
   new Map(parts.map((part) => [part.key, part]));
 
 /** Which parts stand beside each other. */
-const pairsIn = (parts: readonly VersionPart[]): string[] =>
+const pairsIn = (parts: readonly KeyedPart[]): string[] =>
   parts.slice(1).map(({ key }, index) => `${parts[index]?.key}\n${key}`);
 
 /** A blank line parts two visits, and other blocks of that level. */
@@ -104,7 +110,7 @@ const isSame = (a: string | null, b: string | null): boolean =>
  * Every part of both once: ours in our order, and what only they have behind what it follows there. Where our own new parts stand
  * there too, it comes after these; a visit before those that are later.
  */
-function inOneOrder(ours: readonly VersionPart[], theirs: readonly VersionPart[]): VersionPart[] {
+function inOneOrder(ours: readonly KeyedPart[], theirs: readonly KeyedPart[]): KeyedPart[] {
   const own = new Set(ours.map(({ key }) => key));
   const other = new Set(theirs.map(({ key }) => key));
   const order = [...ours];

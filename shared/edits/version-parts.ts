@@ -4,8 +4,10 @@ import { isGroup, type BlockContents, type Entry, type Line, type Statement } fr
 
 /** A piece of a case that two people may change without meeting: a block, or a line with the remarks above it. */
 export interface VersionPart {
-  /** The same in every version of the case: of two parts within one block none has the same. */
-  readonly key: string;
+  /** What it is about, as far as it says so itself. Several parts of one block may be about one thing. */
+  readonly about: string;
+  /** What of its kind is the same thing when it is changed: the word of a line that may stand many times, else as `about`. */
+  readonly kind: string;
   /** Of a visit, YYYY-MM-DD; null of anything else, and where it is no day. */
   readonly day: string | null;
   /** Of a block its header with what stands above it; of a line all. */
@@ -19,13 +21,12 @@ export const textOf = ({ lead, inner, tail }: VersionPart): string => lead + inn
 
 /** The parts of a case in the order of the text; together they are the text, to the letter. */
 export function versionParts(text: string): VersionPart[] {
-  const named = new Names();
   return parse(text).blocks.map(({ block }): VersionPart => {
     const { header, lines, entries } = block;
     const first = header ? header.line + 1 : 0;
     const { parts, tail } = partsIn(entries, { lines, text: block.text }, { first, end: lines.length });
     return {
-      key: named.once(header ? keyOfHeader(header) : 'start'),
+      ...one(header ? aboutHeader(header) : 'start'),
       day: header?.word === 'visit' ? dayOf(header) : null,
       lead: piece({ lines, text: block.text }, 0, first),
       inner: parts,
@@ -41,7 +42,6 @@ function partsIn(
   block: LinedText,
   { first, end }: { readonly first: number; readonly end: number },
 ): { readonly parts: VersionPart[]; readonly tail: string } {
-  const named = new Names();
   let from = first;
   const parts = entries
     .toSorted((a, b) => lineOf(a) - lineOf(b))
@@ -51,7 +51,7 @@ function partsIn(
       from = next;
       if (!isGroup(entry) || isCut(entry.row.word))
         return {
-          key: named.once(isGroup(entry) ? keyOfHeader(entry.header) : keyOfLine(entry)),
+          ...(isGroup(entry) ? one(aboutHeader(entry.header)) : aboutLine(entry)),
           day: null,
           lead: piece(block, begin, next),
           inner: [],
@@ -60,7 +60,7 @@ function partsIn(
       const below = entry.header.line + 1;
       const inside = partsIn(entry.entries, block, { first: below, end: next });
       return {
-        key: named.once(keyOfHeader(entry.header)),
+        ...one(aboutHeader(entry.header)),
         day: null,
         lead: piece(block, begin, below),
         inner: inside.parts,
@@ -86,7 +86,7 @@ function piece({ lines, text }: LinedText, from: number, to: number): string {
 }
 
 /** What a block is about: a visit its day, a film its foot, view and picture, a reading its reader. A title may change. */
-function keyOfHeader(header: Statement): string {
+function aboutHeader(header: Statement): string {
   if (header.word === 'case' || header.word === 'hoof' || header.word === 'limits') return header.word;
   const { args } = header;
   const names = header.word === 'visit' ? ['date'] : [...args].map(([name]) => name);
@@ -94,13 +94,31 @@ function keyOfHeader(header: Statement): string {
   return [header.word, ...said].join(' ');
 }
 
-/** What a line is about: a landmark's name, a word; of a word that may stand many times, and of prose, all that the line says. */
-function keyOfLine(entry: Exclude<Entry, { kind: 'group' }>): string {
-  if (entry.kind === 'prose') return `| ${entry.image.trim()}`;
-  if (entry.kind === 'unknown' || entry.row?.repeats)
-    return `${entry.word} ${[...entry.args.values()].flat().map(imageOf).join(' ')}`;
-  return entry.word;
+type Named = Pick<VersionPart, 'about' | 'kind'>;
+
+const one = (about: string): Named => ({ about, kind: about });
+
+/**
+ * What a line is about: a landmark's name, a word. Of a word that may stand many times, and of prose, it is all that the line says, but
+ * for what is said of one thing once: a foot has one pulse, a finding is accepted for one reason.
+ */
+function aboutLine(entry: Exclude<Entry, { kind: 'group' }>): Named {
+  if (entry.kind === 'prose') return { about: `| ${entry.image.trim()}`, kind: '|' };
+  if (entry.kind !== 'unknown' && !entry.row?.repeats) return one(entry.word);
+  const names = saidOnce[entry.word];
+  const items = names ? names.flatMap((name) => entry.args.get(name) ?? []) : [...entry.args.values()].flat();
+  return { about: `${entry.word} ${items.map(imageOf).join(' ')}`, kind: entry.word };
 }
+
+/** Of words that may stand many times, the arguments of which there is one line each. */
+const saidOnce: Readonly<Record<string, readonly string[]>> = {
+  accept: ['finding', 'measure'],
+  expect: ['measure'],
+  lameness: ['feet'],
+  landing: ['feet'],
+  pulse: ['feet'],
+  sole: ['feet'],
+};
 
 function imageOf(item: unknown): string {
   return typeof item === 'object' && item !== null && 'image' in item && typeof item.image === 'string'
@@ -111,15 +129,4 @@ function imageOf(item: unknown): string {
 function dayOf(header: Statement): string | null {
   const image = imageOf(header.args.item('date'));
   return /^\d{4}-\d{2}-\d{2}$/.test(image) ? image : null;
-}
-
-/** Tells apart what has one name, by its place among those. */
-class Names {
-  readonly #count = new Map<string, number>();
-
-  once(name: string): string {
-    const before = this.#count.get(name) ?? 0;
-    this.#count.set(name, before + 1);
-    return before === 0 ? name : `${name} #${before + 1}`;
-  }
 }

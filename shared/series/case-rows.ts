@@ -1,11 +1,11 @@
 import type { Inspection } from '../findings/inspect.ts';
 import { inOrderOfDays } from '../course/order-of-days.ts';
 import type { Placed, Visit } from '../record/schema.ts';
-import { unnamed } from '../report/pages/unnamed.ts';
 import { unreadLines } from '../views/unread-lines.ts';
 import { CaseDates } from './case-dates.ts';
 import { cutRows } from './cut-rows.ts';
 import { filmRow, numberedPictures, readingRows } from './film-rows.ts';
+import { leavingText } from './leaving-texts.ts';
 import { leaves, lets, type SeriesView } from './series-view.ts';
 import type { RowOf, TableName } from './tables.ts';
 import { saidTexts, type SaidText } from './texts.ts';
@@ -80,14 +80,13 @@ function textRows(
 ): RowOf<'texts'>[] {
   const leaving = said.filter((one) => (one.kind === 'text' || one.kind === 'person') && leaves(one, view));
   if (leaving.length === 0) return [];
-  const name = record.animal?.is.name ?? null;
-  const without = unnamed(record, lets(view, 'names'), name === null ? [] : [name]);
+  const asLeaving = leavingText(record, view);
   return leaving
     .map(({ word, text, block, feet }) => ({
       visit: visits.get(block) ?? null,
       word,
       feet: feet.join(' ') || null,
-      words: without(text),
+      words: asLeaving(text),
     }))
     .filter(({ words }) => words !== '')
     .map((row, index) => ({ case: view.code, text: index + 1, ...row }));

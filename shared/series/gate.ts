@@ -3,12 +3,13 @@ import type { Tree } from '../notation/tree.ts';
 import { notationVersion } from '../record/assemble.ts';
 import type { CaseRecord } from '../record/schema.ts';
 import type { SeriesView } from './series-view.ts';
+import { namesItself } from './code-of-case.ts';
 import { codePattern } from './tables.ts';
-import { saidTexts } from './texts.ts';
 
 /** Why a case does not leave. */
 export const stays = [
   'private',
+  'lesson',
   'unclear',
   'no code',
   'code form',
@@ -23,10 +24,11 @@ export type Stays = (typeof stays)[number];
 /** Said of several cases, behind how many they are. */
 export const staysWords: Readonly<Record<Stays, string>> = spoken({
   private: 'private: the case says so, or says nothing of sharing',
+  lesson: 'a lesson: its films are those of its key, and a foot would count twice',
   unclear: 'sharing or code is said more than once, or the file holds two cases: nobody can tell what is meant',
   'no code': 'may leave and has no study code: write one, such as code S07',
   'code form': 'the study code is no plain one: letters, digits, dot, dash or underscore, at most 32',
-  'code names': 'the study code holds a name or number of the case itself',
+  'code names': 'the study code holds a name, number or date of the case itself',
   'same code': 'the study code is that of another case too: give each its own',
   'no case': 'no case stands in the file',
   newer: 'written in a version of the notation that this build does not read',
@@ -49,21 +51,12 @@ export function gateOf(tree: Tree, { animal, version }: Pick<CaseRecord, 'animal
   if (cases.length > 1 || saysOf(tree, /^\s*shar\w*/i) > 1 || saysOf(tree, /^\s*code\b/i) > 1)
     return { stays: 'unclear' };
   if (sharing === 'private') return { stays: 'private' };
+  if (animal.is.key) return { stays: 'lesson' };
   if (own === null) return { stays: 'no code' };
   if (!code.test(own)) return { stays: 'code form' };
-  return isNamedIn(own, tree) ? { stays: 'code names' } : { code: own, sharing };
+  return namesItself(own, tree) ? { stays: 'code names' } : { code: own, sharing };
 }
 
 /** How many lines of the file begin so. */
 const saysOf = ({ text }: Tree, beginning: RegExp): number =>
   text.split(/\r\n|\r|\n/).filter((line) => beginning.test(line)).length;
-
-/** Shorter pieces stand in any code. */
-const leastPiece = 3;
-
-/** Whether a piece of a name, or a number, of the case stands in its code. */
-function isNamedIn(own: string, tree: Tree): boolean {
-  const said = saidTexts({ tree }).filter(({ kind }) => ['name', 'person', 'reader', 'number'].includes(kind));
-  const pieces = said.flatMap(({ text }) => text.toLowerCase().split(/[^\p{L}\p{N}]+/u));
-  return pieces.some((piece) => piece.length >= leastPiece && own.toLowerCase().includes(piece));
-}

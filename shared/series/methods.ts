@@ -68,10 +68,11 @@ export class MethodsFacts {
   animals = new Map<string, number>();
   visits = 0;
   feet = 0;
-  /** Films or photos with a landmark; tapes. */
+  /** Films, photos or tapes with a value of a reported measure. */
   films = 0;
   /** Of them, on a shoe or other wear. */
   shod = 0;
+  /** With a value of a reported measure. */
   readings = 0;
   magnified = 0;
   unscaled = 0;
@@ -100,10 +101,16 @@ export class MethodsFacts {
   add(study: Study, folder: string): void {
     this.cases += 1;
     const { source } = this;
-    const films = source === 'hand' ? [] : study.films.filter((film) => film.film.kind === source && isRead(film));
+    const films =
+      source === 'hand' ? [] : study.films.filter((film) => film.film.kind === source && this.#isUsed(film));
     for (const film of films) this.#film(film);
     if (films.length > 0) this.#read.add(folder, takenFilms(films));
-    const tapes = source === 'hand' ? study.record.visits.flatMap((visit) => tapesOfVisit(visit)) : [];
+    const tapes =
+      source === 'hand'
+        ? study.record.visits
+            .flatMap((visit) => tapesOfVisit(visit))
+            .filter(({ values }) => values.some(({ measure }) => this.#isReported(measure.name)))
+        : [];
     this.films += films.length + tapes.length;
     const feet = new Set<FootName>([...films.map(({ film }) => film.foot), ...tapes.map(({ foot }) => foot)]);
     const visits = new Set([...films, ...tapes].map(({ visit }) => visit.start));
@@ -114,13 +121,26 @@ export class MethodsFacts {
     this.#limitsOf(films, study);
   }
 
+  #isReported(name: string): boolean {
+    return this.measures.some((measure) => measure.name === name);
+  }
+
+  #gives({ taking }: StudiedReading): boolean {
+    return [...taking.values.keys()].some((name) => this.#isReported(name));
+  }
+
+  /** What no reported measure is from is not told of, whatever else is placed on it. */
+  #isUsed({ readings }: StudiedFilm): boolean {
+    return readings.some((one) => this.#gives(one));
+  }
+
   #film(film: StudiedFilm): void {
     const scale = scaleOrigin(film);
     if (scale && film.readings.some(({ taking }) => taking.scale !== null)) bump(this.scales, scale.from);
     else this.unscaled += 1;
     if (film.film.magnify) this.magnified += 1;
     if (film.worn) this.shod += 1;
-    const read = film.readings.filter(({ reading }) => reading.placings.length > 0);
+    const read = film.readings.filter((one) => this.#gives(one));
     if (read.length > 1) this.severalReadings += 1;
     let follows = false;
     for (const one of read) follows = this.#reading(one) || follows;
@@ -241,8 +261,6 @@ interface HeldValues {
   readonly kind: Study['animal']['kind'];
   readonly values: number;
 }
-
-const isRead = ({ readings }: StudiedFilm): boolean => readings.some(({ reading }) => reading.placings.length > 0);
 
 function bump<K>(counts: Map<K, number>, key: K): void {
   counts.set(key, (counts.get(key) ?? 0) + 1);

@@ -30,6 +30,8 @@ const named: Readonly<Record<string, TextKind>> = {
   farrier: 'person',
   by: 'person',
   read: 'reader',
+  // Of which file and whose reading a lesson's key is.
+  key: 'reader',
   film: 'picture',
   photo: 'picture',
 };

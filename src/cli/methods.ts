@@ -12,7 +12,7 @@ import { rootFrom, rootOption } from './picture-files.ts';
 import { referenceOption, settingsWith } from './reference-files.ts';
 import { saveFile } from './save-file.ts';
 import { askedOfSeries, seriesOptions, seriesUsage } from './series-options.ts';
-import { casesThatLeave } from './shared-cases.ts';
+import { casesThatLeave, sayLessons } from './shared-cases.ts';
 
 export const methods: Command = {
   name: 'methods',
@@ -32,10 +32,14 @@ export const methods: Command = {
     const root = await rootFrom(options['root']);
     const leaves = shared ? await casesThatLeave(names, io) : () => true;
     const facts = new MethodsFacts(source, measures);
+    let lessons = 0;
     const problems = await eachCase(names, io, async (file) => {
       const known = await studied(file, settings, root);
-      if (leaves(known)) facts.add(known.study, file.real === null ? '.' : dirname(file.real));
+      if (!leaves(known)) return;
+      if (known.study.record.animal?.is.key) lessons += 1;
+      else facts.add(known.study, file.real === null ? '.' : dirname(file.real));
     });
+    sayLessons(lessons, io);
     const paragraph = methodsParagraph(facts, settings.reference);
     const works = bibtex(paragraph.citing.cited);
     if (typeof options['bibtex'] === 'string') await saveFile(options['bibtex'], works);

@@ -1,4 +1,4 @@
-import { t } from '../../shared/language/words.ts';
+import { counted, t } from '../../shared/language/words.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
 import { BlockMemory, parse } from '../../shared/notation/parse.ts';
 import { assemble } from '../../shared/record/assemble.ts';
@@ -19,10 +19,25 @@ export async function casesThatLeave(
   await eachCase(names, { ...io, err: () => {} }, ({ text }) => {
     const tree = parse(text, new BlockMemory());
     const gate = gateOf(tree, assemble(tree).record);
-    if ('code' in gate) codes.set(gate.code, (codes.get(gate.code) ?? 0) + 1);
+    if ('code' in gate) codes.set(sameCode(gate.code), (codes.get(sameCode(gate.code)) ?? 0) + 1);
   });
   return ({ tree, study }) => {
     const gate = gateOf(tree, study.record);
-    return 'code' in gate && codes.get(gate.code) === 1;
+    return 'code' in gate && codes.get(sameCode(gate.code)) === 1;
   };
+}
+
+/** As the export sees it: capital and small letters are one. */
+const sameCode = (code: string): string => code.toLowerCase();
+
+/** A lesson shows the films of its key again: with it a foot would count twice. */
+export function sayLessons(lessons: number, io: Io): void {
+  if (lessons > 0)
+    io.err(
+      counted(
+        lessons,
+        'one lesson is left out: its films are those of its key',
+        '{0} lessons are left out: their films are those of their keys',
+      ),
+    );
 }

@@ -9,7 +9,7 @@ import { oneOf, type Command } from './command.ts';
 import { studied } from './inspected.ts';
 import { rootFrom, rootOption } from './picture-files.ts';
 import { askedOfSeries, seriesOptions, seriesUsage } from './series-options.ts';
-import { casesThatLeave } from './shared-cases.ts';
+import { casesThatLeave, sayLessons } from './shared-cases.ts';
 
 export const summary: Command = {
   name: 'summary',
@@ -29,13 +29,16 @@ export const summary: Command = {
     const leaves = shared ? await casesThatLeave(names, io) : () => true;
     const series = new SeriesSummary(by, source, measures);
     let read = 0;
+    let lessons = 0;
     const problems = await eachCase(names, io, async (file) => {
       const known = await studied(file, usualStudy, root);
       read += 1;
-      if (leaves(known)) series.add(known.study);
+      if (leaves(known) && known.study.record.animal?.is.key) lessons += 1;
+      else if (leaves(known)) series.add(known.study);
       io.progress?.(t('{0} case files read', read));
     });
     io.progress?.('');
+    sayLessons(lessons, io);
     const cases = { read, taken: series.cases };
     if (format === 'json') io.out(shownJson(summaryDocument(series, cases)));
     else if (format === 'csv') io.out(summaryCsv(series));

@@ -66,6 +66,24 @@ describe('which cases leave', () => {
       /holds a name/,
       2,
     ],
+    [
+      'has its name without its accent',
+      text('  code OLWIN-1\n  sharing series').replace('Sorb', 'Ölwin'),
+      /holds a name/,
+      2,
+    ],
+    [
+      'has its name as it is spelled',
+      text('  code oelwin1\n  sharing series').replace('Sorb', 'Ölwin'),
+      /holds a name/,
+      2,
+    ],
+    ['has its name in one', text('  code moli\n  sharing series').replace('Sorb', 'Mo-Li'), /holds a name/, 2],
+    ['is a lesson', text('  code S2\n  sharing series\n  key "teacher.hoof" by "Rowan"'), /a lesson: its films/, 2],
+    ['has its short name', text('  code bo-7\n  sharing series').replace('Sorb', 'Bo'), /holds a name/, 2],
+    ['has the end of its chip', text('  microchip 985141000987654\n  code S7654\n  sharing series'), /holds a name/, 2],
+    ['has its birth', text('  foaled 2014-05-03\n  code S03.05.2014\n  sharing series'), /holds a name/, 2],
+    ['has a day of a visit', text('  code S260304\n  sharing series'), /holds a name/, 2],
     ['is of a newer version', text('  code S2\n  sharing series').replace('hoof 1', 'hoof 9'), /does not read/, 2],
     ['is none', 'hoof 1\nvisit 2026-03-04\n', /no case stands/, 2],
   ];
@@ -281,6 +299,21 @@ describe('readers', () => {
     expect(other[1]).not.toBe(one[1]);
     // Without one, by chance.
     expect(await readersBy()).not.toEqual(await readersBy());
+  });
+
+  it('are one, in whichever way an umlaut is written, or with a space behind', async () => {
+    const spelled = given(
+      Object.fromEntries(
+        ['M\u00fcller', 'Mu\u0308ller', 'M\u00fcller '].map((name, at) => [
+          `${at}.hoof`,
+          text(`  code S${at}\n  sharing series`, films(name)),
+        ]),
+      ),
+    );
+    const to = place();
+    await runExport(spelled, '-o', to);
+    const codes = csvRows(join(to, 'readings.csv')).flatMap(({ reader }) => (reader === 'R0' ? [] : [reader]));
+    expect([codes.length, new Set(codes).size]).toEqual([3, 1]);
   });
 
   it('take a seed out of a file', async () => {

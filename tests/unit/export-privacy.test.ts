@@ -204,3 +204,52 @@ describe('the words that texts are told by', () => {
     expect(wordsWithText).toEqual(expect.arrayContaining(['feed', 'why', 'limits', 'sign', 'farrier', 'vet']));
   });
 });
+
+describe('texts that are asked for', () => {
+  const home = join(folder, 'told');
+  mkdirSync(home);
+  const body = [
+    'owner "seen 2026-03-02, 2.3.2026, 03/02/2026 and 02.03. by Runa Testwald, chip 276098100123456"',
+    'feed "since 2 March 2026, March 2nd, im März 2026, 2. März; SEDGEWING may 3 times"',
+    'turnout "call 0151 2345678, Sedgewing or Dr. Probewald"',
+  ];
+  const head =
+    'animal horse\n  code S1\n  sharing open\n  microchip 276098100123456\n  vet "Dr. Probewald, 0151 2345678"';
+  const read = 'film LF lateral "x.png"\n    read "Runa Testwald"\n      p3.tip @ 1, 2';
+  writeFileSync(
+    join(home, 'a.hoof'),
+    `hoof 1\ncase "Sedgewing"\n  ${head}\nvisit 2026-03-04\n  ${[...body, read].join('\n  ')}\n`,
+  );
+  const wordsWith = async (...options: string[]): Promise<string[]> => {
+    const to = target();
+    await runExport(home, '-o', to, ...options);
+    return csvRows(join(to, 'texts.csv')).map(({ words = '' }) => words);
+  };
+  const out = '[left out]';
+
+  it.each([[['--with', 'texts']], [['--with', 'texts', '--shift-dates', 'a seed for a test']]])(
+    'tell no day of the calendar, in whatever way it is written: %j',
+    async (options) => {
+      expect(await wordsWith(...options)).toEqual([
+        `seen ${out}, ${out}, ${out} and ${out} by ${out}, chip ${out}`,
+        `since ${out}, ${out}, im ${out}, ${out}; ${out} may 3 times`,
+        `call ${out}, ${out} or ${out}`,
+      ]);
+    },
+  );
+
+  it('keep each kind of name that was asked for, and no other', async () => {
+    const words = await wordsWith('--with', 'texts,names,dates');
+    expect(words.toSorted()).toEqual([
+      `Dr. Probewald, ${out}`,
+      `call ${out}, Sedgewing or Dr. Probewald`,
+      // With strokes it may as well be a telephone number.
+      `seen 2026-03-02, 2.3.2026, ${out} and 02.03. by ${out}, chip ${out}`,
+      'since 2 March 2026, March 2nd, im März 2026, 2. März; SEDGEWING may 3 times',
+    ]);
+    const others = await wordsWith('--with', 'texts,readers,numbers');
+    // The chip has a column; in a text it looks like a telephone number.
+    expect(others.join()).toContain(`by Runa Testwald, chip ${out}`);
+    expect(others.join()).not.toMatch(/sedgewing|probewald|2345678/i);
+  });
+});

@@ -22,6 +22,9 @@ export interface HidingCase {
   readonly names: { readonly animal: string; readonly readers: readonly string[]; readonly microchip: string };
 }
 
+/** A case with this word is a lesson, and never leaves. */
+const ofLessons = 'key';
+
 /** Not in any word of the program, whatever its letters are turned into. */
 const letters = 'qxzvkwjy';
 
@@ -86,7 +89,7 @@ const hides = (form: Form): boolean => form.some(({ take }) => take === 'text' |
 /** A line for each form that can hide something; of a word that stands once in its block the first. */
 function linesIn(place: Container, secrets: Secrets): string[] {
   return statements
-    .filter((row) => row.in.includes(place))
+    .filter((row) => row.in.includes(place) && row.word !== ofLessons)
     .flatMap((row) => {
       const forms = formsIn(row, place).filter(hides);
       return (row.repeats ? forms : forms.slice(0, 1)).map((form) => `  ${line(row, form, secrets)}`);
@@ -167,7 +170,7 @@ export const wordsThatHide: readonly string[] = [
         ),
       )
       .map(({ word }) => word)
-      .filter((word) => word !== 'code'),
+      .filter((word) => word !== 'code' && word !== ofLessons),
   ),
   ...(limitForms.some(hides) ? ['limits'] : []),
 ];

@@ -99,6 +99,71 @@ describe('two people change one case', () => {
     );
   });
 
+  describe('of a word that may stand many times', () => {
+    const told = changed(
+      '  obel       2\n',
+      '  sign fever\n  vet seen 2026-03-05 "rest"\n  owner "short"\n  pulse LF raised\n  accept scale/bone-length because "a"\n  | short on stones\n',
+    );
+    const both = (ours: string, theirs: string, from = told) => mergedVersions({ base: from, ours, theirs });
+
+    it.each([
+      ['a sign', 'sign fever', 'sign fever refuses-to-move', 'sign refuses-to-move'],
+      ['the look of the vet', 'seen 2026-03-05 "rest"', 'seen 2026-03-05 "walk"', 'seen 2026-03-06 "rest"'],
+      ['what the owner says', 'owner "short"', 'owner "sore"', 'owner "sound"'],
+      ['a pulse', 'pulse LF raised', 'pulse LF strong', 'pulse LF bounding'],
+      ['why something is accepted', 'because "a"', 'because "b"', 'because "c"'],
+      ['prose', '| short on stones', '| sore on stones', '| short on grass'],
+    ])('%s changed otherwise by both, or taken out by one, is a conflict', (_what, from, to, otherTo) => {
+      const [own, other] = [changed(from, to, told), changed(from, otherTo, told)];
+      const { text, conflicts } = both(own, other);
+      expect(conflicts).toBe(1);
+      expect(text).toContain(to);
+      expect(text).toContain(otherTo);
+      const line = told.split('\n').find((one) => one.includes(from));
+      const without = changed(`${line}\n`, '', told);
+      for (const gone of [both(without, other), both(other, without)]) {
+        expect(gone.conflicts).toBe(1);
+        expect(gone.text).toContain(otherTo);
+      }
+    });
+
+    it('two changed lines, one by each, are no conflict, nor are two new ones about different things', () => {
+      const two = changed('  owner "short"\n', '  owner "short"\n  owner "tired"\n', told);
+      const [own, other] = [changed('"short"', '"sore"', two), changed('"tired"', '"fresh"', two)];
+      expect(both(own, other, two)).toEqual({ text: changed('"tired"', '"fresh"', own), conflicts: 0 });
+      const [left, right] = [`pulse LF raised\n  pulse RF raised`, `pulse LF raised\n  pulse LH raised`];
+      const added = both(changed('pulse LF raised', left, told), changed('pulse LF raised', right, told));
+      expect(added.conflicts).toBe(0);
+      expect(added.text).toMatch(/pulse LF raised\n {2}pulse RF raised\n {2}pulse LH raised\n/);
+    });
+
+    it('a new line about one thing by each, said otherwise, is a conflict', () => {
+      const [own, other] = ['strong', 'normal'].map((pulse) => changed('  obel       2\n', `  pulse LH ${pulse}\n`));
+      expect(merged(own ?? '', other ?? '').conflicts).toBe(1);
+    });
+  });
+
+  it('of two lines about one thing each takes out another: both are gone', () => {
+    const two = changed(
+      'visit 2026-03-04',
+      'limits\n  palmar-angle >= 2 deg\n  palmar-angle <= 8 deg\n\nvisit 2026-03-04',
+    );
+    const { text, conflicts } = mergedVersions({
+      base: two,
+      ours: changed('  palmar-angle >= 2 deg\n', '', two),
+      theirs: changed('  palmar-angle <= 8 deg\n', '', two),
+    });
+    expect([conflicts, text.includes('palmar-angle')]).toEqual([0, false]);
+  });
+
+  it('another end of every line is no change: lines end as ours do', () => {
+    const [own, other] = [changed('210 kg', '214 kg'), changed('down 3 mm', 'down 4 mm')];
+    const both = changed('down 3 mm', 'down 4 mm', own);
+    const windows = (text: string): string => text.replaceAll('\n', '\r\n');
+    expect(merged(windows(own), other)).toEqual({ text: windows(both), conflicts: 0 });
+    expect(merged(own, windows(other))).toEqual({ text: both, conflicts: 0 });
+  });
+
   it('a remark goes with the line below it, and lines that nobody can read are kept', () => {
     const ours = changed('  obel       2\n', '  # on soft ground\n  obel       2\n');
     const theirs = changed('  weight     210 kg\n', '  weight     210 kg\n  wieght     212 kg\n');

@@ -208,6 +208,33 @@ describe('what is mentioned once it is used', () => {
   });
 });
 
+describe('what no reported measure is from is not told of', () => {
+  const tip = (header: string, reader = ''): string =>
+    `  ${header}\n    scale 0.1 mm/px\n${reader}    p3.tip @ 100, 100\n`;
+
+  it.each<[string, string, CourseSource]>([
+    ['a film', tip('film RF lateral "tip.png"'), 'film'],
+    ['a photo', tip('photo RF lateral "tip.png"'), 'photo'],
+    ['a tape', '  tape RF\n    grown-out 8 mm\n', 'hand'],
+  ])('%s', (_what, lines, source) => {
+    const alone = methodsOf([caseText(lines)], {
+      source,
+      named: source === 'hand' ? ['toe-length'] : ['palmar-angle'],
+    });
+    expect(alone.facts).toMatchObject({ feet: 0, films: 0, visits: 0, readings: 0, animals: {} });
+    expect(alone.text).toContain('No case has anything of this kind to measure.');
+    expect(alone.text).not.toContain('The measures are from');
+  });
+
+  it('a reading without a value beside one that has it: no second reader, and no mean', () => {
+    const film = filmText({}, { header: 'film LF lateral "y.png"' });
+    const more = `${film}\n    read "Other"\n      p3.tip @ 100, 100\n`;
+    const { text, facts } = methodsOf([caseText(more)]);
+    expect(facts).toMatchObject({ films: 1, readings: 1, readers: { all: 1 } });
+    expect(text).not.toMatch(/their mean|2 readers/);
+  });
+});
+
 it('nothing at all is said as that', () => {
   const { text, keys } = methodsOf(['hoof 1\n']);
   expect(text).toBe('No case has anything of this kind to measure. All was computed with Ungula 0.1.0.');

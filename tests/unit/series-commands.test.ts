@@ -27,7 +27,8 @@ beforeAll(() => {
     open: caseOf('open', 'A2', 82),
     private: caseOf('private', 'A3', 90),
     twin: caseOf('series', 'B1', 100),
-    'twin-too': caseOf('series', 'B1', 110),
+    // In small letters it is the same code.
+    'twin-too': caseOf('series', 'b1', 110),
   };
   for (const [name, text] of Object.entries(texts)) writeFileSync(at('cases', `${name}.hoof`), text);
 });
@@ -49,6 +50,22 @@ const csvRows = (out: string): string[][] =>
 
 describe('summary', () => {
   const byHand = ['--source', 'hand', '--measure', 'toe-length', '--format', 'csv'];
+
+  it('leaves out lessons, whose films are those of another case', async () => {
+    mkdirSync(at('lessons'));
+    writeFileSync(at('lessons', 'key.hoof'), caseOf('series', 'K1', 80));
+    const lesson = caseOf('series', 'L1', 95).replace('  code', '  key "key.hoof" by "Rowan"\n  code');
+    writeFileSync(at('lessons', 'lesson.hoof'), lesson);
+    for (const shared of [[], ['--shared']]) {
+      const { out, err } = await run('summary', at('lessons'), ...byHand, ...shared);
+      expect(csvRows(out).map((row) => row.slice(5, 8))).toEqual([['1', '1', '80']]);
+      // With --shared it is one of those that do not leave.
+      expect(err.join().includes('one lesson is left out')).toBe(shared.length === 0);
+      const methods = await run('methods', at('lessons'), '--source', 'hand', '--measure', 'toe-length', ...shared);
+      expect(methods.out).toContain('of one animal');
+      expect(methods.err.join().includes('one lesson is left out')).toBe(shared.length === 0);
+    }
+  });
 
   it('takes every case, or those that an export lets out: two with one code stay, both', async () => {
     const all = await run('summary', at('cases'), ...byHand);

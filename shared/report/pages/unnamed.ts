@@ -15,14 +15,20 @@ const leastDigits = 7;
 
 /** `keeps`: all of it was asked for; `also`: further names that are to be left out. */
 export function unnamed(record: CaseRecord, keeps: boolean, also: readonly string[] = []): Unnamed {
-  if (keeps) return upright;
-  const names = [...also, ...namesIn(record)];
+  return keeps ? upright : withoutNames([...also, ...namesIn(record)]);
+}
+
+/**
+ * Leaves out these names, telephone numbers and addresses of mail. `inAnyLetters`: a name in other letters, capital or small, is that
+ * name too.
+ */
+export function withoutNames(names: readonly string[], inAnyLetters = false): Unnamed {
   const known =
     names.length === 0
       ? null
       : new RegExp(
           `(?<![\\p{L}\\d])(?:${names.map((name) => name.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|')})(?![\\p{L}\\d])`,
-          'gu',
+          inAnyLetters ? 'giu' : 'gu',
         );
   return (text) => {
     const plain = upright(text)
@@ -37,7 +43,7 @@ const turning = /[\u202a-\u202e\u2066-\u2069]/g;
 const upright = (text: string): string => text.replaceAll(turning, '');
 
 /** What stands where something was left out. */
-const left = (): string => t('[left out]');
+export const left = (): string => t('[left out]');
 
 /** As a date is shown in other languages than English: `04.03.2026`. */
 const shownDates = /(?<!\d)(?:0[1-9]|[12]\d|3[01])[./](?:0[1-9]|1[0-2])[./](?:19|20)\d{2}(?!\d)/g;
@@ -50,19 +56,28 @@ function isNumber(found: string): boolean {
 /** Shorter pieces are words of any text. */
 const leastName = 3;
 
-function namesIn({ animal, visits }: CaseRecord): string[] {
-  const whole = [
-    animal?.is.microchip,
-    animal?.is.ueln,
-    animal?.is.farrier?.text,
-    ...(animal?.is.vet ?? []).map(({ text }) => text),
-    ...visits.flatMap(({ is }) => [
-      is.by?.text,
-      is.farrier?.text,
-      ...is.films.flatMap(({ readings }) => readings.map(({ reader }) => reader)),
-      ...[...is.films, ...is.pictures].map(({ path }) => path.text),
+function namesIn(record: CaseRecord): string[] {
+  const { people, readers, numbers, pictures } = namedIn(record);
+  return inPieces([...numbers, ...people, ...readers, ...pictures]);
+}
+
+/** Who and what is named in lines of their own, by what it is. */
+export function namedIn({ animal, visits }: CaseRecord) {
+  const said = (texts: readonly (string | null | undefined)[]) => texts.filter((text) => typeof text === 'string');
+  return {
+    people: said([
+      animal?.is.farrier?.text,
+      ...(animal?.is.vet ?? []).map(({ text }) => text),
+      ...visits.flatMap(({ is }) => [is.by?.text, is.farrier?.text]),
     ]),
-  ].filter((text): text is string => typeof text === 'string');
+    readers: said(visits.flatMap(({ is }) => is.films.flatMap(({ readings }) => readings.map(({ reader }) => reader)))),
+    numbers: said([animal?.is.microchip, animal?.is.ueln]),
+    pictures: visits.flatMap(({ is }) => [...is.films, ...is.pictures].map(({ path }) => path.text)),
+  };
+}
+
+/** The longest first, and without what is too short to name anybody. */
+export function inPieces(whole: readonly string[]): string[] {
   // `Dr. A. Example, Practice at the Ford` names two.
   const pieces = whole.flatMap((text) => [text, ...text.split(/[,;]/)]).map((text) => text.trim());
   return [...new Set(pieces)].filter((text) => text.length >= leastName).toSorted((a, b) => b.length - a.length);

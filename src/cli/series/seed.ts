@@ -52,8 +52,10 @@ export function seedFrom(text: string): Seed {
   const known = new Map<string, string>();
   return {
     check: digest('check').toString('hex').slice(0, 16),
-    readerCode(name) {
-      if (name === null) return 'R0';
+    readerCode(written) {
+      // Two systems may write one umlaut in two ways.
+      const name = written === null ? '' : written.normalize('NFC').trim();
+      if (name === '') return 'R0';
       let code = known.get(name);
       if (code === undefined) known.set(name, (code = `R${digest('reader', name).toString('hex').slice(0, 10)}`));
       return code;
