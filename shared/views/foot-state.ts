@@ -21,15 +21,19 @@ export interface FootAtCursor {
   readonly line: number;
 }
 
-/** Of the foot at an offset of the text: by its newest lateral film that is measured. Null where there is none, or no foot. */
-export function footStateAt(offset: number, inspection: Inspection): FootAtCursor | null {
+/**
+ * Of the foot at an offset of the text: by its newest lateral film that is measured. Null where there is none, or no foot.
+ * `keepsBack`: a lesson, of which no value is told; alarms that rest on none, such as a sign for the vet, are.
+ */
+export function footStateAt(offset: number, inspection: Inspection, keepsBack = false): FootAtCursor | null {
   const { study, tree } = inspection;
   const foot = footAt(offset, study);
   const film = foot && newestMeasured(foot, study);
   if (!foot || !film) return null;
-  const alarms = alarmsOf(inspection);
+  const alarms = alarmsOf(inspection, keepsBack);
   const [gravest] = alarms;
-  const values = film.readings.find(({ taking }) => taking.frame)?.taking.values;
+  if (keepsBack && !gravest) return null;
+  const values = keepsBack ? undefined : film.readings.find(({ taking }) => taking.frame)?.taking.values;
   const angle = values?.get('palmar-angle');
   const sole = values?.get('sole-depth.tip');
   const plan = openPlan(foot, study);
