@@ -95,7 +95,7 @@ export function markedPlans(
   const model =
     care === null ? (own.map(({ size }) => size).find((size) => mayBeDone(place, size, key)) ?? null) : null;
   if (all.length === 0 && own.length === 0 && (care === null || !isNewest)) return null;
-  const plans = student.map((plan) => markedPlan(plan, place, { key, care, model, uncut }));
+  const plans = student.map((plan) => markedPlan(plan, place, { key, film, care, model, uncut }));
   const wants = model !== null && !takesNothing(model);
   const others = elsewhere.map((plan) => planElsewhere(plan, care));
   const agrees =
@@ -121,15 +121,16 @@ type TriedOnKey = Exclude<ReturnType<typeof tryCutAt>, string>;
 
 interface KeyFoot {
   readonly key: Study;
+  readonly film: StudiedFilm;
   /** The foot with nothing taken off it. */
   readonly uncut: TriedOnKey;
   readonly care: string | null;
   readonly model: CutSize | null;
 }
 
-function markedPlan(plan: StudiedCut, place: PlanPlace, { key, uncut, care, model }: KeyFoot): MarkedPlan {
+function markedPlan(plan: StudiedCut, place: PlanPlace, { key, film, uncut, care, model }: KeyFoot): MarkedPlan {
   const { size } = plan;
-  const tried = tryCutAt(place, size, key);
+  const tried = careOnItsDay(plan, place, { key, film }) || tryCutAt(place, size, key);
   const off = model && offFrom(model, size);
   const written = { line: lineOfPlan(plan), size, off };
   if (typeof tried === 'string') return { ...written, leaves: [], cannot: tried, broken: [], agrees: false };
@@ -140,6 +141,17 @@ function markedPlan(plan: StudiedCut, place: PlanPlace, { key, uncut, care, mode
     broken: tried.broken,
     agrees: care === null ? tried.broken.length === 0 && isNear(size, model, off) : takesNothing(size),
   };
+}
+
+/** What comes first on the day of a plan that is later than the key's film and still rests on it, such as that the film is old by then. */
+function careOnItsDay(
+  { visit, day }: StudiedCut,
+  { foot, moment }: PlanPlace,
+  { key, film }: Pick<KeyFoot, 'key' | 'film'>,
+): string {
+  if (day === null || visit.is.date === null || day <= moment.day) return '';
+  const then = { foot, moment: { day, at: Infinity }, date: visit.is.date };
+  return key.trims.basis(foot, then.moment).film === film ? careAt(then, key) : '';
 }
 
 /** Whether a plan is the key's own, nearly: on as many planes, and nothing where that takes nothing. */

@@ -69,6 +69,21 @@ describe('a student’s plan', () => {
     );
   });
 
+  it('of a later day, when the film is too old to plan on, is not right', async () => {
+    const on = (day: string): string =>
+      write(
+        readFileSync(sheet({ plan: 'heel down 2 mm' }), 'utf8').replace(
+          '\n  plan LF',
+          `\nvisit ${day}\n  obel 0\n\n  plan LF`,
+        ),
+      );
+    expect((await marked(on('2026-03-05'), sheet())).status).toBe(0);
+    const late = await marked(on('2026-12-04'), sheet());
+    expect(late.status).toBe(1);
+    expect(late.film.plans?.plans).toMatchObject([{ heel: 2, broken: [], agrees: false }]);
+    expect(late.text).toMatch(/plan in line 42, heel down 2 mm: cannot be foretold on the key’s foot\. .*days old/);
+  });
+
   it('of a foot that the key has no film of is told, and wrong while care comes first', async () => {
     const onRight = (state: string): string => {
       const path = sheet({ state, plan: 'heel down 2 mm' });
