@@ -438,18 +438,20 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
     readingsRequest,
     guard<unknown, Promise<ReadingsResult>>('readings', noReadings, async (params, token) => {
       const document = askedDocument(documents, params);
-      return document ? readings(document, askedReadings(params), { inspections, workspace }, token) : noReadings;
+      return document
+        ? readings(document, askedReadings(params), { inspections, workspace, lessons }, token)
+        : noReadings;
     }),
   );
   connection.onRequest(
     footStateRequest,
     onPlace('state of a foot', (document, inspection, offset): FootStateResult =>
-      lessons.keepsBack(document, inspection) ? null : footStateAt(offset, inspection),
+      footStateAt(offset, inspection, lessons.keepsBack(document, inspection)),
     ),
   );
   connection.onRequest(
     dueRequest,
-    guard<unknown, Promise<DueResult>>('what is due', nothingDue, (_, token) => due(workspace, token)),
+    guard<unknown, Promise<DueResult>>('what is due', nothingDue, (_, token) => due(workspace, lessons, token)),
   );
   connection.onRequest(
     pageGroundsRequest,

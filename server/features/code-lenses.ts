@@ -57,7 +57,7 @@ export function codeLenses(
       command: preview,
     })),
     ...nextSteps(study, keepsBack ? { ...client, planTrim: null } : client),
-    ...beforePlans(inspection),
+    ...beforePlans(inspection, keepsBack),
   ];
   return told
     .flatMap((lens) => {
@@ -97,8 +97,8 @@ function nextSteps(
 }
 
 /** Over the newest plan of each foot: what is open before it. */
-function beforePlans(inspection: Inspection): Lens[] {
-  const open = alarmsOpen(alarmsOf(inspection));
+function beforePlans(inspection: Inspection, keepsBack: boolean): Lens[] {
+  const open = alarmsOpen(alarmsOf(inspection, keepsBack));
   if (open === '') return [];
   const newest = new Map(
     inspection.study.cuts

@@ -1,13 +1,22 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import type { DueOfCase, DueResult } from '../../shared/protocol/due.ts';
 import { isDue, urgency } from '../../shared/views/due.ts';
+import { isWithheld } from '../../shared/findings/withheld.ts';
+import type { ShownLessons } from '../serving/shown-lessons.ts';
 import type { Workspace } from '../workspace/workspace.ts';
 
 /** What the server answers while it knows of no case. */
 export const nothingDue: DueResult = { looked: 0, cases: [] };
 
-/** What waits today in all case files of the open folders: an open one as its text is, the others as they are on the disk. */
-export async function due(workspace: Workspace, token: CancellationToken): Promise<DueResult> {
+/**
+ * What waits today in all case files of the open folders: an open one as its text is, the others as they are on the disk. Of a lesson
+ * whose key is not shown, no alarm that rests on places.
+ */
+export async function due(
+  workspace: Workspace,
+  lessons: Pick<ShownLessons, 'isShown'>,
+  token: CancellationToken,
+): Promise<DueResult> {
   await workspace.index.settled(token);
   const { today } = workspace;
   // What was worked out on another day says how many days a visit is late on that day.
@@ -19,8 +28,10 @@ export async function due(workspace: Workspace, token: CancellationToken): Promi
   const cases: DueOfCase[] = [];
   for (const { key, uri, entry } of workspace.cases()) {
     looked++;
-    const { name, alarms, items } = entry.due;
-    if (isDue(entry.due)) cases.push({ uri, file: workspace.index.called(key), name, alarms, items });
+    const { name, items } = entry.due;
+    const keepsBack = entry.isLesson && !lessons.isShown(uri);
+    const alarms = entry.due.alarms.filter((alarm) => !keepsBack || !isWithheld(alarm));
+    if (isDue({ name, alarms, items })) cases.push({ uri, file: workspace.index.called(key), name, alarms, items });
   }
   return { looked, cases: cases.toSorted((a, b) => urgency(b) - urgency(a)) };
 }

@@ -7,8 +7,9 @@ import { findMeasure } from '../../shared/measures/registry.ts';
 import { findLandmark } from '../../shared/notation/landmarks.ts';
 import type { Span } from '../../shared/notation/tree.ts';
 import { findRow, footDoc, isFoot } from '../../shared/notation/vocabulary.ts';
+import { FilmSeries } from '../../shared/trim/film-series.ts';
 import type { ClientAbilities } from '../serving/client-abilities.ts';
-import { alarmsOf } from '../../shared/views/alarms.ts';
+import { alarmsOf, type AlarmNote } from '../../shared/views/alarms.ts';
 import { describeCode } from './describe/code.ts';
 import { describeCut } from './describe/cut.ts';
 import { describeFilm } from './describe/film.ts';
@@ -31,15 +32,21 @@ export function hover(
   offset: number,
   { docs, hoverFormat, keepsBack }: Pick<ClientAbilities, 'docs' | 'hoverFormat'> & { readonly keepsBack?: boolean },
 ): Hover | null {
-  const inspection = keepsBack ? { ...whole, study: { ...whole.study, films: [], cuts: [] } } : whole;
+  const inspection = keepsBack ? withoutValues(whole) : whole;
   const spot = spotAt(inspection, offset);
-  const found = spot && (spot.isHead ? onHead(spot, inspection) : onArgument(spot, inspection, docs));
+  const alarms = (): readonly AlarmNote[] => alarmsOf(whole, keepsBack);
+  const found = spot && (spot.isHead ? onHead(spot, inspection, alarms) : onArgument(spot, inspection, docs));
   const about = aboutFindings(inspection, offset);
   if (!spot || !found) return about === '' ? null : { contents: markup(about, hoverFormat) };
   return {
     contents: markup(about === '' ? found.says : `${found.says}\n\n---\n\n${about}`, hoverFormat),
     range: rangeOf(document, found.at, spot.placed.start),
   };
+}
+
+/** The text and what it says of the animal, and no film or cut. */
+function withoutValues({ study, ...rest }: Inspection): Inspection {
+  return { ...rest, study: { ...study, films: [], cuts: [], series: new FilmSeries([]) } };
 }
 
 /** What lies behind the findings at this place: why it matters in the foot, and who decides. */
@@ -61,7 +68,7 @@ interface HoverText {
   readonly at: Span;
 }
 
-function onHead(spot: Spot, inspection: Inspection): HoverText | null {
+function onHead(spot: Spot, inspection: Inspection, alarms: () => readonly AlarmNote[]): HoverText | null {
   const { statement, item } = spot;
   const { word, kind, row } = statement;
   if (kind === 'placing') return onLandmark(word, spot, inspection, item);
@@ -70,13 +77,13 @@ function onHead(spot: Spot, inspection: Inspection): HoverText | null {
   if (film) return film;
   const known = row ?? findRow(word);
   if (known && word === 'plan') {
-    const alarms = alarmsOf(inspection).map(({ message, line }) => t('**{0}** (line {1})', plain(message), line + 1));
+    const open = alarms().map(({ message, line }) => t('**{0}** (line {1})', plain(message), line + 1));
     const { study } = inspection;
     const cut = study.cuts.find(
       ({ visit, cut: { head } }) =>
         visit.start === spot.placed.start && head.start <= spot.offset && spot.offset <= head.end,
     );
-    return { says: paragraphs(...alarms, ...(cut ? [describeCut(cut, study)] : []), describeRow(known)), at: item };
+    return { says: paragraphs(...open, ...(cut ? [describeCut(cut, study)] : []), describeRow(known)), at: item };
   }
   if (known) return { says: describeRow(known), at: item };
   // A word that the open block does not know may still be a landmark or a measure that strayed there.

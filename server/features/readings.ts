@@ -4,6 +4,7 @@ import { ReadFilms, takenFilms, type TakenFilm } from '../../shared/agreement/re
 import { toldReadings } from '../../shared/agreement/told-readings.ts';
 import { t } from '../../shared/language/words.ts';
 import type { ReadingsOf, ReadingsResult } from '../../shared/protocol/readings.ts';
+import type { ShownLessons } from '../serving/shown-lessons.ts';
 import type { Inspections } from '../serving/inspections.ts';
 import { stopIfCancelled } from '../serving/guard.ts';
 import { isWithin, keyOf, parentOf } from '../workspace/file-key.ts';
@@ -32,11 +33,24 @@ const taken = new WeakMap<IndexEntry, readonly TakenFilm[]>();
 export async function readings(
   document: TextDocument,
   of: ReadingsOf,
-  { inspections, workspace }: { readonly inspections: Inspections; readonly workspace: Workspace },
+  {
+    inspections,
+    workspace,
+    lessons,
+  }: { readonly inspections: Inspections; readonly workspace: Workspace; readonly lessons: ShownLessons },
   token: CancellationToken,
 ): Promise<ReadingsResult> {
   const films = new ReadFilms();
   const { version } = document;
+  // The key may be among them, in this file or another of the folder.
+  if (lessons.keepsBack(document, inspections.of(document)))
+    return {
+      ...noReadings,
+      version,
+      of,
+      files: 1,
+      lack: t('This is a lesson: what others have read is told once the key of each film is shown.'),
+    };
   const own = keyOf(document.uri);
   const { folder } = parentOf(own);
   films.add(folder, takenFilms(inspections.of(document).study.films));

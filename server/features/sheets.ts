@@ -7,7 +7,6 @@ import { alarmsOf } from '../../shared/views/alarms.ts';
 import { filmBefore } from '../../shared/views/film-before.ts';
 import { filmKey, filmOf, filmToShow, type FilmLook } from '../../shared/views/film-choice.ts';
 import { filmSheets, type FilmSheet } from '../../shared/views/film-sheet.ts';
-import { isWithheld } from '../../shared/findings/withheld.ts';
 import { lessonPart, lessonSheet, withheldSheet, type FoundKey } from '../../shared/views/lesson-sheet.ts';
 import { laidFilm } from '../../shared/views/laid-over.ts';
 import { listedFilms, type FilmOfList } from '../../shared/views/listed-films.ts';
@@ -83,7 +82,7 @@ export function sheets(
     version,
     caseName: inspection.study.record.animal?.is.name ?? null,
     animal: { kind: inspection.study.animal.kind, heightMm: inspection.study.animal.heightMm },
-    alarms: alarmsOf(inspection).filter((alarm) => !keepsBack || !isWithheld(alarm)),
+    alarms: alarmsOf(inspection, keepsBack),
     films,
     sheet: shown && sheetFor(shown),
     over: over && over !== shown && !keepsBack ? laidFilmOf(over, inspection) : null,

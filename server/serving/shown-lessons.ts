@@ -22,7 +22,11 @@ export class ShownLessons {
 
   /** Whether values of this document are kept back. */
   keepsBack({ uri }: Pick<TextDocument, 'uri'>, { study }: Pick<Inspection, 'study'>): boolean {
-    return isLesson(study) && !this.shown.has(keyOf(uri));
+    return isLesson(study) && !this.isShown(uri);
+  }
+
+  isShown(uri: string): boolean {
+    return this.shown.has(keyOf(uri));
   }
 
   /** The inspection as it is told beside the text. */

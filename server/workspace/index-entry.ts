@@ -1,5 +1,6 @@
 import { caseFacts, type CaseFacts } from '../../shared/findings/across/case-facts.ts';
 import type { Inspection } from '../../shared/findings/inspect.ts';
+import { isLesson } from '../../shared/findings/withheld.ts';
 import { lineSpanIn, type LineSpan } from '../../shared/notation/line-span.ts';
 import type { PlacedBlock } from '../../shared/notation/tree.ts';
 import type { Film, ListedPicture } from '../../shared/record/schema.ts';
@@ -30,6 +31,8 @@ export interface IndexedName {
 /** What is kept of a case file: enough to find things in it, and far less than its tree. */
 export interface IndexEntry {
   readonly facts: CaseFacts;
+  /** So that what rests on its places is kept back. */
+  readonly isLesson: boolean;
   /** The first word of the case. */
   readonly caseAt: LineSpan | null;
   readonly visits: readonly IndexedVisit[];
@@ -40,6 +43,7 @@ export interface IndexEntry {
 
 export const emptyEntry: IndexEntry = {
   facts: { name: null, code: null, pictures: [] },
+  isLesson: false,
   caseAt: null,
   visits: [],
   names: [],
@@ -52,6 +56,7 @@ export function indexEntry({ tree, study }: Inspection, today: number): IndexEnt
   const { animal, visits } = study.record;
   return {
     facts: caseFacts(tree, study.record),
+    isLesson: isLesson(study),
     caseAt: animal && placeAt(blocks, animal.start, 0, animal.is.head),
     visits: visits.flatMap(({ start, is }) => {
       const at = placeAt(blocks, start, 0, is.date === null ? is.head : is.dateAt);

@@ -16,8 +16,12 @@ const ofPlaces: ReadonlySet<string> = new Set([
   'scale',
 ]);
 
+/** Of these what rests on the animal and the day alone: how lame it is, whether the vet agrees, how old a film is. */
+const ofTheDay: ReadonlySet<string> = new Set(['trim/no-vet', 'trim/film-age']);
+
 /** Whether a finding is kept back from a student until the key is shown. What is told of the writing, the animal and the day stays. */
 export function isWithheld({ code }: Pick<Finding, 'code'>): boolean {
+  if (ofTheDay.has(code)) return false;
   return code === 'tape/disagrees' || ofPlaces.has(code.slice(0, code.indexOf('/')));
 }
 

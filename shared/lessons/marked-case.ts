@@ -69,6 +69,7 @@ export function markedCase(
   tolerance: number | null,
 ): readonly MarkedFilm[] {
   const plans = plansByFilm(key, student.cuts);
+  const last = key.findLastIndex(({ film }) => isPlannedOn(film));
   return key.map((right, index): MarkedFilm => {
     const { film, reading } = right;
     const { foot, view } = film.film;
@@ -88,7 +89,11 @@ export function markedCase(
         same.flatMap((one) => one.film.expects),
       ),
       plans: isPlannedOn(film)
-        ? markedPlans({ ...right.asRead(), isNewest: isNewest(film, key) }, plans.get(index) ?? [])
+        ? markedPlans(
+            { ...right.asRead(), isNewest: isNewest(film, key) },
+            plans.get(index) ?? [],
+            index === last ? (plans.get(NOWHERE) ?? []) : [],
+          )
         : null,
     };
   });
@@ -98,6 +103,9 @@ export function markedCase(
 const askedOf = ({ film }: StudiedFilm, student: readonly StudiedFilm[]): StudiedFilm['film']['expects'] =>
   student.some((one) => one.film === film) ? [] : film.expects;
 
+/** In place of a film of the key: of the plan's foot it has none. */
+const NOWHERE = -1;
+
 /** By the place of the key's film in the key. A plan on a film that the key does not have is one on the foot's last film. */
 function plansByFilm(key: readonly KeyFilm[], cuts: readonly StudiedCut[]): ReadonlyMap<number, readonly StudiedCut[]> {
   const plans = new Map<number, StudiedCut[]>();
@@ -106,8 +114,9 @@ function plansByFilm(key: readonly KeyFilm[], cuts: readonly StudiedCut[]): Read
     const of = key.findLastIndex(
       ({ film }) => one.film !== null && isPlannedOn(film) && isSameFilm(filmAcross(one.film), filmAcross(film)),
     );
-    const at = of >= 0 ? of : key.findLastIndex(({ film }) => isPlannedOn(film) && film.film.foot === one.cut.foot);
-    if (at >= 0) plans.set(at, [...(plans.get(at) ?? []), one]);
+    const at =
+      of !== NOWHERE ? of : key.findLastIndex(({ film }) => isPlannedOn(film) && film.film.foot === one.cut.foot);
+    plans.set(at, [...(plans.get(at) ?? []), one]);
   }
   return plans;
 }

@@ -73,45 +73,64 @@ export interface PlannedFilm {
 /**
  * The student's plans on one film, judged where the key has its own plan, or else right below the key's film: on the key's places, with what
  * the key says of the animal, by the one judge of cuts. No plan is a cut of nothing. Null where nobody plans and nothing speaks
- * against planning.
+ * against planning. `elsewhere`: the student's plans for feet that the key has no film of, told once, with the last film of the key.
  */
 export function markedPlans(
   { film, study: key, isNewest }: PlannedFilm,
   student: readonly StudiedCut[],
+  elsewhere: readonly StudiedCut[] = [],
 ): MarkedPlans | null {
+  const all = [...student, ...elsewhere];
   // A plan in a file that is lesson and key in one is the student's.
   const theirs = new Set(student.map(({ cut }) => cut));
   const own = key.cuts.filter(({ cut, film: on }) => cut.kind === 'plan' && on?.film === film.film && !theirs.has(cut));
   const [first] = own;
   const place = first ? placeOf(first) : below(film);
-  if (!place) return student.length === 0 ? null : unjudgedFor(student, t('The key’s visit has no date.'));
+  if (!place) return all.length === 0 ? null : unjudgedFor(all, t('The key’s visit has no date.'));
   const uncut = tryCutAt(place, cutOfNothing, key);
-  if (typeof uncut === 'string') return student.length === 0 ? null : unjudgedFor(student, uncut);
+  if (typeof uncut === 'string') return all.length === 0 ? null : unjudgedFor(all, uncut);
   const care = uncut.care === '' ? null : uncut.care;
   const lack = care === null ? careAt(place, key) : '';
-  if (lack !== '') return student.length === 0 ? null : unjudgedFor(student, lack);
+  if (lack !== '') return all.length === 0 ? null : unjudgedFor(all, lack);
   const model =
     care === null ? (own.map(({ size }) => size).find((size) => mayBeDone(place, size, key)) ?? null) : null;
-  if (student.length === 0 && own.length === 0 && (care === null || !isNewest)) return null;
-  const plans = student.map((plan) => markedPlan(plan, place, { key, care, model, uncut }));
+  if (all.length === 0 && own.length === 0 && (care === null || !isNewest)) return null;
+  const plans = student.map((plan) => markedPlan(plan, place, { key, film, care, model, uncut }));
   const wants = model !== null && !takesNothing(model);
-  const agrees = plans.length === 0 ? !wants : plans.every((plan) => plan.agrees === true);
-  return { care, unjudged: null, key: model, plans, agrees };
+  const others = elsewhere.map((plan) => planElsewhere(plan, care));
+  const agrees =
+    (plans.length === 0 ? !wants : plans.every((plan) => plan.agrees === true)) &&
+    others.every((plan) => plan.agrees !== false);
+  return { care, unjudged: null, key: model, plans: [...plans, ...others], agrees };
+}
+
+/** A plan for a foot that the key has no film of: nobody can tell what it leaves. While care comes first it is wrong all the same. */
+function planElsewhere(plan: StudiedCut, care: string | null): MarkedPlan {
+  return {
+    line: lineOfPlan(plan),
+    size: plan.size,
+    leaves: [],
+    cannot: t('The key has no film of the foot that it is for.'),
+    broken: [],
+    off: null,
+    agrees: care === null ? null : takesNothing(plan.size),
+  };
 }
 
 type TriedOnKey = Exclude<ReturnType<typeof tryCutAt>, string>;
 
 interface KeyFoot {
   readonly key: Study;
+  readonly film: StudiedFilm;
   /** The foot with nothing taken off it. */
   readonly uncut: TriedOnKey;
   readonly care: string | null;
   readonly model: CutSize | null;
 }
 
-function markedPlan(plan: StudiedCut, place: PlanPlace, { key, uncut, care, model }: KeyFoot): MarkedPlan {
+function markedPlan(plan: StudiedCut, place: PlanPlace, { key, film, uncut, care, model }: KeyFoot): MarkedPlan {
   const { size } = plan;
-  const tried = tryCutAt(place, size, key);
+  const tried = careOnItsDay(plan, place, { key, film }) || tryCutAt(place, size, key);
   const off = model && offFrom(model, size);
   const written = { line: lineOfPlan(plan), size, off };
   if (typeof tried === 'string') return { ...written, leaves: [], cannot: tried, broken: [], agrees: false };
@@ -122,6 +141,17 @@ function markedPlan(plan: StudiedCut, place: PlanPlace, { key, uncut, care, mode
     broken: tried.broken,
     agrees: care === null ? tried.broken.length === 0 && isNear(size, model, off) : takesNothing(size),
   };
+}
+
+/** What comes first on the day of a plan that is later than the key's film and still rests on it, such as that the film is old by then. */
+function careOnItsDay(
+  { visit, day }: StudiedCut,
+  { foot, moment }: PlanPlace,
+  { key, film }: Pick<KeyFoot, 'key' | 'film'>,
+): string {
+  if (day === null || visit.is.date === null || day <= moment.day) return '';
+  const then = { foot, moment: { day, at: Infinity }, date: visit.is.date };
+  return key.trims.basis(foot, then.moment).film === film ? careAt(then, key) : '';
 }
 
 /** Whether a plan is the key's own, nearly: on as many planes, and nothing where that takes nothing. */

@@ -1,6 +1,7 @@
 import { counted } from '../language/words.ts';
 import type { Inspection } from '../findings/inspect.ts';
 import { openAlarms } from '../findings/open-alarms.ts';
+import { isWithheld } from '../findings/withheld.ts';
 import { list } from '../findings/wording/wording.ts';
 import { LineMap } from '../notation/line-map.ts';
 import type { Note } from './film-sheet.ts';
@@ -13,9 +14,9 @@ export interface AlarmNote extends Pick<Note, 'code' | 'message' | 'line'> {
   readonly date: string | null;
 }
 
-/** The gravest first. */
-export function alarmsOf({ study, tree }: Pick<Inspection, 'study' | 'tree'>): AlarmNote[] {
-  const alarms = openAlarms(study);
+/** The gravest first. `keepsBack`: of a lesson only those that rest on no place, such as signs for the vet. */
+export function alarmsOf({ study, tree }: Pick<Inspection, 'study' | 'tree'>, keepsBack = false): AlarmNote[] {
+  const alarms = openAlarms(study).filter((alarm) => !keepsBack || !isWithheld(alarm));
   if (alarms.length === 0) return [];
   const map = new LineMap(tree.text);
   return alarms.map(({ at, ...alarm }) => ({

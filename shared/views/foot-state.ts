@@ -4,7 +4,7 @@ import { sayDate } from '../findings/wording/say-day.ts';
 import { footWords, say, sayWithSpread, sentence, wordsFor } from '../findings/wording/wording.ts';
 import type { FootName } from '../notation/choices.ts';
 import { LineMap } from '../notation/line-map.ts';
-import type { StudiedFilm, Study } from '../trim/study.ts';
+import type { StudiedFilm, StudiedReading, Study } from '../trim/study.ts';
 import { alarmsOf, alarmsOpen } from './alarms.ts';
 import { cutWords } from './film-sheet.ts';
 import { openPlan } from './open-plan.ts';
@@ -12,7 +12,7 @@ import { openPlan } from './open-plan.ts';
 /** How a foot stands, where there is room for five words. */
 export interface FootAtCursor {
   readonly foot: FootName;
-  /** `LF palmar angle 5.9°, sole 14 mm`; while an alarm of the case is open, that. */
+  /** `LF palmar angle 5.9°, sole 14 mm`; while an alarm of the case is open, that: `An alarm is open, line 22`. */
   readonly says: string;
   /** The same at more length, a line each. */
   readonly about: readonly string[];
@@ -21,15 +21,19 @@ export interface FootAtCursor {
   readonly line: number;
 }
 
-/** Of the foot at an offset of the text: by its newest lateral film that is measured. Null where there is none, or no foot. */
-export function footStateAt(offset: number, inspection: Inspection): FootAtCursor | null {
+/**
+ * Of the foot at an offset of the text: by its newest lateral film that is measured. Null where there is none, or no foot.
+ * `keepsBack`: a lesson, of which no value is told; alarms that rest on none, such as a sign for the vet, are.
+ */
+export function footStateAt(offset: number, inspection: Inspection, keepsBack = false): FootAtCursor | null {
   const { study, tree } = inspection;
   const foot = footAt(offset, study);
   const film = foot && newestMeasured(foot, study);
   if (!foot || !film) return null;
-  const alarms = alarmsOf(inspection);
+  const alarms = alarmsOf(inspection, keepsBack);
   const [gravest] = alarms;
-  const values = film.readings.find(({ taking }) => taking.frame)?.taking.values;
+  if (keepsBack && !gravest) return null;
+  const values = keepsBack ? undefined : film.readings.find(tells)?.taking.values;
   const angle = values?.get('palmar-angle');
   const sole = values?.get('sole-depth.tip');
   const plan = openPlan(foot, study);
@@ -40,7 +44,8 @@ export function footStateAt(offset: number, inspection: Inspection): FootAtCurso
   const day = film.film.taken ?? film.visit.is.date;
   return {
     foot,
-    says: gravest ? `${foot}: ${alarmsOpen(alarms)}` : `${foot} ${short.join(', ')}`,
+    // An alarm is the case's: it may be of another foot.
+    says: gravest ? sentence(alarmsOpen(alarms)) : `${foot} ${short.join(', ')}`,
     about: [
       ...alarms.map(({ message }) => message),
       day === null ? sentence(footWords[foot]) : t('{0}, film of {1}', sentence(footWords[foot]), sayDate(day)),
@@ -53,23 +58,24 @@ export function footStateAt(offset: number, inspection: Inspection): FootAtCurso
 }
 
 /** The foot of the block at the offset; in a visit outside every block, and outside the visits, that of the newest film before. */
-function footAt(offset: number, { films, cuts }: Study): FootName | null {
+function footAt(offset: number, { films, cuts, record }: Study): FootName | null {
   const holds = (start: number, at: { readonly start: number; readonly end: number }): boolean =>
     start + at.start <= offset && offset <= start + at.end;
   const cut = cuts.find((one) => holds(one.visit.start, one.cut.at));
   if (cut) return cut.cut.foot;
+  for (const { start, is } of record.visits) {
+    const tape = is.tapes.find(({ at }) => holds(start, at));
+    if (tape) return tape.foot;
+  }
   const film = films.find((one) => holds(one.visit.start, one.film.at));
   const before = films.findLast(({ visit, film: { head } }) => visit.start + head.start <= offset);
   return (film ?? before ?? films.at(-1))?.film.foot ?? null;
 }
 
 function newestMeasured(foot: FootName, { series }: Study): StudiedFilm | null {
-  const measured = series
-    .of(foot, 'lateral')
-    .filter(({ readings }) =>
-      readings.some(
-        ({ taking }) => taking.frame && (taking.values.has('palmar-angle') || taking.values.has('sole-depth.tip')),
-      ),
-    );
+  const measured = series.of(foot, 'lateral').filter(({ readings }) => readings.some(tells));
   return measured.at(-1) ?? null;
 }
+
+const tells = ({ taking }: StudiedReading): boolean =>
+  taking.frame !== null && (taking.values.has('palmar-angle') || taking.values.has('sole-depth.tip'));

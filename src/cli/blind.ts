@@ -115,39 +115,41 @@ async function prepare(folder: string, options: Wishes, io: Io): Promise<Status>
   const digits = Math.max(3, String(order.length).length);
   const numbered = order.map(({ film, time }, at) => ({ film, time, number: String(at + 1).padStart(digits, '0') }));
   const keyed: KeyedFilm[] = [];
-  for (const found of films) {
+  const lacking = new Set<FoundFilm>();
+  // In the drawn order: the hours at which files were written would tell that of the cases.
+  for (const { film: found, number, time } of numbered) {
     const { caseFile, film, scale } = found;
+    if (lacking.has(found)) continue;
     const picture = await barePictureFor(caseFile, film.path.text, root);
     if ('lack' in picture) {
+      lacking.add(found);
       problems.push(picture.lack);
       io.err(t('{0}: {1} The film is left out.', caseFile, picture.lack));
       continue;
     }
-    for (const { number, time } of numbered.filter((one) => one.film === found)) {
-      const path = `pictures/${number}.${picture.ending === 'jpeg' ? 'jpg' : picture.ending}`;
-      const at = join(output, readingFolder(time));
-      const { kind, foot, view, ground, bearing } = film;
-      const withGround = !left.includes('ground');
-      const text: BlindFilm = {
-        kind,
-        foot,
-        view,
-        picture: path,
-        scale: left.includes('scale') ? null : scale,
-        ground: withGround && ground ? [ground.from, ground.to] : null,
-        bearing: withGround && bearing ? [bearing.from, bearing.to] : null,
-      };
-      await saveFile(join(at, path), picture.bytes);
-      await saveFile(join(at, `${number}.hoof`), blindText(text));
-      const name = relative(folder, caseFile).replaceAll('\\', '/');
-      keyed.push({ number, time, case: name, kind, foot, view, picture: film.path.text });
-    }
+    const path = `pictures/${number}.${picture.ending === 'jpeg' ? 'jpg' : picture.ending}`;
+    const at = join(output, readingFolder(time));
+    const { kind, foot, view, ground, bearing } = film;
+    const withGround = !left.includes('ground');
+    const text: BlindFilm = {
+      kind,
+      foot,
+      view,
+      picture: path,
+      scale: left.includes('scale') ? null : scale,
+      ground: withGround && ground ? [ground.from, ground.to] : null,
+      bearing: withGround && bearing ? [bearing.from, bearing.to] : null,
+    };
+    await saveFile(join(at, path), picture.bytes);
+    await saveFile(join(at, `${number}.hoof`), blindText(text));
+    const name = relative(folder, caseFile).replaceAll('\\', '/');
+    keyed.push({ number, time, case: name, kind, foot, view, picture: film.path.text });
   }
   const key: StudyKey = {
     ungula: 1,
     reader,
     seed,
-    films: keyed.toSorted((one, other) => Number(one.number) - Number(other.number)),
+    films: keyed,
   };
   await saveFile(join(output, KEY), `${JSON.stringify(key, null, 2)}\n`);
   const readFolders = Array.from({ length: times }, (_, time) => join(output, readingFolder(time + 1)));

@@ -12,6 +12,8 @@ export class FootStatus implements vscode.Disposable {
   readonly #item = vscode.window.createStatusBarItem('ungula.foot', vscode.StatusBarAlignment.Left, 0);
   readonly #pace = new Pace(() => this.#update(), GAP);
   readonly #rest: readonly vscode.Disposable[];
+  /** What was looked at last. */
+  #of: vscode.TextDocument | null = null;
 
   constructor(server: CaseServer) {
     this.#server = server;
@@ -22,6 +24,7 @@ export class FootStatus implements vscode.Disposable {
       server.onNewSheets(again),
       vscode.window.onDidChangeActiveTextEditor(again),
       vscode.window.onDidChangeTextEditorSelection(again),
+      vscode.workspace.onDidCloseTextDocument(again),
       vscode.workspace.onDidChangeTextDocument(({ document }) => {
         if (document === vscode.window.activeTextEditor?.document) again();
       }),
@@ -36,9 +39,13 @@ export class FootStatus implements vscode.Disposable {
 
   async #update(): Promise<void> {
     const editor = vscode.window.activeTextEditor;
-    // In the preview no text is active: what was said last still holds.
-    if (!editor) return;
+    // In the preview no text is active: what was said last still holds, for as long as its text is open.
+    if (!editor) {
+      if (this.#of?.isClosed) this.#item.hide();
+      return;
+    }
     const { document, selection } = editor;
+    this.#of = document;
     const state =
       document.languageId === 'hoof'
         ? await this.#server.footState(document, selection.active).catch(() => null)

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { PNG } from 'pngjs';
@@ -112,6 +112,18 @@ describe('blind', () => {
       const checked = await run('check', join(home, `${number}.hoof`), '--format', 'json');
       expect(checked.out).not.toContain('"severity": "error"');
       expect(checked.out).not.toContain('"severity": "warning"');
+    }
+  });
+
+  it('writes in the drawn order, so that the hours of the files do not tell that of the cases', async () => {
+    const at = study('hours');
+    await prepare(at);
+    const home = join(at, 'out', 'reading-1');
+    for (const folder of [home, join(home, 'pictures')]) {
+      const files = readdirSync(folder).filter((name) => /^\d/.test(name));
+      const hours = files.map((name) => statSync(join(folder, name), { bigint: true }).mtimeNs);
+      expect(files).toHaveLength(6);
+      expect(hours.every((hour, index) => index === 0 || hour >= (hours[index - 1] ?? 0n))).toBe(true);
     }
   });
 

@@ -48,10 +48,35 @@ describe('how the foot at the cursor stands', () => {
     expect(stateAt(older, '"x.png"')?.says).toContain('palmar angle 9.9°');
   });
 
+  it('is of the foot that a hand took, too', () => {
+    const taped = caseText(`${left}\n${right}\n  tape LF\n    toe-length 80 mm\n  tape RF\n    toe-length 81 mm\n`);
+    expect(stateAt(taped, 'tape LF')?.foot).toBe('LF');
+    expect(stateAt(taped, 'toe-length 80')?.foot).toBe('LF');
+    expect(stateAt(taped, 'toe-length 81')?.foot).toBe('RF');
+  });
+
+  it('is by the reading that gives a value, where the first that lies on its ground gives none', () => {
+    const few = ['toe.ground', 'heel.ground', 'wall.upper', 'wall.lower', 'coronet.dorsal'];
+    const first = filmText()
+      .split('\n')
+      .filter((line) => !line.includes('@') || few.some((name) => line.includes(name)));
+    const second = filmText()
+      .split('\n')
+      .filter((line) => line.includes('@'));
+    const read = ['    read "Ash"', ...second.map((line) => `  ${line}`)];
+    const text = caseText([...first, ...read].join('\n'));
+    expect(inspect(text).study.films[0]?.readings[0]?.taking.frame).not.toBeNull();
+    expect(stateAt(text, 'film LF')?.says).toBe('LF palmar angle 5.0°, sole 15.0 mm');
+  });
+
+  it('names no foot where the alarm may be of another', () => {
+    expect(stateAt(caseText(`${left}\n${right}\n  sign fever\n`), 'film RF')?.says).toMatch(/^An alarm is open, line /);
+  });
+
   it('is an alarm while one is open, with its sentence and its line', () => {
     const alarmed = caseText(`  sign fever\n${left}`);
     const state = stateAt(alarmed, 'film LF');
-    expect(state?.says).toBe('LF: an alarm is open, line 7');
+    expect(state?.says).toBe('An alarm is open, line 7');
     expect(state?.isAlarm).toBe(true);
     expect(state?.line).toBe(6);
     expect(state?.about[0]).toMatch(/^Call the vet now: fever/);

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -67,6 +67,40 @@ describe('a student’s plan', () => {
     expect(text).toContain(
       'plan in line 39, heel down 8 mm: breaks a limit on the key’s foot: 5.0 mm below the live sole plane at the heel',
     );
+  });
+
+  it('of a later day, when the film is too old to plan on, is not right', async () => {
+    const on = (day: string): string =>
+      write(
+        readFileSync(sheet({ plan: 'heel down 2 mm' }), 'utf8').replace(
+          '\n  plan LF',
+          `\nvisit ${day}\n  obel 0\n\n  plan LF`,
+        ),
+      );
+    expect((await marked(on('2026-03-05'), sheet())).status).toBe(0);
+    const late = await marked(on('2026-12-04'), sheet());
+    expect(late.status).toBe(1);
+    expect(late.film.plans?.plans).toMatchObject([{ heel: 2, broken: [], agrees: false }]);
+    expect(late.text).toMatch(/plan in line 42, heel down 2 mm: cannot be foretold on the key’s foot\. .*days old/);
+  });
+
+  it('of a foot that the key has no film of is told, and wrong while care comes first', async () => {
+    const onRight = (state: string): string => {
+      const path = sheet({ state, plan: 'heel down 2 mm' });
+      const text = readFileSync(path, 'utf8').replace('plan LF', 'plan RF');
+      return write(text);
+    };
+    const calm = await marked(onRight('obel 0'), sheet());
+    expect(calm.status).toBe(0);
+    expect(calm.film.plans?.plans).toMatchObject([{ line: 39, heel: 2, agrees: null }]);
+    expect(calm.text).toContain(
+      'plan in line 39, heel down 2 mm: cannot be foretold on the key’s foot. The key has no',
+    );
+    const lame = await marked(onRight('obel 0'), sheet({ state: 'obel 3' }));
+    expect(lame.status).toBe(1);
+    expect(lame.film.plans?.plans).toMatchObject([{ line: 39, heel: 2, agrees: false }]);
+    expect(lame.text).toContain('no plan may be written here: An alarm is open');
+    expect(lame.text).not.toContain('no plan is written');
   });
 
   it('leaves what is foretold on the key’s foot', async () => {
