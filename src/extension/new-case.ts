@@ -29,9 +29,11 @@ export async function newCase(showPreview: ShowPreview, at?: vscode.Uri): Promis
   if (film === undefined) return;
   const edit = new vscode.WorkspaceEdit();
   const text = newCaseText({ name, animal: kind, today, film });
-  edit.createFile(file, { contents: new TextEncoder().encode(text) });
+  const contents = new TextEncoder().encode(text);
+  edit.createFile(file, { contents });
   addCopy(edit, film);
   if (!(await vscode.workspace.applyEdit(edit))) {
+    await discardHalf([{ uri: file, contents }, ...copyOf(film)]);
     void vscode.window.showErrorMessage(t('The case could not be written into {0}.', folder.fsPath));
     return;
   }
@@ -75,6 +77,7 @@ export async function addVisit(showPreview: ShowPreview): Promise<void> {
   edit.insert(document.uri, document.positionAt(at), text);
   addCopy(edit, film);
   if (!(await vscode.workspace.applyEdit(edit))) {
+    await discardHalf(copyOf(film));
     void vscode.window.showErrorMessage(t('The visit could not be written.'));
     return;
   }
@@ -92,6 +95,27 @@ async function proposeFromFile(editor: vscode.TextEditor, film: ChosenFilm | nul
 
 function addCopy(edit: vscode.WorkspaceEdit, film: ChosenFilm | null): void {
   if (film?.copy) edit.createFile(film.copy.to, { contents: film.copy.contents });
+}
+
+/** A file that was to be written. */
+interface WantedFile {
+  readonly uri: vscode.Uri;
+  readonly contents: Uint8Array;
+}
+
+const copyOf = (film: ChosenFilm | null): readonly WantedFile[] =>
+  film?.copy ? [{ uri: film.copy.to, contents: film.copy.contents }] : [];
+
+/** Takes away what a full disk left: the beginning of what was to be written, and no file that somebody else has put there. */
+async function discardHalf(files: readonly WantedFile[]): Promise<void> {
+  for (const { uri, contents } of files)
+    try {
+      const there = await vscode.workspace.fs.readFile(uri);
+      const isHalf = there.length < contents.length && there.every((byte, at) => byte === contents[at]);
+      if (isHalf) await vscode.workspace.fs.delete(uri);
+    } catch {
+      // It was not begun, or nothing can be taken away here either.
+    }
 }
 
 /** Behind the last line that has words. */

@@ -5,6 +5,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { openWorkbench, type Workbench } from './browser.ts';
 import { eventually, expectEqual, expectThat, type Checks, type Outcome } from './checks.ts';
 import { inCodeServer, type RunningEditor } from './in-code-server.ts';
+import { noRoomChecks } from './no-room-checks.ts';
 import type { SetUp } from './setup.ts';
 import { copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
 
@@ -17,7 +18,10 @@ export function runFaults(subject: UnderTest, setUp: () => Promise<SetUp>): Prom
     {
       name: 'faults',
       workspace: () => copyOfExamples(subject.examples, scratchFolder('faults')),
-      work: (bench, checks, workspace, editor) => faultChecks(checks, bench, join(workspace, CASE), editor),
+      work: async (bench, checks, workspace, editor) => {
+        await faultChecks(checks, bench, join(workspace, CASE), editor);
+        await noRoomChecks(checks, editor);
+      },
     },
     subject,
     setUp,
