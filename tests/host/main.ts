@@ -10,6 +10,7 @@ import { runFollowingFilm } from './following-film.ts';
 import { runNewcomer } from './newcomer.ts';
 import { runPackage } from './package.ts';
 import { runPages } from './pages.ts';
+import { runPandas } from './pandas.ts';
 import { runPreviewPage } from './preview-page.ts';
 import { runExtensionSuite } from './runner.ts';
 import { setUp, type SetUp } from './setup.ts';
@@ -43,6 +44,7 @@ const parts: [string, (subject: UnderTest, host: () => Promise<SetUp>) => Promis
   ['Neovim', runNeovim],
   ['colours in Vim', runVim],
   ['structured report', runStructuredReport],
+  ['data package', runPandas],
 ];
 try {
   const { only, ...named } = parseArgs({ options: { ...SUBJECT_OPTIONS, only: { type: 'string' } } }).values;
