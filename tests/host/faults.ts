@@ -7,7 +7,7 @@ import { eventually, expectEqual, expectThat, type Checks, type Outcome } from '
 import { inCodeServer, type RunningEditor } from './in-code-server.ts';
 import { noRoomChecks } from './no-room-checks.ts';
 import type { SetUp } from './setup.ts';
-import { copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
+import { copyOfCases, scratchFolder, type UnderTest } from './under-test.ts';
 
 /** Of one foot: its newest film is its last one. */
 const CASE = 'juniper.hoof';
@@ -17,7 +17,7 @@ export function runFaults(subject: UnderTest, setUp: () => Promise<SetUp>): Prom
   return inCodeServer(
     {
       name: 'faults',
-      workspace: () => copyOfExamples(subject.examples, scratchFolder('faults')),
+      workspace: () => copyOfCases(subject.examples, scratchFolder('faults')),
       work: async (bench, checks, workspace, editor) => {
         await faultChecks(checks, bench, join(workspace, CASE), editor);
         await noRoomChecks(checks, editor);

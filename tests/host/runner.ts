@@ -14,9 +14,9 @@ import { Failure } from './failure.ts';
 import { disownGroup, ownGroup, signalGroup } from './leftovers.ts';
 import type { SetUp } from './setup.ts';
 import { suiteInPage } from './suite-page.ts';
-import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
+import { ROOT, copyOfCases, scratchFolder, type UnderTest } from './under-test.ts';
 
-const LIMIT_SECONDS = 120;
+const LIMIT_SECONDS = 300;
 const DESKTOP = 'the extension suite in a desktop VS Code';
 
 /** The suite of suite/index.ts inside a real extension host: a desktop VS Code where one is named, else code-server. */
@@ -47,7 +47,7 @@ interface Job {
 
 async function prepare(subject: UnderTest): Promise<Job> {
   const folder = scratchFolder('suite');
-  const workspace = copyOfExamples(subject.examples, folder);
+  const workspace = copyOfCases(subject.examples, folder);
   addDicomCase(workspace);
   const expected = join(folder, 'expected.json');
   writeFileSync(expected, JSON.stringify(expectedFor(subject.cli, workspace)));

