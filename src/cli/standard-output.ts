@@ -39,7 +39,7 @@ export class StandardOutput {
 
   /** One line on standard error that the next one takes the place of. */
   progress(words: string): void {
-    const now = Date.now();
+    const now = performance.now();
     if (words !== '' && now - this.#shownAt < 100) return;
     this.#shownAt = words === '' ? 0 : now;
     try {

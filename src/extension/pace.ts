@@ -5,7 +5,8 @@ export interface Clock {
 }
 
 export const realClock: Clock = {
-  now: () => Date.now(),
+  // Not the time of day, which may be set back: the preview would wait until it has come round again.
+  now: () => performance.now(),
   after: (milliseconds, run) => {
     const timer = setTimeout(run, milliseconds);
     return () => clearTimeout(timer);

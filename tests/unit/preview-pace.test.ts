@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { NewestAnswer } from '../../src/extension/newest-answer.ts';
 import { Pace, type Clock } from '../../src/extension/pace.ts';
 
@@ -165,4 +165,18 @@ describe('which answer may be shown', () => {
     newest.accepts('a', 1);
     expect(newest.accepts('a', null)).toBe(false);
   });
+});
+
+it('goes on where the computer’s clock is set back', async () => {
+  vi.useFakeTimers({ toFake: ['Date'] });
+  try {
+    let runs = 0;
+    const pace = new Pace(async () => void runs++, 20);
+    pace.ask();
+    vi.setSystemTime(Date.now() - 40 * 86_400_000);
+    pace.ask();
+    await vi.waitFor(() => expect(runs).toBe(2), 2000);
+  } finally {
+    vi.useRealTimers();
+  }
 });
