@@ -173,7 +173,7 @@ it('goes on where the computer’s clock is set back', async () => {
     let runs = 0;
     const pace = new Pace(async () => void runs++, 20);
     pace.ask();
-    vi.setSystemTime(Date.now() - 40 * 86_400_000);
+    vi.setSystemTime(Date.now() - 3_600_000);
     pace.ask();
     await vi.waitFor(() => expect(runs).toBe(2), 2000);
   } finally {
