@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright-core';
 import { PNG } from 'pngjs';
 import { expectThat, type Checks } from './checks.ts';
-import type { UnderTest } from './under-test.ts';
+import { ROOT, type UnderTest } from './under-test.ts';
 
 /** CSS pixels, as wide as the picture has pixels. */
 const WIDTH = 1000;
@@ -20,7 +20,15 @@ export async function drawingChecks(checks: Checks, page: Page, subject: UnderTe
   await checks.check('a drawn picture (PNG) is what a browser shows of the drawing (SVG)', 60, async () => {
     const file = (name: string, options: readonly string[]): string => {
       const to = join(folder, name);
-      const argv = [subject.cli, 'draw', join(subject.examples, 'juniper.hoof'), ...options, '--width', String(WIDTH)];
+      // Of the whole build: the package has none of what makes pictures.
+      const argv = [
+        join(ROOT, 'dist', 'cli.js'),
+        'draw',
+        join(subject.examples, 'juniper.hoof'),
+        ...options,
+        '--width',
+        String(WIDTH),
+      ];
       execFileSync(process.execPath, [...argv, '-o', to], { stdio: ['ignore', 'ignore', 'inherit'] });
       return to;
     };
