@@ -82,8 +82,11 @@ export class PlacingHost {
       const shown = vscode.window.visibleTextEditors.find((editor) => editor.document === document);
       const beside = panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One;
       await vscode.window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? beside, preserveFocus: false });
+      await untilActive(panel, false);
       await vscode.commands.executeCommand(how);
       panel.reveal(undefined, false);
+      // A next step that came before would find the page in front, and be the page's own.
+      await untilActive(panel, true);
     });
   }
 
@@ -92,6 +95,25 @@ export class PlacingHost {
     this.#last = next.catch(console.error);
     return this.#last;
   }
+}
+
+/** Milliseconds after which an editor that does not tell who has the focus is not waited for. */
+const PATIENCE = 400;
+
+/** Waits until the page has the focus, or has it no more. */
+function untilActive(panel: vscode.WebviewPanel, wanted: boolean): Promise<void> {
+  if (panel.active === wanted) return Promise.resolve();
+  return new Promise((resolve) => {
+    const done = (): void => {
+      clearTimeout(timer);
+      listening.dispose();
+      resolve();
+    };
+    const timer = setTimeout(done, PATIENCE);
+    const listening = panel.onDidChangeViewState(() => {
+      if (panel.active === wanted) done();
+    });
+  });
 }
 
 function workspaceEdit(
