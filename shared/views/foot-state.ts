@@ -11,7 +11,8 @@ import { openPlan } from './open-plan.ts';
 
 /** How a foot stands, where there is room for five words. */
 export interface FootAtCursor {
-  readonly foot: FootName;
+  /** Null where an alarm is open and no foot is known. */
+  readonly foot: FootName | null;
   /** `LF palmar angle 5.9°, sole 14 mm`; while an alarm of the case is open, that: `An alarm is open, line 22`. */
   readonly says: string;
   /** The same at more length, a line each. */
@@ -22,18 +23,33 @@ export interface FootAtCursor {
 }
 
 /**
- * Of the foot at an offset of the text: by its newest lateral film that is measured. Null where there is none, or no foot.
- * `keepsBack`: a lesson, of which no value is told; alarms that rest on none, such as a sign for the vet, are.
+ * Of the foot at an offset of the text: by its newest lateral film that is measured. An alarm of the case is told whether or not there is
+ * such a film; without either it is null. `keepsBack`: a lesson, of which no value is told; alarms that rest on none, such as a sign
+ * for the vet, are.
  */
 export function footStateAt(offset: number, inspection: Inspection, keepsBack = false): FootAtCursor | null {
   const { study, tree } = inspection;
-  const foot = footAt(offset, study);
-  const film = foot && newestMeasured(foot, study);
-  if (!foot || !film) return null;
   const alarms = alarmsOf(inspection, keepsBack);
   const [gravest] = alarms;
-  if (keepsBack && !gravest) return null;
-  const values = keepsBack ? undefined : film.readings.find(tells)?.taking.values;
+  const foot = footAt(offset, study);
+  const film = foot && newestMeasured(foot, study);
+  const told = foot && film && !keepsBack ? measuredWords(foot, film, study) : null;
+  if (gravest)
+    return {
+      foot,
+      // An alarm is the case's: it may be of another foot.
+      says: sentence(alarmsOpen(alarms)),
+      about: [...alarms.map(({ message }) => message), ...(told?.about ?? [])],
+      isAlarm: true,
+      line: gravest.line,
+    };
+  if (!foot || !film || !told) return null;
+  const line = new LineMap(tree.text).at(film.visit.start + film.film.head.start).line;
+  return { foot, ...told, isAlarm: false, line };
+}
+
+function measuredWords(foot: FootName, film: StudiedFilm, study: Study): Pick<FootAtCursor, 'says' | 'about'> {
+  const values = film.readings.find(tells)?.taking.values;
   const angle = values?.get('palmar-angle');
   const sole = values?.get('sole-depth.tip');
   const plan = openPlan(foot, study);
@@ -43,17 +59,12 @@ export function footStateAt(offset: number, inspection: Inspection, keepsBack = 
   ].filter((part) => part !== undefined);
   const day = film.film.taken ?? film.visit.is.date;
   return {
-    foot,
-    // An alarm is the case's: it may be of another foot.
-    says: gravest ? sentence(alarmsOpen(alarms)) : `${foot} ${short.join(', ')}`,
+    says: `${foot} ${short.join(', ')}`,
     about: [
-      ...alarms.map(({ message }) => message),
       day === null ? sentence(footWords[foot]) : t('{0}, film of {1}', sentence(footWords[foot]), sayDate(day)),
       ...[angle, sole].flatMap((value) => (value ? `${wordsFor(value.measure, foot)} ${sayWithSpread(value)}` : [])),
       ...(plan ? [t('A plan is open: {0}.', cutWords(plan))] : []),
     ],
-    isAlarm: gravest !== undefined,
-    line: gravest ? gravest.line : new LineMap(tree.text).at(film.visit.start + film.film.head.start).line,
   };
 }
 

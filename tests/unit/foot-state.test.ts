@@ -82,6 +82,16 @@ describe('how the foot at the cursor stands', () => {
     expect(state?.about[0]).toMatch(/^Call the vet now: fever/);
   });
 
+  it.each([
+    ['without a film', caseText('  sign fever')],
+    ['of a film on which nothing is placed', caseText('  sign fever\n\n  film LF lateral "x.png"')],
+    ['by hand alone', caseText('  sign fever\n\n  tape RF\n    toe-length 90 mm')],
+  ])('is the alarm of a case %s too', (_what, text) => {
+    const state = stateAt(text, 'sign');
+    expect(state?.says).toBe('An alarm is open, line 7');
+    expect(state?.about).toEqual([expect.stringMatching(/^Call the vet now: fever/) as string]);
+  });
+
   it('is nothing where nothing is measured', () => {
     expect(stateAt(caseText('  obel 0'), 'obel')).toBeNull();
     expect(stateAt(caseText('  film LF lateral "x.png"'), 'film')).toBeNull();
