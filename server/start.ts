@@ -37,7 +37,7 @@ import { codeActions } from './features/code-actions.ts';
 import { codeLenses } from './features/code-lenses.ts';
 import { completionList, triggerCharacters } from './features/completion.ts';
 import { course, noCourse } from './features/course.ts';
-import { due, nothingDue } from './features/due.ts';
+import { due } from './features/due.ts';
 import { definition } from './features/definition.ts';
 import { DiagnosticsPull } from './features/diagnostics-pull.ts';
 import { DiagnosticsPush } from './features/diagnostics.ts';
@@ -451,7 +451,7 @@ export function start(connection: Connection, own: OwnMachine, lifecycle: Lifecy
   );
   connection.onRequest(
     dueRequest,
-    guard<unknown, Promise<DueResult>>('what is due', nothingDue, (_, token) => due(workspace, lessons, token)),
+    guard<unknown, Promise<DueResult | null>>('what is due', null, (_, token) => due(workspace, lessons, token)),
   );
   connection.onRequest(
     pageGroundsRequest,

@@ -5,9 +5,6 @@ import { isWithheld } from '../../shared/findings/withheld.ts';
 import type { ShownLessons } from '../serving/shown-lessons.ts';
 import type { Workspace } from '../workspace/workspace.ts';
 
-/** What the server answers while it knows of no case. */
-export const nothingDue: DueResult = { looked: 0, cases: [] };
-
 /**
  * What waits today in all case files of the open folders: an open one as its text is, the others as they are on the disk. Of a lesson
  * whose key is not shown, no alarm that rests on places.
@@ -25,13 +22,16 @@ export async function due(
     await workspace.index.settled(token);
   }
   let looked = 0;
+  let unread = 0;
   const cases: DueOfCase[] = [];
   for (const { key, uri, entry } of workspace.cases()) {
     looked++;
+    if (entry.due.today === null) unread++;
     const { name, items } = entry.due;
     const keepsBack = entry.isLesson && !lessons.isShown(uri);
     const alarms = entry.due.alarms.filter((alarm) => !keepsBack || !isWithheld(alarm));
     if (isDue({ name, alarms, items })) cases.push({ uri, file: workspace.index.called(key), name, alarms, items });
   }
-  return { looked, cases: cases.toSorted((a, b) => urgency(b) - urgency(a)) };
+  const isWhole = workspace.index.lack === null;
+  return { looked, unread, isWhole, cases: cases.toSorted((a, b) => urgency(b) - urgency(a)) };
 }

@@ -126,8 +126,9 @@ export class CaseServer implements vscode.Disposable {
     return this.#client.sendRequest<FootStateResult>(footStateRequest, params);
   }
 
-  async due(): Promise<DueResult> {
-    return this.#client.sendRequest<DueResult>(dueRequest);
+  /** Null where the server could not work it out. */
+  async due(): Promise<DueResult | null> {
+    return this.#client.sendRequest<DueResult | null>(dueRequest);
   }
 
   async readings(uri: vscode.Uri, of: ReadingsOf): Promise<ReadingsResult> {

@@ -13,8 +13,6 @@ const GAP = 1000;
 /** How often the day is looked at, milliseconds: a window may stay open over night, or sleep. */
 const WATCH = 10 * 60_000;
 
-const nothing: DueResult = { looked: 0, cases: [] };
-
 /** One line of the list: a case, or what waits of it. */
 export interface DueRow {
   readonly label: string;
@@ -41,6 +39,18 @@ export function rowsOf({ uri, file, name, alarms, items }: DueOfCase): DueRow {
     ...items.map(({ says, kind, line }) => ({ label: says, about: '', kind, uri, line, rows: [] })),
   ];
   return { label: name ?? file, about: name === null ? '' : file, kind: 'case', uri, line: rows[0]?.line ?? 0, rows };
+}
+
+/** What stands over the list; that nothing waits is said only where everything was looked at. */
+export function overList({ unread, isWhole, cases }: DueResult): string {
+  if (unread > 0)
+    return counted(
+      unread,
+      'One case file could not be read: what waits in it is not known.',
+      '{0} case files could not be read: what waits in them is not known.',
+    );
+  if (!isWhole) return t('Not every case file was read: what waits in the others is not known.');
+  return cases.length > 0 ? '' : t('Nothing waits today.');
 }
 
 /** What waits today in the case files of the open folders, as a list beside the files. It is there once there is a case file. */
@@ -102,11 +112,17 @@ export class DueList implements vscode.TreeDataProvider<DueRow>, vscode.Disposab
 
   async #update(): Promise<void> {
     this.#day = dayHere();
-    const { looked, cases } = await this.#server.due().catch(() => nothing);
+    const due = await this.#server.due().catch(() => null);
+    if (!due) {
+      // What was listed before stays: an empty list would say that nothing waits.
+      this.#view.message = t('What waits could not be worked out now.');
+      return;
+    }
+    const { looked, cases } = due;
     this.#rows = cases.map(rowsOf);
     const alarms = cases.reduce((sum, one) => sum + one.alarms.length, 0);
     await vscode.commands.executeCommand('setContext', 'ungula.hasCases', looked > 0);
-    this.#view.message = cases.length > 0 ? '' : t('Nothing waits today.');
+    this.#view.message = overList(due);
     this.#view.badge =
       alarms === 0
         ? undefined

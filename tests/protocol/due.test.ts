@@ -55,5 +55,17 @@ it('an open text counts in place of its file, and a file that changes is read ag
 
 it('without a folder nothing is due', async () => {
   const client = await clientIn([]);
-  expect(await client.request<DueResult>('ungula/due', null)).toEqual({ looked: 0, cases: [] });
+  expect(await client.request<DueResult>('ungula/due', null)).toEqual({
+    looked: 0,
+    unread: 0,
+    isWhole: true,
+    cases: [],
+  });
+});
+
+it('a file that cannot be read as a case is counted, as nobody knows what waits in it', async () => {
+  const folder = folderOf({ ...files, 'huge.hoof': new Uint8Array(10_500_000).fill(35) });
+  const client = await clientIn([folder]);
+  const { looked, unread, isWhole } = await client.request<DueResult>('ungula/due', null);
+  expect({ looked, unread, isWhole }).toEqual({ looked: 5, unread: 1, isWhole: true });
 });
